@@ -1,0 +1,1 @@
+"""Qt: windows, pages, widgets; nothing else imports Qt."""

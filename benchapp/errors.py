@@ -1,0 +1,13 @@
+"""The one base of every error that a person reads.
+
+A subclass takes facts and composes the sentence: what is wrong with the value quoted, where, and what to do next.
+A unit that fails a test is a result, not an error.
+"""
+
+
+class BenchError(Exception):
+    """A sentence for people; shown as it stands by screens and by the console (exit code 2)."""
+
+    def __init__(self, sentence: str) -> None:
+        super().__init__(sentence)
+        self.sentence = sentence

@@ -1,0 +1,1 @@
+"""Meter records and limits, uncertainty, bands, the decision."""

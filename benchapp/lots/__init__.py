@@ -1,0 +1,1 @@
+"""What a lot tells: progress, kit list, yield, outliers, price."""

@@ -1,0 +1,1 @@
+"""Readings straight from an instrument, and the capture of a steady one."""

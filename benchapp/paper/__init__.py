@@ -1,0 +1,1 @@
+"""Printed matter (reportlab): tags, record sheets, pin card."""

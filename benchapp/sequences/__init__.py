@@ -1,0 +1,1 @@
+"""The sequence language: models, cross-references, the engine, interlocks, retest scope."""

@@ -1,0 +1,1 @@
+"""What is kept: SQLAlchemy tables, the journal, revisions, migrations, backup."""
