@@ -1,0 +1,163 @@
+"""What the program needs from the machine: a virtual environment and the system libraries of Qt.
+
+Standard library alone, since both start commands (demo/start.py, tests/start.py) run it before anything is installed.
+"""
+
+import hashlib
+import os
+import shutil
+import subprocess
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+from benchapp.errors import BenchError
+
+ROOT = Path(__file__).resolve().parents[1]
+ENVIRONMENT = ROOT / ".venv"
+CONSTRAINTS = ROOT / ".constraints.txt"
+OLDEST_PYTHON = (3, 11)
+
+# Shared object that Qt asks for -> Debian package that carries it.
+DEBIAN_PACKAGES = {
+    "libEGL.so.1": "libegl1",
+    "libGL.so.1": "libgl1",
+    "libGLX.so.0": "libglx0",
+    "libOpenGL.so.0": "libopengl0",
+    "libdbus-1.so.3": "libdbus-1-3",
+    "libfontconfig.so.1": "libfontconfig1",
+    "libfreetype.so.6": "libfreetype6",
+    "libglib-2.0.so.0": "libglib2.0-0",
+    "libgthread-2.0.so.0": "libglib2.0-0",
+    "libX11-xcb.so.1": "libx11-xcb1",
+    "libX11.so.6": "libx11-6",
+    "libxcb-cursor.so.0": "libxcb-cursor0",
+    "libxcb-icccm.so.4": "libxcb-icccm4",
+    "libxcb-image.so.0": "libxcb-image0",
+    "libxcb-keysyms.so.1": "libxcb-keysyms1",
+    "libxcb-randr.so.0": "libxcb-randr0",
+    "libxcb-render-util.so.0": "libxcb-render-util0",
+    "libxcb-render.so.0": "libxcb-render0",
+    "libxcb-shape.so.0": "libxcb-shape0",
+    "libxcb-shm.so.0": "libxcb-shm0",
+    "libxcb-sync.so.1": "libxcb-sync1",
+    "libxcb-util.so.1": "libxcb-util1",
+    "libxcb-xfixes.so.0": "libxcb-xfixes0",
+    "libxcb-xkb.so.1": "libxcb-xkb1",
+    "libxcb.so.1": "libxcb1",
+    "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
+    "libxkbcommon.so.0": "libxkbcommon0",
+}
+
+
+class EnvironmentProblem(BenchError):
+    """The machine lacks something; the sentence says what to run."""
+
+
+def prepare(*, extras: Sequence[str] = ()) -> Path:
+    """Make `.venv` with this package, its pinned dependencies and `extras`; return its Python.
+
+    Quick when nothing changed since the last time. Raises EnvironmentProblem with what to do.
+    """
+    _check_python(sys.version_info[:2])
+    python = environment_python(ENVIRONMENT)
+    stamp = ENVIRONMENT / f"installed-{'-'.join(extras) or 'plain'}"
+    wanted = _fingerprint(extras)
+    if not (python.exists() and stamp.exists() and stamp.read_text(encoding="utf-8") == wanted):
+        _make_environment(python)
+        _install(python, extras)
+        stamp.write_text(wanted, encoding="utf-8")
+    provide_system_libraries(missing_system_libraries(ENVIRONMENT))
+    return python
+
+
+def environment_python(environment: Path) -> Path:
+    """Where a virtual environment keeps its interpreter on this system."""
+    return environment / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
+
+
+def _check_python(version: tuple[int, ...]) -> None:
+    if version < OLDEST_PYTHON:
+        found, oldest = (".".join(map(str, numbers)) for numbers in (version, OLDEST_PYTHON))
+        message = f"This is Python {found}; Python {oldest} or newer is needed. Start the command with a newer python3."
+        raise EnvironmentProblem(message)
+
+
+def _fingerprint(extras: Sequence[str]) -> str:
+    """Changes whenever the dependencies, the extras, the interpreter or the place of the clone do."""
+    parts = [(ROOT / "pyproject.toml").read_bytes(), CONSTRAINTS.read_bytes()]
+    parts += [" ".join(extras).encode(), sys.version.encode(), str(ROOT).encode()]
+    return hashlib.sha256(b"\0".join(parts)).hexdigest()
+
+
+def _make_environment(python: Path) -> None:
+    if python.exists():
+        return
+    print(f"Making the environment {ENVIRONMENT} ...", flush=True)
+    made = _run([sys.executable, "-m", "venv", "--clear", str(ENVIRONMENT)])
+    if made.returncode:
+        raise EnvironmentProblem(
+            f"Python could not make the environment {ENVIRONMENT}: {_last_line(made)} "
+            "On Debian-like systems run: sudo apt-get install python3-venv"
+        )
+
+
+def _install(python: Path, extras: Sequence[str]) -> None:
+    print("Installing the pinned packages (a minute or two the first time) ...", flush=True)
+    package = f"{ROOT}[{','.join(extras)}]" if extras else str(ROOT)
+    command = [str(python), "-m", "pip", "install", "--disable-pip-version-check", "--quiet"]
+    done = _run([*command, "--constraint", str(CONSTRAINTS), "--editable", package])
+    if done.returncode:
+        raise EnvironmentProblem(
+            f"The packages could not be installed: {_last_line(done)} "
+            "Check the connection to the package index and the free disk space, then run the command again."
+        )
+
+
+def missing_system_libraries(environment: Path) -> tuple[str, ...]:
+    """Names of the shared objects that Qt's window and offscreen platforms ask for and the system lacks."""
+    linker = shutil.which("ldd")
+    if not sys.platform.startswith("linux") or linker is None:
+        return ()
+    qt = next(environment.glob("lib/python*/site-packages/PySide6/Qt"), None)
+    if qt is None:
+        return ()
+    plugins = [qt / "plugins/platforms" / name for name in ("libqoffscreen.so", "libqxcb.so")]
+    listed = [_run([linker, str(plugin)]).stdout for plugin in plugins if plugin.exists()]
+    return missing_in(listed)
+
+
+def missing_in(listings: Iterable[str]) -> tuple[str, ...]:
+    """The names that `ldd` could not find, each once, in alphabetical order."""
+    lines = (line.split() for listing in listings for line in listing.splitlines() if "not found" in line)
+    return tuple(sorted({words[0] for words in lines if words}))
+
+
+def provide_system_libraries(missing: Sequence[str]) -> None:
+    """Install what is missing where we may, else raise EnvironmentProblem with the one line to run."""
+    if not missing:
+        return
+    packages = sorted({DEBIAN_PACKAGES[name] for name in missing if name in DEBIAN_PACKAGES})
+    installer = shutil.which("apt-get")
+    line = f"sudo apt-get install {' '.join(packages)}"
+    if installer is None or not packages:
+        names = ", ".join(missing)
+        raise EnvironmentProblem(f"Qt needs these system libraries: {names}. Install them and run the command again.")
+    if os.geteuid() != 0:
+        raise EnvironmentProblem(f"Qt needs system libraries that are missing. Run: {line}")
+    print(f"Installing system libraries for Qt: {' '.join(packages)} ...", flush=True)
+    _run([installer, "update"])
+    done = _run([installer, "install", "--yes", "--no-install-recommends", *packages])
+    if done.returncode:
+        raise EnvironmentProblem(f"The system libraries could not be installed: {_last_line(done)} Run: {line}")
+
+
+def _run(command: Sequence[str]) -> "subprocess.CompletedProcess[str]":
+    environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
+    return subprocess.run(command, capture_output=True, text=True, check=False, env=environment)  # noqa: S603 - our own words
+
+
+def _last_line(done: "subprocess.CompletedProcess[str]") -> str:
+    lines = [line for line in (done.stderr + done.stdout).splitlines() if line.strip()]
+    errors = [line for line in lines if "error" in line.lower()]
+    return (errors or lines or ["it gave no reason."])[-1].strip()

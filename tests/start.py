@@ -1,0 +1,62 @@
+"""Make the environment and run everything that CI runs."""
+
+import argparse
+import subprocess
+import sys
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT))
+
+from benchapp import environment  # noqa: E402 - found only after the line above
+from benchapp.errors import BenchError  # noqa: E402
+
+PURE = ["files", "quantities", "judgement", "wiring", "sequences", "lots"]
+
+
+def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
+    """The checks in the order they run; the first that fails ends the run."""
+    run = [str(python), "-m"]
+    pytest = [*run, "pytest", *arguments.pytest]
+    if arguments.performance:
+        return [[*pytest, "-m", "performance", "-s", "-p", "no:randomly", "tests/performance"]]
+    if arguments.quick:
+        return [[*pytest, "--exitfirst", *(f"tests/{name}" for name in PURE)]]
+    if arguments.thorough:
+        pytest += ["--hypothesis-profile", "thorough"]
+    linter = str(python.with_name("lint-imports"))
+    return [
+        [*run, "ruff", "check", "."],
+        [*run, "ruff", "format", "--check", "."],
+        [*run, "mypy"],
+        [linter, "--no-logo"],
+        [*pytest, "--numprocesses", "2", "--dist", "worksteal"],
+    ]
+
+
+def main() -> int:
+    """Return the exit code of the first check that fails, else 0."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--performance", action="store_true", help="measure ratios against a bare floor and print them")
+    parser.add_argument("--quick", action="store_true", help="the packages without screen and disk only")
+    parser.add_argument("--thorough", action="store_true", help="many more generated cases")
+    parser.add_argument("pytest", nargs="*", help="more words for pytest, after --")
+    arguments = parser.parse_args()
+    try:
+        python = environment.prepare(extras=["test"])
+    except BenchError as problem:
+        print(problem, file=sys.stderr)
+        return 2
+    for command in commands(python, arguments):
+        print(
+            f"\n== {' '.join(Path(word).name if word == command[0] else word for word in command)}",
+            flush=True,
+        )
+        code = subprocess.run(command, cwd=ROOT, check=False).returncode
+        if code:
+            return code
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())
