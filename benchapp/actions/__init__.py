@@ -1,1 +1,72 @@
-"""One function per thing a person does; each returns what it changed."""
+"""One function per thing a person does; each returns what it changed (`Changes`).
+
+Every name below is imported on first use, so that a window opens without what it does not show yet.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchapp.actions.answers import record_answer as record_answer
+    from benchapp.actions.answers import withdraw_answer as withdraw_answer
+    from benchapp.actions.bench import Bench as Bench
+    from benchapp.actions.changes import Changes as Changes
+    from benchapp.actions.checking import FileReport as FileReport
+    from benchapp.actions.checking import check_files as check_files
+    from benchapp.actions.conditions import record_caution as record_caution
+    from benchapp.actions.conditions import record_fact as record_fact
+    from benchapp.actions.conditions import record_meter as record_meter
+    from benchapp.actions.conditions import record_set_up as record_set_up
+    from benchapp.actions.days import change_workshop as change_workshop
+    from benchapp.actions.days import close_bench as close_bench
+    from benchapp.actions.days import open_bench as open_bench
+    from benchapp.actions.faults import record_event as record_event
+    from benchapp.actions.faults import record_fault as record_fault
+    from benchapp.actions.faults import record_hazard as record_hazard
+    from benchapp.actions.faults import record_repair as record_repair
+    from benchapp.actions.intake import shelf_marks as shelf_marks
+    from benchapp.actions.intake import start_run as start_run
+    from benchapp.actions.intake import take_in_lot as take_in_lot
+    from benchapp.actions.judging import JudgedText as JudgedText
+    from benchapp.actions.judging import judge_text as judge_text
+    from benchapp.actions.outcome import destroy_plug as destroy_plug
+    from benchapp.actions.outcome import open_supervised as open_supervised
+    from benchapp.actions.outcome import set_disposition as set_disposition
+    from benchapp.actions.printing import export_record_sheet as export_record_sheet
+    from benchapp.actions.printing import export_record_sheets as export_record_sheets
+    from benchapp.actions.printing import export_tags as export_tags
+    from benchapp.actions.printing import preview_tag as preview_tag
+    from benchapp.actions.verifying import verify_workbook as verify_workbook
+    from benchapp.lots import Board as Board
+    from benchapp.workbook.values import BenchOpening as BenchOpening
+    from benchapp.workbook.values import Difference as Difference
+    from benchapp.workbook.values import Lot as Lot
+    from benchapp.workbook.values import MeterProof as MeterProof
+    from benchapp.workbook.values import StageRow as StageRow
+    from benchapp.workbook.values import Unit as Unit
+
+_HOMES = {
+    "actions.answers": ("record_answer", "withdraw_answer"),
+    "actions.bench": ("Bench",),
+    "actions.changes": ("Changes",),
+    "actions.checking": ("FileReport", "check_files"),
+    "actions.conditions": ("record_caution", "record_fact", "record_meter", "record_set_up"),
+    "actions.days": ("change_workshop", "close_bench", "open_bench"),
+    "actions.faults": ("record_event", "record_fault", "record_hazard", "record_repair"),
+    "actions.intake": ("shelf_marks", "start_run", "take_in_lot"),
+    "actions.judging": ("JudgedText", "judge_text"),
+    "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),
+    "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
+    "actions.verifying": ("verify_workbook",),
+    "lots": ("Board",),
+    "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),
+}
+_HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
+
+__all__ = sorted(_HOME_OF)  # noqa: PLE0605
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401
+    if name not in _HOME_OF:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"benchapp.{_HOME_OF[name]}"), name)

@@ -1,0 +1,128 @@
+"""What the workbook hands out: plain frozen values. Rows of the database never leave the package.
+
+Times are ISO 8601 texts in UTC, money is text as it was typed, and numbers are SI floats.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lot:
+    """Units taken in together; `units` is how many there are."""
+
+    name: str
+    equipment: str
+    route: str
+    title: str
+    taken_in: str
+    by: str
+    note: str = ""
+    units: int = 0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Unit:
+    """One physical item as the board and the sale table show it."""
+
+    mark: str
+    lot: str
+    equipment: str
+    route: str
+    title: str
+    disposition: str
+    grade: str = ""
+    price: str = ""
+    due: str = ""
+    last_entry: int = 0
+    last_at: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StageRow:
+    """How far one unit is in one stage, as it stood after the unit's latest entry."""
+
+    unit: str
+    position: int
+    stage: str
+    title: str
+    status: str
+    done: int
+    of: int
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """One pass of pinned texts over one unit; `texts` maps each file's name to its SHA-256."""
+
+    uuid: str
+    unit: str
+    number: int
+    started: str
+    by: str
+    route: str
+    equipment: str
+    texts: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MeterProof:
+    """A meter looked at when the bench was opened: proved on a known source, leads measured (ohm) or nulled."""
+
+    meter: str
+    proved: bool
+    lead_resistance: float | None = None
+    nulled: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchOpening:
+    """The check at the start of a day and, once `closed` is not empty, at its end."""
+
+    uuid: str
+    at: str
+    by: str
+    meters: tuple[MeterProof, ...] = ()
+    rcd_button_tested: bool = False
+    note: str = ""
+    closed: str = ""
+    closed_by: str = ""
+    closing: tuple[MeterProof, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagPrinted:
+    """That a tag was put on paper: for which unit, when, with which words and on which record."""
+
+    unit: str
+    at: str
+    by: str
+    disposition: str
+    record_hash: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KeptEntry:
+    """An entry as it lies in the workbook: the engine's content and what the journal added to it."""
+
+    uuid: str
+    unit: str
+    number: int
+    kind: str
+    at: str
+    by: str
+    address: str
+    run: str
+    content: Mapping[str, Any] = field(default_factory=dict)
+    sha256: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Difference:
+    """Where a workbook is not what it says it is: the unit and entry concerned, and a sentence."""
+
+    unit: str
+    entry: int | None
+    words: str
