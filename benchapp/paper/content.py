@@ -1,0 +1,175 @@
+"""What is printed, as plain values: the content of a tag and of a record sheet.
+
+Nothing here knows a font, a millimetre or a PDF. Every text arrives ready to print: numbers already written with their
+units, dates as the workshop writes them. An empty text or tuple is left out of the page, or printed as a dash in a table.
+"""
+
+from dataclasses import dataclass
+from enum import StrEnum
+
+
+class Tone(StrEnum):
+    """What a sign says by its shape: each shape can be told apart in black and white and from across a room."""
+
+    READY = "ready"  # tested and for sale: a tick in a ring
+    WAITING = "waiting"  # hold: two bars in a square
+    FORBIDDEN = "forbidden"  # not tested, do not plug in; do not use: a ring with a bar across
+    PARTS = "parts"  # spares or repair, scrap: a split diamond
+    KEPT = "kept"  # stays in the collection: a house
+
+
+class Finding(StrEnum):
+    """How a row of the record came out; decides the small sign before the judgement's words."""
+
+    GOOD = "good"
+    CONDITIONAL = "conditional"
+    BAD = "bad"
+    NOT_JUDGED = "not judged"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagReading:
+    """One key reading on a tag, such as ("Earth continuity", "0.06 Ω", "at most 0.15 Ω")."""
+
+    what: str
+    value: str
+    band: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TagContent:
+    """Everything one tag carries. `code` is the text inside the QR code (see `unit_code`).
+
+    Readings come most telling first: where the label is too small the last ones give way to a line that says how many.
+    Nothing else ever gives way.
+    """
+
+    shelf_mark: str
+    title: str
+    disposition_words: str
+    tone: Tone
+    tested: tuple[str, ...] = ()
+    readings: tuple[TagReading, ...] = ()
+    fuse: str = ""
+    date: str = ""
+    initials: str = ""
+    price: str = ""
+    cautions: tuple[str, ...] = ()
+    not_tested: tuple[str, ...] = ()
+    code: str
+    record_hash: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A name and its value in the head or foot of a record sheet."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reason:
+    """One line of why a band is what it is: what entered, its value, and the source of that value."""
+
+    what: str
+    value: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordRow:
+    """One recorded answer. A step without a number puts its answer ("good", "done", "yes") in `reading`.
+
+    `standing` says in a word why the row no longer counts ("withdrawn", "superseded", "stale"); empty while it stands.
+    """
+
+    number: str = ""
+    step: str
+    reading: str
+    band: str = ""
+    uncertainty: str = ""
+    meter: str = ""
+    when: str = ""
+    by: str = ""
+    judgement: str = ""
+    finding: Finding = Finding.NOT_JUDGED
+    derivation: tuple[Reason, ...] = ()
+    note: str = ""
+    standing: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordSection:
+    """The rows of one stage; `supply` is "none", "limited" or "full" in the words to print."""
+
+    title: str
+    rows: tuple[RecordRow, ...]
+    supply: str = ""
+    status: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultLine:
+    """One fault: when found and by whom, the part, what was wrong, and whether it is open or how it was closed."""
+
+    when: str
+    by: str
+    part: str
+    words: str
+    state: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RepairLine:
+    """One repair: the part touched, what was done, what was opened, parts used, and what was taken again after it."""
+
+    when: str
+    by: str
+    part: str
+    words: str
+    opened: str = ""
+    parts_used: str = ""
+    retested: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Signature:
+    """A line to sign, or a sign-off already given (`name` and `when` filled)."""
+
+    role: str
+    name: str = ""
+    when: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class RecordSheet:
+    """The whole record of one unit. `facts` are the head (equipment, lot, class, cord, fuse, route and revision ...);
+    `hashes` are printed in full (record, texts pinned); `printed` is the date of printing, passed in.
+    """
+
+    shelf_mark: str
+    equipment: str
+    lot: str
+    disposition_words: str
+    tone: Tone
+    facts: tuple[Fact, ...] = ()
+    sections: tuple[RecordSection, ...] = ()
+    faults: tuple[FaultLine, ...] = ()
+    repairs: tuple[RepairLine, ...] = ()
+    not_tested: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    meters: tuple[Fact, ...] = ()
+    hashes: tuple[Fact, ...] = ()
+    signatures: tuple[Signature, ...] = ()
+    printed: str = ""
+    code: str = ""
+
+
+def unit_code(shelf_mark: str, record_hash: str) -> str:
+    """Text of a unit's QR code: the shelf mark and the first eight characters of the record's hash, as a scanner types it.
+
+    The hash is written in capitals: with a mark in capitals the whole text is then in the code's alphanumeric set, which
+    needs the fewest modules (ISO/IEC 18004, alphanumeric mode), so each module prints larger.
+    """
+    return f"{shelf_mark} {record_hash[:8].upper()}".strip()
