@@ -1,1 +1,62 @@
-"""Equipment circuits: expected readings, probe plan, fault location, which parts move which reading."""
+"""Equipment circuits: expected readings, probe plan, fault location, which parts move which reading.
+
+The public names are fetched when first used, so that importing the package loads neither numpy nor pydantic.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchapp.wiring.circuit import Branch, Circuit, State, WiringProblem
+    from benchapp.wiring.compile import compile_circuit
+    from benchapp.wiring.connectors import Connector
+    from benchapp.wiring.equipment import Equipment
+    from benchapp.wiring.expected_dead import expected_resistance
+    from benchapp.wiring.expected_live import expected_current, expected_voltage
+    from benchapp.wiring.face import Face, face
+    from benchapp.wiring.influence import parts_behind
+    from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
+
+_HOME = {
+    "Branch": "circuit",
+    "Circuit": "circuit",
+    "Connector": "connectors",
+    "Equipment": "equipment",
+    "Face": "face",
+    "Probe": "probes",
+    "ProbeKind": "probes",
+    "State": "circuit",
+    "WiringProblem": "circuit",
+    "compile_circuit": "compile",
+    "expected_current": "expected_live",
+    "expected_resistance": "expected_dead",
+    "expected_voltage": "expected_live",
+    "face": "face",
+    "parts_behind": "influence",
+    "probe_plan": "probes",
+}
+
+__all__ = [
+    "Branch",
+    "Circuit",
+    "Connector",
+    "Equipment",
+    "Face",
+    "Probe",
+    "ProbeKind",
+    "State",
+    "WiringProblem",
+    "compile_circuit",
+    "expected_current",
+    "expected_resistance",
+    "expected_voltage",
+    "face",
+    "parts_behind",
+    "probe_plan",
+]
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401  the type of a public name is its module's
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)

@@ -1,0 +1,73 @@
+"""How is a value with its tolerance written in an equipment file?
+
+"480 ohm", "480 ohm ± 10 %", "1.2 ohm +20 % -10 %", "9 V ± 0.5 V", "between 1 ohm and 2 ohm", "at most 0.1 ohm".
+Limits are computed in decimal and converted once.
+"""
+
+import re
+from decimal import Decimal
+
+from benchapp.errors import BenchError
+from benchapp.quantities import Kind, read_quantity
+from benchapp.wiring.circuit import Spread
+
+_BETWEEN = re.compile(r"between\s+(?P<low>.+?)\s+and\s+(?P<high>.+)", re.IGNORECASE)
+_AT_MOST = re.compile(r"at most\s+(?P<high>.+)", re.IGNORECASE)
+_BOTH = re.compile(r"(?P<value>.+?)\s*(?:±|\+/-|\+-)\s*(?P<by>.+)")
+_UP_DOWN = re.compile(r"(?P<value>.+?)\s*\+\s*(?P<up>[\d.,]+\s*%)\s*[-−]\s*(?P<down>[\d.,]+\s*%)")
+FORMS = "'480 ohm', '480 ohm ± 10 %', '1.2 ohm +20 % -10 %', 'between 1 ohm and 2 ohm' or 'at most 0.1 ohm'"
+
+
+def read_spread(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Spread:
+    """Read a value with tolerance; `usual` is the ratio allowed either way when none is written.
+
+    Raises ValueError with a sentence for a form, unit or order that makes no sense.
+    """
+    words = str(text).strip()
+    if match := _BETWEEN.fullmatch(words):
+        low, high = _exact(match["low"], kind), _exact(match["high"], kind)
+        return _spread((low + high) / 2, low, high, words)
+    if match := _AT_MOST.fullmatch(words):
+        high = _exact(match["high"], kind)
+        return _spread(high / 5, Decimal(0), high, words)
+    if match := _UP_DOWN.fullmatch(words):
+        value = _exact(match["value"], kind)
+        return _spread(value, value * (1 - _percent(match["down"])), value * (1 + _percent(match["up"])), words)
+    if match := _BOTH.fullmatch(words):
+        value, by = _exact(match["value"], kind), match["by"].strip()
+        off = abs(value) * _percent(by) if by.endswith("%") else _exact(by, kind)
+        return _spread(value, value - off, value + off, words)
+    value = _exact(words, kind)
+    return _spread(value, value - abs(value) * usual, value + abs(value) * usual, words)
+
+
+def read_value(text: str, kind: Kind) -> float:
+    """Read a plain quantity of the kind, in SI; raises ValueError with a sentence."""
+    return float(_exact(str(text), kind))
+
+
+def read_ratio(text: str) -> float:
+    """Read "14 %" or "0.14" as a ratio; raises ValueError with a sentence."""
+    return float(_percent(str(text)))
+
+
+def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Spread:
+    if low > high:
+        raise ValueError(f"'{stated}' has its lower limit above its upper one")
+    return Spread(nominal=float(nominal), low=float(low), high=float(high), stated=stated)
+
+
+def _exact(text: str, kind: Kind) -> Decimal:
+    try:
+        return Decimal(read_quantity(text.strip(), kind=kind).si_exact)
+    except BenchError as problem:
+        raise ValueError(f"{problem.sentence}; a value is written like {FORMS}") from problem
+
+
+def _percent(text: str) -> Decimal:
+    number = text.strip().removesuffix("%").strip().replace(",", ".")
+    try:
+        value = Decimal(number)
+    except ArithmeticError as problem:
+        raise ValueError(f"'{text}' is not a percentage; write it like '10 %'") from problem
+    return value / 100 if text.strip().endswith("%") else value
