@@ -1,0 +1,103 @@
+"""How far is the lot? Units down, stages across, one sign with its word in each cell."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from enum import StrEnum
+
+from benchapp.sequences.state import StageState, StageStatus
+
+
+class Sign(StrEnum):
+    """A shape for each status of a stage, so that nothing rests on colour alone; drawn by screen and paper."""
+
+    ring = "ring"
+    half = "half"
+    tick = "tick"
+    cross = "cross"
+    bar = "bar"
+    turn = "turn"
+    dash = "dash"
+
+
+SIGN_OF: Mapping[StageStatus, Sign] = {
+    StageStatus.not_started: Sign.ring,
+    StageStatus.in_progress: Sign.half,
+    StageStatus.done: Sign.tick,
+    StageStatus.failed: Sign.cross,
+    StageStatus.shut: Sign.bar,
+    StageStatus.stale: Sign.turn,
+    StageStatus.skipped: Sign.dash,
+}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitRow:
+    """What the board needs of one unit."""
+
+    mark: str
+    disposition: str
+    stages: tuple[StageState, ...]
+    due: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cell:
+    """One unit at one stage: the sign, its word, and how much of the stage is done."""
+
+    stage: str
+    sign: Sign
+    word: str
+    done: int = 0
+    of: int = 0
+    why: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardRow:
+    """One unit across its stages."""
+
+    mark: str
+    disposition: str
+    cells: tuple[Cell, ...]
+    due: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Board:
+    """The lot: `columns` are (stage id, title), in the order of the route."""
+
+    columns: tuple[tuple[str, str], ...]
+    rows: tuple[BoardRow, ...]
+
+
+EMPTY = Cell(stage="", sign=Sign.dash, word="not in this route")
+
+
+def lot_board(units: Sequence[UnitRow]) -> Board:
+    """The board of these units; a column for every stage that any of them has."""
+    columns: dict[str, str] = {}
+    for unit in units:
+        for stage in unit.stages:
+            columns.setdefault(stage.id, stage.title)
+    return Board(columns=tuple(columns.items()), rows=tuple(_row(unit, tuple(columns)) for unit in units))
+
+
+def _row(unit: UnitRow, columns: tuple[str, ...]) -> BoardRow:
+    cells = {stage.id: _cell(stage) for stage in unit.stages}
+    return BoardRow(
+        mark=unit.mark,
+        disposition=unit.disposition,
+        cells=tuple(cells.get(column, EMPTY) for column in columns),
+        due=unit.due,
+    )
+
+
+def _cell(stage: StageState) -> Cell:
+    return Cell(
+        stage=stage.id,
+        sign=SIGN_OF[stage.status],
+        word=str(stage.status),
+        done=stage.done,
+        of=stage.of,
+        why=stage.why,
+    )

@@ -1,0 +1,162 @@
+"""What can be recorded about a unit: the kinds of entry, and the raw answers that a person gives at a step.
+
+An entry is one accepted fact of a unit's history. Entries are never changed: an answer is withdrawn or superseded by a
+later entry. `content` is plain JSON; its keys by kind of entry:
+
+| kind | content |
+| --- | --- |
+| answer | step (kind of step), judgement, sentence, and what the step kind adds (see `attempts.py`) |
+| withdrawal | number (the entry withdrawn), why |
+| meter | meter, proved (time of the bench opening that proved it, "" = not proved), overdue_accepted, lead_resistance |
+| caution | caution |
+| set-up | items (the words confirmed); `address` is the step |
+| fault | part, mode, words, grave; `address` is the step that showed it |
+| repair | fault (number of the fault's entry or null), part, done, opened (cord, plug, enclosure), parts_used |
+| opened | opened (cord, plug, enclosure), why |
+| event | event (fall, damp, wet cleaning), note |
+| hazard | hazard (smoke, smell, hum, heat), note |
+| supervisor-opening | reason; `by` is the supervisor |
+| disposition | disposition, grade, price, note |
+| plug-destroyed | note |
+| fact | facts (name -> value, as texts) |
+| note | words |
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import Any
+
+
+class EntryKind(StrEnum):
+    """What an entry says happened."""
+
+    answer = "answer"
+    withdrawal = "withdrawal"
+    meter = "meter"
+    caution = "caution"
+    set_up = "set-up"
+    fault = "fault"
+    repair = "repair"
+    opened = "opened"
+    event = "event"
+    hazard = "hazard"
+    supervisor_opening = "supervisor-opening"
+    disposition = "disposition"
+    plug_destroyed = "plug-destroyed"
+    fact = "fact"
+    note = "note"
+
+
+class Event(StrEnum):
+    """What befell a unit and makes its dead tests old."""
+
+    fall = "fall"
+    damp = "damp"
+    wet_cleaning = "wet cleaning"
+
+
+class Hazard(StrEnum):
+    """What sends a hand to the wall switch."""
+
+    smoke = "smoke"
+    smell = "smell"
+    hum = "hum"
+    heat = "heat"
+
+
+class Opening(StrEnum):
+    """What a repair may have opened."""
+
+    cord = "cord"
+    plug = "plug"
+    enclosure = "enclosure"
+
+
+class Disposition(StrEnum):
+    """What is to become of a unit."""
+
+    quarantine = "quarantine"
+    for_sale = "for sale"
+    spares = "spares or repair"
+    scrap = "scrap"
+    keep = "keep"
+    hold = "hold"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Entry:
+    """One fact of a unit's history; `number` counts from 1 within the unit, `at` is ISO 8601 in UTC."""
+
+    number: int
+    uuid: str
+    kind: EntryKind
+    at: str
+    by: str
+    address: str = ""
+    content: Mapping[str, Any] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadingGiven:
+    """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
+
+    `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still.
+    """
+
+    typed: str
+    meter: str = ""
+    range: str = ""
+    repeats: tuple[str, ...] = ()
+    flickers: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InspectGiven:
+    """One mark per checkpoint: "good", "bad" or "does not apply"."""
+
+    marks: Mapping[str, str]
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkGiven:
+    """The actions carried out, in the step's words, and the parts used: {"part", "value", "number", "price"}."""
+
+    done: tuple[str, ...]
+    parts: tuple[Mapping[str, Any], ...] = ()
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskGiven:
+    """One of the step's answers, in its own words, or what was typed where the step asks for a value."""
+
+    answer: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitGiven:
+    """How long was waited, in seconds, and whether the wait was cut short."""
+
+    seconds: float
+    stopped: bool = False
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ComputeGiven:
+    """Nothing is given: the value follows from earlier readings."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoGiven:
+    """Photos taken, by the SHA-256 under which the workbook keeps them."""
+
+    photos: tuple[str, ...]
+    note: str = ""
+
+
+Given = ReadingGiven | InspectGiven | WorkGiven | AskGiven | WaitGiven | ComputeGiven | PhotoGiven

@@ -1,0 +1,152 @@
+"""What a run is going to ask of one unit: stages and steps in order, as plain values made from the pinned files."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Accept, LimitProfile, MeterRecord
+    from benchapp.quantities import Kind
+    from benchapp.sequences.language import Caution, Step
+    from benchapp.wiring import Circuit, Connector, Equipment, Probe
+    from benchapp.wiring import State as CircuitState
+
+
+class StepKind(StrEnum):
+    """The one thing a technician does at a step."""
+
+    inspect = "inspect"
+    work = "work"
+    probe = "probe"
+    measure = "measure"
+    ask = "ask"
+    wait = "wait"
+    compute = "compute"
+    photo = "photo"
+
+
+class Supply(StrEnum):
+    """What feeds the unit while a step is done."""
+
+    none = "none"
+    limited = "limited"
+    full = "full"
+
+
+class Role(StrEnum):
+    """What a step can show that the interlock rests on."""
+
+    visual = "visual"
+    plug = "plug"
+    polarity = "polarity"
+    earth = "earth continuity"
+    primary = "primary continuity"
+    insulation = "insulation"
+    selector = "selector"
+    internal_fuse = "internal fuse"
+    leads = "leads proved"
+    limited_power = "limited power"
+    plug_out = "plug out"
+    discharged = "discharged"
+    voltage_low = "voltage low"
+    mains = "mains"
+
+
+WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
+"""The way back from a live or insulation step to one done by hand or with an ohmmeter, in order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workshop:
+    """What a workshop has settled for itself; kept in the workbook, handed to every plan."""
+
+    region: str = "gb"
+    dead_tests_last_days: int = 30
+    insulation_tester: bool = True
+    mains_fresh_for: float = 600.0
+    """seconds that a mains reading serves the output readings after it (common practice, no source)"""
+    guard_factor: float = 1.0
+    """r of the guard band w = r·U (ILAC-G8)"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedStep:
+    """One step of a run. `address` is "sequence.step", with "/probe" behind it for one probe of a probe step."""
+
+    address: str
+    stage: str
+    kind: StepKind
+    model: "Step"
+    say: str
+    position: int = 0
+    supply: Supply = Supply.none
+    probe: "Probe | None" = None
+    terminals: tuple[str, ...] = ()
+    function: str = ""
+    """meter function of a measure or probe step"""
+    unit: str = ""
+    """what a bare number means there"""
+    value_kind: "Kind | None" = None
+    accept: "Accept | None" = None
+    set_up: tuple[str, ...] = ()
+    circuit_state: "CircuitState | None" = None
+    shows: frozenset[Role] = frozenset()
+    """only the roles that the step qualifies for"""
+    way_back: bool = False
+    energises: bool = False
+    """live, or an insulation test, which leaves charge behind"""
+    by_hand: bool = True
+    """hands or an ohmmeter on the unit: never before the way back"""
+    moved_by: frozenset[str] = frozenset()
+    """parts of the circuit whose repair makes this step's answer stale"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One sequence of the route: a column of the board."""
+
+    id: str
+    title: str
+    supply: Supply
+    steps: tuple[PlannedStep, ...]
+    cautions: tuple[str, ...] = ()
+    needs_before: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything a run of one route over one piece of equipment rests on; two units of a lot share it."""
+
+    route: str
+    title: str
+    equipment_id: str
+    equipment: "Equipment"
+    circuit: "Circuit"
+    connectors: Mapping[str, "Connector"]
+    profile: "LimitProfile"
+    meters: Mapping[str, "MeterRecord"]
+    cautions: Mapping[str, "Caution"]
+    workshop: Workshop
+    stages: tuple[Stage, ...]
+    steps: tuple[PlannedStep, ...]
+    """the steps of all stages, in order"""
+    way_back: tuple[PlannedStep, ...]
+    mains_fed: bool = True
+    facts: Mapping[str, str] = field(default_factory=dict)
+    """what the design says; the unit's own facts override it"""
+    supply_parts: frozenset[str] = frozenset()
+    """parts on the mains side: an open fault of one keeps live steps shut"""
+    by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
+    """ordinary and way-back steps"""
+
+    def step(self, address: str) -> PlannedStep:
+        """The step with that address; raises KeyError."""
+        return self.by_address[address]
+
+    def stage(self, stage_id: str) -> Stage:
+        """The stage with that id; raises KeyError."""
+        for stage in self.stages:
+            if stage.id == stage_id:
+                return stage
+        raise KeyError(stage_id)
