@@ -5,8 +5,11 @@ A unit that fails a test is a result, not an error.
 """
 
 
-class BenchError(Exception):
-    """A sentence for people; shown as it stands by screens and by the console (exit code 2)."""
+class BenchError(ValueError):
+    """A sentence for people; shown as it stands by screens and by the console (exit code 2).
+
+    A ValueError, so that a validator of a file's model may raise it and the reader of files adds the line.
+    """
 
     def __init__(self, sentence: str) -> None:
         super().__init__(sentence)

@@ -1,1 +1,44 @@
-"""Text of a YAML file -> checked model + the place of every value; knows no model of its own."""
+"""Text of a YAML file -> checked model + the place of every value; knows no model of its own.
+
+Names are fetched from their modules at first use: importing this package loads neither yaml nor pydantic.
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchapp.files.models import FileModel, build_model, json_schema
+    from benchapp.files.places import Complaint, FileProblems, Key, Place
+    from benchapp.files.reader import Document, parse_document, read_document
+    from benchapp.files.shipped import shipped_folder
+    from benchapp.files.spelling import nearest
+
+__all__ = [
+    "Complaint",
+    "Document",
+    "FileModel",
+    "FileProblems",
+    "Key",
+    "Place",
+    "build_model",
+    "json_schema",
+    "nearest",
+    "parse_document",
+    "read_document",
+    "shipped_folder",
+]
+
+_MODULES = {
+    "places": ("Complaint", "FileProblems", "Key", "Place"),
+    "reader": ("Document", "parse_document", "read_document"),
+    "models": ("FileModel", "build_model", "json_schema"),
+    "shipped": ("shipped_folder",),
+    "spelling": ("nearest",),
+}
+_HOME = {name: module for module, names in _MODULES.items() for name in names}
+
+
+def __getattr__(name: str) -> Any:  # noqa: ANN401 - whatever the module holds
+    if name not in _HOME:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOME[name]}"), name)

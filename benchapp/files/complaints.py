@@ -1,0 +1,279 @@
+"""Turns what pydantic found into complaints in plain words, each at its place in the file.
+
+pydantic's location of an error mixes keys of the file with labels of union members; only what leads somewhere in the
+data is kept. When a value fits no member of a union, the member that came nearest is the one complained about.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from benchapp.files.places import Complaint, Key, Place
+from benchapp.files.reader import Document
+from benchapp.files.spelling import nearest
+
+Schema = dict[str, Any]
+_MOST_NAMES = 14
+"""Names listed as expected before the list would hide the line (own choice)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Problem:
+    kind: str
+    key: Key
+    branch: tuple[str, ...]
+    value: Any
+    context: dict[str, Any]
+    message: str
+
+
+def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: Key) -> list[Complaint]:
+    """Complaints for the errors of one validation of the part of the document under `key`."""
+    problems = _nearest_members([_problem(error, document.data, key) for error in errors])
+    complaints: dict[Complaint, None] = {}
+    corrected: set[Key] = set()
+    for problem in problems:
+        if problem.kind == "extra_forbidden":
+            complaint = _unknown_key(problem, schema, document, key)
+            corrected.add((*problem.key[:-1], complaint.nearest))
+            complaints[complaint] = None
+    for problem in problems:
+        if problem.kind == "missing" and problem.key not in corrected:
+            complaints[_missing_key(problem, document)] = None
+        elif problem.kind not in ("missing", "extra_forbidden"):
+            complaints[_wrong_value(problem, document)] = None
+    return list(complaints)
+
+
+def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - pydantic's error, a file's data
+    for part in start:
+        data = data[part]
+    key, branch = list(start), []
+    location = tuple(error["loc"])
+    for index, part in enumerate(location):
+        last = index == len(location) - 1
+        inside_mapping = isinstance(data, dict) and part in data
+        inside_list = isinstance(data, list) and isinstance(part, int) and part < len(data)
+        if inside_mapping or inside_list:
+            key.append(part)
+            data = data[part]
+        elif last and error["type"] == "missing":
+            key.append(part)
+        else:
+            branch.append(str(part))
+    return _Problem(
+        kind=error["type"],
+        key=tuple(key),
+        branch=tuple(branch),
+        value=error.get("input"),
+        context=error.get("ctx", {}),
+        message=error["msg"],
+    )
+
+
+def _nearest_members(problems: list[_Problem]) -> list[_Problem]:
+    """Of the members of one union keep the problems of the one with fewest of them, deepest first."""
+    members: dict[Key, dict[tuple[str, ...], list[_Problem]]] = defaultdict(lambda: defaultdict(list))
+    for problem in problems:
+        members[_union_place(problem, problems)][problem.branch].append(problem)
+    kept: list[_Problem] = []
+    for branches in members.values():
+        unbranched = branches.pop((), [])
+        kept.extend(unbranched)
+        if branches:
+            kept.extend(min(branches.values(), key=_distance))
+    return kept
+
+
+def _union_place(problem: _Problem, problems: list[_Problem]) -> Key:
+    """The shortest key at which problems with a different branch meet this one; its own key when it has no branch."""
+    if not problem.branch:
+        return problem.key
+    shared = problem.key
+    for other in problems:
+        if other.branch and other.branch != problem.branch:
+            common = _common(problem.key, other.key)
+            if len(common) < len(shared) and common and not _siblings_in_list(problem.key, other.key, common):
+                shared = common
+    return shared
+
+
+def _siblings_in_list(one: Key, other: Key, common: Key) -> bool:
+    depth = len(common)
+    return len(one) > depth and len(other) > depth and isinstance(one[depth], int) and isinstance(other[depth], int)
+
+
+def _common(one: Key, other: Key) -> Key:
+    length = 0
+    while length < min(len(one), len(other)) and one[length] == other[length]:
+        length += 1
+    return one[:length]
+
+
+def _distance(problems: Iterable[_Problem]) -> tuple[int, int]:
+    problems = list(problems)
+    unknown = sum(problem.kind in ("extra_forbidden", "missing") for problem in problems)
+    return unknown, len(problems)
+
+
+def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: Key) -> Complaint:
+    name = str(problem.key[-1])
+    known = sorted(set(_known_names(schema, problem.key[len(start) : -1], problem.branch)))
+    near = nearest(name, known)
+    expected = ""
+    if known and not near:
+        expected = "one of " + ", ".join(known) if len(known) <= _MOST_NAMES else ""
+    return Complaint(
+        place=document.key_place(problem.key),
+        what=f'the key "{name[:60]}" is not known here',
+        expected=expected,
+        nearest=near or "",
+    )
+
+
+def _missing_key(problem: _Problem, document: Document) -> Complaint:
+    return Complaint(place=document.key_place(problem.key[:-1]), what=f'the key "{problem.key[-1]}" is missing')
+
+
+def _wrong_value(problem: _Problem, document: Document) -> Complaint:
+    place = document.place(problem.key)
+    if problem.kind.endswith("_error") and "error" in problem.context:
+        error = problem.context["error"]
+        return Complaint(place=_inside(place, problem.key, error, document), what=_sentence(error))
+    if problem.kind in ("literal_error", "enum"):
+        words = _words_of(problem.context.get("expected", ""))
+        near = nearest(str(problem.value), words)
+        expected = "" if near else "one of " + ", ".join(words)
+        return Complaint(
+            place=place, what=f"{_show(problem.value)} is not known here", expected=expected, nearest=near or ""
+        )
+    if problem.kind == "union_tag_invalid":
+        return _unknown_member(problem, document)
+    if problem.kind == "union_tag_not_found":
+        key = problem.context["discriminator"].strip("'").replace("_", " ")
+        return Complaint(place=place, what=f'the key "{key}" is missing')
+    if problem.kind in _EXPECTED:
+        what = f"{_show(problem.value)} does not fit here"
+        return Complaint(place=place, what=what, expected=_EXPECTED[problem.kind])
+    if problem.kind in _BOUNDS:
+        return Complaint(place=place, what=f"{_show(problem.value)} does not fit here", expected=_bound(problem))
+    return Complaint(place=place, what=f"{_show(problem.value)} does not fit here: {problem.message}")
+
+
+def _unknown_member(problem: _Problem, document: Document) -> Complaint:
+    name = problem.context["discriminator"].strip("'").replace("_", " ")
+    tag, words = str(problem.context["tag"]), _words_of(problem.context["expected_tags"])
+    near = nearest(tag, words)
+    return Complaint(
+        place=document.place((*problem.key, name)),
+        what=f'{name} "{tag[:60]}" is not known',
+        expected="" if near else "one of " + ", ".join(words),
+        nearest=near or "",
+    )
+
+
+def _inside(place: Place, key: Key, error: Exception, document: Document) -> Place:
+    """Moved along to the spot inside the value that the error speaks of, where it stands on one plain line."""
+    position = getattr(error, "position", None)
+    if isinstance(position, int) and key in document.words:
+        return place.moved(position)
+    return place
+
+
+def _sentence(error: Exception) -> str:
+    return str(error).rstrip(".")
+
+
+def _words_of(expected: str) -> list[str]:
+    return [word.strip().strip("'\"") for word in expected.replace(" or ", ", ").split(",") if word.strip()]
+
+
+def _show(value: Any) -> str:  # noqa: ANN401 - a file's data
+    if value is None:
+        return "nothing"
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, dict):
+        return "a group of keys"
+    if isinstance(value, list):
+        return "a list"
+    text = str(value)
+    return f'"{text[:60]}{"…" if len(text) > 60 else ""}"'
+
+
+_EXPECTED = {
+    "bool_parsing": "true or false",
+    "bool_type": "true or false",
+    "dict_type": "a group of keys, each with a value",
+    "model_type": "a group of keys, each with a value",
+    "model_attributes_type": "a group of keys, each with a value",
+    "mapping_type": "a group of keys, each with a value",
+    "list_type": "a list",
+    "tuple_type": "a list",
+    "set_type": "a list",
+    "frozen_set_type": "a list",
+    "string_type": "text",
+    "int_parsing": "a whole number",
+    "int_type": "a whole number",
+    "int_from_float": "a whole number",
+    "float_parsing": "a number",
+    "float_type": "a number",
+    "decimal_parsing": "a number",
+    "decimal_type": "a number",
+    "finite_number": "a number",
+    "date_from_datetime_parsing": "a date such as 2026-03-31",
+    "date_parsing": "a date such as 2026-03-31",
+    "date_type": "a date such as 2026-03-31",
+    "none_required": "nothing",
+}
+_BOUNDS = {
+    "greater_than": ("more than {gt}", "gt"),
+    "greater_than_equal": ("at least {ge}", "ge"),
+    "less_than": ("less than {lt}", "lt"),
+    "less_than_equal": ("at most {le}", "le"),
+    "too_short": ("at least {min_length} of them", "min_length"),
+    "too_long": ("at most {max_length} of them", "max_length"),
+    "string_too_short": ("at least {min_length} characters", "min_length"),
+    "string_too_long": ("at most {max_length} characters", "max_length"),
+    "string_pattern_mismatch": ("text of the form {pattern}", "pattern"),
+}
+
+
+def _bound(problem: _Problem) -> str:
+    return _BOUNDS[problem.kind][0].format(**problem.context)
+
+
+def _known_names(schema: Schema, key: Key, branch: tuple[str, ...]) -> Iterator[str]:
+    """Names that the schema knows for the mapping under `key`, with union members narrowed by `branch` labels."""
+    nodes = [schema]
+    for part in key:
+        nodes = [below for node in nodes for below in _below(schema, node, part, branch)]
+    for node in nodes:
+        for member in _members(schema, node, branch):
+            yield from member.get("properties", {})
+
+
+def _below(root: Schema, node: Schema, part: str | int, branch: tuple[str, ...]) -> Iterator[Schema]:
+    for member in _members(root, node, branch):
+        if isinstance(part, int):
+            yield from (member[name] for name in ("items",) if isinstance(member.get(name), dict))
+            yield from member.get("prefixItems", [])[part : part + 1]
+        elif part in member.get("properties", {}):
+            yield member["properties"][part]
+        elif isinstance(member.get("additionalProperties"), dict):
+            yield member["additionalProperties"]
+
+
+def _members(root: Schema, node: Schema, branch: tuple[str, ...]) -> list[Schema]:
+    """The node with references followed and unions opened; where branch labels name a member, that one alone."""
+    if "$ref" in node:
+        return _members(root, root["$defs"][node["$ref"].rsplit("/", 1)[-1]], branch)
+    mapping = node.get("discriminator", {}).get("mapping", {})
+    for label in branch:
+        if label in mapping:
+            return _members(root, {"$ref": mapping[label]}, branch)
+    choices = [*node.get("anyOf", []), *node.get("oneOf", []), *node.get("allOf", [])]
+    named = [choice for choice in choices if choice.get("$ref", "").rsplit("/", 1)[-1] in branch]
+    opened = [member for choice in (named or choices) for member in _members(root, choice, branch)]
+    return [node, *opened]

@@ -1,0 +1,55 @@
+"""Where something stands in a file, and what is wrong there.
+
+Lines and columns count from 1, columns in characters, as editors show them.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from benchapp.errors import BenchError
+
+Key = tuple[str | int, ...]
+"""The way to a value from the top of a file: names of keys and positions in lists (from 0)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Place:
+    """A point in a file."""
+
+    file: str
+    line: int
+    column: int
+
+    def __str__(self) -> str:
+        return f"{self.file}:{self.line}:{self.column}"
+
+    def moved(self, columns: int) -> "Place":
+        """The place that many characters further along the same line."""
+        return Place(file=self.file, line=self.line, column=self.column + columns)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Complaint:
+    """One thing that is wrong in a file: where, what, and as far as known what should stand there."""
+
+    place: Place
+    what: str
+    expected: str = ""
+    nearest: str = ""
+
+    def __str__(self) -> str:
+        line = f"{self.place}: {self.what}"
+        if self.expected:
+            line += f"; expected {self.expected}"
+        if self.nearest:
+            line += f"; did you mean {self.nearest}?"
+        return line
+
+
+class FileProblems(BenchError):
+    """Everything that is wrong with a file, in the order of its lines (a syntax error stands alone)."""
+
+    def __init__(self, complaints: Iterable[Complaint]) -> None:
+        ordered = sorted(complaints, key=lambda one: (one.place.file, one.place.line, one.place.column))
+        self.complaints: tuple[Complaint, ...] = tuple(ordered)
+        super().__init__("\n".join(str(complaint) for complaint in self.complaints))

@@ -1,0 +1,18 @@
+"""Where the files that come with the program are: beside the package in a clone, inside it when installed."""
+
+from pathlib import Path
+from typing import Literal
+
+import benchapp
+from benchapp.errors import BenchError
+
+
+def shipped_folder(name: Literal["sequences", "resources"]) -> Path:
+    """The folder of shipped sequences or resources; raises BenchError when the installation has lost it."""
+    package = Path(benchapp.__file__).parent
+    for folder in (package / "_shipped" / name, package.parent / name):
+        if folder.is_dir():
+            return folder
+    raise BenchError(
+        f"The folder {name} that comes with the program is missing beside {package}. Install the program again."
+    )

@@ -1,0 +1,23 @@
+"""Which known word did the author probably mean?"""
+
+from collections.abc import Iterable
+from difflib import SequenceMatcher
+
+LEAST_LIKENESS = 0.6
+"""Share of letters two words must have in common before one is offered for the other (own choice)."""
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word most like the one written, or None when nothing is near; case and dashes weigh nothing."""
+    plain = _plain(word)
+    best: str | None = None
+    best_likeness = LEAST_LIKENESS
+    for candidate in sorted(known):
+        likeness = SequenceMatcher(None, plain, _plain(candidate)).ratio()
+        if likeness > best_likeness or (best is None and likeness == best_likeness):
+            best, best_likeness = candidate, likeness
+    return best
+
+
+def _plain(word: str) -> str:
+    return word[:80].casefold().replace("-", " ").replace("_", " ")
