@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Accept, LimitProfile, MeterRecord
+    from benchapp.judgement import Accept, Band, LimitProfile, MeterRecord
     from benchapp.quantities import Kind
     from benchapp.sequences.language import Caution, Step
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
@@ -51,10 +51,15 @@ class Role(StrEnum):
     discharged = "discharged"
     voltage_low = "voltage low"
     mains = "mains"
+    dry = "dry"
 
 
 WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
 """The way back from a live or insulation step to one done by hand or with an ohmmeter, in order."""
+
+
+FactValue = str | float | bool
+"""A fact of a unit: a word, a number in SI units, or yes and no."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +96,8 @@ class PlannedStep:
     accept: "Accept | None" = None
     set_up: tuple[str, ...] = ()
     circuit_state: "CircuitState | None" = None
+    band: "Band | None" = None
+    """the band where it is the same for every unit: probes and dead readings from the wiring"""
     shows: frozenset[Role] = frozenset()
     """only the roles that the step qualifies for"""
     way_back: bool = False
@@ -133,10 +140,12 @@ class Plan:
     """the steps of all stages, in order"""
     way_back: tuple[PlannedStep, ...]
     mains_fed: bool = True
-    facts: Mapping[str, str] = field(default_factory=dict)
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
     """what the design says; the unit's own facts override it"""
     supply_parts: frozenset[str] = frozenset()
     """parts on the mains side: an open fault of one keeps live steps shut"""
+    not_tested: tuple[str, ...] = ()
+    """what the route leaves untested"""
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
     """ordinary and way-back steps"""
 

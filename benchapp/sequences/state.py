@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from benchapp.sequences.planned import Supply
+from benchapp.sequences.planned import FactValue, Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement import Band, Decision, Uncertainty
@@ -133,7 +133,7 @@ class UnitState:
     """a live or insulation step was answered and the way back has not been gone since"""
     interlock: Mapping[Supply, tuple[Condition, ...]] = field(default_factory=dict)
     """the conditions for limited and for full supply"""
-    facts: Mapping[str, str] = field(default_factory=dict)
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
     disposition: str = "quarantine"
     held: bool = False
     finished: bool = False

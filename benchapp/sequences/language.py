@@ -1,0 +1,242 @@
+"""What a trainer may write: sequences with their steps and worked cases, routes, cautions.
+
+One model for each kind of step. Keys are written with spaces ("set up", "needs before"); the value of the key that
+names the kind of a step is the step's id. Whether names, formulas and roles make sense together is asked in `references`.
+"""
+
+from collections.abc import Mapping
+from typing import Annotated, Any, Literal
+
+from pydantic import BeforeValidator, Discriminator, Field, StringConstraints, Tag
+
+from benchapp.files import FileModel
+from benchapp.sequences.planned import Role, StepKind, Supply
+
+Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=40)]
+"""small letters and digits with dashes between them: "live-voltage" """
+Words = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=600)]
+Grave = Literal["note", "mend", "do not use"]
+Mark = Literal["good", "bad", "does not apply"]
+JudgementWord = Literal["pass", "conditional pass", "conditional fail", "fail", "not judged"]
+
+
+def _as_list(written: Any) -> Any:  # noqa: ANN401  whatever the file holds
+    return [written] if isinstance(written, str | bool | int | float) else written
+
+
+OneOrMore = Annotated[tuple[bool | float | str, ...], BeforeValidator(_as_list), Field(min_length=1)]
+When = Mapping[str, OneOrMore]
+"""facts of the unit, or earlier `ask` steps of the sequence, with the values for which the step is done"""
+
+
+class NamedFault(FileModel):
+    """A fault that an answer raises by itself."""
+
+    part: str
+    mode: str = ""
+    words: Words
+
+
+class Checkpoint(FileModel):
+    """One thing to look at; "bad" raises its fault, as grave as it says."""
+
+    check: Id
+    say: Words
+    fault: NamedFault | None = None
+    grave: Grave = "mend"
+    when: When = Field(default_factory=dict)
+
+
+class Answer(FileModel):
+    """One answer of an `ask` step: its words, what it is worth, the fact or fault it settles."""
+
+    answer: Words
+    judgement: Literal["pass", "fail"] = "pass"
+    value: str | float | bool | None = None
+    """what the step's fact becomes; the answer's own words when not given"""
+    fault: NamedFault | None = None
+    grave: Grave = "mend"
+
+
+class StepBase(FileModel):
+    """What every step has: what to say, when it applies, how it is set up, what it shows."""
+
+    say: Words
+    why: str = ""
+    when: When = Field(default_factory=dict)
+    set_up: tuple[Words, ...] = ()
+    shows: tuple[Role, ...] = ()
+
+
+class InspectStep(StepBase):
+    """Look at each checkpoint and mark it."""
+
+    inspect: Id
+    checkpoints: tuple[Checkpoint, ...] = Field(min_length=1)
+
+
+class WorkStep(StepBase):
+    """Carry out actions in order and confirm each; parts used may be recorded."""
+
+    work: Id
+    do: tuple[Words, ...] = Field(min_length=1)
+    parts_used: tuple[str, ...] = ()
+
+
+class ProbeStep(StepBase):
+    """Probe a connector as its circuit asks; one step for every probe. `outputs` means every connector but the mains."""
+
+    probe: Id
+    connector: str = "outputs"
+    what: tuple[Literal["earth", "continuity", "isolation", "unused", "voltage"], ...] = Field(min_length=1)
+    function: str = ""
+
+
+class MeasureStep(StepBase):
+    """Take one reading."""
+
+    measure: Id
+    function: str
+    accept: str = ""
+    """left out: the reading is recorded and not judged"""
+    at: tuple[str, str] | None = None
+    """terminals: "connector.pin", a point of the equipment, or supply.L, supply.N, supply.E, case, outputs"""
+    expected: str = ""
+    fresh_for: str = ""
+    keep: Literal["steady", "highest", "lowest"] = "steady"
+    """which of the readings taken is kept, where the cord is flexed or the supply moves"""
+    stop_above: str = ""
+    """off at once above this"""
+    stop_words: str = ""
+    fault: NamedFault | None = None
+    grave: Grave = "mend"
+
+
+class AskStep(StepBase):
+    """Put a question; answers are given, or a value is typed where `value` says of what kind."""
+
+    ask: Id
+    answers: tuple[Answer, ...] = ()
+    fact: str = ""
+    value: str = ""
+    """unit of the value to type: "A", "m", "mm²"; with `accept` it is judged"""
+    accept: str = ""
+    fault: NamedFault | None = None
+    grave: Grave = "mend"
+
+
+class WaitStep(StepBase):
+    """Wait, at least this long."""
+
+    wait: Id
+    time: str
+
+
+class ComputeStep(StepBase):
+    """A value by formula over earlier readings and equipment data."""
+
+    compute: Id
+    value: str
+    unit: str
+    accept: str = ""
+    fault: NamedFault | None = None
+    grave: Grave = "mend"
+
+
+class PhotoStep(StepBase):
+    """Take photos for the record."""
+
+    photo: Id
+    at_least: int = Field(default=1, ge=0, le=20)
+
+
+def step_kind(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
+    """The kind of a step, from the key that names it; None when there is none or more than one."""
+    keys = written if isinstance(written, Mapping) else type(written).model_fields
+    found = [kind.value for kind in StepKind if kind.value in keys]
+    return f"step {found[0]}" if len(found) == 1 else None
+
+
+Step = Annotated[
+    Annotated[InspectStep, Tag("step inspect")]
+    | Annotated[WorkStep, Tag("step work")]
+    | Annotated[ProbeStep, Tag("step probe")]
+    | Annotated[MeasureStep, Tag("step measure")]
+    | Annotated[AskStep, Tag("step ask")]
+    | Annotated[WaitStep, Tag("step wait")]
+    | Annotated[ComputeStep, Tag("step compute")]
+    | Annotated[PhotoStep, Tag("step photo")],
+    Discriminator(
+        step_kind,
+        custom_error_type="step_kind",
+        custom_error_message="this step does not say its kind; expected exactly one of the keys " + ", ".join(StepKind),
+    ),
+]
+
+
+class CaseLine(FileModel):
+    """One answer of a worked case and the judgement that must come out."""
+
+    step: str
+    reads: str = ""
+    marks: Mapping[str, Mark] = Field(default_factory=dict)
+    """checkpoints not named are good"""
+    answer: str = ""
+    judgement: JudgementWord
+
+
+class WorkedCase(FileModel):
+    """Answers in order, on one piece of equipment, with the judgements that must come out."""
+
+    case: Words
+    equipment: str
+    meter: str = ""
+    facts: Mapping[str, str | float | bool] = Field(default_factory=dict)
+    answers: tuple[CaseLine, ...] = Field(min_length=1)
+
+
+class SequenceFile(FileModel):
+    """An ordered set of steps done on one kind of supply."""
+
+    sequence: Id
+    title: Words
+    say: str = ""
+    supply: Supply = Supply.none
+    fits: When = Field(default_factory=dict)
+    needs_before: tuple[Id, ...] = ()
+    cautions: tuple[Id, ...] = ()
+    steps: tuple[Step, ...] = Field(min_length=1)
+    worked_cases: tuple[WorkedCase, ...] = ()
+
+
+class RouteFile(FileModel):
+    """Sequences in order: the whole check of one design, or of several."""
+
+    route: Id
+    title: Words
+    equipment: tuple[Id, ...] = Field(min_length=1)
+    sequences: tuple[Id, ...] = Field(min_length=1)
+    way_back: Id | None = None
+    not_tested: tuple[Words, ...] = ()
+    """what this route leaves untested, for the tag"""
+
+
+class Caution(FileModel):
+    """What can hurt, and what to do about it; read and acknowledged before the work."""
+
+    caution: Id
+    title: Words
+    words: tuple[Words, ...] = Field(min_length=1)
+    source: str
+    status: str
+
+
+def id_of(step: StepBase) -> str:
+    """The step's own id, whatever its kind."""
+    return str(getattr(step, kind_of(step).value))
+
+
+def kind_of(step: StepBase) -> StepKind:
+    """The kind of a step, from its model."""
+    fields = type(step).model_fields
+    return next(kind for kind in StepKind if kind.value in fields)
