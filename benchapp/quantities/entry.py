@@ -1,0 +1,208 @@
+"""What does a text mean that a technician typed or a meter sent?
+
+Forms: `9.12`, `9,12`, `9.12 V`, `9120mV`, `4k7`, `2R2`, `R47`, `1.5 Mohm`, `1.5M`, `3e-3 V`, `-12 V`, `OL`, `>20 Mohm`,
+`<0.01 ohm`. Letter-and-digit codes as IEC 60062, clause 4. Plain readings take a quick way of a few microseconds; all
+else takes the careful way, which knows why it refuses. What a refused text could have meant is said, never guessed.
+"""
+
+import re
+from decimal import Decimal
+
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.numerals import NUMERAL, last_digit, read_numeral
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.quantity import Bound, Quantity, Reading
+from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit, known_unit, unit_named
+
+LONGEST_ENTRY = 60
+"""Characters of one typed value (own choice)."""
+_QUICK = re.compile(r"([+-]?[0-9]{1,15}(?:\.([0-9]{1,15}))?) ?([A-Za-zΩ%°µ/²]{0,8})", re.ASCII)
+_STEPS = tuple(Decimal((0, (1,), -places)) for places in range(16))
+_NUMBER = re.compile(rf"([+-]?)\s?({NUMERAL})(?:[eE]([+-]?[0-9]{{1,4}})(?![0-9]))?\s*(.*)", re.DOTALL)
+_CODE = re.compile(r"([+-]?)([0-9]{0,4})(meg|Meg|[pnuµμmRrkKMGTVvAFH])([0-9]{1,4})\s*(\D{0,12})")
+_OVER_RANGE = re.compile(r"(-?)\s*(?:\.?[o0]\.?l\.?|over[ -]?(?:load|range)|open|∞)\s*(.{0,12})", re.IGNORECASE)
+_BOUND_WORDS = (
+    (re.compile(r"(?:>=?|≥|>>|over|above|more than|greater than)\s*(?=[0-9.,+-])", re.IGNORECASE), Bound.above),
+    (re.compile(r"(?:<=?|≤|<<|under|below|less than)\s*(?=[0-9.,+-])", re.IGNORECASE), Bound.below),
+)
+_SIGNS = str.maketrans("−–﹣－＋", "---" + "-+")
+_NEVER_NEGATIVE = frozenset(
+    {Kind.resistance, Kind.capacitance, Kind.inductance, Kind.frequency, Kind.time, Kind.length, Kind.area, Kind.mass}
+)
+ABSOLUTE_ZERO = Decimal("-273.15")
+"""In °C (SI Brochure, 9th edition, 2.3.1)."""
+
+
+def read_reading(text: str, *, kind: Kind, unit: str = "") -> Reading:
+    """What was read off a meter; `unit` is what a bare number means. Raises EntryProblem with a sentence."""
+    found = _QUICK.fullmatch(text)
+    if found:
+        digits, places, word = found.groups()
+        known = TABLE[kind].get(word or unit)
+        if known is not None and (word or unit or kind is Kind.ratio) and digits[0] != "-":
+            quantity = Quantity(value=Decimal(digits), unit=known)
+            return Reading(typed=text, quantity=quantity, step=_STEPS[len(places) if places else 0])
+    return _careful_reading(text, kind, unit)
+
+
+def read_quantity(text: str, *, kind: Kind | None = None) -> Quantity:
+    """A value with its unit as it stands in files: `240 V`, `0.75 mm²`, `4k7`; raises EntryProblem."""
+    shown = _cleaned(text)
+    quantity = _read_value(shown, shown, kind, "")
+    _refuse_impossible(quantity, shown)
+    return quantity
+
+
+def doubt_about(reading: Reading, lower: float | None, upper: float | None) -> str:
+    """A question when the reading is far from what is expected (SI limits) and a slip of the prefix explains it."""
+    quantity = reading.quantity
+    if quantity is None or reading.bound is not Bound.exact or not quantity.value:
+        return ""
+    low, high = _wide(lower, upper)
+    if low <= abs(quantity.si) <= high:
+        return ""
+    for meant in _slips(quantity):
+        if low <= abs(meant.si) <= high:
+            return f"{quantity} is far from what is expected here. Did you mean {meant}?"
+    return ""
+
+
+def _careful_reading(text: str, kind: Kind, unit: str) -> Reading:
+    shown = _cleaned(text)
+    if found := _OVER_RANGE.fullmatch(shown):
+        _check_over_range(found, shown, kind)
+        return Reading(typed=text, quantity=None, bound=Bound.above)
+    bound, rest = _split_bound(shown)
+    quantity = _read_value(rest, shown, kind, unit)
+    _refuse_impossible(quantity, shown)
+    return Reading(typed=text, quantity=quantity, bound=bound, step=last_digit(quantity.value))
+
+
+def _cleaned(text: str) -> str:
+    if len(text) > LONGEST_ENTRY:
+        raise EntryProblem(f'"{text[:LONGEST_ENTRY]}…" is longer than a value can be. Type the number and its unit.')
+    shown = " ".join(text.split(" ")).strip().translate(_SIGNS)
+    if not shown:
+        raise EntryProblem("Nothing was typed. Type what the meter shows, for example 9.12 V.")
+    return shown
+
+
+def _split_bound(shown: str) -> tuple[Bound, str]:
+    for pattern, bound in _BOUND_WORDS:
+        if found := pattern.match(shown):
+            return bound, shown[found.end() :]
+    return Bound.exact, shown
+
+
+def _check_over_range(found: re.Match[str], shown: str, kind: Kind) -> None:
+    sign, word = found.groups()
+    if sign:
+        raise EntryProblem(
+            f'"{shown}" is over range with a minus sign. Take it again on a higher range, or with the leads swapped.'
+        )
+    if word:
+        _of_kind(unit_named(word, kind), kind, shown)
+
+
+def _read_value(rest: str, shown: str, kind: Kind | None, unit: str) -> Quantity:
+    if code := _CODE.fullmatch(rest):
+        return _read_code(code, shown, kind)
+    found = _NUMBER.fullmatch(rest)
+    if not found:
+        raise EntryProblem(f'"{shown}" is not a number. Type what the meter shows, for example {_example(kind)}.')
+    sign, digits, exponent, word = found.groups()
+    number = read_numeral(digits, exponent or "", shown)
+    meant = _unit_of(word.strip(), shown, kind, unit)
+    return Quantity(value=number.copy_negate() if sign == "-" else number, unit=meant)
+
+
+def _unit_of(word: str, shown: str, kind: Kind | None, unit: str) -> Unit:
+    if not word:
+        if unit or kind in (Kind.ratio, None):
+            return unit_named(unit, kind)
+        raise EntryProblem(f'"{shown}" has no unit. Write for example {_example(kind)}.')
+    if kind is not None and (short := _bare_prefix(word, kind)) is not None:
+        return short
+    return _of_kind(unit_named(word, kind), kind, shown)
+
+
+_PREFIX_LETTERS = {"u": "µ", "μ": "µ", "K": "k"}
+_PREFIXED = frozenset(
+    {Kind.voltage, Kind.current, Kind.resistance, Kind.power, Kind.frequency, Kind.capacitance, Kind.inductance}
+)
+
+
+def _bare_prefix(word: str, kind: Kind) -> Unit | None:
+    """The unit meant by an engineering suffix alone, as in `4.7k` where a resistance is asked for."""
+    letter = _PREFIX_LETTERS.get(word, word)
+    if letter and letter in PREFIXES and kind in _PREFIXED:
+        return TABLE[kind].get(letter + SI_UNITS[kind].symbol)
+    return None
+
+
+def _of_kind(unit: Unit, kind: Kind | None, shown: str) -> Unit:
+    if kind is None or unit.kind is kind:
+        return unit
+    raise EntryProblem(
+        f'"{shown}" is {unit.kind.with_article}; {kind.with_article} is needed here, for example {_example(kind)}.'
+    )
+
+
+_CODE_KINDS = {"R": Kind.resistance, "V": Kind.voltage, "A": Kind.current, "F": Kind.capacitance, "H": Kind.inductance}
+_CAPACITOR_LETTERS = "pnµm"
+
+
+def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
+    """IEC 60062: the letter is decimal mark and multiplier at once. With V, A, F or H it names the unit itself."""
+    sign, before, letter, after, word = code.groups()
+    letter = {"r": "R", "v": "V", "K": "k", "meg": "M", "Meg": "M", "u": "µ", "μ": "µ"}.get(letter, letter)
+    own = _CODE_KINDS.get(letter)
+    meant = own or kind or (Kind.capacitance if letter in _CAPACITOR_LETTERS else Kind.resistance)
+    unit = TABLE[meant].get(SI_UNITS[meant].symbol if own else letter + SI_UNITS[meant].symbol)
+    if unit is None or (not own and meant not in _PREFIXED):
+        raise EntryProblem(f'"{shown}" cannot be read as {meant.with_article}. Write for example {_example(meant)}.')
+    _of_kind(unit, kind, shown)
+    if word.strip() and _of_kind(unit_named(word, meant), meant, shown).factor != 1:
+        raise EntryProblem(f'"{shown}" has two prefixes. Write for example {before or 0}.{after} {unit.symbol}.')
+    number = read_numeral(f"{before or 0}.{after}", "", shown)
+    return Quantity(value=number.copy_negate() if sign == "-" else number, unit=unit)
+
+
+def _refuse_impossible(quantity: Quantity, shown: str) -> None:
+    kind = quantity.unit.kind
+    if quantity.value < 0 and kind in _NEVER_NEGATIVE:
+        hint = " Null the leads again and repeat the reading." if kind is Kind.resistance else " Check the sign."
+        raise EntryProblem(f'"{shown}": {kind.with_article} is never below zero.{hint}')
+    if kind is Kind.temperature and quantity.si_exact < ABSOLUTE_ZERO:
+        raise EntryProblem(f'"{shown}" is colder than anything can be. Check the sign and the unit.')
+
+
+def _example(kind: Kind | None) -> str:
+    symbol = "V" if kind is None else SI_UNITS[kind].symbol
+    return f"9.12 {symbol}".strip()
+
+
+def _wide(lower: float | None, upper: float | None) -> tuple[float, float]:
+    """Limits so wide that a reading outside them is more likely a slip of the prefix than a fault (own choice)."""
+    low = abs(lower) / 30 if lower else 0.0
+    high = abs(upper) * 30 if upper else float("inf")
+    if low == 0.0 and upper:
+        low = abs(upper) / 1e5
+    if high == float("inf") and lower:
+        high = abs(lower) * 1e6
+    return low, high
+
+
+def _slips(quantity: Quantity) -> list[Quantity]:
+    """The same digits with the prefix in the other case, or none, or the neighbouring one."""
+    symbol = quantity.unit.symbol
+    base = SI_UNITS[quantity.unit.kind].symbol
+    prefix = symbol.removesuffix(base)
+    if symbol != prefix + base:
+        return []
+    order = list(PREFIXES)
+    other = {"m": "M", "M": "m"}.get(prefix)
+    at = order.index(prefix)
+    near = [order[index] for index in (at + 1, at - 1) if 0 <= index < len(order)]
+    units = (known_unit(letter + base, quantity.unit.kind) for letter in [other, *near] if letter is not None)
+    return [Quantity(value=quantity.value, unit=unit) for unit in units if unit is not None]
