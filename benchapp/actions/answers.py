@@ -16,9 +16,7 @@ def record_answer(
 
     Called again with the same `uuid` it records nothing twice.
     """
-    ...
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> Changes:
     """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
-    ...

@@ -28,4 +28,3 @@ def check_files(
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[FileReport, ...]:
     """Check files and folders against each other and against what is shipped."""
-    ...

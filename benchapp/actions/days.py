@@ -20,14 +20,11 @@ def open_bench(
     note: str = "",
 ) -> Changes:
     """The check at the start of a day: meters proved, lead resistance, RCD button."""
-    ...
 
 
 def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> Changes:
     """The check at the end of a day; anchors the day's records."""
-    ...
 
 
 def change_workshop(bench: Bench, workshop: "Workshop", *, by: str) -> Changes:
     """Keep new workshop settings; plans are made by them from here on."""
-    ...

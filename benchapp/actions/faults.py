@@ -8,7 +8,6 @@ from benchapp.actions.changes import Changes
 
 def record_fault(bench: Bench, unit: str, *, part: str, mode: str, words: str, by: str, address: str = "") -> Changes:
     """What is wrong and where; `address` is the step that showed it."""
-    ...
 
 
 def record_repair(
@@ -23,14 +22,11 @@ def record_repair(
     parts_used: Sequence[Mapping[str, object]] = (),
 ) -> Changes:
     """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used."""
-    ...
 
 
 def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> Changes:
     """Something that ages dead tests: a fall, damp, wet cleaning."""
-    ...
 
 
 def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = "") -> Changes:
     """Smoke, smell, hum or heat: off at the wall, then fault, hold and a do-not-use tag."""
-    ...

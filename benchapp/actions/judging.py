@@ -29,4 +29,3 @@ def judge_text(
     folders: tuple[Path, ...] = (),
 ) -> JudgedText:
     """Judge "9.12 V" against "9 V ± 10 %"; with neither meter nor uncertainty the judgement is simple."""
-    ...

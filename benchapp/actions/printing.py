@@ -16,7 +16,6 @@ Cancelled = Callable[[], bool]
 
 def preview_tag(bench: Bench, unit: str) -> "TagContent":
     """What the unit's tag says as its record stands now."""
-    ...
 
 
 def export_tags(
@@ -32,12 +31,10 @@ def export_tags(
     cancelled: Cancelled | None = None,
 ) -> Changes:
     """A sheet of tags as PDF, for a lot or for units; `sheet` is a label sheet's id."""
-    ...
 
 
 def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> Changes:
     """The printed proof behind a unit's tag, as PDF."""
-    ...
 
 
 def export_record_sheets(
@@ -50,4 +47,3 @@ def export_record_sheets(
     cancelled: Cancelled | None = None,
 ) -> Changes:
     """One record sheet per unit of a lot, each named by its shelf mark, into a folder."""
-    ...

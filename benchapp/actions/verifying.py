@@ -15,4 +15,3 @@ def verify_workbook(
     cancelled: Callable[[], bool] | None = None,
 ) -> "tuple[Difference, ...]":
     """Differences found, the first first; nothing when the workbook holds. Changes nothing."""
-    ...

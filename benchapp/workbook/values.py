@@ -55,7 +55,7 @@ class StageRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """One pass of pinned texts over one unit; `texts` maps each file's name to its SHA-256."""
+    """One pass of pinned texts over one unit; `texts` maps each file's name to its SHA-256, `workshop` is JSON."""
 
     uuid: str
     unit: str
@@ -64,6 +64,7 @@ class Run:
     by: str
     route: str
     equipment: str
+    workshop: str
     texts: Mapping[str, str]
 
 

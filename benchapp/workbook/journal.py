@@ -1,0 +1,184 @@
+"""The durable path of one entry: on disk, chained to the entry before it, before anything on screen moves.
+
+The statements are Core statements compiled once and sent through a kept driver connection. An entry's number is
+claimed inside the transaction: when another window took it, nothing is written and `Overtaken` says so.
+"""
+
+import sqlite3
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from sqlalchemy import bindparam, insert, select, update
+from sqlalchemy.dialects.sqlite import insert as insert_or_update
+
+from benchapp.workbook.problems import NotInWorkbook, Overtaken, as_sentences
+from benchapp.workbook.sealing import canonical, seal_entry
+from benchapp.workbook.store import Store, compiled
+from benchapp.workbook.tables import EntryRow, RunRow, UnitRow, UnitStageRow
+from benchapp.workbook.values import KeptEntry, StageRow
+
+INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
+"""keys of an answer's content that also stand in columns of their own"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Standing:
+    """How the unit stands once the entry is recorded: what the board and the sale table show of it."""
+
+    disposition: str
+    due: str
+    grade: str = ""
+    price: str = ""
+    stages: tuple[StageRow, ...] = ()
+    """only the stages that the entry changed"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """An entry that the gate let pass, to be recorded as the unit's entry `number`."""
+
+    uuid: str
+    unit: str
+    number: int
+    kind: str
+    at: str
+    by: str
+    address: str
+    content: Mapping[str, Any]
+    standing: Standing
+
+
+class Journal:
+    """Appends entries to one workbook."""
+
+    def __init__(self, store: Store) -> None:
+        self._store = store
+        head = (
+            select(UnitRow.id, UnitRow.last_entry, UnitRow.last_sha256, RunRow.id, RunRow.uuid, RunRow.sha256)
+            .join(RunRow, RunRow.id == UnitRow.run_id)
+            .where(UnitRow.mark == bindparam("mark"))
+        )
+        self._head = compiled(head)
+        self._earlier = compiled(
+            select(EntryRow.number, EntryRow.sha256, EntryRow.at).where(EntryRow.uuid == bindparam("uuid"))
+        )
+        self._insert = compiled(insert(EntryRow).values(_parameters(EntryRow, leave_out="id")))
+        self._stand = compiled(_stand())
+        self._stage = compiled(_stage())
+
+    def append(self, draft: Draft) -> KeptEntry:
+        """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
+
+        Raises Overtaken when the number is taken, NotInWorkbook for an unknown unit, WorkbookProblem for the disk.
+        """
+        content = canonical(draft.content)
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            found = connection.execute(self._head, {"mark": draft.unit}).fetchone()
+            if found is None:
+                raise NotInWorkbook("unit", draft.unit)
+            unit_id, last, previous, run_id, run, run_seal = found
+            if draft.number != last + 1:
+                return self._recorded_before(connection, draft, run)
+            link = seal_entry(
+                previous=previous,
+                run=run_seal,
+                unit=draft.unit,
+                number=draft.number,
+                uuid=draft.uuid,
+                kind=draft.kind,
+                at=draft.at,
+                by=draft.by,
+                address=draft.address,
+                content=content,
+            )
+            self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
+        return _kept(draft, run=run, sha256=link)
+
+    def _recorded_before(self, connection: sqlite3.Connection, draft: Draft, run: str) -> KeptEntry:
+        earlier = connection.execute(self._earlier, {"uuid": draft.uuid}).fetchone()
+        if earlier is None or earlier[0] != draft.number:
+            raise Overtaken(draft.unit, draft.number)
+        return _kept(draft, run=run, sha256=earlier[1])
+
+    def _write(
+        self, connection: sqlite3.Connection, draft: Draft, *, unit_id: int, run_id: int, content: str, link: str
+    ) -> None:
+        row = {key: draft.content.get(key) for key in INPUTS}
+        row |= {
+            "uuid": draft.uuid,
+            "unit_id": unit_id,
+            "number": draft.number,
+            "run_id": run_id,
+            "kind": draft.kind,
+            "at": draft.at,
+            "by": draft.by,
+            "address": draft.address,
+            "content": content,
+            "sha256": link,
+        }
+        connection.execute(self._insert, row)
+        standing = draft.standing
+        connection.execute(
+            self._stand,
+            {
+                "unit": unit_id,
+                "to_disposition": standing.disposition,
+                "to_due": standing.due,
+                "to_grade": standing.grade,
+                "to_price": standing.price,
+                "to_last_entry": draft.number,
+                "to_last_at": draft.at,
+                "to_last_sha256": link,
+            },
+        )
+        for stage in standing.stages:
+            connection.execute(self._stage, stage_parameters(stage, unit_id))
+
+
+def _parameters(table: Any, *, leave_out: str) -> dict[str, Any]:  # noqa: ANN401 (a mapped class)
+    return {column.name: bindparam(column.name) for column in table.__table__.columns if column.name != leave_out}
+
+
+def _stand() -> Any:  # noqa: ANN401 (a Core statement)
+    names = ("disposition", "due", "grade", "price", "last_entry", "last_at", "last_sha256")
+    values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in names}
+    return update(UnitRow).where(UnitRow.id == bindparam("unit")).values(values)
+
+
+def _stage() -> Any:  # noqa: ANN401 (a Core statement)
+    statement = insert_or_update(UnitStageRow).values(_parameters(UnitStageRow, leave_out=""))
+    new = statement.excluded
+    return statement.on_conflict_do_update(
+        index_elements=["unit_id", "stage"],
+        set_={name: new[name] for name in ("position", "title", "status", "done", "steps", "why")},
+    )
+
+
+def stage_parameters(stage: StageRow, unit_id: int) -> dict[str, Any]:
+    """A stage as the row of the table."""
+    return {
+        "unit_id": unit_id,
+        "stage": stage.stage,
+        "position": stage.position,
+        "title": stage.title,
+        "status": stage.status,
+        "done": stage.done,
+        "steps": stage.of,
+        "why": stage.why,
+    }
+
+
+def _kept(draft: Draft, *, run: str, sha256: str) -> KeptEntry:
+    return KeptEntry(
+        uuid=draft.uuid,
+        unit=draft.unit,
+        number=draft.number,
+        kind=draft.kind,
+        at=draft.at,
+        by=draft.by,
+        address=draft.address,
+        run=run,
+        content=draft.content,
+        sha256=sha256,
+    )

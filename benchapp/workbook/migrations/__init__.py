@@ -1,0 +1,1 @@
+"""The revisions of the workbook's tables, oldest first in `versions/`."""

@@ -1,0 +1,14 @@
+"""alembic's entry: runs the revisions on the connection that `migrating` hands over."""
+
+from alembic import context
+
+from benchapp.workbook.tables import Base
+
+context.configure(
+    connection=context.config.attributes["connection"],
+    target_metadata=Base.metadata,
+    transactional_ddl=True,
+    render_as_batch=True,
+)
+with context.begin_transaction():
+    context.run_migrations()

@@ -1,0 +1,146 @@
+"""Whether a file may be opened, and making or migrating one. alembic is only loaded where it has work to do."""
+
+import sqlite3
+from contextlib import closing
+from pathlib import Path
+
+from benchapp.workbook.problems import (
+    AlreadyThere,
+    DamagedWorkbook,
+    DiskFull,
+    NewerWorkbook,
+    NoSuchWorkbook,
+    NotAWorkbook,
+    ReadOnlyPlace,
+    WorkbookProblem,
+    as_sentences,
+)
+from benchapp.workbook.store import file_uri
+
+HEAD = "0001"
+"""The revision that this version of the program writes; a test holds it equal to the newest migration."""
+APPLICATION_ID = 0x62656E63
+"""SQLite's mark of whose file it is: "benc" in ASCII"""
+_MAGIC = b"SQLite format 3\x00"
+
+
+def revision_of(path: Path, *, look_only: bool = False) -> str:
+    """The revision a workbook file stands at; raises WorkbookProblem when it is none, damaged or newer."""
+    _check_header(path)
+    with as_sentences(path.name), closing(_connect(path, look_only=look_only)) as connection:
+        if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+            raise NotAWorkbook(path.name)
+        row = _stored_revision(connection)
+    if row is None:
+        raise DamagedWorkbook(path.name, "its format number is missing")
+    revision = str(row[0])
+    if revision > HEAD:
+        raise NewerWorkbook(path.name, revision, HEAD)
+    return revision
+
+
+def _connect(path: Path, *, look_only: bool) -> sqlite3.Connection:
+    return sqlite3.connect(file_uri(path, look_only=look_only), uri=True, isolation_level=None)
+
+
+def _stored_revision(connection: sqlite3.Connection) -> tuple[str] | None:
+    found = connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'").fetchone()
+    if found is None:
+        return None
+    row: tuple[str] | None = connection.execute("SELECT version_num FROM alembic_version").fetchone()
+    return row
+
+
+def _check_header(path: Path) -> None:
+    """Refuse what is no database before SQLite touches it, and a file shorter than its own header says."""
+    if not path.exists():
+        raise NoSuchWorkbook(str(path))
+    if not path.is_file():
+        raise NotAWorkbook(path.name)
+    try:
+        with path.open("rb") as file:
+            header = file.read(100)
+    except PermissionError as error:
+        raise ReadOnlyPlace(path.name) from error
+    if header[:16] != _MAGIC:
+        raise NotAWorkbook(path.name)
+    if len(header) < 100 or _is_cut_short(path, header):
+        raise DamagedWorkbook(path.name, "its end is missing")
+
+
+def _is_cut_short(path: Path, header: bytes) -> bool:
+    """By page size and page count (SQLite file format, section 1.3), when no log is beside the file."""
+    if path.with_name(path.name + "-wal").exists() or header[24:28] != header[92:96]:
+        return False
+    page = int.from_bytes(header[16:18], "big")
+    pages = int.from_bytes(header[28:32], "big")
+    return path.stat().st_size < pages * (65536 if page == 1 else page)
+
+
+def create_file(path: Path) -> None:
+    """Make an empty workbook at the head revision: whole under its name, or not there at all."""
+    if path.exists():
+        raise AlreadyThere(str(path))
+    if not path.parent.is_dir():
+        raise NoSuchFolder(path)
+    draft = path.with_name(path.name + ".new")
+    draft.unlink(missing_ok=True)
+    try:
+        with as_sentences(path.name):
+            _build(draft)
+        draft.rename(path)
+    except OSError as error:
+        raise _place_problem(path, error) from error
+    finally:
+        draft.unlink(missing_ok=True)
+
+
+def _build(draft: Path) -> None:
+    with closing(sqlite3.connect(draft, isolation_level=None)) as connection:
+        connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
+    migrate(draft)
+
+
+def _place_problem(path: Path, error: OSError) -> WorkbookProblem:
+    full = error.errno in {27, 28, 122}  # EFBIG, ENOSPC, EDQUOT
+    return DiskFull(path.name) if full else ReadOnlyPlace(path.name)
+
+
+class NoSuchFolder(WorkbookProblem):
+    """A workbook was to be made in a folder that is not there."""
+
+    def __init__(self, path: Path) -> None:
+        super().__init__(f"There is no folder {path.parent}. Make it first, or choose another place for {path.name}.")
+
+
+def bring_up_to_date(path: Path) -> Path | None:
+    """Migrate an older file after a backup copy; returns the copy, or None when nothing was to do."""
+    if revision_of(path) == HEAD:
+        return None
+    copy = back_up(path, path.with_name(f"{path.stem} before format {HEAD}{path.suffix}"))
+    with as_sentences(path.name):
+        migrate(path)
+    return copy
+
+
+def back_up(path: Path, to: Path) -> Path:
+    """A copy of the file as it stands, log included; never over another file."""
+    number = 1
+    target = to
+    while target.exists():
+        number += 1
+        target = to.with_name(f"{to.stem} {number}{to.suffix}")
+    with (
+        as_sentences(target.name),
+        closing(_connect(path, look_only=False)) as source,
+        closing(sqlite3.connect(target)) as copy,
+    ):
+        source.backup(copy)
+    return target
+
+
+def migrate(path: Path, *, to: str = "head") -> None:
+    """Run the migrations up (or down) to a revision."""
+    from benchapp.workbook.migrating import run_migrations
+
+    run_migrations(path, to=to)

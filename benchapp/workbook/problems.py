@@ -1,0 +1,152 @@
+"""What can be wrong with a workbook, each as a sentence: what, where, what to do."""
+
+import sqlite3
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+
+from benchapp.errors import BenchError
+
+
+class WorkbookProblem(BenchError):
+    """The workbook cannot be used as asked; nothing in it was changed."""
+
+
+class AlreadyThere(WorkbookProblem):
+    """A new workbook was asked for where a file is."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(f"There is a file called {where} already. Choose another name, or open that one.")
+
+
+class NoSuchWorkbook(WorkbookProblem):
+    """There is no file of that name."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(f"There is no file called {where}. Check the name, or make a new workbook.")
+
+
+class NotAWorkbook(WorkbookProblem):
+    """The file is something else."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(f"{where} is not a bench workbook. Choose a file that this program made.")
+
+
+class NewerWorkbook(WorkbookProblem):
+    """The file comes from a later version of this program."""
+
+    def __init__(self, where: str, found: str, known: str) -> None:
+        super().__init__(
+            f"{where} was written by a newer version of this program (its format is {found}, this version knows "
+            f"up to {known}). Update the program on this computer; the file is untouched."
+        )
+
+
+class DamagedWorkbook(WorkbookProblem):
+    """The file cannot be read as it should."""
+
+    def __init__(self, where: str, found: str) -> None:
+        super().__init__(
+            f"{where} is damaged ({found}). Work on a backup copy, and keep this file: much of it can still be read."
+        )
+
+
+class ReadOnlyPlace(WorkbookProblem):
+    """The file or its folder cannot be written."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"{where} cannot be written: the file or its folder is read-only. Copy it to a folder of your own, or "
+            "ask for permission to write there."
+        )
+
+
+class DiskFull(WorkbookProblem):
+    """No room is left; what was recorded before stays."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"The disk that holds {where} is full: this was not recorded, all before it was. Make room, then "
+            "record it again."
+        )
+
+
+class WorkbookBusy(WorkbookProblem):
+    """Somebody else holds the file for longer than is sensible."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"Another program is writing to {where} and does not finish: this was not recorded. Close the other "
+            "window or wait for it, then record it again."
+        )
+
+
+class StorageTrouble(WorkbookProblem):
+    """The disk reports an error that is none of the others."""
+
+    def __init__(self, where: str, found: str) -> None:
+        super().__init__(
+            f"{where} could not be read or written ({found}): this was not recorded. Check the disk, then try again."
+        )
+
+
+class NotInWorkbook(WorkbookProblem):
+    """A lot, unit or run of that name is not in this workbook."""
+
+    def __init__(self, what: str, name: str, nearest: str = "") -> None:
+        hint = f" Did you mean {nearest}?" if nearest else ""
+        super().__init__(f"There is no {what} called {name!r} in this workbook.{hint}")
+
+
+class TakenName(WorkbookProblem):
+    """A lot name or shelf mark is in use."""
+
+    def __init__(self, what: str, name: str) -> None:
+        super().__init__(f"There is a {what} called {name!r} already. Choose another name.")
+
+
+class Overtaken(WorkbookProblem):
+    """Another window recorded on this unit in the meantime; the draft's number is taken."""
+
+    def __init__(self, unit: str, number: int) -> None:
+        super().__init__(
+            f"Entry {number} of {unit} was recorded from another window in the meantime. Look at the unit again, "
+            "then record yours."
+        )
+
+
+_BY_CODE: dict[int, Callable[[str, str], WorkbookProblem]] = {
+    sqlite3.SQLITE_FULL: lambda where, _: DiskFull(where),
+    sqlite3.SQLITE_READONLY: lambda where, _: ReadOnlyPlace(where),
+    sqlite3.SQLITE_PERM: lambda where, _: ReadOnlyPlace(where),
+    sqlite3.SQLITE_BUSY: lambda where, _: WorkbookBusy(where),
+    sqlite3.SQLITE_LOCKED: lambda where, _: WorkbookBusy(where),
+    sqlite3.SQLITE_NOTADB: lambda where, _: NotAWorkbook(where),
+    sqlite3.SQLITE_CORRUPT: lambda where, found: DamagedWorkbook(where, found),
+    sqlite3.SQLITE_CANTOPEN: lambda where, _: ReadOnlyPlace(where),
+}
+
+
+def sentence_for(error: sqlite3.Error, where: str) -> WorkbookProblem:
+    """The sentence for what SQLite reported about a file, by its primary result code."""
+    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
+    make = _BY_CODE.get(code)
+    return make(where, str(error)) if make else StorageTrouble(where, str(error))
+
+
+@contextmanager
+def as_sentences(where: str) -> Iterator[None]:
+    """Turn what SQLite or SQLAlchemy reports into a WorkbookProblem with the file's name."""
+    try:
+        yield
+    except WorkbookProblem:
+        raise
+    except sqlite3.IntegrityError:
+        raise
+    except sqlite3.Error as error:
+        raise sentence_for(error, where) from error
+    except Exception as error:
+        origin = getattr(error, "orig", None)
+        if isinstance(origin, sqlite3.Error) and not isinstance(origin, sqlite3.IntegrityError):
+            raise sentence_for(origin, where) from error
+        raise

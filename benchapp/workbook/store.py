@@ -1,0 +1,109 @@
+"""Connections to a workbook file: many readers, one writer at a time, every commit on disk before it returns.
+
+Write-ahead log, `synchronous=FULL`, foreign keys on each connection; a writer begins immediately, so that two windows
+on one file wait for each other instead of overwriting.
+"""
+
+import sqlite3
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Connection, Engine, create_engine, event
+from sqlalchemy.dialects import sqlite
+from sqlalchemy.pool import QueuePool
+
+from benchapp.workbook.problems import as_sentences
+
+WAIT_FOR_OTHER_WRITER = 10.0
+"""seconds that a writer waits for another window's write before it says so (common practice, no source)"""
+
+
+class Store:
+    """The open file. `look_only` opens it for reading alone, also from a read-only folder."""
+
+    def __init__(self, path: Path, *, look_only: bool = False, wait: float = WAIT_FOR_OTHER_WRITER) -> None:
+        self.path = path
+        self.name = path.name
+        self.look_only = look_only
+        self.writer = threading.Lock()
+        self._wait = wait
+        self._kept: sqlite3.Connection | None = None
+        self.engine = self._engine()
+
+    def _engine(self) -> Engine:
+        engine = create_engine("sqlite://", creator=self._connect, poolclass=QueuePool, pool_size=4)
+
+        @event.listens_for(engine, "begin")
+        def _begin(connection: Connection) -> None:
+            writes = connection.get_execution_options().get("writes", False)
+            connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
+
+        return engine
+
+    def _connect(self) -> sqlite3.Connection:
+        connection = sqlite3.connect(
+            file_uri(self.path, look_only=self.look_only),
+            uri=True,
+            timeout=self._wait,
+            isolation_level=None,
+            check_same_thread=False,
+        )
+        connection.execute("PRAGMA foreign_keys=ON")
+        if not self.look_only:
+            connection.execute("PRAGMA journal_mode=WAL")
+            connection.execute("PRAGMA synchronous=FULL")
+        return connection
+
+    @contextmanager
+    def reading(self) -> Iterator[Connection]:
+        """One consistent view of the file."""
+        with as_sentences(self.name), self.engine.connect() as connection, connection.begin():
+            yield connection
+
+    @contextmanager
+    def writing(self) -> Iterator[Connection]:
+        """One transaction that is on disk when the block ends, or never was."""
+        with as_sentences(self.name), self.writer, self.engine.connect() as plain:
+            connection = plain.execution_options(writes=True)
+            with connection.begin():
+                yield connection
+
+    @contextmanager
+    def kept_transaction(self) -> Iterator[sqlite3.Connection]:
+        """The same on the driver's own connection, kept open for the entries of a day at the bench."""
+        with self.writer:
+            if self._kept is None:
+                self._kept = self._connect()
+            kept = self._kept
+            kept.execute("BEGIN IMMEDIATE")
+            try:
+                yield kept
+                kept.execute("COMMIT")
+            except BaseException:
+                if kept.in_transaction:
+                    kept.execute("ROLLBACK")
+                raise
+
+    def close(self) -> None:
+        """Close every connection; the last one to close folds the log into the file."""
+        with self.writer:
+            if self._kept is not None:
+                self._kept.close()
+                self._kept = None
+            self.engine.dispose()
+
+
+def file_uri(path: Path, *, look_only: bool) -> str:
+    """SQLite's address of a file; without a log beside it, looking needs no write access to the folder."""
+    if not look_only:
+        return f"{path.absolute().as_uri()}?mode=rw"
+    log = path.with_name(path.name + "-wal")
+    return f"{path.absolute().as_uri()}?mode=ro" + ("" if log.exists() else "&immutable=1")
+
+
+def compiled(statement: Any) -> str:  # noqa: ANN401 (any Core statement)
+    """The SQL of a Core statement with named parameters, to be sent through the driver's own connection."""
+    return str(statement.compile(dialect=sqlite.dialect(paramstyle="named")))

@@ -1,0 +1,163 @@
+"""The workbook as its users see it: open or make a file, ask, and record."""
+
+from collections.abc import Sequence
+from functools import cached_property
+from pathlib import Path
+from typing import Self
+from uuid import uuid4
+
+from sqlalchemy import insert
+
+from benchapp.workbook import days, intake, reading
+from benchapp.workbook.journal import Draft, Journal
+from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
+from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
+from benchapp.workbook.tables import WorkbookRow
+from benchapp.workbook.values import (
+    BenchOpening,
+    KeptEntry,
+    Lot,
+    MeterProof,
+    Run,
+    StageRow,
+    TagPrinted,
+    Unit,
+)
+
+
+class Workbook:
+    """An open workbook file. Every method may be called from any thread; writers wait for each other."""
+
+    def __init__(self, store: Store, *, backup: Path | None = None) -> None:
+        self.store = store
+        self.backup = backup
+        """the copy made before an older file was migrated"""
+
+    @classmethod
+    def create(cls, path: Path, *, made: str, workshop: str = "{}") -> Self:
+        """Make a file; `made` is the time, `workshop` its settings as JSON. Raises WorkbookProblem."""
+        create_file(path)
+        workbook = cls(Store(path))
+        with workbook.store.writing() as connection:
+            row = insert(WorkbookRow).values(id=1, uuid=str(uuid4()), made=made, workshop=workshop)
+            connection.execute(row)
+        return workbook
+
+    @classmethod
+    def open(cls, path: Path, *, wait: float = WAIT_FOR_OTHER_WRITER) -> Self:
+        """Open a file, after a backup and a migration if it is older. Raises WorkbookProblem."""
+        backup = bring_up_to_date(path)
+        return cls(Store(path, wait=wait), backup=backup)
+
+    @classmethod
+    def look_at(cls, path: Path) -> Self:
+        """Open a file for reading alone, also where nothing may be written."""
+        revision_of(path, look_only=True)
+        return cls(Store(path, look_only=True))
+
+    def close(self) -> None:
+        """Close the file; what was recorded is in it."""
+        self.store.close()
+
+    @cached_property
+    def _journal(self) -> Journal:
+        return Journal(self.store)
+
+    # what is there
+
+    def lots(self) -> tuple[Lot, ...]:
+        """All lots, newest first."""
+        return reading.read_lots(self.store)
+
+    def lot(self, name: str) -> Lot:
+        """One lot; raises NotInWorkbook."""
+        return reading.read_lot(self.store, name)
+
+    def units(self, lot: str | None = None) -> tuple[Unit, ...]:
+        """Units by shelf mark."""
+        return reading.read_units(self.store, lot)
+
+    def unit(self, mark: str) -> Unit:
+        """One unit; raises NotInWorkbook."""
+        return reading.read_unit(self.store, mark)
+
+    def stages(self, lot: str | None = None) -> tuple[StageRow, ...]:
+        """Stored stages by shelf mark and position."""
+        return reading.read_stages(self.store, lot)
+
+    def entries(self, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
+        """A unit's entries in order."""
+        return reading.read_entries(self.store, mark, after=after)
+
+    def siblings(self, lot: str, address: str) -> tuple[KeptEntry, ...]:
+        """The readings of a lot at one step that were not withdrawn, by shelf mark and number."""
+        withdrawn = reading.read_withdrawn(self.store, lot)
+        found = reading.read_siblings(self.store, lot, address)
+        return tuple(entry for entry in found if (entry.unit, entry.number) not in withdrawn)
+
+    def runs(self, mark: str) -> tuple[Run, ...]:
+        """A unit's runs in order."""
+        return reading.read_runs(self.store, mark)
+
+    def current_run(self, mark: str) -> Run:
+        """The run that a unit is in; raises NotInWorkbook."""
+        return reading.read_current_run(self.store, mark)
+
+    def pinned_texts(self, run: Run) -> dict[str, str]:
+        """The texts that a run pinned, by file name."""
+        texts = reading.read_texts(self.store, tuple(run.texts.values()))
+        return {name: texts[sha256] for name, sha256 in run.texts.items()}
+
+    def workshop(self) -> str:
+        """The workshop's settings as JSON."""
+        return days.read_workshop(self.store)
+
+    def openings(self, *, since: str = "") -> tuple[BenchOpening, ...]:
+        """Bench openings from a time on, oldest first."""
+        return days.read_openings(self.store, since=since)
+
+    def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:
+        """The tags printed for a unit, oldest first."""
+        return days.read_tags_printed(self.store, mark)
+
+    # what is added
+
+    def append(self, draft: Draft) -> KeptEntry:
+        """Record one entry durably (see Journal.append)."""
+        return self._journal.append(draft)
+
+    def add_lot(
+        self,
+        lot: Lot,
+        marks: Sequence[str],
+        *,
+        pins: intake.Pins,
+        stages: Sequence[StageRow] = (),
+        due: str = "",
+    ) -> None:
+        """Record a lot with its units and their first runs; raises TakenName."""
+        intake.add_lot(self.store, lot, marks, pins=pins, stages=stages, due=due)
+
+    def add_run(self, mark: str, *, pins: intake.Pins, at: str, by: str) -> None:
+        """Start a further run of a unit."""
+        intake.add_run(self.store, mark, pins=pins, at=at, by=by)
+
+    def keep_workshop(self, workshop: str) -> None:
+        """Keep other settings, as JSON."""
+        days.keep_workshop(self.store, workshop)
+
+    def add_opening(self, opening: BenchOpening) -> None:
+        """Record a bench opening; anchors what was recorded before."""
+        days.add_opening(self.store, opening)
+
+    def add_closing(self, opening: str, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> None:
+        """Record the closing of the opening with that UUID; anchors the day's records."""
+        days.add_closing(self.store, opening, at=at, by=by, meters=meters, note=note)
+
+    def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
+        """Record what was put on paper; anchors the records quoted."""
+        days.add_tags_printed(self.store, tags)
+
+    def add_anchor(self, *, at: str, reason: str) -> None:
+        """Anchor the latest entries of all units."""
+        days.add_anchor(self.store, at=at, reason=reason)
