@@ -1,7 +1,7 @@
 """What is printed, as plain values: the content of a tag and of a record sheet.
 
-Nothing here knows a font, a millimetre or a PDF. Every text arrives ready to print: numbers already written with their
-units, dates as the workshop writes them. An empty text or tuple is left out of the page, or printed as a dash in a table.
+Nothing here knows a font, a millimetre or a PDF. Every text arrives ready to print: numbers already written with
+their units, dates as the workshop writes them. An empty text or tuple is left out of the page, or is a dash in a table.
 """
 
 from dataclasses import dataclass
@@ -14,7 +14,7 @@ class Tone(StrEnum):
     READY = "ready"  # tested and for sale: a tick in a ring
     WAITING = "waiting"  # hold: two bars in a square
     FORBIDDEN = "forbidden"  # not tested, do not plug in; do not use: a ring with a bar across
-    PARTS = "parts"  # spares or repair, scrap: a split diamond
+    PARTS = "parts"  # spares or repair, scrap: a broken square
     KEPT = "kept"  # stays in the collection: a house
 
 
@@ -167,9 +167,9 @@ class RecordSheet:
 
 
 def unit_code(shelf_mark: str, record_hash: str) -> str:
-    """Text of a unit's QR code: the shelf mark and the first eight characters of the record's hash, as a scanner types it.
+    """Text of a unit's QR code, as a scanner types it: the shelf mark and eight characters of the record's hash.
 
-    The hash is written in capitals: with a mark in capitals the whole text is then in the code's alphanumeric set, which
-    needs the fewest modules (ISO/IEC 18004, alphanumeric mode), so each module prints larger.
+    The hash is written in capitals: with a mark in capitals the whole text is then in the code's alphanumeric set,
+    which needs the fewest modules (ISO/IEC 18004, alphanumeric mode), so each module prints larger.
     """
     return f"{shelf_mark} {record_hash[:8].upper()}".strip()

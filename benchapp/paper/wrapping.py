@@ -1,0 +1,85 @@
+"""How a text is cut into lines that fit a width: the arithmetic of setting type, with nothing drawn.
+
+Widths are in units of the type size, so one measurement serves every size that is tried.
+"""
+
+from benchapp.paper.fonts import Face
+from benchapp.paper.style import LEADING
+
+_BREAK_AFTER = "-/_.,:;)"
+_LONGEST_UNIT = 4  # characters: "MΩ", "mm²", "kWh", "V·A"
+
+
+def wrap(text: str, width: float, face: Face, *, first_indent: float = 0.0) -> tuple[str, ...]:
+    """Lines of at most `width` (at size 1). A word longer than a line breaks, after a mark in it where it can.
+
+    `first_indent` is room already taken on the first line. No line ever exceeds the width, save a single character
+    wider than the whole line. A number and its unit stay together.
+    """
+    lines: list[str] = []
+    line, used, room = "", 0.0, width - first_indent
+    space = face.width(" ")
+    for word in _held_together(text, width, face):
+        size = face.width(word)
+        if used + (space if line else 0.0) + size <= room:
+            line, used = (f"{line} {word}", used + space + size) if line else (word, size)
+            continue
+        if line or (not lines and first_indent):
+            lines.append(line)
+            line, used, room = "", 0.0, width
+        *broken, word = _break_word(word, room, face)
+        lines += broken
+        line, used = word, face.width(word)
+    return (*lines, line) if line or not lines else tuple(lines)
+
+
+def largest_size(text: str, width: float, face: Face, *, largest: float, smallest: float) -> float | None:
+    """The type size between the two at which the text fits on one line; None where even the smallest fails."""
+    natural = face.width(text)
+    size = largest if natural * largest <= width else int(width / natural * 4) / 4
+    return size if size >= smallest else None
+
+
+def largest_block(
+    text: str, width: float, height: float, face: Face, sizes: tuple[float, ...]
+) -> tuple[float, tuple[str, ...]] | None:
+    """The first of the sizes (largest first) whose lines fit the height, with those lines; None where none does.
+
+    Words break only at the last size: a smaller type reads better than a torn word.
+    """
+    widest = max((face.width(word) for word in text.split(" ")), default=0.0)
+    for size in sizes:
+        if widest * size > width and size != sizes[-1]:
+            continue
+        lines = wrap(text, width / size, face)
+        if len(lines) * size * LEADING <= height:
+            return size, lines
+    return None
+
+
+def _held_together(text: str, width: float, face: Face) -> list[str]:
+    """The words of a text, a number and the unit after it as one word where a line has room for both."""
+    words: list[str] = []
+    for word in text.split(" "):
+        if words and words[-1][-1:].isdigit() and 0 < len(word) <= _LONGEST_UNIT and not word[0].isdigit():
+            pair = f"{words[-1]} {word}"
+            if face.width(pair) <= width:
+                words[-1] = pair
+                continue
+        if word:
+            words.append(word)
+    return words
+
+
+def _break_word(word: str, width: float, face: Face) -> list[str]:
+    pieces: list[str] = []
+    while face.width(word) > width and len(word) > 1:
+        fits = 1
+        used = face.width(word[0])
+        while fits < len(word) and used + face.width(word[fits]) <= width:
+            used += face.width(word[fits])
+            fits += 1
+        mark = max((i + 1 for i in range(fits // 2, fits) if word[i] in _BREAK_AFTER), default=fits)
+        pieces.append(word[:mark])
+        word = word[mark:]
+    return [*pieces, word]
