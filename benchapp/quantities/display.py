@@ -13,7 +13,6 @@ from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit
 
 PLAIN_DIGITS = 4
 """Significant digits where neither uncertainty nor step is known; as many as a common hand meter shows (own choice)."""
-_SMALLEST_PREFIX = {Kind.length: "m"}
 _AS_STATED = {
     Kind.area: "mm²",
     Kind.temperature: "°C",
@@ -23,6 +22,7 @@ _AS_STATED = {
     Kind.mass: "kg",
 }
 """Kinds shown in one unit, whatever the size."""
+_ANY_PLACE = -1000
 
 
 def show(value_si: float, kind: Kind, *, uncertainty: float | None = None, step: float | None = None) -> str:
@@ -36,10 +36,12 @@ def show(value_si: float, kind: Kind, *, uncertainty: float | None = None, step:
     place = _last_place(value, uncertainty, step)
     rounded = _rounded(value, place)
     if uncertainty is None and step is None:
-        rounded = rounded.normalize()
-        exponent = rounded.as_tuple().exponent
+        unit = _unit_for(rounded, _ANY_PLACE, kind)
+        exponent = rounded.normalize().as_tuple().exponent
         place = exponent if isinstance(exponent, int) else place
-    return _text(rounded, place, _unit_for(rounded, place, kind))
+    else:
+        unit = _unit_for(rounded, place, kind)
+    return _text(rounded, place, unit)
 
 
 def show_uncertainty(uncertainty: float, kind: Kind) -> str:
