@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from benchapp.quantities.dimensions import Dimension, Kind
     from benchapp.quantities.display import show, show_uncertainty
     from benchapp.quantities.entry import doubt_about, read_quantity, read_reading
+    from benchapp.quantities.formula import Formula, parse_formula
     from benchapp.quantities.problems import EntryProblem, FormulaProblem
     from benchapp.quantities.quantity import Bound, Quantity, Reading, describe_reading
     from benchapp.quantities.units import Unit, unit_named
@@ -18,6 +19,7 @@ __all__ = [
     "Bound",
     "Dimension",
     "EntryProblem",
+    "Formula",
     "FormulaProblem",
     "Kind",
     "Quantity",
@@ -25,6 +27,7 @@ __all__ = [
     "Unit",
     "describe_reading",
     "doubt_about",
+    "parse_formula",
     "read_quantity",
     "read_reading",
     "show",
@@ -36,6 +39,7 @@ _MODULES = {
     "dimensions": ("Dimension", "Kind"),
     "display": ("show", "show_uncertainty"),
     "entry": ("doubt_about", "read_quantity", "read_reading"),
+    "formula": ("Formula", "parse_formula"),
     "problems": ("EntryProblem", "FormulaProblem"),
     "quantity": ("Bound", "Quantity", "Reading", "describe_reading"),
     "units": ("Unit", "unit_named"),

@@ -1,0 +1,90 @@
+"""What kind of quantity does a formula give, and do its parts fit together?"""
+
+from collections.abc import Mapping
+
+from benchapp.files.spelling import nearest
+from benchapp.quantities.dimensions import Dimension, Kind
+from benchapp.quantities.formula_tree import COMPARISONS, Call, Name, Negative, Node, Number, Operation, Power
+from benchapp.quantities.problems import FormulaProblem
+
+_LARGEST_POWER = 60
+"""Beyond any physical quantity; a bound that keeps the numbers small (own choice)."""
+RATIO = Kind.ratio.dimension
+
+
+def dimension_of(node: Node, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
+    """The dimension of a part; raises FormulaProblem at the first part that does not fit."""
+    match node:
+        case Number():
+            return node.dimension
+        case Name():
+            return _of_name(node, kinds)
+        case Negative():
+            return dimension_of(node.operand, kinds)
+        case Operation():
+            return _of_operation(node, kinds)
+        case Power():
+            return _bounded(dimension_of(node.base, kinds) ** node.exponent, node)
+        case Call():
+            return _of_call(node, kinds)
+
+
+def _of_name(node: Name, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
+    kind = kinds.get(node.name)
+    if kind is None:
+        raise FormulaProblem(unknown_name(node.name, kinds), position=node.position)
+    return kind.dimension if isinstance(kind, Kind) else kind
+
+
+def unknown_name(name: str, known: Mapping[str, object]) -> str:
+    """The sentence for a name that has no value here."""
+    parts = name.split("-")
+    for cut in range(1, len(parts)):
+        before, after = "-".join(parts[:cut]), "-".join(parts[cut:])
+        if before in known and (after in known or after.isdigit()):
+            return f'"{name}" is not known here. To subtract, put spaces round the sign: {before} - {after}.'
+    near = nearest(name, known)
+    if near:
+        return f'"{name}" is not known here. Did you mean {near}?'
+    return f'"{name}" is not known here. It must be an earlier step or a value of the equipment.'
+
+
+def _of_operation(node: Operation, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
+    left, right = dimension_of(node.left, kinds), dimension_of(node.right, kinds)
+    if node.sign == "*":
+        return _bounded(left * right, node)
+    if node.sign == "/":
+        return _bounded(left / right, node)
+    if left != right:
+        raise FormulaProblem(_misfit(node, left, right), position=node.position)
+    return RATIO if node.sign in COMPARISONS else left
+
+
+def _misfit(node: Operation, left: Dimension, right: Dimension) -> str:
+    if node.sign not in COMPARISONS:
+        verb = "added to" if node.sign == "+" else "taken from"
+        sentence = f"{str(right).capitalize()} cannot be {verb} {left}."
+        if RATIO in (left, right):
+            sentence += f" To change it by a share, write value * (1 {node.sign} 5 %)."
+        return sentence
+    return f"{str(left).capitalize()} cannot be compared with {right}."
+
+
+def _of_call(node: Call, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
+    first, *others = (dimension_of(argument, kinds) for argument in node.arguments)
+    for argument, other in zip(node.arguments[1:], others, strict=True):
+        if other != first:
+            sentence = f"{node.function} needs values of one kind: {first} and {other} do not go together."
+            raise FormulaProblem(sentence, position=argument.position)
+    if node.function != "sqrt":
+        return first
+    root = first.root()
+    if root is None:
+        raise FormulaProblem(f"The square root of {first} is not a quantity.", position=node.position)
+    return root
+
+
+def _bounded(dimension: Dimension, node: Node) -> Dimension:
+    if max(map(abs, dimension.powers)) > _LARGEST_POWER:
+        raise FormulaProblem("The powers of the units grow beyond any quantity.", position=node.position)
+    return dimension
