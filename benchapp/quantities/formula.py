@@ -5,8 +5,8 @@
     abs(left - right) <= 5 % * left
 
 The language: numbers with or without a unit, names, `+ - * / ^` (also `− × · ÷`), brackets, `min`, `max`, `abs`,
-`sqrt`, and at most one comparison (`< <= = != >= >`). A power is a whole number from -9 to 9. Names are words of letters and
-digits joined by dashes, underscores or dots: `mains`, `low-winding`, `live-voltage.mains`. A dash between two words
+`sqrt`, and at most one comparison (`< <= = != >= >`). A power is a whole number from -9 to 9. Names are words of
+letters and digits joined by dashes, underscores or dots: `mains`, `low-winding`, `live-voltage.mains`. A dash there
 belongs to the name, so a minus sign has a space on each side: `mains - low`.
 """
 

@@ -1,0 +1,81 @@
+"""Types for the fields of file models whose value is written with its unit: `length: 1.8 m`.
+
+    class Cord(FileModel):
+        length: WrittenLength
+        area: Annotated[Quantity, Written(Kind.area)]
+
+The field holds a Quantity; a wrong unit becomes a complaint with line and column. JSON Schema shows text with an example.
+"""
+
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, core_schema
+
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.formula import Formula, parse_formula
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.quantity import Quantity
+from benchapp.quantities.units import SI_UNITS
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """Marks a Quantity field as written in text, of one kind; a ratio may be a plain number too."""
+
+    kind: Kind
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
+        return core_schema.no_info_plain_validator_function(
+            self._read, serialization=core_schema.plain_serializer_function_ser_schema(str)
+        )
+
+    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        example = f"1.5 {SI_UNITS[self.kind].symbol}".strip()
+        types = ["string", "number"] if self.kind is Kind.ratio else "string"
+        return {"type": types, "description": f"{self.kind.with_article} with its unit", "examples": [example]}
+
+    def _read(self, written: Any) -> Quantity:  # noqa: ANN401 - whatever stands in the file
+        if isinstance(written, Quantity):
+            return written
+        if isinstance(written, bool) or not isinstance(written, str | int | float):
+            raise EntryProblem(f"{self.kind.with_article.capitalize()} with its unit is needed here.")
+        return read_quantity(str(written), kind=self.kind)
+
+
+@dataclass(frozen=True, slots=True)
+class WrittenFormula:
+    """Marks a Formula field as written in text."""
+
+    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
+        return core_schema.no_info_plain_validator_function(
+            self._read, serialization=core_schema.plain_serializer_function_ser_schema(str)
+        )
+
+    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
+        return {"type": ["string", "number"], "description": "a formula", "examples": ["9 V * mains / (240 V)"]}
+
+    def _read(self, written: Any) -> Formula:  # noqa: ANN401 - whatever stands in the file
+        if isinstance(written, Formula):
+            return written
+        if isinstance(written, bool) or not isinstance(written, str | int | float):
+            raise EntryProblem("A formula is needed here, such as 9 V * mains / (240 V).")
+        return parse_formula(str(written))
+
+
+WrittenVoltage = Annotated[Quantity, Written(Kind.voltage)]
+WrittenCurrent = Annotated[Quantity, Written(Kind.current)]
+WrittenResistance = Annotated[Quantity, Written(Kind.resistance)]
+WrittenPower = Annotated[Quantity, Written(Kind.power)]
+WrittenFrequency = Annotated[Quantity, Written(Kind.frequency)]
+WrittenTemperature = Annotated[Quantity, Written(Kind.temperature)]
+WrittenTime = Annotated[Quantity, Written(Kind.time)]
+WrittenLength = Annotated[Quantity, Written(Kind.length)]
+WrittenArea = Annotated[Quantity, Written(Kind.area)]
+WrittenCapacitance = Annotated[Quantity, Written(Kind.capacitance)]
+WrittenRatio = Annotated[Quantity, Written(Kind.ratio)]
+"""A share; `5 %` and `0.05` are the same."""
+FormulaText = Annotated[Formula, WrittenFormula()]
