@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from benchapp.wiring.equipment import Equipment
     from benchapp.wiring.expected_dead import expected_resistance
     from benchapp.wiring.expected_live import expected_current, expected_voltage
-    from benchapp.wiring.face import Face, face
+    from benchapp.wiring.faces import Face, face
     from benchapp.wiring.influence import parts_behind
     from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
 
@@ -22,7 +22,7 @@ _HOME = {
     "Circuit": "circuit",
     "Connector": "connectors",
     "Equipment": "equipment",
-    "Face": "face",
+    "Face": "faces",
     "Probe": "probes",
     "ProbeKind": "probes",
     "State": "circuit",
@@ -31,7 +31,7 @@ _HOME = {
     "expected_current": "expected_live",
     "expected_resistance": "expected_dead",
     "expected_voltage": "expected_live",
-    "face": "face",
+    "face": "faces",
     "parts_behind": "influence",
     "probe_plan": "probes",
 }

@@ -10,6 +10,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from benchapp.errors import BenchError
+from benchapp.judgement import Because
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
 
@@ -53,6 +54,8 @@ class Branch:
     core: str | None = None  # the iron core of a winding
     emf: Spread | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
     farads: float | None = None
+    working: Spread | None = None  # ohm under load, where the stated regulation gives more than the copper alone
+    reasons: tuple[Because, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,9 +129,10 @@ class Circuit:
     switches: Mapping[str, Switch]
     connectors: Mapping[str, Plug]
     parts: Mapping[str, PartKind]
+    part_names: Mapping[str, str]
     supply: Supply | None
     outputs: tuple[Output, ...]
-    warnings: tuple[str, ...] = ()
+    exposed: tuple[str, ...] = ()  # touchable points that a protective conductor must reach
 
     def say(self, terminal: str) -> str:
         """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""

@@ -70,4 +70,6 @@ def _percent(text: str) -> Decimal:
         value = Decimal(number)
     except ArithmeticError as problem:
         raise ValueError(f"'{text}' is not a percentage; write it like '10 %'") from problem
+    if not text.strip().endswith("%") and value > 1:
+        raise ValueError(f"'{text}' would be {value * 100:f} %; write a percentage with its sign, like '{text} %'")
     return value / 100 if text.strip().endswith("%") else value

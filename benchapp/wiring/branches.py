@@ -1,0 +1,111 @@
+"""Which two-terminal branches stand for a part in the network?"""
+
+from benchapp.judgement import Because
+from benchapp.wiring import assumptions
+from benchapp.wiring.circuit import Branch, PartKind, Spread
+from benchapp.wiring.equipment import (
+    AnyPart,
+    BarrierPart,
+    CapacitorPart,
+    DiodePart,
+    EarthPart,
+    Equipment,
+    FusePart,
+    LinkPart,
+    ResistorPart,
+    SwitchPart,
+    WindingPart,
+)
+from benchapp.wiring.ratings import winding_emf, working_resistance
+from benchapp.wiring.written import Rated
+
+
+def branches_of(part: AnyPart, equipment: Equipment) -> tuple[Branch, ...]:
+    """The branches of one part; a barrier has none, a tapped winding one for every section."""
+    if isinstance(part, BarrierPart):
+        return ()
+    if isinstance(part, SwitchPart):
+        return _switch(part)
+    if isinstance(part, WindingPart):
+        return _winding(part, equipment)
+    a, b = part.between
+    if isinstance(part, CapacitorPart):
+        return (Branch(part=part.id, kind=part.kind, a=a, b=b, farads=part.capacitance),)
+    if isinstance(part, DiodePart):
+        return (Branch(part=part.id, kind=part.kind, a=a, b=b),)
+    copper = isinstance(part, LinkPart | EarthPart) and part.cord_core
+    return (Branch(part=part.id, kind=part.kind, a=a, b=b, resistance=_resistance(part, equipment), copper=copper),)
+
+
+def _resistance(part: LinkPart | EarthPart | FusePart | ResistorPart, equipment: Equipment) -> Spread:
+    if part.resistance is not None:
+        return part.resistance
+    if isinstance(part, FusePart):
+        return assumptions.fuse_resistance(part.rating)
+    if isinstance(part, LinkPart | EarthPart) and part.cord_core and equipment.cord is not None:
+        return assumptions.cord_core(equipment.cord.length, equipment.cord.area)
+    return assumptions.EARTH if isinstance(part, EarthPart) else assumptions.LINK
+
+
+def _switch(part: SwitchPart) -> tuple[Branch, ...]:
+    """One branch for each pair of nodes that some position joins, closed in every position that lists it."""
+    closed: dict[tuple[str, str], set[str]] = {}
+    for position, pairs in part.positions.items():
+        for pair in pairs:
+            closed.setdefault(pair, set()).add(position)
+    return tuple(
+        Branch(
+            part=part.id,
+            kind=PartKind.switch,
+            a=a,
+            b=b,
+            resistance=part.resistance or assumptions.SWITCH,
+            switch=part.id,
+            closed_in=frozenset(positions),
+        )
+        for (a, b), positions in closed.items()
+    )
+
+
+def _winding(part: WindingPart, equipment: Equipment) -> tuple[Branch, ...]:
+    emf, reasons = winding_emf(part, equipment)
+    whole = emf.nominal if emf is not None else 0.0
+    rated = part.rated.volts if isinstance(part.rated, Rated) else whole
+    points = [(0.0, part.between[0]), *sorted((tap.rated.volts, tap.at) for tap in part.taps), (rated, part.between[1])]
+    sections = []
+    for (start, a), (end, b) in zip(points, points[1:], strict=False):
+        share = (end - start) / rated if rated else 1.0
+        sections.append(_section(part, equipment, a, b, share, emf, reasons))
+    return tuple(sections)
+
+
+def _section(
+    part: WindingPart,
+    equipment: Equipment,
+    a: str,
+    b: str,
+    share: float,
+    emf: Spread | None,
+    reasons: tuple[Because, ...],
+) -> Branch:
+    working = working_resistance(part, equipment)
+    return Branch(
+        part=part.id,
+        kind=PartKind.winding,
+        a=a,
+        b=b,
+        resistance=_share(part.resistance, share),
+        copper=True,
+        core=part.core if emf is not None else None,
+        emf=_share(emf, share),
+        working=_share(working, share),
+        reasons=reasons,
+    )
+
+
+def _share(spread: Spread | None, share: float) -> Spread | None:
+    if spread is None or share == 1.0:
+        return spread
+    return Spread(
+        nominal=spread.nominal * share, low=spread.low * share, high=spread.high * share, stated=spread.stated
+    )

@@ -1,0 +1,145 @@
+"""What in a circuit's file contradicts itself or hangs in the air? Every complaint with its key path."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+from benchapp.files import nearest
+from benchapp.wiring.circuit import Circuit, PartKind, Problem
+from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
+from benchapp.wiring.groups import groups_of, members
+from benchapp.wiring.rating_checks import check_ratings
+
+Key = tuple[str | int, ...]
+
+
+def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tuple[str, ...]) -> list[Problem]:
+    """Complaints about names alone: pins that exist nowhere, parts named twice, barriers around nothing."""
+    problems: list[Problem] = []
+    nodes = {node for part in equipment.circuit for _, node in nodes_with_keys(0, part)}
+    counts = Counter(part.id for part in equipment.circuit)
+    for index, part in enumerate(equipment.circuit):
+        if counts[part.id] > 1:
+            key: Key = ("circuit", index, part.kind.value)
+            problems.append(Problem(key=key, what=f"the name '{part.id}' is given to {counts[part.id]} parts"))
+        problems += _unknown_pins(index, part, terminals, connectors)
+        if isinstance(part, BarrierPart):
+            problems += _empty_groups(index, part, tuple(sorted(nodes | set(terminals))))
+        elif not isinstance(part, SwitchPart) and part.between[0] == part.between[1]:
+            problems.append(Problem(key=("circuit", index, "between"), what=f"both ends of '{part.id}' are the same node"))
+    for index, output in enumerate(equipment.outputs):
+        for end, node in enumerate(output.between):
+            if node not in terminals:
+                problems.append(_no_terminal(("outputs", index, "between", end), node, terminals))
+    return problems
+
+
+def nodes_with_keys(index: int, part: AnyPart) -> Iterator[tuple[Key, str]]:
+    """Every node that a part touches, with the key path it is written at; a barrier touches none."""
+    start: Key = ("circuit", index)
+    if isinstance(part, BarrierPart):
+        return
+    if isinstance(part, SwitchPart):
+        for position, pairs in part.positions.items():
+            for row, pair in enumerate(pairs):
+                yield from (((*start, "positions", position, row, end), node) for end, node in enumerate(pair))
+        return
+    yield from (((*start, "between", end), node) for end, node in enumerate(part.between))
+    if isinstance(part, WindingPart):
+        yield from (((*start, "taps", row, "at"), tap.at) for row, tap in enumerate(part.taps))
+
+
+def _unknown_pins(
+    index: int, part: AnyPart, terminals: tuple[str, ...], connectors: tuple[str, ...]
+) -> Iterator[Problem]:
+    for key, node in nodes_with_keys(index, part):
+        if node not in terminals and node.partition(".")[0] in connectors:
+            yield _no_terminal(key, node, terminals)
+
+
+def _no_terminal(key: Key, node: str, terminals: tuple[str, ...]) -> Problem:
+    prefix = node.partition(".")[0]
+    pins = [terminal for terminal in terminals if terminal.startswith(f"{prefix}.")] or list(terminals)
+    return Problem(
+        key=key,
+        what=f"the pin '{node}' exists nowhere",
+        expected="one of " + ", ".join(pins),
+        nearest=nearest(node, pins) or "",
+    )
+
+
+def _empty_groups(index: int, part: BarrierPart, nodes: tuple[str, ...]) -> Iterator[Problem]:
+    sides = [members(group, nodes) for group in part.between]
+    for end, (group, side) in enumerate(zip(part.between, sides, strict=True)):
+        if not side:
+            prefixes = sorted({node.partition(".")[0] for node in nodes})
+            yield Problem(
+                key=("circuit", index, "between", end),
+                what=f"the barrier '{part.id}' names '{group}', and nothing has that name",
+                expected="a connector, the first part of a node's name, or one node",
+                nearest=nearest(group, prefixes) or "",
+            )
+    if set(sides[0]) & set(sides[1]):
+        yield Problem(key=("circuit", index, "between"), what=f"the barrier '{part.id}' has the same node on both sides")
+
+
+def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
+    """Complaints that need the whole circuit: floating parts, bridged barriers, missing or contradictory ratings."""
+    return [
+        *_floating(equipment, circuit),
+        *_bridged_barriers(equipment, circuit),
+        *_unjudgeable_outputs(equipment, circuit),
+        *check_ratings(equipment, circuit),
+    ]
+
+
+def _floating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+    ends = Counter(node for branch in circuit.branches for node in (branch.a, branch.b))
+    group = groups_of(circuit)
+    touchable = {group[terminal] for terminal in circuit.terminals}
+    for index, part in enumerate(equipment.circuit):
+        for key, node in nodes_with_keys(index, part):
+            if node in circuit.terminals:
+                continue
+            if group[node] not in touchable:
+                yield Problem(key=key, what=f"'{part.id}' floats: no terminal reaches '{node}'", expected="a way to a pin")
+                break
+            if ends[node] == 1:
+                others = [name for name in circuit.nodes if name != node]
+                yield Problem(
+                    key=key,
+                    what=f"'{part.id}' ends at '{node}', where nothing else is connected",
+                    expected="a second part at the same node",
+                    nearest=nearest(node, others) or "",
+                )
+
+
+def _bridged_barriers(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+    conducting = frozenset(PartKind) - {PartKind.capacitor, PartKind.barrier}
+    group = groups_of(circuit, conducting)
+    barriers = {barrier.part: barrier for barrier in circuit.barriers}
+    for index, part in enumerate(equipment.circuit):
+        if part.id in barriers:
+            one, other = barriers[part.id].side_a, barriers[part.id].side_b
+            shared = {group[node] for node in one} & {group[node] for node in other}
+            if shared:
+                ends = [min(node for node in side if group[node] in shared) for side in (one, other)]
+                what = f"the circuit itself bridges the barrier '{part.id}', from {ends[0]} to {ends[1]}"
+                yield Problem(key=("circuit", index, "between"), what=what)
+
+
+def _unjudgeable_outputs(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+    """Pins that only a diode feeds: without a stated output no reading there could be judged."""
+    if circuit.supply is None:
+        return
+    plain = groups_of(circuit, frozenset(PartKind) - {PartKind.diode, PartKind.capacitor})
+    wound = {plain[b.a] for b in circuit.branches if b.kind is PartKind.winding}
+    rectified = {plain[node] for b in circuit.branches if b.kind is PartKind.diode for node in (b.a, b.b)} - wound
+    if equipment.outputs or not rectified:
+        return
+    fed = sorted(t for t in circuit.terminals if plain[t] in rectified)
+    if fed:
+        yield Problem(
+            key=("circuit",),
+            what=f"{', '.join(fed)} is fed through a diode, and no voltage is stated for it",
+            expected="an entry under 'outputs' with its volts and their source",
+        )
