@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from benchapp.actions.faults import record_event as record_event
     from benchapp.actions.faults import record_fault as record_fault
     from benchapp.actions.faults import record_hazard as record_hazard
+    from benchapp.actions.faults import record_note as record_note
+    from benchapp.actions.faults import record_opened as record_opened
     from benchapp.actions.faults import record_repair as record_repair
     from benchapp.actions.intake import shelf_marks as shelf_marks
     from benchapp.actions.intake import start_run as start_run
@@ -36,6 +38,10 @@ if TYPE_CHECKING:
     from benchapp.actions.printing import export_record_sheets as export_record_sheets
     from benchapp.actions.printing import export_tags as export_tags
     from benchapp.actions.printing import preview_tag as preview_tag
+    from benchapp.actions.problems import Cancelled as Cancelled
+    from benchapp.actions.problems import ExportProblem as ExportProblem
+    from benchapp.actions.problems import IntakeProblem as IntakeProblem
+    from benchapp.actions.problems import Refused as Refused
     from benchapp.actions.verifying import verify_workbook as verify_workbook
     from benchapp.lots import Board as Board
     from benchapp.workbook.values import BenchOpening as BenchOpening
@@ -52,11 +58,19 @@ _HOMES = {
     "actions.checking": ("FileReport", "check_files"),
     "actions.conditions": ("record_caution", "record_fact", "record_meter", "record_set_up"),
     "actions.days": ("change_workshop", "close_bench", "open_bench"),
-    "actions.faults": ("record_event", "record_fault", "record_hazard", "record_repair"),
+    "actions.faults": (
+        "record_event",
+        "record_fault",
+        "record_hazard",
+        "record_note",
+        "record_opened",
+        "record_repair",
+    ),
     "actions.intake": ("shelf_marks", "start_run", "take_in_lot"),
     "actions.judging": ("JudgedText", "judge_text"),
     "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),
     "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
+    "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
     "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),

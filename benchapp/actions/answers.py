@@ -4,6 +4,9 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
+from benchapp.actions.problems import Refused
+from benchapp.actions.recording import Composed, Moment, record
+from benchapp.sequences.entries import Entry, EntryKind
 
 if TYPE_CHECKING:
     from benchapp.sequences import Given
@@ -17,6 +20,39 @@ def record_answer(
     Called again with the same `uuid` it records nothing twice.
     """
 
+    def compose(now: Moment) -> Composed:
+        from benchapp.sequences import attempt
+
+        tried = attempt(now.plan, now.state, address, given, at=now.at)
+        if tried.complaint:
+            raise Refused(tried.complaint)
+        words = tried.sentence or tried.judgement
+        return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
+
+    return record(bench, unit, compose, by=by, uuid=uuid)
+
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> Changes:
     """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
+
+    def compose(now: Moment) -> Composed:
+        taken = _answer_to_withdraw(now, unit, number)
+        content = {"number": taken.number, "why": why}
+        words = f"Answer {taken.number} of {unit} is withdrawn; it stays in the record."
+        return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
+
+    return record(bench, unit, compose, by=by)
+
+
+def _answer_to_withdraw(now: Moment, unit: str, number: int | None) -> Entry:
+    standing = [
+        entry
+        for entry in now.history.entries
+        if entry.kind is EntryKind.answer and entry.number not in now.state.withdrawn
+    ]
+    if number is not None:
+        standing = [entry for entry in standing if entry.number == number]
+    if not standing:
+        which = "no answer" if number is None else f"no standing answer {number}"
+        raise Refused(f"{unit} has {which} that could be withdrawn.")
+    return standing[-1]

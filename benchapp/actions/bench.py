@@ -2,17 +2,31 @@
 
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
+from datetime import UTC, datetime
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Concatenate, ParamSpec, Self
+from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
 
 from benchapp.actions.changes import Changes
+from benchapp.actions.histories import Histories, History
+from benchapp.actions.plans import Plans, workshop_from, workshop_text
+from benchapp.actions.writer import Writer
+from benchapp.sequences.entries import Entry, Given
+from benchapp.sequences.planned import Workshop
 from benchapp.workbook.values import BenchOpening, Lot, Unit
+from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.lots import Board
-    from benchapp.sequences import Attempt, Catalogue, Entry, Plan, UnitState, Workshop
+    from benchapp.sequences import Attempt, Catalogue, Plan, UnitState
 
 P = ParamSpec("P")
+T = TypeVar("T")
+
+
+def utc_now() -> str:
+    """The time of an entry: ISO 8601 in UTC, to the millisecond."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
 class Bench:
@@ -22,71 +36,152 @@ class Bench:
     resources beside the shipped ones.
     """
 
-    path: Path
-    clock: Callable[[], str]
+    def __init__(
+        self, workbook: Workbook, path: Path, *, folders: Sequence[Path], clock: Callable[[], str] | None
+    ) -> None:
+        self.path = path
+        self.clock = clock or utc_now
+        self.workbook = workbook
+        self._folders = tuple(folders)
+        self._writer = Writer()
+        self._histories = Histories(workbook)
+        self._plans = Plans(workbook)
+        self._catalogue: Catalogue | None = None
+        self._workshop: Workshop | None = None
 
     @classmethod
     def create(
         cls,
         path: Path,
         *,
-        workshop: "Workshop | None" = None,
+        workshop: Workshop | None = None,
         folders: Sequence[Path] = (),
         clock: Callable[[], str] | None = None,
     ) -> Self:
         """Make a new workbook file and open it; raises WorkbookProblem when there is one already."""
+        made = (clock or utc_now)()
+        workbook = Workbook.create(path, made=made, workshop=workshop_text(workshop or Workshop()))
+        return cls(workbook, path, folders=folders, clock=clock)
 
     @classmethod
     def open(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:
         """Open a workbook file; raises WorkbookProblem when it cannot be used, with the reason."""
+        return cls(Workbook.open(path), path, folders=folders, clock=clock)
 
     def close(self) -> None:
-        """Finish what is being written and close the file."""
+        """Finish what is being written, anchor it and close the file."""
+        self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
+        self._writer.close()
+        self.workbook.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *exception: object) -> None:
+        self.close()
 
     # reading (cheap: no yaml, pint, numpy or pydantic)
+
     def lots(self) -> tuple[Lot, ...]:
         """All lots, newest first."""
+        return self.workbook.lots()
 
     def lot(self, name: str) -> Lot:
         """The lot of that name; raises NotInWorkbook."""
+        return self.workbook.lot(name)
 
     def units(self, lot: str | None = None) -> tuple[Unit, ...]:
         """The units of a lot (or of the workbook) by shelf mark."""
+        return self.workbook.units(lot)
 
     def unit(self, mark: str) -> Unit:
         """The unit with that shelf mark; raises NotInWorkbook."""
+        return self.workbook.unit(mark)
 
     def board(self, lot: str) -> "Board":
         """Units down, stages across, from the stored projection."""
+        from benchapp.actions.standing import board_of
+
+        return board_of(self.workbook, lot)
 
     def opening(self) -> BenchOpening | None:
-        """Today's bench opening, None when the bench has not been opened today (or has been closed)."""
+        """Today's bench opening, None when the bench has not been opened today or has been closed since."""
+        from benchapp.sequences.moments import is_todays
+
+        now = self.clock()
+        todays = [opening for opening in self.workbook.openings() if is_todays(opening.at, now)]
+        return todays[-1] if todays and not todays[-1].closed else None
 
     # working on a unit
-    @property
-    def catalogue(self) -> "Catalogue":
-        """The shipped and the workshop's own files as they are now (for new lots and runs)."""
 
     @property
-    def workshop(self) -> "Workshop":
+    def catalogue(self) -> "Catalogue":
+        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs)."""
+        if self._catalogue is None:
+            from benchapp.sequences import load_catalogue
+
+            self._catalogue = load_catalogue(*self._folders)
+        return self._catalogue
+
+    def reread_files(self) -> "Catalogue":
+        """Read the files again, after somebody changed one."""
+        self._catalogue = None
+        return self.catalogue
+
+    @property
+    def workshop(self) -> Workshop:
         """The workshop's settings kept in this workbook."""
+        if self._workshop is None:
+            self._workshop = workshop_from(self.workbook.workshop())
+        return self._workshop
+
+    def forget_workshop(self) -> None:
+        """Read the settings anew next time."""
+        self._workshop = None
+
+    def history(self, mark: str) -> History:
+        """The unit's entries, run and lot as the workbook has them now; raises NotInWorkbook."""
+        return self._histories.of(mark)
+
+    def forget(self, mark: str) -> None:
+        """Read the unit anew next time."""
+        self._histories.forget(mark)
 
     def plan(self, mark: str) -> "Plan":
         """The plan of the unit's current run, made from the texts that the run pinned."""
+        return self._plans.of(self.history(mark).run, self.workshop)
 
-    def entries(self, mark: str) -> "tuple[Entry, ...]":
+    def plan_of(self, history: History) -> "Plan":
+        """The plan that this history is folded with."""
+        return self._plans.of(history.run, self.workshop)
+
+    def entries(self, mark: str) -> tuple[Entry, ...]:
         """The unit's whole history, oldest first."""
+        return self.history(mark).entries
 
     def state(self, mark: str, *, at: str | None = None) -> "UnitState":
         """The unit's history folded at that time (now, if not given)."""
+        from benchapp.sequences import fold
 
-    def attempt(self, mark: str, address: str, given: object) -> "Attempt":
+        history = self.history(mark)
+        return fold(self.plan_of(history), history.entries, at=at or self.clock())
+
+    def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
         """Try an answer without recording it: what the live gauge shows."""
+        from benchapp.sequences import attempt, fold
+
+        history, at = self.history(mark), self.clock()
+        plan = self.plan_of(history)
+        return attempt(plan, fold(plan, history.entries, at=at), address, given, at=at)
 
     def siblings(self, mark: str, address: str) -> tuple[tuple[str, float], ...]:
-        """What the lot's other units read at that step: (shelf mark, SI value), by shelf mark."""
+        """What the lot's other units read last at that step: (shelf mark, SI value), by shelf mark."""
+        read = self.workbook.siblings(self.history(mark).lot, address)
+        latest = {entry.unit: float(entry.content["value"]) for entry in read if entry.unit != mark}
+        return tuple(sorted(latest.items()))
 
     # writing
+
     def later(
         self, action: "Callable[Concatenate[Bench, P], Changes]", *args: P.args, **kwargs: P.kwargs
     ) -> "Future[Changes]":
@@ -94,6 +189,8 @@ class Bench:
 
         The action itself may also be called directly from any thread: it then waits for its turn.
         """
+        return self._writer.later(partial(action, self, *args, **kwargs))
 
-    def write(self, work: Callable[[], Any]) -> Any:  # noqa: ANN401
+    def write(self, work: Callable[[], T]) -> T:
         """Do work on the writer thread and wait for it."""
+        return self._writer.now(work)

@@ -4,19 +4,57 @@ from collections.abc import Mapping, Sequence
 
 from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
+from benchapp.actions.problems import Refused
+from benchapp.actions.recording import Composed, record
+from benchapp.sequences.entries import EntryKind
+from benchapp.workbook.values import MeterProof
 
 
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> Changes:
     """The technician has read and acknowledged a caution."""
+    said = Composed(kind=EntryKind.caution, content={"caution": caution}, words="The caution is acknowledged.")
+    return record(bench, unit, lambda _: said, by=by)
 
 
 def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue: bool = False) -> Changes:
-    """The meter in hand from here on; an overdue calibration must be knowingly accepted."""
+    """The meter in hand from here on, with what today's bench opening found of it.
+
+    An overdue calibration must be knowingly accepted.
+    """
+    if meter not in bench.plan(unit).meters:
+        known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
+        raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
+    proved, proof = _proof_today(bench, meter)
+    content = {
+        "meter": meter,
+        "proved": proved,
+        "overdue_accepted": accept_overdue,
+        "lead_resistance": None if proof is None else proof.lead_resistance,
+        "nulled": proof is not None and proof.nulled,
+    }
+    said = Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def _proof_today(bench: Bench, meter: str) -> tuple[str, MeterProof | None]:
+    """When today's bench opening proved the meter ("" when it did not), and what it found of it."""
+    opening = bench.opening()
+    if opening is None:
+        return "", None
+    found = next((proof for proof in opening.meters if proof.meter == meter), None)
+    return (opening.at if found is not None and found.proved else ""), found
 
 
 def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> Changes:
     """The set-up of a step has been made: the items confirmed, in words of the step."""
+    content = {"items": list(done)}
+    said = Composed(kind=EntryKind.set_up, address=address, content=content, words="The set-up is made.")
+    return record(bench, unit, lambda _: said, by=by)
 
 
 def record_fact(bench: Bench, unit: str, facts: Mapping[str, object], *, by: str) -> Changes:
     """What this unit has and its design has not: cord, plug, fuse, selector."""
+    content = {"facts": {name: str(value) for name, value in facts.items()}}
+    words = f"{unit}: " + ", ".join(f"{name} {value}" for name, value in facts.items()) + "."
+    said = Composed(kind=EntryKind.fact, content=content, words=words)
+    return record(bench, unit, lambda _: said, by=by)

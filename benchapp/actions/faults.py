@@ -4,10 +4,25 @@ from collections.abc import Mapping, Sequence
 
 from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
+from benchapp.actions.recording import Composed, record
+from benchapp.sequences.entries import EntryKind
 
 
-def record_fault(bench: Bench, unit: str, *, part: str, mode: str, words: str, by: str, address: str = "") -> Changes:
-    """What is wrong and where; `address` is the step that showed it."""
+def record_fault(
+    bench: Bench,
+    unit: str,
+    *,
+    part: str,
+    mode: str,
+    words: str,
+    by: str,
+    address: str = "",
+    grave: str = "mend",
+) -> Changes:
+    """What is wrong and where; `address` is the step that showed it, `grave` note, mend or do not use."""
+    content = {"part": part, "mode": mode, "words": words, "grave": grave}
+    said = Composed(kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {words}")
+    return record(bench, unit, lambda _: said, by=by)
 
 
 def record_repair(
@@ -22,11 +37,45 @@ def record_repair(
     parts_used: Sequence[Mapping[str, object]] = (),
 ) -> Changes:
     """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used."""
+    content = {
+        "fault": fault,
+        "part": part,
+        "done": done,
+        "opened": list(opened),
+        "parts_used": [dict(used) for used in parts_used],
+    }
+    said = Composed(kind=EntryKind.repair, content=content, words="Repair recorded; what rests on it is taken again.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> Changes:
+    """Cord, plug or enclosure was opened without a repair: to look, or to clean."""
+    content = {"opened": list(opened), "why": why}
+    said = Composed(kind=EntryKind.opened, content=content, words=f"Opened: {', '.join(opened)}.")
+    return record(bench, unit, lambda _: said, by=by)
 
 
 def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> Changes:
     """Something that ages dead tests: a fall, damp, wet cleaning."""
+    said = Composed(
+        kind=EntryKind.event,
+        content={"event": event, "note": note},
+        words=f"{event.capitalize()} recorded; the dead tests are taken again.",
+    )
+    return record(bench, unit, lambda _: said, by=by)
 
 
 def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = "") -> Changes:
     """Smoke, smell, hum or heat: off at the wall, then fault, hold and a do-not-use tag."""
+    said = Composed(
+        kind=EntryKind.hazard,
+        content={"hazard": hazard, "note": note},
+        words=f"{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
+    )
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_note(bench: Bench, unit: str, words: str, *, by: str) -> Changes:
+    """A remark for whoever comes after."""
+    said = Composed(kind=EntryKind.note, content={"words": words}, words="Noted.")
+    return record(bench, unit, lambda _: said, by=by)

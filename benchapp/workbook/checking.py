@@ -115,7 +115,7 @@ def _check_chains(connection: Connection) -> Iterator[Difference]:
         yield from _check_chain(connection, unit)
 
 
-def _check_chain(connection: Connection, unit: Row[Any]) -> Iterator[Difference]:
+def _check_chain(connection: Connection, unit: Row[*tuple[Any, ...]]) -> Iterator[Difference]:
     columns = (*EntryRow.__table__.columns, RunRow.sha256.label("run_seal"), RunRow.uuid.label("run"))
     rows = (
         select(*columns)
@@ -136,7 +136,7 @@ def _check_chain(connection: Connection, unit: Row[Any]) -> Iterator[Difference]
         yield Difference(unit=unit.mark, entry=number + 1, words=words)
 
 
-def _entry_fault(row: Row[Any], mark: str, number: int, previous: str) -> str:
+def _entry_fault(row: Row[*tuple[Any, ...]], mark: str, number: int, previous: str) -> str:
     if row.number != number:
         return f"Entry {number} of {mark} is missing."
     link = seal_entry(

@@ -31,7 +31,6 @@ class Standing:
     grade: str = ""
     price: str = ""
     stages: tuple[StageRow, ...] = ()
-    """only the stages that the entry changed"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +39,7 @@ class Draft:
 
     uuid: str
     unit: str
+    run: str
     number: int
     kind: str
     at: str
@@ -70,7 +70,8 @@ class Journal:
     def append(self, draft: Draft) -> KeptEntry:
         """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
 
-        Raises Overtaken when the number is taken, NotInWorkbook for an unknown unit, WorkbookProblem for the disk.
+        Raises Overtaken when the number is taken or the unit is in another run, NotInWorkbook for an unknown unit,
+        WorkbookProblem for the disk.
         """
         content = canonical(draft.content)
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
@@ -79,7 +80,9 @@ class Journal:
                 raise NotInWorkbook("unit", draft.unit)
             unit_id, last, previous, run_id, run, run_seal = found
             if draft.number != last + 1:
-                return self._recorded_before(connection, draft, run)
+                return self._recorded_before(connection, draft)
+            if draft.run != run:
+                raise Overtaken(draft.unit, draft.number)
             link = seal_entry(
                 previous=previous,
                 run=run_seal,
@@ -93,13 +96,13 @@ class Journal:
                 content=content,
             )
             self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
-        return _kept(draft, run=run, sha256=link)
+        return _kept(draft, sha256=link)
 
-    def _recorded_before(self, connection: sqlite3.Connection, draft: Draft, run: str) -> KeptEntry:
+    def _recorded_before(self, connection: sqlite3.Connection, draft: Draft) -> KeptEntry:
         earlier = connection.execute(self._earlier, {"uuid": draft.uuid}).fetchone()
         if earlier is None or earlier[0] != draft.number:
             raise Overtaken(draft.unit, draft.number)
-        return _kept(draft, run=run, sha256=earlier[1])
+        return _kept(draft, sha256=earlier[1])
 
     def _write(
         self, connection: sqlite3.Connection, draft: Draft, *, unit_id: int, run_id: int, content: str, link: str
@@ -132,8 +135,7 @@ class Journal:
                 "to_last_sha256": link,
             },
         )
-        for stage in standing.stages:
-            connection.execute(self._stage, stage_parameters(stage, unit_id))
+        connection.executemany(self._stage, [stage_parameters(stage, unit_id) for stage in standing.stages])
 
 
 def _parameters(table: Any, *, leave_out: str) -> dict[str, Any]:  # noqa: ANN401 (a mapped class)
@@ -169,7 +171,7 @@ def stage_parameters(stage: StageRow, unit_id: int) -> dict[str, Any]:
     }
 
 
-def _kept(draft: Draft, *, run: str, sha256: str) -> KeptEntry:
+def _kept(draft: Draft, *, sha256: str) -> KeptEntry:
     return KeptEntry(
         uuid=draft.uuid,
         unit=draft.unit,
@@ -178,7 +180,7 @@ def _kept(draft: Draft, *, run: str, sha256: str) -> KeptEntry:
         at=draft.at,
         by=draft.by,
         address=draft.address,
-        run=run,
+        run=draft.run,
         content=draft.content,
         sha256=sha256,
     )

@@ -3,6 +3,7 @@
 import sqlite3
 from contextlib import closing
 from pathlib import Path
+from uuid import uuid4
 
 from benchapp.workbook.problems import (
     AlreadyThere,
@@ -77,7 +78,7 @@ def _is_cut_short(path: Path, header: bytes) -> bool:
     return path.stat().st_size < pages * (65536 if page == 1 else page)
 
 
-def create_file(path: Path) -> None:
+def create_file(path: Path, *, made: str, workshop: str) -> None:
     """Make an empty workbook at the head revision: whole under its name, or not there at all."""
     if path.exists():
         raise AlreadyThere(str(path))
@@ -87,7 +88,7 @@ def create_file(path: Path) -> None:
     draft.unlink(missing_ok=True)
     try:
         with as_sentences(path.name):
-            _build(draft)
+            _build(draft, made=made, workshop=workshop)
         draft.rename(path)
     except OSError as error:
         raise _place_problem(path, error) from error
@@ -95,10 +96,13 @@ def create_file(path: Path) -> None:
         draft.unlink(missing_ok=True)
 
 
-def _build(draft: Path) -> None:
+def _build(draft: Path, *, made: str, workshop: str) -> None:
     with closing(sqlite3.connect(draft, isolation_level=None)) as connection:
         connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
     migrate(draft)
+    with closing(sqlite3.connect(draft, isolation_level=None)) as connection:
+        itself = (1, str(uuid4()), made, workshop)
+        connection.execute("INSERT INTO workbook (id, uuid, made, workshop) VALUES (?, ?, ?, ?)", itself)
 
 
 def _place_problem(path: Path, error: OSError) -> WorkbookProblem:

@@ -4,15 +4,11 @@ from collections.abc import Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import Self
-from uuid import uuid4
-
-from sqlalchemy import insert
 
 from benchapp.workbook import days, intake, reading
 from benchapp.workbook.journal import Draft, Journal
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
 from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
-from benchapp.workbook.tables import WorkbookRow
 from benchapp.workbook.values import (
     BenchOpening,
     KeptEntry,
@@ -36,12 +32,8 @@ class Workbook:
     @classmethod
     def create(cls, path: Path, *, made: str, workshop: str = "{}") -> Self:
         """Make a file; `made` is the time, `workshop` its settings as JSON. Raises WorkbookProblem."""
-        create_file(path)
-        workbook = cls(Store(path))
-        with workbook.store.writing() as connection:
-            row = insert(WorkbookRow).values(id=1, uuid=str(uuid4()), made=made, workshop=workshop)
-            connection.execute(row)
-        return workbook
+        create_file(path, made=made, workshop=workshop)
+        return cls(Store(path))
 
     @classmethod
     def open(cls, path: Path, *, wait: float = WAIT_FOR_OTHER_WRITER) -> Self:
