@@ -85,6 +85,8 @@ class PlannedStep:
     model: "Step"
     say: str
     position: int = 0
+    when: Mapping[str, tuple[FactValue, ...]] = field(default_factory=dict)
+    """facts and earlier answers that the step waits for, its sequence's included"""
     supply: Supply = Supply.none
     probe: "Probe | None" = None
     terminals: tuple[str, ...] = ()
@@ -105,6 +107,8 @@ class PlannedStep:
     """live, or an insulation test, which leaves charge behind"""
     by_hand: bool = True
     """hands or an ohmmeter on the unit: never before the way back"""
+    fresh_for: float = 0.0
+    """seconds that a mains reading serves the readings after it"""
     moved_by: frozenset[str] = frozenset()
     """parts of the circuit whose repair makes this step's answer stale"""
 

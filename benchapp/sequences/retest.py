@@ -1,11 +1,90 @@
-"""What has to be taken again after a repair? Shown before the technician agrees, and enforced by the fold."""
+"""What has to be taken again after a repair? Shown before the technician agrees, and enforced by the fold.
 
-from collections.abc import Sequence
+Design: the steps whose judgement the part can move are stale, and every live step behind them; opening cord, plug or
+enclosure always stales visual, polarity, earth and insulation. The rest stands.
+"""
 
-from benchapp.sequences.planned import Plan
-from benchapp.sequences.state import UnitState
+from collections.abc import Collection, Iterable, Sequence
+
+from benchapp.sequences.entries import Opening
+from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.state import StepStatus, UnitState
+
+OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
+PLUG_STALES = OPENING_STALES | {Role.plug, Role.internal_fuse}
+SAFETY = PLUG_STALES | {Role.primary, Role.selector}
+FACT_STALES: dict[str, frozenset[Role]] = {
+    "class": SAFETY,
+    "mains fed": SAFETY,
+    "plug": frozenset({Role.plug, Role.polarity}),
+    "cord length": frozenset({Role.earth}),
+    "cord area": frozenset({Role.earth, Role.plug}),
+    "cord cores": frozenset({Role.earth, Role.plug, Role.polarity}),
+    "detachable lead": frozenset({Role.visual, Role.earth, Role.polarity}),
+    "live chassis": frozenset({Role.visual}),
+    "bare metal": frozenset({Role.visual}),
+    "voltage selector": frozenset({Role.selector}),
+    "internal fuse": frozenset({Role.internal_fuse}),
+    "surge suppressor": frozenset({Role.insulation}),
+    "power": frozenset({Role.plug}),
+}
+"""What rests on a fact of the unit, beside every live step; a fact that is not named here moves no safety step."""
+
+_OUTSIDE = {
+    "cord": Opening.cord,
+    "plug": Opening.plug,
+    "case": Opening.enclosure,
+    "cover": Opening.enclosure,
+    "enclosure": Opening.enclosure,
+}
+"""parts that are in no circuit, and what is opened by any work on them"""
 
 
 def retest_scope(plan: Plan, state: UnitState, part: str, opened: Sequence[str]) -> tuple[str, ...]:
-    """Addresses, in order, of the steps that a repair of `part` with these things opened makes stale."""
-    ...
+    """Addresses, in order, of the steps taken so far that a repair of `part` with these things opened makes stale."""
+    scope = scope_of(plan, part, opened)
+    taken = {StepStatus.done, StepStatus.failed, StepStatus.stale}
+    return tuple(a for a in scope if a in state.steps and state.steps[a].status in taken)
+
+
+def scope_of(plan: Plan, part: str, opened: Iterable[str]) -> tuple[str, ...]:
+    """Addresses, in order, of all steps that such a repair makes stale, taken or not."""
+    roles = _roles_of(opened_by(part, opened))
+    known = part in plan.circuit.parts or part.casefold() in _OUTSIDE
+    return tuple(step.address for step in plan.steps if _is_moved(step, part, roles, known=known))
+
+
+def opened_by(part: str, opened: Iterable[str]) -> frozenset[str]:
+    """What was opened: as stated, and what work on that part cannot do without."""
+    implied = _OUTSIDE.get(part.casefold())
+    return frozenset(opened) | ({implied.value} if implied else frozenset())
+
+
+def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
+    """Addresses of the steps that rest on a fact of the unit which has changed."""
+    if fact not in FACT_STALES:
+        return ()
+    roles = FACT_STALES[fact]
+    return tuple(step.address for step in plan.steps if _is_live(step) or roles & step.shows)
+
+
+def event_scope(plan: Plan) -> tuple[str, ...]:
+    """Addresses of the steps that a fall, damp or wet cleaning makes old: all that safety rests on, and all live ones."""
+    return tuple(step.address for step in plan.steps if _is_live(step) or step.shows & (SAFETY | {Role.dry}))
+
+
+def _is_live(step: PlannedStep) -> bool:
+    return step.supply is not Supply.none
+
+
+def _roles_of(opened: Collection[str]) -> frozenset[Role]:
+    if not opened:
+        return frozenset()
+    return PLUG_STALES if {Opening.plug, Opening.cord} & set(opened) else OPENING_STALES
+
+
+def _is_moved(step: PlannedStep, part: str, roles: frozenset[Role], *, known: bool) -> bool:
+    if _is_live(step) or roles & step.shows or part in step.moved_by:
+        return True
+    # Nobody can tell what a part that the circuit does not know moves: everything that was measured is taken again.
+    return not known and (bool(step.function) or bool(step.shows & SAFETY))

@@ -1,0 +1,143 @@
+"""What is the technician to do next? The first thing in the order of the route that is not settled."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from benchapp.sequences.instruments import meters_for
+from benchapp.sequences.interlock import AT_HAND, acknowledged, cautions_of
+from benchapp.sequences.ledger import Trouble
+from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.standing import WANTED, Standing
+from benchapp.sequences.state import Condition, Due, DueKind, FaultStatus, StepStatus
+from benchapp.sequences.troubles import fault_status, open_troubles
+from benchapp.sequences.way_back import is_energised, must_go_back_first, next_step_back
+
+SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
+"""Dispositions that leave nothing to do."""
+
+Rows = Mapping[Supply, tuple[Condition, ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circumstances:
+    """What the question rests on: the steps, the interlock's rows, the disposition that stands."""
+
+    standing: Standing
+    rows: Rows
+    disposition: str
+
+
+def find_due(about: Circumstances) -> Due:
+    """The next thing to do."""
+    standing = about.standing
+    if about.disposition in SETTLED:
+        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {about.disposition}.")
+    if _set_on_hold(standing) and not is_energised(standing):
+        return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
+    for due in _things_left(about):
+        return due
+    if is_energised(standing):
+        return _way_back(standing)
+    return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
+
+
+def _things_left(about: Circumstances) -> Iterator[Due]:
+    standing = about.standing
+    troubles = [one for one in open_troubles(standing) if fault_status(standing, one) is FaultStatus.open]
+    addresses = {step.address for step in standing.plan.steps}
+    for trouble in troubles:
+        if trouble.address not in addresses:
+            yield _repair(standing, trouble)
+    for step in standing.plan.steps:
+        mine = next((one for one in troubles if one.address == step.address), None)
+        if mine is not None:
+            yield _repair(standing, mine)
+        elif standing.status(step) in WANTED:
+            yield _step_due(about, step)
+        elif standing.status(step) is StepStatus.shut:
+            yield _shut(about, step)
+
+
+def _set_on_hold(standing: Standing) -> bool:
+    """Whether a person has put it on hold; one that the engine holds for a hazard waits for its repair instead."""
+    entry = standing.ledger.disposition
+    return entry is not None and entry.content.get("disposition") == "hold"
+
+
+def _shut(about: Circumstances, step: PlannedStep) -> Due:
+    missing = missing_for(about.rows, step)
+    if not missing:
+        return Due(kind=DueKind.shut, address=step.address, words=about.standing.steps[step.address].why)
+    if is_energised(about.standing):
+        return _way_back(about.standing)
+    words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
+    return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
+
+
+def _repair(standing: Standing, trouble: Trouble) -> Due:
+    if is_energised(standing):
+        return _way_back(standing)
+    words = f"{trouble.words or trouble.part}. Mend it, or settle the unit's disposition."
+    return Due(kind=DueKind.repair, address=trouble.address, words=words, subject=str(trouble.entry))
+
+
+def _step_due(about: Circumstances, step: PlannedStep) -> Due:
+    standing = about.standing
+    failed = standing.status(step) is StepStatus.failed
+    if failed and Role.leads not in step.shows:
+        words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
+        return Due(kind=DueKind.fault, address=step.address, words=words)
+    if must_go_back_first(standing, step):
+        return _way_back(standing)
+    return what_is_needed(standing, step) or Due(kind=DueKind.step, address=step.address, words=step.say)
+
+
+def _way_back(standing: Standing) -> Due:
+    step = next_step_back(standing)
+    if step is None:
+        words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
+        return Due(kind=DueKind.way_back, words=words)
+    if step.function and not meters_for(standing, step):
+        return _no_meter(step)
+    return Due(kind=DueKind.way_back, address=step.address, words=step.say)
+
+
+def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
+    """What has to be settled before the step can be done: a caution, a meter, its set-up."""
+    stage = standing.plan.stage(step.stage)
+    for caution in cautions_of(stage.cautions, step.supply):
+        if not acknowledged(standing, caution, step.supply):
+            words = caution_words(standing.plan, caution)
+            return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
+    if step.function and not meters_for(standing, step):
+        return _no_meter(step)
+    if not is_set_up(standing, step):
+        words = "Set up: " + ", ".join(step.set_up) + "."
+        return Due(kind=DueKind.set_up, address=step.address, words=words)
+    return None
+
+
+def _no_meter(step: PlannedStep) -> Due:
+    words = f"Take a meter in hand for {step.function}."
+    return Due(kind=DueKind.meter, address=step.address, words=words, subject=step.function)
+
+
+def caution_words(plan: Plan, caution: str) -> str:
+    """The text of a caution, as the page shows it."""
+    known = plan.cautions.get(caution)
+    if known is None:
+        return "Mains can kill. Follow local codes; leave what you are not trained for to licensed people."
+    return " ".join(known.words)
+
+
+def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
+    """The conditions of the interlock that keep this step shut."""
+    if step.supply is Supply.none:
+        return ()
+    return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
+
+
+def is_set_up(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
+    ledger = standing.ledger
+    return not step.set_up or (ledger.set_up_stage == step.stage and set(step.set_up) <= set(ledger.set_up))

@@ -1,0 +1,207 @@
+"""Which conditions keep a live step shut? One row for each, whatever the files say.
+
+Design, section 6: a live step on mains equipment stays shut until, since the last repair, everything below holds. An
+author can add conditions (more steps that show a role: all of them must hold), nobody can remove one.
+"""
+
+from collections.abc import Iterator
+
+from benchapp.sequences.instruments import trouble_with
+from benchapp.sequences.moments import is_todays
+from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.standing import Standing
+from benchapp.sequences.state import Condition, StepStatus
+from benchapp.sequences.troubles import open_troubles, shuts_mains, waits_for_live_retest
+
+MAINS_CAUTION = "mains-live"
+"""The caution that every live stage has, named in its file or not."""
+AT_HAND = frozenset({"caution", "meter"})
+"""Conditions that the technician settles on the way; they do not mark a step as shut."""
+WORKABLE = ("I", "II")
+"""Classes (IEC 61140) of mains equipment that this tool takes to mains."""
+
+_ROLE_WORDS = {
+    Role.visual: "the visual inspection holds",
+    Role.plug: "the plug was inspected or rewired, and its fuse is right",
+    Role.polarity: "live and neutral are neither crossed nor shorted",
+    Role.earth: "the earth path is good",
+    Role.primary: "the primary is whole",
+    Role.insulation: "the insulation is good",
+    Role.selector: "the voltage selector was confirmed",
+    Role.internal_fuse: "the internal fuse was confirmed",
+    Role.dry: "it is dry again",
+    Role.limited_power: "first power on limited supply was good",
+}
+
+
+def interlock(standing: Standing) -> dict[Supply, tuple[Condition, ...]]:
+    """The rows for limited and for full supply."""
+    limited = tuple(_rows(standing, Supply.limited))
+    full = (*_rows(standing, Supply.full), _role(standing, Role.limited_power))
+    return {Supply.limited: limited, Supply.full: full}
+
+
+def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
+    yield _mains_fed(standing)
+    yield from _construction(standing)
+    yield _plug_there(standing)
+    for role in _roles_needed(standing):
+        yield _role(standing, role)
+    yield _insulation(standing, supply)
+    yield _faults(standing)
+    yield _retested(standing)
+    yield _not_held(standing)
+    yield _caution(standing, supply)
+    yield _meter(standing, supply)
+
+
+def _roles_needed(standing: Standing) -> Iterator[Role]:
+    facts = standing.facts
+    yield from (Role.visual, Role.plug, Role.polarity)
+    if facts.get("class") != "II":
+        yield Role.earth
+    yield Role.primary
+    if facts.get("voltage selector", True):
+        yield Role.selector
+    if facts.get("internal fuse", True):
+        yield Role.internal_fuse
+    if standing.ledger.damp:
+        yield Role.dry
+
+
+def _role(standing: Standing, role: Role) -> Condition:
+    words = _ROLE_WORDS[role]
+    steps = standing.showing(role)
+    if not steps:
+        return Condition(id=role.value, words=words, holds=False, why="no step of this route shows it")
+    missing = next((step for step in steps if not standing.holding(step)), None)
+    if missing is None:
+        return Condition(id=role.value, words=words, holds=True)
+    return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(standing, missing))
+
+
+def _why_not(standing: Standing, step: PlannedStep) -> str:
+    state = standing.steps[step.address]
+    usual = {
+        StepStatus.open: "not done yet",
+        StepStatus.failed: "failed",
+        StepStatus.done: f"{state.judgement} is not enough for mains",
+    }
+    return state.why or usual.get(state.status, str(state.status))
+
+
+def _insulation(standing: Standing, supply: Supply) -> Condition:
+    condition = _role(standing, Role.insulation)
+    if standing.plan.workshop.insulation_tester:
+        return condition
+    words = "the insulation is good, or a supervisor has opened limited supply for this unit"
+    if supply is Supply.full:
+        why = "no insulation tester here: full mains stays shut"
+        return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
+    opened = standing.ledger.supervised > standing.ledger.disturbed
+    why = "" if opened else "no insulation tester here: a named supervisor opens it, unit by unit"
+    return Condition(id="insulation", words=words, holds=opened, why=why)
+
+
+def _mains_fed(standing: Standing) -> Condition:
+    fed = bool(standing.facts.get("mains fed", standing.plan.mains_fed))
+    why = "" if fed else "it takes no mains: it is never plugged in"
+    return Condition(id="mains fed", words="the unit is made for mains", holds=fed, why=why)
+
+
+def _construction(standing: Standing) -> Iterator[Condition]:
+    facts = standing.facts
+    kind = str(facts.get("class", "unknown"))
+    known = kind in WORKABLE
+    why = {
+        "0": "class 0 has no protection at a fault: not for sale; keep it unplugged, or scrap it",
+        "III": "class III takes extra-low voltage only: feed it from its own safety supply, never from mains",
+    }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
+    yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
+    live_chassis = bool(facts.get("live chassis", False))
+    why = "its chassis is tied to the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
+    yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
+    cores = facts.get("cord cores")
+    unearthed = cores == 2 and (bool(facts.get("bare metal", False)) or kind == "I")
+    why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
+    words = "bare metal has an earth core"
+    yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")
+
+
+def _plug_there(standing: Standing) -> Condition:
+    destroyed = bool(standing.ledger.destroyed)
+    why = "the plug was cut off and destroyed" if destroyed else ""
+    return Condition(id="plug there", words="it still has its plug", holds=not destroyed, why=why)
+
+
+def _faults(standing: Standing) -> Condition:
+    words = "no fault on the supply side is open"
+    for trouble in open_troubles(standing):
+        if shuts_mains(standing.plan, trouble) and not waits_for_live_retest(standing, trouble):
+            why = trouble.words or trouble.part
+            return Condition(id="faults", words=words, holds=False, go_to=trouble.address or None, why=why)
+    return Condition(id="faults", words=words, holds=True)
+
+
+def _retested(standing: Standing) -> Condition:
+    """After smoke, smell, hum or heat every dead step of the route is taken again."""
+    hazard = standing.ledger.hazard
+    words = "every dead step was taken again since it was switched off in a hurry"
+    for step in standing.plan.steps:
+        state = standing.steps[step.address]
+        if not hazard or step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):
+            continue
+        before_live = step.position < _first_live(standing)
+        if before_live and (not state.holds or (state.entry or 0) < hazard):
+            return Condition(id="retest", words=words, holds=False, go_to=step.address, why="not taken again yet")
+    return Condition(id="retest", words=words, holds=True)
+
+
+def _first_live(standing: Standing) -> int:
+    live = (step.position for step in standing.plan.steps if step.supply is not Supply.none)
+    return next(live, len(standing.plan.steps))
+
+
+def _not_held(standing: Standing) -> Condition:
+    disposition = standing.ledger.disposition
+    word = str(disposition.content.get("disposition", "")) if disposition else ""
+    held = word in ("hold", "scrap", "spares or repair")
+    why = f"it is set aside: {word}" if held else ""
+    return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)
+
+
+def _caution(standing: Standing, supply: Supply) -> Condition:
+    words = "the caution was read today, since the last repair"
+    for stage in standing.plan.stages:
+        if stage.supply is not supply:
+            continue
+        for caution in cautions_of(stage.cautions, supply):
+            if not acknowledged(standing, caution, supply):
+                return Condition(id="caution", words=words, holds=False, go_to=caution, why=f"{caution} is not read")
+    return Condition(id="caution", words=words, holds=True)
+
+
+def cautions_of(cautions: tuple[str, ...], supply: Supply) -> tuple[str, ...]:
+    """The cautions of a stage; a live one always has the engine's own."""
+    if supply is Supply.none or MAINS_CAUTION in cautions:
+        return cautions
+    return (*cautions, MAINS_CAUTION)
+
+
+def acknowledged(standing: Standing, caution: str, supply: Supply) -> bool:
+    """Whether the caution was read today; before live work, also since the unit was last repaired or opened."""
+    entry = standing.ledger.cautions.get(caution)
+    if entry is None or not is_todays(entry.at, standing.at):
+        return False
+    return supply is Supply.none or entry.number > standing.ledger.disturbed
+
+
+def _meter(standing: Standing, supply: Supply) -> Condition:
+    words = "a meter is in hand that is rated, proved today and in calibration"
+    needed = {s.function for stage in standing.plan.stages if stage.supply is supply for s in stage.steps if s.function}
+    for function in sorted(needed):
+        reasons = [trouble_with(standing, meter, function, live=True) for meter in standing.ledger.meters]
+        if all(reasons):
+            why = next((reason for reason in reasons if reason), "") or f"no meter for {function} is in hand"
+            return Condition(id="meter", words=words, holds=False, go_to=function, why=why)
+    return Condition(id="meter", words=words, holds=True)

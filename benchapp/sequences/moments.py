@@ -1,0 +1,28 @@
+"""How long ago? Times come from entries (ISO 8601 in UTC), never from a clock."""
+
+from datetime import UTC, datetime
+from functools import lru_cache
+
+BENCH_DAY = 14 * 3600.0
+"""Seconds for which a bench opening, a caution read and a meter taken in hand count as today's.
+
+Not a calendar day: in some regions midnight in UTC falls in the working day (own choice).
+"""
+DAY = 24 * 3600.0
+
+
+@lru_cache(maxsize=4096)
+def moment(at: str) -> float:
+    """The time as seconds since 1970; raises ValueError for a text that is no ISO 8601 time."""
+    when = datetime.fromisoformat(at)
+    return (when if when.tzinfo else when.replace(tzinfo=UTC)).timestamp()
+
+
+def seconds_between(earlier: str, later: str) -> float:
+    """Seconds from one entry's time to another's; negative when the clock was set back."""
+    return moment(later) - moment(earlier)
+
+
+def is_todays(earlier: str, later: str) -> bool:
+    """Whether both lie in one day at the bench; a clock set back proves nothing."""
+    return bool(earlier) and 0 <= seconds_between(earlier, later) <= BENCH_DAY

@@ -1,0 +1,55 @@
+"""Has the way back been gone? After a live or insulation step: plug out and in sight, discharged, voltage proved low.
+
+Order: HSE GS38 (prove dead, with an instrument proved before and after) and DOE-HDBK-1092-2004 10.10.1 (discharge, then
+measure), as quoted in the project's reference values. The three come in this order and all after the last answer that
+energised the unit.
+"""
+
+from benchapp.sequences.ledger import Ledger
+from benchapp.sequences.planned import WAY_BACK, Plan, PlannedStep, Role, Supply
+from benchapp.sequences.standing import Standing
+from benchapp.sequences.state import StepStatus
+
+
+def is_energised(standing: Standing) -> bool:
+    """Whether a live or insulation step was answered and the way back was not gone since."""
+    ledger = standing.ledger
+    if not ledger.energised:
+        return False
+    shown = {role for step in standing.plan.way_back for role in step.shows}
+    return not shown.issuperset(WAY_BACK) or next_step_back(standing) is not None
+
+
+def next_step_back(standing: Standing) -> PlannedStep | None:
+    """The next step of the way back; None when it has been gone."""
+    ledger = standing.ledger
+    floor = ledger.energised
+    for step in standing.plan.way_back:
+        if standing.steps[step.address].status is StepStatus.skipped:
+            continue
+        number = _good_since(ledger, step, floor)
+        if not number:
+            return step
+        floor = number
+    return None
+
+
+def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
+    """The number of the step's last answer when it is good and came after `floor`, else 0."""
+    latest = ledger.latest(step.address)
+    return latest.number if latest is not None and latest.number > floor and ledger.good(latest) else 0
+
+
+def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the step may not be done before the way back: hands or ohms after power, an insulation test after mains."""
+    if step.way_back or step.supply is not Supply.none or not is_energised(standing):
+        return False
+    if step.energises:
+        return standing.ledger.energised_live > _last_back(standing.plan, standing.ledger)
+    return step.by_hand
+
+
+def _last_back(plan: Plan, ledger: Ledger) -> int:
+    """The number of the last good "voltage low"; 0 when there is none."""
+    low = [step for step in plan.way_back if Role.voltage_low in step.shows]
+    return min((_good_since(ledger, step, 0) for step in low), default=0)
