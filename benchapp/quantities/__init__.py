@@ -7,39 +7,55 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchapp.quantities.colours import ColourReading, read_colours
     from benchapp.quantities.dimensions import Dimension, Kind
     from benchapp.quantities.display import show, show_uncertainty
     from benchapp.quantities.entry import doubt_about, read_quantity, read_reading
     from benchapp.quantities.formula import Formula, parse_formula
+    from benchapp.quantities.markings import Marking, read_marking, write_marking
+    from benchapp.quantities.preferred import Series, is_preferred, preferred_value, series_of, series_values
     from benchapp.quantities.problems import EntryProblem, FormulaProblem
     from benchapp.quantities.quantity import Bound, Quantity, Reading, describe_reading
     from benchapp.quantities.units import Unit, unit_named
 
 __all__ = [
     "Bound",
+    "ColourReading",
     "Dimension",
     "EntryProblem",
     "Formula",
     "FormulaProblem",
     "Kind",
+    "Marking",
     "Quantity",
     "Reading",
+    "Series",
     "Unit",
     "describe_reading",
     "doubt_about",
+    "is_preferred",
     "parse_formula",
+    "preferred_value",
+    "read_colours",
+    "read_marking",
     "read_quantity",
     "read_reading",
+    "series_of",
+    "series_values",
     "show",
     "show_uncertainty",
     "unit_named",
+    "write_marking",
 ]
 
 _MODULES = {
+    "colours": ("ColourReading", "read_colours"),
     "dimensions": ("Dimension", "Kind"),
     "display": ("show", "show_uncertainty"),
     "entry": ("doubt_about", "read_quantity", "read_reading"),
     "formula": ("Formula", "parse_formula"),
+    "markings": ("Marking", "read_marking", "write_marking"),
+    "preferred": ("Series", "is_preferred", "preferred_value", "series_of", "series_values"),
     "problems": ("EntryProblem", "FormulaProblem"),
     "quantity": ("Bound", "Quantity", "Reading", "describe_reading"),
     "units": ("Unit", "unit_named"),

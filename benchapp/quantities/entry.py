@@ -1,7 +1,7 @@
 """What does a text mean that a technician typed or a meter sent?
 
 Forms: `9.12`, `9,12`, `9.12 V`, `9120mV`, `4k7`, `2R2`, `R47`, `1.5 Mohm`, `1.5M`, `3e-3 V`, `-12 V`, `OL`, `>20 Mohm`,
-`<0.01 ohm`. Letter-and-digit codes as IEC 60062, clause 4. Plain readings take a quick way of a few microseconds; all
+`<0.01 ohm`. Letter-and-digit codes as IEC 60062:2016. Plain readings take a quick way of a few microseconds; all
 else takes the careful way, which knows why it refuses. What a refused text could have meant is said, never guessed.
 """
 
@@ -30,7 +30,7 @@ _NEVER_NEGATIVE = frozenset(
     {Kind.resistance, Kind.capacitance, Kind.inductance, Kind.frequency, Kind.time, Kind.length, Kind.area, Kind.mass}
 )
 ABSOLUTE_ZERO = Decimal("-273.15")
-"""In °C (SI Brochure, 9th edition, 2.3.1)."""
+"""In °C (SI Brochure, 9th edition, 2.3.1; clause from memory)."""
 
 
 def read_reading(text: str, *, kind: Kind, unit: str = "") -> Reading:

@@ -4,7 +4,8 @@
         length: WrittenLength
         area: Annotated[Quantity, Written(Kind.area)]
 
-The field holds a Quantity; a wrong unit becomes a complaint with line and column. JSON Schema shows text with an example.
+The field holds a Quantity; a wrong unit becomes a complaint with line and column. JSON Schema shows
+text with an example.
 """
 
 from dataclasses import dataclass

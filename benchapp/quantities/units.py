@@ -2,7 +2,8 @@
 
 The bench's own units stand in a table here, built at import; `tests/quantities/test_units.py` holds every entry
 against pint. Units outside the table are asked of pint, which is loaded only then. The SI value of a
-temperature is in degrees Celsius. Metric prefixes: SI Brochure, 9th edition, table 7.
+temperature is in degrees Celsius. Metric prefixes: SI Brochure, 9th edition, table 7
+(number from memory).
 """
 
 from collections.abc import Iterator
