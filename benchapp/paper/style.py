@@ -1,5 +1,6 @@
 """How printed matter looks: type sizes, distances and inks, in one place. Lengths in points unless named otherwise."""
 
+from dataclasses import dataclass
 from typing import Final
 
 from benchapp.paper.content import Tone
@@ -29,3 +30,29 @@ TONE_INK: Final = {
     Tone.PARTS: VIOLET,
     Tone.KEPT: GREY,
 }
+
+
+@dataclass(frozen=True, slots=True)
+class TextStyle:
+    """How a paragraph or a cell is set. A misspelt name is refused; reportlab's own styles would accept it."""
+
+    size: float
+    bold: bool = False
+    ink: Ink = BLACK
+
+
+TEXT: Final = TextStyle(8.5)
+HEADING: Final = TextStyle(10.5, bold=True)
+NAME: Final = TextStyle(7.5, ink=GREY)
+CELL: Final = TextStyle(8.0)
+CELL_BOLD: Final = TextStyle(8.0, bold=True)
+CELL_BAD: Final = TextStyle(8.0, bold=True, ink=RED)
+CELL_FADED: Final = TextStyle(8.0, ink=GREY)
+COLUMN_HEAD: Final = TextStyle(7.0, bold=True)
+WHY: Final = TextStyle(7.0, ink=GREY)
+HASH: Final = TextStyle(7.0)
+RUNNING: Final = TextStyle(7.5, ink=GREY)
+
+RECORD_MARGIN: Final = 15 * MM
+RECORD_HEAD: Final = 35 * MM  # height of the mark, title, code and disposition on the first page
+CELL_PAD: Final = 2.5

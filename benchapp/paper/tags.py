@@ -4,20 +4,18 @@ The text of a tag is drawn as one text object (real, searchable text); see tag_l
 the QR code.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 
-from benchapp.paper.codes import code_path
 from benchapp.paper.content import TagContent
 from benchapp.paper.document import new_canvas
 from benchapp.paper.fonts import Faces, faces
+from benchapp.paper.ink import draw_parts
 from benchapp.paper.labels import LabelSheet
-from benchapp.paper.placed import Box, Code, Item, Rule, Sign, Text
 from benchapp.paper.problems import PaperProblem
-from benchapp.paper.signs import draw_sign
-from benchapp.paper.style import GREY, HAIRLINE, MM, Ink
-from benchapp.paper.tag_layout import TagLayout, lay_out_tag
+from benchapp.paper.style import GREY, HAIRLINE, MM
+from benchapp.paper.tag_layout import lay_out_tag
 
 
 def tag_sheet(tags: Sequence[TagContent], sheet: LabelSheet, *, start_at: int = 1) -> bytes:
@@ -44,7 +42,7 @@ def single_tag(tag: TagContent, sheet: LabelSheet) -> bytes:
     fonts = faces()
     layout = lay_out_tag(tag, width * MM, None if height is None else height * MM, fonts)
     canvas, stream = new_canvas(_title([tag]), (layout.width, layout.height))
-    _draw_tag(canvas, layout, 0.0, layout.height, fonts)
+    draw_parts(canvas, layout.parts, 0.0, layout.height, fonts)
     canvas.save()
     return stream.getvalue()
 
@@ -79,57 +77,4 @@ def _draw_on_sheet(canvas: Canvas, tag: TagContent, sheet: LabelSheet, position:
         canvas.setStrokeColorRGB(*GREY)
         canvas.setLineWidth(HAIRLINE)
         canvas.rect(left, page_height - top - layout.height, layout.width, layout.height)
-    _draw_tag(canvas, layout, left, page_height - top, fonts)
-
-
-def _draw_tag(canvas: Canvas, layout: TagLayout, left: float, top: float, fonts: Faces) -> None:
-    """Draw a laid out tag with its upper left corner at left, top (page coordinates, y upwards)."""
-    texts: list[tuple[float, float, Text]] = []
-    for x, y, items in layout.parts:
-        for item in items:
-            if isinstance(item, Text):
-                texts.append((left + x, top - y, item))
-            else:
-                _draw_shape(canvas, item, left + x, top - y)
-    _draw_texts(canvas, texts, fonts)
-
-
-def _draw_shape(canvas: Canvas, item: Item, left: float, top: float) -> None:
-    match item:
-        case Box():
-            _draw_box(canvas, item, left + item.x, top - item.y - item.height)
-        case Rule():
-            canvas.setStrokeColorRGB(*item.ink)
-            canvas.setLineWidth(item.line)
-            canvas.line(left + item.x, top - item.y, left + item.x + item.width, top - item.y)
-        case Sign():
-            y = top - item.y - item.size
-            draw_sign(canvas, item.tone, left + item.x, y, item.size, on_dark=item.on_dark)
-        case Code():
-            canvas.addLiteral(code_path(item.text, left + item.x, top - item.y - item.size, item.size))
-
-
-def _draw_box(canvas: Canvas, box: Box, x: float, y: float) -> None:
-    if box.filled:
-        canvas.setFillColorRGB(*box.ink)
-        canvas.rect(x, y, box.width, box.height, stroke=0, fill=1)
-    else:
-        inset = box.line / 2
-        canvas.setStrokeColorRGB(*box.ink)
-        canvas.setLineWidth(box.line)
-        canvas.rect(x + inset, y + inset, box.width - box.line, box.height - box.line, stroke=1, fill=0)
-
-
-def _draw_texts(canvas: Canvas, texts: Iterable[tuple[float, float, Text]], fonts: Faces) -> None:
-    """All texts in one text object, changing ink and font only where they change."""
-    page_text = canvas.beginText()
-    ink: Ink | None = None
-    for left, top, text in texts:
-        if text.ink != ink:
-            ink = text.ink
-            page_text.setFillColorRGB(*ink)
-        page_text.setTextOrigin(left + text.x, top - text.y)
-        for font, part in fonts.face(bold=text.bold).runs(text.text):
-            page_text.setFont(font, text.size)
-            page_text.textOut(part)
-    canvas.drawText(page_text)
+    draw_parts(canvas, layout.parts, left, page_height - top, fonts)

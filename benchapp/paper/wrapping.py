@@ -16,6 +16,8 @@ def wrap(text: str, width: float, face: Face, *, first_indent: float = 0.0) -> t
     `first_indent` is room already taken on the first line. No line ever exceeds the width, save a single character
     wider than the whole line. A number and its unit stay together.
     """
+    if face.width(text) <= width - first_indent:
+        return (text,)
     lines: list[str] = []
     line, used, room = "", 0.0, width - first_indent
     space = face.width(" ")

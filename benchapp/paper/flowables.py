@@ -1,0 +1,99 @@
+"""The pieces that flow down a page: set lines, and the head with the disposition. They know content and style, no page.
+
+Every line is cut by the same rules as on a tag, so nothing runs over the edge of its column.
+"""
+
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Flowable
+
+from benchapp.paper.content import TagContent
+from benchapp.paper.fonts import Faces
+from benchapp.paper.ink import draw_parts, draw_texts
+from benchapp.paper.placed import Item, Text
+from benchapp.paper.style import LEADING, TextStyle
+from benchapp.paper.tag_frame import lay_out_band, lay_out_head
+from benchapp.paper.wrapping import wrap
+
+HEAD_GAP = 4.0
+
+
+class Lines(Flowable):
+    """A paragraph or a cell: an optional bold lead and words, cut into lines that fit; splits between any two lines.
+
+    `right` sets lines without a lead flush right.
+    """
+
+    def __init__(self, words: str, style: TextStyle, fonts: Faces, *, lead: str = "", right: bool = False) -> None:
+        super().__init__()
+        self._face = fonts.face(bold=style.bold)
+        self._words, self._lead = self._face.printable(words), fonts.bold.printable(lead)
+        self._style, self._fonts, self._right = style, fonts, right
+        self._cut: tuple[Text, ...] | None = None
+        self.width = self.height = 0.0
+
+    def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
+        """Cut the words for a width; returns the width and the height they take."""
+        if self._cut is None or available_width != self.width:
+            self.width, self._cut = available_width, self._set(available_width)
+            self.height = self._lines_below(self._cut) * self._style.size * LEADING
+        return self.width, self.height
+
+    def split(self, available_width: float, available_height: float) -> list[Flowable]:
+        """The lines that fit, and the rest; nothing where not one line fits."""
+        self.wrap(available_width, available_height)
+        leading = self._style.size * LEADING
+        fits = int((available_height + 1e-6) / leading) * leading
+        if fits <= 0 or self._cut is None:
+            return []
+        upper = tuple(text for text in self._cut if text.y <= fits)
+        lower = tuple(_raised(text, fits) for text in self._cut if text.y > fits)
+        return [self._part(part) for part in (upper, lower) if part]
+
+    def draw(self) -> None:
+        """Draw at the origin that the page has set."""
+        draw_texts(self.canv, ((0.0, self.height, text) for text in self._cut or ()), self._fonts)
+
+    def _set(self, width: float) -> tuple[Text, ...]:
+        size, ink = self._style.size, self._style.ink
+        indent = self._fonts.bold.width(f"{self._lead} ") if self._lead else 0.0
+        texts = [Text(0.0, size, self._lead, size, True, ink)] if self._lead else []
+        for number, line in enumerate(wrap(self._words, width / size, self._face, first_indent=indent)):
+            x = width - self._face.width(line) * size if self._right else 0.0 if number else indent * size
+            texts.append(Text(x, size * (1 + number * LEADING), line, size, self._style.bold, ink))
+        return tuple(texts)
+
+    def _lines_below(self, cut: tuple[Text, ...]) -> int:
+        return len({text.y for text in cut})
+
+    def _part(self, cut: tuple[Text, ...]) -> "Lines":
+        part = Lines("", self._style, self._fonts)
+        part._cut, part.width = cut, self.width
+        part.height = self._lines_below(cut) * self._style.size * LEADING
+        return part
+
+
+class UnitHead(Flowable):
+    """The head of a record: shelf mark, equipment, code and disposition, as they stand on the unit's tag."""
+
+    def __init__(self, tag: TagContent, height: float, fonts: Faces) -> None:
+        super().__init__()
+        self._tag, self._fonts, self.height = tag, fonts, height
+        self._parts: tuple[tuple[float, float, tuple[Item, ...]], ...] = ()
+
+    def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
+        """Lay the head out over the whole width."""
+        head, head_height = lay_out_head(self._tag, available_width, self.height * 1.6, self._fonts)
+        band_height = self.height - head_height - HEAD_GAP
+        band, _ = lay_out_band(self._tag, available_width, band_height, self._fonts)
+        self._parts = ((0.0, 0.0, head), (0.0, head_height + HEAD_GAP, band))
+        self.width = available_width
+        return available_width, self.height
+
+    def draw(self) -> None:
+        """Draw at the origin that the page has set."""
+        canvas: Canvas = self.canv
+        draw_parts(canvas, self._parts, 0.0, self.height, self._fonts)
+
+
+def _raised(text: Text, distance: float) -> Text:
+    return Text(text.x, text.y - distance, text.text, text.size, text.bold, text.ink)

@@ -1,0 +1,172 @@
+"""The tables of a record sheet: facts, one stage with its readings, faults, repairs, signatures."""
+
+from collections.abc import Sequence
+from typing import Any
+
+from reportlab.lib.colors import Color
+from reportlab.platypus import Flowable, Table
+
+from benchapp.paper.content import Fact, FaultLine, Finding, RecordRow, RecordSection, RepairLine, Signature
+from benchapp.paper.flowables import Lines
+from benchapp.paper.fonts import Faces
+from benchapp.paper.style import (
+    CELL,
+    CELL_BAD,
+    CELL_BOLD,
+    CELL_FADED,
+    CELL_PAD,
+    COLUMN_HEAD,
+    GREY,
+    HAIRLINE,
+    HASH,
+    HEADING,
+    NAME,
+    PALE,
+    WHY,
+    Ink,
+)
+
+FINDING_SIGN = {Finding.GOOD: "✓", Finding.CONDITIONAL: "◐", Finding.BAD: "✗", Finding.NOT_JUDGED: "–"}
+READING_COLUMNS = ("Step", "Reading", "Band", "U", "Meter", "When, by", "Judgement")
+READING_SHARES = (0.27, 0.13, 0.16, 0.095, 0.115, 0.11, 0.12)
+REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "Taken again after it")
+REPAIR_SHARES = (0.14, 0.14, 0.28, 0.12, 0.14, 0.18)
+FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
+FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
+
+Command = tuple[Any, ...]
+Cell = Flowable | list[Flowable] | str
+
+
+def facts_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
+    """Names and values in two pairs of columns, read downwards."""
+    half = (len(facts) + 1) // 2
+    rows: list[list[Cell]] = []
+    for number in range(half):
+        row: list[Cell] = []
+        for fact in facts[number::half]:
+            row += [Lines(fact.name, NAME, fonts), Lines(fact.value or "–", CELL, fonts)]
+        rows.append(row + [""] * (4 - len(row)))
+    return _table(rows, (0.15, 0.35, 0.15, 0.35), width, [("LINEBELOW", (0, 0), (-1, -1), HAIRLINE, _ink(PALE))])
+
+
+def list_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
+    """Names with long values (hashes, meters), one below the other."""
+    rows: list[list[Cell]] = [[Lines(f.name, NAME, fonts), Lines(f.value or "–", HASH, fonts)] for f in facts]
+    return _table(rows, (0.28, 0.72), width, [])
+
+
+def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
+    """One stage: its title and column heads repeat on every page; a row and its reasons stay together."""
+    title = f"{section.title} – {section.status}" if section.status else section.title
+    supply = f"supply: {section.supply}" if section.supply else ""
+    last = len(READING_COLUMNS) - 1
+    rows: list[list[Cell]] = [
+        [Lines(title, HEADING, fonts), *[""] * (last - 3), Lines(supply, NAME, fonts, right=True), "", ""],
+        [Lines(name, COLUMN_HEAD, fonts) for name in READING_COLUMNS],
+    ]
+    commands: list[Command] = [("SPAN", (0, 0), (last - 3, 0)), ("SPAN", (last - 2, 0), (last, 0)), *_head(1)]
+    for row in section.rows:
+        commands.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), HAIRLINE, _ink(GREY)))
+        rows.append(_reading_cells(row, fonts))
+        reasons = _reasons(row, fonts)
+        if reasons:
+            at = len(rows)
+            rows.append([reasons, *[""] * last])
+            commands += [
+                ("SPAN", (0, at), (last, at)),
+                ("TOPPADDING", (0, at), (-1, at), 0),
+                ("LEFTPADDING", (0, at), (-1, at), 4 * CELL_PAD),
+                ("NOSPLIT", (0, at - 1), (-1, at)),
+            ]
+    return _table(rows, READING_SHARES, width, commands, repeat=2)
+
+
+def faults_table(faults: Sequence[FaultLine], width: float, fonts: Faces) -> Table:
+    """Every fault that was found, also those since repaired."""
+    rows = [(_when(f.when, f.by), f.part, f.words, f.state) for f in faults]
+    return _plain_table(FAULT_COLUMNS, rows, FAULT_SHARES, width, fonts)
+
+
+def repairs_table(repairs: Sequence[RepairLine], width: float, fonts: Faces) -> Table:
+    """Every repair, what it opened and what was taken again after it."""
+    rows = [(_when(r.when, r.by), r.part, r.words, r.opened, r.parts_used, r.retested) for r in repairs]
+    return _plain_table(REPAIR_COLUMNS, rows, REPAIR_SHARES, width, fonts)
+
+
+def signatures_table(signatures: Sequence[Signature], width: float, fonts: Faces) -> Table:
+    """A line to sign for each role; a sign-off already given stands on it."""
+    rows: list[list[Cell]] = [
+        [Lines(s.role, NAME, fonts), Lines(s.name, CELL_BOLD, fonts), Lines(s.when, CELL, fonts)] for s in signatures
+    ]
+    commands: list[Command] = [
+        ("LINEBELOW", (1, 0), (-1, -1), HAIRLINE, _ink(GREY)),
+        ("TOPPADDING", (0, 0), (-1, -1), 9),
+        ("VALIGN", (0, 0), (-1, -1), "BOTTOM"),
+    ]
+    return _table(rows, (0.22, 0.48, 0.30), width, commands)
+
+
+def _reading_cells(row: RecordRow, fonts: Faces) -> list[Cell]:
+    style = CELL_FADED if row.standing else CELL
+    judgement = f"{FINDING_SIGN[row.finding]} {row.judgement}" if row.judgement else "–"
+    step = f"{row.number}. {row.step}" if row.number else row.step
+    sound = CELL_BAD if row.finding is Finding.BAD else CELL_BOLD
+    verdict: list[Flowable] = [Lines(judgement, CELL_FADED if row.standing else sound, fonts)]
+    if row.standing:
+        verdict.append(Lines(row.standing, CELL_BOLD, fonts))
+    texts = (step, row.reading, row.band, row.uncertainty, row.meter, _when(row.when, row.by))
+    return [*(Lines(text or "–", style, fonts) for text in texts), verdict]
+
+
+def _reasons(row: RecordRow, fonts: Faces) -> list[Flowable]:
+    """Why the band is what it is, and the note, in small type below the row."""
+    found: list[Flowable] = []
+    if row.derivation:
+        why = "; ".join(
+            f"{r.what} {r.value} ({r.source})" if r.source else f"{r.what} {r.value}" for r in row.derivation
+        )
+        found.append(Lines(f"{why}.", WHY, fonts, lead="Why this band:"))
+    if row.note:
+        found.append(Lines(row.note, WHY, fonts, lead="Note:"))
+    return found
+
+
+def _when(when: str, by: str) -> str:
+    return ", ".join(part for part in (when, by) if part)
+
+
+def _plain_table(
+    names: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float], width: float, fonts: Faces
+) -> Table:
+    cells: list[list[Cell]] = [[Lines(name, COLUMN_HEAD, fonts) for name in names]]
+    cells += [[Lines(text or "–", CELL, fonts) for text in row] for row in rows]
+    commands: list[Command] = [*_head(0), ("LINEABOVE", (0, 1), (-1, -1), HAIRLINE, _ink(GREY))]
+    return _table(cells, shares, width, commands, repeat=1)
+
+
+def _head(row: int) -> list[Command]:
+    return [("BACKGROUND", (0, row), (-1, row), _ink(PALE))]
+
+
+def _ink(ink: Ink) -> Color:
+    return Color(*ink)
+
+
+def _table(
+    rows: list[list[Cell]],
+    shares: Sequence[float],
+    width: float,
+    commands: Sequence[Command],
+    *,
+    repeat: int = 0,
+) -> Table:
+    base: list[Command] = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 2 * CELL_PAD),
+        ("TOPPADDING", (0, 0), (-1, -1), CELL_PAD),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), CELL_PAD),
+    ]
+    columns = [share * width for share in shares]
+    return Table(rows, columns, repeatRows=repeat, splitInRow=1, hAlign="LEFT", style=[*base, *commands])
