@@ -5,43 +5,160 @@ costs nothing: the models of files bring pydantic with them, the cross-checks nu
 """
 
 from importlib import import_module
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.judgement.acceptance import Known as Known
-    from benchapp.judgement.band import Band as Band
-    from benchapp.judgement.band import BandProblem as BandProblem
-    from benchapp.judgement.band import Because as Because
-    from benchapp.judgement.cords import LimitFacts as LimitFacts
-    from benchapp.judgement.decision import Decision as Decision
-    from benchapp.judgement.decision import decide as decide
-    from benchapp.judgement.fuses import FuseChoice as FuseChoice
-    from benchapp.judgement.statements import RULES_VERSION as RULES_VERSION
-    from benchapp.judgement.statements import Judgement as Judgement
-    from benchapp.judgement.statements import Rule as Rule
-    from benchapp.judgement.statements import completes_step as completes_step
-    from benchapp.judgement.statements import opens_live_step as opens_live_step
-    from benchapp.judgement.uncertainty import Contribution as Contribution
-    from benchapp.judgement.uncertainty import Distribution as Distribution
-    from benchapp.judgement.uncertainty import Uncertainty as Uncertainty
+    from benchapp.judgement.acceptance import Accept, AcceptProblem, Known, parse_accept
+    from benchapp.judgement.accuracy import Accuracy, AccuracyProblem, parse_accuracy
+    from benchapp.judgement.band import Band, BandProblem, Because
+    from benchapp.judgement.budget import BudgetProblem, Source, combine, plain_uncertainty
+    from benchapp.judgement.cords import LimitFacts, cord_rating
+    from benchapp.judgement.corrections import Corrected, Waveform, corrected
+    from benchapp.judgement.decision import Decision, decide
+    from benchapp.judgement.functions import Function, Responds, kind_of
+    from benchapp.judgement.fuses import FuseChoice, choose_fuse
+    from benchapp.judgement.limit_bands import limit_band, limit_names
+    from benchapp.judgement.limits import Figure, LimitProblem, LimitProfile
+    from benchapp.judgement.meters import Category, MeterProblem, MeterRecord
+    from benchapp.judgement.ranges import RangeProblem, range_of
+    from benchapp.judgement.readings import uncertainty_of
+    from benchapp.judgement.sentences import say_limits
+    from benchapp.judgement.statements import RULES_VERSION, Judgement, Rule, completes_step, opens_live_step
+    from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
+
+__all__ = [
+    "RULES_VERSION",
+    "Accept",
+    "AcceptProblem",
+    "Accuracy",
+    "AccuracyProblem",
+    "Band",
+    "BandProblem",
+    "Because",
+    "BudgetProblem",
+    "Category",
+    "Contribution",
+    "Corrected",
+    "Decision",
+    "Distribution",
+    "Figure",
+    "Function",
+    "FuseChoice",
+    "Judgement",
+    "Known",
+    "LimitFacts",
+    "LimitProblem",
+    "LimitProfile",
+    "MeterProblem",
+    "MeterRecord",
+    "RangeProblem",
+    "Responds",
+    "Rule",
+    "Source",
+    "Uncertainty",
+    "Waveform",
+    "choose_fuse",
+    "combine",
+    "completes_step",
+    "cord_rating",
+    "corrected",
+    "decide",
+    "kind_of",
+    "limit_band",
+    "limit_names",
+    "opens_live_step",
+    "parse_accept",
+    "parse_accuracy",
+    "plain_uncertainty",
+    "range_of",
+    "say_limits",
+    "uncertainty_of",
+]
 
 _MODULES = {
-    "acceptance": ("Known",),
-    "band": ("Band", "BandProblem", "Because"),
-    "cords": ("LimitFacts",),
-    "decision": ("Decision", "decide"),
-    "fuses": ("FuseChoice",),
-    "statements": ("RULES_VERSION", "Judgement", "Rule", "completes_step", "opens_live_step"),
-    "uncertainty": ("Contribution", "Distribution", "Uncertainty"),
+    "acceptance": (
+        "Accept",
+        "AcceptProblem",
+        "Known",
+        "parse_accept",
+    ),
+    "accuracy": (
+        "Accuracy",
+        "AccuracyProblem",
+        "parse_accuracy",
+    ),
+    "band": (
+        "Band",
+        "BandProblem",
+        "Because",
+    ),
+    "budget": (
+        "BudgetProblem",
+        "Source",
+        "combine",
+        "plain_uncertainty",
+    ),
+    "cords": (
+        "LimitFacts",
+        "cord_rating",
+    ),
+    "corrections": (
+        "Corrected",
+        "Waveform",
+        "corrected",
+    ),
+    "decision": (
+        "Decision",
+        "decide",
+    ),
+    "functions": (
+        "Function",
+        "Responds",
+        "kind_of",
+    ),
+    "fuses": (
+        "FuseChoice",
+        "choose_fuse",
+    ),
+    "limit_bands": (
+        "limit_band",
+        "limit_names",
+    ),
+    "limits": (
+        "Figure",
+        "LimitProblem",
+        "LimitProfile",
+    ),
+    "meters": (
+        "Category",
+        "MeterProblem",
+        "MeterRecord",
+    ),
+    "ranges": (
+        "RangeProblem",
+        "range_of",
+    ),
+    "readings": ("uncertainty_of",),
+    "sentences": ("say_limits",),
+    "statements": (
+        "RULES_VERSION",
+        "Judgement",
+        "Rule",
+        "completes_step",
+        "opens_live_step",
+    ),
+    "uncertainty": (
+        "Contribution",
+        "Distribution",
+        "Uncertainty",
+    ),
 }
 _HOME = {name: module for module, names in _MODULES.items() for name in names}
-__all__ = list(_HOME)
 
 
-def __getattr__(name: str) -> object:
-    """Fetch a public name from its module the first time it is asked for."""
+def __getattr__(name: str) -> Any:  # noqa: ANN401 (whatever the module holds)
     if name not in _HOME:
         raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
-    value: object = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
+    value = getattr(import_module(f"{__name__}.{_HOME[name]}"), name)
     globals()[name] = value
     return value

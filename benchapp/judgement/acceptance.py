@@ -1,12 +1,52 @@
-"""What a step accepts, as an author writes it: parsed, checked and turned into a band."""
+"""What a step accepts, as its author writes it: parsed, checked for dimension, and turned into a band.
+
+    9.8 V ± 5 %          9 V ± 0.5 V          9 V +10 % -5 %
+    at most 0.1 ohm      at least 1 Mohm      between 216 V and 253 V
+    limit earth-continuity                    from wiring
+
+Where a number stands a formula may stand. A tolerance in percent is of the value before it. Limits are worked in
+decimal: 9 V ± 20 % ends at 10.8 V, not at 10.799999999999999 V. Both ends belong to the band.
+"""
 
 from __future__ import annotations
 
+import re
+from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
+from enum import StrEnum
+from math import hypot
 from typing import TYPE_CHECKING
 
+from benchapp.errors import BenchError
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.sentences import say_limits
+from benchapp.judgement.statements import Rule
+from benchapp.quantities import Formula, FormulaProblem, Kind, parse_formula, show
+
 if TYPE_CHECKING:
-    from decimal import Decimal
+    from benchapp.quantities import Dimension
+
+LONGEST = 600
+FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"
+_RATIO = Kind.ratio.dimension
+_PERCENT = re.compile(r"%|per ?cent")
+_TOLERANCE = re.compile(r"±|\+/-|\+-")
+_TWO_TOLERANCES = re.compile(
+    r"(.+?)\s*\+\s*(\d[\d.]*\s*[^\d\s+−-]{1,8})\s*[-−]\s*(\d[\d.]*\s*[^\d\s+−-]{1,8})", re.DOTALL
+)
+_ONE_SIDED = re.compile(r"at\s+(most|least)\s+(.+)", re.DOTALL | re.IGNORECASE)
+_BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(.+)", re.DOTALL | re.IGNORECASE)
+_LIMIT = re.compile(r"limit\s+([a-z][a-z -]{0,60})", re.IGNORECASE)
+_UNIT = re.compile(r"\d[\d.]*\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[²³]?)")
+
+
+class AcceptProblem(BenchError):
+    """An accept expression that cannot be used; `position` is the offending character, counted from 0."""
+
+    def __init__(self, sentence: str, *, position: int = 0) -> None:
+        super().__init__(sentence)
+        self.position = position
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -17,3 +57,238 @@ class Known:
     standard_uncertainty: float = 0.0
     what: str
     source: str
+    kind: Kind | None = None
+
+
+class Form(StrEnum):
+    """The shapes that an accept expression can have."""
+
+    around = "around"
+    at_most = "at most"
+    at_least = "at least"
+    between = "between"
+    limit = "limit"
+    wiring = "from wiring"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Accept:
+    """A parsed accept expression.
+
+    `parts` are its formulas: value, tolerance above, tolerance below; or the one limit; or the lower and the upper.
+    """
+
+    text: str
+    form: Form
+    parts: tuple[Formula, ...] = ()
+    offsets: tuple[int, ...] = ()
+    limit_name: str = ""
+    unit: str = ""
+
+    @property
+    def names(self) -> frozenset[str]:
+        """Earlier steps and equipment data that the expression rests on."""
+        return frozenset().union(*(part.names for part in self.parts))
+
+    def check(self, kinds: Mapping[str, Kind | Dimension], kind: Kind) -> None:
+        """Hold the expression against the kind of the reading; raises AcceptProblem where it does not fit."""
+        for number, (part, offset) in enumerate(zip(self.parts, self.offsets, strict=True)):
+            try:
+                dimension = part.check(kinds)
+            except FormulaProblem as problem:
+                raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
+            is_tolerance = self.form is Form.around and number > 0
+            if dimension != kind.dimension and not (is_tolerance and dimension == _RATIO and _is_relative(part, kind)):
+                raise AcceptProblem(
+                    f"“{part.text.strip()}” is {dimension}; the reading is {kind.with_article}.", position=offset
+                )
+
+    def band(
+        self,
+        values: Mapping[str, Known],
+        *,
+        kind: Kind,
+        rule: Rule = Rule.guarded,
+        safety: bool = False,
+        capability: float | None = None,
+    ) -> Band:
+        """The band for these values of its names; raises AcceptProblem where there is none.
+
+        The uncertainty of a named value widens a band of function by twice its standard uncertainty; a safety limit is
+        never widened.
+        """
+        if self.form in (Form.limit, Form.wiring):
+            raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
+        named = {name: values[name] for name in sorted(self.names) if name in values}
+        exact = {name: _exact(known.value_si) for name, known in named.items()}
+        lower, upper, expected = self._limits(exact, kind)
+        lines = [Because(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
+        low, high = _float(lower), _float(upper)
+        if not safety and any(known.standard_uncertainty for known in named.values()):
+            spread_low, spread_high = self._spread(named, exact, kind)
+            low = None if low is None else low - 2 * spread_low
+            high = None if high is None else high + 2 * spread_high
+            lines.append(_widened(max(spread_low, spread_high), kind))
+        if low is not None and high is not None and low > high:
+            raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
+        return self._as_band(low, high, _float(expected), kind, rule, safety, capability, lines)
+
+    def _as_band(
+        self,
+        lower: float | None,
+        upper: float | None,
+        expected: float | None,
+        kind: Kind,
+        rule: Rule,
+        safety: bool,
+        capability: float | None,
+        lines: list[Because],
+    ) -> Band:
+        bare = Band(kind=kind, unit=self.unit, lower=lower, upper=upper, rule=rule, safety=safety)
+        lines.append(Because(what=f"accepted: {self.text}", value=say_limits(bare), source="the step's author"))
+        return Band(
+            kind=kind,
+            unit=self.unit,
+            lower=lower,
+            upper=upper,
+            rule=rule,
+            safety=safety,
+            expected=expected,
+            derivation=tuple(lines),
+            capability=capability,
+        )
+
+    def _limits(
+        self, values: Mapping[str, Decimal], kind: Kind
+    ) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+        """Lower limit, upper limit and expected value, in SI."""
+        found = [self._value(number, values) for number in range(len(self.parts))]
+        if self.form is Form.at_most:
+            return None, found[0], None
+        if self.form is Form.at_least:
+            return found[0], None, None
+        if self.form is Form.between:
+            return found[0], found[1], None
+        centre, above, below = found
+        if above < 0 or below < 0:
+            raise AcceptProblem(f"“{self.text}” has a tolerance below zero: write it without its sign.")
+        above, below = (
+            abs(centre) * size if _is_relative(part, kind) else size
+            for part, size in zip(self.parts[1:], (above, below), strict=True)
+        )
+        return centre - below, centre + above, centre
+
+    def _value(self, number: int, values: Mapping[str, Decimal]) -> Decimal:
+        try:
+            value = self.parts[number].value(values)
+        except FormulaProblem as problem:
+            raise AcceptProblem(problem.sentence, position=self.offsets[number] + problem.position) from problem
+        if not isinstance(value, Decimal):
+            raise AcceptProblem(
+                f"“{self.parts[number].text}” is no value to compare with.", position=self.offsets[number]
+            )
+        return value
+
+    def _spread(self, named: Mapping[str, Known], exact: Mapping[str, Decimal], kind: Kind) -> tuple[float, float]:
+        """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
+        lowers, uppers = [], []
+        for name, known in named.items():
+            step = _exact(known.standard_uncertainty)
+            if step:
+                more = self._limits({**exact, name: exact[name] + step}, kind)
+                less = self._limits({**exact, name: exact[name] - step}, kind)
+                lowers.append(_half_difference(more[0], less[0]))
+                uppers.append(_half_difference(more[1], less[1]))
+        return hypot(*lowers), hypot(*uppers)
+
+
+def parse_accept(text: str) -> Accept:
+    """Read an accept expression; raises AcceptProblem with a sentence and the position of what cannot be read."""
+    if len(text) > LONGEST:
+        raise AcceptProblem(f"What is accepted takes {len(text)} characters; {LONGEST} are allowed.", position=LONGEST)
+    shown = text.strip()
+    if not shown:
+        raise AcceptProblem(f"Nothing is accepted. Write for example {FORMS}.")
+    start = text.index(shown[0])
+    if " ".join(shown.lower().split()) == "from wiring":
+        return Accept(text=shown, form=Form.wiring)
+    if found := _LIMIT.fullmatch(shown):
+        name = "-".join(found[1].lower().split())
+        return Accept(text=shown, form=Form.limit, limit_name=name)
+    accept = _with_formulas(shown, start)
+    if not accept.names:
+        _refuse_contradiction(accept)
+    return accept
+
+
+def _with_formulas(shown: str, start: int) -> Accept:
+    if found := _ONE_SIDED.fullmatch(shown):
+        form = Form.at_most if found[1].lower() == "most" else Form.at_least
+        return _accept(shown, form, [(found[2], start + found.start(2))])
+    if found := _BETWEEN.fullmatch(shown):
+        return _accept(shown, Form.between, [(found[n], start + found.start(n)) for n in (1, 2)])
+    if found := _TOLERANCE.search(shown):
+        size = (shown[found.end() :], start + found.end())
+        return _accept(shown, Form.around, [(shown[: found.start()], start), size, size])
+    if found := _TWO_TOLERANCES.fullmatch(shown):
+        return _accept(shown, Form.around, [(found[n], start + found.start(n)) for n in (1, 2, 3)])
+    raise AcceptProblem(f"“{shown[:80]}” does not say what is accepted. Write for example {FORMS}.", position=start)
+
+
+def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
+    formulas = []
+    for part, offset in parts:
+        try:
+            formula = parse_formula(part)
+        except FormulaProblem as problem:
+            raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
+        if formula.is_comparison:
+            raise AcceptProblem(f"“{part.strip()}” is a comparison, not a value.", position=offset)
+        formulas.append(formula)
+    unit = _UNIT.search(shown)
+    return Accept(
+        text=shown,
+        form=form,
+        parts=tuple(formulas),
+        offsets=tuple(offset for _, offset in parts),
+        unit=unit[1] if unit else "",
+    )
+
+
+def _refuse_contradiction(accept: Accept) -> None:
+    """A band of plain numbers is worked out when it is read, so that its author hears of limits the wrong way round."""
+    dimension = accept.parts[0].check({})
+    lower, upper, _ = accept._limits({}, dimension.kind or Kind.ratio)
+    if lower is not None and upper is not None and lower > upper:
+        raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")
+
+
+def _is_relative(tolerance: Formula, kind: Kind) -> bool:
+    """Whether a tolerance is a share of the value: in percent, or a bare ratio beside a reading that is none."""
+    if _PERCENT.search(tolerance.text):
+        return True
+    return kind is not Kind.ratio and not tolerance.names and tolerance.check({}) == _RATIO
+
+
+def _exact(value: Decimal | float) -> Decimal:
+    return value if isinstance(value, Decimal) else Decimal(repr(float(value)))
+
+
+def _float(value: Decimal | None) -> float | None:
+    return None if value is None else float(value)
+
+
+def _half_difference(more: Decimal | None, less: Decimal | None) -> float:
+    return 0.0 if more is None or less is None else abs(float(more - less)) / 2
+
+
+def _shown(known: Known) -> str:
+    return show(float(known.value_si), known.kind) if known.kind else f"{float(known.value_si):.6g} (SI)"
+
+
+def _widened(spread: float, kind: Kind) -> Because:
+    return Because(
+        what="widened by the uncertainty of these values",
+        value=f"by {show(2 * spread, kind, uncertainty=spread)}",
+        source="JCGM 100:2008, 5.1.2, coverage factor 2",
+    )

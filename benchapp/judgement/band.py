@@ -12,6 +12,13 @@ from benchapp.judgement.statements import Rule
 if TYPE_CHECKING:
     from benchapp.quantities import Kind
 
+USUAL_CAPABILITY = 0.30
+"""Share of a safety limit that a meter's expanded uncertainty may reach, where the band names none.
+
+IEC 61557-2 and -4 allow a tester of insulation or earth 30 % operating uncertainty (from memory); the region's limits
+state the same figure with its source.
+"""
+
 
 class BandProblem(BenchError):
     """Limits that contradict themselves or are no numbers."""
@@ -39,7 +46,7 @@ class Band:
     unit: str
     lower: float | None
     upper: float | None
-    rule: Rule = Rule.GUARDED
+    rule: Rule = Rule.guarded
     safety: bool = False
     expected: float | None = None
     derivation: tuple[Because, ...] = ()

@@ -13,25 +13,25 @@ RULES_VERSION = "1"
 class Judgement(StrEnum):
     """ILAC-G8's four statements, and the answer for a reading that cannot be judged."""
 
-    PASS = "pass"  # noqa: S105 (a judgement, no password)
-    CONDITIONAL_PASS = "conditional pass"  # noqa: S105
-    CONDITIONAL_FAIL = "conditional fail"
-    FAIL = "fail"
-    NOT_JUDGED = "not judged"
+    passed = "pass"
+    conditional_pass = "conditional pass"  # noqa: S105 (no password)
+    conditional_fail = "conditional fail"
+    failed = "fail"
+    not_judged = "not judged"
 
 
 class Rule(StrEnum):
     """Simple acceptance decides at the limit itself; guarded acceptance stays a guard band inside it."""
 
-    SIMPLE = "simple"
-    GUARDED = "guarded"
+    simple = "simple"
+    guarded = "guarded"
 
 
 def completes_step(judgement: Judgement) -> bool:
     """Whether the step counts as done: a pass or a conditional pass."""
-    return judgement in (Judgement.PASS, Judgement.CONDITIONAL_PASS)
+    return judgement in (Judgement.passed, Judgement.conditional_pass)
 
 
 def opens_live_step(judgement: Judgement) -> bool:
     """Whether a live step may rest on it: a pass alone. A conditional result never brings mains to a unit."""
-    return judgement is Judgement.PASS
+    return judgement is Judgement.passed

@@ -10,12 +10,12 @@ from math import inf
 class Distribution(StrEnum):
     """How the values of one source are spread (JCGM 100:2008, 4.3 and 4.2)."""
 
-    RECTANGULAR = "rectangular"
-    TRIANGULAR = "triangular"
-    U_SHAPED = "U-shaped"
-    NORMAL = "normal"
-    STUDENT = "t"
-    CORRELATION = "correlation"
+    rectangular = "rectangular"
+    triangular = "triangular"
+    u_shaped = "U-shaped"
+    normal = "normal"
+    student = "t"
+    correlation = "correlation"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

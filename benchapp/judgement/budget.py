@@ -1,0 +1,153 @@
+"""From the sources of uncertainty to one standard uncertainty, its degrees of freedom and an expanded uncertainty.
+
+JCGM 100:2008: type A from repeats (4.2), type B by distribution (4.3), combination (5.1.2) with correlation (5.2.2),
+effective degrees of freedom by Welch–Satterthwaite (G.4.1), coverage factor from Student's t at 95.45 % (G.3, table
+G.2), which is 2 where the degrees of freedom are infinite. Degrees of freedom are not cut to a whole number.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from math import fsum, inf, isinf, sqrt
+from typing import NamedTuple
+
+from benchapp.errors import BenchError
+from benchapp.judgement.distributions import t_quantile
+from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
+
+COVERAGE_PROBABILITY = 0.9545
+_DIVISOR = {
+    Distribution.rectangular: sqrt(3.0),
+    Distribution.triangular: sqrt(6.0),
+    Distribution.u_shaped: sqrt(2.0),
+    Distribution.normal: 1.0,
+    Distribution.student: 1.0,
+}
+_DOMINANT = 0.3
+Correlations = Mapping[tuple[int, int], float]
+"""Correlation coefficient of two sources, by their places in the list; a pair that is missing is uncorrelated."""
+
+
+class BudgetProblem(BenchError):
+    """Sources that cannot be combined."""
+
+
+class Source(NamedTuple):
+    """One source of uncertainty.
+
+    `value` is the half-width of a rectangular, triangular or U-shaped distribution, and the standard uncertainty of a
+    normal or t one. `sensitivity` is the change of the result per change of the source.
+    """
+
+    source: str
+    value: float
+    distribution: Distribution = Distribution.rectangular
+    sensitivity: float = 1.0
+    degrees_of_freedom: float = inf
+
+
+def expanded_source(source: str, expanded: float, coverage: float, sensitivity: float = 1.0) -> Source:
+    """A source that a certificate states as an expanded uncertainty with its coverage factor (JCGM 100, 4.3.3)."""
+    return Source(source, expanded / coverage, Distribution.normal, sensitivity)
+
+
+def repeated_source(source: str, readings: Sequence[float], sensitivity: float = 1.0) -> Source:
+    """Type A: standard deviation of the mean of two readings or more, n − 1 degrees of freedom (JCGM 100, 4.2.3)."""
+    count = len(readings)
+    if count < 2:
+        raise BudgetProblem(f"{source}: {count} reading gives no spread; take at least two.")
+    return Source(source, standard_deviation(readings) / sqrt(count), Distribution.student, sensitivity, count - 1.0)
+
+
+def standard_deviation(readings: Sequence[float]) -> float:
+    """Experimental standard deviation, n − 1 in the divisor, in two passes (JCGM 100, 4.2.2)."""
+    mean = fsum(readings) / len(readings)
+    rest = fsum(x - mean for x in readings)
+    return sqrt((fsum((x - mean) ** 2 for x in readings) - rest * rest / len(readings)) / (len(readings) - 1))
+
+
+def combine(sources: Sequence[Source], correlations: Correlations | None = None) -> Uncertainty:
+    """The uncertainty of a result from its sources; raises BudgetProblem for impossible correlations."""
+    parts = [s.sensitivity * (s.value / _DIVISOR[s.distribution]) for s in sources]
+    variance = sum([part * part for part in parts])
+    cross = _cross_terms(parts, correlations) if correlations else 0.0
+    if variance + cross < -1e-9 * variance:
+        raise BudgetProblem("These correlations contradict each other: the variance would be below zero.")
+    total = max(variance + cross, 0.0)
+    standard = sqrt(total)
+    freedom = effective_degrees_of_freedom(standard, parts, [s.degrees_of_freedom for s in sources])
+    coverage = coverage_factor(freedom)
+    scale = 1.0 / total if total > 0.0 else 0.0
+    rows = [
+        Contribution(
+            source=s.source,
+            value=s.value,
+            distribution=s.distribution,
+            sensitivity=s.sensitivity,
+            contribution=abs(part),
+            share=part * part * scale,
+            degrees_of_freedom=s.degrees_of_freedom,
+        )
+        for s, part in zip(sources, parts, strict=True)
+    ]
+    if cross:
+        rows.append(_correlation_row(cross, cross * scale))
+    return Uncertainty(
+        standard=standard,
+        degrees_of_freedom=freedom,
+        coverage=coverage,
+        expanded=coverage * standard,
+        budget=tuple(rows),
+    )
+
+
+def effective_degrees_of_freedom(standard: float, parts: Sequence[float], degrees_of_freedom: Sequence[float]) -> float:
+    """Welch–Satterthwaite (JCGM 100, equation G.2b); infinite where no part with finite degrees of freedom counts."""
+    weighted = 0.0
+    for part, nu in zip(parts, degrees_of_freedom, strict=True):
+        if standard > 0.0 and not isinf(nu):
+            share = (part / standard) ** 2
+            weighted += share * share / nu
+    return 1.0 / weighted if weighted > 0.0 else inf
+
+
+def coverage_factor(degrees_of_freedom: float, probability: float = COVERAGE_PROBABILITY) -> float:
+    """Student's t for this coverage probability; 2 for 95.45 % and infinite degrees of freedom (JCGM 100, G.6.4)."""
+    if isinf(degrees_of_freedom) and probability == COVERAGE_PROBABILITY:
+        return 2.0
+    return t_quantile(0.5 * (1.0 + probability), max(degrees_of_freedom, 1.0))
+
+
+def rectangular_coverage_factor(uncertainty: Uncertainty, probability: float = 0.95) -> float | None:
+    """p·√3 where one rectangular source dominates (all others together at most 0.3 of it), else None.
+
+    EA-4/02 supplement S9: there k = 2 overstates the interval. Decisions keep k = 2, the safe side.
+    """
+    rows = sorted(uncertainty.budget, key=lambda row: row.contribution)
+    if not rows or rows[-1].distribution is not Distribution.rectangular:
+        return None
+    others = sqrt(sum(row.contribution**2 for row in rows[:-1]))
+    return probability * sqrt(3.0) if others <= _DOMINANT * rows[-1].contribution else None
+
+
+def plain_uncertainty(standard: float) -> Uncertainty:
+    """An uncertainty of which only the standard uncertainty is known: normal, coverage factor 2."""
+    return combine([Source("stated standard uncertainty", standard, Distribution.normal)])
+
+
+def _cross_terms(parts: Sequence[float], correlations: Correlations) -> float:
+    for (first, second), r in correlations.items():
+        if not -1.0 <= r <= 1.0 or first == second:
+            raise BudgetProblem(f"{r:g} is no correlation of two sources: it lies between -1 and 1.")
+    return 2.0 * sum(r * parts[first] * parts[second] for (first, second), r in correlations.items())
+
+
+def _correlation_row(cross: float, share: float) -> Contribution:
+    return Contribution(
+        source="correlation of the sources",
+        value=cross,
+        distribution=Distribution.correlation,
+        sensitivity=1.0,
+        contribution=sqrt(abs(cross)),
+        share=share,
+    )

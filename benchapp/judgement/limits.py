@@ -1,0 +1,286 @@
+"""What the limits file of a region holds: every figure with its unit, its source and how sure we are of it.
+
+The text of a figure that is not confirmed says so wherever it is shown. Nothing here replaces the published document.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, Field, model_validator
+
+from benchapp.errors import BenchError
+from benchapp.files import FileModel
+from benchapp.quantities import Kind, Quantity, read_quantity, unit_named
+
+STATUS_PATTERN = r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)"
+_CONFIRMED = "confirmed"
+
+
+class LimitProblem(BenchError):
+    """A limit that this region does not state, or that cannot be worked out from what is known of the unit."""
+
+
+class Sourced(FileModel):
+    """What every figure carries beside its value."""
+
+    source: str = Field(min_length=3)
+    """Document, edition and clause or table, as far as they are known."""
+    status: str = Field(pattern=STATUS_PATTERN)
+    """confirmed (kind of page), from memory, or common practice, no source."""
+    note: str = ""
+    """What must be known to use the figure."""
+
+    @property
+    def certain(self) -> bool:
+        """Whether the figure was confirmed on a public page, wholly."""
+        return self.status.startswith(_CONFIRMED) and "from memory" not in self.status
+
+    @property
+    def cited(self) -> str:
+        """The source as screen and paper print it."""
+        return self.source if self.certain else f"{self.source} ({self.status}; check the document)"
+
+
+class Figure(Sourced):
+    """One number of a limits file."""
+
+    value: Annotated[Decimal, BeforeValidator(str)]
+    """The number as the source states it."""
+    unit: str
+    """Its unit."""
+
+    @model_validator(mode="after")
+    def _unit_is_known(self) -> Figure:
+        if self.unit not in _TABLE_UNITS:
+            unit_named(self.unit)
+        return self
+
+    @property
+    def quantity(self) -> Quantity:
+        """The figure as a quantity."""
+        return Quantity(value=self.value, unit=unit_named(self.unit))
+
+    @property
+    def exact(self) -> Decimal:
+        """The figure in SI units, in decimal."""
+        return self.quantity.si_exact
+
+    @property
+    def kind(self) -> Kind:
+        """The kind of quantity it is."""
+        return self.quantity.unit.kind
+
+    @property
+    def words(self) -> str:
+        """The figure as it is written, with its unit."""
+        return f"{self.value} {self.unit}"
+
+
+_TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
+"""Units of table figures that no reading has; the code that uses such a table knows its unit."""
+
+
+class Table(Sourced):
+    """Figures by conductor area, all from one source and in one unit."""
+
+    unit: str
+    """Unit of the figures."""
+    values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
+    """Area as written ("0.75 mm²") and the figure for it."""
+
+    def at(self, area: float) -> Figure:
+        """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""
+        for written, value in self.values.items():
+            if abs(read_quantity(written, kind=Kind.area).si - area) <= 1e-9 * area:
+                return Figure(value=value, unit=self.unit, source=self.source, status=self.status, note=self.note)
+        raise LimitProblem(
+            f"A conductor of {area * 1e6:g} mm² is not in the table ({self.source}): it has {', '.join(self.values)}."
+        )
+
+
+class Mains(FileModel):
+    """The supply voltage at the terminals and its tolerance."""
+
+    title: str
+    """Where and when it holds."""
+    nominal: Figure
+    """Nominal voltage."""
+    below: Figure
+    """Tolerance below, in percent of nominal."""
+    above: Figure
+    """Tolerance above, in percent of nominal."""
+
+
+class LongerCords(FileModel):
+    """A limit that grows in whole steps with the length of the cord."""
+
+    up_to: Figure
+    """Length that the base holds for."""
+    each_further: Figure
+    """Length of one step, counted when it has begun."""
+    adds: Figure
+    """What a step adds."""
+    at_most: Figure
+    """Where the steps end."""
+    largest_area: Figure
+    """Thicker conductors are calculated instead."""
+    smallest: Figure
+    """Smallest limit of a thicker conductor."""
+
+
+class EarthContinuity(FileModel):
+    """The largest resistance of the protective conductor from plug to case."""
+
+    base: Figure
+    """Limit before the cord is counted, or with it."""
+    conductor: Literal["added", "in the base"]
+    """Whether the cord's own conductor is added to the base."""
+    longer_cords: LongerCords | None = None
+    """Steps for longer cords."""
+    test_current: str = ""
+    """Which test current is asked for, in words."""
+
+
+class Heating(FileModel):
+    """Equipment with heating elements."""
+
+    minimum: Figure
+    """Smallest insulation resistance."""
+    from_power: Figure | None = None
+    """Rated power from which it holds; without one it holds for all."""
+
+
+class Insulation(FileModel):
+    """The smallest insulation resistance by class (IEC 61140)."""
+
+    test_voltage: Figure
+    """DC test voltage."""
+    test_voltage_with_suppressor: Figure | None = None
+    """DC test voltage where a surge suppressor is fitted."""
+    minimum: dict[Literal["I", "II", "III"], Figure]
+    """By equipment class."""
+    heating: Heating | None = None
+    """Class I with heating elements."""
+
+
+class Currents(FileModel):
+    """The largest protective conductor or touch current by class."""
+
+    by_class: dict[Literal["I", "II", "III"], Figure]
+    """By equipment class."""
+    hand_held: Figure | None = None
+    """Class I equipment held in the hand."""
+
+
+class Fuses(FileModel):
+    """The fuse links of this region's plugs."""
+
+    ratings: tuple[Figure, ...] = Field(min_length=1)
+    """Preferred ratings, smallest first."""
+    cut_over_power: Figure
+    """Up to this rated power the smaller rating is fitted."""
+    inrush: Figure
+    """What a load with a high starting current may need instead of the smaller rating."""
+    largest_for_cord: Table
+    """Largest fuse by area of the cord."""
+    largest_for_inrush: Table
+    """The same for a load with a high starting current."""
+
+
+class CordRatings(FileModel):
+    """What current a flexible cord may carry."""
+
+    by_area: Table
+    """By area of the cord."""
+    short_moulded: Figure | None = None
+    """A short cord of 0.75 mm² on a moulded plug."""
+    short_length: Figure | None = None
+    """How long a short cord may be."""
+    short_area: Figure | None = None
+    """The area that the exception holds for."""
+
+
+class CoreColour(Sourced):
+    """Colours of one core of a flexible cord."""
+
+    core: Literal["live", "neutral", "earth"]
+    """Which core."""
+    new: str
+    """The colour now."""
+    old: str = ""
+    """The colour before."""
+
+
+class Conductors(FileModel):
+    """Copper: largest resistance by area at 20 °C, and how it follows temperature."""
+
+    plain: Table
+    """Flexible, plain copper, in ohm/km."""
+    tinned: Table | None = None
+    """Flexible, tinned copper, in ohm/km."""
+    temperature_coefficient: Figure
+    """Per kelvin, at 20 °C."""
+
+
+class LimitProfile(FileModel):
+    """The limits of one region."""
+
+    limits: str = Field(pattern=r"^[a-z]+(-[a-z]+)*$")
+    """Id of the region."""
+    title: str
+    """The region in words."""
+    caution: str
+    """What screen and paper say beside these limits."""
+    capability: Figure
+    """Largest expanded uncertainty of a meter, as a share of a safety limit that it judges; the note says why."""
+    mains: Mains
+    """The supply now."""
+    other_mains: tuple[Mains, ...] = ()
+    """Supplies of the past or of a part of the region."""
+    voltage_low: Figure
+    """What counts as low before hands or ohms: the way back."""
+    plug_pins: Figure | None = None
+    """Largest voltage between plug pins one second after unplugging."""
+    earth_continuity: EarthContinuity | None = None
+    """Protective conductor."""
+    insulation: Insulation | None = None
+    """Insulation resistance."""
+    protective_conductor_current: Currents | None = None
+    """By class."""
+    touch_current: Currents | None = None
+    """By class."""
+    conductors: Conductors | None = None
+    """Copper conductors of flexible cords."""
+    cords: CordRatings | None = None
+    """Current ratings of flexible cords."""
+    fuses: Fuses | None = None
+    """Fuses in the plug; a region without them leaves this out."""
+    core_colours: tuple[CoreColour, ...] = ()
+    """Core colours of flexible cords."""
+
+    def figures(self) -> Iterator[tuple[str, Sourced]]:
+        """Every figure, table and colour with its place in words ("insulation, minimum, II")."""
+        return _sourced(self, "")
+
+
+def _sourced(value: object, path: str) -> Iterator[tuple[str, Sourced]]:
+    if isinstance(value, Sourced):
+        yield path, value
+        return
+    if isinstance(value, BaseModel):
+        parts = {name.replace("_", " "): getattr(value, name) for name in type(value).model_fields}
+    elif isinstance(value, dict):
+        parts = value
+    elif isinstance(value, tuple):
+        parts = {_name_of(item, number): item for number, item in enumerate(value, start=1)}
+    else:
+        return
+    for name, part in parts.items():
+        yield from _sourced(part, f"{path}, {name}" if path else name)
+
+
+def _name_of(item: object, number: int) -> str:
+    return str(getattr(item, "title", "") or getattr(item, "core", "") or number)

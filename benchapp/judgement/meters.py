@@ -1,0 +1,238 @@
+"""What a meter can do: functions, ranges, accuracy, category and calibration, as its record in a file states them."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date
+from functools import cached_property
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, InstanceOf, PlainValidator, WithJsonSchema, model_validator
+
+from benchapp.errors import BenchError
+from benchapp.files import FileModel
+from benchapp.judgement.accuracy import Accuracy, parse_accuracy
+from benchapp.judgement.functions import Function, Responds, kind_of
+from benchapp.quantities import Kind, Quantity, read_quantity
+from benchapp.quantities.fields import WrittenCurrent, WrittenResistance, WrittenVoltage
+
+_CATEGORY = re.compile(r"CAT (II|III|IV) (\d{2,4}) V")
+_NUMERALS = {"II": 2, "III": 3, "IV": 4}
+_SPAN = re.compile(r"(\S.*?)\s+to\s+(\S.*)")
+
+
+class MeterProblem(BenchError):
+    """A meter record that contradicts itself, or a reading that the meter cannot have given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Category:
+    """Measurement category and the voltage to earth that it holds for (BS EN 61010-2-030)."""
+
+    number: int
+    volts: float
+
+    def __str__(self) -> str:
+        numeral = next(word for word, number in _NUMERALS.items() if number == self.number)
+        return f"CAT {numeral} {self.volts:g} V"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FrequencyBand:
+    """The accuracy between two frequencies in hertz, ends included."""
+
+    low: float
+    high: float
+    accuracy: Accuracy
+
+
+def _read_category(written: object) -> Category:
+    match = _CATEGORY.fullmatch(str(written).strip())
+    if not match:
+        raise MeterProblem(f"“{written}” is no measurement category: write for example CAT III 600 V.")
+    return Category(number=_NUMERALS[match[1]], volts=float(match[2]))
+
+
+def _read_span(written: object, kind: Kind) -> tuple[float, float]:
+    match = _SPAN.fullmatch(str(written).strip())
+    if not match:
+        raise MeterProblem(f"“{written}” is no span of {kind.value}: write the lower end, “to”, the upper end.")
+    low, high = read_quantity(match[1], kind=kind).si, read_quantity(match[2], kind=kind).si
+    if low > high:
+        raise MeterProblem(f"“{written}” ends below its beginning: swap the two ends.")
+    return low, high
+
+
+def _read_accuracy(written: object) -> tuple[FrequencyBand, ...]:
+    """One statement for all frequencies, or one for each band of them."""
+    if not isinstance(written, dict):
+        return (FrequencyBand(low=0.0, high=float("inf"), accuracy=parse_accuracy(str(written))),)
+    bands = []
+    for span, text in written.items():
+        low, high = _read_span(span, Kind.frequency)
+        bands.append(FrequencyBand(low=low, high=high, accuracy=parse_accuracy(str(text))))
+    if not bands:
+        raise MeterProblem("This accuracy names no frequency band: state at least one.")
+    return tuple(bands)
+
+
+def _read_any(written: object) -> Quantity:
+    return written if isinstance(written, Quantity) else read_quantity(str(written))
+
+
+_TEXT = {"type": "string"}
+AnyQuantity = Annotated[
+    Quantity,
+    PlainValidator(_read_any),
+    WithJsonSchema({**_TEXT, "description": "a quantity with its unit, for example 600 mV"}),
+]
+CategoryField = Annotated[
+    InstanceOf[Category],
+    BeforeValidator(_read_category),
+    WithJsonSchema({**_TEXT, "description": "for example CAT III 600 V"}),
+]
+AccuracyField = Annotated[
+    tuple[InstanceOf[FrequencyBand], ...],
+    BeforeValidator(_read_accuracy),
+    WithJsonSchema(
+        {
+            "anyOf": [_TEXT, {"type": "object", "additionalProperties": _TEXT}],
+            "description": "for example 0.5 % + 3 counts, or one statement for each band of frequency",
+        }
+    ),
+]
+TemperatureSpan = Annotated[
+    tuple[float, float],
+    BeforeValidator(lambda written: _read_span(written, Kind.temperature)),
+    WithJsonSchema({**_TEXT, "description": "for example 18 °C to 28 °C"}),
+]
+
+
+class MeterRange(FileModel):
+    """One range of a function: full scale, weight of the last digit, accuracy."""
+
+    to: AnyQuantity
+    """Full scale: the largest reading of this range."""
+    resolution: AnyQuantity
+    """One count: the weight of the last digit."""
+    accuracy: AccuracyField
+    """Largest error, as the maker states it."""
+
+    @property
+    def name(self) -> str:
+        """How the record calls the range: its full scale as written."""
+        return str(self.to)
+
+    @cached_property
+    def full_scale(self) -> float:
+        """The largest reading, in SI."""
+        return self.to.si
+
+    @cached_property
+    def count(self) -> float:
+        """The weight of the last digit, in SI."""
+        return self.resolution.si
+
+    def accuracy_at(self, frequency: float | None) -> Accuracy:
+        """The statement for this frequency in hertz, the first one where none is told; raises MeterProblem."""
+        if frequency is None:
+            return self.accuracy[0].accuracy
+        for band in self.accuracy:
+            if band.low <= frequency <= band.high:
+                return band.accuracy
+        raise MeterProblem(f"The range to {self.name} states no accuracy at {frequency:g} Hz: use another meter.")
+
+
+class MeterFunction(FileModel):
+    """One function of a meter with its ranges, smallest first."""
+
+    ranges: tuple[MeterRange, ...] = Field(min_length=1)
+    """From the smallest to the largest."""
+    responds: Responds = Responds.true_rms
+    """How AC readings are formed: true RMS, or average (right for sine waves alone)."""
+    four_wire: bool = False
+    """Whether the leads' resistance is left out by separate sense leads."""
+    test_voltages: tuple[WrittenVoltage, ...] = ()
+    """Open-circuit test voltages of an insulation function."""
+    test_current: WrittenCurrent | None = None
+    """Test current of an earth or continuity function."""
+
+    @model_validator(mode="after")
+    def _ranges_grow(self) -> MeterFunction:
+        for smaller, larger in zip(self.ranges, self.ranges[1:], strict=False):
+            if larger.full_scale <= smaller.full_scale:
+                raise MeterProblem(f"The range to {larger.name} must come before the range to {smaller.name}.")
+        for one in self.ranges:
+            if not 0 < one.count <= one.full_scale:
+                raise MeterProblem(f"A resolution of {one.resolution} does not fit a range to {one.name}.")
+        return self
+
+
+class MeterRecord(FileModel):
+    """One meter of the workshop."""
+
+    meter: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")
+    """The meter's id, as on its label."""
+    title: str
+    """What it is, in words."""
+    kind: str
+    """hand meter, insulation and earth tester, plug-in mains meter."""
+    category: tuple[CategoryField, ...] = ()
+    """Measurement categories with their voltages."""
+    calibrated: date
+    """Date of the last calibration."""
+    due: date
+    """Date by which the next is due."""
+    input_impedance: WrittenResistance | None = None
+    """Of the voltage functions."""
+    reference_temperature: TemperatureSpan = (18.0, 28.0)
+    """Where the accuracy holds as stated."""
+    temperature_coefficient: float = Field(default=0.1, ge=0, le=1)
+    """Share of the accuracy added for each degree outside the reference temperature."""
+    operating_temperature: TemperatureSpan = (0.0, 40.0)
+    """Outside this the meter is not to be used."""
+    lead_resistance: WrittenResistance = read_quantity("0.2 ohm")
+    """Of its own test leads, where it is neither nulled nor measured."""
+    functions: dict[Function, MeterFunction] = Field(min_length=1)
+    """What it measures."""
+    note: str = ""
+    """What else its user must know."""
+
+    @model_validator(mode="after")
+    def _record_agrees(self) -> MeterRecord:
+        if self.due <= self.calibrated:
+            raise MeterProblem(f"{self.meter} is due on {self.due}, not after its calibration on {self.calibrated}.")
+        for function, facts in self.functions.items():
+            kind = kind_of(function)
+            for one in facts.ranges:
+                if one.to.unit.kind is not kind or one.resolution.unit.kind is not kind:
+                    raise MeterProblem(
+                        f"{self.meter}, {function}: the range to {one.name} with a resolution of "
+                        f"{one.resolution} is no range of {kind.value}."
+                    )
+        if Function.insulation in self.functions and not self.functions[Function.insulation].test_voltages:
+            raise MeterProblem(f"{self.meter}: the insulation function states no test voltage.")
+        return self
+
+    def function(self, function: Function) -> MeterFunction:
+        """The record of one function; raises MeterProblem where the meter has none."""
+        try:
+            return self.functions[function]
+        except KeyError:
+            has = ", ".join(self.functions)
+            raise MeterProblem(f"{self.meter} has no function {function}; it has {has}.") from None
+
+    def is_rated_for(self, category: int, volts: float) -> bool:
+        """Whether it may be connected to a circuit of this measurement category and voltage to earth."""
+        return any(has.number >= category and has.volts >= volts for has in self.category)
+
+    def is_overdue(self, on: date) -> bool:
+        """Whether the calibration had run out on this day."""
+        return on > self.due
+
+    def calibration_words(self, on: date) -> str:
+        """What every record says of the calibration on this day."""
+        if self.is_overdue(on):
+            return f"{self.meter}: calibration overdue since {self.due}; its accuracy is not assured."
+        return f"{self.meter}: calibrated {self.calibrated}, due {self.due}."

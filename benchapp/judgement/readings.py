@@ -1,0 +1,78 @@
+"""How well is one reading known? The meter's accuracy statement and the way the reading was taken, as a budget."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from benchapp.judgement.budget import Source, combine, repeated_source
+from benchapp.judgement.functions import THROUGH_LEADS, Function
+from benchapp.judgement.ranges import range_of
+
+if TYPE_CHECKING:
+    from benchapp.judgement.meters import MeterRange, MeterRecord
+    from benchapp.judgement.uncertainty import Uncertainty
+    from benchapp.quantities import Reading
+
+
+def uncertainty_of(
+    meter: MeterRecord,
+    function: Function,
+    reading: Reading | float,
+    *,
+    step: float | None = None,
+    range_name: str | None = None,
+    previous_range: str | None = None,
+    lead_resistance: float | None = None,
+    repeats: Sequence[float] = (),
+    temperature: float | None = None,
+    frequency: float | None = None,
+) -> Uncertainty:
+    """The uncertainty of a reading of this meter, in SI; for one over the range, that at the top of its largest range.
+
+    `step` is the weight of the last digit typed, for a reading given as a float. `lead_resistance` is what the leads
+    were measured to have (0 when nulled); None means neither, and the meter's usual leads count in full. `repeats` are
+    all the readings taken, two or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
+    Raises RangeProblem or MeterProblem for a reading that this meter cannot have given.
+    """
+    if isinstance(reading, float | int):
+        value: float | None = float(reading)
+    else:
+        value, step = reading.si, reading.si_step
+    if value is None:
+        value = meter.function(function).ranges[-1].full_scale
+    used = range_of(meter, function, value, range_name=range_name, previous=previous_range)
+    accuracy = used.accuracy_at(frequency)
+    half_width = accuracy.half_width(value, used.count, used.full_scale)
+    sources = [Source(f"accuracy ±({accuracy.text}), range to {used.name}", half_width)]
+    digit = max(step or 0.0, used.count)
+    sources.append(Source("resolution", 0.5 * digit))
+    if temperature is not None:
+        sources.extend(_temperature_source(meter, half_width, temperature))
+    if function in THROUGH_LEADS:
+        sources.extend(_lead_sources(meter, function, used, lead_resistance))
+    if len(repeats) > 1:
+        sources.append(repeated_source(f"spread of {len(repeats)} readings", repeats))
+    return combine(sources)
+
+
+def _temperature_source(meter: MeterRecord, half_width: float, temperature: float) -> list[Source]:
+    """The accuracy widens by a share of itself for each degree outside the reference temperature."""
+    low, high = meter.reference_temperature
+    outside = max(low - temperature, temperature - high, 0.0)
+    if outside == 0.0 or meter.temperature_coefficient == 0.0:
+        return []
+    words = f"meter at {temperature:g} °C, {outside:g} °C outside {low:g} °C to {high:g} °C"
+    return [Source(words, half_width * meter.temperature_coefficient * outside)]
+
+
+def _lead_sources(
+    meter: MeterRecord, function: Function, used: MeterRange, lead_resistance: float | None
+) -> list[Source]:
+    """Leads nulled or measured leave one more resolution step; leads that were neither leave all of themselves."""
+    if meter.function(function).four_wire:
+        return []
+    if lead_resistance is None:
+        return [Source("leads neither nulled nor measured", meter.lead_resistance.si)]
+    words = "leads measured and taken off" if lead_resistance else "leads nulled"
+    return [Source(words, 0.5 * used.count)]

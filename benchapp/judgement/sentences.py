@@ -1,0 +1,91 @@
+"""The decision in plain words, for a technician with a probe in each hand."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from benchapp.judgement.statements import Judgement
+from benchapp.quantities import Bound, show
+
+if TYPE_CHECKING:
+    from benchapp.judgement.band import Band
+
+_CERTAIN = 1e-4
+
+
+def say_limits(band: Band) -> str:
+    """The band in words: "8.1 V to 9.9 V", "at most 0.15 ohm", "at least 1 Mohm"."""
+    lower, upper = band.lower, band.upper
+    if lower is None:
+        return f"at most {show(upper, band.kind)}" if upper is not None else "no limit"
+    if upper is None:
+        return f"at least {show(lower, band.kind)}"
+    return f"{show(lower, band.kind)} to {show(upper, band.kind)}"
+
+
+def say_decision(
+    judgement: Judgement,
+    value: float,
+    band: Band,
+    expanded: float | None,
+    probability: float | None,
+    step: float | None,
+) -> str:
+    """One or two sentences: where the value lies, and how sure that is."""
+    shown, limits = show(value, band.kind, step=step), say_limits(band)
+    one_sided = band.lower is None or band.upper is None
+    where = f"{shown} meets {limits}" if one_sided else f"{shown} is inside {limits}"
+    if judgement in (Judgement.conditional_fail, Judgement.failed):
+        where = f"{shown} does not meet {limits}" if one_sided else f"{shown} is outside {limits}"
+    if judgement is Judgement.conditional_pass and probability is not None:
+        return f"{where}, but closer to the edge than this meter can tell: {say_odds(1 - probability)} outside."
+    if judgement is Judgement.conditional_fail and probability is not None:
+        return f"{where}, but closer to the edge than this meter can tell: {say_odds(probability)} inside."
+    if expanded and not band.safety and probability is not None and not 0.0228 < probability < 0.9772:
+        return f"{where}, by more than this meter's uncertainty of {show(expanded, band.kind, uncertainty=expanded)}."
+    return f"{where}."
+
+
+def say_odds(probability: float) -> str:
+    """A probability as people say it: "1 in 9 that it is", "more likely than not (6 in 10) that it is"."""
+    if probability < _CERTAIN:
+        return "less than 1 in 10000 that it is"
+    if probability > 0.5:
+        return f"more likely than not ({min(round(10 * probability), 9)} in 10) that it is"
+    return f"1 in {round(1 / probability)} that it is"
+
+
+def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Band) -> str:
+    """A reading known only to lie above or below a value: what that settles."""
+    if value is None:
+        shown = "The reading is over the meter's range" if bound is Bound.above else "The reading has no value"
+    else:
+        shown = f"The reading is {'above' if bound is Bound.above else 'below'} {show(value, band.kind)}"
+    limits = say_limits(band)
+    if judgement is Judgement.passed:
+        return f"{shown}, which meets {limits}."
+    if judgement is Judgement.failed:
+        return f"{shown}, outside {limits}."
+    return f"{shown}: that does not tell whether it is {limits}. Take it again on another range or with another meter."
+
+
+def say_no_number(value: float, band: Band) -> str:
+    """Why a number is not judged at all."""
+    if band.lower is None and band.upper is None:
+        return "No limit is stated for this reading: it is recorded, not judged."
+    if value < 0:
+        return (
+            f"{show(value, band.kind)} is below zero, which this cannot be. Null the leads again; make sure that "
+            "nothing is powered or charged."
+        )
+    return "This is no number that can be judged. Take the reading again."
+
+
+def say_not_capable(band: Band, expanded: float | None) -> str:
+    """Why this meter may not judge a safety limit."""
+    if expanded is None:
+        return f"This meter cannot judge this: its uncertainty is not known, and the limit is {say_limits(band)}."
+    return (
+        f"This meter cannot judge this: its uncertainty of {show(expanded, band.kind, uncertainty=expanded)} is too "
+        f"large for a limit of {say_limits(band)}."
+    )
