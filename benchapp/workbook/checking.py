@@ -10,7 +10,7 @@ from typing import Any
 from sqlalchemy import Connection, Row, select, text
 
 from benchapp.workbook.journal import INPUTS
-from benchapp.workbook.problems import DamagedWorkbook
+from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.sealing import (
     canonical,
     digest,
@@ -38,16 +38,13 @@ GUARDED_TABLES = ("entries", "runs", "run_revisions", "revisions", "anchors")
 
 def check_records(store: Store) -> Iterator[Difference]:
     """Every difference between the file and its own hashes, in the order in which it is checked."""
-    with store.reading() as connection:
-        try:
-            yield from _check_file(connection)
-            yield from _check_triggers(connection)
-            yield from _check_texts(connection)
-            yield from _check_runs(connection)
-            yield from _check_chains(connection)
-            yield from _check_anchors(connection)
-        except (DamagedWorkbook, UnicodeDecodeError) as error:
-            yield Difference(unit="", entry=None, words=str(error))
+    checks = (_check_file, _check_triggers, _check_texts, _check_runs, _check_chains, _check_anchors)
+    try:
+        with store.reading() as connection:
+            for check in checks:
+                yield from check(connection)
+    except (WorkbookProblem, ValueError) as error:  # ValueError: rubbish where a number or JSON should be
+        yield Difference(unit="", entry=None, words=str(error))
 
 
 def _check_file(connection: Connection) -> Iterator[Difference]:

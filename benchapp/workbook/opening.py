@@ -117,13 +117,16 @@ class NoSuchFolder(WorkbookProblem):
         super().__init__(f"There is no folder {path.parent}. Make it first, or choose another place for {path.name}.")
 
 
-def bring_up_to_date(path: Path) -> Path | None:
-    """Migrate an older file after a backup copy; returns the copy, or None when nothing was to do."""
-    if revision_of(path) == HEAD:
+def bring_up_to_date(path: Path, *, head: str = HEAD, further: tuple[Path, ...] = ()) -> Path | None:
+    """Migrate an older file after a backup copy; returns the copy, or None when nothing was to do.
+
+    `further` folders hold revisions beside the shipped ones.
+    """
+    if revision_of(path) == head:
         return None
-    copy = back_up(path, path.with_name(f"{path.stem} before format {HEAD}{path.suffix}"))
+    copy = back_up(path, path.with_name(f"{path.stem} before format {head}{path.suffix}"))
     with as_sentences(path.name):
-        migrate(path)
+        migrate(path, further=further)
     return copy
 
 
@@ -143,8 +146,8 @@ def back_up(path: Path, to: Path) -> Path:
     return target
 
 
-def migrate(path: Path, *, to: str = "head") -> None:
-    """Run the migrations up (or down) to a revision."""
+def migrate(path: Path, *, further: tuple[Path, ...] = ()) -> None:
+    """Run the migrations up to the newest."""
     from benchapp.workbook.migrating import run_migrations
 
-    run_migrations(path, to=to)
+    run_migrations(path, further=further)

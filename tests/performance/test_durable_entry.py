@@ -1,0 +1,104 @@
+"""What does an entry on disk cost, against a bare insert and commit on the same disk?
+
+Both are taken in turn within one run, with a write-ahead log and `synchronous=FULL`, so that the disk's mood meets both.
+"""
+
+import json
+import sqlite3
+import time
+from statistics import median
+from uuid import uuid4
+
+import pytest
+
+from benchapp.workbook import Draft, Lot, Pins, StageRow, Standing, Workbook
+
+pytestmark = pytest.mark.performance
+
+ROUNDS = 400
+AT = "2026-05-04T09:00:00.000Z"
+CONTENT = {
+    "step": "measure",
+    "typed": "9.12 V",
+    "value": 9.12,
+    "unit": "V",
+    "kind": "voltage",
+    "bound": "exact",
+    "meter": "hand-meter-1",
+    "range": "20 V",
+    "lower": 8.1,
+    "upper": 9.9,
+    "rule": "guarded",
+    "safety": False,
+    "expected": 9.0,
+    "standard_uncertainty": 0.0312345678,
+    "expanded_uncertainty": 0.0624691356,
+    "guard_band": 0.0624691356,
+    "conformance_probability": 0.9999999,
+    "judgement": "pass",
+    "sentence": "9.12 V is inside 8.10 V to 9.90 V, further from the edge than this meter's uncertainty.",
+    "derivation": [
+        {"what": "rated output", "value": "9 V", "source": "rating plate"},
+        {"what": "measured mains", "value": "243 V", "source": "reading of 10:14"},
+        {"what": "regulation", "value": "14 %", "source": "equipment file"},
+        {"what": "tolerance", "value": "10 %", "source": "common practice"},
+    ],
+    "rules_version": "1",
+}
+STAGES = ("visual", "plug", "continuity", "insulation", "first power", "live")
+
+
+@pytest.fixture
+def workbook(tmp_path):
+    book = Workbook.create(tmp_path / "measured.workbook", made=AT)
+    lot = Lot(name="Tarnbeck", equipment="tb-mu1", route="check", title="Mains unit", taken_in=AT, by="AB")
+    book.add_lot(lot, ("TB-001",), pins=Pins(route="check", equipment="tb-mu1", workshop="{}", texts={}))
+    yield book
+    book.close()
+
+
+@pytest.fixture
+def bare(tmp_path):
+    connection = sqlite3.connect(tmp_path / "bare.db", isolation_level=None)
+    connection.execute("PRAGMA journal_mode=WAL")
+    connection.execute("PRAGMA synchronous=FULL")
+    connection.execute("CREATE TABLE entries (id INTEGER PRIMARY KEY, uuid TEXT, content TEXT)")
+    yield connection
+    connection.close()
+
+
+def _draft(run, number):
+    stages = tuple(
+        StageRow(unit="TB-001", position=i, stage=name, title=name, status="in progress", done=number, of=500)
+        for i, name in enumerate(STAGES)
+    )
+    return Draft(
+        uuid=str(uuid4()),
+        unit="TB-001",
+        run=run,
+        number=number,
+        kind="answer",
+        at=AT,
+        by="AB",
+        address="live-voltage.low",
+        content=CONTENT,
+        standing=Standing(disposition="quarantine", due="Read the low output.", stages=stages),
+    )
+
+
+def test_a_durable_entry_costs_at_most_twice_a_bare_insert_and_commit(workbook, bare, capsys):
+    run = workbook.current_run("TB-001").uuid
+    text = json.dumps(CONTENT)
+    ours, floor = [], []
+    for number in range(1, ROUNDS + 1):
+        draft, uuid = _draft(run, number), str(uuid4())
+        started = time.perf_counter()
+        workbook.append(draft)
+        between = time.perf_counter()
+        bare.execute("INSERT INTO entries (uuid, content) VALUES (?, ?)", (uuid, text))
+        ours.append(between - started)
+        floor.append(time.perf_counter() - between)
+    ratio = median(ours) / median(floor)
+    with capsys.disabled():
+        print(f"\ndurable entry {median(ours) * 1e3:.3f} ms, bare {median(floor) * 1e3:.3f} ms: {ratio:.2f} ×")
+    assert ratio <= 2.0

@@ -1,0 +1,93 @@
+"""A real workbook file with one lot, and drafts to record in it."""
+
+import sqlite3
+from uuid import uuid4
+
+import pytest
+
+from benchapp.workbook import Draft, Lot, Pins, StageRow, Standing, Workbook
+
+TAKEN_IN = "2026-05-04T08:00:00Z"
+READING = {
+    "typed": "9.12 V",
+    "value": 9.12,
+    "bound": "exact",
+    "lower": 8.1,
+    "upper": 9.9,
+    "standard_uncertainty": 0.031,
+    "rule": "guarded",
+    "judgement": "pass",
+    "rules_version": "1",
+    "derivation": [{"what": "rated output", "value": "9 V", "source": "rating plate"}],
+}
+
+
+@pytest.fixture
+def path(tmp_path):
+    return tmp_path / "tarnbeck.workbook"
+
+
+@pytest.fixture
+def workbook(path):
+    book = Workbook.create(path, made=TAKEN_IN)
+    lot = Lot(
+        name="Tarnbeck shelf 3",
+        equipment="tb-mu1",
+        route="tb-mu1-check",
+        title="Mains unit, two AC outputs",
+        taken_in=TAKEN_IN,
+        by="AB",
+    )
+    texts = {"equipment/tb-mu1.yaml": "equipment: tb-mu1\n", "sequences/continuity.yaml": "sequence: continuity\n"}
+    pins = Pins(route="tb-mu1-check", equipment="tb-mu1", workshop="{}", texts=texts)
+    book.add_lot(lot, ("TB-001", "TB-002"), pins=pins)
+    yield book
+    book.close()
+
+
+@pytest.fixture
+def make_draft(workbook):
+    def make(number=1, *, unit="TB-001", content=READING, uuid=None, **standing):
+        shown = {"disposition": "quarantine", "due": "Read the low output."} | standing
+        return Draft(
+            uuid=uuid or str(uuid4()),
+            unit=unit,
+            run=workbook.current_run(unit).uuid,
+            number=number,
+            kind="answer",
+            at=f"2026-05-04T09:{number % 60:02d}:00Z",
+            by="AB",
+            address="live-voltage.low",
+            content=content,
+            standing=Standing(**shown),
+        )
+
+    return make
+
+
+@pytest.fixture
+def stage():
+    def make(status="in progress", **fields):
+        shown = {"unit": "TB-001", "position": 0, "stage": "continuity", "title": "Continuity", "done": 1, "of": 3}
+        return StageRow(**(shown | {"status": status} | fields))
+
+    return make
+
+
+@pytest.fixture
+def tamper(path):
+    """Change the file as somebody with a database browser would, the guards taken off first and put back after."""
+
+    def change(statement, *values, put_guards_back=True):
+        connection = sqlite3.connect(path, isolation_level=None)
+        triggers = connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
+        for name, _ in triggers:
+            connection.execute(f"DROP TRIGGER {name}")
+        changed = connection.execute(statement, values).rowcount
+        for _, sql in triggers if put_guards_back else ():
+            connection.execute(sql)
+        connection.close()
+        assert changed > 0
+        return changed
+
+    return change

@@ -1,0 +1,37 @@
+"""Run as a process of its own: records entries on a unit, and says each number once it is on disk."""
+
+import sys
+from pathlib import Path
+from uuid import uuid4
+
+from benchapp.workbook import Draft, Overtaken, Standing, Workbook
+
+
+def main(path: str, unit: str, count: str, by: str) -> None:
+    workbook = Workbook.open(Path(path))
+    recorded = 0
+    while recorded < int(count):
+        number = workbook.unit(unit).last_entry + 1
+        draft = Draft(
+            uuid=str(uuid4()),
+            unit=unit,
+            run=workbook.current_run(unit).uuid,
+            number=number,
+            kind="note",
+            at="2026-05-04T09:00:00Z",
+            by=by,
+            address="",
+            content={"words": f"{by} {recorded}"},
+            standing=Standing(disposition="quarantine", due=""),
+        )
+        try:
+            workbook.append(draft)
+        except Overtaken:
+            continue
+        recorded += 1
+        print(draft.uuid, flush=True)
+    workbook.close()
+
+
+if __name__ == "__main__":
+    main(*sys.argv[1:])

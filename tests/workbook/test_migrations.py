@@ -1,0 +1,124 @@
+"""Tables by the models and tables by the migrations are the same tables."""
+
+import sqlite3
+
+import pytest
+from alembic.autogenerate import compare_metadata
+from alembic.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy import create_engine, inspect
+
+from benchapp.workbook import Workbook
+from benchapp.workbook.migrating import configuration, run_migrations
+from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
+from benchapp.workbook.tables import Base
+
+NEXT_REVISION = '''
+"""A column more, as a later version would add it."""
+import sqlalchemy as sa
+from alembic import op
+revision = "9001"
+down_revision = "{head}"
+branch_labels = None
+depends_on = None
+def upgrade():
+    op.add_column("lots", sa.Column("shelf", sa.Text(), server_default="", nullable=False))
+def downgrade():
+    op.drop_column("lots", "shelf")
+'''
+
+
+@pytest.fixture
+def bare(tmp_path):
+    path = tmp_path / "bare.db"
+    run_migrations(path)
+    return path
+
+
+@pytest.fixture
+def later_version(tmp_path):
+    folder = tmp_path / "later"
+    folder.mkdir()
+    (folder / "9001_shelf.py").write_text(NEXT_REVISION.format(head=HEAD))
+    return (folder,)
+
+
+def _shape(engine):
+    """Everything of every table that the inspector can tell."""
+    look = inspect(engine)
+    return {
+        table: {
+            "columns": {c["name"]: (str(c["type"]), c["nullable"]) for c in look.get_columns(table)},
+            "primary key": look.get_pk_constraint(table),
+            "checks": sorted((c["name"], c["sqltext"]) for c in look.get_check_constraints(table)),
+            "unique": sorted((u["name"], tuple(u["column_names"])) for u in look.get_unique_constraints(table)),
+            "foreign": sorted((f["name"], f["referred_table"]) for f in look.get_foreign_keys(table)),
+            "indexes": sorted(i["name"] for i in look.get_indexes(table)),
+        }
+        for table in look.get_table_names()
+        if table != "alembic_version"
+    }
+
+
+def test_models_and_the_newest_migration_agree(bare):
+    by_migrations = create_engine(f"sqlite:///{bare}")
+    by_models = create_engine("sqlite://")
+    Base.metadata.create_all(by_models)
+    assert _shape(by_migrations) == _shape(by_models)
+    with by_migrations.connect() as connection:
+        assert compare_metadata(MigrationContext.configure(connection), Base.metadata) == []
+    by_migrations.dispose()
+    by_models.dispose()
+
+
+def test_the_revision_the_program_expects_is_the_newest_migration():
+    assert ScriptDirectory.from_config(configuration()).get_current_head() == HEAD
+
+
+def test_migrations_go_up_down_and_up_again(bare):
+    before = create_engine(f"sqlite:///{bare}")
+    shape = _shape(before)
+    run_migrations(bare, to="base")
+    assert inspect(before).get_table_names() == ["alembic_version"]
+    run_migrations(bare)
+    assert _shape(before) == shape
+    before.dispose()
+
+
+def test_an_older_workbook_is_copied_then_migrated_and_its_records_stay(workbook, make_draft, path, later_version):
+    kept = workbook.append(make_draft())
+    workbook.close()
+    copy = bring_up_to_date(path, head="9001", further=later_version)
+    assert copy.name == "tarnbeck before format 9001.workbook"
+    assert revision_of(copy) == HEAD
+    assert sqlite3.connect(path).execute("SELECT shelf FROM lots").fetchone() == ("",)
+    earlier = Workbook.open(copy)
+    assert earlier.entries("TB-001") == (kept,)
+    earlier.close()
+
+
+def test_a_copy_never_takes_the_place_of_an_earlier_copy(workbook, path, later_version):
+    workbook.close()
+    taken = path.with_name("tarnbeck before format 9001.workbook")
+    taken.write_text("mine")
+    copy = bring_up_to_date(path, head="9001", further=later_version)
+    assert copy.name == "tarnbeck before format 9001 2.workbook"
+    assert taken.read_text() == "mine"
+
+
+def test_a_migration_that_fails_leaves_the_file_as_it_was(workbook, path, tmp_path):
+    workbook.close()
+    folder = tmp_path / "broken"
+    folder.mkdir()
+    broken = NEXT_REVISION.format(head=HEAD).replace("def downgrade", "    op.execute('no such thing')\ndef downgrade")
+    (folder / "9001_shelf.py").write_text(broken)
+    with pytest.raises(Exception, match="no such thing"):
+        run_migrations(path, further=(folder,))
+    columns = [row[1] for row in sqlite3.connect(path).execute("PRAGMA table_info(lots)")]
+    assert "shelf" not in columns
+    assert revision_of(path) == HEAD
+
+
+def test_a_workbook_is_brought_up_to_date_only_once(workbook, path):
+    workbook.close()
+    assert bring_up_to_date(path) is None
