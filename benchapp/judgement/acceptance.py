@@ -20,7 +20,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
 from benchapp.judgement.band import Band, Because
-from benchapp.judgement.sentences import say_limits
+from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
 from benchapp.quantities import Formula, FormulaProblem, Kind, parse_formula, show
 
@@ -144,8 +144,8 @@ class Accept:
         capability: float | None,
         lines: list[Because],
     ) -> Band:
-        bare = Band(kind=kind, unit=self.unit, lower=lower, upper=upper, rule=rule, safety=safety)
-        lines.append(Because(what=f"accepted: {self.text}", value=say_limits(bare), source="the step's author"))
+        words = limits_in_words(lower, upper, kind)
+        lines.append(Because(what=f"accepted: {self.text}", value=words, source="the step's author"))
         return Band(
             kind=kind,
             unit=self.unit,

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements import Judgement
-from benchapp.quantities import Bound, show
+from benchapp.quantities import Bound, Kind, show
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band
@@ -15,12 +16,17 @@ _CERTAIN = 1e-4
 
 def say_limits(band: Band) -> str:
     """The band in words: "8.1 V to 9.9 V", "at most 0.15 ohm", "at least 1 Mohm"."""
-    lower, upper = band.lower, band.upper
+    return limits_in_words(band.lower, band.upper, band.kind)
+
+
+@lru_cache(maxsize=256)
+def limits_in_words(lower: float | None, upper: float | None, kind: Kind) -> str:
+    """Two limits (SI) in words; kept for the next reading, which in a lot most often has the same ones."""
     if lower is None:
-        return f"at most {show(upper, band.kind)}" if upper is not None else "no limit"
+        return f"at most {show(upper, kind)}" if upper is not None else "no limit"
     if upper is None:
-        return f"at least {show(lower, band.kind)}"
-    return f"{show(lower, band.kind)} to {show(upper, band.kind)}"
+        return f"at least {show(lower, kind)}"
+    return f"{show(lower, kind)} to {show(upper, kind)}"
 
 
 def say_decision(
@@ -32,11 +38,8 @@ def say_decision(
     step: float | None,
 ) -> str:
     """One or two sentences: where the value lies, and how sure that is."""
-    shown, limits = show(value, band.kind, step=step), say_limits(band)
-    one_sided = band.lower is None or band.upper is None
-    where = f"{shown} meets {limits}" if one_sided else f"{shown} is inside {limits}"
-    if judgement in (Judgement.conditional_fail, Judgement.failed):
-        where = f"{shown} does not meet {limits}" if one_sided else f"{shown} is outside {limits}"
+    inside = judgement in (Judgement.passed, Judgement.conditional_pass)
+    where = f"{show(value, band.kind, step=step)} is {'inside' if inside else 'outside'} {_say_bracketed(band)}"
     if judgement is Judgement.conditional_pass and probability is not None:
         return f"{where}, but closer to the edge than this meter can tell: {say_odds(1 - probability)} outside."
     if judgement is Judgement.conditional_fail and probability is not None:
@@ -61,12 +64,12 @@ def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Ba
         shown = "The reading is over the meter's range" if bound is Bound.above else "The reading has no value"
     else:
         shown = f"The reading is {'above' if bound is Bound.above else 'below'} {show(value, band.kind)}"
-    limits = say_limits(band)
+    limits = _say_bracketed(band)
     if judgement is Judgement.passed:
-        return f"{shown}, which meets {limits}."
+        return f"{shown}, inside {limits}."
     if judgement is Judgement.failed:
         return f"{shown}, outside {limits}."
-    return f"{shown}: that does not tell whether it is {limits}. Take it again on another range or with another meter."
+    return f"{shown}, which does not tell whether it is inside {limits}. Take it again with another range or meter."
 
 
 def say_no_number(value: float, band: Band) -> str:
@@ -84,8 +87,13 @@ def say_no_number(value: float, band: Band) -> str:
 def say_not_capable(band: Band, expanded: float | None) -> str:
     """Why this meter may not judge a safety limit."""
     if expanded is None:
-        return f"This meter cannot judge this: its uncertainty is not known, and the limit is {say_limits(band)}."
+        return f"This meter cannot judge this: its uncertainty is not known. It must be inside {_say_bracketed(band)}."
     return (
         f"This meter cannot judge this: its uncertainty of {show(expanded, band.kind, uncertainty=expanded)} is too "
-        f"large for a limit of {say_limits(band)}."
+        f"large for {_say_bracketed(band)}."
     )
+
+
+def _say_bracketed(band: Band) -> str:
+    one_sided = band.lower is None or band.upper is None
+    return f"the limit ({say_limits(band)})" if one_sided else say_limits(band)
