@@ -34,6 +34,8 @@ if TYPE_CHECKING:
     from benchapp.actions.outcome import destroy_plug as destroy_plug
     from benchapp.actions.outcome import open_supervised as open_supervised
     from benchapp.actions.outcome import set_disposition as set_disposition
+    from benchapp.actions.pictures import page_pictures as page_pictures
+    from benchapp.actions.pictures import tag_picture as tag_picture
     from benchapp.actions.printing import export_record_sheet as export_record_sheet
     from benchapp.actions.printing import export_record_sheets as export_record_sheets
     from benchapp.actions.printing import export_tags as export_tags
@@ -69,6 +71,7 @@ _HOMES = {
     "actions.intake": ("shelf_marks", "start_run", "take_in_lot"),
     "actions.judging": ("JudgedText", "judge_text"),
     "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),
+    "actions.pictures": ("page_pictures", "tag_picture"),
     "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
     "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
     "actions.verifying": ("verify_workbook",),

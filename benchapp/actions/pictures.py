@@ -1,0 +1,29 @@
+"""Paper on screen: a tag as it will be printed, and the pages of a PDF, as PNG bytes."""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.printing import preview_tag
+from benchapp.files import shipped_folder
+
+if TYPE_CHECKING:
+    from benchapp.actions.bench import Bench
+
+PREVIEW_SHEET = "a4-2-by-4"
+"""The label that a tag is shown on before a sheet has been chosen."""
+
+
+def tag_picture(bench: "Bench", unit: str, *, sheet: str = PREVIEW_SHEET, dpi: float = 150) -> bytes:
+    """The unit's tag as its record stands now, drawn by the same code that prints it; PNG."""
+    from benchapp.paper import page_image, read_label_sheet, single_tag
+
+    label = read_label_sheet(shipped_folder("resources") / "labels" / f"{sheet}.yaml")
+    return page_image(single_tag(preview_tag(bench, unit), label), dpi=dpi)
+
+
+def page_pictures(path: Path, *, dpi: float = 300) -> tuple[bytes, ...]:
+    """Every page of a PDF file as PNG, for a printer that takes pictures."""
+    from benchapp.paper import page_count, page_image
+
+    pdf = path.read_bytes()
+    return tuple(page_image(pdf, page, dpi) for page in range(page_count(pdf)))

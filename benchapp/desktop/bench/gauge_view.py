@@ -1,0 +1,60 @@
+"""From an answer that was tried to what the gauge and the reasons beside it show."""
+
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.widgets.gauge import GaugeContent, Mark
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Band
+    from benchapp.sequences import Attempt, PlannedStep
+
+
+def band_of(step: "PlannedStep", tried: "Attempt") -> "Band | None":
+    """The band that the answer is held against, even before anything is typed."""
+    return tried.band or (step.probe.band if step.probe else None)
+
+
+def gauge_content(step: "PlannedStep", tried: "Attempt", siblings: tuple[float, ...]) -> GaugeContent:
+    """The band, and the reading on it where one could be read."""
+    band = band_of(step, tried)
+    if band is None:
+        return GaugeContent(judgement=str(tried.judgement), sentence=tried.sentence, siblings=siblings)
+    decision = tried.decision
+    over = tried.reading is not None and tried.reading.quantity is None
+    return GaugeContent(
+        lower=band.lower,
+        upper=band.upper,
+        guard=(decision.guard_band or 0.0) if decision else 0.0,
+        marks=_marks(band),
+        value=None if tried.reading is None or over else tried.reading.si,
+        over_range=over,
+        judgement=str(tried.judgement) if tried.reading is not None else "",
+        sentence=tried.sentence,
+        siblings=siblings,
+    )
+
+
+def _marks(band: "Band") -> tuple[Mark, ...]:
+    from benchapp.quantities import show
+
+    marks = [Mark(value=limit, text=show(limit, band.kind)) for limit in (band.lower, band.upper) if limit is not None]
+    if band.expected is not None and band.expected not in (band.lower, band.upper):
+        text = tr("expected {value}").format(value=show(band.expected, band.kind))
+        marks.append(Mark(value=band.expected, text=text, expected=True))
+    return tuple(marks)
+
+
+def why_words(step: "PlannedStep", tried: "Attempt") -> str:
+    """The derivation of the band, a line for each thing that went into it."""
+    band = band_of(step, tried)
+    if band is None:
+        return tr("No band: this reading is recorded and not judged.")
+    lines = [_because(line.what, line.value, line.source) for line in band.derivation]
+    if step.probe is not None and step.probe.why:
+        lines.insert(0, step.probe.why)
+    return "\n".join([*lines, *band.cautions])
+
+
+def _because(what: str, value: str, source: str) -> str:
+    return f"{what}: {value}" + (f"  ({source})" if source else "")

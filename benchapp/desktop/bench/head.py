@@ -1,0 +1,70 @@
+"""The head of every bench page: the unit in large type, what it is, stage and position, what feeds it, its stages."""
+
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from benchapp.desktop.bench.stage_strip import StageMark, StageStrip
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+SUPPLIES = {
+    "none": "Dead: plug out, in sight",
+    "limited": "LIVE: limited supply",
+    "full": "LIVE: full mains",
+}
+
+
+class BenchHead(QWidget):
+    """Names the unit at hand on every page."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self.setObjectName("bench-head")
+        self.unit = label("unit", "unit", wrap=False)
+        self.what = label("unit-title")
+        self.position = label("position", "head", wrap=False)
+        self.supply = label("supply", "head", wrap=False)
+        self.strip = StageStrip(look)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.addWidget(self.unit, 0, 0, 2, 1)
+        grid.addWidget(self.what, 0, 1)
+        grid.addWidget(self.position, 1, 1)
+        grid.addWidget(self.supply, 0, 2, 2, 1)
+        grid.addWidget(self.strip, 2, 0, 1, 3)
+        grid.setColumnStretch(1, 1)
+        grid.setHorizontalSpacing(18)
+
+    def show_unit(self, view: UnitView, sweep: str = "") -> None:
+        """Name the unit and where it stands."""
+        self.unit.setText(view.mark)
+        self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
+        self.position.setText(_position(view, sweep))
+        live = view.supply != "none"
+        words = tr(SUPPLIES.get(view.supply, view.supply))
+        if not live and view.state.energised:
+            words = tr("May still be live: way back first")
+        kind = "off" if live or view.state.energised else "head"
+        self.supply.setText(words)
+        if self.supply.property("kind") != kind:
+            self.supply.setProperty("kind", kind)
+            self.supply.style().polish(self.supply)
+        here = view.step.stage if view.step else ""
+        self.strip.show_stages(
+            [
+                StageMark(title=stage.title, status=str(stage.status), here=stage.id == here)
+                for stage in view.state.stages
+            ]
+        )
+
+
+def _position(view: UnitView, sweep: str) -> str:
+    number, of = view.place
+    if view.step is None:
+        words = tr("Nothing at hand")
+    elif view.step.way_back:
+        words = tr("Way back, {number} of {of}").format(number=number, of=of)
+    else:
+        words = tr("{stage}, step {number} of {of}").format(stage=view.stage_title, number=number, of=of)
+    return tr("{words}   (whole lot: {sweep})").format(words=words, sweep=sweep) if sweep else words

@@ -1,0 +1,110 @@
+"""What every page of the Bench can do.
+
+Be filled, take the keyboard, say its keys, keep a draft, ask for an action.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
+
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Wish:
+    """An action that a page asks for; the place adds the workbook, the unit and the person."""
+
+    action: Callable[..., Any]
+    args: tuple[object, ...] = ()
+    kwargs: Mapping[str, object] = field(default_factory=dict)
+    words: str = ""
+    """what the foot of the window says once it is done"""
+
+
+class BenchPage(QWidget):
+    """Base of the pages; a page keeps no state but what is on it."""
+
+    wished = Signal(object)
+    """a `Wish`"""
+    going = Signal(str)
+    """another page is asked for: "again", "lots", "next", "opening", "event", "back", "finish", or a step's address"""
+    complained = Signal(str)
+    """a sentence about what was typed; empty when it has been mended"""
+    hints_changed = Signal()
+
+    name = "page"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.view: UnitView | None = None
+        self.setObjectName(f"page-{self.name}")
+        self.body = QVBoxLayout(self)
+        self.body.setContentsMargins(4, 4, 4, 4)
+        self.say = label(f"{self.name}-say", "say")
+        self.body.addWidget(self.say)
+
+    # to be told
+    def show_unit(self, view: UnitView) -> None:
+        """Show this unit's step, with what was typed here before."""
+        self.view = view
+        self.fill(view)
+        draft = self.desk.drafts.take(view.mark, self.address())
+        if draft:
+            self.restore(draft)
+
+    def fill(self, view: UnitView) -> None:
+        """Show what is due."""
+        self.say.setText(view.step.say if view.step else view.state.due.words)
+
+    def take_focus(self) -> None:
+        """Put the keyboard where the next key belongs."""
+        self.setFocus()
+
+    def hints(self) -> Sequence[Hint]:
+        """The keys of this page."""
+        return ()
+
+    def draft(self) -> Mapping[str, Any]:
+        """What stands here and is not recorded."""
+        return {}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        """Put a draft back."""
+
+    # to be used by the pages
+    def address(self) -> str:
+        """Under which name this page's draft is kept."""
+        return self.view.step.address if self.view and self.view.step else self.name
+
+    def wish(self, action: Callable[..., Any], *args: object, words: str = "", **kwargs: object) -> None:
+        """Ask for an action on the unit at hand."""
+        self.complained.emit("")
+        self.wished.emit(Wish(action=action, args=args, kwargs=kwargs, words=words))
+
+    def keep_draft(self) -> None:
+        """Keep what stands here, for when the person comes back."""
+        if self.view is not None:
+            self.desk.drafts.keep(self.view.mark, self.address(), self.draft())
+
+    def drop_draft(self) -> None:
+        """It has been recorded."""
+        if self.view is not None:
+            self.desk.drafts.clear(self.view.mark, self.address())
+
+
+def scrolling(page: QWidget) -> QScrollArea:
+    """The page in an area that scrolls when text is large or the window small."""
+    area = QScrollArea()
+    area.setObjectName(f"{page.objectName()}-area")
+    area.setWidgetResizable(True)
+    area.setFrameShape(QScrollArea.Shape.NoFrame)
+    area.setFocusPolicy(area.focusPolicy().NoFocus)
+    area.setWidget(page)
+    return area

@@ -1,0 +1,255 @@
+"""The pages that take one short answer: ask, wait, compute, photo."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import QElapsedTimer, Qt, QTimer
+from PySide6.QtGui import QHideEvent, QKeyEvent
+from PySide6.QtWidgets import QLineEdit, QProgressBar, QPushButton
+
+from benchapp import actions
+from benchapp.desktop.bench.gauge_view import gauge_content, why_words
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.gauge import Gauge
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+
+class AskPage(BenchPage):
+    """A question: one key per answer, or a value to type."""
+
+    name = "ask"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "ask-list", tr("Answers"))
+        self.field = QLineEdit()
+        self.field.setObjectName("ask-field")
+        self.field.setAccessibleName(tr("Answer"))
+        self.field.setProperty("kind", "reading")
+        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.field)
+        self.body.addStretch(0)
+        self._answers: tuple[str, ...] = ()
+        self.list.chosen.connect(self._choose)
+        self.list.struck.connect(self._strike)
+        self.field.returnPressed.connect(self._type)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        answers = model_field(view.step, "answers", ())
+        self._answers = tuple(str(answer.answer) for answer in answers)
+        self.list.set_rows(())
+        self.list.set_rows([Row(words=words, key=str(number)) for number, words in enumerate(self._answers, 1)])
+        self.list.setVisible(bool(self._answers))
+        self.field.setVisible(not self._answers)
+        self.field.clear()
+        self.field.setPlaceholderText(model_field(view.step, "value", ""))
+
+    def take_focus(self) -> None:
+        (self.list if self._answers else self.field).setFocus()
+
+    def _strike(self, _row: int, key: str) -> None:
+        if key.isdigit() and 1 <= int(key) <= len(self._answers):
+            self._choose(int(key) - 1)
+
+    def _choose(self, number: int) -> None:
+        if 0 <= number < len(self._answers):
+            self._answer(self._answers[number])
+
+    def _type(self) -> None:
+        if self.field.text().strip():
+            self._answer(self.field.text().strip())
+        else:
+            self.complained.emit(tr("Type the answer, then Enter."))
+
+    def _answer(self, answer: str) -> None:
+        from benchapp.sequences import AskGiven
+
+        self.wish(actions.record_answer, self.address(), AskGiven(answer=answer))
+
+    def hints(self) -> Sequence[Hint]:
+        if not self._answers:
+            return (Hint(key="Enter", words=tr("record")),)
+        return tuple(Hint(key=str(number), words=words) for number, words in enumerate(self._answers, 1))
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"typed": self.field.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.field.setText(draft.get("typed", ""))
+
+
+class WaitPage(BenchPage):
+    """A timer: it starts when told to, may be cut short, and says so in the record."""
+
+    name = "wait"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.left = label("wait-left", "unit")
+        self.bar = QProgressBar()
+        self.bar.setObjectName("wait-bar")
+        self.bar.setAccessibleName(tr("Time waited"))
+        self.button = QPushButton()
+        self.button.setObjectName("wait-button")
+        self.button.setProperty("kind", "main")
+        for widget in (self.left, self.bar, self.button):
+            self.body.addWidget(widget)
+        self.body.addStretch(1)
+        self._clock = QElapsedTimer()
+        self._tick = QTimer(self)
+        self._tick.setInterval(200)
+        self._tick.timeout.connect(self._paint)
+        self.button.clicked.connect(self._press)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self._tick.stop()
+        self._clock.invalidate()
+        self._needed = _seconds(model_field(view.step, "time", "0 s"))
+        self._paint()
+
+    def take_focus(self) -> None:
+        self.button.setFocus()
+
+    @property
+    def waited(self) -> float:
+        """Seconds since the start; 0 before it."""
+        return self._clock.elapsed() / 1000 if self._clock.isValid() else 0.0
+
+    def _paint(self) -> None:
+        left = max(0.0, self._needed - self.waited)
+        minutes, seconds = divmod(round(left), 60)
+        self.left.setText(tr("{minutes} min {seconds} s left").format(minutes=minutes, seconds=seconds))
+        self.bar.setRange(0, max(1, round(self._needed * 10)))
+        self.bar.setValue(round(min(self.waited, self._needed) * 10))
+        if not self._clock.isValid():
+            words = tr("Enter: start the clock")
+        else:
+            words = tr("Enter: stop early, recorded as cut short") if left > 0 else tr("Enter: done, record it")
+        self.button.setText(words)
+
+    def _press(self) -> None:
+        if not self._clock.isValid() and self._needed > 0:
+            self._clock.start()
+            self._tick.start()
+            self._paint()
+            return
+        self._tick.stop()
+        from benchapp.sequences import WaitGiven
+
+        waited = round(self.waited, 1)
+        self.wish(actions.record_answer, self.address(), WaitGiven(seconds=waited, stopped=waited < self._needed))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (_RETURN, _ENTER):
+            self._press()
+        else:
+            super().keyPressEvent(event)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        self._tick.stop()
+        super().hideEvent(event)
+
+    def hints(self) -> Sequence[Hint]:
+        return (Hint(key="Enter", words=tr("start, then record")),)
+
+
+class ComputePage(BenchPage):
+    """A value that follows from earlier readings: shown with its band, recorded with Enter."""
+
+    name = "compute"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.gauge = Gauge(desk.look, "compute-gauge")
+        self.sentence = label("compute-sentence", "head")
+        self.why = label("compute-why")
+        self.button = QPushButton(tr("Enter: record it"))
+        self.button.setObjectName("compute-record")
+        self.button.setProperty("kind", "main")
+        for widget in (self.gauge, self.sentence, self.why, self.button):
+            self.body.addWidget(widget)
+        self.body.addStretch(1)
+        self.button.clicked.connect(self._record)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        from benchapp.sequences import ComputeGiven
+
+        assert view.step is not None
+        tried = self.desk.bench.attempt(view.mark, view.step.address, ComputeGiven())
+        self.gauge.show_content(gauge_content(view.step, tried, ()))
+        self.sentence.setText(tried.complaint or tried.sentence)
+        self.why.setText(why_words(view.step, tried))
+
+    def take_focus(self) -> None:
+        self.button.setFocus()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (_RETURN, _ENTER):
+            self._record()
+        else:
+            super().keyPressEvent(event)
+
+    def _record(self) -> None:
+        from benchapp.sequences import ComputeGiven
+
+        self.wish(actions.record_answer, self.address(), ComputeGiven())
+
+    def hints(self) -> Sequence[Hint]:
+        return (Hint(key="Enter", words=tr("record")),)
+
+
+class PhotoPage(BenchPage):
+    """A photo taken with any camera: its name or number is noted."""
+
+    name = "photo"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.head = label("photo-head", "head", tr("Names or numbers of the photos, with commas between"))
+        self.field = QLineEdit()
+        self.field.setObjectName("photo-names")
+        self.field.setAccessibleName(self.head.text())
+        self.body.addWidget(self.head)
+        self.body.addWidget(self.field)
+        self.body.addStretch(1)
+        self.field.returnPressed.connect(self._record)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.field.clear()
+
+    def take_focus(self) -> None:
+        self.field.setFocus()
+
+    def _record(self) -> None:
+        from benchapp.sequences import PhotoGiven
+
+        names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
+        self.wish(actions.record_answer, self.address(), PhotoGiven(photos=names))
+
+    def hints(self) -> Sequence[Hint]:
+        return (Hint(key="Enter", words=tr("record")),)
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"typed": self.field.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.field.setText(draft.get("typed", ""))
+
+
+_RETURN, _ENTER = Qt.Key.Key_Return, Qt.Key.Key_Enter
+
+
+def _seconds(text: str) -> float:
+    """The time of a wait step in seconds."""
+    from benchapp.quantities import read_quantity
+
+    return float(read_quantity(text).si)

@@ -1,0 +1,229 @@
+"""The pages worked as a list: inspect, work and set-up. A mark per row; Enter records when every row has one."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QLineEdit
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.theme.signs import Shape, Sign, Tone
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+MARKS = {
+    "": Sign(shape=Shape.ring, word="look", tone=Tone.quiet),
+    "good": Sign(shape=Shape.tick, word="good", tone=Tone.good),
+    "bad": Sign(shape=Shape.cross, word="bad", tone=Tone.bad),
+    "does not apply": Sign(shape=Shape.dash, word="n/a", tone=Tone.quiet),
+    "to do": Sign(shape=Shape.ring, word="to do", tone=Tone.quiet),
+    "done": Sign(shape=Shape.tick, word="done", tone=Tone.good),
+}
+
+
+class ListPage(BenchPage):
+    """A list with one mark per row, kept by the row's name."""
+
+    unmarked = ""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("What to look at or do"))
+        self.body.addWidget(self.list, 1)
+        self.marks: dict[str, str] = {}
+        self.names: list[str] = []
+        self.list.chosen.connect(lambda _row: self.enter())
+        self.list.struck.connect(self.strike)
+
+    def start(self, names: Sequence[str]) -> None:
+        """Begin with no row marked."""
+        self.names = list(names)
+        self.marks = {}
+        self.list.set_rows(())
+        self.paint_rows()
+
+    def row(self, name: str) -> Row:
+        """How a row looks now."""
+        return Row(words=name, sign=MARKS[self.marks.get(name, self.unmarked)])
+
+    def paint_rows(self) -> None:
+        """Show the marks."""
+        self.list.set_rows([self.row(name) for name in self.names])
+
+    def mark(self, mark: str) -> None:
+        """Mark the row at hand and go to the next one without a mark."""
+        here = self.list.place()
+        if not 0 <= here < len(self.names):
+            return
+        self.marks[self.names[here]] = mark
+        self.paint_rows()
+        later = [*range(here + 1, len(self.names)), *range(here)]
+        self.list.go_to(next((number for number in later if self.names[number] not in self.marks), here))
+        self.complained.emit("")
+        self.hints_changed.emit()
+
+    @property
+    def complete(self) -> bool:
+        """Whether every row has a mark."""
+        return all(name in self.marks for name in self.names)
+
+    def strike(self, _row: int, key: str) -> None:
+        """A key was struck on a row."""
+
+    def enter(self) -> None:
+        """Enter was struck."""
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"marks": dict(self.marks)} if self.marks else {}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.marks = {name: mark for name, mark in draft.get("marks", {}).items() if name in self.names}
+        self.paint_rows()
+        self.list.go_to(next((i for i, name in enumerate(self.names) if name not in self.marks), 0))
+
+
+class InspectPage(ListPage):
+    """Checkpoints: good, bad or does not apply."""
+
+    name = "inspect"
+    keys: Mapping[str, str] = {"1": "good", "2": "bad", "3": "does not apply"}
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self._points = {point.check: point for point in model_field(view.step, "checkpoints", ())}
+        self.start(list(self._points))
+
+    def row(self, name: str) -> Row:
+        point, mark = self._points[name], self.marks.get(name, "")
+        detail = point.fault.words if mark == "bad" and point.fault else ""
+        return Row(words=point.say, detail=detail, sign=MARKS[mark])
+
+    def strike(self, _row: int, key: str) -> None:
+        if key in self.keys:
+            self.mark(self.keys[key])
+
+    def enter(self) -> None:
+        if not self.complete:
+            left = sum(name not in self.marks for name in self.names)
+            self.complained.emit(
+                tr("{left} of {all} are not marked yet: 1 good, 2 bad, 3 does not apply.").format(
+                    left=left, all=len(self.names)
+                )
+            )
+            return
+        from benchapp.sequences import InspectGiven
+
+        assert self.view is not None
+        self.wish(actions.record_answer, self.address(), InspectGiven(marks=dict(self.marks)))
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="1", words=tr("good")),
+            Hint(key="2", words=tr("bad")),
+            Hint(key="3", words=tr("does not apply")),
+            Hint(key="↑ ↓", words=tr("another row")),
+            Hint(key="Enter", words=tr("record all")),
+        )
+
+
+class WorkPage(ListPage):
+    """Ordered actions to carry out and confirm, with the parts used."""
+
+    name = "work"
+    unmarked = "to do"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.parts_head = label("work-parts-head", "head", tr("Parts used (name, then number; commas between)"))
+        self.parts = QLineEdit()
+        self.parts.setObjectName("work-parts")
+        self.parts.setAccessibleName(self.parts_head.text())
+        self.parts.setPlaceholderText(tr("for example: 3 A fuse 1"))
+        self.parts.returnPressed.connect(self.enter)
+        self.body.addWidget(self.parts_head)
+        self.body.addWidget(self.parts)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.start([str(action) for action in model_field(view.step, "do", ())])
+        usual = model_field(view.step, "parts_used", ()) or ()
+        self.parts.setText(", ".join(f"{part} 1" for part in usual))
+
+    def strike(self, _row: int, key: str) -> None:
+        if key in (" ", "1"):
+            self.mark("done")
+
+    def enter(self) -> None:
+        if not self.complete:
+            self.mark("done")
+            return
+        from benchapp.sequences import WorkGiven
+
+        given = WorkGiven(done=tuple(self.names), parts=read_parts(self.parts.text()))
+        self.wish(actions.record_answer, self.address(), given)
+
+    def hints(self) -> Sequence[Hint]:
+        enter = tr("record all") if self.complete else tr("this one is done")
+        return (
+            Hint(key="Enter", words=enter),
+            Hint(key="Tab", words=tr("parts used")),
+            Hint(key="↑ ↓", words=tr("another row")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        return {**super().draft(), "parts": self.parts.text()} if self.marks else {}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        super().restore(draft)
+        self.parts.setText(draft.get("parts", self.parts.text()))
+
+
+class SetUpPage(ListPage):
+    """What has to be made so before the reading means anything; each item is confirmed."""
+
+    name = "set-up"
+    unmarked = "to do"
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(view.state.due.words or tr("Set the unit up for the next reading."))
+        self.start(view.step.set_up if view.step else ())
+
+    def address(self) -> str:
+        return f"set-up {super().address()}"
+
+    def strike(self, _row: int, key: str) -> None:
+        if key in (" ", "1"):
+            self.mark("done")
+
+    def enter(self) -> None:
+        if not self.complete:
+            self.mark("done")
+            return
+        assert self.view is not None
+        assert self.view.step is not None
+        self.wish(actions.record_set_up, self.view.step.address, tuple(self.names))
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="Enter", words=tr("go on") if self.complete else tr("this one is done")),
+            Hint(key="↑ ↓", words=tr("another row")),
+        )
+
+
+def read_parts(text: str) -> tuple[dict[str, object], ...]:
+    """The parts typed as "name number, name number"; a name without a number counts one."""
+    found: list[dict[str, object]] = []
+    for piece in (piece.strip() for piece in text.split(",")):
+        name, _, last = piece.rpartition(" ")
+        if piece and name and last.isdigit():
+            found.append({"part": name.strip(), "number": int(last)})
+        elif piece:
+            found.append({"part": piece, "number": 1})
+    return tuple(found)

@@ -1,0 +1,179 @@
+"""The pages for what a reading rests on: a caution to acknowledge, a meter to take in hand, a step that is shut."""
+
+from collections.abc import Sequence
+
+from benchapp import actions
+from benchapp.desktop.bench.meters import meters_with
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.theme.signs import Shape, Sign, Tone
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+HOLDS = Sign(shape=Shape.tick, word="holds", tone=Tone.good)
+MISSING = Sign(shape=Shape.gate, word="missing", tone=Tone.bad)
+
+
+class CautionPage(BenchPage):
+    """What can hurt here and what to do about it; acknowledged with a key that nothing else uses."""
+
+    name = "caution"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.title = label("caution-title", "off")
+        self.list = ChoiceList(desk.look, "caution-words", tr("Caution"))
+        self.source = label("caution-source", "quiet")
+        self.body.insertWidget(0, self.title)
+        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.source)
+        self.list.struck.connect(self._strike)
+        self._caution = ""
+
+    def fill(self, view: UnitView) -> None:
+        self._caution = view.state.due.subject
+        caution = view.plan.cautions.get(self._caution)
+        self.title.setText(tr("Caution: {title}").format(title=caution.title if caution else self._caution))
+        self.say.setText(tr("Read this before going on."))
+        self.list.set_rows(())
+        self.list.set_rows([Row(words=words) for words in caution.words] if caution else [])
+        self.source.setText(caution.source if caution else "")
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return f"caution {self._caution}"
+
+    def _strike(self, _row: int, key: str) -> None:
+        if key.lower() == "y":
+            self.wish(actions.record_caution, self._caution)
+
+    def hints(self) -> Sequence[Hint]:
+        return (Hint(key="Y", words=tr("yes, read and understood")),)
+
+
+class MeterPage(BenchPage):
+    """Which meter is in hand from here on; one out of calibration must be accepted knowingly."""
+
+    name = "meter"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "meter-list", tr("Meters"))
+        self.body.addWidget(self.list, 1)
+        self.list.chosen.connect(self._choose)
+        self.list.struck.connect(self._strike)
+        self._overdue_accepted = ""
+
+    def fill(self, view: UnitView) -> None:
+        function = view.state.due.subject or (view.step.function if view.step else "")
+        self.say.setText(view.state.due.words or tr("Take a meter in hand for {function}.").format(function=function))
+        self._meters = meters_with(view.plan, function)
+        self._overdue_accepted = ""
+        proved = {proof.meter for proof in view.opening.meters if proof.proved} if view.opening else set()
+        self.list.set_rows(())
+        self.list.set_rows([self._row(number, meter, proved, view) for number, meter in enumerate(self._meters, 1)])
+
+    def _row(self, number: int, meter: object, proved: set[str], view: UnitView) -> Row:
+        from datetime import date
+
+        today = date.fromisoformat(view.state.at[:10])
+        known = meter.meter in proved  # type: ignore[attr-defined]
+        first = tr("proved at today's bench opening") if known else tr("not proved today: F8 opens the bench")
+        return Row(
+            words=f"{meter.title}",  # type: ignore[attr-defined]
+            detail=f"{meter.calibration_words(today)} {first}",  # type: ignore[attr-defined]
+            key=str(number),
+            sign=HOLDS if known and not meter.is_overdue(today) else MISSING,  # type: ignore[attr-defined]
+        )
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return "meter"
+
+    def _strike(self, _row: int, key: str) -> None:
+        if key.isdigit():
+            self._choose(int(key) - 1)
+
+    def _choose(self, number: int) -> None:
+        if not 0 <= number < len(self._meters):
+            return
+        from datetime import date
+
+        assert self.view is not None
+        meter = self._meters[number]
+        overdue = meter.is_overdue(date.fromisoformat(self.view.state.at[:10]))
+        if overdue and self._overdue_accepted != meter.meter:
+            self._overdue_accepted = meter.meter
+            self.complained.emit(
+                tr(
+                    "The calibration of {meter} is overdue. Choose it once more to accept that knowingly: "
+                    "the record says so."
+                ).format(meter=meter.title)
+            )
+            return
+        self.wish(actions.record_meter, meter.meter, accept_overdue=overdue)
+
+    def hints(self) -> Sequence[Hint]:
+        return (Hint(key="1…9", words=tr("take that meter")), Hint(key="F8", words=tr("bench opening: prove meters")))
+
+
+class ShutPage(BenchPage):
+    """A step that is shut: each condition, whether it holds, and Enter to go where a missing one is fulfilled."""
+
+    name = "shut"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "shut-list", tr("Conditions"))
+        self.body.addWidget(self.list, 1)
+        self.list.chosen.connect(self._go)
+        self.list.struck.connect(self._strike)
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(view.state.due.words or tr("This step is shut."))
+        wanted = view.state.due.missing
+        known = {missing.id for missing in wanted}
+        others = next((rows for supply, rows in view.state.interlock.items() if str(supply) == view.supply), ())
+        self._rows = [*wanted, *(row for row in others if row.id not in known)]
+        self.list.set_rows(())
+        self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
+
+    def _row(self, number: int, row: object) -> Row:
+        holds = row.holds  # type: ignore[attr-defined]
+        detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")  # type: ignore[attr-defined]
+        return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)  # type: ignore[attr-defined]
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return "shut"
+
+    def _strike(self, _row: int, key: str) -> None:
+        if key.isdigit():
+            self._go(int(key) - 1)
+
+    def _go(self, number: int) -> None:
+        if not 0 <= number < len(self._rows):
+            return
+        row = self._rows[number]
+        if row.holds:
+            self.complained.emit(tr("This condition holds."))
+        elif row.go_to:
+            self.going.emit(row.go_to)
+        else:
+            self.complained.emit(row.why or tr("There is no step that fulfils this; see what it says."))
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="Enter", words=tr("go there")),
+            Hint(key="F5", words=tr("next unit")),
+            Hint(key="F6", words=tr("hold, spares, scrap")),
+        )

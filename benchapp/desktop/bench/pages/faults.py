@@ -1,0 +1,346 @@
+"""The pages for what went wrong.
+
+A failed step, a repair with what must be taken again, the key for smoke and smell, events.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QPushButton
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.checks import read_parts
+from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+MODES = (
+    "open",
+    "shorted",
+    "high resistance",
+    "low resistance",
+    "crossed",
+    "wrong value",
+    "wrong part",
+    "damaged",
+    "missing",
+)
+"""How a part can be wrong, in the trade's words; anything else may be typed."""
+OPENINGS = (("cord", "the cord"), ("plug", "the plug"), ("enclosure", "the enclosure"))
+
+
+class FaultPage(BenchPage):
+    """A step that did not hold: take it again, or say what is wrong."""
+
+    name = "fault"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.part, self.mode = QComboBox(), QComboBox()
+        self.words = QLineEdit()
+        self.again = QPushButton(tr("F3  Take it again"))
+        self.record = QPushButton(tr("Record the fault"))
+        self.record.setProperty("kind", "main")
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        for widget, name, words in (
+            (self.again, "fault-again", ""),
+            (self.part, "fault-part", tr("Part")),
+            (self.mode, "fault-mode", tr("What is wrong with it")),
+            (self.words, "fault-words", tr("In a sentence")),
+            (self.record, "fault-record", ""),
+        ):
+            widget.setObjectName(name)
+            widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
+            form.addRow(words, widget) if words else form.addRow(widget)
+        for box in (self.part, self.mode):
+            box.setEditable(True)
+        self.body.addLayout(form)
+        self.body.addStretch(1)
+        self.again.clicked.connect(lambda: self.going.emit("again"))
+        self.record.clicked.connect(self._record)
+        self.words.returnPressed.connect(self._record)
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(view.state.due.words or tr("This step did not hold."))
+        suspect = model_field(view.step, "fault") or _bad_point(view)
+        self.part.clear()
+        self.part.addItems(part_names(view))
+        self.part.setCurrentText(suspect.part if suspect else _likely_part(view))
+        self.mode.clear()
+        self.mode.addItems(MODES)
+        self.mode.setCurrentText(suspect.mode if suspect else "")
+        self.words.setText(suspect.words if suspect else _last_sentence(view))
+
+    def take_focus(self) -> None:
+        self.again.setFocus()
+
+    def address(self) -> str:
+        return f"fault {super().address()}"
+
+    def _record(self) -> None:
+        part, mode, words = (
+            text.strip() for text in (self.part.currentText(), self.mode.currentText(), self.words.text())
+        )
+        if not part or not mode:
+            self.complained.emit(tr("Say which part and what is wrong with it, or take the step again with F3."))
+            (self.part if not part else self.mode).setFocus()
+            return
+        assert self.view is not None
+        address = self.view.step.address if self.view.step else ""
+        self.wish(actions.record_fault, part=part, mode=mode, words=words, address=address)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not self.again.hasFocus():
+            self._record()
+        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.going.emit("again")
+        else:
+            super().keyPressEvent(event)
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="F3", words=tr("take it again")),
+            Hint(key="Tab", words=tr("part, what is wrong, words")),
+            Hint(key="Enter", words=tr("record the fault")),
+            Hint(key="F6", words=tr("hold, spares, scrap")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"part": self.part.currentText(), "mode": self.mode.currentText(), "words": self.words.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.part.setCurrentText(draft.get("part", ""))
+        self.mode.setCurrentText(draft.get("mode", ""))
+        self.words.setText(draft.get("words", ""))
+
+
+class RepairPage(BenchPage):
+    """What was done about a fault; beneath it, at once, what will have to be taken again."""
+
+    name = "repair"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.part = QComboBox()
+        self.part.setEditable(True)
+        self.done, self.parts = QLineEdit(), QLineEdit()
+        self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
+        self.record = QPushButton(tr("Record the repair"))
+        self.record.setProperty("kind", "main")
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        boxes = [(box, f"repair-opened-{key}", "") for key, box in self.opened.items()]
+        for widget, name, words in (
+            (self.done, "repair-done", tr("What was done")),
+            (self.part, "repair-part", tr("Part touched")),
+            (self.parts, "repair-parts", tr("Parts used")),
+            *boxes,
+            (self.record, "repair-record", ""),
+        ):
+            widget.setObjectName(name)
+            widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
+            form.addRow(words, widget) if words else form.addRow(widget)
+        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"))
+        self.body.addLayout(form)
+        self.body.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
+        self.body.addWidget(self.scope, 1)
+        self.part.currentTextChanged.connect(self._show_scope)
+        for box in self.opened.values():
+            box.toggled.connect(self._show_scope)
+        self.record.clicked.connect(self._record)
+        for field in (self.done, self.parts):
+            field.returnPressed.connect(self._record)
+
+    def fill(self, view: UnitView) -> None:
+        faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
+        named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
+        self._fault = (named or faults or [None])[0]
+        words = f"{self._fault.part}, {self._fault.mode}: {self._fault.words}" if self._fault else view.state.due.words
+        self.say.setText(tr("Repair: {fault}").format(fault=words))
+        self.part.blockSignals(True)
+        self.part.clear()
+        self.part.addItems(part_names(view))
+        self.part.setCurrentText(self._fault.part if self._fault else "")
+        self.part.blockSignals(False)
+        self.done.clear()
+        self.parts.clear()
+        for box in self.opened.values():
+            box.setChecked(False)
+        self._show_scope()
+
+    def take_focus(self) -> None:
+        self.done.setFocus()
+
+    def address(self) -> str:
+        return f"repair {self._fault.entry if self._fault else ''}"
+
+    def _opened(self) -> tuple[str, ...]:
+        return tuple(key for key, box in self.opened.items() if box.isChecked())
+
+    def _show_scope(self, _changed: object = None) -> None:
+        from benchapp.sequences import retest_scope
+
+        if self.view is None:
+            return
+        scope = retest_scope(self.view.plan, self.view.state, self.part.currentText().strip(), self._opened())
+        steps = [self.view.plan.by_address[address] for address in scope if address in self.view.plan.by_address]
+        titles = {stage.id: stage.title for stage in self.view.plan.stages}
+        counted: dict[str, int] = {}
+        for step in steps:
+            counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
+        rows = [Row(words=title, detail=tr("{count} steps").format(count=count)) for title, count in counted.items()]
+        self.scope.set_rows(())
+        self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
+
+    def _record(self) -> None:
+        done, part = self.done.text().strip(), self.part.currentText().strip()
+        if not done or not part:
+            self.complained.emit(tr("Say what was done and which part was touched: the retest follows from it."))
+            (self.done if not done else self.part).setFocus()
+            return
+        self.wish(
+            actions.record_repair,
+            fault=self._fault.entry if self._fault else None,
+            part=part,
+            done=done,
+            opened=self._opened(),
+            parts_used=read_parts(self.parts.text()),
+        )
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._record()
+        else:
+            super().keyPressEvent(event)
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="Tab", words=tr("next field")),
+            Hint(key="Space", words=tr("was opened, yes or no")),
+            Hint(key="Enter", words=tr("record the repair")),
+            Hint(key="F6", words=tr("hold, spares, scrap instead")),
+            Hint(key="F5", words=tr("next unit, repair later")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        if not (self.done.text() or self.parts.text() or self._opened()):
+            return {}
+        return {
+            "done": self.done.text(),
+            "part": self.part.currentText(),
+            "parts": self.parts.text(),
+            "opened": self._opened(),
+        }
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.done.setText(draft.get("done", ""))
+        self.parts.setText(draft.get("parts", ""))
+        self.part.setCurrentText(draft.get("part", ""))
+        for key, box in self.opened.items():
+            box.setChecked(key in draft.get("opened", ()))
+
+
+class ChoicePage(BenchPage):
+    """One of a few things, each with its key; Esc goes back and records nothing."""
+
+    choices: Sequence[tuple[str, str]] = ()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("Choices"))
+        self.body.addWidget(self.list, 1)
+        self.list.chosen.connect(self._choose)
+        self.list.struck.connect(lambda _row, key: self._choose(int(key) - 1) if key.isdigit() else None)
+
+    def fill(self, view: UnitView) -> None:  # noqa: ARG002 - the choices are the same for all units
+        self.list.set_rows(())
+        self.list.set_rows(
+            [Row(words=tr(words), key=str(number)) for number, (_key, words) in enumerate(self.choices, 1)]
+        )
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return self.name
+
+    def _choose(self, number: int) -> None:
+        if 0 <= number < len(self.choices):
+            self.choose(self.choices[number][0])
+
+    def choose(self, key: str) -> None:
+        """Record the choice."""
+
+    def hints(self) -> Sequence[Hint]:
+        keys = tuple(Hint(key=str(number), words=tr(key)) for number, (key, _words) in enumerate(self.choices, 1))
+        return (*keys, Hint(key="Esc", words=tr("back, nothing is recorded")))
+
+
+class HazardPage(ChoicePage):
+    """Off at the wall first; then what it was."""
+
+    name = "hazard"
+    choices = (
+        ("smoke", "Smoke"),
+        ("smell", "A smell of burning or of hot varnish"),
+        ("hum", "A loud or growing hum"),
+        ("heat", "Heat: too hot to touch"),
+    )
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now. Then pull the plug, and let it stand."))
+        self.body.insertWidget(0, self.off)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
+
+    def choose(self, key: str) -> None:
+        self.wish(actions.record_hazard, key)
+
+
+class EventPage(ChoicePage):
+    """What befell the unit: its dead tests no longer say how it is."""
+
+    name = "event"
+    choices = (("fall", "It fell or was knocked"), ("damp", "It got damp"), ("wet cleaning", "It was cleaned wet"))
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
+
+    def choose(self, key: str) -> None:
+        self.wish(actions.record_event, key)
+
+
+def part_names(view: UnitView) -> list[str]:
+    """The parts of the unit's circuit, and what is in no circuit."""
+    names = [str(part.name) for part in view.plan.circuit.parts]
+    return [*dict.fromkeys([*names, "plug", "cord", "enclosure"])]
+
+
+def _likely_part(view: UnitView) -> str:
+    """A part that moves this step's reading, where the step knows any."""
+    moved = sorted(view.step.moved_by) if view.step else []
+    return moved[0] if len(moved) == 1 else ""
+
+
+def _bad_point(view: UnitView) -> Any:  # noqa: ANN401 - a NamedFault of the sequence language
+    """The fault named by the first checkpoint marked bad in the step's last answer."""
+    answers = view.state.history.get(view.step.address, ()) if view.step else ()
+    marks = answers[-1].content.get("marks", {}) if answers else {}
+    points = model_field(view.step, "checkpoints", ())
+    return next((point.fault for point in points if marks.get(point.check) == "bad" and point.fault), None)
+
+
+def _last_sentence(view: UnitView) -> str:
+    answers = view.state.history.get(view.step.address, ()) if view.step else ()
+    return str(answers[-1].content.get("sentence", "")) if answers else ""

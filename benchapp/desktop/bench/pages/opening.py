@@ -1,0 +1,108 @@
+"""The bench opening: the check at the start of a day.
+
+Each meter proved on a known source, its leads measured, the RCD button.
+"""
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QPushButton, QWidget
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.words import tr
+from benchapp.errors import BenchError
+
+
+class OpeningPage(BenchPage):
+    """A row per meter: proved today, and the resistance of its leads."""
+
+    name = "opening"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.rows = QWidget()
+        self.grid = QGridLayout(self.rows)
+        self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
+        self.rcd.setObjectName("opening-rcd")
+        self.button = QPushButton(tr("Open the bench for today"))
+        self.button.setObjectName("opening-record")
+        self.button.setProperty("kind", "main")
+        for widget in (self.rows, self.rcd, self.button):
+            self.body.addWidget(widget)
+        self.body.addStretch(1)
+        self.button.clicked.connect(self._record)
+        self._meters: dict[str, tuple[QCheckBox, QLineEdit]] = {}
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(
+            tr("Prove each meter on a known source before it is trusted today, and measure its leads touched together.")
+        )
+        if tuple(self._meters) != tuple(view.plan.meters):
+            self._make_rows(view)
+        proofs = {proof.meter: proof for proof in view.opening.meters} if view.opening else {}
+        for meter_id, (proved, leads) in self._meters.items():
+            proof = proofs.get(meter_id)
+            proved.setChecked(bool(proof and proof.proved))
+            leads.setText(f"{proof.lead_resistance:g}" if proof and proof.lead_resistance is not None else "")
+        self.rcd.setChecked(bool(view.opening and view.opening.rcd_button_tested))
+
+    def _make_rows(self, view: UnitView) -> None:
+        while self.grid.count():
+            widget = self.grid.takeAt(0).widget()
+            widget.setParent(None)
+            widget.deleteLater()
+        self._meters = {}
+        for row, (meter_id, meter) in enumerate(view.plan.meters.items()):
+            proved, leads = QCheckBox(tr("{meter}: proved").format(meter=meter.title)), QLineEdit()
+            proved.setObjectName(f"opening-proved-{meter_id}")
+            leads.setObjectName(f"opening-leads-{meter_id}")
+            leads.setAccessibleName(tr("Lead resistance of {meter}").format(meter=meter.title))
+            leads.setPlaceholderText(tr("leads, ohm"))
+            self.grid.addWidget(proved, row, 0)
+            self.grid.addWidget(leads, row, 1)
+            self._meters[meter_id] = (proved, leads)
+        self.grid.setColumnStretch(0, 1)
+        order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button]
+        for one, following in pairwise(order):
+            QWidget.setTabOrder(one, following)
+
+    def take_focus(self) -> None:
+        first = next(iter(self._meters.values()), None)
+        (first[0] if first else self.button).setFocus()
+
+    def address(self) -> str:
+        return "opening"
+
+    def _record(self) -> None:
+        from benchapp.actions import MeterProof
+
+        try:
+            proofs = [
+                MeterProof(meter=meter_id, proved=proved.isChecked(), lead_resistance=read_leads(leads.text()))
+                for meter_id, (proved, leads) in self._meters.items()
+            ]
+        except BenchError as problem:
+            self.complained.emit(problem.sentence)
+            return
+        self.wish(actions.open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="Space", words=tr("proved, yes or no")),
+            Hint(key="Tab", words=tr("next field")),
+            Hint(key="Ctrl+Enter", words=tr("open the bench")),
+            Hint(key="Esc", words=tr("back")),
+        )
+
+
+def read_leads(text: str) -> float | None:
+    """The resistance of the leads in ohm as typed; None when nothing was."""
+    if not text.strip():
+        return None
+    from benchapp.quantities import Kind, read_reading
+
+    return read_reading(text, kind=Kind("resistance"), unit="ohm").si

@@ -1,0 +1,143 @@
+"""What becomes of the unit: disposition, grade, price, and its tag.
+
+Shown when a unit is finished or held, or asked for by key.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QBoxLayout, QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.sale.tag_picture import TagPicture
+from benchapp.desktop.theme.signs import DISPOSITIONS
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import panel
+from benchapp.desktop.words import tr
+
+CHOICES = ("for sale", "spares or repair", "keep", "hold", "scrap", "quarantine")
+DETAILS = {
+    "for sale": "tested on this date, everything that applies holds",
+    "spares or repair": "only once the mains plug is cut off and destroyed (key D)",
+    "keep": "stays in the collection",
+    "hold": "waits for a decision or a part; do not use",
+    "scrap": "not worth mending; do not use",
+    "quarantine": "back to: not tested, do not plug in",
+}
+_NARROW = 62
+
+
+class OutcomePage(BenchPage):
+    """Disposition by key, grade and price beside it, the tag as it will be printed."""
+
+    name = "outcome"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "outcome-list", tr("What becomes of it"))
+        self.grade, self.price = QLineEdit(), QLineEdit()
+        form = QFormLayout()
+        for field, name, words in (
+            (self.grade, "outcome-grade", tr("Grade")),
+            (self.price, "outcome-price", tr("Price")),
+        ):
+            field.setObjectName(name)
+            field.setAccessibleName(words)
+            form.addRow(words, field)
+        self.tag = TagPicture(desk)
+        buttons = QHBoxLayout()
+        for name, words, going in (
+            ("outcome-print", tr("Ctrl+P  Print tag"), "print"),
+            ("outcome-export", tr("Ctrl+E  Tag as PDF"), "export"),
+            ("outcome-sheet", tr("Ctrl+R  Record sheet"), "sheet"),
+        ):
+            button = QPushButton(words)
+            button.setObjectName(name)
+            button.clicked.connect(lambda _checked=False, going=going: self.going.emit(going))
+            buttons.addWidget(button)
+        left, sheet = QVBoxLayout(), panel("outcome-sheet-panel")
+        left.addWidget(self.list, 1)
+        left.addLayout(form)
+        right = QVBoxLayout(sheet)
+        right.addWidget(self.tag, 1)
+        right.addLayout(buttons)
+        self._split = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._split.addLayout(left, 1)
+        self._split.addWidget(sheet, 1)
+        self.body.addLayout(self._split, 1)
+        self.list.chosen.connect(self._choose)
+        self.list.struck.connect(self._strike)
+
+    def fill(self, view: UnitView) -> None:
+        state = view.state
+        unit = self.desk.bench.unit(view.mark)
+        self.say.setText(
+            state.due.words if str(state.due.kind) in ("held", "finished") else tr("What becomes of this unit?")
+        )
+        rows = []
+        for number, choice in enumerate(CHOICES, 1):
+            now = tr("as it is now") if choice == state.disposition else ""
+            why = state.may_sell if choice == "for sale" else ""
+            if choice == "spares or repair" and state.destroyed:
+                why = tr("the mains plug is destroyed")
+            detail = "; ".join(part for part in (now, why or tr(DETAILS[choice])) if part)
+            rows.append(Row(words=tr(choice), detail=detail, key=str(number), sign=DISPOSITIONS[choice]))
+        self.list.set_rows(rows)
+        self.grade.setText(unit.grade)
+        self.price.setText(unit.price)
+        self.tag.show_unit(view.mark, unit.last_entry)
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return "outcome"
+
+    def _strike(self, _row: int, key: str) -> None:
+        if key.isdigit():
+            self._choose(int(key) - 1)
+        elif key.lower() == "d":
+            self.wish(actions.destroy_plug, words=tr("Recorded: the mains plug is cut off and destroyed."))
+
+    def _choose(self, number: int) -> None:
+        if 0 <= number < len(CHOICES):
+            self.wish(
+                actions.set_disposition,
+                CHOICES[number],
+                grade=self.grade.text().strip(),
+                price=self.price.text().strip(),
+            )
+
+    def resizeEvent(self, event: Any) -> None:  # noqa: ANN401 - a QResizeEvent
+        super().resizeEvent(event)
+        narrow = self.width() < _NARROW * self.fontMetrics().height()
+        self._split.setDirection(QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and (self.grade.hasFocus() or self.price.hasFocus()):
+            self.list.setFocus()
+        else:
+            super().keyPressEvent(event)
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="1…6", words=tr("what becomes of it")),
+            Hint(key="Tab", words=tr("grade, price")),
+            Hint(key="D", words=tr("plug cut off and destroyed")),
+            Hint(key="Ctrl+P", words=tr("print the tag")),
+            Hint(key="Ctrl+E", words=tr("tag as PDF")),
+            Hint(key="F5", words=tr("next unit")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"grade": self.grade.text(), "price": self.price.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.grade.setText(draft.get("grade", ""))
+        self.price.setText(draft.get("price", ""))

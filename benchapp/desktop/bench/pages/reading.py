@@ -1,0 +1,167 @@
+"""The reading page, for measure and probe steps: the face, the field, the live gauge, why the band is what it is.
+
+Each change of the field tries the answer (`Bench.attempt`) without recording it; Enter records it. Nothing is
+judged here.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout
+
+from benchapp import actions
+from benchapp.desktop.bench.gauge_view import gauge_content, why_words
+from benchapp.desktop.bench.meters import meter_at_hand
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.touching import face_parts
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.face import FaceView
+from benchapp.desktop.widgets.gauge import Gauge
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label, panel
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.sequences import Attempt, ReadingGiven
+
+_NARROW = 62  # in heights of a line: below this the face stands above the field
+
+
+class ReadingField(QLineEdit):
+    """Takes digits, units and `OL`; the star key of a number pad writes OL."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.text() == "*":
+            self.setText("OL")
+            return
+        super().keyPressEvent(event)
+
+
+class ReadingPage(BenchPage):
+    """One reading of one step."""
+
+    name = "reading"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.face = FaceView(desk.look)
+        self.field = ReadingField()
+        self.field.setObjectName("reading-field")
+        self.field.setProperty("kind", "reading")
+        self.gauge = Gauge(desk.look)
+        self.meter = label("reading-meter", "quiet")
+        self.sentence = label("reading-sentence", "head")
+        self.siblings = label("reading-siblings", "quiet")
+        self.why = label("reading-why")
+        self._attempt: Attempt | None = None
+        self._siblings: tuple[tuple[str, float], ...] = ()
+        self._lay_out()
+        self.field.textChanged.connect(self._try)
+        self.field.returnPressed.connect(self._record)
+
+    def _lay_out(self) -> None:
+        field_head = label("reading-field-head", "head", tr("Reading"), wrap=False)
+        field_head.setBuddy(self.field)
+        self.field.setAccessibleName(tr("Reading"))
+        row = QHBoxLayout()
+        row.addWidget(field_head)
+        row.addWidget(self.field, 1)
+        sheet = panel("reading-sheet")
+        right = QVBoxLayout(sheet)
+        right.addLayout(row)
+        for widget in (self.meter, self.gauge, self.sentence, self.siblings):
+            right.addWidget(widget)
+        right.addWidget(label("reading-why-head", "head", tr("Why this band")))
+        right.addWidget(self.why)
+        right.addStretch(1)
+        self._split = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._split.addWidget(self.face, 2)
+        self._split.addWidget(sheet, 3)
+        self.body.addLayout(self._split, 1)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = self.width() < _NARROW * self.fontMetrics().height()
+        self._split.setDirection(QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        assert view.step is not None
+        self.face.show_parts(face_parts(view.plan, view.step))
+        meter = meter_at_hand(view.plan, view.state, view.step.function)
+        self._meter = meter.meter if meter else ""
+        self.meter.setText(
+            tr("{function}, with {meter}").format(function=view.step.function, meter=meter.title)
+            if meter
+            else tr("{function}").format(function=view.step.function)
+        )
+        self.field.setPlaceholderText(view.step.unit)
+        self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
+        self.siblings.setText(sibling_words(self._siblings, view.step.value_kind))
+        self.siblings.setVisible(bool(self._siblings))
+        self.field.blockSignals(True)
+        self.field.clear()
+        self.field.blockSignals(False)
+        self._try("")
+
+    def take_focus(self) -> None:
+        self.field.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def given(self) -> "ReadingGiven":
+        """What stands on the page, as an answer."""
+        from benchapp.sequences import ReadingGiven
+
+        return ReadingGiven(typed=self.field.text().strip(), meter=self._meter)
+
+    def _try(self, text: str) -> None:
+        """Show what the answer would be worth."""
+        assert self.view is not None
+        assert self.view.step is not None
+        tried = self.desk.bench.attempt(self.view.mark, self.view.step.address, self.given())
+        self._attempt = tried
+        content = gauge_content(self.view.step, tried, tuple(value for _mark, value in self._siblings))
+        self.gauge.show_content(content)
+        self.why.setText(why_words(self.view.step, tried))
+        self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
+        self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
+
+    def _record(self) -> None:
+        assert self.view is not None
+        if not self.field.text().strip():
+            self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
+            return
+        if self._attempt is not None and self._attempt.complaint:
+            self.complained.emit(self._attempt.complaint)
+            return
+        self.wish(actions.record_answer, self.address(), self.given())
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="digits", words=tr("the reading, as 9.12 or 4k7")),
+            Hint(key="*", words=tr("OL, over range")),
+            Hint(key="Enter", words=tr("record")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"typed": self.field.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.field.setText(draft.get("typed", ""))
+
+
+def sibling_words(siblings: tuple[tuple[str, float], ...], kind: object) -> str:
+    """This lot's earlier readings in a line: the newest few by shelf mark."""
+    if not siblings:
+        return ""
+    from benchapp.quantities import show
+
+    shown = "   ".join(f"{mark} {show(value, kind)}" for mark, value in siblings[-6:])  # type: ignore[arg-type]
+    return tr("This lot read: {readings}").format(readings=shown)
+
+
+def _half_typed(text: str) -> bool:
+    """A number whose unit or last digit is still to come is no mistake yet."""
+    return text.strip()[-1:] in ".,-" or text.strip().lower() in ("o", ">", "<")

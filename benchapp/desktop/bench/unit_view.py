@@ -1,0 +1,85 @@
+"""What a page is shown of a unit: plan and state, the step it is about, and where that stands; Qt-free."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchapp.actions import Bench, BenchOpening
+    from benchapp.sequences import Plan, PlannedStep, UnitState
+
+LIVE = ("limited", "full")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitView:
+    """One unit as it stands, with the step at hand (None when no step is)."""
+
+    mark: str
+    lot: str
+    plan: "Plan"
+    state: "UnitState"
+    step: "PlannedStep | None"
+    again: bool = False
+    """the step is taken although something else is due"""
+    opening: "BenchOpening | None" = None
+
+    @property
+    def title(self) -> str:
+        """What the unit is."""
+        return str(self.plan.equipment.title)
+
+    @property
+    def live(self) -> bool:
+        """Whether mains is, or may still be, on the unit: the key for smoke and smell is in sight then."""
+        return self.state.energised or self.supply in LIVE
+
+    @property
+    def supply(self) -> str:
+        """What feeds the unit at the step at hand: none, limited or full."""
+        return str(self.step.supply) if self.step is not None else "none"
+
+    @property
+    def stage_title(self) -> str:
+        """The stage of the step at hand."""
+        if self.step is None:
+            return ""
+        return next((stage.title for stage in self.plan.stages if stage.id == self.step.stage), "")
+
+    @property
+    def place(self) -> tuple[int, int]:
+        """The number of the step at hand among those that apply to this unit in its stage, from 1; and how many."""
+        if self.step is None:
+            return 0, 0
+        steps = self.plan.way_back if self.step.way_back else self._stage_steps()
+        addresses = [step.address for step in steps]
+        here = addresses.index(self.step.address) + 1 if self.step.address in addresses else 0
+        return here, len(addresses)
+
+    def _stage_steps(self) -> list["PlannedStep"]:
+        def applies(step: "PlannedStep") -> bool:
+            known = self.state.steps.get(step.address)
+            return known is None or str(known.status) != "skipped"
+
+        assert self.step is not None
+        return [step for step in self.plan.steps if step.stage == self.step.stage and applies(step)]
+
+
+def view_of(bench: "Bench", mark: str, address: str = "") -> UnitView:
+    """The unit as it stands now, with the step of `address` at hand, or the one that is due."""
+    plan, state = bench.plan(mark), bench.state(mark)
+    wanted = address or state.due.address
+    step = plan.by_address.get(wanted)
+    return UnitView(
+        mark=mark,
+        lot=bench.unit(mark).lot,
+        plan=plan,
+        state=state,
+        step=step,
+        again=bool(address),
+        opening=bench.opening(),
+    )
+
+
+def model_field(step: "PlannedStep | None", name: str, default: Any = None) -> Any:  # noqa: ANN401
+    """A field of the step's own model; `default` where this kind of step has none."""
+    return getattr(step.model, name, default) if step is not None else default

@@ -1,0 +1,10 @@
+"""The one place from which screens hear that something has changed."""
+
+from PySide6.QtCore import QObject, Signal
+
+
+class Hub(QObject):
+    """`changed` carries a `benchapp.actions.Changes`; `said` a sentence for the foot of the window."""
+
+    changed = Signal(object)
+    said = Signal(str)

@@ -1,0 +1,179 @@
+"""Taking in a lot: name, what it is, route, how many, the first shelf mark, initials.
+
+A complaint stays on the page.
+"""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLineEdit,
+    QSpinBox,
+    QVBoxLayout,
+    QWidget,
+)
+
+from benchapp import actions
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.sequences import Catalogue
+
+
+class NewLotDialog(QDialog):
+    """Asks for a lot and has it taken in; stays open until it is on disk."""
+
+    taken_in = Signal(str)
+    """the name of the new lot"""
+
+    def __init__(self, desk: Desk, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("new-lot-dialog")
+        self.setWindowTitle(tr("New lot"))
+        self._desk = desk
+        self._catalogue: Catalogue | None = None
+        self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
+        self.equipment, self.route = QComboBox(), QComboBox()
+        self.count = QSpinBox()
+        self.count.setRange(1, 9999)
+        self.count.setValue(1)
+        self.first.setPlaceholderText("TB-001")
+        self.initials.setText(desk.person.initials)
+        self.marks = label("new-lot-marks", "quiet")
+        self.complaint = label("new-lot-complaint", "complaint")
+        self._lay_out()
+        self.equipment.currentIndexChanged.connect(self._offer_routes)
+        self.first.textChanged.connect(self._show_marks)
+        self.count.valueChanged.connect(self._show_marks)
+
+    def _lay_out(self) -> None:
+        form = QFormLayout()
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        for widget, name, words in (
+            (self.name, "name", tr("Name of the lot")),
+            (self.equipment, "equipment", tr("What it is")),
+            (self.route, "route", tr("Route")),
+            (self.count, "count", tr("How many")),
+            (self.first, "first", tr("First shelf mark")),
+            (self.initials, "initials", tr("Your initials")),
+            (self.note, "note", tr("Note")),
+        ):
+            widget.setObjectName(f"new-lot-{name}")
+            widget.setAccessibleName(words)
+            form.addRow(words, widget)
+            if widget is self.first:
+                form.addRow("", self.marks)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
+        self.take_in = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        self.take_in.setText(tr("Take in the lot"))
+        self.take_in.setObjectName("new-lot-take-in")
+        buttons.accepted.connect(self._take_in)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(label("new-lot-title", "place", tr("New lot")))
+        layout.addLayout(form)
+        layout.addWidget(
+            label(
+                "new-lot-warning",
+                "quiet",
+                tr("From intake on every unit is in quarantine: not tested, do not plug in."),
+            )
+        )
+        layout.addWidget(self.complaint)
+        layout.addWidget(buttons)
+        self.resize(self.fontMetrics().height() * 36, self.sizeHint().height())
+
+    def begin(self) -> None:
+        """Read what can be taken in, off the window's thread."""
+        self.take_in.setEnabled(False)
+        self.complaint.setText(tr("Reading the equipment files …"))
+        bench = self._desk.bench
+        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self.complaint.setText)
+        self.name.setFocus()
+
+    def _offer(self, catalogue: "Catalogue") -> None:
+        self._catalogue = catalogue
+        self.complaint.clear()
+        self.take_in.setEnabled(True)
+        for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
+            self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
+
+    def _offer_routes(self, _number: int = 0) -> None:
+        self.route.clear()
+        assert self._catalogue is not None
+        chosen = self.equipment.currentData()
+        for route_id, route in self._catalogue.routes.items():
+            if chosen in route.equipment:
+                self.route.addItem(route.title, route_id)
+
+    def _show_marks(self, _changed: object = None) -> None:
+        """Show which shelf marks the units would get."""
+        if not self.first.text().strip():
+            self.marks.clear()
+            return
+        try:
+            marks = self._shelf_marks()
+        except BenchError as problem:
+            self.marks.setText(problem.sentence)
+            return
+        self.marks.setText(
+            marks[0] if len(marks) == 1 else tr("{first} to {last}").format(first=marks[0], last=marks[-1])
+        )
+
+    def _shelf_marks(self) -> tuple[str, ...]:
+        taken = {unit.mark for unit in self._desk.bench.units()}
+        return actions.shelf_marks(self.first.text().strip(), self.count.value(), taken=taken)
+
+    def _take_in(self) -> None:
+        self._desk.person.set_initials(self.initials.text())
+        missing = self._missing()
+        if missing:
+            self.complaint.setText(missing)
+            return
+        try:
+            marks = self._shelf_marks()
+        except BenchError as problem:
+            self.complaint.setText(problem.sentence)
+            return
+        self.take_in.setEnabled(False)
+        self._desk.errands.do(
+            self._desk.bench,
+            actions.take_in_lot,
+            name=self.name.text().strip(),
+            equipment=self.equipment.currentData(),
+            route=self.route.currentData(),
+            marks=marks,
+            by=self._desk.person.initials,
+            note=self.note.text().strip(),
+            then=lambda _changes: self._done(),
+            refused=self._complain,
+        )
+
+    def _missing(self) -> str:
+        for field, words in (
+            (self.name, tr("Give the lot a name.")),
+            (self.first, tr("Type the first shelf mark, such as TB-001: the others count up from it.")),
+            (self.initials, tr("Type your initials: they stand under what you record.")),
+        ):
+            if not field.text().strip():
+                field.setFocus()
+                return words
+        if self.route.currentData() is None:
+            return tr("There is no route for this equipment yet. A trainer has to write one first.")
+        return ""
+
+    def _complain(self, sentence: str) -> None:
+        self.take_in.setEnabled(True)
+        self.complaint.setText(sentence)
+
+    def _done(self) -> None:
+        name = self.name.text().strip()
+        self.accept()
+        self.taken_in.emit(name)

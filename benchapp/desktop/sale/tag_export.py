@@ -1,0 +1,104 @@
+"""How tags and record sheets leave the program: as PDF files, or straight to a printer."""
+
+import tempfile
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QImage, QPainter
+from PySide6.QtWidgets import QWidget
+
+from benchapp import actions
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.save_dialog import SaveDialog
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from PySide6.QtPrintSupport import QPrinter
+
+
+def export_tags(desk: Desk, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
+    """Ask for a file and write the tags of these units into it."""
+
+    def save(dialog: SaveDialog, path: Path) -> None:
+        desk.errands.do(
+            desk.bench,
+            actions.export_tags,
+            out=path,
+            units=tuple(units),
+            by=desk.person.initials,
+            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
+            refused=dialog.complain,
+        )
+
+    return _opened(SaveDialog(parent, tr("Tags as PDF"), _beside(desk, f"tags {name}.pdf"), save))
+
+
+def export_record_sheet(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
+    """Ask for a file and write the unit's record sheet into it."""
+
+    def save(dialog: SaveDialog, path: Path) -> None:
+        desk.errands.do(
+            desk.bench,
+            actions.export_record_sheet,
+            unit,
+            out=path,
+            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
+            refused=dialog.complain,
+        )
+
+    return _opened(SaveDialog(parent, tr("Record sheet as PDF"), _beside(desk, f"record {unit}.pdf"), save))
+
+
+def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
+    """Ask for a printer and print the tags of these units as they would stand in the PDF."""
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    dialog = QPrintDialog(printer, parent)
+    dialog.setObjectName("print-dialog")
+
+    def work() -> tuple[bytes, ...]:
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "tags.pdf"
+            actions.export_tags(desk.bench, out=path, units=tuple(units), by=desk.person.initials)
+            return actions.page_pictures(path)
+
+    def put_on_paper(pages: tuple[bytes, ...]) -> None:
+        paint_pages(printer, pages)
+        desk.hub.said.emit(tr("Sent to the printer: {count} pages.").format(count=len(pages)))
+
+    dialog.accepted.connect(lambda: desk.errands.read(work, then=put_on_paper))
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+
+
+def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
+    """Paint pictures of pages on the printer, each filling its sheet of paper at true size."""
+    from PySide6.QtPrintSupport import QPrinter
+
+    printer.setFullPage(True)
+    painter = QPainter(printer)
+    for number, png in enumerate(pages):
+        if number:
+            printer.newPage()
+        image = QImage.fromData(png)
+        sheet = printer.paperRect(QPrinter.Unit.DevicePixel)
+        painter.drawImage(QRectF(0, 0, sheet.width(), sheet.height()), image)
+    painter.end()
+
+
+def _beside(desk: Desk, name: str) -> Path:
+    return Path(desk.bench.path).parent / name
+
+
+def _written(path: Path) -> str:
+    return tr("Written: {path}").format(path=path)
+
+
+def _opened(dialog: SaveDialog) -> SaveDialog:
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+    dialog.path.setFocus()
+    return dialog

@@ -1,0 +1,92 @@
+"""From the command to a usable window.
+
+Paint the frame first, then open the workbook, then warm up what the first unit needs.
+
+Until a unit is taken nothing here loads pint, numpy, scipy, yaml, pydantic, alembic or reportlab: the board is read
+from what the workbook keeps.
+"""
+
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtWidgets import QApplication
+
+from benchapp.desktop.person import Person
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.window import Window
+from benchapp.desktop.words import tr
+from benchapp.errors import BenchError
+
+
+class Opening:
+    """Opens the window on a workbook, step by step through the event loop."""
+
+    def __init__(
+        self,
+        application: QApplication,
+        workbook: Path | None,
+        folders: Sequence[Path] = (),
+        settings: QSettings | None = None,
+    ) -> None:
+        self._settings = settings if settings is not None else QSettings("benchapp", "benchapp")
+        self._folders = tuple(folders)
+        percent = int(str(self._settings.value("text-percent", 100)))
+        self.look = Look(application, percent)
+        self.window = Window(self.look, Person(str(self._settings.value("initials", ""))))
+        self.window.welcome.asked.connect(self._open)
+        self.window.closed.connect(self._keep_settings)
+        last = str(self._settings.value("workbook", ""))
+        self._wanted = workbook or (Path(last) if last and Path(last).exists() else None)
+
+    def begin(self) -> None:
+        """Show the window; what it holds follows once it has been painted."""
+        self.window.show()
+        if self._wanted is None:
+            self.window.welcome.take_focus()
+        else:
+            self.window.welcome.words.setText(tr("Opening {file} …").format(file=self._wanted.name))
+            QTimer.singleShot(0, lambda: self._open(self._wanted, False))
+
+    def _open(self, path: Path, new: bool) -> None:
+        from benchapp.actions import Bench
+
+        try:
+            bench = Bench.create(path, folders=self._folders) if new else Bench.open(path, folders=self._folders)
+        except BenchError as problem:
+            self.window.welcome.words.setText(
+                tr("Which workbook? It is one file and holds every record of the workshop.")
+            )
+            self.window.welcome.say(problem.sentence, path)
+            self.window.welcome.take_focus()
+            return
+        self._settings.setValue("workbook", str(path.resolve()))
+        self.window.open_bench(bench)
+
+    def _keep_settings(self) -> None:
+        self._settings.setValue("initials", self.window.person.initials)
+        self._settings.setValue("text-percent", self.look.percent)
+
+
+def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
+    """Open the window and stay until it is closed; the exit code of the command."""
+    application = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(application, QApplication)
+    application.setApplicationName("benchapp")
+    opening = Opening(application, workbook, folders)
+    sys.excepthook = _show_bugs(opening.window.show_bug)
+    opening.begin()
+    return application.exec()
+
+
+def _show_bugs(
+    show: Callable[[BaseException], None],
+) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
+    def hook(kind: type[BaseException], problem: BaseException, trace: TracebackType | None) -> None:
+        sys.__excepthook__(kind, problem, trace)
+        if isinstance(problem, Exception):
+            show(problem)
+
+    return hook

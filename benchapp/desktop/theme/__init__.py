@@ -1,0 +1,1 @@
+"""How the screens look: colours and their contrast, fonts and text size, the style sheet made from them."""

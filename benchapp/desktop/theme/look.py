@@ -1,0 +1,135 @@
+"""What the window looks like now: the set of colours, the text size, the fonts; and how a change of them is laid on.
+
+The light and the dark set follow the system. Text runs from 100 % to 200 % of the system's own size.
+"""
+
+from importlib.resources import files as _files
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+from PySide6.QtWidgets import QApplication
+
+from benchapp.desktop.theme.style_sheet import style_sheet
+from benchapp.desktop.theme.tokens import DARK, LIGHT, Tokens
+
+SIZES = (100, 115, 130, 150, 175, 200)
+BASE_POINTS = 11.0
+"""Text at 100 %, read at arm's length; a larger size of the system's own font is kept."""
+
+
+class Look(QObject):
+    """Colours, fonts and text size of one application."""
+
+    changed = Signal()
+
+    def __init__(self, application: QApplication, percent: int = 100, *, dark: bool | None = None) -> None:
+        super().__init__()
+        self._application = application
+        self._percent = percent
+        self._dark = dark
+        self.tokens: Tokens = LIGHT
+        _be_sure_of_a_font()
+        self._base = max(BASE_POINTS, application.font().pointSizeF())
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
+        application.setStyle("Fusion")
+        self.apply()
+
+    @property
+    def percent(self) -> int:
+        """The text size, 100 to 200."""
+        return self._percent
+
+    @property
+    def dark(self) -> bool:
+        """Whether the dark set is shown."""
+        if self._dark is not None:
+            return self._dark
+        return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+
+    def set_dark(self, dark: bool | None) -> None:
+        """Show the dark or the light set whatever the system says; None follows the system again."""
+        self._dark = dark
+        self.apply()
+
+    def set_percent(self, percent: int) -> None:
+        """Set the text size to the nearest of `SIZES`."""
+        self._percent = min(SIZES, key=lambda size: abs(size - percent))
+        self.apply()
+
+    def larger(self) -> None:
+        """The next larger text size."""
+        self.set_percent(next((size for size in SIZES if size > self._percent), SIZES[-1]))
+
+    def smaller(self) -> None:
+        """The next smaller text size."""
+        self.set_percent(next((size for size in reversed(SIZES) if size < self._percent), SIZES[0]))
+
+    def points(self, factor: float = 1.0) -> float:
+        """The size of text that is `factor` times the running text."""
+        return self._base * self._percent / 100 * factor
+
+    def font(self, factor: float = 1.0, *, bold: bool = False) -> QFont:
+        """A font `factor` times the running text."""
+        font = QFont(self._application.font())
+        font.setPointSizeF(self.points(factor))
+        font.setBold(bold)
+        return font
+
+    def colour(self, token: str) -> QColor:
+        """The colour of a token by name."""
+        return QColor(getattr(self.tokens, token))
+
+    def apply(self) -> None:
+        """Lay colours and text size on the application and tell those who paint by themselves."""
+        self.tokens = DARK if self.dark else LIGHT
+        font = self._application.font()
+        font.setPointSizeF(self.points())
+        self._application.setFont(font)
+        self._application.setPalette(_palette(self.tokens))
+        self._application.setStyleSheet(style_sheet(self.tokens, self.points()))
+        self.changed.emit()
+
+    def _follow_system(self) -> None:
+        if self._dark is None:
+            self.apply()
+
+
+def _palette(tokens: Tokens) -> QPalette:
+    palette = QPalette()
+    roles = QPalette.ColorRole
+    for role, colour in (
+        (roles.Window, tokens.ground),
+        (roles.Base, tokens.sheet),
+        (roles.AlternateBase, tokens.sheet),
+        (roles.Button, tokens.raised),
+        (roles.Mid, tokens.line),
+        (roles.WindowText, tokens.ink),
+        (roles.Text, tokens.ink),
+        (roles.ButtonText, tokens.ink),
+        (roles.ToolTipBase, tokens.sheet),
+        (roles.ToolTipText, tokens.ink),
+        (roles.PlaceholderText, tokens.quiet),
+        (roles.Highlight, tokens.chosen),
+        (roles.HighlightedText, tokens.on_chosen),
+        (roles.Link, tokens.focus),
+    ):
+        palette.setColor(role, QColor(colour))
+    palette.setColor(QPalette.ColorGroup.Disabled, roles.ButtonText, QColor(tokens.quiet))
+    palette.setColor(QPalette.ColorGroup.Disabled, roles.Text, QColor(tokens.quiet))
+    return palette
+
+
+def _be_sure_of_a_font() -> None:
+    """Load the bundled font when the platform brings none that can show Ω and µ."""
+    if QFontDatabase.families():
+        return
+    folder = _shipped_fonts()
+    for path in sorted(folder.glob("*.ttf")) if folder.is_dir() else ():
+        QFontDatabase.addApplicationFont(str(path))
+
+
+def _shipped_fonts() -> Path:
+    package = Path(str(_files("benchapp")))
+    wheel = package / "_shipped" / "resources" / "fonts"
+    return wheel if wheel.is_dir() else package.parent / "resources" / "fonts"

@@ -1,0 +1,68 @@
+"""How the controls look, as Qt's style sheet made from the tokens and the text size; Qt-free text.
+
+Sizes are in points times the text size, so everything grows with it. Labels say what they are with the property
+`kind`.
+"""
+
+from benchapp.desktop.theme.tokens import Tokens
+
+
+def style_sheet(tokens: Tokens, points: float) -> str:
+    """The style sheet of the whole application for running text of `points`."""
+    return "\n".join((_labels(tokens, points), _controls(tokens, points), _tables(tokens, points)))
+
+
+def _labels(tokens: Tokens, points: float) -> str:
+    return f"""
+QLabel[kind="unit"] {{ font-size: {points * 2.1:.1f}pt; font-weight: bold; }}
+QLabel[kind="place"] {{ font-size: {points * 1.5:.1f}pt; font-weight: bold; }}
+QLabel[kind="say"] {{ font-size: {points * 1.45:.1f}pt; }}
+QLabel[kind="head"] {{ font-weight: bold; }}
+QLabel[kind="quiet"] {{ color: {tokens.quiet}; }}
+QLabel[kind="complaint"] {{ color: {tokens.bad}; font-weight: bold; }}
+QLabel[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; font-size: {points * 1.3:.1f}pt;
+  font-weight: bold; padding: 0.5em; }}
+QLabel[kind="key"] {{ border: 1px solid {tokens.line}; border-radius: 3px; padding: 0px 4px; font-weight: bold;
+  background: {tokens.sheet}; }}
+QToolTip {{ border: 1px solid {tokens.line}; padding: 3px; }}
+"""
+
+
+def _controls(tokens: Tokens, points: float) -> str:
+    return f"""
+QPushButton {{ background: {tokens.raised}; border: 2px solid {tokens.line}; border-radius: 4px;
+  padding: {points * 0.35:.0f}px {points * 0.9:.0f}px; min-height: {max(24, points * 2):.0f}px; text-align: left; }}
+QPushButton:hover {{ border-color: {tokens.ink}; }}
+QPushButton:focus {{ border: 3px solid {tokens.focus}; padding: {points * 0.35 - 1:.0f}px {points * 0.9 - 1:.0f}px; }}
+QPushButton:checked {{ background: {tokens.chosen}; color: {tokens.on_chosen}; }}
+QPushButton:disabled {{ color: {tokens.quiet}; border-style: dashed; }}
+QPushButton[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; border-color: {tokens.off};
+  font-weight: bold; font-size: {points * 1.15:.1f}pt; }}
+QPushButton[kind="off"]:focus {{ border-color: {tokens.ink}; }}
+QPushButton[kind="main"] {{ font-weight: bold; border-color: {tokens.ink}; }}
+QPushButton[kind="main"]:focus {{ border-color: {tokens.focus}; }}
+QLineEdit, QSpinBox, QComboBox, QPlainTextEdit {{ background: {tokens.sheet}; border: 2px solid {tokens.line};
+  border-radius: 4px; padding: {points * 0.3:.0f}px; }}
+QLineEdit:focus, QSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus {{ border: 3px solid {tokens.focus};
+  padding: {points * 0.3 - 1:.0f}px; }}
+QLineEdit[kind="reading"] {{ font-size: {points * 2.2:.1f}pt; font-weight: bold; }}
+QFrame[kind="panel"] {{ background: {tokens.sheet}; border: 1px solid {tokens.rule}; border-radius: 6px; }}
+QScrollArea {{ border: none; background: transparent; }}
+QScrollArea > QWidget > QWidget {{ background: transparent; }}
+"""
+
+
+def _tables(tokens: Tokens, points: float) -> str:
+    return f"""
+QTableView {{ background: {tokens.sheet}; gridline-color: {tokens.rule}; border: 2px solid {tokens.line};
+  selection-background-color: {tokens.chosen}; selection-color: {tokens.on_chosen}; }}
+QTableView:focus {{ border: 3px solid {tokens.focus}; }}
+QHeaderView::section {{ background: {tokens.raised}; color: {tokens.ink}; border: none;
+  border-right: 1px solid {tokens.rule}; border-bottom: 2px solid {tokens.line}; padding: {points * 0.4:.0f}px; }}
+QListWidget {{ background: {tokens.sheet}; border: 2px solid {tokens.line}; border-radius: 4px; }}
+QListWidget:focus {{ border: 3px solid {tokens.focus}; }}
+QListWidget::item {{ padding: {points * 0.4:.0f}px; }}
+QListWidget::item:selected {{ background: {tokens.chosen}; color: {tokens.on_chosen}; }}
+QProgressBar {{ border: 1px solid {tokens.line}; background: {tokens.sheet}; text-align: center; }}
+QProgressBar::chunk {{ background: {tokens.good_wash}; }}
+"""

@@ -1,0 +1,56 @@
+"""The window without a workbook: open one, or begin one. What went wrong with the last one asked for is said here."""
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
+
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+
+class WelcomePage(QWidget):
+    """Asks for the path of a workbook; opens what is there, begins what is not."""
+
+    asked = Signal(object, bool)
+    """the path, and whether a new workbook is to be made"""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setObjectName("welcome")
+        self.words = label(
+            "welcome-words", "say", tr("Which workbook? It is one file and holds every record of the workshop.")
+        )
+        self.path = QLineEdit()
+        self.path.setObjectName("welcome-path")
+        self.path.setAccessibleName(tr("Workbook file"))
+        self.path.setPlaceholderText(tr("for example /home/me/tarnbeck.bench"))
+        self.open = QPushButton(tr("Enter  Open this workbook"))
+        self.open.setObjectName("welcome-open")
+        self.new = QPushButton(tr("Begin a new workbook there"))
+        self.new.setObjectName("welcome-new")
+        self.complaint = label("welcome-complaint", "complaint")
+        layout = QVBoxLayout(self)
+        layout.setAlignment(Qt.AlignmentFlag.AlignTop)
+        layout.setContentsMargins(24, 24, 24, 24)
+        for widget in (self.words, self.path, self.complaint, self.open, self.new):
+            layout.addWidget(widget)
+        self.open.clicked.connect(lambda: self._ask(new=False))
+        self.new.clicked.connect(lambda: self._ask(new=True))
+        self.path.returnPressed.connect(lambda: self._ask(new=False))
+
+    def say(self, sentence: str, path: Path | None = None) -> None:
+        """Say why no workbook is open."""
+        self.complaint.setText(sentence)
+        if path is not None:
+            self.path.setText(str(path))
+
+    def take_focus(self) -> None:
+        """Put the keyboard where the path is typed."""
+        self.path.setFocus()
+
+    def _ask(self, *, new: bool) -> None:
+        if self.path.text().strip():
+            self.asked.emit(Path(self.path.text().strip()).expanduser(), new)
+        else:
+            self.say(tr("Type the path of the workbook file."))

@@ -1,0 +1,202 @@
+"""A list of rows worked by keys: checkpoints, actions, answers, conditions.
+
+Each row may carry a key, a sign and a second line.
+
+The list only shows rows and says which key was struck on which row; pages decide nothing but what to ask next.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QKeyEvent, QPainter, QPen, QResizeEvent
+from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.theme.signs import Sign
+from benchapp.desktop.widgets.sign import paint_sign
+from benchapp.desktop.words import tr
+
+Index = QModelIndex | QPersistentModelIndex
+_ROW = Qt.ItemDataRole.UserRole
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line: the key that chooses it, its sign, its words and a second, quieter line."""
+
+    words: str
+    detail: str = ""
+    key: str = ""
+    sign: Sign | None = None
+
+    def spoken(self) -> str:
+        """The row as a screen reader says it."""
+        parts = (self.key, tr(self.sign.word) if self.sign else "", self.words, self.detail)
+        return ", ".join(part for part in parts if part)
+
+
+class RowsModel(QAbstractListModel):
+    """Adapter over a tuple of rows."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._rows: tuple[Row, ...] = ()
+
+    def set_rows(self, rows: Sequence[Row]) -> None:
+        """Show other rows; the same number of rows keeps the place in the list."""
+        rows = tuple(rows)
+        if len(rows) == len(self._rows):
+            self._rows = rows
+            if rows:
+                self.dataChanged.emit(self.index(0), self.index(len(rows) - 1))
+            return
+        self.beginResetModel()
+        self._rows = rows
+        self.endResetModel()
+
+    def row_at(self, number: int) -> Row:
+        """The row with that number, from 0."""
+        return self._rows[number]
+
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
+        return 0 if parent.isValid() else len(self._rows)
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        row = self._rows[index.row()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return row.words
+        if role == Qt.ItemDataRole.AccessibleTextRole:
+            return row.spoken()
+        if role == _ROW:
+            return row
+        return None
+
+
+class ChoiceList(QListView):
+    """Rows with a place in them; `chosen` on Enter, `struck` for every other key with a text."""
+
+    chosen = Signal(int)
+    struck = Signal(int, str)
+
+    def __init__(self, look: Look, name: str, title: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self.setAccessibleName(title)
+        self._rows = RowsModel()
+        self.setModel(self._rows)
+        self.setItemDelegate(_RowPainter(look, self))
+        self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
+        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setUniformItemSizes(False)
+        self.setWordWrap(True)
+        self.clicked.connect(lambda index: self.chosen.emit(index.row()))
+        look.changed.connect(self.scheduleDelayedItemsLayout)
+
+    def set_rows(self, rows: Sequence[Row]) -> None:
+        """Show these rows, with the place on the first one when they are others than before."""
+        self._rows.set_rows(rows)
+        if rows and not self.currentIndex().isValid():
+            self.go_to(0)
+        self.updateGeometry()
+
+    def rows(self) -> tuple[Row, ...]:
+        """What is shown now."""
+        return tuple(self._rows.row_at(number) for number in range(self._rows.rowCount()))
+
+    def place(self) -> int:
+        """The number of the row at hand, -1 when there is none."""
+        return self.currentIndex().row()
+
+    def go_to(self, number: int) -> None:
+        """Put the place on a row and show it."""
+        if 0 <= number < self._rows.rowCount():
+            self.setCurrentIndex(self._rows.index(number))
+
+    def sizeHint(self) -> QSize:
+        wanted = sum(self.sizeHintForRow(number) for number in range(self._rows.rowCount())) + 8
+        line = self.fontMetrics().height()
+        return QSize(line * 24, max(wanted, line * 3))
+
+    def minimumSizeHint(self) -> QSize:
+        line = self.fontMetrics().height()
+        return QSize(line * 14, min(self.sizeHint().height(), line * 7))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.scheduleDelayedItemsLayout()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self.chosen.emit(self.place())
+        elif event.text() and event.text().isprintable() and not event.modifiers() & _WITH:
+            self.struck.emit(self.place(), event.text())
+        else:
+            super().keyPressEvent(event)
+
+
+_WITH = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
+
+
+class _RowPainter(QStyledItemDelegate):
+    """Draws a row: key cap, sign with its word, words that wrap, second line."""
+
+    def __init__(self, look: Look, view: ChoiceList) -> None:
+        super().__init__(view)
+        self._look = look
+        self._view = view
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+        width = self._view.viewport().width()
+        row = index.data(_ROW)
+        line = option.fontMetrics.height()
+        space = QRectF(0, 0, max(width - self._left(row, line) - line, line * 6), 10000)
+        height = option.fontMetrics.boundingRect(space.toRect(), Qt.TextFlag.TextWordWrap, row.words).height()
+        if row.detail:
+            height += option.fontMetrics.boundingRect(space.toRect(), Qt.TextFlag.TextWordWrap, row.detail).height()
+        return QSize(width, int(height + line * 0.7))
+
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
+        row = index.data(_ROW)
+        here = bool(option.state & QStyle.StateFlag.State_Selected)
+        line = float(option.fontMetrics.height())
+        box = QRectF(option.rect)
+        painter.save()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if here:
+            painter.fillRect(box, self._look.colour("chosen"))
+        ink = self._look.colour("on_chosen" if here else "ink")
+        inner = box.adjusted(line * 0.5, line * 0.35, -line * 0.5, -line * 0.35)
+        self._paint_head(painter, row, inner, line, here=here)
+        text = inner.adjusted(self._left(row, line) - line * 0.5, 0, 0, 0)
+        painter.setPen(ink)
+        used = painter.drawText(text, Qt.TextFlag.TextWordWrap, row.words)
+        if row.detail:
+            painter.setPen(self._look.colour("on_chosen" if here else "quiet"))
+            painter.drawText(text.adjusted(0, used.height(), 0, 0), Qt.TextFlag.TextWordWrap, row.detail)
+        painter.setPen(QPen(self._look.colour("rule"), 1))
+        painter.drawLine(box.bottomLeft(), box.bottomRight())
+        painter.restore()
+
+    def _paint_head(self, painter: QPainter, row: Row, inner: QRectF, line: float, *, here: bool) -> None:
+        left = inner.left()
+        if row.key:
+            cap = QRectF(left, inner.top() - line * 0.1, line * 1.4, line * 1.2)
+            painter.setPen(QPen(self._look.colour("line"), 1.5))
+            painter.setBrush(self._look.colour("sheet"))
+            painter.drawRoundedRect(cap, 3, 3)
+            painter.setPen(self._look.colour("ink"))
+            painter.drawText(cap, Qt.AlignmentFlag.AlignCenter, row.key)
+            left += line * 2
+        if row.sign:
+            colour = self._look.colour("on_chosen" if here else row.sign.tone.value)
+            ground = self._look.colour("chosen" if here else "sheet")
+            paint_sign(painter, QRectF(left, inner.top(), line, line), row.sign.shape, colour, ground)
+            painter.setPen(colour)
+            word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
+            painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
+
+    def _left(self, row: Row, line: float) -> int:
+        """Where the words begin."""
+        return int(line * (0.5 + (2 if row.key else 0) + (7.2 if row.sign else 0)))

@@ -1,0 +1,223 @@
+"""The connector's face with the two pins to touch lit, drawn from the connector's data.
+
+A lit pin is filled in its probe's colour, ringed, and named at the end of a leader line ("RED: pin 1"); unlit pins
+carry their label. A terminal that is on no connector (the case, a chassis) is drawn as a plate with its name. Red
+and black are the usual colours of test leads (common practice, no source).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.wiring import Face
+
+_PROBES = ("red", "black")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """Where one probe goes: `spot` is a pin's name on the face (or, without a face, what to touch)."""
+
+    spot: str
+    probe: str  # "red" or "black"; empty: lit without a probe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FacePart:
+    """One connector (or a plate, without a face) with the probes that go there."""
+
+    title: str
+    face: "Face | None"
+    touches: tuple[Touch, ...]
+
+
+class FaceView(QWidget):
+    """One or two faces side by side with the probes on them."""
+
+    def __init__(self, look: Look, name: str = "face", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self._look = look
+        self._parts: tuple[FacePart, ...] = ()
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+
+    def parts(self) -> tuple[FacePart, ...]:
+        """What is shown now."""
+        return self._parts
+
+    def show_parts(self, parts: Sequence[FacePart]) -> None:
+        """Show these faces; nothing when there is nothing to touch."""
+        self._parts = tuple(parts)
+        self.setAccessibleName(tr("Where the probes go"))
+        self.setAccessibleDescription("; ".join(self.words()))
+        self.setVisible(bool(parts))
+        self.update()
+
+    def words(self) -> list[str]:
+        """Each probe and where it goes, as read aloud and as drawn."""
+        return [
+            f"{_probe_word(touch.probe)}: {part.title}, {_say(part, touch)}"
+            if part.face
+            else f"{_probe_word(touch.probe)}: {part.title}"
+            for part in self._parts
+            for touch in part.touches
+        ]
+
+    def sizeHint(self) -> QSize:
+        line = self.fontMetrics().height()
+        return QSize(line * 17, line * 13)
+
+    def minimumSizeHint(self) -> QSize:
+        line = self.fontMetrics().height()
+        return QSize(line * 11, line * 9)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        share = self.width() / max(1, len(self._parts))
+        for index, part in enumerate(self._parts):
+            _FacePainter(painter, self._look, QRectF(index * share, 0, share, self.height())).paint(part)
+        painter.end()
+
+
+class _FacePainter:
+    """Paints one part into its box: title above, the face in the middle, the probes named below."""
+
+    def __init__(self, painter: QPainter, look: Look, box: QRectF) -> None:
+        self._painter = painter
+        self._look = look
+        self._line = float(painter.fontMetrics().height())
+        self._box = box
+
+    def paint(self, part: FacePart) -> None:
+        line = self._line
+        title = QRectF(self._box.left(), self._box.top(), self._box.width(), line * 1.2)
+        self._write(title, part.title, bold=True)
+        view = part.face.view if part.face else ""
+        if view:
+            self._write(title.translated(0, line * 1.15), view, colour="quiet")
+        below = line * 1.55 * max(1, len(part.touches))
+        top = line * (2.6 if view else 1.5)
+        middle = self._box.adjusted(line * 0.4, top, -line * 0.4, -below - line * 0.4)
+        self._paint_face(part, middle) if part.face else self._paint_plate(part, middle)
+        for index, touch in enumerate(part.touches):
+            y = self._box.bottom() - below + index * line * 1.55
+            self._paint_call(
+                part,
+                touch,
+                QRectF(self._box.left() + line * 0.4, y, self._box.width() - line * 0.8, line * 1.4),
+            )
+
+    def _write(self, box: QRectF, words: str, *, bold: bool = False, colour: str = "ink") -> None:
+        painter = self._painter
+        painter.save()
+        painter.setFont(self._look.font(1.0 if bold else 0.9, bold=bold))
+        painter.setPen(self._look.colour(colour))
+        fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
+        painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
+        painter.restore()
+
+    def _paint_face(self, part: FacePart, box: QRectF) -> None:
+        """Draw the outline and the pins, the lit ones on top."""
+        face = part.face
+        assert face is not None
+        scale = min(box.width() / max(face.width, 1e-6), box.height() / max(face.height, 1e-6)) * 0.96
+        centre = box.center()
+        painter = self._painter
+        painter.setPen(QPen(self._look.colour("line"), 2))
+        painter.setBrush(self._look.colour("housing"))
+        path = QPainterPath()
+        path.setFillRule(Qt.FillRule.OddEvenFill)
+        for shape in face.shapes:
+            if shape.diameter:
+                radius = shape.diameter / 2 * scale
+                path.addEllipse(QPointF(centre.x() + shape.x * scale, centre.y() - shape.y * scale), radius, radius)
+            else:
+                path.addPolygon(
+                    QPolygonF([QPointF(centre.x() + x * scale, centre.y() - y * scale) for x, y in shape.points])
+                )
+                path.closeSubpath()
+        painter.drawPath(path)
+        lit = {touch.spot: touch.probe for touch in part.touches}
+        for pin in sorted(face.pins, key=lambda pin: pin.name in lit):
+            middle = QPointF(centre.x() + pin.x * scale, centre.y() - pin.y * scale)
+            size = QSize(max(int(pin.width * scale), 6), max(int(pin.height * scale), 6))
+            self._paint_pin(middle, size, pin.label, round_pin=pin.round, probe=lit.get(pin.name))
+
+    def _paint_pin(self, middle: QPointF, size: QSize, label: str, *, round_pin: bool, probe: str | None) -> None:
+        painter, line = self._painter, self._line
+        painter.save()
+        lit = probe is not None
+        if lit:
+            reach = max(size.width(), size.height(), line * 1.1) / 2 + line * 0.35
+            painter.setPen(QPen(self._look.colour("ink"), 3))
+            painter.setBrush(self._look.colour("sheet"))
+            painter.drawEllipse(middle, reach, reach)
+            width, height = max(size.width(), line * 1.1), max(size.height(), line * 1.1)
+        else:
+            width, height = float(size.width()), float(size.height())
+        box = QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
+        painter.setPen(QPen(self._look.colour("ink"), 1.5 if lit else 0.8))
+        painter.setBrush(self._look.colour(f"probe_{probe}" if probe in _PROBES else "focus" if lit else "metal"))
+        painter.drawEllipse(box) if round_pin else painter.drawRoundedRect(box, 2, 2)
+        if lit:
+            painter.setFont(self._look.font(0.85, bold=True))
+            painter.setPen(self._look.colour(f"on_probe_{probe}" if probe in _PROBES else "sheet"))
+            painter.drawText(box, Qt.AlignmentFlag.AlignCenter, label)
+        else:
+            painter.setFont(self._look.font(0.85))
+            painter.setPen(self._look.colour("ink"))
+            below = QRectF(middle.x() - line * 2, box.bottom() + 1, line * 4, line)
+            painter.drawText(below, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, label)
+        painter.restore()
+
+    def _paint_plate(self, part: FacePart, box: QRectF) -> None:
+        """Bare metal without a connector: a hatched plate with one place to touch."""
+        painter, line = self._painter, self._line
+        plate = QRectF(0, 0, min(box.width() * 0.7, line * 8), min(box.height() * 0.6, line * 4))
+        plate.moveCenter(box.center())
+        painter.save()
+        painter.setPen(QPen(self._look.colour("line"), 2))
+        painter.setBrush(self._look.colour("housing"))
+        painter.drawRoundedRect(plate, 4, 4)
+        painter.restore()
+        for touch in part.touches:
+            self._paint_pin(plate.center(), QSize(int(line), int(line)), "", round_pin=True, probe=touch.probe)
+
+    def _paint_call(self, part: FacePart, touch: Touch, box: QRectF) -> None:
+        """Name the probe on its own colour, with a leader to its pin."""
+        painter = self._painter
+        painter.save()
+        probe = touch.probe if touch.probe in _PROBES else ""
+        words = (
+            f"{_probe_word(touch.probe)}: {_say(part, touch)}"
+            if part.face
+            else f"{_probe_word(touch.probe)}: {touch.spot}"
+        )
+        painter.setFont(self._look.font(1.0, bold=True))
+        width = min(box.width(), painter.fontMetrics().horizontalAdvance(words) + self._line)
+        label = QRectF(box.center().x() - width / 2, box.top(), width, box.height())
+        painter.setPen(QPen(self._look.colour("ink"), 1.5))
+        painter.setBrush(self._look.colour(f"probe_{probe}" if probe else "focus"))
+        painter.drawRoundedRect(label, 4, 4)
+        painter.setPen(self._look.colour(f"on_probe_{probe}" if probe else "sheet"))
+        fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(width - self._line * 0.4))
+        painter.drawText(label, Qt.AlignmentFlag.AlignCenter, fitted)
+        painter.restore()
+
+
+def _probe_word(probe: str) -> str:
+    return {"red": tr("RED probe"), "black": tr("BLACK probe")}.get(probe, tr("HERE"))
+
+
+def _say(part: FacePart, touch: Touch) -> str:
+    pins = part.face.pins if part.face else ()
+    return next((pin.say for pin in pins if pin.name == touch.spot), touch.spot)

@@ -1,0 +1,218 @@
+"""The window: the places, who is at the bench, the unit at hand, and one line for what was done last.
+
+Each place is made when it is first gone to, so that the window is there at once.
+"""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+
+from benchapp.desktop.bug_dialog import BugDialog
+from benchapp.desktop.errands import Errands
+from benchapp.desktop.hub import Hub
+from benchapp.desktop.person import Person
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.welcome import WelcomePage
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions import Bench
+    from benchapp.desktop.bench.place import BenchPlace
+    from benchapp.desktop.desk import Desk
+    from benchapp.desktop.lots.place import LotsPlace
+    from benchapp.desktop.sale.place import SalePlace
+
+PLACES = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
+
+
+class Window(QMainWindow):
+    """One window on one workbook."""
+
+    closed = Signal()
+
+    def __init__(self, look: Look, person: Person) -> None:
+        super().__init__()
+        self.setObjectName("window")
+        self.setWindowTitle(tr("Repair bench"))
+        self.look, self.person = look, person
+        self.hub = Hub()
+        self.errands = Errands(self.hub)
+        self._desk: Desk | None = None
+        self._places: dict[str, QWidget] = {}
+        self._bug: BugDialog | None = None
+        self.welcome = WelcomePage()
+        self.stack = QStackedWidget()
+        self.stack.addWidget(self.welcome)
+        self.said = label("said", "quiet")
+        self.said.setAccessibleName(tr("What was done last"))
+        self._lay_out()
+        self._bind_keys()
+        self.hub.said.connect(self.said.setText)
+        self.errands.bug.connect(self.show_bug)
+        person.changed.connect(
+            lambda initials: self.initials.setText(initials) if initials != self.initials.text().strip() else None
+        )
+        self.resize(1200, 800)
+
+    def _lay_out(self) -> None:
+        top = QHBoxLayout()
+        self.buttons: dict[str, QPushButton] = {}
+        for name, key, words in PLACES:
+            button = QPushButton(f"{key}  {tr(words)}")
+            button.setObjectName(f"go-{name}")
+            button.setCheckable(True)
+            button.setEnabled(False)
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+            button.clicked.connect(lambda _checked=False, name=name: self.go_to(name))
+            self.buttons[name] = button
+            top.addWidget(button)
+        top.addStretch(1)
+        self.initials = QLineEdit(self.person.initials)
+        self.initials.setObjectName("initials")
+        self.initials.setAccessibleName(tr("Your initials"))
+        self.initials.setMaxLength(12)
+        self.initials.setMaximumWidth(self.fontMetrics().height() * 8)
+        head = label("initials-head", "quiet", tr("F7  Your initials"), wrap=False)
+        self.initials.textChanged.connect(self.person.set_initials)
+        self.initials.returnPressed.connect(self._back_to_work)
+        top.addWidget(head)
+        top.addWidget(self.initials)
+        middle = QWidget()
+        layout = QVBoxLayout(middle)
+        layout.setContentsMargins(10, 8, 10, 6)
+        layout.setSpacing(6)
+        layout.addLayout(top)
+        layout.addWidget(self.stack, 1)
+        layout.addWidget(self.said)
+        self.setCentralWidget(middle)
+
+    def _bind_keys(self) -> None:
+        for name, key, _words in PLACES:
+            QShortcut(QKeySequence(key), self, lambda name=name: self.go_to(name))
+        QShortcut(QKeySequence("F7"), self, self._to_initials)
+        for key in ("Ctrl++", "Ctrl+="):
+            QShortcut(QKeySequence(key), self, self.look.larger)
+        QShortcut(QKeySequence("Ctrl+-"), self, self.look.smaller)
+        QShortcut(QKeySequence("Ctrl+0"), self, lambda: self.look.set_percent(100))
+
+    # the workbook
+    @property
+    def desk(self) -> "Desk | None":
+        """The opened workbook with what its screens share; None before there is one."""
+        return self._desk
+
+    def open_bench(self, bench: "Bench") -> None:
+        """Show the lots of an opened workbook; the window closes it when it is closed itself."""
+        from benchapp.desktop.desk import Desk
+
+        self._desk = Desk(bench=bench, look=self.look, hub=self.hub, errands=self.errands, person=self.person)
+        self.setWindowTitle(tr("Repair bench: {file}").format(file=bench.path.name))
+        for button in self.buttons.values():
+            button.setEnabled(True)
+        self.go_to("lots")
+
+    # places
+    @property
+    def lots(self) -> "LotsPlace":
+        """The board."""
+        return self._place("lots")  # type: ignore[return-value]
+
+    @property
+    def bench(self) -> "BenchPlace":
+        """The bench."""
+        return self._place("bench")  # type: ignore[return-value]
+
+    @property
+    def sale(self) -> "SalePlace":
+        """The sale table."""
+        return self._place("sale")  # type: ignore[return-value]
+
+    def go_to(self, name: str) -> None:
+        """Show a place and put the keyboard in it."""
+        if self._desk is None:
+            return
+        place = self._place(name)
+        self.stack.setCurrentWidget(place)
+        for other, button in self.buttons.items():
+            button.setChecked(other == name)
+        place.take_focus()  # type: ignore[attr-defined]
+
+    def _place(self, name: str) -> QWidget:
+        if name not in self._places:
+            self._places[name] = self._make_place(name)
+            self.stack.addWidget(self._places[name])
+        return self._places[name]
+
+    def _make_place(self, name: str) -> QWidget:
+        assert self._desk is not None
+        if name == "lots":
+            from benchapp.desktop.lots.place import LotsPlace
+
+            lots = LotsPlace(self._desk)
+            lots.unit_taken.connect(self.take_unit)
+            lots.stage_taken.connect(self.take_stage)
+            return lots
+        if name == "bench":
+            from benchapp.desktop.bench.place import BenchPlace
+
+            bench = BenchPlace(self._desk)
+            bench.left.connect(lambda: self.go_to("lots"))
+            bench.unit_changed.connect(self._name_unit)
+            return bench
+        from benchapp.desktop.sale.place import SalePlace
+
+        sale = SalePlace(self._desk)
+        sale.unit_taken.connect(self._settle_unit)
+        return sale
+
+    def take_unit(self, mark: str) -> None:
+        """Put a unit on the bench and go there."""
+        if self.bench.mark != mark:
+            self.bench.take_unit(mark)
+        self.go_to("bench")
+
+    def take_stage(self, lot: str, stage: str, title: str) -> None:
+        """Take one stage across a lot."""
+        self.go_to("bench")
+        self.bench.take_stage(lot, stage, title)
+
+    def _settle_unit(self, mark: str) -> None:
+        self.bench.take_unit(mark, aside="outcome")
+        self.go_to("bench")
+
+    def _name_unit(self, mark: str) -> None:
+        name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
+        self.buttons["bench"].setText(f"F4  {name}")
+
+    # the person
+    def _to_initials(self) -> None:
+        self.initials.setFocus()
+        self.initials.selectAll()
+
+    def _back_to_work(self) -> None:
+        current = self.stack.currentWidget()
+        if hasattr(current, "take_focus"):
+            current.take_focus()
+
+    # the end, and mistakes
+    def show_bug(self, problem: BaseException) -> None:
+        """Show a mistake of the program, once at a time."""
+        if self._bug is None:
+            self._bug = BugDialog(problem, self)
+            self._bug.finished.connect(self._forget_bug)
+            self._bug.open()
+
+    def _forget_bug(self, _result: int) -> None:
+        if self._bug is not None:
+            self._bug.deleteLater()
+        self._bug = None
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.errands.close()
+        if self._desk is not None:
+            self._desk.bench.close()
+        self.closed.emit()
+        super().closeEvent(event)
