@@ -5,7 +5,7 @@ data is kept. When a value fits no member of a union, the member that came neare
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -22,7 +22,8 @@ _MOST_NAMES = 14
 class _Problem:
     kind: str
     key: Key
-    branch: tuple[str, ...]
+    turns: tuple[tuple[Key, str], ...]
+    """Labels of union members on the way, each with the key at which it was chosen."""
     value: Any
     context: dict[str, Any]
     message: str
@@ -49,7 +50,8 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
 def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - pydantic's error, a file's data
     for part in start:
         data = data[part]
-    key, branch = list(start), []
+    key: list[str | int] = list(start)
+    turns: list[tuple[Key, str]] = []
     location = tuple(error["loc"])
     for index, part in enumerate(location):
         last = index == len(location) - 1
@@ -61,65 +63,39 @@ def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - p
         elif last and error["type"] == "missing":
             key.append(part)
         else:
-            branch.append(str(part))
+            turns.append((tuple(key), str(part)))
     return _Problem(
         kind=error["type"],
         key=tuple(key),
-        branch=tuple(branch),
+        turns=tuple(turns),
         value=error.get("input"),
         context=error.get("ctx", {}),
         message=error["msg"],
     )
 
 
-def _nearest_members(problems: list[_Problem]) -> list[_Problem]:
-    """Of the members of one union keep the problems of the one with fewest of them, deepest first."""
-    members: dict[Key, dict[tuple[str, ...], list[_Problem]]] = defaultdict(lambda: defaultdict(list))
+def _nearest_members(problems: list[_Problem], depth: int = 0) -> list[_Problem]:
+    """Where several members of a union were tried, only the problems of the member that has fewest."""
+    kept = [problem for problem in problems if len(problem.turns) <= depth]
+    unions: dict[Key, dict[str, list[_Problem]]] = defaultdict(lambda: defaultdict(list))
     for problem in problems:
-        members[_union_place(problem, problems)][problem.branch].append(problem)
-    kept: list[_Problem] = []
-    for branches in members.values():
-        unbranched = branches.pop((), [])
-        kept.extend(unbranched)
-        if branches:
-            kept.extend(min(branches.values(), key=_distance))
+        if len(problem.turns) > depth:
+            key, label = problem.turns[depth]
+            unions[key][label].append(problem)
+    for members in unions.values():
+        kept += _nearest_members(min(members.values(), key=_distance), depth + 1)
     return kept
 
 
-def _union_place(problem: _Problem, problems: list[_Problem]) -> Key:
-    """The shortest key at which problems with a different branch meet this one; its own key when it has no branch."""
-    if not problem.branch:
-        return problem.key
-    shared = problem.key
-    for other in problems:
-        if other.branch and other.branch != problem.branch:
-            common = _common(problem.key, other.key)
-            if len(common) < len(shared) and common and not _siblings_in_list(problem.key, other.key, common):
-                shared = common
-    return shared
-
-
-def _siblings_in_list(one: Key, other: Key, common: Key) -> bool:
-    depth = len(common)
-    return len(one) > depth and len(other) > depth and isinstance(one[depth], int) and isinstance(other[depth], int)
-
-
-def _common(one: Key, other: Key) -> Key:
-    length = 0
-    while length < min(len(one), len(other)) and one[length] == other[length]:
-        length += 1
-    return one[:length]
-
-
-def _distance(problems: Iterable[_Problem]) -> tuple[int, int]:
-    problems = list(problems)
+def _distance(problems: list[_Problem]) -> tuple[int, int]:
     unknown = sum(problem.kind in ("extra_forbidden", "missing") for problem in problems)
     return unknown, len(problems)
 
 
 def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: Key) -> Complaint:
     name = str(problem.key[-1])
-    known = sorted(set(_known_names(schema, problem.key[len(start) : -1], problem.branch)))
+    labels = tuple(label for _, label in problem.turns)
+    known = sorted(set(_known_names(schema, problem.key[len(start) : -1], labels)))
     near = nearest(name, known)
     expected = ""
     if known and not near:

@@ -102,7 +102,10 @@ def _unit_for(value: Decimal, place: int, kind: Kind) -> Unit:
 def _text(rounded: Decimal, place: int, unit: Unit) -> str:
     shown = (rounded - unit.offset) / unit.factor
     decimals = max(0, unit.factor.adjusted() - place)
-    digits = f"{shown:.{decimals}f}" if decimals < 30 else str(shown)
+    if shown and not -6 <= shown.adjusted() <= 12:
+        digits = f"{shown.normalize():e}"
+    else:
+        digits = f"{shown:.{min(decimals, 15)}f}"
     return f"{digits} {unit.symbol}" if unit.symbol else digits
 
 

@@ -6,13 +6,14 @@ else takes the careful way, which knows why it refuses. What a refused text coul
 """
 
 import re
+from collections.abc import Callable
 from decimal import Decimal
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.numerals import NUMERAL, last_digit, read_numeral
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Quantity, Reading
-from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit, known_unit, unit_named
+from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit, bench_unit_named, known_unit, unit_named
 
 LONGEST_ENTRY = 60
 """Characters of one typed value (own choice)."""
@@ -34,7 +35,10 @@ ABSOLUTE_ZERO = Decimal("-273.15")
 
 
 def read_reading(text: str, *, kind: Kind, unit: str = "") -> Reading:
-    """What was read off a meter; `unit` is what a bare number means. Raises EntryProblem with a sentence."""
+    """What was read off a meter; `unit` is what a bare number means. Raises EntryProblem with a sentence.
+
+    Only units of the bench's own table are taken, so that the answer comes at once with every key that is pressed.
+    """
     found = _QUICK.fullmatch(text)
     if found:
         digits, places, word = found.groups()
@@ -46,9 +50,13 @@ def read_reading(text: str, *, kind: Kind, unit: str = "") -> Reading:
 
 
 def read_quantity(text: str, *, kind: Kind | None = None) -> Quantity:
-    """A value with its unit as it stands in files: `240 V`, `0.75 mm²`, `4k7`; raises EntryProblem."""
+    """A value with its unit as it stands in files: `240 V`, `0.75 mm²`, `4k7`; raises EntryProblem.
+
+    Without a kind, letter-and-digit codes are resistances (R, k, M, G, T) or capacitances (p, n, µ, m). Units that the
+    bench's own table lacks are asked of pint, which takes a third of a second when it is first needed.
+    """
     shown = _cleaned(text)
-    quantity = _read_value(shown, shown, kind, "")
+    quantity = _read_value(shown, shown, kind, unit_named, "")
     _refuse_impossible(quantity, shown)
     return quantity
 
@@ -73,7 +81,7 @@ def _careful_reading(text: str, kind: Kind, unit: str) -> Reading:
         _check_over_range(found, shown, kind)
         return Reading(typed=text, quantity=None, bound=Bound.above)
     bound, rest = _split_bound(shown)
-    quantity = _read_value(rest, shown, kind, unit)
+    quantity = _read_value(rest, shown, kind, bench_unit_named, unit)
     _refuse_impossible(quantity, shown)
     return Reading(typed=text, quantity=quantity, bound=bound, step=last_digit(quantity.value))
 
@@ -101,10 +109,13 @@ def _check_over_range(found: re.Match[str], shown: str, kind: Kind) -> None:
             f'"{shown}" is over range with a minus sign. Take it again on a higher range, or with the leads swapped.'
         )
     if word:
-        _of_kind(unit_named(word, kind), kind, shown)
+        _of_kind(bench_unit_named(word, kind), kind, shown)
 
 
-def _read_value(rest: str, shown: str, kind: Kind | None, unit: str) -> Quantity:
+_FindUnit = Callable[[str, Kind | None], Unit]
+
+
+def _read_value(rest: str, shown: str, kind: Kind | None, find_unit: _FindUnit, unit: str) -> Quantity:
     if code := _CODE.fullmatch(rest):
         return _read_code(code, shown, kind)
     found = _NUMBER.fullmatch(rest)
@@ -112,18 +123,28 @@ def _read_value(rest: str, shown: str, kind: Kind | None, unit: str) -> Quantity
         raise EntryProblem(f'"{shown}" is not a number. Type what the meter shows, for example {_example(kind)}.')
     sign, digits, exponent, word = found.groups()
     number = read_numeral(digits, exponent or "", shown)
-    meant = _unit_of(word.strip(), shown, kind, unit)
+    meant = _of_kind(_unit_of(word.strip(), shown, kind, find_unit, unit), kind, shown)
     return Quantity(value=number.copy_negate() if sign == "-" else number, unit=meant)
 
 
-def _unit_of(word: str, shown: str, kind: Kind | None, unit: str) -> Unit:
+_TWO_NUMBERS = re.compile(r"[-+±/*:;.,]|.*[0-9]{2}|.* [0-9]")
+_AC_OR_DC = re.compile(r"(\S+?)\s*(?:ac|dc|rms|AC|DC|RMS|~)")
+
+
+def _unit_of(word: str, shown: str, kind: Kind | None, find_unit: _FindUnit, unit: str) -> Unit:
     if not word:
         if unit or kind in (Kind.ratio, None):
-            return unit_named(unit, kind)
+            return find_unit(unit, kind)
         raise EntryProblem(f'"{shown}" has no unit. Write for example {_example(kind)}.')
     if kind is not None and (short := _bare_prefix(word, kind)) is not None:
         return short
-    return _of_kind(unit_named(word, kind), kind, shown)
+    if _TWO_NUMBERS.match(word):
+        raise EntryProblem(f'"{shown}" holds more than one number with its unit. Type one value alone.')
+    if (found := _AC_OR_DC.fullmatch(word)) and known_unit(word, kind) is None and known_unit(found[1], kind):
+        raise EntryProblem(
+            f'"{shown}" says AC or DC after the unit. The step says which it is: type the number and {found[1]}.'
+        )
+    return find_unit(word, kind)
 
 
 _PREFIX_LETTERS = {"u": "µ", "μ": "µ", "K": "k"}
@@ -162,7 +183,7 @@ def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
     if unit is None or (not own and meant not in _PREFIXED):
         raise EntryProblem(f'"{shown}" cannot be read as {meant.with_article}. Write for example {_example(meant)}.')
     _of_kind(unit, kind, shown)
-    if word.strip() and _of_kind(unit_named(word, meant), meant, shown).factor != 1:
+    if word.strip() and _of_kind(bench_unit_named(word, meant), meant, shown).factor != 1:
         raise EntryProblem(f'"{shown}" has two prefixes. Write for example {before or 0}.{after} {unit.symbol}.')
     number = read_numeral(f"{before or 0}.{after}", "", shown)
     return Quantity(value=number.copy_negate() if sign == "-" else number, unit=unit)
@@ -184,8 +205,8 @@ def _example(kind: Kind | None) -> str:
 
 def _wide(lower: float | None, upper: float | None) -> tuple[float, float]:
     """Limits so wide that a reading outside them is more likely a slip of the prefix than a fault (own choice)."""
-    low = abs(lower) / 30 if lower else 0.0
-    high = abs(upper) * 30 if upper else float("inf")
+    low = abs(lower) / 100 if lower else 0.0
+    high = abs(upper) * 100 if upper else float("inf")
     if low == 0.0 and upper:
         low = abs(upper) / 1e5
     if high == float("inf") and lower:

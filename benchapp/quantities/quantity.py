@@ -42,14 +42,13 @@ class Reading:
     """What was typed and what it means.
 
     Over-range ("OL") has no quantity and the bound `above`. `step` is the weight of the last digit that was given,
-    in the quantity's own unit; `doubt` a question to ask before the reading is believed, or nothing.
+    in the quantity's own unit.
     """
 
     typed: str
     quantity: Quantity | None
     bound: Bound = Bound.exact
     step: Decimal | None = None
-    doubt: str = ""
 
     @property
     def si(self) -> float | None:

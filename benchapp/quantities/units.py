@@ -155,24 +155,31 @@ def known_unit(text: str, kind: Kind | None = None) -> Unit | None:
     return own or ANY_KIND.get(text) or ANY_KIND.get(text.replace(" ", ""))
 
 
-def unit_named(text: str, kind: Kind | None = None) -> Unit:
-    """The unit a word names, by preference of that kind; raises EntryProblem when there is none."""
+def bench_unit_named(text: str, kind: Kind | None = None) -> Unit:
+    """The unit of the bench's own table that a word names; raises EntryProblem when there is none."""
     unit = known_unit(text.strip(), kind)
-    if unit is None:
-        from benchapp.quantities.foreign import foreign_unit
-
-        unit = foreign_unit(text.strip())
     if unit is None:
         raise EntryProblem(f'The unit "{text[:40]}" is not known.{_suggestion(text, kind)}')
     return unit
 
 
+def unit_named(text: str, kind: Kind | None = None) -> Unit:
+    """The unit a word names, from the bench's own table or from pint; raises EntryProblem when there is none."""
+    if known_unit(text.strip(), kind) is None:
+        from benchapp.quantities.foreign import foreign_unit
+
+        if foreign := foreign_unit(text.strip()):
+            return foreign
+    return bench_unit_named(text, kind)
+
+
 def _suggestion(text: str, kind: Kind | None) -> str:
     from benchapp.files.spelling import nearest
 
-    near = nearest(text, TABLE[kind] if kind is not None else ANY_KIND)
+    table = TABLE[kind] if kind is not None else ANY_KIND
+    near = nearest(text, table)
     if near:
-        return f" Did you mean {near}?"
+        return f" Did you mean {table[near].symbol}?"
     if kind is not None:
         return f" For {kind.with_article}, write for example {SI_UNITS[kind].symbol or 'a plain number'}."
     return ""
