@@ -33,9 +33,10 @@ def show(value_si: float, kind: Kind, *, uncertainty: float | None = None, step:
     if not math.isfinite(value_si):
         return _not_finite(value_si, kind)
     value = Decimal(repr(float(value_si)))
-    place = _last_place(value, uncertainty, step)
+    known_place = _known_place(uncertainty, step)
+    place = value.adjusted() - PLAIN_DIGITS + 1 if known_place is None else known_place
     rounded = _rounded(value, place)
-    if uncertainty is None and step is None:
+    if known_place is None:
         unit = _unit_for(rounded, _ANY_PLACE, kind)
         exponent = rounded.normalize().as_tuple().exponent
         place = exponent if isinstance(exponent, int) else place
@@ -62,16 +63,14 @@ def show_uncertainty(uncertainty: float, kind: Kind) -> str:
     return _text(rounded, place, _unit_for(rounded, place, kind))
 
 
-def _last_place(value: Decimal, uncertainty: float | None, step: float | None) -> int:
-    """The power of ten of the last digit shown."""
+def _known_place(uncertainty: float | None, step: float | None) -> int | None:
+    """The power of ten of the last digit that uncertainty and step justify; None when neither says anything."""
     places = []
     if uncertainty is not None and math.isfinite(uncertainty) and uncertainty > 0:
         places.append(Decimal(repr(float(uncertainty))).adjusted() - 1)
     if step is not None and math.isfinite(step) and step > 0:
         places.append(Decimal(repr(float(step))).adjusted())
-    if places:
-        return max(places)
-    return value.adjusted() - PLAIN_DIGITS + 1 if value else 0
+    return max(places) if places else None
 
 
 def _rounded(value: Decimal, place: int) -> Decimal:

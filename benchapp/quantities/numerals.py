@@ -58,7 +58,7 @@ def _two_readings(digits: str, typed: str) -> str:
     as_decimal = f"{parts[0]}.{''.join(parts[1:])}"
     if len(set(marks)) == 2:
         readings = f"{as_decimal} or {''.join(parts[:-1])}.{parts[-1]}"
-        return f'"{typed}" has two decimal marks: it could mean {readings}. Write it with one point and nothing else.'
+        return f'"{typed}" has two decimal marks: it could mean {readings}. Use one point and nothing else.'
     if len(marks) > 1:
         return (
             f'"{typed}" has {len(marks)} decimal marks: it could mean {as_decimal} or {whole}. Use one point or none.'
