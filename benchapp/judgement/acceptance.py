@@ -99,8 +99,10 @@ class Accept:
                 raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
             is_tolerance = self.form is Form.around and number > 0
             if dimension != kind.dimension and not (is_tolerance and dimension == _RATIO and _is_relative(part, kind)):
+                spaces = len(part.text) - len(part.text.lstrip())
                 raise AcceptProblem(
-                    f"“{part.text.strip()}” is {dimension}; the reading is {kind.with_article}.", position=offset
+                    f"“{part.text.strip()}” is {dimension}; the reading is {kind.with_article}.",
+                    position=offset + spaces,
                 )
 
     def band(

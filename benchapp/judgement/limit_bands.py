@@ -87,7 +87,11 @@ def _earth_with_conductor(profile: LimitProfile, earth: EarthContinuity, facts: 
         earth.base,
         upper=limit,
         expected=own,
-        lines=(_because("base limit", earth.base), line),
+        lines=(
+            _because("base limit", earth.base),
+            line,
+            Because(what="limit", value=f"at most {limit.normalize():f} ohm", source="sum of the two lines above"),
+        ),
     )
 
 
@@ -237,4 +241,5 @@ def _because(what: str, figure: Figure) -> Because:
 
 def _uncertain(*figures: Sourced) -> tuple[str, ...]:
     """A caution for each figure whose source is not certain."""
-    return tuple(f"Check this figure: {figure.source}, {figure.status}." for figure in figures if not figure.certain)
+    words = [f"Check this figure: {figure.source}, {figure.status}." for figure in figures if not figure.certain]
+    return tuple(dict.fromkeys(words))

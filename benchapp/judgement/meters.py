@@ -8,7 +8,15 @@ from datetime import date
 from functools import cached_property
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, InstanceOf, PlainValidator, WithJsonSchema, model_validator
+from pydantic import (
+    BeforeValidator,
+    Field,
+    InstanceOf,
+    PlainValidator,
+    WithJsonSchema,
+    field_validator,
+    model_validator,
+)
 
 from benchapp.errors import BenchError
 from benchapp.files import FileModel
@@ -199,20 +207,25 @@ class MeterRecord(FileModel):
     note: str = ""
     """What else its user must know."""
 
-    @model_validator(mode="after")
-    def _record_agrees(self) -> MeterRecord:
-        if self.due <= self.calibrated:
-            raise MeterProblem(f"{self.meter} is due on {self.due}, not after its calibration on {self.calibrated}.")
-        for function, facts in self.functions.items():
+    @field_validator("functions")
+    @classmethod
+    def _ranges_are_of_their_function(cls, functions: dict[Function, MeterFunction]) -> dict[Function, MeterFunction]:
+        for function, facts in functions.items():
             kind = kind_of(function)
             for one in facts.ranges:
                 if one.to.unit.kind is not kind or one.resolution.unit.kind is not kind:
                     raise MeterProblem(
-                        f"{self.meter}, {function}: the range to {one.name} with a resolution of "
-                        f"{one.resolution} is no range of {kind.value}."
+                        f"{function}: the range to {one.name} with a resolution of {one.resolution} "
+                        f"is no range of {kind.value}."
                     )
-        if Function.insulation in self.functions and not self.functions[Function.insulation].test_voltages:
-            raise MeterProblem(f"{self.meter}: the insulation function states no test voltage.")
+        if Function.insulation in functions and not functions[Function.insulation].test_voltages:
+            raise MeterProblem("The insulation function states no test voltage.")
+        return functions
+
+    @model_validator(mode="after")
+    def _dates_agree(self) -> MeterRecord:
+        if self.due <= self.calibrated:
+            raise MeterProblem(f"{self.meter} is due on {self.due}, not after its calibration on {self.calibrated}.")
         return self
 
     def function(self, function: Function) -> MeterFunction:
