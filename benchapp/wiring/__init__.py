@@ -12,8 +12,9 @@ if TYPE_CHECKING:
     from benchapp.wiring.connectors import Connector
     from benchapp.wiring.equipment import Equipment
     from benchapp.wiring.expected_dead import expected_resistance
-    from benchapp.wiring.expected_live import expected_current, expected_voltage
+    from benchapp.wiring.expected_live import expected_voltage
     from benchapp.wiring.faces import Face, face
+    from benchapp.wiring.first_power import expected_current
     from benchapp.wiring.influence import parts_behind
     from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
 
@@ -28,7 +29,7 @@ _HOME = {
     "State": "circuit",
     "WiringProblem": "circuit",
     "compile_circuit": "compile",
-    "expected_current": "expected_live",
+    "expected_current": "first_power",
     "expected_resistance": "expected_dead",
     "expected_voltage": "expected_live",
     "face": "faces",

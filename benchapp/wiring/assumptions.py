@@ -1,4 +1,4 @@
-"""What is assumed of a part when its file does not say? Every figure with its source; a file's own value always wins."""
+"""What is assumed of a part when its file does not say? Every figure with its source; a file's own value wins."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -14,9 +14,10 @@ ROOM: Final = (15.0, 35.0)  # °C assumed of a winding that nobody has measured;
 COPPER_RESISTIVITY: Final = 1 / 58e6  # ohm·m at 20 °C; IEC 60028, from memory
 CORD_LOW, CORD_HIGH = 0.9, 1.15  # of the plain value; upper: IEC 60228 class 5 maxima (26.0 against 22.99 mohm/m)
 
-LINK: Final = Spread(nominal=0.02, low=0.0, high=0.3, stated="a sound joint, up to 0.3 ohm")
+LINK: Final = Spread(nominal=0.02, low=0.0, high=0.2, stated="a sound joint, up to 0.2 ohm")
 EARTH: Final = Spread(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up to 0.1 ohm")
 SWITCH: Final = Spread(nominal=0.05, low=0.0, high=0.5, stated="a sound contact, up to 0.5 ohm")
+PROBE_CONTACT: Final = 0.2  # ohm that two probe tips on old metal may add; common practice, no source
 OPEN_AT_LEAST: Final = 1e6  # ohm between groups that no barrier of the file names; common practice, no source
 
 TURNS_TOLERANCE: Final = 0.03  # of a winding's voltage, either way; common practice, no source

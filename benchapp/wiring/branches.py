@@ -1,5 +1,7 @@
 """Which two-terminal branches stand for a part in the network?"""
 
+from itertools import pairwise
+
 from benchapp.judgement import Because
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Branch, PartKind, Spread
@@ -73,7 +75,7 @@ def _winding(part: WindingPart, equipment: Equipment) -> tuple[Branch, ...]:
     rated = part.rated.volts if isinstance(part.rated, Rated) else whole
     points = [(0.0, part.between[0]), *sorted((tap.rated.volts, tap.at) for tap in part.taps), (rated, part.between[1])]
     sections = []
-    for (start, a), (end, b) in zip(points, points[1:], strict=False):
+    for (start, a), (end, b) in pairwise(points):
         share = (end - start) / rated if rated else 1.0
         sections.append(_section(part, equipment, a, b, share, emf, reasons))
     return tuple(sections)

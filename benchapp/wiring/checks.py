@@ -25,7 +25,9 @@ def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tu
         if isinstance(part, BarrierPart):
             problems += _empty_groups(index, part, tuple(sorted(nodes | set(terminals))))
         elif not isinstance(part, SwitchPart) and part.between[0] == part.between[1]:
-            problems.append(Problem(key=("circuit", index, "between"), what=f"both ends of '{part.id}' are the same node"))
+            problems.append(
+                Problem(key=("circuit", index, "between"), what=f"both ends of '{part.id}' are the same node")
+            )
     for index, output in enumerate(equipment.outputs):
         for end, node in enumerate(output.between):
             if node not in terminals:
@@ -79,7 +81,9 @@ def _empty_groups(index: int, part: BarrierPart, nodes: tuple[str, ...]) -> Iter
                 nearest=nearest(group, prefixes) or "",
             )
     if set(sides[0]) & set(sides[1]):
-        yield Problem(key=("circuit", index, "between"), what=f"the barrier '{part.id}' has the same node on both sides")
+        yield Problem(
+            key=("circuit", index, "between"), what=f"the barrier '{part.id}' has the same node on both sides"
+        )
 
 
 def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
@@ -101,7 +105,9 @@ def _floating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
             if node in circuit.terminals:
                 continue
             if group[node] not in touchable:
-                yield Problem(key=key, what=f"'{part.id}' floats: no terminal reaches '{node}'", expected="a way to a pin")
+                yield Problem(
+                    key=key, what=f"'{part.id}' floats: no terminal reaches '{node}'", expected="a way to a pin"
+                )
                 break
             if ends[node] == 1:
                 others = [name for name in circuit.nodes if name != node]

@@ -185,6 +185,4 @@ def _sentence(problem: Problem) -> str:
 
 def unknown(what: str, name: str, known: tuple[str, ...]) -> WiringProblem:
     """The complaint about a terminal, connector or switch that does not exist."""
-    return WiringProblem(
-        Problem(key=(), what=f"there is no {what} '{name}'", expected="one of " + ", ".join(known))
-    )
+    return WiringProblem(Problem(key=(), what=f"there is no {what} '{name}'", expected="one of " + ", ".join(known)))

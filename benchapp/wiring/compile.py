@@ -5,6 +5,7 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 
 from collections.abc import Mapping
 
+from benchapp.wiring.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
 from benchapp.wiring.branches import branches_of
 from benchapp.wiring.checks import check_circuit, check_names
 from benchapp.wiring.circuit import Barrier, Circuit, Output, PartKind, Plug, Problem, Supply, Switch, WiringProblem
@@ -108,11 +109,7 @@ def _neighbours(name: str, connector: Connector) -> tuple[tuple[str, str], ...]:
 def _points(equipment: Equipment) -> tuple[str, ...]:
     """Touchable points that are no pins: those that the file names, and the plain ends of its earth parts."""
     plain = [
-        node
-        for part in equipment.circuit
-        if isinstance(part, EarthPart)
-        for node in part.between
-        if node == "case"
+        node for part in equipment.circuit if isinstance(part, EarthPart) for node in part.between if node == "case"
     ]
     return tuple(dict.fromkeys((*equipment.points, *plain)))
 
@@ -141,8 +138,6 @@ def _switch(part: SwitchPart) -> Switch:
 
 
 def _barrier(part: BarrierPart, nodes: tuple[str, ...]) -> Barrier:
-    from benchapp.wiring.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
-
     at_least = part.at_least if part.at_least is not None else OPEN_AT_LEAST
     source = "the equipment file" if part.at_least is not None else COMMON_PRACTICE
     sides = [frozenset(members(group, nodes)) for group in part.between]
@@ -157,7 +152,9 @@ def _supply(equipment: Equipment, plugs: Mapping[str, Plug]) -> Supply | None:
     at = rating.at or ((f"{mains}.L", f"{mains}.N") if mains else None)
     if at is None:
         expected = "the two terminals the supply comes in at, written 'at: [input.1, input.2]'"
-        raise WiringProblem(Problem(key=("supply",), what="no connector of this equipment is a mains plug", expected=expected))
+        raise WiringProblem(
+            Problem(key=("supply",), what="no connector of this equipment is a mains plug", expected=expected)
+        )
     return Supply(
         voltage=rating.voltage,
         frequency=rating.frequency,

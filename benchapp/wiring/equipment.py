@@ -14,6 +14,7 @@ from benchapp.wiring.circuit import PartKind, Spread
 from benchapp.wiring.written import (
     Area,
     Capacitance,
+    Current,
     CurrentSpread,
     Frequency,
     Length,
@@ -21,11 +22,10 @@ from benchapp.wiring.written import (
     Rated,
     RatedText,
     Ratio,
+    Resistance,
     ResistanceSpread,
     Voltage,
     VoltageSpread,
-    Current,
-    Resistance,
 )
 
 Between = tuple[str, str]
@@ -156,8 +156,7 @@ AnyPart = Annotated[
     Discriminator(
         _kind_of,
         custom_error_type="part_kind",
-        custom_error_message="this part does not say its kind; expected one of the keys "
-        + ", ".join(PartKind),
+        custom_error_message="this part does not say its kind; expected one of the keys " + ", ".join(PartKind),
     ),
 ]
 

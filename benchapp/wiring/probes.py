@@ -1,11 +1,19 @@
-"""Which two terminals are probed, in which order, and what should be read there?"""
+"""Which two terminals are probed, in which order, and what should be read there?
+
+Earth, isolation and unused pins are always probed. Continuity takes the fewest probes that together reveal every
+single defect that this connector can show at all; a probe reveals a defect only where its faulty and its sound band
+do not overlap. Black stays put while red walks.
+"""
 
 from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from benchapp.judgement import Band
+from benchapp.judgement import Band
+from benchapp.wiring.circuit import Circuit, Plug, State, unknown
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.solve import Corner, Network, dead_network
+
+Pair = tuple[str, str]
 
 
 class ProbeKind(StrEnum):
@@ -17,6 +25,9 @@ class ProbeKind(StrEnum):
     continuity = "continuity"
 
 
+ALL_KINDS = frozenset(ProbeKind)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Probe:
     """One reading of the plan: black probe on `a`, red probe on `b`, the words to say and the band to meet."""
@@ -26,5 +37,128 @@ class Probe:
     a: str
     b: str
     say: str
-    band: "Band"
+    band: Band
     why: str
+
+
+def probe_plan(
+    circuit: Circuit, connector: str, what: frozenset[ProbeKind] = ALL_KINDS, *, state: State | None = None
+) -> tuple[Probe, ...]:
+    """The probes of one connector, in the order of ProbeKind and then easy on the hand.
+
+    Raises WiringProblem for a connector that the circuit does not have.
+    """
+    from benchapp.wiring.coverage import continuity_pairs
+
+    if connector not in circuit.connectors:
+        raise unknown("connector", connector, tuple(circuit.connectors))
+    state, plug = state or State(), circuit.connectors[connector]
+    network = dead_network(circuit, state, Corner.low)
+    finders = {ProbeKind.earth: _earth, ProbeKind.isolation: _isolation, ProbeKind.unused: _unused}
+    probes: list[Probe] = []
+    for kind, find in finders.items():
+        if kind in what:
+            whys = {frozenset(pair): why for pair, why in find(circuit, plug, network).items()}
+            probes += _probes(circuit, kind, whys, state)
+    if ProbeKind.continuity in what:
+        shown = continuity_pairs(circuit, plug, state, [(probe.a, probe.b) for probe in probes])
+        whys = {pair: f"shows {parts}" for pair, parts in shown.items()}
+        probes += _probes(circuit, ProbeKind.continuity, whys, state)
+    return tuple(probes)
+
+
+def _probes(circuit: Circuit, kind: ProbeKind, whys: dict[frozenset[str], str], state: State) -> list[Probe]:
+    pairs = [(min(pair), max(pair)) for pair in whys]
+    return [_probe(circuit, kind, pair, whys[frozenset(pair)], state) for pair in in_order(pairs, circuit)]
+
+
+def _probe(circuit: Circuit, kind: ProbeKind, pair: Pair, why: str, state: State) -> Probe:
+    a, b = pair
+    return Probe(
+        id=f"{a}-{b}",
+        kind=kind,
+        a=a,
+        b=b,
+        say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
+        band=expected_resistance(circuit, a, b, state=state),
+        why=why,
+    )
+
+
+def _earth(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
+    """From the connector's earth pin to every bonded touchable point."""
+    pin = f"{plug.name}.E"
+    if pin not in plug.terminals or pin in plug.unused:
+        return {}
+    return {
+        (pin, point): f"the protective path reaches {circuit.say(point)}; its safety limit has a step of its own"
+        for point in circuit.exposed
+        if _together(network, pin, point)
+    }
+
+
+def _isolation(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
+    """One probe between each group on this connector and each other group that a terminal reaches."""
+    groups = _groups(circuit, network)
+    pairs: dict[Pair, str] = {}
+    done: set[frozenset[int]] = set()
+    for terminal in (t for t in plug.terminals if t not in plug.unused):
+        own = _group(network, terminal)
+        for other, members in groups.items():
+            if other != own and frozenset({own, other}) not in done:
+                done.add(frozenset({own, other}))
+                far = _handiest(members, circuit, plug)
+                pairs[terminal, far] = f"{circuit.say(terminal)} and {circuit.say(far)} must stay apart"
+    return pairs
+
+
+def _unused(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
+    """From each unused pin to every group on the connector, at the pin nearest to it."""
+    pairs: dict[Pair, str] = {}
+    for pin in (terminal for terminal in plug.terminals if terminal in plug.unused):
+        near = [other for pair in plug.neighbours if pin in pair for other in pair if other != pin]
+        used = [t for t in (*near, *plug.terminals) if t not in plug.unused]
+        first_of_group = {_group(network, t): t for t in reversed(used)}
+        pairs |= {
+            (pin, terminal): f"{circuit.say(pin)} is connected to nothing" for terminal in first_of_group.values()
+        }
+    return pairs
+
+
+def _groups(circuit: Circuit, network: Network) -> dict[int, list[str]]:
+    """Terminals that hang together, by group; pins with nothing on them are left out."""
+    unused = {pin for plug in circuit.connectors.values() for pin in plug.unused}
+    groups: dict[int, list[str]] = {}
+    for terminal in circuit.terminals:
+        if terminal not in unused:
+            groups.setdefault(_group(network, terminal), []).append(terminal)
+    return groups
+
+
+def _group(network: Network, terminal: str) -> int:
+    return int(network.group[network.number[terminal]])
+
+
+def _together(network: Network, a: str, b: str) -> bool:
+    return _group(network, a) == _group(network, b)
+
+
+def _handiest(members: list[str], circuit: Circuit, plug: Plug) -> str:
+    """Of a group's terminals the one that is easiest to reach: bare metal, then this connector, then the first."""
+    points = [t for t in members if t in circuit.exposed]
+    here = [t for t in members if t in plug.terminals]
+    return (points or here or members)[0]
+
+
+def in_order(pairs: list[Pair], circuit: Circuit) -> list[Pair]:
+    """Pairs turned and sorted so that black stays on the terminal that most of them share while red walks."""
+    left, ordered = list(pairs), []
+    place = {terminal: index for index, terminal in enumerate(circuit.terminals)}
+    while left:
+        count = {t: sum(t in pair for pair in left) for pair in left for t in pair}
+        hub = min(count, key=lambda t: (-count[t], place[t]))
+        walk = [pair for pair in left if hub in pair]
+        reds = sorted((pair[1] if pair[0] == hub else pair[0] for pair in walk), key=place.__getitem__)
+        ordered += [(hub, red) for red in reds]
+        left = [pair for pair in left if hub not in pair]
+    return ordered

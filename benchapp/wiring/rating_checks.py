@@ -37,7 +37,7 @@ def _windings(equipment: Equipment) -> Iterator[Problem]:
                 key=("circuit", index, "regulation"),
                 what=f"the regulation of '{part.id}' is stated as {part.regulation * 100:.3g} %, "
                 f"but its resistances and rated current give {computed * 100:.3g} %",
-                expected=f"{AGREES[0] * computed * 100:.3g} % to {AGREES[1] * computed * 100:.3g} %, or other resistances",
+                expected=" to ".join(f"{share * computed * 100:.3g} %" for share in AGREES) + ", or other resistances",
             )
 
 
@@ -81,10 +81,10 @@ def _supply_current(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]
         )
     supplied = _mains_side(circuit)
     for index, part in enumerate(equipment.circuit):
-        if isinstance(part, FusePart) and part.rating is not None and part.id in supplied:
-            if part.rating < amps:
-                what = f"the fuse '{part.id}' of {part.rating:g} A is smaller than the rated current of {amps:.3g} A"
-                yield Problem(key=("circuit", index, "rating"), what=what)
+        too_small = isinstance(part, FusePart) and part.rating is not None and part.rating < amps
+        if isinstance(part, FusePart) and too_small and part.id in supplied:
+            what = f"the fuse '{part.id}' of {part.rating:g} A is smaller than the rated current of {amps:.3g} A"
+            yield Problem(key=("circuit", index, "rating"), what=what)
 
 
 def _mains_side(circuit: Circuit) -> set[str]:
@@ -99,7 +99,9 @@ def _mains_side(circuit: Circuit) -> set[str]:
 def _earth(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     earths = [part for part, kind in circuit.parts.items() if kind is PartKind.earth]
     if equipment.equipment_class == "I" and not earths:
-        yield Problem(key=("class",), what="equipment of class I has no earth part", expected="an 'earth' part in the circuit")
+        yield Problem(
+            key=("class",), what="equipment of class I has no earth part", expected="an 'earth' part in the circuit"
+        )
     if equipment.equipment_class == "II" and earths:
         what = f"equipment of class II needs no protective earth, but '{earths[0]}' is one"
         yield Problem(key=("class",), what=what, expected="class I, or no earth part")

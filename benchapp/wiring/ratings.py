@@ -1,6 +1,6 @@
 """What does a winding give off load, and how much does it sag? From its rating, regulation and resistances.
 
-Regulation is (V off load - V on load) / V on load (transformer makers' definition): V off load = rated × (1 + regulation).
+Regulation is (V off load - V on load) / V on load, as transformer makers define it: V off load = rated × (1 + it).
 """
 
 from benchapp.judgement import Because
@@ -9,6 +9,7 @@ from benchapp.wiring.circuit import Spread
 from benchapp.wiring.equipment import Equipment, WindingPart
 
 FILE = "the equipment file"
+ROUNDS = 30  # of the fixed point between drop and current; each round shrinks the error by the drop itself
 
 
 def winding_emf(part: WindingPart, equipment: Equipment) -> tuple[Spread | None, tuple[Because, ...]]:
@@ -28,26 +29,27 @@ def winding_emf(part: WindingPart, equipment: Equipment) -> tuple[Spread | None,
         stated=rated.stated,
     )
     tolerance = Because(
-        what=f"tolerance of {part.id}'s turns",
+        what=f"turns of {_name(part)}",
         value=f"± {turns * 100:g} %",
         source=assumptions.COMMON_PRACTICE if part.tolerance is None else FILE,
     )
-    return emf, (Because(what=f"rating of {part.id}", value=rated.stated, source=FILE), why, tolerance)
+    return emf, (Because(what=f"rating of {_name(part)}", value=rated.stated, source=FILE), why, tolerance)
 
 
 def regulation_of(part: WindingPart, equipment: Equipment) -> tuple[float, float, float, Because]:
     """Lowest, likely and highest rise (ratio) from the rated voltage to off load, and why."""
     rated = part.rated
     assert rated is not None
-    what = f"regulation of {part.id}"
+    what = f"regulation of {_name(part)}"
     if rated.basis == "off load":
         return 0.0, 0.0, 0.0, Because(what=what, value="0 %: the rating is off load", source=FILE)
     floor = 0.0 if rated.basis == "unknown" else 1.0  # a silent plate may mean off load already
+    computed = computed_regulation(part, equipment)
     if part.regulation is not None:
         value, by = part.regulation, assumptions.REGULATION_TOLERANCE
         low, high, source = value * (1 - by) * floor, value * (1 + by), f"{FILE}; ± 25 % {assumptions.COMMON_PRACTICE}"
-    elif (value := computed_regulation(part, equipment)) is not None:
-        down, up = assumptions.FROM_RESISTANCE
+    elif computed is not None:
+        value, (down, up) = computed, assumptions.FROM_RESISTANCE
         low, high, source = value * down * floor, value * up, "winding resistances and rated current"
     else:
         usual = assumptions.usual_regulation(size_of(part, equipment))
@@ -60,39 +62,60 @@ def regulation_of(part: WindingPart, equipment: Equipment) -> tuple[float, float
 
 
 def computed_regulation(part: WindingPart, equipment: Equipment) -> float | None:
-    """The copper's share of regulation at full load (ratio): own drop plus the primary's; None when not known."""
-    rated = part.rated
-    if rated is None or rated.amps is None or part.resistance is None:
-        return None
+    """The regulation (ratio) at full load that the copper alone gives; None when not everything for it is known."""
     shared = primary_drop(equipment, part.core)
-    return None if shared is None else part.resistance.nominal * rated.amps / rated.volts + shared
+    if shared is None or part.rated is None or part.rated.amps is None or part.resistance is None:
+        return None
+    own = part.resistance.nominal * part.rated.amps / part.rated.volts
+    return (own + shared) / (1 - shared)
 
 
 def primary_drop(equipment: Equipment, core: str) -> float | None:
-    """Drop of the shared primary, as a ratio, with every output of the core at its rated current."""
+    """Drop in the shared primary, as a ratio of the supply, with every output of the core at its rated current.
+
+    Each output takes its current times its off-load voltage from the primary: I = sum of I_s V_s (1 + r_s) / V.
+    None unless there is one primary and all its outputs' currents are stated.
+    """
     windings = [p for p in equipment.circuit if isinstance(p, WindingPart) and p.core == core]
     primaries = [p for p in windings if p.rated is None or p.rated.basis == "supply"]
-    outputs = [p.rated for p in windings if p.rated is not None and p.rated.basis != "supply"]
+    outputs = [p for p in windings if p.rated is not None and p.rated.basis != "supply"]
     if len(primaries) != 1 or primaries[0].resistance is None or equipment.supply is None:
         return None
-    if any(rated.amps is None for rated in outputs):
+    if any(p.rated is None or p.rated.amps is None or p.resistance is None for p in outputs):
         return None
     volts = equipment.supply.voltage
-    amps = sum(rated.volts * (rated.amps or 0.0) for rated in outputs) / volts
-    return primaries[0].resistance.nominal * amps / volts
+    drop = 0.0
+    for _ in range(ROUNDS):
+        amps = sum(_taken(p, drop) for p in outputs) / volts
+        drop = min(primaries[0].resistance.nominal * amps / volts, 0.9)
+    return drop
+
+
+def _taken(part: WindingPart, drop: float) -> float:
+    """VA that a winding at its rated current takes from the core, for a drop (ratio) in the shared primary."""
+    assert part.rated is not None
+    assert part.rated.amps is not None
+    assert part.resistance is not None
+    rated, amps = part.rated.volts, part.rated.amps
+    if part.rated.basis == "off load":
+        return rated * amps
+    own = part.resistance.nominal * amps / rated
+    rise = part.regulation if part.regulation is not None else (own + drop) / (1 - drop)
+    return rated * amps * (1 + rise)
 
 
 def working_resistance(part: WindingPart, equipment: Equipment) -> Spread | None:
     """Resistance (ohm) that gives the stated regulation at the rated current, without the shared primary's part."""
     rated = part.rated
-    if rated is None or rated.amps is None or part.regulation is None:
+    if rated is None or rated.amps is None or part.regulation is None or rated.basis == "supply":
         return None
-    shared = primary_drop(equipment, part.core) or 0.0
+    shared = (primary_drop(equipment, part.core) or 0.0) * (1 + part.regulation)
     own = max(part.regulation - shared, 0.0) * rated.volts / rated.amps
     if part.resistance is not None:
         own = max(own, part.resistance.low)
     by = assumptions.REGULATION_TOLERANCE
-    return Spread(nominal=own, low=own * (1 - by), high=own * (1 + by), stated=f"{part.regulation * 100:g} % regulation")
+    stated = f"{part.regulation * 100:g} % regulation"
+    return Spread(nominal=own, low=own * (1 - by), high=own * (1 + by), stated=stated)
 
 
 def size_of(part: WindingPart, equipment: Equipment) -> float | None:
@@ -101,3 +124,7 @@ def size_of(part: WindingPart, equipment: Equipment) -> float | None:
     if rated is not None and rated.amps is not None:
         return rated.volts * rated.amps
     return equipment.supply.power if equipment.supply is not None else None
+
+
+def _name(part: WindingPart) -> str:
+    return part.say or f"the winding {part.id}"

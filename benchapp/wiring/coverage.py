@@ -1,0 +1,222 @@
+"""Which fewest probes reveal every single defect that a connector can show, and which defects can't be shown?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchapp.quantities import Kind, show
+from benchapp.wiring.circuit import Circuit, PartKind, Plug, State
+from benchapp.wiring.defects import Defect, Mode, Range, defects_of
+from benchapp.wiring.fault_table import OVER_RANGE, FaultTable, fault_table
+from benchapp.wiring.solve import Corner, Matrix
+
+REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made for; common practice, no source
+    Mode.high_resistance: (Range(low=10.0, high=10.0),),
+    Mode.drifted: (Range(low=2.0, high=2.0),),
+    Mode.shorted_turns: (Range(low=0.5, high=0.5),),
+    Mode.leaking: (Range(low=1e3, high=1e5),),
+    Mode.bridged: (Range(low=0.0, high=1.0),),
+}
+SEARCHED = 20_000  # steps of the exact search for a smaller set before the set at hand is taken
+
+Flags = NDArray[np.bool_]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ohmmeter:
+    """How far apart two readings must lie to be told apart: ± (share of the reading + ohm); and where OL begins."""
+
+    share: float = 0.01
+    ohms: float = 0.2
+    over_range: float = OVER_RANGE
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Revealing:
+    """Which defect each pair of terminals reveals: `flags[defect, pair]`."""
+
+    terminals: tuple[str, ...]
+    pairs: tuple[tuple[str, str], ...]
+    defects: tuple[Defect, ...]
+    flags: Flags
+
+
+def revealing(circuit: Circuit, state: State, meter: Ohmmeter, defects: Sequence[Defect]) -> Revealing:
+    """Compare the sound and the faulty band of every pair, at the ends of all tolerances and of the meter's."""
+    low = fault_table(circuit, state, Corner.low, defects)
+    high = fault_table(circuit, state, Corner.high, defects)
+    sound_low, sound_high = _read(low.sound, meter, -1), _read(high.sound, meter, +1)
+    faulty_low = _read(np.minimum(low.faulty, high.faulty), meter, -1)
+    faulty_high = _read(np.maximum(low.faulty, high.faulty), meter, +1)
+    flags = (faulty_low > sound_high[None, :]) | (faulty_high < sound_low[None, :])
+    names = low.terminals
+    pairs = tuple((names[i], names[j]) for i, j in low.pairs)
+    return Revealing(terminals=names, pairs=pairs, defects=tuple(defects), flags=flags)
+
+
+def _read(ohms: Matrix, meter: Ohmmeter, sign: int) -> Matrix:
+    """What the meter shows at most or at least; everything over its range is the same OL."""
+    shown = ohms + sign * (meter.share * ohms + meter.ohms)
+    return np.where(ohms >= meter.over_range, np.inf, np.minimum(shown, meter.over_range))
+
+
+def continuity_pairs(
+    circuit: Circuit, plug: Plug, state: State, taken: Sequence[tuple[str, str]], meter: Ohmmeter | None = None
+) -> dict[frozenset[str], str]:
+    """The fewest pairs at this connector beyond those `taken`, each with the names of the parts it shows."""
+    defects = [d for d in defects_of(circuit, REVEALED) if d.mode is not Mode.shorted or not _is_switch(d, circuit)]
+    table = revealing(circuit, state, meter or Ohmmeter(), defects)
+    here, reachable = set(plug.terminals), _reachable(circuit, plug)
+    candidates = [i for i, pair in enumerate(table.pairs) if set(pair) & here and set(pair) <= reachable]
+    before = {frozenset(pair) for pair in taken}
+    covered = np.zeros(len(defects), dtype=bool)
+    for index, pair in enumerate(table.pairs):
+        if frozenset(pair) in before:
+            covered |= table.flags[:, index]
+    within = [i for i in candidates if set(table.pairs[i]) <= here]
+    chosen = fewest(table.flags, within, covered, table.pairs)
+    covered = covered | table.flags[:, chosen].any(axis=1) if chosen else covered
+    chosen += fewest(table.flags, [i for i in candidates if i not in within], covered, table.pairs)
+    return {frozenset(table.pairs[i]): _shown(table, i, circuit) for i in chosen}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hidden:
+    """A defect that no reading between terminals reveals, and why not."""
+
+    defect: Defect
+    why: str
+
+
+def hidden_defects(circuit: Circuit, state: State, meter: Ohmmeter | None = None) -> tuple[Hidden, ...]:
+    """Every single defect that no probe at all can show, in words a technician can act on."""
+    defects = defects_of(circuit, REVEALED)
+    table = revealing(circuit, state, meter or Ohmmeter(), defects)
+    nominal = fault_table(circuit, state, Corner.nominal, defects)
+    hidden = []
+    for row, defect in enumerate(defects):
+        if not table.flags[row].any():
+            before, after = (np.minimum(ohms, OVER_RANGE) + 1.0 for ohms in (nominal.sound, nominal.faulty[row]))
+            best = int(np.argmax(np.abs(np.log(after / before))))
+            hidden.append(Hidden(defect=defect, why=_why_hidden(circuit, table.pairs[best], nominal, row, best)))
+    return tuple(hidden)
+
+
+def _why_hidden(circuit: Circuit, pair: tuple[str, str], table: FaultTable, row: int, column: int) -> str:
+    before, after = (min(float(ohms[column]), OVER_RANGE) for ohms in (table.sound, table.faulty[row]))
+    if abs(after - before) < 1e-6 * (before + 1.0):
+        return "no pair of terminals reads differently with it"
+    ends = f"{circuit.say(pair[0])} and {circuit.say(pair[1])}"
+    change = f"{show(before, Kind.resistance)} to {show(after, Kind.resistance)}"
+    return f"the reading between {ends} only moves from {change}: within tolerance and what the meter tells apart"
+
+
+def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
+    """Where red may go when black is on this connector: its used pins, bare metal, and from mains to mains pins."""
+    others = [other for other in circuit.connectors.values() if other is plug or (plug.mains and other.mains)]
+    pins = {terminal for other in others for terminal in other.terminals if terminal not in other.unused}
+    points = set(circuit.terminals) - {t for other in circuit.connectors.values() for t in other.terminals}
+    return pins | points
+
+
+def _is_switch(defect: Defect, circuit: Circuit) -> bool:
+    return circuit.parts.get(defect.part) is PartKind.switch
+
+
+def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:
+    parts = dict.fromkeys(d.part for d, seen in zip(table.defects, table.flags[:, pair], strict=True) if seen)
+    names = [circuit.part_names[part] for part in parts if part in circuit.part_names]
+    return ", ".join(names) if names else "wires crossed or bridged at these pins"
+
+
+def fewest(flags: Flags, candidates: list[int], covered: Flags, pairs: Sequence[tuple[str, str]]) -> list[int]:
+    """The smallest set of candidates that reveals all that any of them reveals beyond `covered`.
+
+    A greedy cover from every possible standing pin is made smaller by an exact search with a limited number of steps.
+    """
+    if not candidates:
+        return []
+    wanted = flags[:, candidates].any(axis=1) & ~covered
+    if not wanted.any():
+        return []
+    useful = _undominated(flags[wanted][:, candidates])
+    candidates = [candidates[i] for i in useful]
+    view = flags[wanted][:, candidates]
+    hubs = sorted({t for i in candidates for t in pairs[i]})
+    covers = [_greedy(view, [hub in pairs[i] for i in candidates]) for hub in hubs]
+    best = min(covers, key=lambda cover: (len(cover), _moves([pairs[candidates[i]] for i in cover])))
+    smaller = _exact(view, len(best))
+    return sorted(candidates[i] for i in (smaller or best))
+
+
+def _moves(pairs: list[tuple[str, str]]) -> int:
+    """How many terminals black must stand on to reach all pairs, standing on the commonest first."""
+    moves = 0
+    while pairs:
+        names = [name for pair in pairs for name in pair]
+        hub = max(sorted(set(names)), key=names.count)
+        pairs = [pair for pair in pairs if hub not in pair]
+        moves += 1
+    return moves
+
+
+def _undominated(view: Flags) -> list[int]:
+    """Columns, without those that show nothing; equal columns all stay, so that the handiest can be chosen."""
+    counts = view.sum(axis=0)
+    order = np.argsort(-counts, kind="stable")
+    kept: list[int] = []
+    for column in order:
+        if counts[column] == 0:
+            continue
+        mine = view[:, column]
+        if not any(counts[k] > counts[column] and not (mine & ~view[:, k]).any() for k in kept):
+            kept.append(int(column))
+    return sorted(kept)
+
+
+def _greedy(view: Flags, favoured: list[bool]) -> list[int]:
+    """Take what reveals most until all is revealed; among equals the favoured; then drop what has become needless."""
+    left = np.ones(view.shape[0], dtype=bool)
+    favour = np.array(favoured, dtype=float) / 2
+    chosen: list[int] = []
+    while left.any():
+        gains = (view & left[:, None]).sum(axis=0)
+        best = int(np.argmax(np.where(gains > 0, gains + favour, 0)))
+        chosen.append(best)
+        left &= ~view[:, best]
+    for index in list(chosen):
+        others = [other for other in chosen if other != index]
+        if others and view[:, others].any(axis=1).all():
+            chosen = others
+    return chosen
+
+
+def _exact(view: Flags, size: int) -> list[int] | None:
+    """A cover smaller than `size`, or None when there is none or the search has taken its steps."""
+    rows = [frozenset(int(i) for i in np.flatnonzero(row)) for row in np.unique(view, axis=0)]
+    rows = sorted({row for row in rows if not any(other < row for other in rows)}, key=len)
+    steps = 0
+
+    def search(chosen: list[int], limit: int) -> list[int] | None:
+        nonlocal steps
+        steps += 1
+        open_rows = [row for row in rows if not row & set(chosen)]
+        if not open_rows:
+            return chosen
+        if len(chosen) >= limit or steps > SEARCHED:
+            return None
+        for column in sorted(min(open_rows, key=len)):
+            found = search([*chosen, int(column)], limit)
+            if found is not None:
+                return found
+        return None
+
+    best = None
+    for limit in range(size - 1, 0, -1):
+        found = search([], limit)
+        if found is None:
+            break
+        best = found
+    return best

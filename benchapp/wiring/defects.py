@@ -1,0 +1,195 @@
+"""What can go wrong with a circuit? Single defects, and the circuit as it is with one of them.
+
+A defect changes the resistance of one branch, adds a branch that should not be there, or swaps the wires at two
+pins. Where the size of a defect is open (a joint of 3 to 10 ohm), it stands for the whole range.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from benchapp.wiring.circuit import Branch, Circuit, PartKind, Spread
+from benchapp.wiring.solve import FLOOR
+
+
+class Mode(StrEnum):
+    """How a part fails."""
+
+    open = "open"
+    high_resistance = "high resistance"
+    drifted = "drifted high"
+    shorted = "shorted"
+    shorted_turns = "shorted turns"
+    leaking = "leaking"
+    crossed = "crossed"
+    bridged = "bridged"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """The size of a defect: ohm for joints, leaks and bridges, a factor for drift, a share of the turns for turns."""
+
+    low: float
+    high: float
+
+    @property
+    def middle(self) -> float:
+        """The geometric middle, or the arithmetic one where the range starts at nothing."""
+        return math.sqrt(self.low * self.high) if self.low > 0 else (self.low + self.high) / 2
+
+
+NO_SIZE = Range(low=0.0, high=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defect:
+    """One thing wrong: the part (or a pair of pins), how, and how badly.
+
+    `branch` is the number of the branch that changes; -1 when a branch from `a` to `b` is added, or the wires at the
+    pins `a` and `b` are swapped.
+    """
+
+    part: str
+    mode: Mode
+    branch: int = -1
+    a: str = ""
+    b: str = ""
+    size: Range = NO_SIZE
+
+    def words(self, circuit: Circuit) -> str:
+        """The defect as a technician would say it."""
+        if self.mode is Mode.crossed:
+            return f"the wires at {circuit.say(self.a)} and {circuit.say(self.b)} are crossed"
+        if self.mode is Mode.bridged:
+            return f"{circuit.say(self.a)} and {circuit.say(self.b)} are bridged"
+        name = circuit.part_names.get(self.part, self.part)
+        words = {
+            Mode.open: "is open",
+            Mode.high_resistance: "has a high resistance",
+            Mode.drifted: "has drifted high",
+            Mode.shorted: "is shorted",
+            Mode.shorted_turns: f"has about {self.size.middle * 100:.0f} % of its turns shorted",
+            Mode.leaking: "leaks",
+        }
+        return f"{name} {words[self.mode]}"
+
+
+_MODES = {
+    PartKind.link: (Mode.open, Mode.high_resistance),
+    PartKind.earth: (Mode.open, Mode.high_resistance),
+    PartKind.fuse: (Mode.open, Mode.high_resistance),
+    PartKind.switch: (Mode.open, Mode.high_resistance, Mode.shorted),
+    PartKind.resistor: (Mode.open, Mode.drifted, Mode.shorted),
+    PartKind.winding: (Mode.open, Mode.shorted_turns, Mode.shorted),
+    PartKind.diode: (Mode.open, Mode.shorted),
+    PartKind.capacitor: (Mode.shorted, Mode.leaking),
+    PartKind.barrier: (Mode.leaking, Mode.shorted),
+}
+
+
+def defects_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[Defect, ...]:
+    """Every single defect of the circuit, one for each size that the mode has in `sizes` (else without size)."""
+    defects = [
+        Defect(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
+        for index, branch in enumerate(circuit.branches)
+        for mode in _MODES[branch.kind]
+        for size in sizes.get(mode, (NO_SIZE,))
+    ]
+    defects += _through_barriers(circuit, sizes)
+    defects += _between_pins(circuit, sizes)
+    return tuple(defects)
+
+
+def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+    """Insulation may fail anywhere between the two sides: at their first nodes stands for it."""
+    order = {node: index for index, node in enumerate(circuit.nodes)}
+    for barrier in circuit.barriers:
+        a, b = (min(side, key=order.__getitem__) for side in (barrier.side_a, barrier.side_b))
+        for mode in _MODES[PartKind.barrier]:
+            for size in sizes.get(mode, (NO_SIZE,)):
+                yield Defect(part=barrier.part, mode=mode, a=a, b=b, size=size)
+
+
+def _between_pins(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+    """Wires crossed at two pins of a connector, and bridges between neighbouring pins."""
+    for plug in circuit.connectors.values():
+        pins = plug.terminals
+        for index, a in enumerate(pins):
+            for b in pins[index + 1 :]:
+                if not {a, b} <= plug.unused:
+                    yield Defect(part=f"{a}, {b}", mode=Mode.crossed, a=a, b=b)
+        for a, b in plug.neighbours:
+            for size in sizes.get(Mode.bridged, (NO_SIZE,)):
+                yield Defect(part=f"{a}, {b}", mode=Mode.bridged, a=a, b=b, size=size)
+
+
+def ohms_with(defect: Defect, sound: float, end: str) -> float:
+    """The branch's resistance (ohm, infinite when open) with the defect, at the "low", "middle" or "high" end of it."""
+    size: float = getattr(defect.size, end)
+    if defect.mode is Mode.open:
+        return math.inf
+    if defect.mode is Mode.high_resistance:
+        return sound + size
+    if defect.mode is Mode.drifted:
+        return sound * size
+    if defect.mode is Mode.shorted_turns:
+        share = {"low": defect.size.high, "middle": defect.size.middle, "high": defect.size.low}[end]
+        return max(sound * (1 - share), FLOOR)
+    return max(size, FLOOR)
+
+
+def with_defects(circuit: Circuit, defects: Iterable[Defect]) -> Circuit:
+    """The circuit as it is with these defects, each in the middle of its range."""
+    branches = list(circuit.branches)
+    removed: set[int] = set()
+    for defect in defects:
+        if defect.mode is Mode.crossed:
+            branches = [_crossed(branch, defect.a, defect.b) for branch in branches]
+        elif defect.branch < 0 or branches[defect.branch].kind is PartKind.barrier:
+            branches.append(_bridge(defect))
+        elif defect.mode is Mode.open:
+            removed.add(defect.branch)
+        else:
+            branches[defect.branch : defect.branch + 1], extra = _changed(branches[defect.branch], defect)
+            branches += extra
+    return replace(circuit, branches=tuple(b for index, b in enumerate(branches) if index not in removed))
+
+
+def _changed(branch: Branch, defect: Defect) -> tuple[list[Branch], list[Branch]]:
+    sound = math.inf if branch.resistance is None else branch.resistance.nominal
+    ohms = ohms_with(defect, sound, "middle")
+    changed = replace(
+        branch,
+        resistance=exactly(ohms),
+        working=None,
+        switch=None if defect.mode is Mode.shorted else branch.switch,
+        farads=None,
+        kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
+    )
+    if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
+        return [changed], []
+    share = 1.0 if defect.mode is Mode.shorted else defect.size.middle
+    return [replace(changed, emf=exactly(branch.emf.nominal * (1 - share)))], [_shorted_loop(branch, share)]
+
+
+def _shorted_loop(branch: Branch, share: float) -> Branch:
+    """The shorted turns: a winding closed on itself, which loads the core."""
+    assert branch.emf is not None
+    ohms = branch.resistance.nominal * share if branch.resistance is not None else FLOOR
+    return replace(branch, b=branch.a, emf=exactly(branch.emf.nominal * share), resistance=exactly(ohms), working=None)
+
+
+def _crossed(branch: Branch, a: str, b: str) -> Branch:
+    other = {a: b, b: a}
+    return replace(branch, a=other.get(branch.a, branch.a), b=other.get(branch.b, branch.b))
+
+
+def _bridge(defect: Defect) -> Branch:
+    ohms = max(defect.size.middle, FLOOR)
+    return Branch(part=defect.part, kind=PartKind.link, a=defect.a, b=defect.b, resistance=exactly(ohms))
+
+
+def exactly(value: float) -> Spread:
+    """A value without tolerance."""
+    return Spread(nominal=value, low=value, high=value, stated=f"{value:.4g}")

@@ -1,0 +1,158 @@
+"""What should an ohmmeter read between two terminals, and why? A band with its derivation.
+
+Isolation and unused pins get a band with a lower limit alone: open circuit (OL) meets it.
+"""
+
+from collections.abc import Mapping
+
+from benchapp.judgement import Band, Because, Rule
+from benchapp.quantities import Kind, show
+from benchapp.wiring import assumptions
+from benchapp.wiring.circuit import Barrier, Circuit, PartKind, State, unknown
+from benchapp.wiring.ratings import FILE
+from benchapp.wiring.solve import Corner, Network, dead_network
+
+COUNTS = 0.02  # a part is named in the derivation from this share of the reading on
+NEAR_NOTHING = 0.05  # ohm: a lower limit below it tells nothing on a hand meter and is left out; common practice
+
+
+def expected_resistance(
+    circuit: Circuit,
+    a: str,
+    b: str,
+    *,
+    state: State | None = None,
+    temperature: float | None = None,
+    lead_resistance: float = 0.0,
+) -> Band:
+    """Band (ohm) for the dead reading between two terminals.
+
+    `temperature` in °C (None: 15 to 35 °C assumed), `lead_resistance` in ohm stays in the reading and is added.
+    Raises WiringProblem for a terminal that does not exist.
+    """
+    state = state or State()
+    check_terminals(circuit, a, b)
+    networks = {corner: dead_network(circuit, state, corner, temperature=temperature) for corner in Corner}
+    low, high = (networks[corner].resistance(a, b) for corner in (Corner.low, Corner.high))
+    if low == float("inf"):
+        return _isolation(circuit, networks[Corner.low], a, b)
+    reasons = _reasons(circuit, networks, (a, b), temperature, lead_resistance)
+    lower = low + lead_resistance if low >= NEAR_NOTHING else None
+    upper = None if high == float("inf") else high + lead_resistance + assumptions.PROBE_CONTACT
+    expected = networks[Corner.nominal].resistance(a, b)
+    return Band(
+        kind=Kind.resistance,
+        unit="ohm",
+        lower=lower,
+        upper=upper,
+        rule=Rule.guarded,
+        expected=None if expected == float("inf") else expected + lead_resistance,
+        derivation=(*reasons, _result(lower, upper)),
+        cautions=_cautions(circuit, networks, a, b),
+    )
+
+
+def check_terminals(circuit: Circuit, *terminals: str) -> None:
+    """Raise WiringProblem for the first name that is no terminal of the circuit."""
+    for terminal in terminals:
+        if terminal not in circuit.terminals:
+            raise unknown("terminal", terminal, circuit.terminals)
+
+
+def _isolation(circuit: Circuit, network: Network, a: str, b: str) -> Band:
+    between = barriers_between(circuit, network, a, b)
+    at_least = min((barrier.at_least for barrier in between), default=assumptions.OPEN_AT_LEAST)
+    reasons = tuple(
+        Because(what=circuit.part_names[barrier.part], value=_ohms(barrier.at_least), source=barrier.stated)
+        for barrier in between
+    )
+    usual = Because(what="nothing joins the two", value=_ohms(at_least), source=assumptions.COMMON_PRACTICE)
+    return Band(
+        kind=Kind.resistance,
+        unit="ohm",
+        lower=at_least,
+        upper=None,
+        rule=Rule.guarded,
+        derivation=(*(reasons or (usual,)), _result(at_least, None)),
+        cautions=("OL counts only with leads that were proved before and after.",),
+    )
+
+
+def barriers_between(circuit: Circuit, network: Network, a: str, b: str) -> list[Barrier]:
+    """The barriers that keep the groups of two terminals apart."""
+    one, other = (_fellows(network, terminal) for terminal in (a, b))
+    return [
+        barrier
+        for barrier in circuit.barriers
+        if (barrier.side_a & one and barrier.side_b & other) or (barrier.side_a & other and barrier.side_b & one)
+    ]
+
+
+def _fellows(network: Network, node: str) -> set[str]:
+    group = network.group
+    own = group[network.number[node]]
+    return {name for name, number in network.number.items() if group[number] == own}
+
+
+def _reasons(
+    circuit: Circuit,
+    networks: Mapping[Corner, Network],
+    ends: tuple[str, str],
+    temperature: float | None,
+    lead_resistance: float,
+) -> tuple[Because, ...]:
+    """A line for every part that makes up a good part of the reading, then temperature and leads."""
+    shares = networks[Corner.high].shares(*ends) or networks[Corner.low].shares(*ends)
+    whole = sum(shares.values())
+    lines = [
+        Because(what=circuit.part_names[part], value=words, source=source)
+        for part, share in sorted(shares.items(), key=lambda item: -item[1])
+        if part and share > COUNTS * whole
+        for words, source in _stated(circuit, part)
+    ]
+    if any(branch.copper and shares.get(branch.part, 0) > COUNTS * whole for branch in circuit.branches):
+        lines.append(_temperature(temperature))
+    if whole < 100 * assumptions.PROBE_CONTACT:
+        contact = f"0 ohm to {_ohms(assumptions.PROBE_CONTACT)}"
+        lines.append(Because(what="contact of the probes", value=contact, source=assumptions.COMMON_PRACTICE))
+    if lead_resistance:
+        lines.append(Because(what="test leads", value=_ohms(lead_resistance), source="measured at the bench"))
+    return tuple(lines)
+
+
+def _stated(circuit: Circuit, part: str) -> list[tuple[str, str]]:
+    spreads = {b.resistance.stated: b for b in circuit.branches if b.part == part and b.resistance is not None}
+    if not spreads:
+        return [("conducts one way, so either reading is possible", assumptions.COMMON_PRACTICE)]
+    return [(stated, assumptions.COMMON_PRACTICE if stated.startswith("a ") else FILE) for stated in spreads]
+
+
+def _temperature(temperature: float | None) -> Because:
+    source = "copper 0.00393 per kelvin at 20 °C, IEC 60228 Annex B"
+    if temperature is None:
+        low, high = assumptions.ROOM
+        return Because(what="winding temperature", value=f"assumed {low:g} °C to {high:g} °C", source=source)
+    return Because(what="winding temperature", value=f"{temperature:g} °C", source=source)
+
+
+def _result(lower: float | None, upper: float | None) -> Because:
+    if upper is None:
+        words = f"at least {_ohms(lower or 0.0)}"
+    else:
+        words = f"at most {_ohms(upper)}" if lower is None else f"{_ohms(lower)} to {_ohms(upper)}"
+    return Because(what="so the reading should be", value=words, source="resistance of the network")
+
+
+def _cautions(circuit: Circuit, networks: Mapping[Corner, Network], a: str, b: str) -> tuple[str, ...]:
+    cautions = []
+    fellows = _fellows(networks[Corner.low], a)
+    touching = {branch.kind for branch in circuit.branches if {branch.a, branch.b} & fellows}
+    if networks[Corner.high].resistance(a, b) == float("inf"):
+        cautions.append("A diode lies in this path: the reading depends on which probe is on which end.")
+    if PartKind.capacitor in touching:
+        cautions.append("A capacitor lies on this side: discharge it first, and wait until the reading stands still.")
+    return tuple(cautions)
+
+
+def _ohms(value: float) -> str:
+    return show(value, Kind.resistance)

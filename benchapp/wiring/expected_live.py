@@ -1,0 +1,125 @@
+"""What should a voltmeter read between two terminals with mains applied, and why? A band with its derivation.
+
+Every tolerance (turns, regulation, resistance) is moved to both its ends in turn and the effects are added: the widest
+that the parts can do together. Mains counts with its reading and twice its standard uncertainty; with no reading, with
+the whole legal range of the region.
+"""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from benchapp.judgement import Band, Because, Known, LimitFacts, Rule
+from benchapp.quantities import Kind, show
+from benchapp.wiring.circuit import Circuit, Load, Output, Problem, State, WiringProblem
+from benchapp.wiring.expected_dead import check_terminals
+from benchapp.wiring.live import supply_of
+from benchapp.wiring.live_spread import LiveQuestion
+
+if TYPE_CHECKING:
+    from benchapp.judgement import LimitProfile
+
+RESIDUE = 0.1  # V of hum that a hand meter picks up between joined terminals; common practice, no source
+ROUNDING = 1e-9  # V: less is arithmetic, not voltage
+COVERAGE = 2.0  # times the standard uncertainty of the mains reading: about 95 % (JCGM 100, 6.3)
+
+
+def expected_voltage(
+    circuit: Circuit,
+    a: str,
+    b: str,
+    *,
+    mains: Known | None,
+    profile: "LimitProfile | None" = None,
+    state: State | None = None,
+    loads: Iterable[Load] = (),
+) -> Band:
+    """Band (V r.m.s.) between two terminals at the measured mains; with None, over the region's legal range.
+
+    Raises WiringProblem for an unknown terminal, equipment without a supply, or when nothing tells the mains voltage.
+    """
+    check_terminals(circuit, a, b)
+    stated = _stated_output(circuit, a, b)
+    if stated is not None:
+        return _stated_band(stated)
+    supply = supply_of(circuit)
+    low, likely, high, mains_reason, cautions = _mains(circuit, mains, profile)
+    asked = LiveQuestion(circuit, supply, a, b, state or State(), tuple(loads))
+    volts = asked.at(likely)
+    if volts is None:
+        return _ghost(circuit, a, b)
+    down, up, moved = asked.spread(likely)
+    lower, upper = (volts - down) * low / likely, max((volts + up) * high / likely, RESIDUE)
+    reasons = (mains_reason, *asked.reasons(moved))
+    return Band(
+        kind=Kind.voltage,
+        unit="V",
+        lower=lower if lower > RESIDUE else None,
+        upper=upper,
+        rule=Rule.guarded,
+        expected=volts if volts > ROUNDING else 0.0,
+        derivation=(*reasons, _result(max(lower, 0.0), volts, upper)),
+        cautions=(*cautions, *asked.cautions()),
+    )
+
+
+def _mains(
+    circuit: Circuit, mains: Known | None, profile: "LimitProfile | None"
+) -> tuple[float, float, float, Because, tuple[str, ...]]:
+    """Lowest, likely and highest mains voltage (V), why, and what to say about it."""
+    supply = supply_of(circuit)
+    if mains is not None:
+        volts, by = float(mains.value_si), COVERAGE * mains.standard_uncertainty
+        words = f"{show(volts, Kind.voltage)} ± {show(by, Kind.voltage)}, rated {supply.stated}"
+        return volts - by, volts, volts + by, Because(what=mains.what, value=words, source=mains.source), ()
+    if profile is None:
+        what = "nothing tells the mains voltage"
+        raise WiringProblem(Problem(key=(), what=what, expected="a mains reading, or the region's limits"))
+    from benchapp.judgement import limit_band
+
+    legal = limit_band(profile, "mains-voltage", LimitFacts(equipment_class="unknown"))
+    low, high = legal.lower or 0.0, legal.upper or 0.0
+    words = f"{show(low, Kind.voltage)} to {show(high, Kind.voltage)}, rated {supply.stated}"
+    source = legal.derivation[0].source if legal.derivation else "the region's limits"
+    caution = "No mains reading: the band covers the whole legal range. Measure the mains to narrow it."
+    reason = Because(what="mains, not measured", value=words, source=source)
+    return low, (low + high) / 2, high, reason, (caution,)
+
+
+def _stated_output(circuit: Circuit, a: str, b: str) -> Output | None:
+    return next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
+
+
+def _stated_band(output: Output) -> Band:
+    volts = output.volts
+    return Band(
+        kind=Kind.voltage,
+        unit="V",
+        lower=volts.low if volts.low else None,
+        upper=volts.high,
+        rule=Rule.guarded,
+        expected=volts.nominal,
+        derivation=(Because(what=f"output {output.id}", value=volts.stated, source=output.source),),
+    )
+
+
+def _ghost(circuit: Circuit, a: str, b: str) -> Band:
+    nothing = f"nothing joins {circuit.say(a)} and {circuit.say(b)}"
+    return Band(
+        kind=Kind.voltage,
+        unit="V",
+        lower=None,
+        upper=None,
+        rule=Rule.guarded,
+        derivation=(Because(what="floating", value=nothing, source="the circuit"),),
+        cautions=(
+            "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
+        ),
+    )
+
+
+def _result(lower: float, volts: float, upper: float) -> Because:
+    if lower <= RESIDUE:
+        words = f"at most {show(upper, Kind.voltage)}"
+    else:
+        words = f"{show(volts, Kind.voltage)}, from {show(lower, Kind.voltage)} to {show(upper, Kind.voltage)}"
+    return Because(what="so the reading should be", value=words, source="solution of the network")
