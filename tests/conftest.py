@@ -1,7 +1,43 @@
-"""What all tests share: how many cases are generated, in the everyday run and in the thorough one."""
+"""What all tests share: Qt without a screen, guards for tests with windows, and how many cases are generated."""
 
-from hypothesis import HealthCheck, settings
+import gc
+import os
+import threading
+import time
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before anything loads Qt: no test needs a display
+
+import pytest  # noqa: E402
+from hypothesis import HealthCheck, settings  # noqa: E402
 
 settings.register_profile("everyday", max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("thorough", settings.get_profile("everyday"), max_examples=1500)
 settings.load_profile("everyday")
+
+
+@pytest.fixture(autouse=True)
+def _nothing_left_behind(request):
+    """Fail a test with a window that leaves another window, a running timer or a thread; say which."""
+    threads = set(threading.enumerate())
+    yield
+    if "qapp" not in request.fixturenames:
+        return
+    from PySide6.QtCore import QCoreApplication, QEvent, QTimer
+    from PySide6.QtWidgets import QApplication
+
+    windows = [f"{type(w).__name__} {w.objectName()!r}" for w in QApplication.topLevelWidgets() if w.isVisible()]
+    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    timers = [timer.objectName() or repr(timer) for timer in gc.get_objects() if _is_running(timer, QTimer)]
+    until = time.monotonic() + 2
+    while (left := set(threading.enumerate()) - threads) and time.monotonic() < until:
+        next(iter(left)).join(timeout=0.1)
+    assert not windows, f"left open: {windows}"
+    assert not timers, f"left running: {timers}"
+    assert not left, f"threads left: {[thread.name for thread in left]}"
+
+
+def _is_running(thing: object, timer_class: type) -> bool:
+    try:
+        return type(thing) is timer_class and thing.isActive()
+    except RuntimeError:  # its C++ side is gone already
+        return False

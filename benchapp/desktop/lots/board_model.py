@@ -72,7 +72,7 @@ class BoardModel(QAbstractTableModel):
         if role == SIGN_ROLE:
             return sign_for(cell.word)
         word = tr(sign_for(cell.word).word)
-        begun = cell.of and 0 < cell.done < cell.of
+        begun = str(cell.word) != "done" and 0 < cell.done < cell.of
         if role == Qt.ItemDataRole.ToolTipRole:
             return cell.why
         return f"{word} {cell.done}/{cell.of}" if begun else word

@@ -57,7 +57,7 @@ class LotsPlace(QWidget):
         layout = QVBoxLayout(self)
         layout.addLayout(row)
         layout.addWidget(self.summary)
-        layout.addWidget(self.empty)
+        layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
         layout.addWidget(self.hints)
         self._connect()

@@ -90,6 +90,15 @@ class Look(QObject):
         self._application.setStyleSheet(style_sheet(self.tokens, self.points()))
         self.changed.emit()
 
+    def forget(self) -> None:
+        """Stop following the system and take the style sheet away."""
+        QGuiApplication.styleHints().colorSchemeChanged.disconnect(self._follow_system)
+        self._percent = 100
+        font = self._application.font()
+        font.setPointSizeF(self._base)
+        self._application.setFont(font)
+        self._application.setStyleSheet("")
+
     def _follow_system(self) -> None:
         if self._dark is None:
             self.apply()

@@ -41,9 +41,9 @@ QPushButton[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; bor
 QPushButton[kind="off"]:focus {{ border-color: {tokens.ink}; }}
 QPushButton[kind="main"] {{ font-weight: bold; border-color: {tokens.ink}; }}
 QPushButton[kind="main"]:focus {{ border-color: {tokens.focus}; }}
-QLineEdit, QSpinBox, QComboBox, QPlainTextEdit {{ background: {tokens.sheet}; border: 2px solid {tokens.line};
+QLineEdit, QPlainTextEdit {{ background: {tokens.sheet}; border: 2px solid {tokens.line};
   border-radius: 4px; padding: {points * 0.3:.0f}px; }}
-QLineEdit:focus, QSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus {{ border: 3px solid {tokens.focus};
+QLineEdit:focus, QPlainTextEdit:focus {{ border: 3px solid {tokens.focus};
   padding: {points * 0.3 - 1:.0f}px; }}
 QLineEdit[kind="reading"] {{ font-size: {points * 2.2:.1f}pt; font-weight: bold; }}
 QFrame[kind="panel"] {{ background: {tokens.sheet}; border: 1px solid {tokens.rule}; border-radius: 6px; }}
