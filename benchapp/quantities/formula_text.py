@@ -188,9 +188,7 @@ class _Parser:
                 self._move_to(self.at + length)
                 return word
         if found := _NAME.match(self.text, self.at):
-            near = nearest(found.group(), ANY_KIND)
-            hint = f"did you mean the unit {near}?" if near else "put an operator between a number and a name"
-            self._refuse(f'"{found.group()}" is no unit; {hint}')
+            self._refuse(f'"{found.group()}" is no unit; between a number and a name stands an operator')
         return ""
 
     def _continues_word(self, at: int, last: str) -> bool:

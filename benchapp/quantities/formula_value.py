@@ -106,10 +106,14 @@ def _walk(node: Node, values: Mapping[str, Value], arithmetic: _Plain | _Arrays)
             left, right = _walk(node.left, values, arithmetic), _walk(node.right, values, arithmetic)
             return _tried(node, _OPERATORS[node.sign], left, right)
         case Power():
-            return _tried(node, operator.pow, _walk(node.base, values, arithmetic), node.exponent)
+            return _tried(node, _raised, _walk(node.base, values, arithmetic), node.exponent)
         case Call():
             arguments = [_walk(argument, values, arithmetic) for argument in node.arguments]
             return _tried(node, arithmetic.call, node.function, arguments)
+
+
+def _raised(base: Value, exponent: int) -> Value:
+    return 1 / base**-exponent if exponent < 0 else base**exponent
 
 
 def _tried(node: Operation | Power | Call, action: Callable[[Any, Any], Value], one: Value, other: Value) -> Value:
