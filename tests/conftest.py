@@ -7,8 +7,8 @@ import time
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before anything loads Qt: no test needs a display
 
-import pytest  # noqa: E402
-from hypothesis import HealthCheck, settings  # noqa: E402
+import pytest
+from hypothesis import HealthCheck, settings
 
 settings.register_profile("everyday", max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("thorough", settings.get_profile("everyday"), max_examples=1500)

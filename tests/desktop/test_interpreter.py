@@ -1,5 +1,8 @@
-"""A trap of the Qt binding: PySide6 6.12.0 loses one reference to None at every call that returns nothing (CPython 3.11),
-and the process aborts after a few thousand. The dependency is held below it; this test says when it comes back."""
+"""A trap of the Qt binding, and the test that says when it comes back.
+
+PySide6 6.12.0 loses one reference to None at every call that returns nothing (CPython 3.11); the process aborts after a
+few thousand. The dependency is held below it.
+"""
 
 import sys
 

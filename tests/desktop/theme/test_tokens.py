@@ -7,7 +7,7 @@ from benchapp.desktop.theme.tokens import DARK, LIGHT, PAIRS, SHAPE, TEXT, contr
 SETS = {"light": LIGHT, "dark": DARK}
 
 
-# W3C, Understanding SC 1.4.3 and its technique G18 (confirmed from memory: black on white is 21:1, #767676 on white 4.54:1)
+# WCAG 2.2, technique G18: black on white is 21:1, #767676 on white 4.54:1 (from memory)
 @pytest.mark.parametrize(
     ("one", "other", "ratio"), [("#000000", "#ffffff", 21.0), ("#767676", "#ffffff", 4.54), ("#ffffff", "#ffffff", 1.0)]
 )

@@ -1,5 +1,7 @@
 """Where values stand on the gauge."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -47,7 +49,7 @@ def test_zones_cover_the_gauge_without_gap_or_overlap(one, other, share):
     found = zones(scale, lower, upper, share * (upper - lower))
     assert found[0].start == 0.0
     assert found[-1].end == 1.0
-    assert all(left.end == right.start for left, right in zip(found, found[1:], strict=False))
+    assert all(left.end == right.start for left, right in pairwise(found))
     assert all(scale.position(lower) <= zone.start for zone in found if zone.meaning == "pass")
     assert all(zone.end <= scale.position(upper) for zone in found if zone.meaning == "pass")
 
