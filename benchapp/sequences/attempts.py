@@ -1,10 +1,87 @@
-"""What would this answer be worth? Tries an answer without recording it; the live gauge and the recording both use it."""
+"""What would this answer be worth? Tries it without recording it; the live gauge and the recording both ask here."""
 
-from benchapp.sequences.entries import Given
-from benchapp.sequences.planned import Plan
+from collections.abc import Mapping
+from typing import Any
+
+from benchapp.sequences.answers import complain, try_answer, try_inspection, try_photo, try_wait, try_work
+from benchapp.sequences.entries import (
+    AskGiven,
+    ComputeGiven,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    WaitGiven,
+    WorkGiven,
+)
+from benchapp.sequences.judged import try_computed, try_reading, try_value
+from benchapp.sequences.language import AskStep
+from benchapp.sequences.planned import Plan, PlannedStep, StepKind
 from benchapp.sequences.state import Attempt, UnitState
+
+_GIVEN = {
+    StepKind.inspect: InspectGiven,
+    StepKind.work: WorkGiven,
+    StepKind.probe: ReadingGiven,
+    StepKind.measure: ReadingGiven,
+    StepKind.ask: AskGiven,
+    StepKind.wait: WaitGiven,
+    StepKind.compute: ComputeGiven,
+    StepKind.photo: PhotoGiven,
+}
+"""What is given at each kind of step."""
 
 
 def attempt(plan: Plan, state: UnitState, address: str, given: Given, *, at: str) -> Attempt:
     """Judge an answer; `content` of the result is what an entry of it would carry."""
-    ...
+    step = plan.by_address.get(address)
+    if step is None:
+        return complain(f"This run has no step “{address}”.")
+    if not isinstance(given, _GIVEN[step.kind]):
+        return complain(f"{address} is a step to {step.kind}: that is no answer to it.")
+    return _try(plan, state, step, given, at)
+
+
+def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str) -> Attempt:
+    match given:
+        case ReadingGiven():
+            return try_reading(plan, state, step, given, at)
+        case InspectGiven():
+            return try_inspection(step, given, state.facts)
+        case WorkGiven():
+            return try_work(step, given)
+        case AskGiven():
+            typed = isinstance(step.model, AskStep) and step.model.value
+            return try_value(plan, state, step, given, at) if typed else try_answer(step, given)
+        case WaitGiven():
+            return try_wait(step, given)
+        case PhotoGiven():
+            return try_photo(step, given)
+        case ComputeGiven():
+            return try_computed(plan, state, step, at)
+
+
+def given_from(content: Mapping[str, Any]) -> Given:
+    """The raw answer that an entry's content keeps: verifying a workbook judges it again."""
+    note = str(content.get("note", ""))
+    match content.get("step"):
+        case "inspect":
+            return InspectGiven(marks=dict(content.get("marks", {})), note=note)
+        case "work":
+            return WorkGiven(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
+        case "ask":
+            return AskGiven(answer=str(content.get("typed") or content.get("answer", "")), note=note)
+        case "wait":
+            return WaitGiven(seconds=float(content.get("seconds", 0.0)), note=note)
+        case "photo":
+            return PhotoGiven(photos=tuple(content.get("photos", ())), note=note)
+        case "compute":
+            return ComputeGiven()
+    return ReadingGiven(
+        typed=str(content.get("typed", "")),
+        meter=str(content.get("meter", "")),
+        range=str(content.get("range", "")),
+        repeats=tuple(content.get("repeats", ())),
+        flickers=bool(content.get("flickers", False)),
+        note=note,
+    )

@@ -1,21 +1,107 @@
-"""Do the worked cases at the end of a sequence come out as its author says?"""
+"""Do the worked cases at the end of a sequence come out as its author says?
 
+A case gives answers in order on one unit of an equipment and the judgement of each. Only judging is asked: the
+interlock has no say, so that a live sequence can be worked through at a desk.
+"""
+
+from collections.abc import Iterator
 from dataclasses import dataclass
 
+from benchapp.errors import BenchError
+from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.attempts import attempt
 from benchapp.sequences.catalogue import Catalogue
+from benchapp.sequences.entries import AskGiven, Entry, EntryKind, Given, InspectGiven, ReadingGiven, WorkGiven
+from benchapp.sequences.folding import fold
+from benchapp.sequences.language import AskStep, CaseLine, InspectStep, RouteFile, WorkedCase, WorkStep
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.state import UnitState
+
+AT = "2000-01-01T09:00:00+00:00"
+"""The time of every worked case; a case that must not depend on the day has one day."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class CaseResult:
-    """One worked case: what was expected and what came out; `complaint` is empty when they agree."""
+    """One line of a worked case: what was expected and what came out; `complaint` is empty when they agree."""
 
     sequence: str
     case: str
+    step: str
     expected: str
     found: str
     complaint: str = ""
 
 
-def run_cases(catalogue: Catalogue, sequence: str) -> tuple[CaseResult, ...]:
-    """Every worked case of that sequence."""
-    ...
+def run_cases(catalogue: Catalogue, sequence: str, workshop: Workshop | None = None) -> tuple[CaseResult, ...]:
+    """Every line of every worked case of that sequence, in order."""
+    results: list[CaseResult] = []
+    for case in catalogue.sequences[sequence].worked_cases:
+        try:
+            plan = _plan_for(catalogue, sequence, case, workshop or Workshop())
+            results.extend(_run(plan, sequence, case))
+        except BenchError as problem:
+            results.append(_broken(sequence, case, problem))
+    return tuple(results)
+
+
+def _broken(sequence: str, case: WorkedCase, problem: BenchError) -> CaseResult:
+    """A case that could not be worked through at all."""
+    return CaseResult(sequence=sequence, case=case.case, step="", expected="", found="", complaint=problem.sentence)
+
+
+def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: Workshop) -> Plan:
+    """A route of this one sequence over the case's equipment."""
+    alone = RouteFile(route="worked-case", title="Worked case", equipment=(case.equipment,), sequences=(sequence,))
+    routes = {**catalogue.routes, alone.route: alone}
+    along = Catalogue(
+        equipment=catalogue.equipment,
+        connectors=catalogue.connectors,
+        meters=catalogue.meters,
+        limits=catalogue.limits,
+        cautions=catalogue.cautions,
+        sequences=catalogue.sequences,
+        routes=routes,
+    )
+    return make_plan(along, alone.route, case.equipment, workshop)
+
+
+def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
+    entries = [_entry(1, EntryKind.fact, content={"facts": dict(case.facts)})] if case.facts else []
+    for line in case.answers:
+        state = fold(plan, entries, at=AT)
+        address = f"{sequence}.{line.step}"
+        if address not in plan.by_address:
+            raise BenchError(f"“{line.step}” is no step on {case.equipment}; there are {', '.join(plan.by_address)}.")
+        tried = attempt(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
+        found = tried.judgement or "refused"
+        agrees = found == line.judgement
+        complaint = "" if agrees else f"{line.judgement} expected, {found} found: {tried.complaint or tried.sentence}"
+        yield CaseResult(
+            sequence=sequence,
+            case=case.case,
+            step=line.step,
+            expected=line.judgement,
+            found=found,
+            complaint=complaint,
+        )
+        entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+
+
+def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, object] | None = None) -> Entry:
+    return Entry(
+        number=number, uuid=f"case-{number}", kind=kind, at=AT, by="case", address=address, content=content or {}
+    )
+
+
+def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine) -> Given:
+    model = step.model
+    if isinstance(model, InspectStep):
+        marks = {point.check: "good" for point in checkpoints_for(model, state.facts)}
+        return InspectGiven(marks={**marks, **line.marks})
+    if isinstance(model, WorkStep):
+        return WorkGiven(done=model.do)
+    if isinstance(model, AskStep):
+        return AskGiven(answer=line.answer)
+    return ReadingGiven(typed=line.reads, meter=line.meter or case.meter)

@@ -1,39 +1,143 @@
-"""All files of a workshop, read and checked: equipment, connectors, meters, limits, cautions, sequences, routes."""
+"""All files of a workshop, read and checked: equipment, connectors, meters, limits, cautions, sequences, routes.
+
+A file says by a key what it is (`sequence: continuity`), and is known by the name under which its folder keeps
+it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any
+
+from benchapp.files import Complaint, Document, FileModel, FileProblems, build_model, parse_document, shipped_folder
+from benchapp.judgement import LimitProfile, MeterRecord
+from benchapp.sequences.language import Caution, RouteFile, SequenceFile
+from benchapp.wiring import Connector, Equipment
 
 if TYPE_CHECKING:
-    from benchapp.judgement import LimitProfile, MeterRecord
-    from benchapp.sequences.language import Caution, RouteFile, SequenceFile
-    from benchapp.wiring import Connector, Equipment
+    from benchapp.sequences.references import Papers
+
+MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
+    {
+        "route": RouteFile,
+        "sequence": SequenceFile,
+        "equipment": Equipment,
+        "connector": Connector,
+        "meter": MeterRecord,
+        "limits": LimitProfile,
+        "caution": Caution,
+    }
+)
+"""What a file can be, by the first of these keys that it has. Others (label sheets, fault weights) are not ours."""
+_PLURAL = {
+    "equipment": "equipment",
+    "connector": "connectors",
+    "meter": "meters",
+    "limits": "limits",
+    "caution": "cautions",
+    "sequence": "sequences",
+    "route": "routes",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Catalogue:
     """Everything by its id, and the text of every file by its name ("sequences/continuity.yaml")."""
 
-    equipment: Mapping[str, "Equipment"] = field(default_factory=dict)
-    connectors: Mapping[str, "Connector"] = field(default_factory=dict)
-    meters: Mapping[str, "MeterRecord"] = field(default_factory=dict)
-    limits: Mapping[str, "LimitProfile"] = field(default_factory=dict)
-    cautions: Mapping[str, "Caution"] = field(default_factory=dict)
-    sequences: Mapping[str, "SequenceFile"] = field(default_factory=dict)
-    routes: Mapping[str, "RouteFile"] = field(default_factory=dict)
+    equipment: Mapping[str, Equipment] = field(default_factory=dict)
+    connectors: Mapping[str, Connector] = field(default_factory=dict)
+    meters: Mapping[str, MeterRecord] = field(default_factory=dict)
+    limits: Mapping[str, LimitProfile] = field(default_factory=dict)
+    cautions: Mapping[str, Caution] = field(default_factory=dict)
+    sequences: Mapping[str, SequenceFile] = field(default_factory=dict)
+    routes: Mapping[str, RouteFile] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    """(what it is, id) -> name of its file"""
 
     def texts_for(self, route: str, equipment: str, meters: tuple[str, ...] = ()) -> Mapping[str, str]:
-        """The texts that a run of that route over that equipment with those meters pins."""
-        ...
+        """The texts that a run of that route over that equipment with those meters (all, when none are named) pins."""
+        wanted = [("route", route), ("equipment", equipment), *(("limits", name) for name in self.limits)]
+        along = self.routes[route]
+        sequences = (*along.sequences, along.way_back) if along.way_back else along.sequences
+        wanted += [("sequence", name) for name in sequences]
+        wanted += [("connector", name) for name in self.equipment[equipment].connectors.values()]
+        wanted += [("meter", name) for name in meters or self.meters]
+        wanted += [("caution", name) for name in self.cautions]
+        names = dict.fromkeys(self.names[one] for one in wanted if one in self.names)
+        return {name: self.texts[name] for name in names}
 
 
 def load_catalogue(*folders: Path) -> Catalogue:
     """The shipped files and those of the given folders (which win by id); raises FileProblems with all complaints."""
-    ...
+    from benchapp.sequences.references import check_references
+
+    catalogue, papers, complaints = read_texts(texts_of(*folders))
+    complaints = complaints or check_references(catalogue, papers)
+    if complaints:
+        raise FileProblems(complaints)
+    return catalogue
+
+
+def texts_of(*folders: Path) -> dict[str, str]:
+    """The texts of all shipped files, then of those in the given folders, by name."""
+    texts: dict[str, str] = {}
+    for name in ("sequences", "resources"):
+        texts.update(_texts_below(shipped_folder(name), prefix=f"{name}/"))
+    for folder in folders:
+        texts.update(_texts_below(folder, prefix=f"{folder}/"))
+    return texts
+
+
+def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
+    paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
+    return {f"{prefix}{path.relative_to(folder).as_posix()}": _text_of(path) for path in paths}
+
+
+def _text_of(path: Path) -> str:
+    """The text of a file; the reader says what is wrong with one that cannot be read."""
+    from benchapp.files import read_document
+
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        return read_document(path).text
 
 
 def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
-    """The catalogue of pinned texts, by the names that `texts_for` gave them."""
-    ...
+    """The catalogue of pinned texts, by the names that `texts_for` gave them; raises FileProblems."""
+    catalogue, _, complaints = read_texts(texts)
+    if complaints:
+        raise FileProblems(complaints)
+    return catalogue
+
+
+def read_texts(texts: Mapping[str, str]) -> "tuple[Catalogue, Papers, list[Complaint]]":
+    """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints."""
+    found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
+    names: dict[tuple[str, str], str] = {}
+    papers: dict[tuple[str, str], Document] = {}
+    complaints: list[Complaint] = []
+    for name, text in texts.items():
+        try:
+            document = parse_document(text, name)
+            key = kind_of_document(document)
+            if key is None:
+                continue
+            model = build_model(document, MODELS[key])
+        except FileProblems as problems:
+            complaints.extend(problems.complaints)
+            continue
+        ident = str(getattr(model, key))
+        found[key][ident] = model
+        names[key, ident] = name
+        papers[key, ident] = document
+    catalogue = Catalogue(**{_PLURAL[key]: things for key, things in found.items()}, texts=dict(texts), names=names)
+    return catalogue, papers, complaints
+
+
+def kind_of_document(document: Document) -> str | None:
+    """What the file is; None for a file of another package."""
+    keys = document.data if isinstance(document.data, dict) else ()
+    return next((key for key in MODELS if key in keys), None)

@@ -11,9 +11,9 @@ from benchapp.sequences.due import SETTLED, Circumstances, find_due, missing_for
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.interlock import interlock
 from benchapp.sequences.ledger import Ledger, keep_ledger
-from benchapp.sequences.planned import Plan, Supply
+from benchapp.sequences.planned import Plan
 from benchapp.sequences.stages import not_tested, stage_states
-from benchapp.sequences.standing import Standing, stand
+from benchapp.sequences.standing import stand
 from benchapp.sequences.state import StepStatus, UnitState
 from benchapp.sequences.troubles import fault_states, open_troubles
 from benchapp.sequences.way_back import is_energised
@@ -65,6 +65,7 @@ def state_of(about: Circumstances) -> UnitState:
         last_entry=ledger.last.number if ledger.last else 0,
         openings=ledger.openings,
         destroyed=bool(ledger.destroyed),
+        about=about,
     )
 
 

@@ -7,15 +7,17 @@ sentence that says what to do instead.
 from collections.abc import Callable, Sequence
 from datetime import date
 
+from benchapp.errors import BenchError
 from benchapp.sequences.dispositions import why_not
 from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
+from benchapp.sequences.facts import fact_value
 from benchapp.sequences.folding import look
 from benchapp.sequences.instruments import needs_proof, trouble_with
 from benchapp.sequences.interlock import acknowledged, cautions_of
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Stage, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
-from benchapp.sequences.state import FaultStatus, StepStatus
+from benchapp.sequences.state import FaultStatus, StepStatus, UnitState
 from benchapp.sequences.troubles import fault_status
 from benchapp.sequences.way_back import is_energised, must_go_back_first
 
@@ -24,11 +26,15 @@ GO_BACK = "Go the way back first: plug out and in sight, discharged, voltage pro
 
 def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
     """The sentence with which the prospective entry is refused, or None when it may be recorded."""
-    return refuse_in(look(plan, entries, at=entry.at), entry)
+    return _ask(look(plan, entries, at=entry.at), entry)
 
 
-def refuse_in(about: Circumstances, entry: Entry) -> str | None:
-    """The same where the history was looked at before (`look` at the entry's own time)."""
+def refuse_in(plan: Plan, state: UnitState, entry: Entry) -> str | None:  # noqa: ARG001 - the state knows its plan
+    """The same where the history was folded before, at the entry's own time."""
+    return _ask(state.about, entry)
+
+
+def _ask(about: Circumstances, entry: Entry) -> str | None:
     rule = _RULES.get(entry.kind)
     return rule(about, entry) if rule else None
 
@@ -259,7 +265,14 @@ def _refuse_destroyed(about: Circumstances, _entry: Entry) -> str | None:
 
 def _refuse_fact(_about: Circumstances, entry: Entry) -> str | None:
     facts = entry.content.get("facts")
-    return None if facts and isinstance(facts, dict) else "Say which fact of this unit it is, and what it is."
+    if not facts or not isinstance(facts, dict):
+        return "Say which fact of this unit it is, and what it is."
+    try:
+        for name, said in facts.items():
+            fact_value(name, said)
+    except BenchError as problem:
+        return problem.sentence
+    return None
 
 
 def _refuse_note(_about: Circumstances, entry: Entry) -> str | None:

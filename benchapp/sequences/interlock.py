@@ -119,7 +119,11 @@ def _construction(standing: Standing) -> Iterator[Condition]:
     }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
     yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
     live_chassis = bool(facts.get("live chassis", False))
-    why = "its chassis is tied to the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
+    why = (
+        "its chassis is tied to the mains: isolating transformer and a specialist, not this bench"
+        if live_chassis
+        else ""
+    )
     yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
     cores = facts.get("cord cores")
     unearthed = cores == 2 and (bool(facts.get("bare metal", False)) or kind == "I")

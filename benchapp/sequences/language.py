@@ -1,7 +1,7 @@
 """What a trainer may write: sequences with their steps and worked cases, routes, cautions.
 
 One model for each kind of step. Keys are written with spaces ("set up", "needs before"); the value of the key that
-names the kind of a step is the step's id. Whether names, formulas and roles make sense together is asked in `references`.
+names the kind of a step is the step's id. Whether names, formulas and roles make sense is asked in `references`.
 """
 
 from collections.abc import Mapping
@@ -44,6 +44,8 @@ class Checkpoint(FileModel):
     say: Words
     fault: NamedFault | None = None
     grave: Grave = "mend"
+    may_not_apply: bool = False
+    """whether "does not apply" is an answer here"""
     when: When = Field(default_factory=dict)
 
 
@@ -84,7 +86,7 @@ class WorkStep(StepBase):
 
 
 class ProbeStep(StepBase):
-    """Probe a connector as its circuit asks; one step for every probe. `outputs` means every connector but the mains."""
+    """Probe a connector as its circuit asks, one reading after the other; `outputs` is every connector but the mains."""
 
     probe: Id
     connector: str = "outputs"
@@ -101,7 +103,6 @@ class MeasureStep(StepBase):
     """left out: the reading is recorded and not judged"""
     at: tuple[str, str] | None = None
     """terminals: "connector.pin", a point of the equipment, or supply.L, supply.N, supply.E, case, outputs"""
-    expected: str = ""
     fresh_for: str = ""
     keep: Literal["steady", "highest", "lowest"] = "steady"
     """which of the readings taken is kept, where the cord is flexed or the supply moves"""
@@ -182,6 +183,8 @@ class CaseLine(FileModel):
     marks: Mapping[str, Mark] = Field(default_factory=dict)
     """checkpoints not named are good"""
     answer: str = ""
+    meter: str = ""
+    """the case's own meter, when not given"""
     judgement: JudgementWord
 
 

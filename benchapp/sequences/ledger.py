@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
 from benchapp.sequences.entries import Entry, EntryKind, Event
+from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, scope_of
 
@@ -115,9 +116,7 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     # The entry says what was done; a file edited since cannot make it undone.
     supply = str(entry.content.get("supply", Supply.none))
     live = supply != Supply.none or (step is not None and step.supply is not Supply.none)
-    still_charged = (
-        step is not None and Role.voltage_low in step.shows and entry.content.get("judgement") not in GOOD
-    )
+    still_charged = step is not None and Role.voltage_low in step.shows and entry.content.get("judgement") not in GOOD
     if live:
         ledger.energised_live = entry.number
     if live or still_charged or entry.content.get("energises") or (step is not None and step.energises):
@@ -138,7 +137,8 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
             ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} was taken back")
 
 
-def _set_fact(ledger: Ledger, plan: Plan, name: str, value: FactValue, number: int) -> None:
+def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, number: int) -> None:
+    value = fact_or_unknown(name, said)
     before = ledger.facts(plan).get(name)
     ledger.settings.setdefault(name, []).append((number, value))
     if before is not None and before != value:

@@ -1,9 +1,211 @@
-"""From pinned files to the plan of a run: stages, steps, bands from the wiring, roles that qualify."""
+"""From checked files to the plan of a run: stages, steps, probes and bands from the wiring, roles that qualify."""
 
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING, TypeVar
+
+from benchapp.errors import BenchError
+from benchapp.sequences.applying import same
 from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.planned import Plan, Workshop
+from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
+from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
+from benchapp.sequences.probing import Probing, probing_of
+from benchapp.sequences.qualifying import why_not
+from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.terminals import circuit_state, terminal_of
+from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
+from benchapp.wiring.groups import groups_of
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Band, LimitProfile
+    from benchapp.wiring import Equipment
+    from benchapp.wiring import State as CircuitState
+
+BARE_UNITS = {
+    "insulation": "Mohm",
+    "resistance": "ohm",
+    "continuity": "ohm",
+    "earth continuity": "ohm",
+    "AC voltage": "V",
+    "DC voltage": "V",
+    "mains voltage": "V",
+    "AC current": "A",
+    "DC current": "A",
+    "protective conductor current": "mA",
+    "touch current": "mA",
+    "power": "W",
+    "frequency": "Hz",
+    "capacitance": "µF",
+    "temperature": "°C",
+}
+"""What a number typed without a unit means on each meter function: what the meter's face shows there."""
+FROM_WIRING = "from wiring"
+PAIR = 2
+HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
+
+
+class SequenceProblem(BenchError):
+    """A route, its sequences and an equipment that do not fit together."""
 
 
 def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop) -> Plan:
     """The plan of a route over one piece of equipment; raises SequenceProblem when they do not fit."""
-    ...
+    route = _found(catalogue.routes, route_id, "route")
+    equipment = _found(catalogue.equipment, equipment_id, "equipment")
+    profile = _found(catalogue.limits, workshop.region, "limits profile")
+    circuit = compile_circuit(equipment, catalogue.connectors)
+    maker = _Maker(circuit, profile, workshop)
+    stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
+    back = (
+        maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
+    )
+    steps = tuple(step for stage in stages for step in stage.steps)
+    way_back = back.steps if back else ()
+    return Plan(
+        route=route.route,
+        title=route.title,
+        equipment_id=equipment_id,
+        equipment=equipment,
+        circuit=circuit,
+        connectors={name: catalogue.connectors[kind] for name, kind in equipment.connectors.items()},
+        profile=profile,
+        meters=catalogue.meters,
+        cautions=catalogue.cautions,
+        workshop=workshop,
+        stages=tuple(stages),
+        steps=steps,
+        way_back=way_back,
+        mains_fed=equipment.supply is not None,
+        facts=facts_of(equipment, profile),
+        supply_parts=_supply_parts(circuit),
+        not_tested=route.not_tested,
+        by_address={step.address: step for step in (*steps, *way_back)},
+    )
+
+
+Thing = TypeVar("Thing")
+
+
+def _found(things: Mapping[str, Thing], name: str, what: str) -> Thing:
+    if name in things:
+        return things[name]
+    raise SequenceProblem(f"There is no {what} “{name}”; there are {', '.join(sorted(things)) or 'none'}.")
+
+
+def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactValue]:
+    """What is known of every unit of the design; whether its plug holds a fuse is a matter of the region."""
+    has_plug = equipment.plug != "none"
+    return {**equipment.facts(), "plug fuse": profile.fuses is not None and has_plug}
+
+
+class _Maker:
+    """Makes the steps of one plan, counting their positions."""
+
+    def __init__(self, circuit: Circuit, profile: "LimitProfile", workshop: Workshop) -> None:
+        self.circuit = circuit
+        self.profile = profile
+        self.workshop = workshop
+        self.position = 0
+
+    def stage(self, sequence: SequenceFile, *, way_back: bool = False) -> Stage:
+        steps = tuple(step for model in sequence.steps for step in self._steps(sequence, model, way_back=way_back))
+        return Stage(
+            id=sequence.sequence,
+            title=sequence.title,
+            supply=sequence.supply,
+            steps=steps,
+            cautions=sequence.cautions,
+            needs_before=sequence.needs_before,
+        )
+
+    def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
+        for probing in self._probings(model):
+            yield self._step(sequence, model, probing, way_back=way_back)
+            self.position += 1
+
+    def _probings(self, model: Step) -> Iterator[Probing | None]:
+        if isinstance(model, ProbeStep):
+            yield from probing_of(self.circuit, model, circuit_state(self.circuit, model.set_up))
+        else:
+            yield None
+
+    def _step(self, sequence: SequenceFile, model: Step, probing: Probing | None, *, way_back: bool) -> PlannedStep:
+        kind = kind_of(model)
+        function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
+        state = circuit_state(self.circuit, model.set_up)
+        terminals = probing.terminals if probing else self._terminals(model)
+        live = sequence.supply is not Supply.none
+        return PlannedStep(
+            address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
+            stage=sequence.sequence,
+            kind=kind,
+            model=model,
+            say=f"{model.say} {probing.say}" if probing else model.say,
+            position=self.position,
+            when=_merged(sequence, model),
+            supply=sequence.supply,
+            probe=probing.probe if probing else None,
+            terminals=terminals,
+            function=function,
+            unit=BARE_UNITS.get(function, ""),
+            accept=getattr(model, "accept", "") or (FROM_WIRING if probing else ""),
+            set_up=model.set_up,
+            circuit_state=state,
+            band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
+            shows=frozenset(role for role in model.shows if not why_not(sequence, model, role)),
+            way_back=way_back,
+            energises=not way_back and (live or function == "insulation"),
+            by_hand=kind in HANDS,
+            fresh_for=self._fresh_for(model),
+            moved_by=self._moved_by(function, terminals, state, live=live),
+        )
+
+    def _terminals(self, model: Step) -> tuple[str, ...]:
+        if not isinstance(model, MeasureStep) or model.at is None:
+            return ()
+        return tuple(terminal_of(self.circuit, word) for word in model.at)
+
+    def _dead_band(
+        self, model: Step, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+    ) -> "Band | None":
+        """A dead reading from the wiring is the same for every unit: its band is worked out once."""
+        if live or not isinstance(model, MeasureStep) or model.accept != FROM_WIRING or len(terminals) < PAIR:
+            return None
+        return expected_resistance(self.circuit, terminals[0], terminals[1], state=state)
+
+    def _fresh_for(self, model: Step) -> float:
+        if not isinstance(model, MeasureStep) or Role.mains not in model.shows:
+            return 0.0
+        own = seconds_of(model.fresh_for) if model.fresh_for else self.workshop.mains_fresh_for
+        return min(own, self.workshop.mains_fresh_for)
+
+    def _moved_by(
+        self, function: str, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+    ) -> frozenset[str]:
+        """Parts whose repair makes the answer stale: those behind its terminals; all, where it has none of its own."""
+        if not function:
+            return frozenset()
+        if len(terminals) < PAIR:
+            return frozenset(self.circuit.parts) if live else frozenset()
+        return parts_behind(self.circuit, terminals[0], terminals[1], live=live, state=state)
+
+
+def _merged(sequence: SequenceFile, model: Step) -> dict[str, tuple[FactValue, ...]]:
+    """What the whole sequence fits and what the step itself waits for."""
+    merged: dict[str, tuple[FactValue, ...]] = dict(sequence.fits)
+    for name, wanted in model.when.items():
+        both = [one for one in wanted if any(same(one, other) for other in merged[name])] if name in merged else wanted
+        merged[name] = tuple(both)
+    return merged
+
+
+def _supply_parts(circuit: Circuit) -> frozenset[str]:
+    """Parts on the mains side: joined to live or neutral without a transformer between, barriers there, every earth."""
+    if circuit.supply is None:
+        return frozenset(circuit.parts)
+    group = groups_of(circuit)
+    mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
+    parts = {branch.part for branch in circuit.branches if group[branch.a] in mains or branch.kind == "earth"}
+    for barrier in circuit.barriers:
+        if mains & {group[node] for node in barrier.side_a | barrier.side_b}:
+            parts.add(barrier.part)
+    return frozenset(parts)

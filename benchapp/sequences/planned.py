@@ -6,8 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Accept, Band, LimitProfile, MeterRecord
-    from benchapp.quantities import Kind
+    from benchapp.judgement import Band, LimitProfile, MeterRecord
     from benchapp.sequences.language import Caution, Step
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
     from benchapp.wiring import State as CircuitState
@@ -94,8 +93,8 @@ class PlannedStep:
     """meter function of a measure or probe step"""
     unit: str = ""
     """what a bare number means there"""
-    value_kind: "Kind | None" = None
-    accept: "Accept | None" = None
+    accept: str = ""
+    """what its author accepts, as written; "from wiring" for a probe"""
     set_up: tuple[str, ...] = ()
     circuit_state: "CircuitState | None" = None
     band: "Band | None" = None

@@ -69,7 +69,7 @@ def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
 
 
 def event_scope(plan: Plan) -> tuple[str, ...]:
-    """Addresses of the steps that a fall, damp or wet cleaning makes old: all that safety rests on, and all live ones."""
+    """Addresses of the steps that a fall, damp or wet cleaning makes old: those that safety rests on, and live ones."""
     return tuple(step.address for step in plan.steps if _is_live(step) or step.shows & (SAFETY | {Role.dry}))
 
 

@@ -53,7 +53,7 @@ def not_tested(standing: Standing) -> tuple[str, ...]:
 
 
 def _left(standing: Standing, stage: Stage) -> list[str]:
-    """The stage's title when none of its readings was taken, the steps when some were; notes and work need no mention."""
+    """The stage's title when none of its tests was done, the steps when some were."""
     tests = [step for step in stage.steps if step.kind in _TESTS and not _is_not_for_it(standing, step)]
     left = [step for step in tests if standing.status(step) is not StepStatus.done]
     if not left:

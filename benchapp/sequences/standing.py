@@ -227,9 +227,7 @@ def _doubt_old_mains(standing: Standing, stage: Stage) -> None:
 
 
 def _doubt_age(standing: Standing) -> None:
-    live_left = any(
-        standing.status(step) in WANTED for step in standing.plan.steps if step.supply is not Supply.none
-    )
+    live_left = any(standing.status(step) in WANTED for step in standing.plan.steps if step.supply is not Supply.none)
     for step in standing.plan.steps:
         if not step.shows & SAFETY or not standing.aged(step):
             continue

@@ -158,6 +158,8 @@ class UnitState:
     openings: int = 0
     destroyed: bool = False
     """the mains plug is cut off and destroyed"""
+    about: Any = field(default=None, repr=False, compare=False)
+    """what the gate asks its questions of; no part of the value"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,7 +41,7 @@ def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
 
 
 def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
-    """Whether the step may not be done before the way back: hands or ohms after power, an insulation test after mains."""
+    """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains."""
     if step.way_back or step.supply is not Supply.none or not is_energised(standing):
         return False
     if step.energises:

@@ -1,0 +1,68 @@
+"""Which band does a step's reading have to meet on this unit, now?"""
+
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from benchapp.judgement import Accept, Band, Because, Rule, choose_fuse, limit_band, parse_accept
+from benchapp.judgement.acceptance import Form
+from benchapp.quantities import Kind
+from benchapp.sequences.knowns import known_values, limit_facts, mains_now
+from benchapp.sequences.planned import Plan, PlannedStep
+from benchapp.sequences.state import UnitState
+from benchapp.wiring import expected_current, expected_resistance, expected_voltage
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Known
+
+FROM_FUSE_RULES = "from fuse rules"
+"""The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
+
+
+def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
+    """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
+    if step.band is not None:
+        return step.band
+    if not step.accept:
+        return None
+    if step.accept == FROM_FUSE_RULES:
+        return _from_fuse_rules(plan, state)
+    accept = _parsed(step.accept)
+    if accept.form is Form.wiring:
+        return _from_wiring(plan, step, kind, mains_now(plan, state, step, at))
+    if accept.form is Form.limit:
+        return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
+    return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
+
+
+@lru_cache(maxsize=512)
+def _parsed(text: str) -> Accept:
+    """Expressions come from files: a few hundred, each asked for at every key press."""
+    return parse_accept(text)
+
+
+def _from_wiring(plan: Plan, step: PlannedStep, kind: Kind, mains: "Known | None") -> Band:
+    circuit = plan.circuit
+    if kind is Kind.current:
+        return expected_current(circuit, mains)
+    a, b = step.terminals
+    if kind is Kind.voltage:
+        return expected_voltage(circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+    return expected_resistance(circuit, a, b, state=step.circuit_state)
+
+
+def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:
+    """The one rating that the maker, the power and the cord ask for; published rules, so at the limit itself."""
+    facts = limit_facts(state.facts)
+    stated = state.facts.get("plug fuse rating")
+    maker = float(stated) if isinstance(stated, int | float) else None
+    choice = choose_fuse(plan.profile, facts.power, facts.cord_area or 0.0, maker_rating=maker)
+    fitted = Because(what="so the fuse is", value=f"{choice.rating:g} A", source="the rules above")
+    return Band(
+        kind=Kind.current,
+        unit="A",
+        lower=choice.rating,
+        upper=choice.rating,
+        rule=Rule.simple,
+        expected=choice.rating,
+        derivation=(*choice.derivation, fitted),
+    )

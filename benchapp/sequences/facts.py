@@ -1,0 +1,64 @@
+"""What do the words mean that a fact of a unit was given in?
+
+Numbers are kept in SI, yes and no as such. A number alone is taken in the unit that a rating plate or a rule shows.
+"""
+
+from benchapp.errors import BenchError
+from benchapp.quantities import Kind, read_reading
+from benchapp.sequences.planned import FactValue
+
+MEASURED = {
+    "cord length": (Kind.length, "m"),
+    "cord area": (Kind.area, "mm²"),
+    "power": (Kind.power, "W"),
+    "plug fuse rating": (Kind.current, "A"),
+}
+WHOLE = frozenset({"cord cores"})
+YES_NO = frozenset(
+    {
+        "live chassis",
+        "bare metal",
+        "surge suppressor",
+        "mains fed",
+        "voltage selector",
+        "internal fuse",
+        "plug fuse",
+        "detachable lead",
+        "heating",
+        "hand-held",
+    }
+)
+_TRUTH = {"yes": True, "true": True, "no": False, "false": False}
+
+
+class FactProblem(BenchError):
+    """A fact that cannot be what was said."""
+
+
+def fact_value(name: str, said: FactValue) -> FactValue:
+    """The fact as the rules use it; raises FactProblem or EntryProblem for what it cannot be."""
+    if not isinstance(said, str):
+        return said
+    if name in MEASURED:
+        kind, unit = MEASURED[name]
+        value = read_reading(said, kind=kind, unit=unit).si
+        if value is None or value <= 0:
+            raise FactProblem(f"“{said}” is no {name}: it is above zero.")
+        return value
+    if name in WHOLE:
+        if not said.strip().isdigit():
+            raise FactProblem(f"“{said}” is no number of {name}.")
+        return int(said)
+    if name in YES_NO:
+        if said.strip().casefold() not in _TRUTH:
+            raise FactProblem(f"“{said}” is no answer to “{name}”: yes or no.")
+        return _TRUTH[said.strip().casefold()]
+    return said.strip()
+
+
+def fact_or_unknown(name: str, said: FactValue) -> FactValue:
+    """The same for a fact on record: what cannot be read stands as it was said."""
+    try:
+        return fact_value(name, said)
+    except BenchError:
+        return said

@@ -1,0 +1,136 @@
+"""May this step show that role? A role counts only where the step is fit to show it, whatever its author wrote.
+
+So no author can remove a condition of the interlock: an earth path is shown by an earth continuity reading against the
+published limit, insulation by an insulation reading in the set-up that makes it mean something, and so on. The same
+question is asked when a file is checked and when a plan is made.
+"""
+
+import re
+from collections.abc import Callable
+
+from benchapp.sequences.language import (
+    AskStep,
+    InspectStep,
+    MeasureStep,
+    ProbeStep,
+    SequenceFile,
+    Step,
+    WaitStep,
+    WorkStep,
+)
+from benchapp.sequences.planned import Role, Supply
+from benchapp.sequences.terminals import INSULATION_SET_UP
+
+OHMS = ("resistance", "continuity")
+VOLTS = ("AC voltage", "DC voltage")
+DRAWN = ("AC current", "power")
+LEADS_AT_MOST = 2.0
+"""Ohm that a check of the leads may accept at most; good leads have about 0.2 ohm (reference row 9.10)."""
+
+_AT_MOST_OHM = re.compile(r"at most ([0-9.]+) ohm")
+
+
+def why_not(sequence: SequenceFile, step: Step, role: Role) -> str:
+    """Why the step cannot show the role; empty when it can."""
+    dead = sequence.supply is Supply.none
+    if role is Role.limited_power:
+        return _limited_power(sequence, step)
+    if role is not Role.mains and not dead:
+        return f"“{role}” is shown without power"
+    return _RULES[role](step)
+
+
+def _by_hand(step: Step) -> str:
+    return "" if isinstance(step, InspectStep | WorkStep | AskStep) else "it is shown by an inspect, work or ask step"
+
+
+def _waited(step: Step) -> str:
+    return "" if isinstance(step, WaitStep | WorkStep | AskStep) else "it is shown by a work, ask or wait step"
+
+
+def _looked(step: Step) -> str:
+    return "" if isinstance(step, InspectStep) else "it is shown by an inspect step"
+
+
+def _polarity(step: Step) -> str:
+    if isinstance(step, ProbeStep):
+        return "" if "voltage" not in step.what else "it is shown by resistance, not by voltage"
+    return _measured(step, OHMS, None)
+
+
+def _earth(step: Step) -> str:
+    return _measured(step, ("earth continuity",), "limit earth-continuity")
+
+
+def _primary(step: Step) -> str:
+    wrong = _measured(step, OHMS, None)
+    if wrong or not isinstance(step, MeasureStep):
+        return wrong
+    if step.accept.startswith("at least"):
+        return "an open primary would be accepted"
+    return (
+        ""
+        if step.at is not None and set(step.at) == {"supply.L", "supply.N"}
+        else "it is read at supply.L and supply.N"
+    )
+
+
+def _insulation(step: Step) -> str:
+    missing = [words for words in INSULATION_SET_UP if words not in step.set_up]
+    if missing:
+        return f"its set-up must say {', '.join(missing)}"
+    return _measured(step, ("insulation",), "limit insulation")
+
+
+def _leads(step: Step) -> str:
+    wrong = _measured(step, OHMS, None)
+    found = _AT_MOST_OHM.fullmatch(step.accept) if isinstance(step, MeasureStep) else None
+    if wrong:
+        return wrong
+    good = found is not None and float(found[1]) <= LEADS_AT_MOST
+    return "" if good else f"it accepts “at most … ohm”, no more than {LEADS_AT_MOST:g} ohm"
+
+
+def _voltage_low(step: Step) -> str:
+    return _measured(step, VOLTS, "limit voltage-low")
+
+
+def _mains(step: Step) -> str:
+    return _measured(step, ("mains voltage",), "limit mains-voltage")
+
+
+def _limited_power(sequence: SequenceFile, step: Step) -> str:
+    if sequence.supply is not Supply.limited:
+        return "it is shown on limited supply"
+    wrong = _measured(step, DRAWN, None)
+    if not wrong and isinstance(step, MeasureStep) and step.accept.startswith("at least"):
+        return "its current or power needs an upper limit"
+    return wrong
+
+
+def _measured(step: Step, functions: tuple[str, ...], accept: str | None) -> str:
+    if not isinstance(step, MeasureStep):
+        return "it is shown by a measure step"
+    if step.function not in functions:
+        return f"it is shown with the function {' or '.join(functions)}"
+    if accept is not None and step.accept != accept:
+        return f"it is accepted by “{accept}”"
+    return "" if step.accept else "it needs something to accept"
+
+
+_RULES: dict[Role, Callable[[Step], str]] = {
+    Role.visual: _looked,
+    Role.plug: _by_hand,
+    Role.polarity: _polarity,
+    Role.earth: _earth,
+    Role.primary: _primary,
+    Role.insulation: _insulation,
+    Role.selector: _by_hand,
+    Role.internal_fuse: _by_hand,
+    Role.leads: _leads,
+    Role.plug_out: _by_hand,
+    Role.discharged: _waited,
+    Role.voltage_low: _voltage_low,
+    Role.mains: _mains,
+    Role.dry: _by_hand,
+}

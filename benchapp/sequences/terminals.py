@@ -1,0 +1,85 @@
+"""Which terminals of a circuit does a step mean, and in which state is the circuit while it is done?
+
+A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
+terminal itself ("outlet.3").
+"""
+
+import re
+
+from benchapp.errors import BenchError
+from benchapp.wiring import Circuit, State
+
+EARTH = re.compile(r"(?:^|\.)E$")
+_SWITCH = re.compile(r"(?:power )?switch (on|off)")
+_FUSE = re.compile(r"(?:plug )?fuse (in|out)")
+_SELECTOR = re.compile(r"selector at (.+)")
+_JOINED = re.compile(r"L and N joined")
+
+INSULATION_SET_UP = ("switch on", "fuse in", "L and N joined")
+"""Without these an insulation test means nothing: behind an open switch or fuse nothing is tested."""
+
+
+class TerminalProblem(BenchError):
+    """A step names a terminal that this equipment does not have."""
+
+
+def terminal_of(circuit: Circuit, word: str) -> str:
+    """The terminal that a step's word means on this circuit; raises TerminalProblem."""
+    found = _by_role(circuit, word) if word.startswith("supply.") or word in ("outputs", "case") else word
+    if found in circuit.terminals:
+        return found
+    raise TerminalProblem(
+        f"{circuit.equipment} has no terminal “{word}”; it has {', '.join(circuit.terminals)}, "
+        "and supply.L, supply.N, supply.E, case and outputs where they exist"
+    )
+
+
+def _by_role(circuit: Circuit, word: str) -> str:
+    if word == "case":
+        return _case(circuit)
+    if word == "outputs":
+        return next((plug.terminals[0] for plug in circuit.connectors.values() if not plug.mains), "")
+    if circuit.supply is None:
+        return ""
+    if word == "supply.L":
+        return circuit.supply.live
+    if word == "supply.N":
+        return circuit.supply.neutral
+    inlet = circuit.connectors.get(circuit.supply.live.partition(".")[0])
+    return next((t for t in inlet.terminals if EARTH.search(t)), "") if inlet else ""
+
+
+def _case(circuit: Circuit) -> str:
+    if "case" in circuit.terminals:
+        return "case"
+    points = [t for t in circuit.terminals if "." not in t]
+    return points[0] if points else ""
+
+
+def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
+    """The state that the words of a set-up put the circuit in; words it does not know change nothing in it."""
+    switches: dict[str, str] = {}
+    fuses_in: frozenset[str] | None = None
+    joined: tuple[tuple[str, str], ...] = ()
+    selector: str | None = None
+    for words in set_up:
+        if found := _SWITCH.fullmatch(words):
+            switches.update(_all_switches(circuit, found[1]))
+        elif found := _FUSE.fullmatch(words):
+            fuses_in = None if found[1] == "in" else _without_plug_fuse(circuit)
+        elif _JOINED.fullmatch(words) and circuit.supply is not None:
+            joined = ((circuit.supply.live, circuit.supply.neutral),)
+        elif found := _SELECTOR.fullmatch(words):
+            selector = found[1]
+    return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector)
+
+
+def _all_switches(circuit: Circuit, position: str) -> dict[str, str]:
+    return {s.part: position for s in circuit.switches.values() if not s.selector and position in s.positions}
+
+
+def _without_plug_fuse(circuit: Circuit) -> frozenset[str]:
+    """The fuses left in when the one at the supply's own terminals is out."""
+    supply = {circuit.supply.live, circuit.supply.neutral} if circuit.supply else set()
+    out = {branch.part for branch in circuit.branches if branch.kind == "fuse" and {branch.a, branch.b} & supply}
+    return frozenset(name for name, kind in circuit.parts.items() if kind == "fuse" and name not in out)
