@@ -7,6 +7,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchapp.files.editing import replace_value
     from benchapp.files.models import FileModel, build_model, json_schema
     from benchapp.files.places import Complaint, FileProblems, Key, Place
     from benchapp.files.reader import Document, parse_document, read_document
@@ -25,12 +26,14 @@ __all__ = [
     "nearest",
     "parse_document",
     "read_document",
+    "replace_value",
     "shipped_folder",
 ]
 
 _MODULES = {
     "places": ("Complaint", "FileProblems", "Key", "Place"),
     "reader": ("Document", "parse_document", "read_document"),
+    "editing": ("replace_value",),
     "models": ("FileModel", "build_model", "json_schema"),
     "shipped": ("shipped_folder",),
     "spelling": ("nearest",),
