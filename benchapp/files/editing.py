@@ -17,7 +17,7 @@ _BLOCK_SIGNS = ("|", ">")
 
 
 def replace_value(document: Document, key: Key, value: Scalar) -> str:
-    """The text with the word, number or text under `key` changed; raises BenchError when that cannot be done in place."""
+    """The text with the value under `key` changed; raises BenchError when that cannot be done in place."""
     old = _value_at(document, key)
     if isinstance(old, dict | list):
         raise BenchError(f"{document.place(key)}: several values stand here. Change them one by one.")
