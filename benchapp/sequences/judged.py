@@ -60,11 +60,19 @@ def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingG
     try:
         taken = _take(plan, state, step, given, at)
     except BenchError as problem:
-        return complain(problem.sentence)
+        return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
     attempt = _judge(plan, state, step, taken, at)
     if given.flickers and attempt.complaint is None:
         return _flickering(step, attempt)
     return _stopped(step, taken, attempt)
+
+
+def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
+    """The band that a reading will be held against, for the gauge; None where it is not known yet."""
+    try:
+        return band_for(plan, state, step, kind_of(Function(step.function)), at)
+    except BenchError:
+        return None
 
 
 def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Taken:
