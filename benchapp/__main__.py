@@ -1,5 +1,39 @@
-"""`python -m benchapp` is the same as `benchapp`."""
+"""`python -m benchapp` is the same as `benchapp`: without a sub-command the window opens."""
 
-from benchapp.cli import main
+import os
+import sys
+from collections.abc import Sequence
+from pathlib import Path
 
-raise SystemExit(main())
+from benchapp.cli import main as run_command
+from benchapp.errors import BenchError
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run a command or open the window; returns the exit code."""
+    return run_command(words, open_window=open_window)
+
+
+def open_window(workbook: Path | None) -> int:
+    """Open the window on a workbook, or where the last one was left; raises BenchError where there can be none."""
+    if _has_no_display():
+        raise BenchError(
+            "There is no display to open the window on. Run it on a desktop, or use a sub-command (benchapp --help)."
+        )
+    try:
+        from benchapp.desktop.start import run
+    except ImportError as error:
+        raise BenchError(
+            f"The window needs a library that is missing here ({error}). demo/start.py says which package has it."
+        ) from error
+    return int(run(workbook))
+
+
+def _has_no_display() -> bool:
+    if not sys.platform.startswith("linux") or os.environ.get("QT_QPA_PLATFORM"):
+        return False
+    return not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

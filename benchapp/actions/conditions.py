@@ -52,9 +52,9 @@ def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *,
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_fact(bench: Bench, unit: str, facts: Mapping[str, object], *, by: str) -> Changes:
+def record_fact(bench: Bench, unit: str, facts: Mapping[str, str | float | bool], *, by: str) -> Changes:
     """What this unit has and its design has not: cord, plug, fuse, selector."""
-    content = {"facts": {name: str(value) for name, value in facts.items()}}
+    content = {"facts": dict(facts)}
     words = f"{unit}: " + ", ".join(f"{name} {value}" for name, value in facts.items()) + "."
     said = Composed(kind=EntryKind.fact, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)

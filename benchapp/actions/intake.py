@@ -16,7 +16,7 @@ from benchapp.workbook.intake import Pins
 from benchapp.workbook.values import Lot
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Catalogue, Plan, UnitState
+    from benchapp.sequences import Catalogue, Plan
 
 MOST_UNITS = 2000
 """units that one lot may hold; more is taken for a slip of the finger (own choice)"""
@@ -49,7 +49,7 @@ def take_in_lot(
     marks: Sequence[str],
     by: str,
     note: str = "",
-    facts: Mapping[str, object] | None = None,
+    facts: Mapping[str, str | float | bool] | None = None,
 ) -> Changes:
     """A new lot, its units in quarantine, a run each on the route as its text stands now.
 
@@ -62,7 +62,7 @@ def take_in_lot(
     _refuse_unknown(catalogue, equipment, route)
     plan = make_plan(catalogue, route, equipment, bench.workshop)
     state = fold(plan, (), at=at)
-    _refuse_facts(plan, state, facts)
+    _refuse_facts(plan, at, facts)
     lot = Lot(
         name=name.strip(),
         equipment=equipment,
@@ -103,13 +103,12 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     return Changes(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
 
-def _refuse_facts(plan: "Plan", state: "UnitState", facts: Mapping[str, object] | None) -> None:
-    from benchapp.sequences.gate import refuse_in
+def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:
+    from benchapp.sequences import refuse
 
     if facts:
-        said = {"facts": {name: str(value) for name, value in facts.items()}}
-        entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=state.at, by="", content=said)
-        complaint = refuse_in(plan, state, entry)
+        entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=at, by="", content={"facts": dict(facts)})
+        complaint = refuse(plan, (), entry)
         if complaint:
             raise IntakeProblem(complaint)
 

@@ -1,22 +1,31 @@
 """One reading against one band, outside any workbook."""
 
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
+
+from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, Decision, Uncertainty
-    from benchapp.quantities import Reading
+    from benchapp.judgement import Accept, Band, Decision, LimitProfile, MeterRecord, Rule, Uncertainty
+    from benchapp.quantities import Kind, Reading
+
+
+class JudgingProblem(BenchError):
+    """A band, a meter or a rule that cannot be used here."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedText:
-    """A typed reading, the band it was held against, and what was decided."""
+    """A typed reading, the band it was held against, and what was decided; numbers in SI units."""
 
     reading: "Reading"
     band: "Band"
     uncertainty: "Uncertainty | None"
     decision: "Decision"
+    unit: str
+    """symbol of the SI unit in which the numbers are"""
 
 
 def judge_text(
@@ -24,8 +33,178 @@ def judge_text(
     reading: str,
     *,
     meter: str | None = None,
+    function: str | None = None,
     uncertainty: str | None = None,
     rule: str | None = None,
-    folders: tuple[Path, ...] = (),
+    folders: Sequence[Path] = (),
 ) -> JudgedText:
-    """Judge "9.12 V" against "9 V ± 10 %"; with neither meter nor uncertainty the judgement is simple."""
+    """Judge "9.12 V" against "9 V ± 10 %"; with neither meter nor uncertainty the judgement is simple.
+
+    `uncertainty` is the standard one. With one, the rule is guarded unless told. `function` says what a meter with
+    several functions of that kind was set to; untold, the least accurate is taken. Raises BenchError with a sentence.
+    """
+    from benchapp.judgement import Rule, decide, parse_accept
+    from benchapp.quantities import read_reading
+
+    accepted = parse_accept(accept)
+    kind = _kind_of(accepted)
+    typed = read_reading(reading, kind=kind, unit=accepted.unit)
+    known = _uncertainty(typed, kind, meter=meter, function=function, uncertainty=uncertainty, folders=folders)
+    used = _rule(rule) if rule else (Rule.guarded if known else Rule.simple)
+    if used is Rule.guarded and known is None:
+        raise JudgingProblem("A guarded judgement needs the meter or the uncertainty: give one of them.")
+    band = accepted.band({}, kind=kind, rule=used)
+    decision = decide(value=typed.si, bound=typed.bound, band=band, uncertainty=known, step=typed.si_step)
+    return JudgedText(reading=typed, band=band, uncertainty=known, decision=decision, unit=_si_symbol(kind))
+
+
+def describe_judged(judged: JudgedText) -> dict[str, Any]:
+    """The judgement for programs."""
+    decision = judged.decision
+    return {
+        "value": decision.value,
+        "bound": str(decision.bound),
+        "unit": judged.unit,
+        "lower": decision.lower,
+        "upper": decision.upper,
+        "rule": str(judged.band.rule),
+        "standard_uncertainty": decision.standard_uncertainty,
+        "expanded_uncertainty": decision.expanded_uncertainty,
+        "guard_band": decision.guard_band,
+        "conformance_probability": decision.conformance_probability,
+        "judgement": str(decision.judgement),
+        "sentence": decision.sentence,
+        "derivation": [
+            {"what": line.what, "value": line.value, "source": line.source} for line in judged.band.derivation
+        ],
+        "budget": [
+            {"source": part.source, "standard_uncertainty": abs(part.contribution), "share": part.share}
+            for part in (judged.uncertainty.budget if judged.uncertainty else ())
+        ],
+    }
+
+
+def _kind_of(accepted: "Accept") -> "Kind":
+    """The kind of value that a band of plain numbers bounds."""
+    if accepted.names:
+        names = ", ".join(sorted(accepted.names))
+        raise JudgingProblem(f"“{accepted.text}” rests on {names}, which only a sequence knows. Write plain numbers.")
+    if not accepted.parts:
+        raise JudgingProblem(f"“{accepted.text}” needs a piece of equipment. Write plain numbers, as in 9 V ± 10 %.")
+    kind = accepted.parts[0].check({}).kind
+    if kind is None:
+        raise JudgingProblem(f"“{accepted.text}” has a unit that no reading has. Write for example 9 V ± 10 %.")
+    accepted.check({}, kind)
+    return kind
+
+
+def _uncertainty(
+    reading: "Reading",
+    kind: "Kind",
+    *,
+    meter: str | None,
+    function: str | None,
+    uncertainty: str | None,
+    folders: Sequence[Path],
+) -> "Uncertainty | None":
+    if meter and uncertainty:
+        raise JudgingProblem("Give the meter or the uncertainty, not both.")
+    if meter:
+        return _meter_uncertainty(read_meter(meter, folders), reading, kind, function)
+    if uncertainty is None:
+        return None
+    from benchapp.judgement import plain_uncertainty
+    from benchapp.quantities import Bound, read_reading
+
+    stated = read_reading(uncertainty, kind=kind)
+    if stated.si is None or stated.bound is not Bound.exact or stated.si < 0:
+        raise JudgingProblem(f"“{uncertainty}” is no standard uncertainty. Write one value, as in 0.02 V.")
+    return plain_uncertainty(stated.si)
+
+
+def _meter_uncertainty(record: "MeterRecord", reading: "Reading", kind: "Kind", function: str | None) -> "Uncertainty":
+    from benchapp.judgement import Function, RangeProblem, kind_of, uncertainty_of
+
+    fitting = [one for one in record.functions if kind_of(one) is kind]
+    if function is not None:
+        known = ", ".join(fitting) or "none of that kind"
+        if function not in set(Function) or Function(function) not in fitting:
+            raise JudgingProblem(
+                f"{record.meter} has no function {function!r} for {kind.with_article}; it has {known}."
+            )
+        fitting = [Function(function)]
+    found: list[Uncertainty] = []
+    trouble: RangeProblem | None = None
+    for one in fitting:
+        try:
+            found.append(uncertainty_of(record, one, reading))
+        except RangeProblem as problem:
+            trouble = problem
+    if found:
+        return max(found, key=lambda known: known.standard)
+    raise trouble or JudgingProblem(f"{record.meter} does not measure {kind.with_article}. Choose another meter.")
+
+
+def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
+    """A meter's record by its id, from the workshop's folders or as shipped; raises JudgingProblem, FileProblems."""
+    from benchapp.files import build_model, read_document
+    from benchapp.judgement import MeterRecord
+
+    files = _files("meters", folders)
+    if meter not in files:
+        raise JudgingProblem(_unknown("meter", meter, files))
+    return build_model(read_document(files[meter]), MeterRecord)
+
+
+def _rule(rule: str) -> "Rule":
+    from benchapp.judgement import Rule
+
+    if rule not in set(Rule):
+        raise JudgingProblem(f"{rule!r} is not a rule. Write simple or guarded.")
+    return Rule(rule)
+
+
+def _si_symbol(kind: "Kind") -> str:
+    from benchapp.quantities.units import SI_UNITS
+
+    return SI_UNITS[kind].symbol
+
+
+def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str, Any]:
+    """What a typed text means, for programs; without a kind the text must carry its unit. Raises BenchError."""
+    from benchapp.quantities import Kind, Reading, describe_reading, read_quantity, read_reading
+
+    if kind is None:
+        quantity = read_quantity(text)
+        return describe_reading(Reading(typed=text, quantity=quantity))
+    if kind not in set(Kind):
+        raise JudgingProblem(f"{kind!r} is not a kind of value. There are {', '.join(Kind)}.")
+    return describe_reading(read_reading(text, kind=Kind(kind), unit=unit))
+
+
+def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":
+    """The limits of every region, or of one, by id; raises JudgingProblem, FileProblems."""
+    from benchapp.files import build_model, read_document
+    from benchapp.judgement import LimitProfile
+
+    files = _files("limits", folders)
+    if region is not None and region not in files:
+        raise JudgingProblem(_unknown("region", region, files))
+    asked = sorted(files) if region is None else [region]
+    return tuple(build_model(read_document(files[name]), LimitProfile) for name in asked)
+
+
+def _files(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
+    """The files of a kind by name, the workshop's own over the shipped ones."""
+    from benchapp.files import shipped_folder
+
+    places = [shipped_folder("resources") / kind, *(folder / kind for folder in folders)]
+    return {path.stem: path for place in places for path in sorted(place.glob("*.yaml"))}
+
+
+def _unknown(what: str, name: str, known: Mapping[str, Path]) -> str:
+    from benchapp.files import nearest
+
+    near = nearest(name, known)
+    hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
+    return f"There is no {what} {name!r}. {hint}"

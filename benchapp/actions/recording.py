@@ -65,8 +65,7 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
 
 
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
-    from benchapp.sequences import fold
-    from benchapp.sequences.gate import refuse_in
+    from benchapp.sequences import fold, refuse
 
     history, at = bench.history(unit), bench.clock()
     if any(entry.uuid == uuid for entry in history.entries):
@@ -83,7 +82,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         address=said.address,
         content=said.content,
     )
-    complaint = refuse_in(plan, before, entry)
+    complaint = refuse(plan, history.entries, entry)
     if complaint:
         raise Refused(complaint)
     entries = (*history.entries, entry)

@@ -46,6 +46,7 @@ _UNITS = select(
     UnitRow.due,
     UnitRow.last_entry,
     UnitRow.last_at,
+    UnitRow.last_sha256.label("record_hash"),
 ).join(LotRow, LotRow.id == UnitRow.lot_id)
 _STAGES = (
     select(

@@ -37,6 +37,8 @@ class Unit:
     due: str = ""
     last_entry: int = 0
     last_at: str = ""
+    record_hash: str = ""
+    """SHA-256 of the last link of its chain of entries"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """What does an entry on disk cost, against a bare insert and commit on the same disk?
 
-Both are taken in turn within one run, with a write-ahead log and `synchronous=FULL`, so that the disk's mood meets both.
+Both are taken in turn within one run, with a write-ahead log and `synchronous=FULL`: the disk's mood meets both.
 """
 
 import json

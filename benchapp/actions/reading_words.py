@@ -1,0 +1,77 @@
+"""An entry's reading, band and time in the words that paper carries."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Band
+
+_SIGNS = {"above": "> ", "below": "< "}
+
+
+def reading_words(content: Mapping[str, Any]) -> str:
+    """The value as shown on the meter, with its unit: "9.12 V", "> 20 Mohm", "over range"."""
+    from benchapp.quantities import Kind, show
+
+    value, kind = content.get("value"), content.get("kind")
+    if kind is None or (value is None and content.get("bound") is None):
+        return str(content.get("typed", ""))
+    sign = _SIGNS.get(str(content.get("bound")), "")
+    if value is None:
+        return "over range"
+    return sign + show(float(value), Kind(kind), step=_step(content))
+
+
+def _step(content: Mapping[str, Any]) -> float | None:
+    """The weight of the last digit typed, in SI, so that no digit is printed that the meter did not give."""
+    from benchapp.errors import BenchError
+    from benchapp.quantities import Kind, read_reading
+
+    try:
+        typed = read_reading(
+            str(content.get("typed", "")), kind=Kind(content["kind"]), unit=str(content.get("unit") or "")
+        )
+    except BenchError:
+        return None
+    return typed.si_step
+
+
+def band_words(content: Mapping[str, Any]) -> str:
+    """The limits that applied: "8.1 V to 9.9 V", "at most 0.15 ohm", empty where none did."""
+    from benchapp.judgement import say_limits
+
+    band = _band_of(content)
+    return "" if band is None else say_limits(band)
+
+
+def _band_of(content: Mapping[str, Any]) -> "Band | None":
+    from benchapp.judgement import Band
+    from benchapp.quantities import Kind
+
+    lower, upper, kind = content.get("lower"), content.get("upper"), content.get("kind")
+    if kind is None or (lower is None and upper is None):
+        return None
+    return Band(kind=Kind(kind), unit="", lower=lower, upper=upper)
+
+
+def uncertainty_words(content: Mapping[str, Any]) -> str:
+    """The expanded uncertainty: "0.11 V", empty where none is known."""
+    from benchapp.quantities import Kind, show_uncertainty
+
+    expanded, kind = content.get("expanded_uncertainty"), content.get("kind")
+    return "" if not expanded or kind is None else show_uncertainty(float(expanded), Kind(kind))
+
+
+def day(at: str) -> str:
+    """The date of an entry where the workshop is: "2026-05-04"."""
+    return _local(at).strftime("%Y-%m-%d")
+
+
+def day_and_time(at: str) -> str:
+    """Date and time of an entry where the workshop is: "2026-05-04 09:30"."""
+    return _local(at).strftime("%Y-%m-%d %H:%M")
+
+
+def _local(at: str) -> datetime:
+    return datetime.fromisoformat(at).astimezone()

@@ -1,0 +1,106 @@
+"""What a unit's tag carries, composed from its record as it stands."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from benchapp.actions.bench import Bench
+from benchapp.actions.disposition_words import (
+    disposition_words,
+    not_tested,
+    tag_cautions,
+    tested_stages,
+)
+from benchapp.actions.reading_words import band_words, day, reading_words
+from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
+from benchapp.sequences.entries import Entry, EntryKind
+from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.state import StepStatus, UnitState
+from benchapp.workbook.values import Unit
+
+if TYPE_CHECKING:
+    from benchapp.sequences import Plan
+
+MOST_READINGS = 8
+"""readings that a tag is offered; it leaves out the last ones where they do not fit"""
+TELLING_ROLES = (Role.earth, Role.insulation)
+FUSE_FACTS = ("fuse fitted", "fuse")
+
+
+def tag_content(bench: Bench, mark: str) -> TagContent:
+    """The tag of one unit as its record stands now; raises NotInWorkbook."""
+    unit, history = bench.unit(mark), bench.history(mark)
+    plan, state = bench.plan_of(history), bench.state(mark)
+    words, tone = disposition_words(state, grade=unit.grade)
+    tested = tested_stages(state)
+    return TagContent(
+        shelf_mark=mark,
+        title=unit.title,
+        disposition_words=words,
+        tone=tone,
+        tested=tested,
+        readings=key_readings(plan, state),
+        fuse=fuse_words(state),
+        date=_tested_on(history.entries) if tested else "",
+        initials=_initials(history.entries),
+        price=unit.price if tone is Tone.READY or tone is Tone.PARTS else "",
+        cautions=tag_cautions(plan, state),
+        not_tested=not_tested(state) if tested else (),
+        code=unit_code(mark, unit.record_hash),
+        record_hash=record_start(unit),
+    )
+
+
+def record_start(unit: Unit) -> str:
+    """The start of the record's hash, as it is printed."""
+    return unit.record_hash[:12]
+
+
+def key_readings(plan: "Plan", state: UnitState) -> tuple[TagReading, ...]:
+    """The readings that stand, most telling first: earth, insulation, outputs on full mains, limited power."""
+    steps = [step for step in plan.steps if _tells(step, state)]
+    steps.sort(key=_telling_order)
+    return tuple(_tag_reading(step, state.readings[step.address]) for step in steps[:MOST_READINGS])
+
+
+def _tells(step: PlannedStep, state: UnitState) -> bool:
+    standing = state.steps.get(step.address)
+    if step.address not in state.readings or standing is None or standing.status is not StepStatus.done:
+        return False
+    return bool(step.shows & set(TELLING_ROLES)) or step.supply is not Supply.none
+
+
+def _telling_order(step: PlannedStep) -> tuple[int, int]:
+    for rank, role in enumerate(TELLING_ROLES):
+        if role in step.shows:
+            return rank, step.position
+    outputs = len(TELLING_ROLES)
+    if step.supply is Supply.full and Role.mains not in step.shows:
+        return outputs, step.position
+    return outputs + (1 if Role.mains in step.shows else 2), step.position
+
+
+def _tag_reading(step: PlannedStep, entry: Entry) -> TagReading:
+    return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
+
+
+def step_name(step: PlannedStep) -> str:
+    """A step in a few words: its own name and, for a probe, the terminals touched."""
+    name = step.address.split(".", 1)[1].split("/")[0].replace("-", " ")
+    name = name[:1].upper() + name[1:]
+    return f"{name} {', '.join(step.terminals)}" if step.probe is not None and step.terminals else name
+
+
+def fuse_words(state: UnitState) -> str:
+    """The fuse fitted, where the record says it."""
+    return next((str(state.facts[name]) for name in FUSE_FACTS if state.facts.get(name)), "")
+
+
+def _tested_on(entries: Iterable[Entry]) -> str:
+    answers = [entry.at for entry in entries if entry.kind is EntryKind.answer]
+    return day(answers[-1]) if answers else ""
+
+
+def _initials(entries: tuple[Entry, ...]) -> str:
+    """Who answers for what the tag says: who set the disposition, else who recorded last."""
+    signed = [entry.by for entry in entries if entry.kind is EntryKind.disposition]
+    return signed[-1] if signed else (entries[-1].by if entries else "")

@@ -1,0 +1,113 @@
+"""Work on a workbook: its tags, its record sheets, and whether it holds."""
+
+import argparse
+import sys
+from dataclasses import asdict
+from pathlib import Path
+
+from benchapp.cli.shape import Command, add_json, print_json, print_table
+
+
+def _tags_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("--lot", required=True, metavar="NAME")
+    parser.add_argument("--out", required=True, metavar="FILE", type=Path, help="the PDF to write")
+    parser.add_argument("--sheet", metavar="ID", help="the label sheet; A4 with eight labels if none is named")
+    parser.add_argument("--start-at", metavar="N", type=int, default=1, help="the first free label of the sheet")
+    parser.add_argument("--by", metavar="INITIALS", default="", help="who prints them, for the record")
+
+
+def _tags(asked: argparse.Namespace) -> int:
+    from benchapp.actions import Bench, export_tags
+
+    with Bench.open(asked.workbook) as bench:
+        done = export_tags(bench, lot=asked.lot, out=asked.out, sheet=asked.sheet, start_at=asked.start_at, by=asked.by)
+    print(done.words)
+    return 0
+
+
+def _records_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("--lot", required=True, metavar="NAME")
+    parser.add_argument("--out", required=True, metavar="FOLDER", type=Path, help="where the PDFs go, one a unit")
+    parser.add_argument("--page", choices=("A4", "Letter"), default="A4")
+
+
+def _records(asked: argparse.Namespace) -> int:
+    from benchapp.actions import Bench, export_record_sheets
+
+    with Bench.open(asked.workbook) as bench:
+        done = export_record_sheets(bench, lot=asked.lot, folder=asked.out, page=asked.page)
+    print(done.words)
+    return 0
+
+
+def _lots_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("--lot", metavar="NAME", help="the board of one lot")
+    add_json(parser)
+
+
+def _lots(asked: argparse.Namespace) -> int:
+    from benchapp.actions import Bench
+
+    with Bench.open(asked.workbook) as bench:
+        if asked.lot is None:
+            lots = bench.lots()
+            if asked.json:
+                print_json([asdict(lot) for lot in lots])
+            else:
+                rows = [(lot.name, str(lot.units), lot.title, lot.taken_in[:10]) for lot in lots]
+                print_table(rows, head=("lot", "units", "equipment", "taken in"))
+            return 0
+        board = bench.board(asked.lot)
+    if asked.json:
+        print_json(asdict(board))
+        return 0
+    print_table(
+        [(row.mark, row.disposition, *(cell.word for cell in row.cells), row.due) for row in board.rows],
+        head=("unit", "disposition", *(title for _, title in board.columns), "due"),
+    )
+    return 0
+
+
+def _verify_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="FILE", type=Path)
+    add_json(parser)
+
+
+def _verify(asked: argparse.Namespace) -> int:
+    from benchapp.actions import verify_workbook
+
+    found = verify_workbook(asked.workbook, progress=_show_progress if sys.stderr.isatty() else None)
+    if asked.json:
+        print_json([asdict(difference) for difference in found])
+    elif found:
+        print(found[0].words)
+        if len(found) > 1:
+            print(f"and {len(found) - 1} more (--json lists them)")
+    else:
+        print(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
+    return 1 if found else 0
+
+
+def _show_progress(done: int, of: int) -> None:
+    print(f"\r{done} of {of} units", end="" if done < of else "\n", file=sys.stderr, flush=True)
+
+
+COMMANDS = (
+    Command(name="lots", says="list the lots of a workbook, or the board of one", arguments=_lots_arguments, run=_lots),
+    Command(name="tags", says="print the tags of a lot to a PDF", arguments=_tags_arguments, run=_tags),
+    Command(
+        name="records",
+        says="print the record sheets of a lot, one PDF a unit",
+        arguments=_records_arguments,
+        run=_records,
+    ),
+    Command(
+        name="verify",
+        says="check a workbook's chain, integrity and every judgement; exit 1 with the first difference",
+        arguments=_verify_arguments,
+        run=_verify,
+    ),
+)

@@ -1,0 +1,40 @@
+"""What a sub-command is, and how answers are printed: aligned columns for people, JSON for programs."""
+
+import argparse
+import json
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+GAP = "  "
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Command:
+    """One sub-command: its name, what it says of itself, its arguments, and what it does (returns the exit code)."""
+
+    name: str
+    says: str
+    arguments: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[argparse.Namespace], int]
+
+
+def print_json(value: Any) -> None:  # noqa: ANN401 (any JSON value)
+    """The answer for programs."""
+    print(json.dumps(value, ensure_ascii=False, indent=2))
+
+
+def print_table(rows: Iterable[Sequence[str]], *, head: Sequence[str] = ()) -> None:
+    """Columns as wide as their widest cell; the last one runs free."""
+    lines = [tuple(head), *map(tuple, rows)] if head else [tuple(row) for row in rows]
+    if not lines:
+        return
+    widths = [max(len(line[column]) for line in lines) for column in range(len(lines[0]) - 1)]
+    for line in lines:
+        cells = [cell.ljust(width) for cell, width in zip(line, widths, strict=False)]
+        print(GAP.join([*cells, line[-1]]).rstrip())
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    """The switch that every command with an answer has."""
+    parser.add_argument("--json", action="store_true", help="print the answer as JSON")
