@@ -29,11 +29,12 @@ class Lines(Flowable):
         self._words, self._lead = self._face.printable(words), fonts.bold.printable(lead)
         self._style, self._fonts, self._right = style, fonts, right
         self._cut: tuple[Text, ...] | None = None
+        self._is_part = False  # a part of a paragraph keeps its lines, whatever width it is offered
         self.width = self.height = 0.0
 
     def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
         """Cut the words for a width; returns the width and the height they take."""
-        if self._cut is None or available_width != self.width:
+        if self._cut is None or (available_width != self.width and not self._is_part):
             self.width, self._cut = available_width, self._set(available_width)
             self.height = self._lines_below(self._cut) * self._style.size * LEADING
         return self.width, self.height
@@ -41,13 +42,17 @@ class Lines(Flowable):
     def split(self, available_width: float, available_height: float) -> list[Flowable]:
         """The lines that fit, and the rest; nothing where not one line fits."""
         self.wrap(available_width, available_height)
-        leading = self._style.size * LEADING
-        fits = int((available_height + 1e-6) / leading) * leading
-        if fits <= 0 or self._cut is None:
+        if available_height < self._style.size * LEADING:
             return []
-        upper = tuple(text for text in self._cut if text.y <= fits)
-        lower = tuple(_raised(text, fits) for text in self._cut if text.y > fits)
-        return [self._part(part) for part in (upper, lower) if part]
+        upper, lower = self._halves(available_height)
+        return [upper] if lower is None else [upper, lower]
+
+    def cut(self, width: float, height: float) -> tuple["Lines", "Lines | None"]:
+        """The lines that fit a height (at least one), and the rest if there is one."""
+        self.wrap(width, height)
+        if self.height <= height:
+            return self, None
+        return self._halves(max(height, self._style.size * LEADING))
 
     def draw(self) -> None:
         """Draw at the origin that the page has set."""
@@ -65,9 +70,16 @@ class Lines(Flowable):
     def _lines_below(self, cut: tuple[Text, ...]) -> int:
         return len({text.y for text in cut})
 
+    def _halves(self, height: float) -> tuple["Lines", "Lines | None"]:
+        leading = self._style.size * LEADING
+        fits = int((height + 1e-6) / leading) * leading
+        cut = self._cut or ()
+        lower = tuple(_raised(text, fits) for text in cut if text.y > fits)
+        return self._part(tuple(text for text in cut if text.y <= fits)), self._part(lower) if lower else None
+
     def _part(self, cut: tuple[Text, ...]) -> "Lines":
         part = Lines("", self._style, self._fonts)
-        part._cut, part.width = cut, self.width
+        part._cut, part._is_part, part.width = cut, True, self.width
         part.height = self._lines_below(cut) * self._style.size * LEADING
         return part
 

@@ -20,6 +20,7 @@ from benchapp.paper.style import (
     HAIRLINE,
     HASH,
     HEADING,
+    MM,
     NAME,
     PALE,
     WHY,
@@ -29,31 +30,38 @@ from benchapp.paper.style import (
 FINDING_SIGN = {Finding.GOOD: "✓", Finding.CONDITIONAL: "◐", Finding.BAD: "✗", Finding.NOT_JUDGED: "–"}
 READING_COLUMNS = ("Step", "Reading", "Band", "U", "Meter", "When, by", "Judgement")
 READING_SHARES = (0.27, 0.13, 0.16, 0.095, 0.115, 0.11, 0.12)
+INDENT = 4 * CELL_PAD
+TALLEST_CELL = 60 * MM  # a taller cell goes on in a further row, so that every row fits a page
 REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "Taken again after it")
 REPAIR_SHARES = (0.14, 0.14, 0.28, 0.12, 0.14, 0.18)
 FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
 FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
 
 Command = tuple[Any, ...]
-Cell = Flowable | list[Flowable] | str
+Cell = Flowable | str
 
 
 def facts_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
     """Names and values in two pairs of columns, read downwards."""
     half = (len(facts) + 1) // 2
+    shares = (0.15, 0.35, 0.15, 0.35)
     rows: list[list[Cell]] = []
     for number in range(half):
-        row: list[Cell] = []
+        row: list[Lines] = []
         for fact in facts[number::half]:
             row += [Lines(fact.name, NAME, fonts), Lines(fact.value or "–", CELL, fonts)]
-        rows.append(row + [""] * (4 - len(row)))
-    return _table(rows, (0.15, 0.35, 0.15, 0.35), width, [("LINEBELOW", (0, 0), (-1, -1), HAIRLINE, _ink(PALE))])
+        row += [Lines("", CELL, fonts) for _ in range(4 - len(row))]
+        rows += _cut(row, shares, width)
+    return _table(rows, shares, width, [("LINEBELOW", (0, 0), (-1, -1), HAIRLINE, _ink(PALE))])
 
 
 def list_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
     """Names with long values (hashes, meters), one below the other."""
-    rows: list[list[Cell]] = [[Lines(f.name, NAME, fonts), Lines(f.value or "–", HASH, fonts)] for f in facts]
-    return _table(rows, (0.28, 0.72), width, [])
+    shares = (0.28, 0.72)
+    rows: list[list[Cell]] = []
+    for fact in facts:
+        rows += _cut([Lines(fact.name, NAME, fonts), Lines(fact.value or "–", HASH, fonts)], shares, width)
+    return _table(rows, shares, width, [])
 
 
 def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
@@ -68,17 +76,17 @@ def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
     commands: list[Command] = [("SPAN", (0, 0), (last - 3, 0)), ("SPAN", (last - 2, 0), (last, 0)), *_head(1)]
     for row in section.rows:
         commands.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), HAIRLINE, _ink(GREY)))
-        rows.append(_reading_cells(row, fonts))
-        reasons = _reasons(row, fonts)
-        if reasons:
+        rows += _cut(_reading_cells(row, fonts), READING_SHARES, width)
+        for number, (piece,) in enumerate(_reasons(row, width, fonts)):
             at = len(rows)
-            rows.append([reasons, *[""] * last])
+            rows.append([piece, *[""] * last])
             commands += [
                 ("SPAN", (0, at), (last, at)),
                 ("TOPPADDING", (0, at), (-1, at), 0),
-                ("LEFTPADDING", (0, at), (-1, at), 4 * CELL_PAD),
-                ("NOSPLIT", (0, at - 1), (-1, at)),
+                ("LEFTPADDING", (0, at), (-1, at), INDENT),
             ]
+            if number == 0:
+                commands.append(("NOSPLIT", (0, at - 1), (-1, at)))
     return _table(rows, READING_SHARES, width, commands, repeat=2)
 
 
@@ -107,29 +115,39 @@ def signatures_table(signatures: Sequence[Signature], width: float, fonts: Faces
     return _table(rows, (0.22, 0.48, 0.30), width, commands)
 
 
-def _reading_cells(row: RecordRow, fonts: Faces) -> list[Cell]:
+def _reading_cells(row: RecordRow, fonts: Faces) -> list[Lines]:
     style = CELL_FADED if row.standing else CELL
     judgement = f"{FINDING_SIGN[row.finding]} {row.judgement}" if row.judgement else "–"
-    step = f"{row.number}. {row.step}" if row.number else row.step
-    sound = CELL_BAD if row.finding is Finding.BAD else CELL_BOLD
-    verdict: list[Flowable] = [Lines(judgement, CELL_FADED if row.standing else sound, fonts)]
+    verdict = Lines(judgement, CELL_BAD if row.finding is Finding.BAD else CELL_BOLD, fonts)
     if row.standing:
-        verdict.append(Lines(row.standing, CELL_BOLD, fonts))
+        verdict = Lines(f"{judgement}, {row.standing}", CELL_FADED, fonts)
+    step = f"{row.number}. {row.step}" if row.number else row.step
     texts = (step, row.reading, row.band, row.uncertainty, row.meter, _when(row.when, row.by))
     return [*(Lines(text or "–", style, fonts) for text in texts), verdict]
 
 
-def _reasons(row: RecordRow, fonts: Faces) -> list[Flowable]:
-    """Why the band is what it is, and the note, in small type below the row."""
-    found: list[Flowable] = []
+def _reasons(row: RecordRow, width: float, fonts: Faces) -> list[list[Cell]]:
+    """Why the band is what it is, and the note, in small type below the row; one cell each, cut where very long."""
+    found: list[Lines] = []
     if row.derivation:
-        why = "; ".join(
-            f"{r.what} {r.value} ({r.source})" if r.source else f"{r.what} {r.value}" for r in row.derivation
-        )
-        found.append(Lines(f"{why}.", WHY, fonts, lead="Why this band:"))
+        reasons = (f"{r.what} {r.value}" + (f" ({r.source})" if r.source else "") for r in row.derivation)
+        found.append(Lines(f"{'; '.join(reasons)}.", WHY, fonts, lead="Why this band:"))
     if row.note:
         found.append(Lines(row.note, WHY, fonts, lead="Note:"))
-    return found
+    return [piece for lines in found for piece in _cut([lines], (1.0,), width - INDENT)]
+
+
+def _cut(cells: Sequence[Lines], shares: Sequence[float], width: float) -> list[list[Cell]]:
+    """One row of a table, or several where a cell is so tall that a page might not hold it."""
+    rows: list[list[Cell]] = []
+    rest: list[Lines | None] = list(cells)
+    while any(rest):
+        row: list[Cell] = []
+        for number, (cell, share) in enumerate(zip(rest, shares, strict=True)):
+            upper, rest[number] = cell.cut(share * width - 2 * CELL_PAD, TALLEST_CELL) if cell else ("", None)
+            row.append(upper)
+        rows.append(row)
+    return rows
 
 
 def _when(when: str, by: str) -> str:
@@ -140,7 +158,8 @@ def _plain_table(
     names: Sequence[str], rows: Sequence[Sequence[str]], shares: Sequence[float], width: float, fonts: Faces
 ) -> Table:
     cells: list[list[Cell]] = [[Lines(name, COLUMN_HEAD, fonts) for name in names]]
-    cells += [[Lines(text or "–", CELL, fonts) for text in row] for row in rows]
+    for row in rows:
+        cells += _cut([Lines(text or "–", CELL, fonts) for text in row], shares, width)
     commands: list[Command] = [*_head(0), ("LINEABOVE", (0, 1), (-1, -1), HAIRLINE, _ink(GREY))]
     return _table(cells, shares, width, commands, repeat=1)
 
@@ -169,4 +188,4 @@ def _table(
         ("BOTTOMPADDING", (0, 0), (-1, -1), CELL_PAD),
     ]
     columns = [share * width for share in shares]
-    return Table(rows, columns, repeatRows=repeat, splitInRow=1, hAlign="LEFT", style=[*base, *commands])
+    return Table(rows, columns, repeatRows=repeat, hAlign="LEFT", style=[*base, *commands])
