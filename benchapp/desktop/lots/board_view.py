@@ -6,7 +6,7 @@ Enter on a row takes the unit, Enter on a column head takes that stage across th
 """
 
 from PySide6.QtCore import QModelIndex, QRect, Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent, QPainter
+from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QPainter
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
 from benchapp.desktop.lots.board_model import BoardModel
@@ -91,7 +91,8 @@ class BoardView(QTableView):
 
     def _content_width(self, column: int, line: int) -> int:
         """The width that the first rows need; a thousand rows have no wider words than the first forty."""
-        metrics, rows = self.fontMetrics(), min(self.board.rowCount(), 40)
+        rows = min(self.board.rowCount(), 40)
+        metrics = QFontMetrics(self._look.font(bold=column == 0))
         texts = {str(self.board.index(row, column).data() or "") for row in range(rows)}
         signs = line * 2 if 0 < column < self.board.columnCount() - 1 else line
         return signs + max((metrics.horizontalAdvance(text) for text in texts), default=0)

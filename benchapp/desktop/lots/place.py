@@ -95,7 +95,7 @@ class LotsPlace(QWidget):
         self.chooser.blockSignals(False)
         self._show_lot()
 
-    def take_focus(self) -> None:
+    def take_focus(self, _result: int = 0) -> None:
         """Put the keyboard on the board, or where a first lot is made."""
         (self.board if self._lots else self.new).setFocus()
 
@@ -106,6 +106,7 @@ class LotsPlace(QWidget):
         dialog = NewLotDialog(self._desk, self)
         dialog.taken_in.connect(self.read)
         dialog.finished.connect(dialog.deleteLater)
+        dialog.finished.connect(self.take_focus)
         dialog.open()
         dialog.begin()
         return dialog

@@ -100,7 +100,7 @@ class ReadingPage(BenchPage):
         )
         self.field.setPlaceholderText(view.step.unit)
         self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
-        self.siblings.setText(sibling_words(self._siblings, view.step.value_kind))
+        self.siblings.setText(sibling_words(self._siblings, view.step.function))
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
         self.field.clear()
@@ -152,13 +152,15 @@ class ReadingPage(BenchPage):
         self.field.setText(draft.get("typed", ""))
 
 
-def sibling_words(siblings: tuple[tuple[str, float], ...], kind: object) -> str:
+def sibling_words(siblings: tuple[tuple[str, float], ...], function: str) -> str:
     """This lot's earlier readings in a line: the newest few by shelf mark."""
     if not siblings:
         return ""
+    from benchapp.judgement import Function, kind_of
     from benchapp.quantities import show
 
-    shown = "   ".join(f"{mark} {show(value, kind)}" for mark, value in siblings[-6:])  # type: ignore[arg-type]
+    kind = kind_of(Function(function))
+    shown = "   ".join(f"{mark} {show(value, kind)}" for mark, value in siblings[-6:])
     return tr("This lot read: {readings}").format(readings=shown)
 
 

@@ -1,0 +1,199 @@
+"""A technician with a keyboard and nothing else: strikes keys in a real window and reads what it says.
+
+The played demo and the journeys of the tests drive the window through this one class. It waits until what was asked for is on
+disk and shown; it never reaches behind the window to change anything.
+"""
+
+import time
+from collections.abc import Callable, Mapping
+
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QWidget
+
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.window import Window
+
+KEYS = {
+    "Enter": Qt.Key.Key_Return,
+    "Esc": Qt.Key.Key_Escape,
+    "Tab": Qt.Key.Key_Tab,
+    "Space": Qt.Key.Key_Space,
+    "Up": Qt.Key.Key_Up,
+    "Down": Qt.Key.Key_Down,
+    "Left": Qt.Key.Key_Left,
+    "Right": Qt.Key.Key_Right,
+    "Home": Qt.Key.Key_Home,
+    **{f"F{number}": getattr(Qt.Key, f"Key_F{number}") for number in range(1, 13)},
+}
+MODIFIERS = {
+    "Ctrl": Qt.KeyboardModifier.ControlModifier,
+    "Alt": Qt.KeyboardModifier.AltModifier,
+    "Shift": Qt.KeyboardModifier.ShiftModifier,
+}
+PATIENCE = 30.0
+"""seconds after which something that should have happened is given up"""
+
+
+class Technician:
+    """Works a window by keys. Names of keys are those the window shows: "Enter", "F5", "Ctrl+Z"."""
+
+    def __init__(self, window: Window, after: Callable[[], None] | None = None) -> None:
+        self.window = window
+        self._after = after or (lambda: None)
+
+    # hands
+    def strike(self, *keys: str) -> None:
+        """Strike keys one after the other, waiting for each to have its effect."""
+        for key in keys:
+            *held, last = key.split("+") if key != "+" else ["+"]
+            modifiers = Qt.KeyboardModifier.NoModifier
+            for name in held:
+                modifiers |= MODIFIERS[name]
+            target = self.at_keyboard()
+            if last in KEYS:
+                QTest.keyClick(target, KEYS[last], modifiers)
+            else:
+                QTest.keyClick(target, last, modifiers)
+            self.settle()
+
+    def type(self, text: str) -> None:
+        """Type a text where the keyboard is."""
+        QTest.keyClicks(self.at_keyboard(), text)
+        self.settle()
+
+    def retype(self, text: str) -> None:
+        """Type a text in place of what stands in the field."""
+        self.strike("Ctrl+A")
+        self.type(text)
+
+    def at_keyboard(self) -> QWidget:
+        """The widget that has the keyboard."""
+        if QApplication.activeWindow() is None:  # without a window manager nobody hands the keyboard back after a dialog
+            (QApplication.activeModalWidget() or self.window).activateWindow()
+            QCoreApplication.processEvents()
+        return QApplication.focusWidget() or QApplication.activeModalWidget() or self.window
+
+    def tab_to(self, name: str) -> None:
+        """Go with Tab to the control of that object name."""
+        for _ in range(80):
+            if self.at_keyboard().objectName() == name:
+                return
+            self.strike("Tab")
+        raise AssertionError(f"Tab never comes to {name!r}; it stands at {self.at_keyboard().objectName()!r}.")
+
+    # eyes
+    @property
+    def page(self) -> BenchPage:
+        """The page of the bench that is shown."""
+        page = self.window.bench.page
+        assert page is not None, "no unit is on the bench"
+        return page
+
+    @property
+    def view(self) -> UnitView:
+        """What the page shows of the unit."""
+        view = self.window.bench.view
+        assert view is not None, "no unit is on the bench"
+        return view
+
+    @property
+    def due(self) -> str:
+        """What is due: step, caution, meter ..."""
+        return str(self.view.state.due.kind)
+
+    @property
+    def address(self) -> str:
+        """The address of the step at hand."""
+        return self.view.step.address if self.view.step else ""
+
+    def reads(self, name: str) -> str:
+        """The text of the control of that object name, wherever it is in the window."""
+        widget = self.window.findChild(QWidget, name)
+        assert widget is not None, f"there is nothing called {name!r}"
+        text = getattr(widget, "text", None)
+        return str(text()) if callable(text) else widget.accessibleDescription()
+
+    @property
+    def complaint(self) -> str:
+        """What the bench complains about; empty when it does not."""
+        return self.window.bench.complaint.text() if self.window.bench.complaint.isVisible() else ""
+
+    @property
+    def said(self) -> str:
+        """What was done last, as the foot of the window says."""
+        return self.window.said.text()
+
+    def settle(self) -> None:
+        """Wait until everything asked for is on disk and shown."""
+        errands, until = self.window.errands, time.monotonic() + PATIENCE
+        QCoreApplication.processEvents()
+        while errands.under_way:
+            QCoreApplication.processEvents()
+            time.sleep(0.0005)
+            assert time.monotonic() < until, "the window does not come to rest"
+        QCoreApplication.processEvents()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+        self._after()
+
+    # a few things a technician does
+    def give_initials(self, initials: str) -> None:
+        """Say whose work it is."""
+        self.strike("F7")
+        self.retype(initials)
+        self.strike("Enter")
+
+    def take_in(self, *, name: str, equipment: str, count: int, first: str, initials: str) -> None:
+        """Take in a lot; `equipment` is its id, found in the list by going down it."""
+        self.strike("F2", "Ctrl+N")
+        self.type(name)
+        self.tab_to("new-lot-equipment")
+        box = self.at_keyboard()
+        for _ in range(box.count()):  # type: ignore[attr-defined]
+            if box.currentData() == equipment:  # type: ignore[attr-defined]
+                break
+            self.strike("Down")
+        assert box.currentData() == equipment, f"{equipment} is not offered"  # type: ignore[attr-defined]
+        self.tab_to("new-lot-count")
+        self.retype(str(count))
+        self.tab_to("new-lot-first")
+        self.type(first)
+        self.tab_to("new-lot-initials")
+        self.retype(initials)
+        self.strike("Enter")
+
+    def take_unit(self, mark: str) -> None:
+        """Go down the board to a unit and take it."""
+        self.strike("F2", "Ctrl+Home")
+        for _ in range(self.window.lots.board.board.rowCount()):
+            if self.window.lots.board.mark() == mark:
+                break
+            self.strike("Down")
+        assert self.window.lots.board.mark() == mark, f"{mark} is not on this board"
+        self.strike("Enter")
+
+    def open_the_bench(self, leads: Mapping[str, str]) -> None:
+        """Prove every meter, note the resistance of its leads, press the RCD's button."""
+        self.strike("F8")
+        for meter in self.view.plan.meters:
+            self.tab_to(f"opening-proved-{meter}")
+            self.strike("Space")
+            self.tab_to(f"opening-leads-{meter}")
+            self.retype(leads.get(meter, ""))
+        self.tab_to("opening-rcd")
+        self.strike("Space")
+        self.tab_to("opening-record")
+        self.strike("Space")
+
+    def mark_rows(self, marks: Mapping[str, str] | None = None) -> None:
+        """Mark the rows of an inspection: good, except those named."""
+        keys = {"good": "1", "bad": "2", "does not apply": "3"}
+        for name in list(self.page.names):  # type: ignore[attr-defined]
+            self.strike(keys[(marks or {}).get(name, "good")])
+
+    def confirm_rows(self) -> None:
+        """Carry out and confirm every row of a work or set-up page, then record it."""
+        for _ in self.page.names:  # type: ignore[attr-defined]
+            self.strike("Enter")
+        self.strike("Enter")
