@@ -10,8 +10,10 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance import Accept, AcceptProblem, Known, parse_accept
     from benchapp.judgement.accuracy import Accuracy, AccuracyProblem, parse_accuracy
+    from benchapp.judgement.advice import advise, settling_meters
     from benchapp.judgement.band import Band, BandProblem, Because
     from benchapp.judgement.budget import BudgetProblem, Source, combine, plain_uncertainty
+    from benchapp.judgement.columns import Judged, judge_columns, limits_of_columns, uncertainty_of_columns
     from benchapp.judgement.cords import LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected
     from benchapp.judgement.decision import Decision, decide
@@ -20,6 +22,8 @@ if TYPE_CHECKING:
     from benchapp.judgement.limit_bands import limit_band, limit_names
     from benchapp.judgement.limits import Figure, LimitProblem, LimitProfile
     from benchapp.judgement.meters import Category, MeterProblem, MeterRecord
+    from benchapp.judgement.monte_carlo import Simulated, disagreement, monte_carlo
+    from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate
     from benchapp.judgement.ranges import RangeProblem, range_of
     from benchapp.judgement.readings import uncertainty_of
     from benchapp.judgement.sentences import say_limits
@@ -40,42 +44,76 @@ __all__ = [
     "Contribution",
     "Corrected",
     "Decision",
+    "Derived",
     "Distribution",
     "Figure",
     "Function",
     "FuseChoice",
+    "Judged",
     "Judgement",
     "Known",
     "LimitFacts",
     "LimitProblem",
     "LimitProfile",
+    "Measured",
     "MeterProblem",
     "MeterRecord",
     "RangeProblem",
     "Responds",
     "Rule",
+    "Simulated",
     "Source",
     "Uncertainty",
     "Waveform",
+    "advise",
     "choose_fuse",
     "combine",
     "completes_step",
     "cord_rating",
     "corrected",
+    "correlation_of",
     "decide",
+    "disagreement",
+    "judge_columns",
     "kind_of",
     "limit_band",
     "limit_names",
+    "limits_of_columns",
+    "monte_carlo",
     "opens_live_step",
     "parse_accept",
     "parse_accuracy",
     "plain_uncertainty",
+    "propagate",
     "range_of",
     "say_limits",
+    "settling_meters",
     "uncertainty_of",
+    "uncertainty_of_columns",
 ]
 
 _MODULES = {
+    "columns": (
+        "Judged",
+        "judge_columns",
+        "limits_of_columns",
+        "uncertainty_of_columns",
+    ),
+    "propagation": (
+        "Derived",
+        "Measured",
+        "correlation_of",
+        "propagate",
+    ),
+    "monte_carlo": (
+        "Simulated",
+        "disagreement",
+        "monte_carlo",
+    ),
+    "advice": (
+        "advise",
+        "settling_meters",
+    ),
     "acceptance": (
         "Accept",
         "AcceptProblem",

@@ -98,7 +98,7 @@ class Accept:
             except FormulaProblem as problem:
                 raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
             is_tolerance = self.form is Form.around and number > 0
-            if dimension != kind.dimension and not (is_tolerance and dimension == _RATIO and _is_relative(part, kind)):
+            if dimension != kind.dimension and not (is_tolerance and dimension == _RATIO and is_relative(part, kind)):
                 spaces = len(part.text) - len(part.text.lstrip())
                 raise AcceptProblem(
                     f"“{part.text.strip()}” is {dimension}; the reading is {kind.with_article}.",
@@ -175,7 +175,7 @@ class Accept:
         if above < 0 or below < 0:
             raise AcceptProblem(f"“{self.text}” has a tolerance below zero: write it without its sign.")
         above, below = (
-            abs(centre) * size if _is_relative(part, kind) else size
+            abs(centre) * size if is_relative(part, kind) else size
             for part, size in zip(self.parts[1:], (above, below), strict=True)
         )
         return centre - below, centre + above, centre
@@ -265,7 +265,7 @@ def _refuse_contradiction(accept: Accept) -> None:
         raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")
 
 
-def _is_relative(tolerance: Formula, kind: Kind) -> bool:
+def is_relative(tolerance: Formula, kind: Kind) -> bool:
     """Whether a tolerance is a share of the value: in percent, or a bare ratio beside a reading that is none."""
     if _PERCENT.search(tolerance.text):
         return True

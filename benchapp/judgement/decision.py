@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.uncertainty import Uncertainty
 
 TWELVE_DIGITS = 1e-12
-_NEVER_NEGATIVE = frozenset({Kind.resistance, Kind.capacitance})
+NEVER_NEGATIVE = frozenset({Kind.resistance, Kind.capacitance})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -191,4 +191,4 @@ def _clearly_outside(value: float, band: Band, expanded: float | None) -> bool:
 
 def _impossible(value: float, band: Band, expanded: float | None) -> bool:
     """A resistance below zero by more than the meter can be wrong: leads nulled badly, or a voltage in the circuit."""
-    return band.kind in _NEVER_NEGATIVE and value + (expanded or 0.0) < 0.0
+    return band.kind in NEVER_NEGATIVE and value + (expanded or 0.0) < 0.0

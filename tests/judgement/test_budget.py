@@ -1,0 +1,139 @@
+"""Combination of sources, held against GTC and the uncertainties library on thousands of random budgets."""
+
+import math
+
+import GTC
+import numpy as np
+import pytest
+from uncertainties import correlated_values
+
+from benchapp.judgement import BudgetProblem, Distribution, Source, combine, plain_uncertainty
+from benchapp.judgement.budget import (
+    coverage_factor,
+    expanded_source,
+    rectangular_coverage_factor,
+    repeated_source,
+    standard_deviation,
+)
+
+DIVISORS = {
+    Distribution.rectangular: math.sqrt(3),
+    Distribution.triangular: math.sqrt(6),
+    Distribution.u_shaped: math.sqrt(2),
+    Distribution.normal: 1.0,
+    Distribution.student: 1.0,
+}
+
+
+def random_sources(rng) -> list[Source]:
+    kinds = list(DIVISORS)
+    return [
+        Source(
+            f"source {number}",
+            10 ** rng.uniform(-4, 2),
+            kinds[rng.integers(len(kinds))],
+            rng.uniform(-3, 3),
+            float(rng.integers(1, 40)) if rng.random() < 0.5 else math.inf,
+        )
+        for number in range(rng.integers(1, 9))
+    ]
+
+
+def test_three_thousand_random_budgets_agree_with_gtc():
+    rng = np.random.default_rng(1)
+    for _ in range(3000):
+        sources = random_sources(rng)
+        terms = [
+            source.sensitivity
+            * GTC.ureal(0.0, source.value / DIVISORS[source.distribution], df=source.degrees_of_freedom)
+            for source in sources
+        ]
+        expected = sum(terms[1:], terms[0])
+        found = combine(sources)
+        assert found.standard == pytest.approx(expected.u, rel=1e-12)
+        if math.isinf(expected.df):
+            assert found.degrees_of_freedom > 1e5
+        else:
+            assert found.degrees_of_freedom == pytest.approx(expected.df, rel=1e-9)
+            if expected.df >= 1:
+                assert found.coverage == pytest.approx(
+                    GTC.reporting.k_factor(expected.df, p=95.45), rel=1e-3
+                )  # GTC interpolates its own table; it agrees to its digits
+
+
+def test_three_thousand_correlated_budgets_agree_with_the_uncertainties_library():
+    rng = np.random.default_rng(2)
+    for _ in range(3000):
+        count = int(rng.integers(2, 6))
+        sizes = 10 ** rng.uniform(-3, 1, count)
+        factors = rng.normal(size=(count, count + 2))
+        covariance = factors @ factors.T
+        spread = np.sqrt(np.diag(covariance))
+        correlation = covariance / np.outer(spread, spread)
+        slopes = rng.uniform(-3, 3, count)
+        values = correlated_values([0.0] * count, correlation * np.outer(sizes, sizes))
+        expected = sum(slope * value for slope, value in zip(slopes, values, strict=True))
+        found = combine(
+            [Source(f"source {n}", float(sizes[n]), Distribution.normal, float(slopes[n])) for n in range(count)],
+            {(a, b): float(correlation[a, b]) for a in range(count) for b in range(a + 1, count)},
+        )
+        assert found.standard == pytest.approx(expected.std_dev, rel=1e-9)
+        assert sum(row.share for row in found.budget) == pytest.approx(1.0)
+
+
+def test_one_normal_source_has_coverage_factor_two():
+    found = plain_uncertainty(0.02)
+    assert (found.standard, found.coverage, found.expanded) == (0.02, 2.0, 0.04)
+    assert found.budget[0].share == 1.0
+
+
+def test_no_uncertainty_at_all_is_a_budget_too():
+    found = combine([Source("nothing", 0.0)])
+    assert (found.standard, found.expanded, found.budget[0].share) == (0.0, 0.0, 0.0)
+    assert math.isinf(found.degrees_of_freedom)
+
+
+def test_one_reading_gives_no_spread():
+    with pytest.raises(BudgetProblem, match="at least two"):
+        repeated_source("spread", [1.0])
+
+
+def test_equal_repeats_have_no_spread():
+    assert repeated_source("spread", [1.1, 1.1, 1.1]).value == 0.0
+    assert standard_deviation([1e9 + 1, 1e9 + 3]) == pytest.approx(math.sqrt(2))
+
+
+def test_a_certificate_is_divided_by_its_coverage_factor():
+    assert expanded_source("calibrator", 0.002, 2.0).value == 0.001
+
+
+@pytest.mark.parametrize("correlations", [{(0, 1): 1.5}, {(0, 0): 0.5}, {(0, 1): math.nan}])
+def test_an_impossible_correlation_is_refused(correlations):
+    with pytest.raises(BudgetProblem):
+        combine([Source("a", 1.0), Source("b", 1.0)], correlations)
+
+
+def test_correlations_that_contradict_each_other_are_refused():
+    sources = [Source(name, 1.0, Distribution.normal) for name in "abc"]
+    with pytest.raises(BudgetProblem, match="contradict"):
+        combine(sources, {(0, 1): -1.0, (1, 2): -1.0, (0, 2): -1.0})
+
+
+def test_full_negative_correlation_cancels():
+    found = combine([Source("a", 1.0), Source("b", 1.0)], {(0, 1): -1.0})
+    assert found.standard == 0.0
+
+
+def test_few_degrees_of_freedom_widen_the_coverage():
+    assert coverage_factor(math.inf) == 2.0
+    assert coverage_factor(2.0) == pytest.approx(4.5266, abs=1e-4)
+    assert coverage_factor(0.5) == coverage_factor(1.0)
+
+
+def test_a_rectangular_source_dominates_only_when_it_does():
+    alone = combine([Source("step", 1.0), Source("rest", 0.1)])
+    both = combine([Source("step", 1.0), Source("rest", 0.9)])
+    normal = combine([Source("spread", 1.0, Distribution.normal)])
+    assert rectangular_coverage_factor(alone) == pytest.approx(1.6454, abs=1e-4)
+    assert rectangular_coverage_factor(both) is None
+    assert rectangular_coverage_factor(normal) is None

@@ -1,0 +1,142 @@
+"""Columns of readings judged at once: every entry equals the one-by-one decision."""
+
+import math
+
+import numpy as np
+import pytest
+
+from benchapp.judgement import (
+    Band,
+    Function,
+    Known,
+    Rule,
+    Uncertainty,
+    decide,
+    judge_columns,
+    limits_of_columns,
+    parse_accept,
+    uncertainty_of,
+    uncertainty_of_columns,
+)
+from benchapp.judgement.budget import coverage_factor
+from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
+from benchapp.quantities import Bound, Kind
+
+BOUNDS = {EXACT: Bound.exact, ABOVE: Bound.above, BELOW: Bound.below}
+COUNT = 6000
+
+
+def optional(number: float) -> float | None:
+    return None if math.isnan(number) else float(number)
+
+
+def one_by_one(row, rule: Rule, safety: bool, kind: Kind):
+    value, lower, upper, standard, nu, bound = row
+    band = Band(kind=kind, unit="", lower=optional(lower), upper=optional(upper), rule=rule, safety=safety)
+    k = coverage_factor(nu)
+    known = optional(standard)
+    uncertainty = (
+        None if known is None else Uncertainty(standard=known, degrees_of_freedom=nu, coverage=k, expanded=k * known)
+    )
+    given = None if math.isnan(value) and bound != EXACT else float(value)
+    return decide(value=given, bound=BOUNDS[int(bound)], band=band, uncertainty=uncertainty)
+
+
+def some_rows(seed: int) -> np.ndarray:
+    """Values on, near and far from limits; open sides; unknown and zero uncertainty; over range; few repeats."""
+    rng = np.random.default_rng(seed)
+    lower = rng.choice([-1.0, 0.0, 5.0, 100.0, np.nan], COUNT)
+    upper = np.where(np.isnan(lower), rng.choice([7.0, 0.152, np.nan], COUNT), lower + rng.choice([0, 1, 20], COUNT))
+    upper = np.where(rng.random(COUNT) < 0.3, np.nan, upper)
+    standard = rng.choice([0.0, 0.01, 0.25, 1.0, np.nan], COUNT)
+    edge = np.where(np.isnan(upper), np.where(np.isnan(lower), 3.0, lower), upper)
+    value = edge + rng.choice([0.0, 1e-14, 0.5, -0.5, 2.0, -2.0], COUNT) * np.nan_to_num(standard, nan=1.0)
+    value = np.where(rng.random(COUNT) < 0.2, rng.normal(5, 50, COUNT), value)
+    value = np.where(rng.random(COUNT) < 0.02, rng.choice([np.inf, -np.inf], COUNT), value)
+    nu = rng.choice([np.inf, 2.0, 9.5, 40.0], COUNT)
+    bound = rng.choice([EXACT, ABOVE, BELOW], COUNT, p=[0.7, 0.2, 0.1])
+    value = np.where((bound == ABOVE) & (rng.random(COUNT) < 0.5), np.nan, value)
+    return np.column_stack([value, lower, upper, standard, nu, bound])
+
+
+@pytest.mark.parametrize("rule", list(Rule))
+@pytest.mark.parametrize("safety", [False, True])
+@pytest.mark.parametrize("kind", [Kind.voltage, Kind.resistance])
+def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
+    rows = some_rows(1)
+    value, lower, upper, standard, nu, bound = rows.T
+    judged = judge_columns(
+        values=value,
+        lowers=lower,
+        uppers=upper,
+        standards=standard,
+        degrees_of_freedom=nu,
+        bounds=bound,
+        guarded=rule is Rule.guarded,
+        safety=safety,
+        kind=kind,
+    )
+    for place, row in enumerate(rows):
+        expected = one_by_one(row, rule, safety, kind)
+        assert STATEMENTS[judged.codes[place]] is expected.judgement, row
+        if expected.conformance_probability is not None:
+            assert judged.conformance_probability[place] == pytest.approx(
+                expected.conformance_probability, rel=1e-9, abs=1e-12
+            )
+            assert judged.guard_band[place] == pytest.approx(expected.guard_band, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("meter", "function", "span"),
+    [
+        ("tb-m1", Function.dc_voltage, (1e-4, 900)),
+        ("tb-m2", Function.ac_voltage, (1e-3, 600)),
+        ("tb-m1", Function.resistance, (1e-2, 5e7)),
+        ("tb-it1", Function.insulation, (1e4, 9e8)),
+    ],
+)
+def test_uncertainties_of_columns_equal_those_of_readings(meters, meter, function, span):
+    rng = np.random.default_rng(3)
+    values = np.exp(rng.uniform(*np.log(span), 500)) * rng.choice([1, -1], 500)
+    steps = rng.choice([1e-3, 0.1, 10.0], 500)
+    leads = rng.choice([0.0, 0.2, np.nan], 500)
+    found = uncertainty_of_columns(meters[meter], function, values, steps, leads)
+    for place in range(500):
+        expected = uncertainty_of(
+            meters[meter],
+            function,
+            float(values[place]),
+            step=float(steps[place]),
+            lead_resistance=optional(leads[place]),
+        )
+        assert found[place] == pytest.approx(expected.standard, rel=1e-12)
+
+
+def test_a_value_beyond_the_meter_has_no_uncertainty(meters):
+    found = uncertainty_of_columns(meters["tb-m1"], Function.dc_voltage, np.array([5.0, 2000.0]), np.zeros(2))
+    assert np.isnan(found).tolist() == [False, True]
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "9 V * mains / (240 V) ± 10 %",
+        "mains / 20 + 1 V - 0.5 V",
+        "at most mains / 10",
+        "at least mains / 10",
+        "between mains / 30 and max(mains / 20, 1 V)",
+        "9 V ± 10 %",
+    ],
+)
+def test_limits_of_columns_equal_those_of_bands(text):
+    rng = np.random.default_rng(4)
+    mains = rng.uniform(200, 260, 50)
+    accept = parse_accept(text)
+    lowers, uppers = limits_of_columns(
+        accept, {"mains": mains}, Kind.voltage, 50, uncertainties={"mains": np.full(50, 0.9)} if accept.names else None
+    )
+    for place in range(50):
+        known = Known(value_si=float(mains[place]), standard_uncertainty=0.9, what="mains", source="step mains")
+        band = accept.band({"mains": known}, kind=Kind.voltage)
+        for found, expected in ((lowers[place], band.lower), (uppers[place], band.upper)):
+            assert np.isnan(found) if expected is None else found == pytest.approx(expected, rel=1e-12)
