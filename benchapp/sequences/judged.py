@@ -160,7 +160,7 @@ def _judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: st
         "faults": _faults(step, decision.judgement.value, decision.sentence),
     }
     attempt = settled(step, decision.judgement.value, decision.sentence, more)
-    doubt = taken.reading.doubt or doubt_about(taken.reading, band.lower, band.upper)
+    doubt = doubt_about(taken.reading, band.lower, band.upper)
     return replace(
         attempt,
         reading=taken.reading,
