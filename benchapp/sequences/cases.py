@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
+from benchapp.quantities import Kind, read_quantity
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.catalogue import Catalogue
@@ -18,6 +19,7 @@ from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.state import UnitState
 
+NOT_MEASURED = "not measured"
 AT = "2000-01-01T09:00:00+00:00"
 """The time of every worked case; a case that must not depend on the day has one day."""
 
@@ -68,7 +70,7 @@ def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: W
 
 
 def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
-    entries = [_entry(1, EntryKind.fact, content={"facts": dict(case.facts)})] if case.facts else []
+    entries = list(_beginning(case))
     for line in case.answers:
         state = fold(plan, entries, at=AT)
         address = f"{sequence}.{line.step}"
@@ -87,6 +89,18 @@ def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
             complaint=complaint,
         )
         entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+
+
+def _beginning(case: WorkedCase) -> Iterator[Entry]:
+    """The unit's own facts, and the meters with their leads."""
+    number = 0
+    if case.facts:
+        number += 1
+        yield _entry(number, EntryKind.fact, content={"facts": dict(case.facts)})
+    leads = None if case.leads == NOT_MEASURED else read_quantity(case.leads, kind=Kind.resistance).si
+    for meter in dict.fromkeys((case.meter, *(line.meter for line in case.answers))):
+        number += 1
+        yield _entry(number, EntryKind.meter, content={"meter": meter, "lead_resistance": leads})
 
 
 def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, object] | None = None) -> Entry:

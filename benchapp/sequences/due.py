@@ -1,4 +1,7 @@
-"""What is the technician to do next? The first thing in the order of the route that is not settled."""
+"""What is the technician to do next? The first thing in the order of the route that is not settled.
+
+A technician may also take one stage across the lot, or choose a step: then the same is asked of that stage or step alone.
+"""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -27,28 +30,45 @@ class Circumstances:
     disposition: str
 
 
-def find_due(about: Circumstances) -> Due:
-    """The next thing to do."""
+def find_due(about: Circumstances, *, stage: str = "", address: str = "") -> Due:
+    """The next thing to do: of the whole route, of one stage, or what the step of that address still needs."""
     standing = about.standing
+    chosen = standing.plan.by_address.get(address)
+    if chosen is not None:
+        return _chosen(about, chosen)
     if about.disposition in SETTLED:
         return Due(kind=DueKind.finished, words=f"Its disposition is settled: {about.disposition}.")
     if _set_on_hold(standing) and not is_energised(standing):
         return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
-    for due in _things_left(about):
+    for due in _things_left(about, stage):
         return due
     if is_energised(standing):
         return _way_back(standing)
+    if stage:
+        return Due(kind=DueKind.finished, words="This stage has nothing left to do on this unit.")
     return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
 
 
-def _things_left(about: Circumstances) -> Iterator[Due]:
+def _chosen(about: Circumstances, step: PlannedStep) -> Due:
+    """What stands between the technician and a step of his choice: a condition, the way back, a caution, a meter."""
     standing = about.standing
+    if standing.status(step) is StepStatus.shut:
+        return _shut(about, step)
+    if must_go_back_first(standing, step):
+        return _way_back(standing)
+    kind = DueKind.way_back if step.way_back else DueKind.step
+    return what_is_needed(standing, step) or Due(kind=kind, address=step.address, words=step.say)
+
+
+def _things_left(about: Circumstances, stage: str) -> Iterator[Due]:
+    standing = about.standing
+    steps = [step for step in standing.plan.steps if stage in ("", step.stage)]
     troubles = [one for one in open_troubles(standing) if fault_status(standing, one) is FaultStatus.open]
     addresses = {step.address for step in standing.plan.steps}
     for trouble in troubles:
-        if trouble.address not in addresses:
+        if trouble.address not in addresses and not stage:
             yield _repair(standing, trouble)
-    for step in standing.plan.steps:
+    for step in steps:
         mine = next((one for one in troubles if one.address == step.address), None)
         if mine is not None:
             yield _repair(standing, mine)
@@ -87,6 +107,9 @@ def _step_due(about: Circumstances, step: PlannedStep) -> Due:
     if failed and Role.leads not in step.shows:
         words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
         return Due(kind=DueKind.fault, address=step.address, words=words)
+    early = too_early(standing, step)
+    if early:
+        return Due(kind=DueKind.shut, address=step.address, words=early)
     if must_go_back_first(standing, step):
         return _way_back(standing)
     return what_is_needed(standing, step) or Due(kind=DueKind.step, address=step.address, words=step.say)
@@ -104,10 +127,11 @@ def _way_back(standing: Standing) -> Due:
 
 def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
     """What has to be settled before the step can be done: a caution, a meter, its set-up."""
-    stage = standing.plan.stage(step.stage)
-    for caution in cautions_of(stage.cautions, step.supply):
+    cautions = () if step.way_back else standing.plan.stage(step.stage).cautions
+    for caution in cautions_of(cautions, step.supply):
         if not acknowledged(standing, caution, step.supply):
-            words = caution_words(standing.plan, caution)
+            known = standing.plan.cautions.get(caution)
+            words = f"Read the caution: {known.title if known else caution}."
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
     if step.function and not meters_for(standing, step):
         return _no_meter(step)
@@ -141,3 +165,26 @@ def is_set_up(standing: Standing, step: PlannedStep) -> bool:
     """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
     ledger = standing.ledger
     return not step.set_up or (ledger.set_up_stage == step.stage and set(step.set_up) <= set(ledger.set_up))
+
+
+def too_early(standing: Standing, step: PlannedStep) -> str:
+    """Which stage has to be settled before this step's own, as its file asks; empty when none has."""
+    if step.way_back:
+        return ""
+    for name in standing.plan.stage(step.stage).needs_before:
+        stage = next((stage for stage in standing.plan.stages if stage.id == name), None)
+        if stage is None:
+            return f"“{name}” is needed before this, and this route does not have it."
+        left = [before for before in stage.steps if not _is_settled(standing, before)]
+        if left:
+            return f"“{stage.title}” is needed before this; {left[0].address} is still to do."
+    return ""
+
+
+def _is_settled(standing: Standing, step: PlannedStep) -> bool:
+    """Done, not for this unit, or its fault recorded: a dead sequence may go on past a fault that is known."""
+    status = standing.status(step)
+    if status in (StepStatus.done, StepStatus.skipped):
+        return True
+    known = any(one.address == step.address for one in standing.ledger.troubles)
+    return status is StepStatus.failed and known

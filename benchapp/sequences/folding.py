@@ -19,9 +19,12 @@ from benchapp.sequences.troubles import fault_states, open_troubles
 from benchapp.sequences.way_back import is_energised
 
 
-def fold(plan: Plan, entries: Sequence[Entry], *, at: str) -> UnitState:
-    """The state of the unit at the time `at` (ISO 8601, UTC) that these entries, oldest first, leave it in."""
-    return state_of(look(plan, entries, at=at))
+def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "") -> UnitState:
+    """The state of the unit at the time `at` (ISO 8601, UTC) that these entries, oldest first, leave it in.
+
+    What is due is asked of the whole route, or of the one stage or step that the technician has chosen.
+    """
+    return state_of(look(plan, entries, at=at), stage=stage, address=address)
 
 
 def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> Circumstances:
@@ -37,7 +40,7 @@ def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> Circumstances:
     return Circumstances(standing=standing, rows=rows, disposition=standing_disposition(standing))
 
 
-def state_of(about: Circumstances) -> UnitState:
+def state_of(about: Circumstances, *, stage: str = "", address: str = "") -> UnitState:
     """Put what was worked out into plain values."""
     standing, ledger = about.standing, about.standing.ledger
     troubles = tuple(open_troubles(standing))
@@ -45,7 +48,7 @@ def state_of(about: Circumstances) -> UnitState:
         at=standing.at,
         steps=standing.steps,
         stages=stage_states(standing, troubles),
-        due=find_due(about),
+        due=find_due(about, stage=stage, address=address),
         faults=fault_states(standing),
         energised=is_energised(standing),
         interlock=about.rows,

@@ -9,7 +9,7 @@ from datetime import date
 
 from benchapp.errors import BenchError
 from benchapp.sequences.dispositions import why_not
-from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for
+from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
 from benchapp.sequences.facts import fact_value
 from benchapp.sequences.folding import look
@@ -74,27 +74,7 @@ def _refuse_early(about: Circumstances, step: PlannedStep) -> str | None:
     state = standing.steps[step.address]
     if state.status is StepStatus.shut and not missing_for(about.rows, step):
         return f"This step {state.why}."
-    for name in standing.plan.stage(step.stage).needs_before:
-        stage = _stage(standing.plan, name)
-        left = [] if stage is None else [s for s in stage.steps if not _is_settled(standing, s)]
-        if stage is None:
-            return f"“{name}” is needed before this, and this route does not have it."
-        if left:
-            return f"“{stage.title}” is needed before this; {left[0].address} is still to do."
-    return None
-
-
-def _stage(plan: Plan, name: str) -> Stage | None:
-    return next((stage for stage in plan.stages if stage.id == name), None)
-
-
-def _is_settled(standing: Standing, step: PlannedStep) -> bool:
-    """Done, not for this unit, or its fault recorded: a dead sequence may go on past a fault that is known."""
-    status = standing.status(step)
-    if status in (StepStatus.done, StepStatus.skipped):
-        return True
-    known = any(one.address == step.address for one in standing.ledger.troubles)
-    return status is StepStatus.failed and known
+    return too_early(standing, step) or None
 
 
 def _refuse_shut(about: Circumstances, step: PlannedStep) -> str | None:

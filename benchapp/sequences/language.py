@@ -86,7 +86,7 @@ class WorkStep(StepBase):
 
 
 class ProbeStep(StepBase):
-    """Probe a connector as its circuit asks, one reading after the other; `outputs` is every connector but the mains."""
+    """Probe a connector as its circuit asks, pair by pair; `outputs` is every connector but the mains."""
 
     probe: Id
     connector: str = "outputs"
@@ -195,6 +195,8 @@ class WorkedCase(FileModel):
     equipment: str
     meter: str = ""
     facts: Mapping[str, str | float | bool] = Field(default_factory=dict)
+    leads: str = "0 ohm"
+    """resistance of the test leads as measured; nulled when not given, "not measured" where nobody looked"""
     answers: tuple[CaseLine, ...] = Field(min_length=1)
 
 

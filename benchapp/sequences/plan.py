@@ -4,15 +4,16 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.errors import BenchError
-from benchapp.sequences.applying import same
+from benchapp.sequences.applying import applies, same
 from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
 from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import why_not
 from benchapp.sequences.spans import seconds_of
-from benchapp.sequences.terminals import circuit_state, terminal_of
+from benchapp.sequences.terminals import TerminalProblem, circuit_state, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
+from benchapp.wiring.equipment import FusePart
 from benchapp.wiring.groups import groups_of
 
 if TYPE_CHECKING:
@@ -53,7 +54,8 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
     equipment = _found(catalogue.equipment, equipment_id, "equipment")
     profile = _found(catalogue.limits, workshop.region, "limits profile")
     circuit = compile_circuit(equipment, catalogue.connectors)
-    maker = _Maker(circuit, profile, workshop)
+    facts = facts_of(equipment, profile)
+    maker = _Maker(circuit, facts, workshop)
     stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
     back = (
         maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
@@ -75,7 +77,7 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
         steps=steps,
         way_back=way_back,
         mains_fed=equipment.supply is not None,
-        facts=facts_of(equipment, profile),
+        facts=facts,
         supply_parts=_supply_parts(circuit),
         not_tested=route.not_tested,
         by_address={step.address: step for step in (*steps, *way_back)},
@@ -93,16 +95,20 @@ def _found(things: Mapping[str, Thing], name: str, what: str) -> Thing:
 
 def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactValue]:
     """What is known of every unit of the design; whether its plug holds a fuse is a matter of the region."""
-    has_plug = equipment.plug != "none"
-    return {**equipment.facts(), "plug fuse": profile.fuses is not None and has_plug}
+    facts: dict[str, FactValue] = dict(equipment.facts())
+    facts["plug fuse"] = profile.fuses is not None and equipment.plug != "none"
+    rating = next((p.rating for p in equipment.circuit if isinstance(p, FusePart) and p.place == "plug"), None)
+    if rating is not None:
+        facts["plug fuse rating"] = rating
+    return facts
 
 
 class _Maker:
     """Makes the steps of one plan, counting their positions."""
 
-    def __init__(self, circuit: Circuit, profile: "LimitProfile", workshop: Workshop) -> None:
+    def __init__(self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop) -> None:
         self.circuit = circuit
-        self.profile = profile
+        self.facts = facts
         self.workshop = workshop
         self.position = 0
 
@@ -119,7 +125,13 @@ class _Maker:
 
     def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
         for probing in self._probings(model):
-            yield self._step(sequence, model, probing, way_back=way_back)
+            try:
+                yield self._step(sequence, model, probing, way_back=way_back)
+            except TerminalProblem:
+                # A step that this design has no use for may name terminals that it does not have.
+                if applies(_merged(sequence, model), self.facts)[0] is not False:
+                    raise
+                continue
             self.position += 1
 
     def _probings(self, model: Step) -> Iterator[Probing | None]:

@@ -103,14 +103,14 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
         why = "" if latest is None else "the answer was withdrawn"
         return StepState(address=step.address, status=StepStatus.open, why=why)
     judgement = str(latest.content.get("judgement", ""))
-    said = {"address": step.address, "judgement": judgement, "entry": latest.number}
+    said = StepState(address=step.address, status=StepStatus.done, judgement=judgement, entry=latest.number, holds=True)
     if ledger.is_stale(step.address, latest.number):
-        return StepState(**said, status=StepStatus.stale, why=ledger.stale[step.address].why)
+        return replace(said, status=StepStatus.stale, why=ledger.stale[step.address].why, holds=False)
     if ledger.good(latest) or (judgement == "not judged" and not latest.content.get("to_judge", True)):
-        return StepState(**said, status=StepStatus.done, holds=True)
+        return said
     sentence = str(latest.content.get("sentence", ""))
     status = StepStatus.open if judgement == "not judged" else StepStatus.failed
-    return StepState(**said, status=status, why=sentence)
+    return replace(said, status=status, why=sentence, holds=False)
 
 
 def _doubt(standing: Standing, step: PlannedStep, why: str, *, show: bool = True) -> None:
