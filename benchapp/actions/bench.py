@@ -159,12 +159,13 @@ class Bench:
         """The unit's whole history, oldest first."""
         return self.history(mark).entries
 
-    def state(self, mark: str, *, at: str | None = None) -> "UnitState":
-        """The unit's history folded at that time (now, if not given)."""
+    def state(self, mark: str, *, at: str | None = None, stage: str = "", address: str = "") -> "UnitState":
+        """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks."""
         from benchapp.sequences import fold
 
         history = self.history(mark)
-        return fold(self.plan_of(history), history.entries, at=at or self.clock())
+        plan = self.plan_of(history)
+        return fold(plan, history.entries, at=at or self.clock(), stage=stage, address=address)
 
     def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
         """Try an answer without recording it: what the live gauge shows."""

@@ -1,6 +1,6 @@
 """What is the technician to do next? The first thing in the order of the route that is not settled.
 
-A technician may also take one stage across the lot, or choose a step: then the same is asked of that stage or step alone.
+A technician may also take one stage across the lot, or choose a step: then the same is asked of that alone.
 """
 
 from collections.abc import Iterator, Mapping
