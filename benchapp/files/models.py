@@ -3,9 +3,11 @@
 The models themselves belong to the packages that use them; here is their common base and the one way to build them.
 """
 
-from typing import Any, TypeVar
+from decimal import Decimal
+from types import NoneType
+from typing import Any, TypeVar, get_args
 
-from pydantic import BaseModel, ConfigDict, ValidationError
+from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
 from benchapp.files.complaints import explain
 from benchapp.files.places import FileProblems, Key
@@ -32,6 +34,23 @@ class FileModel(BaseModel):
         allow_inf_nan=False,
         use_attribute_docstrings=True,
     )
+
+    @model_validator(mode="before")
+    @classmethod
+    def _truth_is_no_number(cls, data: Any) -> Any:  # noqa: ANN401 - a file's data
+        """Python counts true as 1; whoever writes `tries: true` does not mean that."""
+        if not isinstance(data, dict) or not any(isinstance(value, bool) for value in data.values()):
+            return data
+        numbers = {field.alias or name for name, field in cls.model_fields.items() if _is_number(field.annotation)}
+        return {
+            name: str(value).lower() if isinstance(value, bool) and name in numbers else value
+            for name, value in data.items()
+        }
+
+
+def _is_number(annotation: Any) -> bool:  # noqa: ANN401 - any type hint
+    alternatives = set(get_args(annotation) or (annotation,))
+    return alternatives <= {int, float, Decimal, NoneType}
 
 
 Model = TypeVar("Model", bound=BaseModel)

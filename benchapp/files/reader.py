@@ -88,11 +88,8 @@ def parse_document(text: str, source: str) -> Document:
     try:
         for event in yaml.parse(text, Loader=yaml.CBaseLoader):
             builder.take(event)
-    except yaml.MarkedYAMLError as error:
-        raise FileProblems([_syntax_complaint(error, lines)]) from error
     except yaml.YAMLError as error:
-        what = "this is not the text of a YAML file"
-        raise FileProblems([Complaint(place=lines.place(0, 0), what=what)]) from error
+        raise FileProblems([_syntax_complaint(error, lines)]) from error
     if builder.complaints:
         raise FileProblems(builder.complaints)
     return Document(
@@ -105,10 +102,10 @@ def parse_document(text: str, source: str) -> Document:
     )
 
 
-def _syntax_complaint(error: yaml.MarkedYAMLError, lines: "_Lines") -> Complaint:
-    mark = error.problem_mark or error.context_mark
-    place = lines.place(mark.line, mark.column) if mark else lines.place(0, 0)
-    what = str(error.problem or error.context or "the text cannot be read")
+def _syntax_complaint(error: yaml.YAMLError, lines: "_Lines") -> Complaint:
+    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    place = lines.place(*_position(mark)) if mark else lines.place(0, 0)
+    what = str(getattr(error, "problem", None) or error)
     return Complaint(place=place, what=f"the text breaks off here: {what}", expected=_SYNTAX_HELP.get(what, ""))
 
 

@@ -20,7 +20,7 @@ from benchapp.quantities.formula_tree import (
     Operation,
     Power,
 )
-from benchapp.quantities.problems import EntryProblem, FormulaProblem
+from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import ANY_KIND
 
@@ -161,7 +161,7 @@ class _Parser:
         position = self.at
         if code := _CODE.match(self.text, position):
             self._move_to(code.end())
-            return self._counted(self._as_number(_quantity(code.group(), position), position))
+            return self._counted(self._as_number(read_quantity(code.group()), position))
         found = _NUMBER.match(self.text, position)
         assert found, "called only where a number begins"
         self._move_to(found.end())
@@ -243,13 +243,6 @@ class _Parser:
     def _refuse(self, what: str, position: int | None = None) -> NoReturn:
         at = self.at if position is None else position
         raise FormulaProblem(f"{what} (character {at + 1} of the formula {_shortened(self.text)}).", position=at)
-
-
-def _quantity(code: str, position: int) -> Quantity:
-    try:
-        return read_quantity(code)
-    except EntryProblem as problem:
-        raise FormulaProblem(problem.sentence, position=position) from problem
 
 
 def _shortened(text: str) -> str:

@@ -77,6 +77,12 @@ def test_a_value_that_is_not_written_cannot_be_changed():
         replace_value(parse_document(TEXT, "a.yaml"), ("supply", "power"), "8 VA")
 
 
+def test_a_value_that_no_spelling_can_hold_in_place_is_refused():
+    document = parse_document("a: 1", "a.yaml")
+    with pytest.raises(BenchError, match=r"a\.yaml:1:4: .* cannot be put here in place\. Change it in the text"):
+        replace_value(document, ("a",), float("inf"))
+
+
 def test_a_group_of_values_cannot_be_changed_at_once():
     with pytest.raises(BenchError, match=r"a\.yaml:3:9: several values stand here\. Change them one by one"):
         replace_value(parse_document(TEXT, "a.yaml"), ("supply",), "8 VA")

@@ -1,5 +1,6 @@
 """From data to checked models: all complaints of a file at once, each at its place and with its cure."""
 
+from datetime import date
 from typing import Annotated, Literal
 
 import pytest
@@ -36,6 +37,26 @@ class SentenceProblem(BenchError):
     def __init__(self, sentence, position):
         super().__init__(sentence)
         self.position = position
+
+
+class Table(FileModel):
+    """More keys than a line can list."""
+
+    size: tuple[int, Fuse] | None = None
+    shape: str = Field(default="", pattern="^[a-z]*$", max_length=4)
+    day: date | None = None
+    one: int = 1
+    two: int = 2
+    three: int = 3
+    four: int = 4
+    five: int = 5
+    six: int = 6
+    seven: int = 7
+    eight: int = 8
+    nine: int = 9
+    ten: int = 10
+    eleven: int = 11
+    twelve: int = 12
 
 
 class Sheet(FileModel):
@@ -149,6 +170,24 @@ def test_a_problem_of_the_whole_stands_at_its_beginning():
 
 def test_keys_of_a_mapping_by_name_are_free_but_what_they_hold_is_not():
     assert complaints_of("title: a\nby name:\n  anything: {fuse: f}\n") == ['a.yaml:3:3: the key "between" is missing']
+
+
+def test_values_of_other_types_are_told_what_is_expected():
+    text = (
+        "qqq: 1\nsize: [1, {fuze: a, between: []}]\nshape: Q-Q\nday: soon\none: {a: 1}\ntwo: 1.5\nthree: true\nfour:\n"
+    )
+    with pytest.raises(FileProblems) as caught:
+        build_model(parse_document(text, "a.yaml"), Table)
+    assert [str(complaint) for complaint in caught.value.complaints] == [
+        'a.yaml:1:1: the key "qqq" is not known here',
+        'a.yaml:2:12: the key "fuze" is not known here; did you mean fuse?',
+        'a.yaml:3:8: "Q-Q" does not fit here; expected text of the form ^[a-z]*$',
+        'a.yaml:4:6: "soon" does not fit here; expected a date such as 2026-03-31',
+        "a.yaml:5:6: a group of keys does not fit here; expected a whole number",
+        'a.yaml:6:6: "1.5" does not fit here; expected a whole number',
+        'a.yaml:7:8: "true" does not fit here; expected a whole number',
+        "a.yaml:8:6: nothing does not fit here; expected a whole number",
+    ]
 
 
 def test_an_empty_file_is_told_what_is_needed():

@@ -32,6 +32,7 @@ from benchapp.quantities import Kind, show, show_uncertainty
         (-math.inf, Kind.ratio, "−∞"),
         (math.nan, Kind.voltage, "no value"),
         (1e300, Kind.voltage, "1e+294 MV"),
+        (4.5e-15, Kind.capacitance, "0.0045 pF"),
     ],
 )
 def test_a_stated_value_has_no_digits_that_nobody_stated(value, kind, shown):
@@ -65,6 +66,7 @@ def test_digits_fit_the_uncertainty(value, uncertainty, kind, shown):
         (0.5, 0.001, None, "500 mV"),
         (240.0, 1.0, None, "240 V"),
         (0.0, 0.001, None, "0.000 V"),
+        (9.0, 1e-30, None, "9.000000000000000 V"),
     ],
 )
 def test_no_digit_is_shown_that_the_meter_did_not_give(value, step, uncertainty, shown):

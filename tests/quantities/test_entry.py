@@ -257,6 +257,12 @@ def test_a_quantity_of_any_kind_is_read_from_files(text, shown):
     assert str(read_quantity(text)) == shown
 
 
+def test_the_last_digit_has_its_weight_in_si_units_too():
+    assert read_reading("9120 mV", **VOLTS).si_step == 0.001
+    assert read_reading("4k7", **OHMS).si_step == 100.0
+    assert read_reading("OL", **OHMS).si_step is None
+
+
 def test_a_reading_is_described_for_programs():
     assert describe_reading(read_reading(">20 Mohm", **OHMS)) == {
         "typed": ">20 Mohm",

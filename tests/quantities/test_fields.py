@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.files import FileModel, FileProblems, build_model, json_schema, parse_document
+from benchapp.quantities import parse_formula
 from benchapp.quantities.fields import FormulaText, WrittenArea, WrittenLength, WrittenRatio, WrittenVoltage
 
 
@@ -33,6 +34,13 @@ def test_a_wrong_value_is_complained_about_at_its_place():
         'a.yaml:4:15: ")" is missing (character 9 of the formula "9 V * (x")',
         'a.yaml:5:10: "3 A" is a current; a voltage is needed here, for example 9.12 V',
     ]
+
+
+def test_a_formula_may_be_a_plain_number_but_no_list():
+    assert str(Cord(length="1 m", area="1 mm²", drop=2).drop) == "2"
+    assert str(Cord(length="1 m", area="1 mm²", drop=parse_formula("2 * a")).drop) == "2 * a"
+    with pytest.raises(ValueError, match="A formula is needed here"):
+        Cord(length="1 m", area="1 mm²", drop=["2"])
 
 
 def test_a_value_survives_being_built_again_and_is_written_as_text():

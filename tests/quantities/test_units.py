@@ -132,5 +132,9 @@ def test_an_unknown_unit_is_refused_with_the_nearest(name, sentence):
     assert caught.value.sentence == sentence
 
 
+def test_a_unit_is_shown_by_its_symbol():
+    assert str(unit_named("megohm")) == "Mohm"
+
+
 def test_no_spelling_is_empty_but_that_of_a_plain_ratio():
     assert ANY_KIND[""].kind is Kind.ratio
