@@ -6,7 +6,7 @@ A technician may also take one stage across the lot, or choose a step: then the 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from benchapp.sequences.instruments import meters_for
+from benchapp.sequences.instruments import functions_of, meters_for
 from benchapp.sequences.interlock import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.ledger import Trouble
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
@@ -121,7 +121,7 @@ def _way_back(standing: Standing) -> Due:
         words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
         return Due(kind=DueKind.way_back, words=words)
     if step.function and not meters_for(standing, step):
-        return _no_meter(step)
+        return _no_meter(standing, step)
     return Due(kind=DueKind.way_back, address=step.address, words=step.say)
 
 
@@ -134,16 +134,18 @@ def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
             words = f"Read the caution: {known.title if known else caution}."
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
     if step.function and not meters_for(standing, step):
-        return _no_meter(step)
+        return _no_meter(standing, step)
     if not is_set_up(standing, step):
         words = "Set up: " + ", ".join(step.set_up) + "."
         return Due(kind=DueKind.set_up, address=step.address, words=words)
     return None
 
 
-def _no_meter(step: PlannedStep) -> Due:
-    words = f"Take a meter in hand for {step.function}."
-    return Due(kind=DueKind.meter, address=step.address, words=words, subject=step.function)
+def _no_meter(standing: Standing, step: PlannedStep) -> Due:
+    """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
+    functions = functions_of(standing, step)
+    words = f"Take a meter in hand for {' and '.join(functions)}."
+    return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1])
 
 
 def caution_words(plan: Plan, caution: str) -> str:

@@ -13,7 +13,7 @@ from benchapp.sequences.due import Circumstances, caution_words, is_set_up, miss
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
 from benchapp.sequences.facts import fact_value
 from benchapp.sequences.folding import look
-from benchapp.sequences.instruments import needs_proof, trouble_with
+from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.interlock import acknowledged, cautions_of
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
@@ -116,8 +116,8 @@ def _refuse_meter(standing: Standing, step: PlannedStep, entry: Entry) -> str | 
     meter = str(entry.content.get("meter", ""))
     if not meter:
         return f"Say which meter took this reading ({step.function})."
-    trouble = trouble_with(standing, meter, step.function, live=needs_proof(step))
-    return f"{trouble[0].upper()}{trouble[1:]}." if trouble else None
+    trouble = trouble_with_step(standing, meter, step)
+    return f"This reading cannot be taken: {trouble}." if trouble else None
 
 
 def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:

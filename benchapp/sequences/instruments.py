@@ -5,13 +5,47 @@ Live work needs a measurement category for circuits plugged into the installatio
 """
 
 from datetime import date
+from typing import TYPE_CHECKING
 
+from benchapp.judgement import Function
+from benchapp.sequences.knowns import limit_facts
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
-from benchapp.sequences.standing import Standing
+from benchapp.sequences.standing import THROUGH_LEADS, Standing
+
+if TYPE_CHECKING:
+    from benchapp.judgement import MeterRecord
 
 CATEGORY = 2
 VOLTS_TO_EARTH = 300.0
+INSULATION = "insulation"
+AT_THE_PLUG = frozenset({"mains voltage", "AC current", "power", "frequency"})
+"""Functions that are read between the socket and the item."""
+
+
+def functions_of(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
+    """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
+    if Role.leads not in step.shows:
+        return (step.function,) if step.function else ()
+    stage = next(stage for stage in standing.plan.stages if stage.id == step.stage)
+    others = {s.function for s in stage.steps if Role.leads not in s.shows and s.function in THROUGH_LEADS}
+    # An earth path is never good at "OL": its meter's leads need no proof.
+    return (step.function, *sorted(others - {step.function, "earth continuity"}))
+
+
+def trouble_with_step(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """Why this meter may not take the step's reading; empty when it may."""
+    reasons = (trouble_with(standing, meter, one, live=needs_proof(step)) for one in functions_of(standing, step))
+    return next((reason for reason in reasons if reason), "") or _mains_with_probes(standing, meter, step)
+
+
+def _mains_with_probes(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """What the mains gives is read at a plug-in meter, never with probes or in series with a hand meter."""
+    if step.supply is Supply.none or step.terminals or step.function not in AT_THE_PLUG:
+        return ""
+    if Function.mains_voltage in standing.plan.meters[meter].functions:
+        return ""
+    return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
 
 
 def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -> str:
@@ -20,12 +54,30 @@ def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -
     entry = standing.ledger.meters.get(meter)
     if record is None:
         return f"there is no record of a meter “{meter}”"
-    if function not in record.functions:
+    if Function(function) not in record.functions:
         return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
     if entry is None or not is_todays(entry.at, standing.at):
         return f"{meter} was not taken in hand today: choose it first"
-    if not live:
-        return ""
+    if function == INSULATION and _test_voltage(standing) not in _voltages(record):
+        return f"{meter} does not test insulation at {_test_voltage(standing):g} V"
+    return _unfit_for_mains(standing, meter) if live else ""
+
+
+def _test_voltage(standing: Standing) -> float:
+    """The voltage at which this unit's insulation is tested in this region, in V; 0 where the region states none."""
+    limits = standing.plan.profile.insulation
+    if limits is None:
+        return 0.0
+    suppressed = limit_facts(standing.facts).surge_suppressor and limits.test_voltage_with_suppressor
+    return float((suppressed or limits.test_voltage).exact)
+
+
+def _voltages(record: "MeterRecord") -> set[float]:
+    return {one.si for one in record.functions[Function.insulation].test_voltages}
+
+
+def _unfit_for_mains(standing: Standing, meter: str) -> str:
+    record, entry = standing.plan.meters[meter], standing.ledger.meters[meter]
     if not is_todays(str(entry.content.get("proved", "")), standing.at):
         return f"{meter} was not proved at today's bench opening"
     if not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
@@ -37,8 +89,7 @@ def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -
 
 def meters_for(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
     """The meters in hand that may take the step's reading."""
-    live = needs_proof(step)
-    return tuple(m for m in standing.ledger.meters if not trouble_with(standing, m, step.function, live=live))
+    return tuple(meter for meter in standing.ledger.meters if not trouble_with_step(standing, meter, step))
 
 
 def needs_proof(step: PlannedStep) -> bool:

@@ -6,7 +6,7 @@ author can add conditions (more steps that show a role: all of them must hold), 
 
 from collections.abc import Iterator
 
-from benchapp.sequences.instruments import trouble_with
+from benchapp.sequences.instruments import meters_for
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
 from benchapp.sequences.standing import Standing
@@ -202,10 +202,8 @@ def acknowledged(standing: Standing, caution: str, supply: Supply) -> bool:
 
 def _meter(standing: Standing, supply: Supply) -> Condition:
     words = "a meter is in hand that is rated, proved today and in calibration"
-    needed = {s.function for stage in standing.plan.stages if stage.supply is supply for s in stage.steps if s.function}
-    for function in sorted(needed):
-        reasons = [trouble_with(standing, meter, function, live=True) for meter in standing.ledger.meters]
-        if all(reasons):
-            why = next((reason for reason in reasons if reason), "") or f"no meter for {function} is in hand"
-            return Condition(id="meter", words=words, holds=False, go_to=function, why=why)
+    for step in standing.plan.steps:
+        if step.supply is supply and step.function and not meters_for(standing, step):
+            why = f"no meter for {step.function} is ready"
+            return Condition(id="meter", words=words, holds=False, go_to=step.function, why=why)
     return Condition(id="meter", words=words, holds=True)

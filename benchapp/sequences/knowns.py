@@ -65,7 +65,8 @@ def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str,
 
 def mains_now(plan: Plan, state: UnitState, step: "PlannedStep", at: str) -> Known | None:
     """The mains reading that serves this step: passed, of its own stage, and fresh enough; else None."""
-    for one in reversed(plan.stage(step.stage).steps):
+    stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
+    for one in reversed(stage.steps if stage else ()):
         entry = state.readings.get(one.address)
         if Role.mains not in one.shows or entry is None or entry.content.get("value") is None:
             continue

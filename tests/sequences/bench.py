@@ -1,0 +1,202 @@
+"""A unit at the bench for the tests of the engine: real files, real plans, a clock that only moves when told.
+
+Entries pass the same gate as in the program; `answer` raises Refused with the gate's sentence.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, timedelta
+from functools import cache
+from typing import Any
+
+from benchapp.sequences import (
+    AskGiven,
+    Catalogue,
+    Due,
+    DueKind,
+    Entry,
+    EntryKind,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    Plan,
+    PlannedStep,
+    ReadingGiven,
+    StepKind,
+    UnitState,
+    WaitGiven,
+    WorkGiven,
+    Workshop,
+    attempt,
+    fold,
+    load_catalogue,
+    make_plan,
+    refuse,
+)
+from benchapp.sequences.answers import checkpoints_for
+
+START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
+METERS = {
+    "resistance": "tb-m1",
+    "continuity": "tb-it1",
+    "earth continuity": "tb-it1",
+    "insulation": "tb-it1",
+    "AC voltage": "tb-m1",
+    "DC voltage": "tb-m1",
+    "mains voltage": "tb-pm1",
+    "AC current": "tb-pm1",
+}
+READS = {
+    "continuity.leads-before": "0.1 ohm",
+    "continuity.leads-after": "0.1 ohm",
+    "continuity.earth": "0.05 ohm",
+    "insulation.leads-before": "0.1 ohm",
+    "insulation.leads-after": "0.1 ohm",
+    "live-voltage.mains": "240.0 V",
+    "first-power.current": "0.015 A",
+    "make-safe.low": "0.0 V",
+}
+ASKS = {
+    "visual-inspection.plug": "rewirable",
+    "visual-inspection.selector": "yes, at 230 V or 240 V",
+    "visual-inspection.inside-fuse": "yes",
+    "plug-rewire.inside": "it stays",
+    "plug-rewire.fuse-rating": "3 A",
+    "insulation.dry": "dry",
+    "first-power.signs": "none",
+    "live-voltage.signs": "none",
+    "function.works": "yes",
+    "clean.how": "all dry",
+    "listening.sound": "clean, both drivers",
+}
+
+
+class Refused(Exception):
+    """The gate's sentence."""
+
+
+@cache
+def catalogue() -> Catalogue:
+    return load_catalogue()
+
+
+@cache
+def plan_of(route: str = "mains-unit", equipment: str = "tb-mu1", workshop: Workshop | None = None) -> Plan:
+    return make_plan(catalogue(), route, equipment, workshop or Workshop())
+
+
+@dataclass
+class Unit:
+    plan: Plan
+    entries: list[Entry] = field(default_factory=list)
+    now: datetime = START
+    proved: bool = True
+
+    @property
+    def at(self) -> str:
+        return self.now.isoformat()
+
+    def wait(self, **span: float) -> None:
+        self.now += timedelta(**span)
+
+    @property
+    def state(self) -> UnitState:
+        return fold(self.plan, self.entries, at=self.at)
+
+    @property
+    def due(self) -> Due:
+        return self.state.due
+
+    def draft(self, kind: EntryKind, address: str = "", by: str = "KT", /, **content: Any) -> Entry:
+        number = len(self.entries) + 1
+        return Entry(number=number, uuid=f"u{number}", kind=kind, at=self.at, by=by, address=address, content=content)
+
+    def record(self, kind: EntryKind, address: str = "", by: str = "KT", /, **content: Any) -> Entry:
+        self.wait(seconds=20)
+        entry = self.draft(kind, address, by, **content)
+        complaint = refuse(self.plan, self.entries, entry)
+        if complaint:
+            raise Refused(complaint)
+        self.entries.append(entry)
+        return entry
+
+    def answer(self, address: str, given: Given) -> Entry:
+        tried = attempt(self.plan, self.state, address, given, at=self.at)
+        if tried.complaint:
+            raise Refused(tried.complaint)
+        return self.record(EntryKind.answer, address, **tried.content)
+
+    def reads(self, address: str, text: str, meter: str = "") -> Entry:
+        step = self.plan.step(address)
+        return self.answer(address, ReadingGiven(typed=text, meter=meter or METERS[step.function]))
+
+    def hold(self, meter: str, *, proved: bool | None = None, **more: Any) -> Entry:
+        proved = self.proved if proved is None else proved
+        said = {"meter": meter, "proved": self.at if proved else "", "overdue_accepted": False, "lead_resistance": 0.0}
+        return self.record(EntryKind.meter, **{**said, **more})
+
+    def withdraw(self, entry: Entry) -> Entry:
+        return self.record(EntryKind.withdrawal, number=entry.number, why="slip")
+
+    def good(self, step: PlannedStep) -> Given:
+        """What a sound unit gives at the step."""
+        if step.kind is StepKind.inspect:
+            return InspectGiven(marks={one.check: "good" for one in checkpoints_for(step.model, self.state.facts)})
+        if step.kind is StepKind.work:
+            return WorkGiven(done=step.model.do)
+        if step.kind is StepKind.ask:
+            return AskGiven(answer=ASKS[step.address])
+        if step.kind is StepKind.wait:
+            return WaitGiven(seconds=1e6)
+        if step.kind is StepKind.photo:
+            return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
+        return ReadingGiven(typed=self.good_reading(step), meter=METERS[step.function])
+
+    def good_reading(self, step: PlannedStep) -> str:
+        if step.address in READS:
+            return READS[step.address]
+        band = step.band
+        if step.function == "insulation":
+            return ">200 Mohm"
+        if step.function in ("AC voltage", "DC voltage"):
+            tried = attempt(self.plan, self.state, step.address, ReadingGiven(typed="1 V", meter="tb-m1"), at=self.at)
+            assert tried.band is not None, tried
+            return f"{tried.band.expected:.2f} V"
+        assert band is not None, step.address
+        if band.upper is None:
+            return "OL"
+        low = band.lower or 0.0
+        return f"{band.expected if band.expected is not None else (low + band.upper) / 2:.4g} ohm"
+
+    def settle(self, due: Due) -> None:
+        """Do what is due, as a careful technician with a sound unit does."""
+        if due.kind is DueKind.caution:
+            self.record(EntryKind.caution, caution=due.subject)
+        elif due.kind is DueKind.meter:
+            self.hold(METERS[due.subject])
+        elif due.kind is DueKind.set_up:
+            self.record(EntryKind.set_up, due.address, items=list(self.plan.step(due.address).set_up))
+        elif due.kind in (DueKind.step, DueKind.way_back):
+            self.answer(due.address, self.good(self.plan.step(due.address)))
+        else:
+            raise AssertionError(due)
+
+    def go(self, until: Callable[[Due], bool], *, limit: int = 300) -> Due:
+        """Do what is due until something special is."""
+        for _ in range(limit):
+            due = self.due
+            if until(due):
+                return due
+            self.settle(due)
+        raise AssertionError(f"never came to it; due is {self.due}")
+
+    def go_to(self, address: str) -> Due:
+        """Do everything that is due before that step."""
+        return self.go(lambda due: due.kind in (DueKind.step, DueKind.way_back) and due.address == address)
+
+    def finish(self) -> Due:
+        """Do everything there is to do."""
+        return self.go(lambda due: due.kind not in SETTLED)
+
+
+SETTLED = (DueKind.caution, DueKind.meter, DueKind.set_up, DueKind.step, DueKind.way_back)
