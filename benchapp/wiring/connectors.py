@@ -3,11 +3,12 @@
 Positions come from open standards; every file names its source and how far it was confirmed.
 """
 
-from typing import Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
 from benchapp.files import FileModel
+from benchapp.wiring.written import NotEmpty
 
 View = Literal["from the mating side", "from the solder side"]
 
@@ -55,8 +56,8 @@ class Connector(FileModel):
     view: View = "from the mating side"
     say: str = ""
     mains: bool = False
-    outline: tuple[Outline, ...] = Field(min_length=1)
-    pins: tuple[Pin, ...] = Field(min_length=1)
+    outline: Annotated[tuple[Outline, ...], NotEmpty]
+    pins: Annotated[tuple[Pin, ...], NotEmpty]
     notes: str = ""
 
     @property

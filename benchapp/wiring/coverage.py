@@ -134,56 +134,48 @@ def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:
 def fewest(flags: Flags, candidates: list[int], covered: Flags, pairs: Sequence[tuple[str, str]]) -> list[int]:
     """The smallest set of candidates that reveals all that any of them reveals beyond `covered`.
 
-    A greedy cover from every possible standing pin is made smaller by an exact search with a limited number of steps.
+    A greedy cover is made smaller by an exact search with a limited number of steps. Among sets of the smallest size
+    one that shares a single terminal is taken where there is one, so that a probe can stay put.
     """
-    if not candidates:
-        return []
     wanted = flags[:, candidates].any(axis=1) & ~covered
     if not wanted.any():
         return []
-    useful = _undominated(flags[wanted][:, candidates])
-    candidates = [candidates[i] for i in useful]
     view = flags[wanted][:, candidates]
-    hubs = sorted({t for i in candidates for t in pairs[i]})
-    covers = [_greedy(view, [hub in pairs[i] for i in candidates]) for hub in hubs]
-    best = min(covers, key=lambda cover: (len(cover), _moves([pairs[candidates[i]] for i in cover])))
-    smaller = _exact(view, len(best))
-    return sorted(candidates[i] for i in (smaller or best))
+    best = _smallest(view)
+    for hub in sorted({terminal for index in candidates for terminal in pairs[index]}):
+        own = [column for column, index in enumerate(candidates) if hub in pairs[index]]
+        if view[:, own].any(axis=1).all():
+            standing = [own[column] for column in _smallest(view[:, own])]
+            if len(standing) <= len(best):
+                best = standing
+                break
+    return sorted(candidates[column] for column in best)
 
 
-def _moves(pairs: list[tuple[str, str]]) -> int:
-    """How many terminals black must stand on to reach all pairs, standing on the commonest first."""
-    moves = 0
-    while pairs:
-        names = [name for pair in pairs for name in pair]
-        hub = max(sorted(set(names)), key=names.count)
-        pairs = [pair for pair in pairs if hub not in pair]
-        moves += 1
-    return moves
+def _smallest(view: Flags) -> list[int]:
+    useful = _undominated(view)
+    cover = _greedy(view[:, useful])
+    smaller = _exact(view[:, useful], len(cover))
+    return [useful[column] for column in (smaller or cover)]
 
 
 def _undominated(view: Flags) -> list[int]:
-    """Columns, without those that show nothing; equal columns all stay, so that the handiest can be chosen."""
+    """Columns, without those that show nothing or only part of what another shows."""
     counts = view.sum(axis=0)
-    order = np.argsort(-counts, kind="stable")
     kept: list[int] = []
-    for column in order:
-        if counts[column] == 0:
-            continue
+    for column in np.argsort(-counts, kind="stable"):
         mine = view[:, column]
-        if not any(counts[k] > counts[column] and not (mine & ~view[:, k]).any() for k in kept):
+        if counts[column] and not any(not (mine & ~view[:, other]).any() for other in kept):
             kept.append(int(column))
-    return sorted(kept)
+    return kept
 
 
-def _greedy(view: Flags, favoured: list[bool]) -> list[int]:
-    """Take what reveals most until all is revealed; among equals the favoured; then drop what has become needless."""
+def _greedy(view: Flags) -> list[int]:
+    """Take what reveals most until all is revealed, then drop what has become needless."""
     left = np.ones(view.shape[0], dtype=bool)
-    favour = np.array(favoured, dtype=float) / 2
     chosen: list[int] = []
     while left.any():
-        gains = (view & left[:, None]).sum(axis=0)
-        best = int(np.argmax(np.where(gains > 0, gains + favour, 0)))
+        best = int(np.argmax((view & left[:, None]).sum(axis=0)))
         chosen.append(best)
         left &= ~view[:, best]
     for index in list(chosen):
@@ -207,7 +199,8 @@ def _exact(view: Flags, size: int) -> list[int] | None:
             return chosen
         if len(chosen) >= limit or steps > SEARCHED:
             return None
-        for column in sorted(min(open_rows, key=len)):
+        tightest = min(open_rows, key=len)
+        for column in sorted(tightest):
             found = search([*chosen, int(column)], limit)
             if found is not None:
                 return found

@@ -18,6 +18,7 @@ from benchapp.wiring.written import (
     CurrentSpread,
     Frequency,
     Length,
+    NotEmpty,
     Power,
     Rated,
     RatedText,
@@ -93,7 +94,7 @@ class SwitchPart(FileModel):
     """A switch or voltage selector: the pairs of nodes that each position joins."""
 
     switch: str
-    positions: Mapping[str, tuple[Between, ...]] = Field(min_length=2)
+    positions: Mapping[str, tuple[Between, ...]]
     usual: str = ""
     selector: bool = False
     resistance: ResistanceSpread | None = None
@@ -201,9 +202,9 @@ class Equipment(FileModel):
     live_chassis: bool = False
     bare_metal: bool = False
     surge_suppressor: bool = False
-    connectors: Mapping[str, str] = Field(min_length=1)
+    connectors: Annotated[Mapping[str, str], NotEmpty]
     points: Mapping[str, str] = Field(default_factory=dict)
-    circuit: tuple[AnyPart, ...] = Field(min_length=1)
+    circuit: Annotated[tuple[AnyPart, ...], NotEmpty]
     outputs: tuple[StatedOutput, ...] = ()
     notes: str = ""
 

@@ -6,6 +6,7 @@ branch p and Rp its terminal resistance. Opening a branch whose loss parts the n
 because 1 + d Rp is nothing but rounding there.
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -71,12 +72,12 @@ class _Change:
     @classmethod
     def of(cls, defect: Defect, network: Network, corner: Corner) -> "_Change":
         if defect.mode is Mode.crossed:
-            return cls(0, 0, OPEN, OPEN, False)
+            return cls(0, 0, math.inf, math.inf, False)
         a, b = network.number[defect.a], network.number[defect.b]
         wire = network.wire_of.get(defect.branch) if defect.branch >= 0 else None
-        before = wire.ohms if wire is not None else OPEN
+        before = wire.ohms if wire is not None else math.inf
         lost = wire is None and defect.mode in (Mode.open, Mode.high_resistance, Mode.shorted_turns)
-        after = OPEN if lost else min(ohms_with(defect, before, _END[corner]), OPEN)
+        after = before if lost else ohms_with(defect, before, _END[corner])
         return cls(a, b, before, after, defect.branch in network.bridges)
 
 
@@ -106,10 +107,10 @@ def _rank_one(
     potentials = z[rows][:, a] - z[rows][:, b]
     potentials += np.where(inside, 0.0, leak[rows][:, a] - leak[rows][:, b])
     own = z[a, a] + z[b, b] - 2 * z[a, b] + np.where(inside, 0.0, OPEN)
+    after = np.where(bridge, np.minimum(after, OPEN), after)
     gained = 1 / after - 1 / before
     below = 1 + gained * own
-    parted = bridge & (after > 1.0)
-    below = np.where(parted, before / after, below)
+    below[bridge] = before[bridge] / after[bridge]
     factor = np.divide(gained, below, out=np.zeros_like(gained), where=below != 0)
     swing = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
     faulty: Matrix = sound[None, :] - factor[:, None] * (swing.T**2)

@@ -61,7 +61,7 @@ def _exact(text: str, kind: Kind) -> Decimal:
     try:
         return Decimal(read_quantity(text.strip(), kind=kind).si_exact)
     except BenchError as problem:
-        raise ValueError(f"{problem.sentence}; a value is written like {FORMS}") from problem
+        raise ValueError(f"{problem.sentence.rstrip('.')}; a value is written like {FORMS}") from problem
 
 
 def _percent(text: str) -> Decimal:

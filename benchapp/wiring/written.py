@@ -1,12 +1,13 @@
 """The kinds of value that an equipment file may hold, as pydantic types: text in the file, SI floats in the model."""
 
 import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
 from typing import Annotated, Any
 
-from pydantic import PlainValidator
+from pydantic import AfterValidator, PlainValidator
 
 from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Spread
@@ -41,6 +42,15 @@ def read_rated(text: str) -> Rated:
         basis=(match["basis"] or "unknown").lower(),
         stated=str(text).strip(),
     )
+
+
+def _not_empty(values: Collection[Any]) -> Collection[Any]:
+    if not values:
+        raise ValueError("nothing stands here, and at least one entry is needed")
+    return values
+
+
+NotEmpty = AfterValidator(_not_empty)  # unlike a smallest length, it stays silent when the entries themselves are wrong
 
 
 def _spread(kind: Kind, usual: Decimal) -> Any:  # noqa: ANN401  pydantic's marker
