@@ -26,8 +26,8 @@ DUE_PAGES = {
 
 
 def page_for(view: UnitView) -> str:
-    """The name of the page for the unit as it stands; a step that is taken again shows its own page."""
+    """The name of the page for the unit as it stands."""
     due = str(view.state.due.kind)
-    if due in DUE_PAGES and not (view.again and due in ("fault", "repair", "held", "finished", "shut")):
+    if due in DUE_PAGES:
         return DUE_PAGES[due]
     return STEP_PAGES[str(view.step.kind)] if view.step is not None else "shut"

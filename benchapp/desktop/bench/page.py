@@ -10,7 +10,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QScrollArea, QVBoxLayout, QWidget
 
-from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
@@ -49,6 +49,8 @@ class BenchPage(QWidget):
         self.body.setContentsMargins(4, 4, 4, 4)
         self.say = label(f"{self.name}-say", "say")
         self.body.addWidget(self.say)
+        self.reason = label(f"{self.name}-reason", "quiet")
+        self.body.addWidget(self.reason)
 
     # to be told
     def show_unit(self, view: UnitView) -> None:
@@ -62,6 +64,9 @@ class BenchPage(QWidget):
     def fill(self, view: UnitView) -> None:
         """Show what is due."""
         self.say.setText(view.step.say if view.step else view.state.due.words)
+        reason = model_field(view.step, "why", "")
+        self.reason.setText(reason)
+        self.reason.setVisible(bool(reason))
 
     def take_focus(self) -> None:
         """Put the keyboard where the next key belongs."""

@@ -43,7 +43,7 @@ class PageBook(QStackedWidget):
 
 
 def _page_class(name: str) -> type[BenchPage]:
-    from benchapp.desktop.bench.pages import asking, checks, conditions, faults, opening, outcome, reading
+    from benchapp.desktop.bench.pages import asking, checks, conditions, faults, mishaps, opening, outcome, reading
 
     classes: tuple[type[BenchPage], ...] = (
         checks.InspectPage,
@@ -59,8 +59,8 @@ def _page_class(name: str) -> type[BenchPage]:
         conditions.ShutPage,
         faults.FaultPage,
         faults.RepairPage,
-        faults.HazardPage,
-        faults.EventPage,
+        mishaps.HazardPage,
+        mishaps.EventPage,
         opening.OpeningPage,
         outcome.OutcomePage,
     )

@@ -99,7 +99,8 @@ class BenchPlace(QWidget):
         self.unit_changed.emit(mark)
         self._busy = True
         bench = self._desk.bench
-        self._desk.errands.read(lambda: view_of(bench, mark), then=self._arrive, refused=self._not_arrived)
+        stage = sweep.stage if sweep else ""
+        self._desk.errands.read(lambda: view_of(bench, mark, stage=stage), then=self._arrive, refused=self._not_arrived)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""
@@ -151,19 +152,16 @@ class BenchPlace(QWidget):
         """Read the unit again and show what is due now."""
         if not self._mark:
             return
-        view = view_of(self._desk.bench, self._mark, self._address)
+        stage = self._sweep.stage if self._sweep and not self._aside else ""
+        view = view_of(self._desk.bench, self._mark, stage=stage, address=self._address)
         if self._sweep is not None and not self._aside and self._stage_is_over(view):
             self._next_unit()
         else:
             self._show(view)
 
     def _stage_is_over(self, view: UnitView) -> bool:
-        """Whether this unit has nothing more to give to the sweep: its stage is over, and it is dead."""
-        assert self._sweep is not None
-        if view.state.energised or str(view.state.due.kind) == "fault":
-            return False
-        now = next((stage for stage in view.state.stages if stage.id == self._sweep.stage), None)
-        return now is None or str(now.status) in ("done", "failed", "skipped") or str(view.state.due.kind) == "repair"
+        """Whether this unit has nothing more to give to the sweep: its stage is over or waits, and it is dead."""
+        return not view.state.energised and str(view.state.due.kind) in ("finished", "repair", "held")
 
     def _show_parts(self, *, at_hand: bool) -> None:
         self.empty.setVisible(not at_hand)

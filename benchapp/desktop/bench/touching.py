@@ -36,4 +36,4 @@ def _part(plan: "Plan", name: str, touches: tuple[Touch, ...]) -> FacePart:
 
 def _plain(plan: "Plan", terminal: str) -> str:
     """What to touch where there is no connector, in the equipment's own words."""
-    return str(plan.equipment.points.get(terminal, terminal.replace(".", " ")))
+    return str(plan.circuit.say(terminal))

@@ -19,8 +19,6 @@ class UnitView:
     plan: "Plan"
     state: "UnitState"
     step: "PlannedStep | None"
-    again: bool = False
-    """the step is taken although something else is due"""
     opening: "BenchOpening | None" = None
 
     @property
@@ -64,18 +62,15 @@ class UnitView:
         return [step for step in self.plan.steps if step.stage == self.step.stage and applies(step)]
 
 
-def view_of(bench: "Bench", mark: str, address: str = "") -> UnitView:
-    """The unit as it stands now, with the step of `address` at hand, or the one that is due."""
-    plan, state = bench.plan(mark), bench.state(mark)
-    wanted = address or state.due.address
-    step = plan.by_address.get(wanted)
+def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "") -> UnitView:
+    """The unit as it stands now, with what is due: of the whole route, of one stage, or at the step of that address."""
+    plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address)
     return UnitView(
         mark=mark,
         lot=bench.unit(mark).lot,
         plan=plan,
         state=state,
-        step=step,
-        again=bool(address),
+        step=plan.by_address.get(state.due.address),
         opening=bench.opening(),
     )
 

@@ -32,12 +32,15 @@ class AskPage(BenchPage):
         self.field.setAccessibleName(tr("Answer"))
         self.field.setProperty("kind", "reading")
         self.body.addWidget(self.list, 1)
+        self.sentence = label("ask-sentence", "head")
         self.body.addWidget(self.field)
+        self.body.addWidget(self.sentence)
         self.body.addStretch(0)
         self._answers: tuple[str, ...] = ()
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
         self.field.returnPressed.connect(self._type)
+        self.field.textChanged.connect(self._try)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
@@ -52,6 +55,17 @@ class AskPage(BenchPage):
 
     def take_focus(self) -> None:
         (self.list if self._answers else self.field).setFocus()
+
+    def _try(self, text: str) -> None:
+        """Say what a typed value would be worth, without recording it."""
+        if self.view is None or self.view.step is None or not text.strip():
+            self.sentence.clear()
+            return
+        from benchapp.sequences import AskGiven
+
+        given = AskGiven(answer=text.strip())
+        tried = self.desk.bench.attempt(self.view.mark, self.view.step.address, given)
+        self.sentence.setText(tried.complaint or tried.sentence)
 
     def _strike(self, _row: int, key: str) -> None:
         if key.isdigit() and 1 <= int(key) <= len(self._answers):

@@ -1,7 +1,4 @@
-"""The pages for what went wrong.
-
-A failed step, a repair with what must be taken again, the key for smoke and smell, events.
-"""
+"""The pages for what went wrong: a step that did not hold, and a repair with what must be taken again after it."""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -13,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QPus
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.checks import read_parts
+from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
@@ -42,7 +40,7 @@ class FaultPage(BenchPage):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self.part, self.mode = QComboBox(), QComboBox()
+        self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
         self.again = QPushButton(tr("F3  Take it again"))
         self.record = QPushButton(tr("Record the fault"))
@@ -59,8 +57,7 @@ class FaultPage(BenchPage):
             widget.setObjectName(name)
             widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
             form.addRow(words, widget) if words else form.addRow(widget)
-        for box in (self.part, self.mode):
-            box.setEditable(True)
+        self.mode.setEditable(True)
         self.body.addLayout(form)
         self.body.addStretch(1)
         self.again.clicked.connect(lambda: self.going.emit("again"))
@@ -70,9 +67,7 @@ class FaultPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("This step did not hold."))
         suspect = model_field(view.step, "fault") or _bad_point(view)
-        self.part.clear()
-        self.part.addItems(part_names(view))
-        self.part.setCurrentText(suspect.part if suspect else _likely_part(view))
+        self.part.offer(view, suspect.part if suspect else _likely_part(view))
         self.mode.clear()
         self.mode.addItems(MODES)
         self.mode.setCurrentText(suspect.mode if suspect else "")
@@ -85,9 +80,7 @@ class FaultPage(BenchPage):
         return f"fault {super().address()}"
 
     def _record(self) -> None:
-        part, mode, words = (
-            text.strip() for text in (self.part.currentText(), self.mode.currentText(), self.words.text())
-        )
+        part, mode, words = self.part.part(), self.mode.currentText().strip(), self.words.text().strip()
         if not part or not mode:
             self.complained.emit(tr("Say which part and what is wrong with it, or take the step again with F3."))
             (self.part if not part else self.mode).setFocus()
@@ -113,10 +106,10 @@ class FaultPage(BenchPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {"part": self.part.currentText(), "mode": self.mode.currentText(), "words": self.words.text()}
+        return {"part": self.part.part(), "mode": self.mode.currentText(), "words": self.words.text()}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
-        self.part.setCurrentText(draft.get("part", ""))
+        self.part.show_part(draft.get("part", ""))
         self.mode.setCurrentText(draft.get("mode", ""))
         self.words.setText(draft.get("words", ""))
 
@@ -128,8 +121,7 @@ class RepairPage(BenchPage):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
-        self.part = QComboBox()
-        self.part.setEditable(True)
+        self.part = PartBox()
         self.done, self.parts = QLineEdit(), QLineEdit()
         self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
         self.record = QPushButton(tr("Record the repair"))
@@ -164,11 +156,7 @@ class RepairPage(BenchPage):
         self._fault = (named or faults or [None])[0]
         words = f"{self._fault.part}, {self._fault.mode}: {self._fault.words}" if self._fault else view.state.due.words
         self.say.setText(tr("Repair: {fault}").format(fault=words))
-        self.part.blockSignals(True)
-        self.part.clear()
-        self.part.addItems(part_names(view))
-        self.part.setCurrentText(self._fault.part if self._fault else "")
-        self.part.blockSignals(False)
+        self.part.offer(view, self._fault.part if self._fault else "")
         self.done.clear()
         self.parts.clear()
         for box in self.opened.values():
@@ -189,7 +177,7 @@ class RepairPage(BenchPage):
 
         if self.view is None:
             return
-        scope = retest_scope(self.view.plan, self.view.state, self.part.currentText().strip(), self._opened())
+        scope = retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
         steps = [self.view.plan.by_address[address] for address in scope if address in self.view.plan.by_address]
         titles = {stage.id: stage.title for stage in self.view.plan.stages}
         counted: dict[str, int] = {}
@@ -200,7 +188,7 @@ class RepairPage(BenchPage):
         self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
 
     def _record(self) -> None:
-        done, part = self.done.text().strip(), self.part.currentText().strip()
+        done, part = self.done.text().strip(), self.part.part()
         if not done or not part:
             self.complained.emit(tr("Say what was done and which part was touched: the retest follows from it."))
             (self.done if not done else self.part).setFocus()
@@ -234,7 +222,7 @@ class RepairPage(BenchPage):
             return {}
         return {
             "done": self.done.text(),
-            "part": self.part.currentText(),
+            "part": self.part.part(),
             "parts": self.parts.text(),
             "opened": self._opened(),
         }
@@ -242,89 +230,9 @@ class RepairPage(BenchPage):
     def restore(self, draft: Mapping[str, Any]) -> None:
         self.done.setText(draft.get("done", ""))
         self.parts.setText(draft.get("parts", ""))
-        self.part.setCurrentText(draft.get("part", ""))
+        self.part.show_part(draft.get("part", ""))
         for key, box in self.opened.items():
             box.setChecked(key in draft.get("opened", ()))
-
-
-class ChoicePage(BenchPage):
-    """One of a few things, each with its key; Esc goes back and records nothing."""
-
-    choices: Sequence[tuple[str, str]] = ()
-
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("Choices"))
-        self.body.addWidget(self.list, 1)
-        self.list.chosen.connect(self._choose)
-        self.list.struck.connect(lambda _row, key: self._choose(int(key) - 1) if key.isdigit() else None)
-
-    def fill(self, view: UnitView) -> None:  # noqa: ARG002 - the choices are the same for all units
-        self.list.set_rows(())
-        self.list.set_rows(
-            [Row(words=tr(words), key=str(number)) for number, (_key, words) in enumerate(self.choices, 1)]
-        )
-
-    def take_focus(self) -> None:
-        self.list.setFocus()
-
-    def address(self) -> str:
-        return self.name
-
-    def _choose(self, number: int) -> None:
-        if 0 <= number < len(self.choices):
-            self.choose(self.choices[number][0])
-
-    def choose(self, key: str) -> None:
-        """Record the choice."""
-
-    def hints(self) -> Sequence[Hint]:
-        keys = tuple(Hint(key=str(number), words=tr(key)) for number, (key, _words) in enumerate(self.choices, 1))
-        return (*keys, Hint(key="Esc", words=tr("back, nothing is recorded")))
-
-
-class HazardPage(ChoicePage):
-    """Off at the wall first; then what it was."""
-
-    name = "hazard"
-    choices = (
-        ("smoke", "Smoke"),
-        ("smell", "A smell of burning or of hot varnish"),
-        ("hum", "A loud or growing hum"),
-        ("heat", "Heat: too hot to touch"),
-    )
-
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now. Then pull the plug, and let it stand."))
-        self.body.insertWidget(0, self.off)
-
-    def fill(self, view: UnitView) -> None:
-        super().fill(view)
-        self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
-
-    def choose(self, key: str) -> None:
-        self.wish(actions.record_hazard, key)
-
-
-class EventPage(ChoicePage):
-    """What befell the unit: its dead tests no longer say how it is."""
-
-    name = "event"
-    choices = (("fall", "It fell or was knocked"), ("damp", "It got damp"), ("wet cleaning", "It was cleaned wet"))
-
-    def fill(self, view: UnitView) -> None:
-        super().fill(view)
-        self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
-
-    def choose(self, key: str) -> None:
-        self.wish(actions.record_event, key)
-
-
-def part_names(view: UnitView) -> list[str]:
-    """The parts of the unit's circuit, and what is in no circuit."""
-    names = [str(part.name) for part in view.plan.circuit.parts]
-    return [*dict.fromkeys([*names, "plug", "cord", "enclosure"])]
 
 
 def _likely_part(view: UnitView) -> str:

@@ -16,7 +16,7 @@ from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.touching import face_parts
-from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
@@ -54,6 +54,7 @@ class ReadingPage(BenchPage):
         self.gauge = Gauge(desk.look)
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
+        self.stop = label("reading-stop", "complaint")
         self.siblings = label("reading-siblings", "quiet")
         self.why = label("reading-why")
         self._attempt: Attempt | None = None
@@ -72,7 +73,7 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
-        for widget in (self.meter, self.gauge, self.sentence, self.siblings):
+        for widget in (self.meter, self.stop, self.gauge, self.sentence, self.siblings):
             right.addWidget(widget)
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
         right.addWidget(self.why)
@@ -93,6 +94,11 @@ class ReadingPage(BenchPage):
         self.face.show_parts(face_parts(view.plan, view.step))
         meter = meter_at_hand(view.plan, view.state, view.step.function)
         self._meter = meter.meter if meter else ""
+        above = model_field(view.step, "stop_above", "")
+        self.stop.setText(
+            tr("Off at once above {value}. {words}").format(value=above, words=model_field(view.step, "stop_words", ""))
+        )
+        self.stop.setVisible(bool(above))
         self.meter.setText(
             tr("{function}, with {meter}").format(function=view.step.function, meter=meter.title)
             if meter

@@ -1,0 +1,86 @@
+"""The pages that a key calls up when something happens: smoke and smell, a fall, damp."""
+
+from collections.abc import Sequence
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+
+class ChoicePage(BenchPage):
+    """One of a few things, each with its key; Esc goes back and records nothing."""
+
+    choices: Sequence[tuple[str, str]] = ()
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("Choices"))
+        self.body.addWidget(self.list, 1)
+        self.list.chosen.connect(self._choose)
+        self.list.struck.connect(lambda _row, key: self._choose(int(key) - 1) if key.isdigit() else None)
+
+    def fill(self, view: UnitView) -> None:  # noqa: ARG002 - the choices are the same for all units
+        self.list.set_rows(())
+        self.list.set_rows(
+            [Row(words=tr(words), key=str(number)) for number, (_key, words) in enumerate(self.choices, 1)]
+        )
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def address(self) -> str:
+        return self.name
+
+    def _choose(self, number: int) -> None:
+        if 0 <= number < len(self.choices):
+            self.choose(self.choices[number][0])
+
+    def choose(self, key: str) -> None:
+        """Record the choice."""
+
+    def hints(self) -> Sequence[Hint]:
+        keys = tuple(Hint(key=str(number), words=tr(key)) for number, (key, _words) in enumerate(self.choices, 1))
+        return (*keys, Hint(key="Esc", words=tr("back, nothing is recorded")))
+
+
+class HazardPage(ChoicePage):
+    """Off at the wall first; then what it was."""
+
+    name = "hazard"
+    choices = (
+        ("smoke", "Smoke"),
+        ("smell", "A smell of burning or of hot varnish"),
+        ("hum", "A loud or growing hum"),
+        ("heat", "Heat: too hot to touch"),
+    )
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now. Then pull the plug, and let it stand."))
+        self.body.insertWidget(0, self.off)
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
+
+    def choose(self, key: str) -> None:
+        self.wish(actions.record_hazard, key)
+
+
+class EventPage(ChoicePage):
+    """What befell the unit: its dead tests no longer say how it is."""
+
+    name = "event"
+    choices = (("fall", "It fell or was knocked"), ("damp", "It got damp"), ("wet cleaning", "It was cleaned wet"))
+
+    def fill(self, view: UnitView) -> None:
+        super().fill(view)
+        self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
+
+    def choose(self, key: str) -> None:
+        self.wish(actions.record_event, key)
