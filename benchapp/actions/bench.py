@@ -44,6 +44,7 @@ class Bench:
         self.workbook = workbook
         self._folders = tuple(folders)
         self._writer = Writer()
+        self._closed = False
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
         self._catalogue: Catalogue | None = None
@@ -69,7 +70,10 @@ class Bench:
         return cls(Workbook.open(path), path, folders=folders, clock=clock)
 
     def close(self) -> None:
-        """Finish what is being written, anchor it and close the file."""
+        """Finish what is being written, anchor it and close the file; closing again does nothing."""
+        if self._closed:
+            return
+        self._closed = True
         self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
         self._writer.close()
         self.workbook.close()

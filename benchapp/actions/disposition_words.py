@@ -13,13 +13,14 @@ if TYPE_CHECKING:
     from benchapp.sequences import Plan
 
 NOT_TESTED = "Not tested, do not plug in"
+NOT_TESTED_NO_MAINS = "Not tested, do not connect"
 DO_NOT_USE = "Do not use"
 MAINS_CAUTION = "Before use look at plug, cord and case. Repairs to mains parts are for competent people."
 PARTS_CAUTION = "For parts only. The mains plug is cut off and destroyed; never fit another one as it is."
 SHUT_CAUTION = "Do not connect to the mains."
 
 
-def disposition_words(state: UnitState, *, grade: str = "") -> tuple[str, Tone]:
+def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tuple[str, Tone]:
     """The words in large type on the tag, and the shape of its sign."""
     match state.disposition:
         case Disposition.for_sale:
@@ -31,7 +32,7 @@ def disposition_words(state: UnitState, *, grade: str = "") -> tuple[str, Tone]:
     if is_unsafe(state):
         return DO_NOT_USE, Tone.FORBIDDEN
     if not state.complete:
-        return NOT_TESTED, Tone.FORBIDDEN
+        return (NOT_TESTED if plan.mains_fed else NOT_TESTED_NO_MAINS), Tone.FORBIDDEN
     if state.disposition == Disposition.keep:
         return "Kept in the collection", Tone.KEPT
     if state.disposition == Disposition.hold:
@@ -59,10 +60,3 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
 def tested_stages(state: UnitState) -> tuple[str, ...]:
     """Titles of the stages that were done and hold."""
     return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done)
-
-
-def not_tested(state: UnitState) -> tuple[str, ...]:
-    """What the tag names as not tested: what the route leaves out, and every stage that is not done."""
-    shown = {StageStatus.done, StageStatus.skipped}
-    undone = [stage.title for stage in state.stages if stage.status not in shown]
-    return tuple(dict.fromkeys((*undone, *state.not_tested)))

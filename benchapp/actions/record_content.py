@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.bench import Bench
-from benchapp.actions.disposition_words import disposition_words, not_tested, tag_cautions
+from benchapp.actions.disposition_words import disposition_words, tag_cautions
 from benchapp.actions.reading_words import band_words, day_and_time, reading_words, uncertainty_words
 from benchapp.actions.tag_content import fuse_words, step_name
 from benchapp.paper.content import (
@@ -40,7 +40,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
     """The record of one unit as it stands now; raises NotInWorkbook."""
     unit, history = bench.unit(mark), bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
-    words, tone = disposition_words(state, grade=unit.grade)
+    words, tone = disposition_words(plan, state, grade=unit.grade)
     return RecordSheet(
         shelf_mark=mark,
         equipment=unit.title,
@@ -51,7 +51,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         sections=_sections(plan, state, history.entries),
         faults=_faults(state, history.entries),
         repairs=_repairs(history.entries),
-        not_tested=not_tested(state),
+        not_tested=state.not_tested,
         cautions=tag_cautions(plan, state),
         meters=_meters(plan, history.entries),
         hashes=_hashes(unit, history.run),
@@ -67,7 +67,7 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
         ("Equipment", unit.equipment),
         ("Lot", unit.lot),
         ("Route", f"{run.route}, run {run.number}"),
-        ("Taken in run", day_and_time(run.started)),
+        ("Run begun", day_and_time(run.started)),
         ("Price", unit.price),
         ("Fuse", fuse_words(state)),
     ]

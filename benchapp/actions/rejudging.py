@@ -89,7 +89,7 @@ def same_at_twelve_digits(before: object, now: object) -> bool:
     if _is_number(before) and _is_number(now):
         a, b = float(before), float(now)  # type: ignore[arg-type]
         return abs(a - b) <= TWELVE_DIGITS * max(abs(a), abs(b))
-    return before == now
+    return type(before) is type(now) and before == now
 
 
 def _is_number(value: object) -> bool:

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 from benchapp.actions.bench import Bench
 from benchapp.actions.disposition_words import (
     disposition_words,
-    not_tested,
     tag_cautions,
     tested_stages,
 )
@@ -30,7 +29,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
     """The tag of one unit as its record stands now; raises NotInWorkbook."""
     unit, history = bench.unit(mark), bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
-    words, tone = disposition_words(state, grade=unit.grade)
+    words, tone = disposition_words(plan, state, grade=unit.grade)
     tested = tested_stages(state)
     return TagContent(
         shelf_mark=mark,
@@ -44,7 +43,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         initials=_initials(history.entries),
         price=unit.price if tone is Tone.READY or tone is Tone.PARTS else "",
         cautions=tag_cautions(plan, state),
-        not_tested=not_tested(state) if tested else (),
+        not_tested=state.not_tested if tested else (),
         code=unit_code(mark, unit.record_hash),
         record_hash=record_start(unit),
     )
@@ -56,16 +55,21 @@ def record_start(unit: Unit) -> str:
 
 
 def key_readings(plan: "Plan", state: UnitState) -> tuple[TagReading, ...]:
-    """The readings that stand, most telling first: earth, insulation, outputs on full mains, limited power."""
-    steps = [step for step in plan.steps if _tells(step, state)]
+    """The readings that stand, most telling first: earth, insulation, outputs on full mains, limited power.
+
+    Of a unit without mains those are all that were judged.
+    """
+    steps = [step for step in plan.steps if _tells(plan, step, state)]
     steps.sort(key=_telling_order)
     return tuple(_tag_reading(step, state.readings[step.address]) for step in steps[:MOST_READINGS])
 
 
-def _tells(step: PlannedStep, state: UnitState) -> bool:
+def _tells(plan: "Plan", step: PlannedStep, state: UnitState) -> bool:
     standing = state.steps.get(step.address)
     if step.address not in state.readings or standing is None or standing.status is not StepStatus.done:
         return False
+    if not plan.mains_fed:
+        return Role.leads not in step.shows
     return bool(step.shows & set(TELLING_ROLES)) or step.supply is not Supply.none
 
 

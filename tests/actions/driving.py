@@ -1,0 +1,93 @@
+"""A technician who does whatever is due, with readings in the middle of each band."""
+
+from benchapp.actions import record_answer, record_caution, record_meter, record_set_up
+from benchapp.quantities import show
+from benchapp.sequences import (
+    AskGiven,
+    ComputeGiven,
+    DueKind,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    StepKind,
+    WaitGiven,
+    WorkGiven,
+)
+from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.spans import seconds_of
+
+READY = {DueKind.step, DueKind.way_back}
+
+
+def do_what_is_due(bench, unit, *, by="AB", until=None, answers=None):
+    """Go on until nothing more is due, or until the step `until` is; returns what is due then."""
+    for _ in range(500):
+        state = bench.state(unit)
+        due = state.due
+        if due.address == until and due.kind in READY:
+            return due
+        if due.kind is DueKind.caution:
+            record_caution(bench, unit, due.subject, by=by)
+        elif due.kind is DueKind.meter:
+            record_meter(bench, unit, meter_for(bench, unit, due.subject), by=by)
+        elif due.kind is DueKind.set_up:
+            record_set_up(bench, unit, due.address, bench.plan(unit).step(due.address).set_up, by=by)
+        elif due.kind in READY:
+            given = (answers or {}).get(due.address) or good_answer(bench, unit, due.address)
+            record_answer(bench, unit, due.address, given, by=by)
+        else:
+            return due
+    raise AssertionError(f"{unit} is never done; due is {due}")
+
+
+def meter_for(bench, unit, function):
+    """The first meter of the run with that function."""
+    return next(name for name, record in sorted(bench.plan(unit).meters.items()) if function in record.functions)
+
+
+def good_answer(bench, unit, address):
+    """What a sound unit would have answered."""
+    step, state = bench.plan(unit).step(address), bench.state(unit)
+    match step.kind:
+        case StepKind.inspect:
+            return InspectGiven(marks={point.check: "good" for point in checkpoints_for(step.model, state.facts)})
+        case StepKind.work:
+            return WorkGiven(done=step.model.do)
+        case StepKind.ask:
+            if step.model.value:
+                return AskGiven(answer=_value_within(bench, unit, step))
+            return AskGiven(answer=next(one.answer for one in step.model.answers if one.judgement == "pass"))
+        case StepKind.wait:
+            return WaitGiven(seconds=seconds_of(step.model.time))
+        case StepKind.compute:
+            return ComputeGiven()
+        case StepKind.photo:
+            return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
+    return ReadingGiven(typed=_reading_within(bench, unit, step), meter=_meter_in_hand(bench, unit, step))
+
+
+def _meter_in_hand(bench, unit, step):
+    held = bench.state(unit).meters
+    return next(name for name in held if step.function in bench.plan(unit).meters[name].functions)
+
+
+def _reading_within(bench, unit, step):
+    tried = bench.attempt(
+        unit, step.address, ReadingGiven(typed=f"1 {step.unit}", meter=_meter_in_hand(bench, unit, step))
+    )
+    return _middle(tried.band) if tried.band else f"1 {step.unit}"
+
+
+def _value_within(bench, unit, step):
+    tried = bench.attempt(unit, step.address, AskGiven(answer=f"1 {step.model.value}"))
+    return _middle(tried.band) if tried.band else f"1 {step.model.value}"
+
+
+def _middle(band):
+    if band.expected is not None:
+        value = band.expected
+    elif band.lower is None or band.upper is None:
+        value = band.upper / 3 if band.lower is None else band.lower * 10
+    else:
+        value = (band.lower + band.upper) / 2
+    return show(value, band.kind)
