@@ -6,7 +6,7 @@ A technician may also take one stage across the lot, or choose a step: then the 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from benchapp.sequences.instruments import functions_of, meters_for
+from benchapp.sequences.instruments import functions_of, meters_for, meters_on_offer
 from benchapp.sequences.interlock import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.ledger import Trouble
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
@@ -145,7 +145,8 @@ def _no_meter(standing: Standing, step: PlannedStep) -> Due:
     """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
     functions = functions_of(standing, step)
     words = f"Take a meter in hand for {' and '.join(functions)}."
-    return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1])
+    offers = meters_on_offer(standing, step)
+    return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1], meters=offers)
 
 
 def caution_words(plan: Plan, caution: str) -> str:

@@ -92,6 +92,23 @@ def meters_for(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
     return tuple(meter for meter in standing.ledger.meters if not trouble_with_step(standing, meter, step))
 
 
+def meters_on_offer(standing: Standing, step: PlannedStep) -> tuple[tuple[str, str], ...]:
+    """The meters that have the step's functions, with why one would not do even when taken in hand; fit ones first."""
+    needed = [Function(one) for one in functions_of(standing, step)]
+    able = [meter for meter, record in standing.plan.meters.items() if all(one in record.functions for one in needed)]
+    offers = [(meter, _unfit(standing, meter, step)) for meter in able]
+    return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
+
+
+def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
+    record = standing.plan.meters[meter]
+    if INSULATION in functions_of(standing, step) and _test_voltage(standing) not in _voltages(record):
+        return f"{meter} does not test insulation at {_test_voltage(standing):g} V"
+    if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
+        return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
+    return _mains_with_probes(standing, meter, step)
+
+
 def needs_proof(step: PlannedStep) -> bool:
     """Whether the step's meter must have been proved and rated: live steps, and "voltage low" on the way back."""
     return step.supply is not Supply.none or Role.voltage_low in step.shows

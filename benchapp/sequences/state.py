@@ -103,6 +103,8 @@ class Due:
     words: str = ""
     subject: str = ""
     missing: tuple[Condition, ...] = ()
+    meters: tuple[tuple[str, str], ...] = ()
+    """for a meter to take in hand: those that have the function, each with why it would not do here"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

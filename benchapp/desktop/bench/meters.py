@@ -20,8 +20,3 @@ def meter_at_hand(plan: "Plan", state: "UnitState", function: str) -> "MeterReco
 def has_function(meter: "MeterRecord", function: str) -> bool:
     """Whether the meter can take this kind of reading."""
     return any(str(name) == function for name in meter.functions)
-
-
-def meters_with(plan: "Plan", function: str) -> "tuple[MeterRecord, ...]":
-    """The meters of the workshop that have the function, or all of them when none is named."""
-    return tuple(meter for meter in plan.meters.values() if not function or has_function(meter, function))

@@ -1,9 +1,9 @@
 """The pages for what a reading rests on: a caution to acknowledge, a meter to take in hand, a step that is shut."""
 
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from benchapp import actions
-from benchapp.desktop.bench.meters import meters_with
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -13,8 +13,15 @@ from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
+if TYPE_CHECKING:
+    from benchapp.judgement import MeterRecord
+    from benchapp.sequences import Condition
+
 HOLDS = Sign(shape=Shape.tick, word="holds", tone=Tone.good)
 MISSING = Sign(shape=Shape.gate, word="missing", tone=Tone.bad)
+FIT = Sign(shape=Shape.tick, word="fit", tone=Tone.good)
+DOUBTFUL = Sign(shape=Shape.wave_up, word="see below", tone=Tone.doubt)
+UNFIT = Sign(shape=Shape.cross, word="not for this", tone=Tone.bad)
 
 
 class CautionPage(BenchPage):
@@ -72,24 +79,24 @@ class MeterPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         function = view.state.due.subject or (view.step.function if view.step else "")
         self.say.setText(view.state.due.words or tr("Take a meter in hand for {function}.").format(function=function))
-        self._meters = meters_with(view.plan, function)
+        self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
+        self._unfit = dict(view.state.due.meters)
         self._overdue_accepted = ""
         proved = {proof.meter for proof in view.opening.meters if proof.proved} if view.opening else set()
         self.list.set_rows(())
         self.list.set_rows([self._row(number, meter, proved, view) for number, meter in enumerate(self._meters, 1)])
 
-    def _row(self, number: int, meter: object, proved: set[str], view: UnitView) -> Row:
+    def _row(self, number: int, meter: "MeterRecord", proved: set[str], view: UnitView) -> Row:
         from datetime import date
 
         today = date.fromisoformat(view.state.at[:10])
-        known = meter.meter in proved  # type: ignore[attr-defined]
-        first = tr("proved at today's bench opening") if known else tr("not proved today: F8 opens the bench")
-        return Row(
-            words=f"{meter.title}",  # type: ignore[attr-defined]
-            detail=f"{meter.calibration_words(today)} {first}",  # type: ignore[attr-defined]
-            key=str(number),
-            sign=HOLDS if known and not meter.is_overdue(today) else MISSING,  # type: ignore[attr-defined]
-        )
+        known = meter.meter in proved
+        first = tr("Proved at today's bench opening.") if known else tr("Not proved today: F8 opens the bench.")
+        unfit = self._unfit[meter.meter]
+        detail = f"{meter.calibration_words(today)} {first}"
+        good = known and not unfit and not meter.is_overdue(today)
+        sign = FIT if good else UNFIT if unfit else DOUBTFUL
+        return Row(words=f"{meter.title}", detail=unfit or detail, key=str(number), sign=sign)
 
     def take_focus(self) -> None:
         self.list.setFocus()
@@ -103,6 +110,9 @@ class MeterPage(BenchPage):
 
     def _choose(self, number: int) -> None:
         if not 0 <= number < len(self._meters):
+            return
+        if unfit := self._unfit[self._meters[number].meter]:
+            self.complained.emit(tr("{why}. Take another.").format(why=unfit))
             return
         from datetime import date
 
@@ -145,10 +155,10 @@ class ShutPage(BenchPage):
         self.list.set_rows(())
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
 
-    def _row(self, number: int, row: object) -> Row:
-        holds = row.holds  # type: ignore[attr-defined]
-        detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")  # type: ignore[attr-defined]
-        return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)  # type: ignore[attr-defined]
+    def _row(self, number: int, row: "Condition") -> Row:
+        holds = row.holds
+        detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")
+        return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def take_focus(self) -> None:
         self.list.setFocus()
