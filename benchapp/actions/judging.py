@@ -179,7 +179,7 @@ def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str
         return describe_reading(Reading(typed=text, quantity=quantity))
     if kind not in set(Kind):
         raise JudgingProblem(f"{kind!r} is not a kind of value. There are {', '.join(Kind)}.")
-    return describe_reading(read_reading(text, kind=Kind(kind), unit=unit))
+    return describe_reading(read_reading(text, kind=Kind(kind), unit=unit)) | {"kind": kind}
 
 
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":

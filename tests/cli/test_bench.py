@@ -1,0 +1,109 @@
+"""A workbook on the console: its lots, tags, records, and whether it holds."""
+
+import json
+import sqlite3
+
+import pytest
+from pypdf import PdfReader
+
+from benchapp.cli import main
+from tests.actions.conftest import SMALL, Clock
+from tests.actions.driving import do_what_is_due
+
+
+@pytest.fixture
+def workbook(tmp_path):
+    from benchapp.actions import Bench, MeterProof, open_bench, take_in_lot
+
+    path = tmp_path / "tarnbeck.workbook"
+    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+        marks = ("TB-001", "TB-002")
+        take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
+        do_what_is_due(bench, "TB-001")
+    return path
+
+
+def run(capsys, *words):
+    code = main([str(word) for word in words])
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def test_tags_of_a_lot_are_written(capsys, workbook, tmp_path):
+    out = tmp_path / "tags.pdf"
+    code, said, _ = run(capsys, "tags", workbook, "--lot", "Tarnbeck hall", "--out", out)
+    assert (code, said) == (0, f"2 tags are in {out}.\n")
+    assert "TB-002" in PdfReader(out).pages[0].extract_text()
+
+
+def test_records_of_a_lot_are_written(capsys, workbook, tmp_path):
+    code, _, _ = run(capsys, "records", workbook, "--lot", "Tarnbeck hall", "--out", tmp_path)
+    assert code == 0
+    assert (tmp_path / "TB-001.pdf").exists()
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (
+            ("--lot", "Tarnbeck hal", "--out", "x.pdf"),
+            "There is no lot called 'Tarnbeck hal' in this workbook. Did you",
+        ),
+        (("--lot", "Tarnbeck hall", "--out", "/nowhere/x.pdf"), "There is no folder /nowhere"),
+        (("--lot", "Tarnbeck hall", "--out", "x.pdf", "--sheet", "a4"), "There is no label sheet “a4”"),
+        (("--lot", "Tarnbeck hall", "--out", "x.pdf", "--start-at", "9"), "printing cannot start at label 9"),
+    ],
+)
+def test_what_cannot_be_printed_is_told_in_one_line(capsys, workbook, monkeypatch, tmp_path, words, sentence):
+    monkeypatch.chdir(tmp_path)
+    code, _, err = run(capsys, "tags", workbook, *words)
+    assert code == 2
+    assert sentence in err
+    assert not (tmp_path / "x.pdf").exists()
+
+
+def test_lots_and_their_board_are_listed(capsys, workbook):
+    _, out, _ = run(capsys, "lots", workbook)
+    assert "Tarnbeck hall" in out
+    _, out, _ = run(capsys, "lots", workbook, "--lot", "Tarnbeck hall")
+    assert out.splitlines()[0].split() == ["unit", "disposition", "Look", "it", "over", "Voice", "coils", "due"]
+    _, out, _ = run(capsys, "lots", workbook, "--json")
+    assert json.loads(out)[0]["units"] == 2
+    _, out, _ = run(capsys, "lots", workbook, "--lot", "Tarnbeck hall", "--json")
+    assert json.loads(out)["rows"][0]["mark"] == "TB-001"
+
+
+def test_a_sound_workbook_verifies(capsys, workbook):
+    code, out, _ = run(capsys, "verify", workbook)
+    assert (code, out) == (0, "tarnbeck.workbook holds: file, chains, anchors, and every judgement computed again.\n")
+    assert json.loads(run(capsys, "verify", workbook, "--json")[1]) == []
+
+
+def test_a_changed_workbook_is_a_no_with_the_first_difference(capsys, workbook):
+    connection = sqlite3.connect(workbook)
+    trigger = connection.execute("SELECT sql FROM sqlite_master WHERE name = 'entries_refuse_update'").fetchone()[0]
+    connection.execute("DROP TRIGGER entries_refuse_update")
+    connection.execute("UPDATE entries SET by = 'XY' WHERE number = 2")
+    connection.execute(trigger)
+    connection.commit()
+    connection.close()
+    code, out, _ = run(capsys, "verify", workbook)
+    assert (code, out) == (1, "Entry 2 of TB-001 is not as it was recorded: its hash does not fit.\n")
+    found = json.loads(run(capsys, "verify", workbook, "--json")[1])
+    assert found[0] == {
+        "unit": "TB-001",
+        "entry": 2,
+        "words": "Entry 2 of TB-001 is not as it was recorded: its hash does not fit.",
+    }
+
+
+@pytest.mark.parametrize(
+    "command", [("verify",), ("tags", "--lot", "x", "--out", "x.pdf"), ("lots",)], ids=lambda c: c[0]
+)
+def test_a_file_that_is_no_workbook_is_bad_input(capsys, tmp_path, command):
+    file = tmp_path / "diary.txt"
+    file.write_text("dear diary")
+    code, _, err = run(capsys, command[0], file, *command[1:])
+    assert code == 2
+    assert err == "benchapp: diary.txt is not a bench workbook. Choose a file that this program made.\n"
