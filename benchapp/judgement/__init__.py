@@ -22,11 +22,11 @@ if TYPE_CHECKING:
     from benchapp.judgement.limit_bands import limit_band, limit_names
     from benchapp.judgement.limits import Figure, LimitProblem, LimitProfile
     from benchapp.judgement.meters import Category, MeterProblem, MeterRecord
-    from benchapp.judgement.monte_carlo import Simulated, disagreement, monte_carlo
     from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate
     from benchapp.judgement.ranges import RangeProblem, range_of
     from benchapp.judgement.readings import uncertainty_of
     from benchapp.judgement.sentences import say_limits
+    from benchapp.judgement.simulation import Simulated, disagreement, monte_carlo
     from benchapp.judgement.statements import RULES_VERSION, Judgement, Rule, completes_step, opens_live_step
     from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
 
@@ -105,7 +105,7 @@ _MODULES = {
         "correlation_of",
         "propagate",
     ),
-    "monte_carlo": (
+    "simulation": (
         "Simulated",
         "disagreement",
         "monte_carlo",

@@ -1,7 +1,7 @@
 """What a step accepts: every form, exact limits, dimension checks, uncertain values, and any text whatever."""
 
 import pytest
-from hypothesis import example, given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from benchapp.errors import BenchError
@@ -138,6 +138,7 @@ words = st.sampled_from(
 )
 
 
+@settings(max_examples=4000)
 @given(text=st.one_of(st.text(max_size=60), st.lists(words, max_size=7).map(" ".join)))
 @example("1e999 V ± 5 %")
 @example("9 V ± 1/0")

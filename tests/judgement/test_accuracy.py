@@ -1,7 +1,7 @@
 """Accuracy statements: what they allow, and what is no statement."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.judgement import AccuracyProblem, parse_accuracy
@@ -35,6 +35,7 @@ def test_what_is_no_statement_is_refused_with_an_example(text):
         parse_accuracy(text)
 
 
+@settings(max_examples=3000)
 @given(text=st.text(max_size=120))
 def test_any_text_is_a_statement_or_a_sentence(text):
     try:

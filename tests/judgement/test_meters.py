@@ -3,6 +3,8 @@
 from datetime import date
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from benchapp.files import FileProblems, build_model, json_schema, parse_document
 from benchapp.judgement import Function, MeterProblem, MeterRecord
@@ -94,3 +96,19 @@ def test_asking_for_a_function_that_it_lacks_names_those_it_has():
 def test_the_record_has_a_schema_with_its_written_keys():
     schema = json_schema(MeterRecord)
     assert "input impedance" in schema["properties"]
+
+
+pieces = st.sampled_from(RECORD.split("\n"))
+values = st.sampled_from(
+    ["", "nan", "-1 V", "6 V", "1e999 V", "{}", "[]", "CAT IX 1 V", "2026-13-01", "0.3 % + 2", "°"]
+)
+
+
+@settings(max_examples=1500)
+@given(lines=st.lists(st.one_of(pieces, st.tuples(pieces, values).map(": ".join)), max_size=14))
+def test_any_meter_file_is_a_record_or_a_list_of_complaints(lines):
+    try:
+        outcome = read("\n".join(lines)).meter
+    except FileProblems as problem:
+        outcome = str(problem.complaints[0])
+    assert outcome

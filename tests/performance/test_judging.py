@@ -1,0 +1,139 @@
+"""What does a judgement cost against the same through unit objects, and a million of them against plain numpy?"""
+
+import math
+import time
+from statistics import NormalDist, median
+
+import numpy as np
+import pint
+import pytest
+from scipy.special import ndtr
+from uncertainties import ufloat
+
+from benchapp.files import build_model, read_document, shipped_folder
+from benchapp.judgement import (
+    Function,
+    MeterRecord,
+    decide,
+    judge_columns,
+    limits_of_columns,
+    parse_accept,
+    uncertainty_of,
+    uncertainty_of_columns,
+)
+from benchapp.judgement.sentences import limits_in_words
+from benchapp.quantities import Kind, read_reading
+
+pytestmark = pytest.mark.performance
+
+ROUNDS, PER_ROUND = 60, 50
+MILLION = 1_000_000
+TEXTS = [f"{8.5 + n / 100:.2f} V" for n in range(PER_ROUND)]
+
+
+@pytest.fixture(scope="module")
+def meter() -> MeterRecord:
+    return build_model(read_document(shipped_folder("resources") / "meters" / "tb-m1.yaml"), MeterRecord)
+
+
+def ours(meter: MeterRecord, accept, text: str):
+    limits_in_words.cache_clear()
+    band = accept.band({}, kind=Kind.voltage)
+    reading = read_reading(text, kind=Kind.voltage, unit=band.unit)
+    uncertainty = uncertainty_of(meter, Function.ac_voltage, reading)
+    return decide(
+        value=reading.si, bound=reading.bound, band=band, uncertainty=uncertainty, step=reading.si_step
+    ), band.derivation
+
+
+def by_objects(registry: pint.UnitRegistry, text: str):
+    """The same judgement with a pint quantity for every value and the uncertainties library for the budget."""
+    reading = registry.Quantity(text)
+    half_width = 0.007 * reading + 3 * registry.Quantity("0.01 V")
+    accuracy = ufloat(0, half_width.m_as("V") / math.sqrt(3), "accuracy")
+    resolution = ufloat(0, 0.005 / math.sqrt(3), "resolution")
+    value = (reading.m_as("V") + accuracy + resolution) * registry.volt
+    centre = registry.Quantity("9 V")
+    lower, upper = centre * (1 - 0.1), centre * (1 + 0.1)
+    u = value.magnitude.std_dev * registry.volt
+    guard = 2 * u
+    budget = [(v.tag, e, (e / u.magnitude) ** 2) for v, e in value.magnitude.error_components().items()]
+    normal = NormalDist()
+    p = normal.cdf(((upper - reading) / u).m_as("")) - normal.cdf(((lower - reading) / u).m_as(""))
+    inside = lower + guard <= reading <= upper - guard
+    edge = lower <= reading <= upper
+    judgement = "pass" if inside else "conditional pass" if edge else "fail"
+    derivation = [("accepted", f"{lower:.4g~} to {upper:.4g~}", "author"), ("reading", f"{reading:~}", "meter")]
+    return judgement, p, budget, derivation
+
+
+def test_one_reading_from_text_to_judgement(meter, capsys):
+    registry, accept = pint.UnitRegistry(), parse_accept("9 V ± 10 %")
+    assert ours(meter, accept, "9.86 V")[0].judgement == by_objects(registry, "9.86 V")[0] == "conditional pass"
+    assert ours(meter, accept, "9.86 V")[0].conformance_probability == pytest.approx(
+        by_objects(registry, "9.86 V")[1], rel=1e-9
+    )
+    plain, objects = [], []
+    for _ in range(ROUNDS):
+        started = time.perf_counter()
+        for text in TEXTS:
+            ours(meter, accept, text)
+        between = time.perf_counter()
+        for text in TEXTS:
+            by_objects(registry, text)
+        plain.append((between - started) / PER_ROUND)
+        objects.append((time.perf_counter() - between) / PER_ROUND)
+    ratio = median(objects) / median(plain)
+    with capsys.disabled():
+        print(
+            f"\none reading {median(plain) * 1e6:.0f} µs, "
+            f"through pint and uncertainties {median(objects) * 1e6:.0f} µs: {ratio:.1f} × faster"
+        )
+    assert ratio >= 4.0
+
+
+def straight_numpy(meter: MeterRecord, mains, values):
+    """The same million written for this one case only."""
+    ranges = meter.function(Function.ac_voltage).ranges
+    tops, counts = (np.array([getattr(one, name) for one in ranges]) for name in ("full_scale", "count"))
+    share = np.array([one.accuracy_at(None).of_reading for one in ranges])
+    fixed = np.array([one.accuracy_at(None).counts for one in ranges]) * counts
+    centre = 9 * mains / 240
+    lower, upper = centre - 0.1 * np.abs(centre), centre + 0.1 * np.abs(centre)
+    place = np.searchsorted(tops, np.abs(values))
+    half_width = share[place] * np.abs(values) + fixed[place]
+    u = np.sqrt((half_width**2 + (0.5 * counts[place]) ** 2) / 3)
+    guard = 2 * u
+    p = ndtr((upper - values) / u) - ndtr((lower - values) / u)
+    outside = np.maximum(values - upper, lower - values)
+    codes = np.select([outside <= -guard, outside <= 0, outside <= guard], [0, 1, 2], 3)
+    return codes, p
+
+
+def test_a_million_readings_judged_again(meter, capsys):
+    random = np.random.default_rng(1)
+    mains = random.uniform(216, 253, MILLION)
+    values = 9 * mains / 240 * random.normal(1, 0.06, MILLION)
+    steps = np.full(MILLION, 0.01)
+    accept = parse_accept("9 V * mains / (240 V) ± 10 %")
+
+    def columns():
+        lowers, uppers = limits_of_columns(accept, {"mains": mains}, Kind.voltage, MILLION)
+        standards = uncertainty_of_columns(meter, Function.ac_voltage, values, steps)
+        return judge_columns(values=values, lowers=lowers, uppers=uppers, standards=standards)
+
+    judged, (codes, p) = columns(), straight_numpy(meter, mains, values)
+    assert np.array_equal(judged.codes, codes)
+    assert np.allclose(judged.conformance_probability, p, atol=1e-12)
+    full, floor = [], []
+    for _ in range(7):
+        started = time.perf_counter()
+        columns()
+        between = time.perf_counter()
+        straight_numpy(meter, mains, values)
+        full.append(between - started)
+        floor.append(time.perf_counter() - between)
+    ratio = median(full) / median(floor)
+    with capsys.disabled():
+        print(f"\na million judged in {median(full):.2f} s, straight numpy {median(floor):.2f} s: {ratio:.2f} ×")
+    assert ratio <= 2.0
