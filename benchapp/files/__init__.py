@@ -7,10 +7,11 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchapp.files.document import Document
     from benchapp.files.editing import replace_value
     from benchapp.files.models import FileModel, build_model, json_schema
     from benchapp.files.places import Complaint, FileProblems, Key, Place
-    from benchapp.files.reader import Document, parse_document, read_document
+    from benchapp.files.reader import parse_document, read_document
     from benchapp.files.shipped import shipped_folder
     from benchapp.files.spelling import nearest
 
@@ -32,7 +33,8 @@ __all__ = [
 
 _MODULES = {
     "places": ("Complaint", "FileProblems", "Key", "Place"),
-    "reader": ("Document", "parse_document", "read_document"),
+    "document": ("Document",),
+    "reader": ("parse_document", "read_document"),
     "editing": ("replace_value",),
     "models": ("FileModel", "build_model", "json_schema"),
     "shipped": ("shipped_folder",),

@@ -5,15 +5,16 @@ data is kept. When a value fits no member of a union, the member that came neare
 """
 
 from collections import defaultdict
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from benchapp.files.document import Document
 from benchapp.files.places import Complaint, Key, Place
-from benchapp.files.reader import Document
+from benchapp.files.schema_names import Schema, known_names
 from benchapp.files.spelling import nearest
+from benchapp.files.wording import expected_of, shown
 
-Schema = dict[str, Any]
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
 
@@ -95,7 +96,7 @@ def _distance(problems: list[_Problem]) -> tuple[int, int]:
 def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: Key) -> Complaint:
     name = str(problem.key[-1])
     labels = tuple(label for _, label in problem.turns)
-    known = sorted(set(_known_names(schema, problem.key[len(start) : -1], labels)))
+    known = sorted(set(known_names(schema, problem.key[len(start) : -1], labels)))
     near = nearest(name, known)
     expected = ""
     if known and not near:
@@ -122,19 +123,17 @@ def _wrong_value(problem: _Problem, document: Document) -> Complaint:
         near = nearest(str(problem.value), words)
         expected = "" if near else "one of " + ", ".join(words)
         return Complaint(
-            place=place, what=f"{_show(problem.value)} is not known here", expected=expected, nearest=near or ""
+            place=place, what=f"{shown(problem.value)} is not known here", expected=expected, nearest=near or ""
         )
     if problem.kind == "union_tag_invalid":
         return _unknown_member(problem, document)
     if problem.kind == "union_tag_not_found":
         key = problem.context["discriminator"].strip("'").replace("_", " ")
         return Complaint(place=place, what=f'the key "{key}" is missing')
-    if problem.kind in _EXPECTED:
-        what = f"{_show(problem.value)} does not fit here"
-        return Complaint(place=place, what=what, expected=_EXPECTED[problem.kind])
-    if problem.kind in _BOUNDS:
-        return Complaint(place=place, what=f"{_show(problem.value)} does not fit here", expected=_bound(problem))
-    return Complaint(place=place, what=f"{_show(problem.value)} does not fit here: {problem.message}")
+    what = f"{shown(problem.value)} does not fit here"
+    if expected := expected_of(problem.kind, problem.context):
+        return Complaint(place=place, what=what, expected=expected)
+    return Complaint(place=place, what=f"{what}: {problem.message}")
 
 
 def _unknown_member(problem: _Problem, document: Document) -> Complaint:
@@ -163,93 +162,3 @@ def _sentence(error: Exception) -> str:
 
 def _words_of(expected: str) -> list[str]:
     return [word.strip().strip("'\"") for word in expected.replace(" or ", ", ").split(",") if word.strip()]
-
-
-def _show(value: Any) -> str:  # noqa: ANN401 - a file's data
-    if value is None:
-        return "nothing"
-    if isinstance(value, bool):
-        return "true" if value else "false"
-    if isinstance(value, dict):
-        return "a group of keys"
-    if isinstance(value, list):
-        return "a list"
-    text = str(value)
-    return f'"{text[:60]}{"…" if len(text) > 60 else ""}"'
-
-
-_EXPECTED = {
-    "bool_parsing": "true or false",
-    "bool_type": "true or false",
-    "dict_type": "a group of keys, each with a value",
-    "model_type": "a group of keys, each with a value",
-    "model_attributes_type": "a group of keys, each with a value",
-    "mapping_type": "a group of keys, each with a value",
-    "list_type": "a list",
-    "tuple_type": "a list",
-    "set_type": "a list",
-    "frozen_set_type": "a list",
-    "string_type": "text",
-    "int_parsing": "a whole number",
-    "int_type": "a whole number",
-    "int_from_float": "a whole number",
-    "float_parsing": "a number",
-    "float_type": "a number",
-    "decimal_parsing": "a number",
-    "decimal_type": "a number",
-    "finite_number": "a number",
-    "date_from_datetime_parsing": "a date such as 2026-03-31",
-    "date_parsing": "a date such as 2026-03-31",
-    "date_type": "a date such as 2026-03-31",
-    "none_required": "nothing",
-}
-_BOUNDS = {
-    "greater_than": ("more than {gt}", "gt"),
-    "greater_than_equal": ("at least {ge}", "ge"),
-    "less_than": ("less than {lt}", "lt"),
-    "less_than_equal": ("at most {le}", "le"),
-    "too_short": ("at least {min_length} of them", "min_length"),
-    "too_long": ("at most {max_length} of them", "max_length"),
-    "string_too_short": ("at least {min_length} characters", "min_length"),
-    "string_too_long": ("at most {max_length} characters", "max_length"),
-    "string_pattern_mismatch": ("text of the form {pattern}", "pattern"),
-}
-
-
-def _bound(problem: _Problem) -> str:
-    return _BOUNDS[problem.kind][0].format(**problem.context)
-
-
-def _known_names(schema: Schema, key: Key, branch: tuple[str, ...]) -> Iterator[str]:
-    """Names that the schema knows for the mapping under `key`, with union members narrowed by `branch` labels."""
-    nodes = [schema]
-    for part in key:
-        nodes = [below for node in nodes for below in _below(schema, node, part, branch)]
-    for node in nodes:
-        for member in _members(schema, node, branch):
-            yield from member.get("properties", {})
-
-
-def _below(root: Schema, node: Schema, part: str | int, branch: tuple[str, ...]) -> Iterator[Schema]:
-    for member in _members(root, node, branch):
-        if isinstance(part, int):
-            yield from (member[name] for name in ("items",) if isinstance(member.get(name), dict))
-            yield from member.get("prefixItems", [])[part : part + 1]
-        elif part in member.get("properties", {}):
-            yield member["properties"][part]
-        elif isinstance(member.get("additionalProperties"), dict):
-            yield member["additionalProperties"]
-
-
-def _members(root: Schema, node: Schema, branch: tuple[str, ...]) -> list[Schema]:
-    """The node with references followed and unions opened; where branch labels name a member, that one alone."""
-    if "$ref" in node:
-        return _members(root, root["$defs"][node["$ref"].rsplit("/", 1)[-1]], branch)
-    mapping = node.get("discriminator", {}).get("mapping", {})
-    for label in branch:
-        if label in mapping:
-            return _members(root, {"$ref": mapping[label]}, branch)
-    choices = [*node.get("anyOf", []), *node.get("oneOf", []), *node.get("allOf", [])]
-    named = [choice for choice in choices if choice.get("$ref", "").rsplit("/", 1)[-1] in branch]
-    opened = [member for choice in (named or choices) for member in _members(root, choice, branch)]
-    return [node, *opened]

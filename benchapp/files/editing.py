@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from typing import Any
 
 from benchapp.errors import BenchError
+from benchapp.files.document import Document
 from benchapp.files.places import FileProblems, Key
-from benchapp.files.reader import Document, parse_document
+from benchapp.files.reader import parse_document
 from benchapp.files.scalars import Scalar
 
 _BLOCK_SIGNS = ("|", ">")

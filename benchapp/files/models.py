@@ -10,8 +10,8 @@ from typing import Any, TypeVar, get_args
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
 from benchapp.files.complaints import explain
+from benchapp.files.document import Document
 from benchapp.files.places import FileProblems, Key
-from benchapp.files.reader import Document
 
 
 def _written_name(field: str) -> str:

@@ -10,7 +10,8 @@ if TYPE_CHECKING:
     from benchapp.quantities.colours import ColourReading, read_colours
     from benchapp.quantities.dimensions import Dimension, Kind
     from benchapp.quantities.display import show, show_uncertainty
-    from benchapp.quantities.entry import doubt_about, read_quantity, read_reading
+    from benchapp.quantities.doubt import doubt_about
+    from benchapp.quantities.entry import read_quantity, read_reading
     from benchapp.quantities.formula import Formula, parse_formula
     from benchapp.quantities.markings import Marking, read_marking, write_marking
     from benchapp.quantities.preferred import Series, is_preferred, preferred_value, series_of, series_values
@@ -52,7 +53,8 @@ _MODULES = {
     "colours": ("ColourReading", "read_colours"),
     "dimensions": ("Dimension", "Kind"),
     "display": ("show", "show_uncertainty"),
-    "entry": ("doubt_about", "read_quantity", "read_reading"),
+    "doubt": ("doubt_about",),
+    "entry": ("read_quantity", "read_reading"),
     "formula": ("Formula", "parse_formula"),
     "markings": ("Marking", "read_marking", "write_marking"),
     "preferred": ("Series", "is_preferred", "preferred_value", "series_of", "series_values"),

@@ -1,6 +1,7 @@
 """From data to checked models: all complaints of a file at once, each at its place and with its cure."""
 
 from datetime import date
+from decimal import Decimal
 from typing import Annotated, Literal
 
 import pytest
@@ -43,6 +44,9 @@ class Table(FileModel):
     """More keys than a line can list."""
 
     size: tuple[int, Fuse] | None = None
+    inner: Fuse | None = None
+    even: Decimal = Field(default=Decimal(0), multiple_of=Decimal(2))
+    named: str = ""
     shape: str = Field(default="", pattern="^[a-z]*$", max_length=4)
     day: date | None = None
     one: int = 1
@@ -175,6 +179,7 @@ def test_keys_of_a_mapping_by_name_are_free_but_what_they_hold_is_not():
 def test_values_of_other_types_are_told_what_is_expected():
     text = (
         "qqq: 1\nsize: [1, {fuze: a, between: []}]\nshape: Q-Q\nday: soon\none: {a: 1}\ntwo: 1.5\nthree: true\nfour:\n"
+        "inner: {fuse: a, betwen: []}\neven: 3\nnamed: false\n"
     )
     with pytest.raises(FileProblems) as caught:
         build_model(parse_document(text, "a.yaml"), Table)
@@ -187,6 +192,15 @@ def test_values_of_other_types_are_told_what_is_expected():
         'a.yaml:6:6: "1.5" does not fit here; expected a whole number',
         'a.yaml:7:8: "true" does not fit here; expected a whole number',
         "a.yaml:8:6: nothing does not fit here; expected a whole number",
+        'a.yaml:9:18: the key "betwen" is not known here; did you mean between?',
+        'a.yaml:10:7: "3" does not fit here: Input should be a multiple of 2',
+        "a.yaml:11:8: false does not fit here; expected text",
+    ]
+
+
+def test_a_key_inside_a_mapping_by_name_is_checked_like_any_other():
+    assert complaints_of("title: a\nby name:\n  anything: {fuse: f, between: [], fuze: g}\n") == [
+        'a.yaml:3:35: the key "fuze" is not known here; did you mean fuse?'
     ]
 
 

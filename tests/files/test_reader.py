@@ -111,10 +111,40 @@ def test_keys_are_words_even_when_they_look_like_numbers_or_truth():
     assert parse_document("1: a\nno: b\ntrue: c\n", "a.yaml").data == {"1": "a", "no": "b", "true": "c"}
 
 
-def test_a_syntax_error_stands_alone_with_its_cure():
-    (complaint,) = complaints_of("a: 1\nb: c: d\n")
-    assert complaint.startswith("a.yaml:2:5: the text breaks off here: mapping values are not allowed")
-    assert complaint.endswith("; expected quotes round a text that holds a colon and a space")
+@pytest.mark.parametrize(
+    ("text", "complaint"),
+    [
+        (
+            "a: 1\nb: c: d\n",
+            "2:5: this colon makes no key here; expected quotes round a text that holds a colon and a ",
+        ),
+        ("a: 1\n b: 2", "2:3: this colon makes no key here; expected quotes round"),
+        (
+            "a:\n  - b\n c: 1",
+            "3:2: this does not fit what stands before it; expected the indentation of the keys above",
+        ),
+        (
+            "a: 'b' c",
+            "1:8: this does not fit what stands before it; expected the indentation of the keys above, or quotes",
+        ),
+        ("- a\nb: 1", "2:1: this line does not fit the list above; expected the indentation of its entries"),
+        ("a: [1,", "2:1: a value is missing here; expected a value or a closing bracket"),
+        ("a: [1, 2\nb: 3", "2:2: the list in brackets goes on wrongly here; expected a comma or ]"),
+        ("a: {b: 1]", "1:9: the keys in braces go on wrongly here; expected a comma or }"),
+        ("a: 'x", "1:6: the file ends inside a quoted text; expected the closing quote"),
+        ("a: @x", "1:4: this character cannot begin a value; expected quotes round a text that begins with"),
+        ("- - a\n  b", "3:1: a key without a colon stands here; expected a colon and a space after the name"),
+        ('a: "\\q"', "1:5: this backslash means nothing in double quotes; expected single quotes"),
+        ("a: - b", "1:4: a list cannot begin here; expected - on a line of its own"),
+        ("a: |x\n", "1:5: text stands after | or >; expected the text on the next line"),
+        ("  a: 1\nb: 2", "2:1: this stands outside the data above; expected the indentation of the lines above"),
+        ("a: *", "1:5: * and & cannot begin a value; expected quotes round it"),
+        ("%YAML 3.0\n---\na", "1:1: the text cannot be read from here on (found incompatible YAML document)"),
+    ],
+)
+def test_a_syntax_error_stands_alone_with_its_cure(text, complaint):
+    (found,) = complaints_of(text)
+    assert found.startswith(f"a.yaml:{complaint}")
 
 
 def test_nesting_is_bounded():

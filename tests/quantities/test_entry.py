@@ -152,6 +152,7 @@ def test_a_bound_keeps_its_direction(typed, bound, si):
             '"1.234,5" has two decimal marks: it could mean 1.2345 or 1234.5. Use one point and nothing else.',
         ),
         ("1,234,567", '"1,234,567" has 2 decimal marks: it could mean 1.234567 or 1234567. Use one point or none.'),
+        ("9..", '"9.." has more marks than a number needs. Write it with one decimal point.'),
         ("9..12", '"9..12" has 2 decimal marks: it could mean 9.12 or 912. Use one point or none.'),
         ("1 234", '"1 234" has a gap between its digits: it could mean 1.234 or 1234. Write it without the gap.'),
         ("1'234", '"1\'234" has a gap between its digits: it could mean 1.234 or 1234. Write it without the gap.'),
