@@ -1,7 +1,7 @@
 """The QR code of a tag (ISO/IEC 18004, error correction level Q: a quarter of the code may be scratched away).
 
 The modules of a code go into the page as one filled path of merged runs: no seams between rows at any zoom, sharp
-on any printer, and some ten times faster than a rectangle for each run (tests/performance/test_tags.py).
+on any printer, and drawn some ten times faster than a rectangle for each run (tests/performance/test_tags.py).
 """
 
 import re

@@ -38,7 +38,7 @@ class TagReading:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TagContent:
-    """Everything one tag carries. `code` is the text inside the QR code (see `unit_code`).
+    """Everything one tag carries. `code` is the text inside the QR code (see `unit_code`); empty: no code.
 
     Readings come most telling first: where the label is too small the last ones give way to a line that says how many.
     Nothing else ever gives way.

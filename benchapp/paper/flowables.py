@@ -12,7 +12,7 @@ from benchapp.paper.ink import draw_parts, draw_texts
 from benchapp.paper.placed import Item, Text
 from benchapp.paper.style import LEADING, TextStyle
 from benchapp.paper.tag_frame import lay_out_band, lay_out_head
-from benchapp.paper.wrapping import wrap
+from benchapp.paper.wrapping import set_paragraph
 
 HEAD_GAP = 4.0
 
@@ -60,12 +60,18 @@ class Lines(Flowable):
 
     def _set(self, width: float) -> tuple[Text, ...]:
         size, ink = self._style.size, self._style.ink
-        indent = self._fonts.bold.width(f"{self._lead} ") if self._lead else 0.0
-        texts = [Text(0.0, size, self._lead, size, True, ink)] if self._lead else []
-        for number, line in enumerate(wrap(self._words, width / size, self._face, first_indent=indent)):
-            x = width - self._face.width(line) * size if self._right else 0.0 if number else indent * size
-            texts.append(Text(x, size * (1 + number * LEADING), line, size, self._style.bold, ink))
-        return tuple(texts)
+        pieces = set_paragraph(self._lead, self._words, width / size, self._fonts.bold, self._face)
+        return tuple(
+            Text(
+                width - self._face.width(piece.text) * size if self._right else piece.x * size,
+                size * (1 + piece.line * LEADING),
+                piece.text,
+                size,
+                self._style.bold or piece.is_lead,
+                ink,
+            )
+            for piece in pieces
+        )
 
     def _lines_below(self, cut: tuple[Text, ...]) -> int:
         return len({text.y for text in cut})

@@ -109,7 +109,7 @@ def _load(path: Path) -> TTFont:
             "Put it back there, or install benchapp again; the workbook and its records are untouched."
         ) from None
     try:
-        font = TTFont(path.stem, str(path))
+        font = TTFont(str(path), str(path))  # by its path: two folders may hold fonts of one name
     except (TTFError, struct.error, IndexError, KeyError, ValueError, OverflowError) as error:
         raise PaperProblem(
             f"Nothing can be printed: the font file {path} is damaged ({len(data)} bytes, not a TrueType font that "

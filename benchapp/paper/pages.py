@@ -15,7 +15,6 @@ from benchapp.paper.ink import draw_texts
 from benchapp.paper.placed import Text
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.style import GREY, HAIRLINE, MM, RECORD_MARGIN, RUNNING
-from benchapp.paper.wrapping import wrap
 
 SIZES = {"A4": A4, "Letter": LETTER}
 FOOT_ROOM = 6 * MM
@@ -99,5 +98,10 @@ def _draw_line(canvas: Canvas, x: float, y: float, words: str) -> None:
 
 def _one_line(words: str, room: float, face: Face) -> str:
     """As much as fits on one line, with an ellipsis where words are left out: the first page carries them whole."""
-    lines = wrap(face.printable(words), (room / RUNNING.size) - face.width(" …"), face)
-    return lines[0] if len(lines) == 1 else f"{lines[0]} …"
+    words = face.printable(words)
+    width = room / RUNNING.size
+    if face.width(words) <= width:
+        return words
+    while words and face.width(f"{words} …") > width:
+        words = words[:-1]
+    return f"{words} …"

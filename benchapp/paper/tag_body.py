@@ -9,7 +9,7 @@ from benchapp.paper.content import TagContent
 from benchapp.paper.fonts import Faces
 from benchapp.paper.placed import Item, Text
 from benchapp.paper.style import BLACK, GREY, LEADING
-from benchapp.paper.wrapping import wrap
+from benchapp.paper.wrapping import set_paragraph, wrap
 
 VALUE_SHARE, BAND_SHARE = 0.30, 0.38  # the most of the width that a table's value and band may take
 COLUMN_GAP = 1.2  # in type sizes
@@ -52,17 +52,12 @@ def _paragraphs(tag: TagContent, *, left_out: int) -> list[tuple[str, str]]:
 def _place_paragraph(
     lead: str, words: str, width: float, size: float, y: float, faces: Faces, items: list[Item]
 ) -> float:
-    indent = faces.bold.width(f"{lead} ") if lead else 0.0
-    hanging = indent if lead == "⚠" else 0.0
-    lines = wrap(words, width / size - hanging, faces.regular, first_indent=indent - hanging)
-    if lead:
-        items.append(Text(0.0, y + size, lead, size, True))
-    for number, text in enumerate(lines):
-        x = (hanging if number else indent) * size
-        if text:
-            items.append(Text(x, y + size, text, size, False, BLACK if lead else GREY))
-        y += size * LEADING
-    return y
+    pieces = set_paragraph(lead, words, width / size, faces.bold, faces.regular, hanging=lead == "⚠")
+    for piece in pieces:
+        baseline = y + size * (1 + piece.line * LEADING)
+        ink = BLACK if lead else GREY
+        items.append(Text(piece.x * size, baseline, piece.text, size, piece.is_lead, ink))
+    return y + (pieces[-1].line + 1) * size * LEADING
 
 
 def _place_table(tag: TagContent, width: float, size: float, faces: Faces, readings: int, items: list[Item]) -> float:

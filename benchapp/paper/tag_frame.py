@@ -11,7 +11,9 @@ CODE_SIDE = 20.5 * MM
 BLEED = 2.4 * MM  # how far the code's quiet zone may reach into the empty margin of the label
 MARK_LARGEST, MARK_SMALLEST_LINE = 30.0, 13.0
 MARK_SIZES = (13.0, 11.0, 9.0, 8.0)
-TITLE_SIZES = (10.0, 9.0, 8.0, 7.0, 6.0)
+TITLE_SIZES = (10.0, 9.0, 8.0)
+LONG_TITLE_SIZES = (8.0, 7.0, 6.0)
+HEAD_SHARE = 0.42  # of the label's height, for a mark or title that is too long to stand beside the code
 BAND_SIZES = (26.0, 23.0, 20.0, 18.0, 16.0, 14.0, 13.0, 12.0, 11.0, 10.0, 9.0, 8.0, 7.0)
 CAP = 0.73  # height of a capital, in type sizes (DejaVu Sans: 1493 of 2048 units)
 DARK = frozenset({Tone.FORBIDDEN})
@@ -21,17 +23,20 @@ def lay_out_head(tag: TagContent, width: float, height: float, faces: Faces) -> 
     """Shelf mark and title on the left, the code on the right."""
     side = min(CODE_SIDE, 0.34 * width, 0.36 * height)
     left = width - side - 2.0
-    items: list[Item] = [Code(width - side + BLEED, -BLEED, side, tag.code)]
+    items: list[Item] = [Code(width - side + BLEED, -BLEED, side, tag.code)] if tag.code else []
     tall = side - BLEED
-    used = _place_mark(tag.shelf_mark, left, tall * 0.62, faces.bold, items)
+    limit = max(tall, HEAD_SHARE * height)
+    used = _place_mark(tag.shelf_mark, left, limit * 0.65, faces.bold, items)
     title = largest_block(tag.title, left, tall - used, faces.regular, TITLE_SIZES)
+    title = title or largest_block(tag.title, left, limit - used, faces.regular, LONG_TITLE_SIZES)
     if title is None:
         raise PaperProblem(
             f"The title of {tag.shelf_mark} does not fit its tag: {_short(tag.title)}. "
             "Shorten the title of the equipment, or print on a larger label."
         )
-    place_lines(title[1], title[0], 0.0, used, False, BLACK, items)
-    return tuple(items), tall
+    size, lines = title
+    place_lines(lines, size, 0.0, used, False, BLACK, items)
+    return tuple(items), max(tall, used + len(lines) * size * LEADING)
 
 
 def lay_out_band(tag: TagContent, width: float, height: float, faces: Faces) -> Part:

@@ -42,7 +42,7 @@ def lay_out_tag(tag: TagContent, width: float, height: float | None, faces: Face
     """
     tag = _printable(tag, faces)
     inner = width - 2 * PADDING
-    head, head_height = lay_out_head(tag, inner, height or width, faces)
+    head, head_height = lay_out_head(tag, inner, height or 1.5 * width, faces)
     foot, foot_height = lay_out_foot(tag, inner, faces)
     used = 2 * PADDING + head_height + foot_height + HEAD_GAP + 2 * GAP
     if height is None:

@@ -3,6 +3,8 @@
 Widths are in units of the type size, so one measurement serves every size that is tried.
 """
 
+from dataclasses import dataclass
+
 from benchapp.paper.fonts import Face
 from benchapp.paper.style import LEADING
 
@@ -33,6 +35,32 @@ def wrap(text: str, width: float, face: Face, *, first_indent: float = 0.0) -> t
         lines += broken
         line, used = word, face.width(word)
     return (*lines, line) if line or not lines else tuple(lines)
+
+
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """Part of a set paragraph: the line it stands on (0 is the first), where it starts, and its text."""
+
+    line: int
+    x: float
+    text: str
+    is_lead: bool
+
+
+def set_paragraph(
+    lead: str, words: str, width: float, lead_face: Face, face: Face, *, hanging: bool = False
+) -> tuple[Piece, ...]:
+    """A paragraph that begins with a lead in another face, at size 1; `hanging` keeps later lines clear of the lead."""
+    if not lead:
+        return tuple(Piece(n, 0.0, line, False) for n, line in enumerate(wrap(words, width, face)))
+    leads = wrap(lead, width, lead_face)
+    pieces = [Piece(n, 0.0, line, True) for n, line in enumerate(leads)]
+    indent = lead_face.width(leads[-1]) + lead_face.width(" ")
+    left = indent if hanging and len(leads) == 1 else 0.0
+    for number, line in enumerate(wrap(words, width - left, face, first_indent=indent - left)):
+        if line:
+            pieces.append(Piece(len(leads) - 1 + number, left if number else indent, line, False))
+    return tuple(pieces)
 
 
 def largest_size(text: str, width: float, face: Face, *, largest: float, smallest: float) -> float | None:
