@@ -200,7 +200,7 @@ def test_values_of_other_types_are_told_what_is_expected():
 
 def test_a_key_inside_a_mapping_by_name_is_checked_like_any_other():
     assert complaints_of("title: a\nby name:\n  anything: {fuse: f, between: [], fuze: g}\n") == [
-        'a.yaml:3:35: the key "fuze" is not known here; did you mean fuse?'
+        'a.yaml:3:36: the key "fuze" is not known here; did you mean fuse?'
     ]
 
 
