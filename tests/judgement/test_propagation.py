@@ -30,7 +30,7 @@ FORMULAS = [
 ]
 AS_PYTHON = {
     "sqrt(a * b) + c": lambda a, b, c: umath.sqrt(a * b) + c,
-    "abs(a - 2 * b) * c": lambda a, b, c: umath.fabs(a - 2 * b) * c,
+    "abs(a - 2 * b) * c": lambda a, b, c: umath.sqrt((a - 2 * b) ** 2) * c,
     "max(a, b, c)": lambda a, b, c: max((a, b, c), key=lambda one: one.nominal_value),
 }
 
