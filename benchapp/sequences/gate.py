@@ -55,8 +55,8 @@ def _refuse_answer(about: Circumstances, entry: Entry) -> str | None:
     if step.way_back:
         return _refuse_way_back(standing, step) or _refuse_meter(standing, step, entry)
     return (
-        _refuse_early(about, step)
-        or _refuse_shut(about, step)
+        _refuse_shut(about, step)
+        or _refuse_early(about, step)
         or _refuse_unprepared(standing, step)
         or _refuse_meter(standing, step, entry)
         or _refuse_reading(standing, step, entry)
@@ -172,7 +172,7 @@ def _refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
         return f"Still to set up: {', '.join(left)}."
     if must_go_back_first(standing, step):
         return f"{_since(standing)} {GO_BACK}"
-    return _refuse_early(about, step) or _refuse_shut(about, step)
+    return _refuse_shut(about, step) or _refuse_early(about, step)
 
 
 def _refuse_repair(about: Circumstances, entry: Entry) -> str | None:

@@ -89,7 +89,8 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
         meter, function, reading, range_name=given.range or None, lead_resistance=leads, repeats=spread
     )
     exact = reading.bound is Bound.exact and reading.si is not None
-    value, lines = reading.si, ()
+    value: float | None = reading.si
+    lines: tuple[Because, ...] = ()
     if exact and reading.si is not None:
         average = sum(spread) / len(spread) if spread else reading.si
         put_right = corrected(average, meter, function, lead_resistance=leads)

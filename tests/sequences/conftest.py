@@ -1,0 +1,38 @@
+"""Units at the bench: fresh, dead-tested, and wholly checked."""
+
+import pytest
+
+from benchapp.sequences import Workshop
+from tests.sequences.bench import Unit, plan_of
+
+
+@pytest.fixture
+def unit() -> Unit:
+    """A class I mains unit straight from intake."""
+    return Unit(plan_of())
+
+
+@pytest.fixture
+def dead_tested(unit: Unit) -> Unit:
+    """The same, with every dead test good and first power due."""
+    unit.go_to("first-power.plug-in")
+    return unit
+
+
+@pytest.fixture
+def checked(unit: Unit) -> Unit:
+    """The same, with everything done."""
+    unit.finish()
+    return unit
+
+
+@pytest.fixture
+def double_insulated() -> Unit:
+    """A class II mains unit straight from intake."""
+    return Unit(plan_of(equipment="tb-mu2"))
+
+
+@pytest.fixture
+def without_tester() -> Unit:
+    """A class I mains unit in a workshop that has no insulation tester."""
+    return Unit(plan_of(workshop=Workshop(insulation_tester=False)))
