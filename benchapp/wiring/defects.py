@@ -140,23 +140,33 @@ def ohms_with(defect: Defect, sound: float, end: str) -> float:
 
 
 def with_defects(circuit: Circuit, defects: Iterable[Defect]) -> Circuit:
-    """The circuit as it is with these defects, each in the middle of its range."""
+    """The circuit as it is with these defects, each in the middle of its range; branches keep their numbers."""
     branches = list(circuit.branches)
-    removed: set[int] = set()
     for defect in defects:
         if defect.mode is Mode.crossed:
             branches = [_crossed(branch, defect.a, defect.b) for branch in branches]
         elif defect.branch < 0 or branches[defect.branch].kind is PartKind.barrier:
             branches.append(_bridge(defect))
         elif defect.mode is Mode.open:
-            removed.add(defect.branch)
+            branches[defect.branch] = _parted(branches[defect.branch])
         else:
-            branches[defect.branch : defect.branch + 1], extra = _changed(branches[defect.branch], defect)
-            branches += extra
-    return replace(circuit, branches=tuple(b for index, b in enumerate(branches) if index not in removed))
+            branches[defect.branch], loops = _changed(branches[defect.branch], defect)
+            branches += loops
+    return replace(circuit, branches=tuple(branches))
 
 
-def _changed(branch: Branch, defect: Defect) -> tuple[list[Branch], list[Branch]]:
+def at_end(defect: Defect, end: str) -> Defect:
+    """The defect with its size fixed at the "low" or "high" end of its range."""
+    size: float = getattr(defect.size, end)
+    return replace(defect, size=Range(low=size, high=size))
+
+
+def _parted(branch: Branch) -> Branch:
+    """A branch that no longer joins its ends."""
+    return replace(branch, kind=PartKind.link, resistance=None, farads=None, emf=None, core=None, working=None)
+
+
+def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
     sound = math.inf if branch.resistance is None else branch.resistance.nominal
     ohms = ohms_with(defect, sound, "middle")
     changed = replace(
@@ -168,9 +178,9 @@ def _changed(branch: Branch, defect: Defect) -> tuple[list[Branch], list[Branch]
         kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
     )
     if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
-        return [changed], []
+        return changed, []
     share = 1.0 if defect.mode is Mode.shorted else defect.size.middle
-    return [replace(changed, emf=exactly(branch.emf.nominal * (1 - share)))], [_shorted_loop(branch, share)]
+    return replace(changed, emf=exactly(branch.emf.nominal * (1 - share))), [_shorted_loop(branch, share)]
 
 
 def _shorted_loop(branch: Branch, share: float) -> Branch:

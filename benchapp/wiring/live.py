@@ -69,7 +69,7 @@ class _Equations:
         self.number = {name: index for index, name in enumerate(circuit.nodes)}
         closed = [branch for branch in circuit.branches if is_closed(branch, circuit, state)]
         self.windings = [b for b in closed if b.kind is PartKind.winding]
-        self.plain = [b for b in closed if b.kind not in (PartKind.winding, PartKind.diode)]
+        self.plain = [b for b in closed if b.kind is not PartKind.winding and (b.resistance or b.farads)]
         self.joined = (*((a, b, JOINED) for a, b in state.joined), *((x.a, x.b, max(x.ohms, FLOOR)) for x in loads))
         self.cores = sorted({b.core for b in self.windings if b.core is not None})
         self.supply = supply

@@ -51,6 +51,11 @@ def read_ratio(text: str) -> float:
     return float(_percent(str(text)))
 
 
+def read_factor(text: str) -> float:
+    """Read "130 %" or "1.3" as a factor; raises ValueError with a sentence."""
+    return float(_number(str(text)))
+
+
 def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Spread:
     if low > high:
         raise ValueError(f"'{stated}' has its lower limit above its upper one")
@@ -65,11 +70,16 @@ def _exact(text: str, kind: Kind) -> Decimal:
 
 
 def _percent(text: str) -> Decimal:
-    number = text.strip().removesuffix("%").strip().replace(",", ".")
-    try:
-        value = Decimal(number)
-    except ArithmeticError as problem:
-        raise ValueError(f"'{text}' is not a percentage; write it like '10 %'") from problem
+    value = _number(text)
     if not text.strip().endswith("%") and value > 1:
         raise ValueError(f"'{text}' would be {value * 100:f} %; write a percentage with its sign, like '{text} %'")
+    return value
+
+
+def _number(text: str) -> Decimal:
+    digits = text.strip().removesuffix("%").strip().replace(",", ".")
+    try:
+        value = Decimal(digits)
+    except ArithmeticError as problem:
+        raise ValueError(f"'{text}' is not a percentage; write it like '10 %'") from problem
     return value / 100 if text.strip().endswith("%") else value

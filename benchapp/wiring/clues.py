@@ -1,0 +1,67 @@
+"""What has been read so far? Readings that the search for a fault rests on, dead and live."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+
+from benchapp.errors import BenchError
+from benchapp.quantities import Bound, Kind, read_reading, show
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.expected_dead import check_terminals
+
+
+class ClueProblem(BenchError):
+    """A reading that cannot be used: unknown terminals, the wrong kind, or given twice."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Clue:
+    """One reading between two terminals: ohm or V (r.m.s.), None for OL; its standard uncertainty in the same unit."""
+
+    a: str
+    b: str
+    kind: Kind
+    value: float | None
+    uncertainty: float = 0.0
+    mains: float | None = None  # V, for a live reading
+    state: State = field(default_factory=State)
+
+    @property
+    def pair(self) -> frozenset[str]:
+        """The two terminals, in no order."""
+        return frozenset({self.a, self.b})
+
+    def words(self, circuit: Circuit) -> str:
+        """ "OL between pin 1 and pin 4"."""
+        value = "OL" if self.value is None else show(self.value, self.kind)
+        return f"{value} between {circuit.say(self.a)} and {circuit.say(self.b)}"
+
+
+def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clue:
+    """Read "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.3 ohm" or "outlet.1,outlet.2=7.1 V".
+
+    A live reading needs the mains voltage (V). Raises ClueProblem or WiringProblem with a sentence.
+    """
+    ends, equals, typed = text.partition("=")
+    terminals = [name.strip() for name in ends.split(",")]
+    if not equals or len(terminals) != 2 or terminals[0] == terminals[1]:
+        raise ClueProblem(f"'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.")
+    check_terminals(circuit, *terminals)
+    kind = Kind.voltage if typed.strip().endswith("V") else Kind.resistance
+    reading = read_reading(typed.strip(), kind=kind, unit="V" if kind is Kind.voltage else "ohm")
+    if kind is Kind.voltage and mains is None:
+        raise ClueProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
+    over = reading.bound is Bound.above
+    value = None if over or reading.si is None else float(reading.si)
+    return Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains)
+
+
+def check_clues(clues: Iterable[Clue]) -> None:
+    """Refuse two readings that say different things about the same pair in the same set-up."""
+    seen: dict[tuple[frozenset[str], Kind, str], Clue] = {}
+    for clue in clues:
+        key = (clue.pair, clue.kind, repr(clue.state))
+        if key in seen:
+            raise ClueProblem(
+                f"There are two readings between {clue.a} and {clue.b}: keep the one you trust and leave the other out."
+            )
+        seen[key] = clue

@@ -1,0 +1,73 @@
+"""What would every hypothesis read? Boxes (lowest and highest ohm or volt) for each hypothesis and pair of terminals."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.clues import Clue
+from benchapp.wiring.defects import Defect, at_end, with_defects
+from benchapp.wiring.fault_table import OPEN, FaultTable, fault_table
+from benchapp.wiring.likelihood import Reader
+from benchapp.wiring.live import solve_live, supply_of
+from benchapp.wiring.solve import Corner, Matrix
+
+LIVE_SHARE = 0.08  # of a live voltage, either way: turns and regulation; common practice, no source
+GHOST = 60.0  # V that a 10 Mohm meter may show on a floating pin; common practice, no source
+
+Faults = tuple[Defect, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Boxes:
+    """Lowest and highest dead reading (ohm), hypotheses × pairs, leads included; the first row is the sound circuit."""
+
+    terminals: tuple[str, ...]
+    low: Matrix
+    high: Matrix
+    pairs: tuple[tuple[str, str], ...]
+    column: dict[frozenset[str], int]
+
+    def of(self, clue: Clue) -> tuple[Matrix, Matrix]:
+        """The two ends for the pair of a dead reading, one for every hypothesis."""
+        column = self.column[clue.pair]
+        return self.low[:, column], self.high[:, column]
+
+
+def boxes(circuit: Circuit, state: State, defects: Sequence[Defect], reader: Reader, first: Faults = ()) -> Boxes:
+    """Boxes for the circuit with the defects `first` alone, and with each of `defects` besides."""
+    tables = [_table(circuit, state, corner, defects, first) for corner in (Corner.low, Corner.high)]
+    rows = [np.vstack((table.sound, table.faulty)) for table in tables]
+    names = tables[0].terminals
+    pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
+    return Boxes(
+        terminals=names,
+        low=np.minimum(*rows) + reader.leads[0],
+        high=np.minimum(np.maximum(*rows) + reader.leads[1], OPEN),
+        pairs=pairs,
+        column={frozenset(pair): index for index, pair in enumerate(pairs)},
+    )
+
+
+def _table(circuit: Circuit, state: State, corner: Corner, defects: Sequence[Defect], first: Faults) -> FaultTable:
+    changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first]) if first else circuit
+    return fault_table(changed, state, corner, defects)
+
+
+def live_box(circuit: Circuit, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
+    """The two ends (V) of a live reading for every hypothesis, by solving the whole circuit for each."""
+    ends = np.array([_live(circuit, clue, faults) for faults in hypotheses])
+    return ends[:, 0], ends[:, 1]
+
+
+def _live(circuit: Circuit, clue: Clue, faults: Faults) -> tuple[float, float]:
+    supply, mains = supply_of(circuit), clue.mains or 0.0
+    volts = []
+    for end in ("low", "high") if any(d.size.low != d.size.high for d in faults) else ("low",):
+        changed = with_defects(circuit, [at_end(defect, end) for defect in faults])
+        between = solve_live(changed, replace(supply, voltage=mains), mains, state=clue.state).between(clue.a, clue.b)
+        if between is None:
+            return 0.0, GHOST
+        volts.append(abs(between))
+    return min(volts) * (1 - LIVE_SHARE), max(volts) * (1 + LIVE_SHARE) + 0.1

@@ -1,0 +1,106 @@
+"""Which probe is expected to tell most per second of work?
+
+For each pair of terminals the reading is sorted into classes on a logarithmic scale, and OL. What a probe tells is the
+mutual information between that class and the replaceable part at fault (Shannon): the entropy of the class, less its
+mean entropy when the part is known. The likeliest hypotheses stand for all.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import log
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchapp.wiring.fault_table import OVER_RANGE
+from benchapp.wiring.hypotheses import Boxes
+from benchapp.wiring.likelihood import SHIFT, Reader, scale
+from benchapp.wiring.solve import Matrix
+
+MOST_HYPOTHESES = 64  # that stand for all of them
+MOST_PAIRS = 160  # looked at closely, after a cruder sorting
+CLASSES = 112  # of readings on the logarithmic scale: each about a fifth above the last
+SAME_STAND, MOVED, FAR = 4.0, 6.0, 10.0  # seconds per probe: one tip stays, both move, two connectors; common practice
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NextProbe:
+    """The pair to probe next, what it is expected to tell (bits) and to take (seconds)."""
+
+    a: str
+    b: str
+    say: str
+    bits: float
+    seconds: float
+
+
+def best_pair(
+    boxes: Boxes,
+    chances: Matrix,
+    groups: Sequence[int],
+    barred: set[frozenset[str]],
+    last: frozenset[str],
+    reader: Reader,
+) -> tuple[int, float, float] | None:
+    """The column of the best pair, its bits and seconds; None when no pair is left.
+
+    `chances` and `groups` have one entry per hypothesis; hypotheses of one group are one replaceable part.
+    """
+    kept = np.argsort(-chances, kind="stable")[:MOST_HYPOTHESES]
+    weight = chances[kept] / chances[kept].sum()
+    columns = _spread_most(boxes, kept, weight, barred)
+    if not columns.size:
+        return None
+    shares = _classes(boxes.low[np.ix_(kept, columns)], boxes.high[np.ix_(kept, columns)], reader)
+    numbers = {group: index for index, group in enumerate(dict.fromkeys(groups[h] for h in kept))}
+    member = np.array([numbers[groups[h]] for h in kept])
+    bits = _information(shares, weight, member, len(numbers))
+    seconds = np.array([_seconds(boxes.pairs[c], last) for c in columns])
+    best = int(np.argmax(bits / seconds))
+    return int(columns[best]), float(bits[best]), float(seconds[best])
+
+
+def _spread_most(
+    boxes: Boxes, kept: NDArray[np.int64], weight: Matrix, barred: set[frozenset[str]]
+) -> NDArray[np.int64]:
+    """The columns in which the hypotheses lie farthest apart, by weighted variance of the middle of their boxes."""
+    middle = (scale(boxes.low[kept]) + scale(np.minimum(boxes.high[kept], OVER_RANGE))) / 2
+    mean = weight @ middle
+    variance = weight @ (middle - mean) ** 2
+    allowed = [c for c in np.argsort(-variance, kind="stable") if frozenset(boxes.pairs[c]) not in barred]
+    return np.array(allowed[:MOST_PAIRS], dtype=np.int64)
+
+
+def _classes(low: Matrix, high: Matrix, reader: Reader) -> Matrix:
+    """Share of each class of reading, hypotheses × pairs × classes; the last class is OL."""
+    edges = np.linspace(log(SHIFT), log(OVER_RANGE + SHIFT), CLASSES + 1)
+    blur = np.asarray(reader.blur(low)) / (low + SHIFT)
+    left, right = scale(low) - blur, scale(high) + blur
+    below = np.clip((edges - left[..., None]) / (right - left)[..., None], 0.0, 1.0)
+    below[..., 0] = 0.0
+    shares = np.diff(below, axis=-1, append=1.0)
+    return (1 - reader.slip) * shares + reader.slip / (CLASSES + 1)
+
+
+def _information(shares: Matrix, weight: Matrix, member: NDArray[np.int64], groups: int) -> Matrix:
+    """Mutual information (bits) between class and group for each pair."""
+    belongs = np.zeros((groups, len(weight)))
+    belongs[member, np.arange(len(weight))] = weight
+    of_group = belongs.sum(axis=1)
+    joint = np.tensordot(belongs, shares, axes=(1, 0))
+    whole = joint.sum(axis=0)
+    within = joint / np.maximum(of_group, 1e-300)[:, None, None]
+    return _entropy(whole) - np.tensordot(of_group, _entropy(within), axes=(0, 0))
+
+
+def _entropy(shares: Matrix) -> Matrix:
+    terms = np.where(shares > 0, shares * np.log2(np.maximum(shares, 1e-300)), 0.0)
+    total: Matrix = -terms.sum(axis=-1)
+    return total
+
+
+def _seconds(pair: tuple[str, str], last: frozenset[str]) -> float:
+    if set(pair) & last:
+        return SAME_STAND
+    homes = {name.partition(".")[0] for name in pair}
+    return FAR if len(homes) > 1 else MOVED
