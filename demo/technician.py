@@ -1,12 +1,11 @@
 """A technician with a keyboard and nothing else: strikes keys in a real window and reads what it says.
 
-The played demo and the journeys of the tests drive the window through this one class. It waits until what was asked for is on
-disk and shown; it never reaches behind the window to change anything.
+The played demo and the journeys of the tests drive the window through this one class. It waits until what was asked for
+is on disk and shown; it never reaches behind the window to change anything.
 """
 
 import time
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtTest import QTest
@@ -15,9 +14,6 @@ from PySide6.QtWidgets import QApplication, QWidget
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.window import Window
-
-if TYPE_CHECKING:
-    from demo.simulated import SimulatedUnit
 
 KEYS = {
     "Enter": Qt.Key.Key_Return,
@@ -74,7 +70,9 @@ class Technician:
 
     def at_keyboard(self) -> QWidget:
         """The widget that has the keyboard."""
-        if QApplication.activeWindow() is None:  # without a window manager nobody hands the keyboard back after a dialog
+        if (
+            QApplication.activeWindow() is None
+        ):  # without a window manager nobody hands the keyboard back after a dialog
             (QApplication.activeModalWidget() or self.window).activateWindow()
             QCoreApplication.processEvents()
         return QApplication.focusWidget() or QApplication.activeModalWidget() or self.window
@@ -200,84 +198,4 @@ class Technician:
         """Carry out and confirm every row of a work or set-up page, then record it."""
         for _ in self.page.names:  # type: ignore[attr-defined]
             self.strike("Enter")
-        self.strike("Enter")
-
-    def answer_what_is_due(self, unit: "SimulatedUnit") -> str:
-        """Do what the page asks for, as this unit lets it come out; the name of the page."""
-        name = self.page.name
-        getattr(self, f"_on_{name.replace('-', '_')}")(unit)
-        return name
-
-    def _repaired(self) -> bool:
-        return any(str(fault.status) != "open" for fault in self.view.state.faults if fault.address == self.address)
-
-    def _on_caution(self, _unit: "SimulatedUnit") -> None:
-        self.strike("y")
-
-    def _on_meter(self, _unit: "SimulatedUnit") -> None:
-        self.strike("1")
-
-    def _on_set_up(self, _unit: "SimulatedUnit") -> None:
-        self.confirm_rows()
-
-    def _on_work(self, _unit: "SimulatedUnit") -> None:
-        self.confirm_rows()
-
-    def _on_inspect(self, unit: "SimulatedUnit") -> None:
-        self.mark_rows(unit.marks(self.address, repaired=self._repaired()))
-        self.strike("Enter")
-
-    def _on_ask(self, unit: "SimulatedUnit") -> None:
-        answers = tuple(answer.answer for answer in self.view.step.model.answers)  # type: ignore[union-attr]
-        if answers:
-            wanted = unit.answer(self.address, answers, repaired=self._repaired())
-            self.strike(str(answers.index(wanted) + 1))
-        else:
-            self.type(self._reading(unit))
-            self.strike("Enter")
-
-    def _on_reading(self, unit: "SimulatedUnit") -> None:
-        self.type(self._reading(unit))
-        self.strike("Enter")
-
-    def _reading(self, unit: "SimulatedUnit") -> str:
-        """What this unit gives at the step at hand, held against the band that the page shows."""
-        from benchapp.sequences import AskGiven, ReadingGiven
-
-        desk, step = self.window.desk, self.view.step
-        assert desk is not None
-        assert step is not None
-        asked = step.kind == "ask"
-        given = AskGiven(answer="1") if asked else ReadingGiven(typed="")
-        band = desk.bench.attempt(self.view.mark, step.address, given).band
-        unit_of = str(getattr(step.model, "value", "")) if asked else step.unit
-        leads = self._leads(step.function) if step.terminals else 0.0
-        return unit.reading(step.address, band, unit_of, leads=leads, repaired=self._repaired())
-
-    def _leads(self, function: str) -> float:
-        """What the leads of the meter in hand add to a reading of resistance, in ohm."""
-        from benchapp.desktop.bench.meters import meter_at_hand
-
-        meter = meter_at_hand(self.view.plan, self.view.state, function)
-        if meter is None or function not in ("resistance", "continuity", "earth continuity"):
-            return 0.0
-        return float(self.view.state.meters[meter.meter].content.get("lead_resistance") or 0.0)
-
-    def _on_compute(self, _unit: "SimulatedUnit") -> None:
-        self.strike("Enter")
-
-    def _on_photo(self, _unit: "SimulatedUnit") -> None:
-        self.type("1")
-        self.strike("Enter")
-
-    def _on_wait(self, _unit: "SimulatedUnit") -> None:
-        self.strike("Enter", "Enter")
-
-    def _on_fault(self, unit: "SimulatedUnit") -> None:
-        self.tab_to("fault-record")
-        self.strike("Space")
-
-    def _on_repair(self, unit: "SimulatedUnit") -> None:
-        address = self.view.state.due.address
-        self.type(unit.repairs.get(address, "mended"))
         self.strike("Enter")

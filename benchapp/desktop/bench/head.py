@@ -62,7 +62,7 @@ class BenchHead(QWidget):
 def _position(view: UnitView, sweep: str) -> str:
     number, of = view.place
     if view.step is None:
-        words = tr("Nothing at hand")
+        words = tr("What becomes of it")
     elif view.step.way_back:
         words = tr("Way back, {number} of {of}").format(number=number, of=of)
     else:

@@ -50,6 +50,7 @@ class BenchPage(QWidget):
         self.say = label(f"{self.name}-say", "say")
         self.body.addWidget(self.say)
         self.reason = label(f"{self.name}-reason", "quiet")
+        self.reason.hide()
         self.body.addWidget(self.reason)
 
     # to be told

@@ -24,7 +24,8 @@ class StageHeads(QHeaderView):
         super().__init__(Qt.Orientation.Horizontal, parent)
         self.setObjectName("board-heads")
         self.setSectionsClickable(True)
-        self.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
+        wrapped = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap
+        self.setDefaultAlignment(Qt.AlignmentFlag(int(wrapped)))
         self._look = look
         self.at_hand = -1
 
@@ -44,7 +45,8 @@ class StageHeads(QHeaderView):
         painter.setPen(self._look.colour("on_chosen"))
         words = str(self.model().headerData(section, Qt.Orientation.Horizontal, Qt.ItemDataRole.DisplayRole))
         line = self.fontMetrics().height()
-        painter.drawText(rect.adjusted(line // 3, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, words)
+        room = rect.adjusted(line // 3, 0, -line // 4, 0)
+        painter.drawText(room, Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap, words)
         painter.restore()
 
 
@@ -84,9 +86,10 @@ class BoardView(QTableView):
         self.verticalHeader().setMinimumSectionSize(line)
         self.verticalHeader().setDefaultSectionSize(int(line * 1.7))
         for column in range(self.board.columnCount()):
-            head = str(self.board.headerData(column, Qt.Orientation.Horizontal))
-            widest = max(metrics.horizontalAdvance(head) + line, self._content_width(column, line))
-            self.setColumnWidth(column, min(widest, line * 22))
+            head = str(self.board.headerData(column, Qt.Orientation.Horizontal)).split()
+            word = max((metrics.horizontalAdvance(word) for word in head), default=0) + line
+            self.setColumnWidth(column, min(max(word, self._content_width(column, line)), line * 22))
+        self.heads.setFixedHeight(int(line * 2.8))
         self.heads.setStretchLastSection(True)
 
     def _content_width(self, column: int, line: int) -> int:

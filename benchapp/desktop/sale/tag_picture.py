@@ -50,7 +50,7 @@ class TagPicture(QLabel):
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 20, line * 14)
+        return QSize(line * 20, line * 10)
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()

@@ -19,20 +19,26 @@ from benchapp.desktop.words import tr
 
 Index = QModelIndex | QPersistentModelIndex
 _ROW = Qt.ItemDataRole.UserRole
+_LARGER = 1.15
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Row:
-    """One line: the key that chooses it, its sign, its words and a second, quieter line."""
+    """One line: the key that chooses it, its sign, its words and a second, quieter line.
+
+    `bare` draws the sign without its word, where the words say the same.
+    """
 
     words: str
     detail: str = ""
     key: str = ""
     sign: Sign | None = None
+    bare: bool = False
 
     def spoken(self) -> str:
         """The row as a screen reader says it."""
-        parts = (self.key, tr(self.sign.word) if self.sign else "", self.words, self.detail)
+        sign = tr(self.sign.word) if self.sign and not self.bare else ""
+        parts = (self.key, sign, self.words, self.detail)
         return ", ".join(part for part in parts if part)
 
 
@@ -92,7 +98,14 @@ class ChoiceList(QListView):
         self.setUniformItemSizes(False)
         self.setWordWrap(True)
         self.clicked.connect(lambda index: self.chosen.emit(index.row()))
-        look.changed.connect(self.scheduleDelayedItemsLayout)
+        self._look = look
+        self._grow()
+        look.changed.connect(self._grow)
+
+    def _grow(self) -> None:
+        """Rows are read from where the hands are: a little larger than running text."""
+        self.setFont(self._look.font(_LARGER))
+        self.scheduleDelayedItemsLayout()
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show these rows, with the place on the first one when they are others than before."""
@@ -117,7 +130,7 @@ class ChoiceList(QListView):
     def sizeHint(self) -> QSize:
         wanted = sum(self.sizeHintForRow(number) for number in range(self._rows.rowCount())) + 8
         line = self.fontMetrics().height()
-        return QSize(line * 24, max(wanted, line * 3))
+        return QSize(line * 24, min(max(wanted, line * 3), line * 8))
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
@@ -193,10 +206,12 @@ class _RowPainter(QStyledItemDelegate):
             colour = self._look.colour("on_chosen" if here else row.sign.tone.value)
             ground = self._look.colour("chosen" if here else "sheet")
             paint_sign(painter, QRectF(left, inner.top(), line, line), row.sign.shape, colour, ground)
-            painter.setPen(colour)
-            word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
-            painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
+            if not row.bare:
+                painter.setPen(colour)
+                word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
+                painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
 
     def _left(self, row: Row, line: float) -> int:
         """Where the words begin."""
-        return int(line * (0.5 + (2 if row.key else 0) + (7.2 if row.sign else 0)))
+        sign = 0.0 if row.sign is None else 1.6 if row.bare else 7.2
+        return int(line * (0.5 + (2 if row.key else 0) + sign))

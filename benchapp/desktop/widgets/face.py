@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from benchapp.wiring import Face
 
 _PROBES = ("red", "black")
+_CALL = 1.6  # height of a probe's call, in lines
+_TALLEST = 15.0  # of a face: larger helps nobody
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,7 +42,7 @@ class FacePart:
 
 
 class FaceView(QWidget):
-    """One or two faces side by side with the probes on them."""
+    """One or two faces, one above the other, with the probes on them."""
 
     def __init__(self, look: Look, name: str = "face", parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -73,18 +75,18 @@ class FaceView(QWidget):
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 17, line * 13)
+        return QSize(line * 17, line * 10 * max(1, len(self._parts)))
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 11, line * 9)
+        return QSize(line * 11, line * 9 * max(1, len(self._parts)))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        share = self.width() / max(1, len(self._parts))
+        share = self.height() / max(1, len(self._parts))
         for index, part in enumerate(self._parts):
-            _FacePainter(painter, self._look, QRectF(index * share, 0, share, self.height())).paint(part)
+            _FacePainter(painter, self._look, QRectF(0, index * share, self.width(), share)).paint(part)
         painter.end()
 
 
@@ -98,29 +100,28 @@ class _FacePainter:
         self._box = box
 
     def paint(self, part: FacePart) -> None:
+        """Title, face and calls stand close together, in the middle of the box."""
         line = self._line
-        title = QRectF(self._box.left(), self._box.top(), self._box.width(), line * 1.2)
-        self._write(title, part.title, bold=True)
-        view = part.face.view if part.face else ""
-        if view:
-            self._write(title.translated(0, line * 1.15), view, colour="quiet")
-        below = line * 1.55 * max(1, len(part.touches))
-        top = line * (2.6 if view else 1.5)
-        middle = self._box.adjusted(line * 0.4, top, -line * 0.4, -below - line * 0.4)
+        heads = [(part.title, True)] + ([(part.face.view, False)] if part.face else [])
+        calls = line * _CALL * len(part.touches)
+        room = self._box.height() - line * 1.2 * len(heads) - calls - line
+        wanted = min(room, line * (_TALLEST if part.face else 3.2))
+        top = self._box.top() + max(0.0, (room - wanted) / 2)
+        for words, bold in heads:
+            self._write(QRectF(self._box.left(), top, self._box.width(), line * 1.2), words, bold=bold)
+            top += line * 1.2
+        middle = QRectF(self._box.left() + line * 0.4, top + line * 0.4, self._box.width() - line * 0.8, wanted)
         self._paint_face(part, middle) if part.face else self._paint_plate(part, middle)
-        for index, touch in enumerate(part.touches):
-            y = self._box.bottom() - below + index * line * 1.55
-            self._paint_call(
-                part,
-                touch,
-                QRectF(self._box.left() + line * 0.4, y, self._box.width() - line * 0.8, line * 1.4),
-            )
+        top = middle.bottom() + line * 0.4
+        for touch in part.touches:
+            self._paint_call(part, touch, QRectF(middle.left(), top, middle.width(), line * (_CALL - 0.15)))
+            top += line * _CALL
 
-    def _write(self, box: QRectF, words: str, *, bold: bool = False, colour: str = "ink") -> None:
+    def _write(self, box: QRectF, words: str, *, bold: bool) -> None:
         painter = self._painter
         painter.save()
         painter.setFont(self._look.font(1.0 if bold else 0.9, bold=bold))
-        painter.setPen(self._look.colour(colour))
+        painter.setPen(self._look.colour("ink" if bold else "quiet"))
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()

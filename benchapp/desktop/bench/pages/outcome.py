@@ -87,7 +87,7 @@ class OutcomePage(BenchPage):
             if choice == "spares or repair" and state.destroyed:
                 why = tr("the mains plug is destroyed")
             detail = "; ".join(part for part in (now, why or tr(DETAILS[choice])) if part)
-            rows.append(Row(words=tr(choice), detail=detail, key=str(number), sign=DISPOSITIONS[choice]))
+            rows.append(Row(words=tr(choice), detail=detail, key=str(number), sign=DISPOSITIONS[choice], bare=True))
         self.list.set_rows(rows)
         self.grade.setText(unit.grade)
         self.price.setText(unit.price)
