@@ -1,0 +1,75 @@
+"""What does the line mean that an instrument sent back?
+
+Numbers come as NR1, NR2 or NR3 (IEEE 488.2, 8.7.2 to 8.7.4; clauses from memory); 9.9E37 stands for over-range, its
+negative for under-range and 9.91E37 for "not a number" (SCPI-1999, volume 1, 7.2.1; clause from memory). All else is
+refused with a sentence: a line that is half understood is worse than none.
+"""
+
+import re
+from decimal import Decimal
+
+from benchapp.judgement import Function, kind_of
+from benchapp.meters.problems import BY_HAND, MeterProblem
+from benchapp.quantities import Bound, EntryProblem, Kind, Reading, read_reading
+
+OVER_RANGE = Decimal("9.9E37")
+NOT_A_NUMBER = Decimal("9.91E37")
+
+_NUMBER = re.compile(r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,4})?", re.ASCII)
+_UNIT = {
+    Kind("voltage"): "V",
+    Kind("current"): "A",
+    Kind("resistance"): "ohm",
+    Kind("frequency"): "Hz",
+    Kind("capacitance"): "F",
+    Kind("temperature"): "°C",
+    Kind("power"): "W",
+}
+
+
+def read_answer(answer: str, function: Function) -> Reading:
+    """The reading in an answer, in the function's SI unit; over-range gives a reading without a quantity.
+
+    A resistance a little below zero (leads nulled on a warmer contact) reads as zero: no circuit has less.
+    Raises MeterProblem for everything that is not one plain number.
+    """
+    text = answer.strip()
+    if not _NUMBER.fullmatch(text):
+        raise MeterProblem(f"The meter answered {_quoted(text)}, which is not one number. {_ADVICE}")
+    value = Decimal(text)
+    if abs(value) >= OVER_RANGE:
+        return _beyond(value, text)
+    kind = kind_of(function)
+    try:
+        return read_reading(_not_below_zero(text, value, kind), kind=kind, unit=_UNIT[kind])
+    except EntryProblem as problem:
+        raise MeterProblem(f"The meter answered {_quoted(text)}. {problem.sentence}") from problem
+
+
+_ADVICE = f"Look at its display and its cable, then take the reading again. {BY_HAND}"
+SMALLEST_BELOW_ZERO = Decimal("-0.5")  # ohm: more than leads and contacts account for (common practice, no source)
+
+
+def _beyond(value: Decimal, text: str) -> Reading:
+    if value == OVER_RANGE:
+        return Reading(typed="OL", quantity=None, bound=Bound.above)
+    if value == NOT_A_NUMBER:
+        raise MeterProblem(f"The meter has no reading to give (it answered “not a number”). {_ADVICE}")
+    if value == -OVER_RANGE:
+        raise MeterProblem(
+            "The meter is over range with a minus sign. Take the reading on a higher range, or with the leads swapped."
+        )
+    raise MeterProblem(f"The meter answered {_quoted(text)}, which no instrument can measure. {_ADVICE}")
+
+
+def _not_below_zero(text: str, value: Decimal, kind: Kind) -> str:
+    if kind is Kind("resistance") and SMALLEST_BELOW_ZERO <= value < 0:
+        return "0"
+    return text
+
+
+def _quoted(text: str) -> str:
+    if not text:
+        return "with an empty line"
+    shown = "".join(sign if sign.isprintable() else "·" for sign in text[:40])
+    return f"“{shown}…”" if len(text) > 40 else f"“{shown}”"

@@ -1,0 +1,9 @@
+"""What can go wrong between the bench and an instrument, as sentences."""
+
+from benchapp.errors import BenchError
+
+BY_HAND = "The reading can always be typed by hand."
+
+
+class MeterProblem(BenchError):
+    """An instrument that does not answer as it should: which one, what happened, what to do."""
