@@ -8,22 +8,32 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.judgement.acceptance import Accept, AcceptProblem, Known, parse_accept
-    from benchapp.judgement.accuracy import Accuracy, AccuracyProblem, parse_accuracy
+    from benchapp.judgement.acceptance import Accept, Form, Known, parse_accept
+    from benchapp.judgement.accuracy import Accuracy, parse_accuracy
     from benchapp.judgement.advice import advise, settling_meters
-    from benchapp.judgement.band import Band, BandProblem, Because
-    from benchapp.judgement.budget import BudgetProblem, Source, combine, plain_uncertainty
+    from benchapp.judgement.band import Band, Because
+    from benchapp.judgement.budget import Source, combine, plain_uncertainty
+    from benchapp.judgement.budget_words import BudgetLine, budget_table, combined_words
     from benchapp.judgement.columns import Judged, judge_columns, limits_of_columns, uncertainty_of_columns
-    from benchapp.judgement.cords import LimitFacts, cord_rating
+    from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected
     from benchapp.judgement.decision import Decision, decide
     from benchapp.judgement.functions import Function, Responds, kind_of
     from benchapp.judgement.fuses import FuseChoice, choose_fuse
     from benchapp.judgement.limit_bands import limit_band, limit_names
-    from benchapp.judgement.limits import Figure, LimitProblem, LimitProfile
-    from benchapp.judgement.meters import Category, MeterProblem, MeterRecord
+    from benchapp.judgement.limits import Figure, LimitProfile
+    from benchapp.judgement.meters import Category, MeterRecord
+    from benchapp.judgement.problems import (
+        AcceptProblem,
+        AccuracyProblem,
+        BandProblem,
+        BudgetProblem,
+        LimitProblem,
+        MeterProblem,
+        RangeProblem,
+    )
     from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate
-    from benchapp.judgement.ranges import RangeProblem, range_of
+    from benchapp.judgement.ranges import range_of
     from benchapp.judgement.readings import uncertainty_of
     from benchapp.judgement.sentences import say_limits
     from benchapp.judgement.simulation import Simulated, disagreement, monte_carlo
@@ -39,14 +49,17 @@ __all__ = [
     "Band",
     "BandProblem",
     "Because",
+    "BudgetLine",
     "BudgetProblem",
     "Category",
     "Contribution",
+    "CordRating",
     "Corrected",
     "Decision",
     "Derived",
     "Distribution",
     "Figure",
+    "Form",
     "Function",
     "FuseChoice",
     "Judged",
@@ -66,8 +79,10 @@ __all__ = [
     "Uncertainty",
     "Waveform",
     "advise",
+    "budget_table",
     "choose_fuse",
     "combine",
+    "combined_words",
     "completes_step",
     "cord_rating",
     "corrected",
@@ -93,103 +108,37 @@ __all__ = [
 ]
 
 _MODULES = {
-    "columns": (
-        "Judged",
-        "judge_columns",
-        "limits_of_columns",
-        "uncertainty_of_columns",
-    ),
-    "propagation": (
-        "Derived",
-        "Measured",
-        "correlation_of",
-        "propagate",
-    ),
-    "simulation": (
-        "Simulated",
-        "disagreement",
-        "monte_carlo",
-    ),
-    "advice": (
-        "advise",
-        "settling_meters",
-    ),
-    "acceptance": (
-        "Accept",
+    "acceptance": ("Accept", "Form", "Known", "parse_accept"),
+    "accuracy": ("Accuracy", "parse_accuracy"),
+    "advice": ("advise", "settling_meters"),
+    "band": ("Band", "Because"),
+    "budget": ("Source", "combine", "plain_uncertainty"),
+    "budget_words": ("BudgetLine", "budget_table", "combined_words"),
+    "columns": ("Judged", "judge_columns", "limits_of_columns", "uncertainty_of_columns"),
+    "cords": ("CordRating", "LimitFacts", "cord_rating"),
+    "corrections": ("Corrected", "Waveform", "corrected"),
+    "decision": ("Decision", "decide"),
+    "functions": ("Function", "Responds", "kind_of"),
+    "fuses": ("FuseChoice", "choose_fuse"),
+    "limit_bands": ("limit_band", "limit_names"),
+    "limits": ("Figure", "LimitProfile"),
+    "meters": ("Category", "MeterRecord"),
+    "problems": (
         "AcceptProblem",
-        "Known",
-        "parse_accept",
-    ),
-    "accuracy": (
-        "Accuracy",
         "AccuracyProblem",
-        "parse_accuracy",
-    ),
-    "band": (
-        "Band",
         "BandProblem",
-        "Because",
-    ),
-    "budget": (
         "BudgetProblem",
-        "Source",
-        "combine",
-        "plain_uncertainty",
-    ),
-    "cords": (
-        "LimitFacts",
-        "cord_rating",
-    ),
-    "corrections": (
-        "Corrected",
-        "Waveform",
-        "corrected",
-    ),
-    "decision": (
-        "Decision",
-        "decide",
-    ),
-    "functions": (
-        "Function",
-        "Responds",
-        "kind_of",
-    ),
-    "fuses": (
-        "FuseChoice",
-        "choose_fuse",
-    ),
-    "limit_bands": (
-        "limit_band",
-        "limit_names",
-    ),
-    "limits": (
-        "Figure",
         "LimitProblem",
-        "LimitProfile",
-    ),
-    "meters": (
-        "Category",
         "MeterProblem",
-        "MeterRecord",
-    ),
-    "ranges": (
         "RangeProblem",
-        "range_of",
     ),
+    "propagation": ("Derived", "Measured", "correlation_of", "propagate"),
+    "ranges": ("range_of",),
     "readings": ("uncertainty_of",),
     "sentences": ("say_limits",),
-    "statements": (
-        "RULES_VERSION",
-        "Judgement",
-        "Rule",
-        "completes_step",
-        "opens_live_step",
-    ),
-    "uncertainty": (
-        "Contribution",
-        "Distribution",
-        "Uncertainty",
-    ),
+    "simulation": ("Simulated", "disagreement", "monte_carlo"),
+    "statements": ("RULES_VERSION", "Judgement", "Rule", "completes_step", "opens_live_step"),
+    "uncertainty": ("Contribution", "Distribution", "Uncertainty"),
 }
 _HOME = {name: module for module, names in _MODULES.items() for name in names}
 

@@ -18,8 +18,8 @@ from enum import StrEnum
 from math import hypot
 from typing import TYPE_CHECKING
 
-from benchapp.errors import BenchError
 from benchapp.judgement.band import Band, Because
+from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
 from benchapp.quantities import Formula, FormulaProblem, Kind, parse_formula, show
@@ -39,14 +39,6 @@ _ONE_SIDED = re.compile(r"at\s+(most|least)\s+(.+)", re.DOTALL | re.IGNORECASE)
 _BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(.+)", re.DOTALL | re.IGNORECASE)
 _LIMIT = re.compile(r"limit\s+([a-z][a-z -]{0,60})", re.IGNORECASE)
 _UNIT = re.compile(r"\d[\d.]*\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[²³]?)")
-
-
-class AcceptProblem(BenchError):
-    """An accept expression that cannot be used; `position` is the offending character, counted from 0."""
-
-    def __init__(self, sentence: str, *, position: int = 0) -> None:
-        super().__init__(sentence)
-        self.position = position
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from benchapp.errors import BenchError
+from benchapp.judgement.problems import AccuracyProblem
 
 _TERM = re.compile(
     r"(?P<number>\d{1,9}(?:\.\d{1,9})?)\s*"
@@ -17,10 +17,6 @@ _TERM = re.compile(
 )
 _WRAP = re.compile(r"^±?\s*\(?\s*(.*?)\s*\)?$", re.DOTALL)
 _EXAMPLES = "write for example 0.5 % + 3 counts, or 0.05 % + 0.01 % of range"
-
-
-class AccuracyProblem(BenchError):
-    """An accuracy statement that cannot be read."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

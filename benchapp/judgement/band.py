@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from benchapp.errors import BenchError
+from benchapp.judgement.problems import BandProblem
 from benchapp.judgement.statements import Rule
 
 if TYPE_CHECKING:
@@ -18,10 +18,6 @@ USUAL_CAPABILITY = 0.30
 IEC 61557-2 and -4 allow a tester of insulation or earth 30 % operating uncertainty (from memory); the region's limits
 state the same figure with its source.
 """
-
-
-class BandProblem(BenchError):
-    """Limits that contradict themselves or are no numbers."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,11 +8,11 @@ G.2), which is 2 where the degrees of freedom are infinite. Degrees of freedom a
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from math import fsum, inf, isinf, sqrt
+from math import fsum, inf, isfinite, isinf, sqrt
 from typing import NamedTuple
 
-from benchapp.errors import BenchError
 from benchapp.judgement.distributions import t_quantile
+from benchapp.judgement.problems import BudgetProblem
 from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
 
 COVERAGE_PROBABILITY = 0.9545
@@ -26,10 +26,6 @@ _DIVISOR = {
 _DOMINANT = 0.3
 Correlations = Mapping[tuple[int, int], float]
 """Correlation coefficient of two sources, by their places in the list; a pair that is missing is uncorrelated."""
-
-
-class BudgetProblem(BenchError):
-    """Sources that cannot be combined."""
 
 
 class Source(NamedTuple):
@@ -74,6 +70,8 @@ def combine(sources: Sequence[Source], correlations: Correlations | None = None)
     if variance + cross < -1e-9 * variance:
         raise BudgetProblem("These correlations contradict each other: the variance would be below zero.")
     total = max(variance + cross, 0.0)
+    if not isfinite(total):
+        raise BudgetProblem("A source of uncertainty is no finite number: check what was stated for it.")
     standard = sqrt(total)
     freedom = effective_degrees_of_freedom(standard, parts, [s.degrees_of_freedom for s in sources])
     coverage = coverage_factor(freedom)

@@ -10,10 +10,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from benchapp.judgement.acceptance import Accept, AcceptProblem, Form, is_relative
+from benchapp.judgement.acceptance import Accept, Form, is_relative
 from benchapp.judgement.band import USUAL_CAPABILITY
 from benchapp.judgement.decision import NEVER_NEGATIVE, TWELVE_DIGITS
 from benchapp.judgement.functions import THROUGH_LEADS, Function
+from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.statements import Judgement
 from benchapp.quantities import Kind
 

@@ -11,6 +11,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import Because
+from benchapp.judgement.problems import LimitProblem
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits import LimitProfile
@@ -55,8 +56,6 @@ def conductor_resistance(
 
     R = length × R₂₀ × (1 + α (t − 20)). Raises LimitProblem for an area that the table lacks.
     """
-    from benchapp.judgement.limits import LimitProblem
-
     if profile.conductors is None:
         raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
     table = profile.conductors.tinned if tinned and profile.conductors.tinned else profile.conductors.plain
@@ -77,8 +76,6 @@ def cord_rating(
     profile: LimitProfile, area: float, *, length: float | None = None, moulded_plug: bool = False
 ) -> CordRating:
     """The current that a cord of this area (m²) may carry; raises LimitProblem where no rating is stated."""
-    from benchapp.judgement.limits import LimitProblem
-
     cords = profile.cords
     if cords is None:
         raise LimitProblem(f"The limits of {profile.title} hold no cord ratings.")

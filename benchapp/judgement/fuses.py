@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import Because
-from benchapp.judgement.limits import LimitProblem
+from benchapp.judgement.problems import LimitProblem
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits import Figure, Fuses, LimitProfile

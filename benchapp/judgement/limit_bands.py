@@ -12,11 +12,11 @@ from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.judgement.band import Band, Because
 from benchapp.judgement.cords import LimitFacts, conductor_resistance, exact
-from benchapp.judgement.limits import Figure, LimitProblem
+from benchapp.judgement.problems import LimitProblem
 from benchapp.judgement.statements import Rule
 
 if TYPE_CHECKING:
-    from benchapp.judgement.limits import Currents, EarthContinuity, LimitProfile, LongerCords, Sourced
+    from benchapp.judgement.limits import Currents, EarthContinuity, Figure, LimitProfile, LongerCords, Sourced
 
 _HUNDRED = Decimal(100)
 Part = TypeVar("Part")

@@ -11,16 +11,12 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, BeforeValidator, Field, model_validator
 
-from benchapp.errors import BenchError
 from benchapp.files import FileModel
+from benchapp.judgement.problems import LimitProblem
 from benchapp.quantities import Kind, Quantity, read_quantity, unit_named
 
 STATUS_PATTERN = r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)"
 _CONFIRMED = "confirmed"
-
-
-class LimitProblem(BenchError):
-    """A limit that this region does not state, or that cannot be worked out from what is known of the unit."""
 
 
 class Sourced(FileModel):
@@ -90,6 +86,11 @@ class Table(Sourced):
     """Unit of the figures."""
     values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
     """Area as written ("0.75 mm²") and the figure for it."""
+
+    @property
+    def words(self) -> str:
+        """The whole table in one line."""
+        return "; ".join(f"{area}: {value} {self.unit}" for area, value in self.values.items())
 
     def at(self, area: float) -> Figure:
         """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""
@@ -213,6 +214,11 @@ class CoreColour(Sourced):
     old: str = ""
     """The colour before."""
 
+    @property
+    def words(self) -> str:
+        """The colour now, and before where that was another."""
+        return f"{self.new} (before: {self.old})" if self.old else self.new
+
 
 class Conductors(FileModel):
     """Copper: largest resistance by area at 20 °C, and how it follows temperature."""
@@ -261,13 +267,13 @@ class LimitProfile(FileModel):
     core_colours: tuple[CoreColour, ...] = ()
     """Core colours of flexible cords."""
 
-    def figures(self) -> Iterator[tuple[str, Sourced]]:
+    def figures(self) -> Iterator[tuple[str, Figure | Table | CoreColour]]:
         """Every figure, table and colour with its place in words ("insulation, minimum, II")."""
         return _sourced(self, "")
 
 
-def _sourced(value: object, path: str) -> Iterator[tuple[str, Sourced]]:
-    if isinstance(value, Sourced):
+def _sourced(value: object, path: str) -> Iterator[tuple[str, Figure | Table | CoreColour]]:
+    if isinstance(value, Figure | Table | CoreColour):
         yield path, value
         return
     if isinstance(value, BaseModel):

@@ -18,20 +18,16 @@ from pydantic import (
     model_validator,
 )
 
-from benchapp.errors import BenchError
 from benchapp.files import FileModel
 from benchapp.judgement.accuracy import Accuracy, parse_accuracy
 from benchapp.judgement.functions import Function, Responds, kind_of
+from benchapp.judgement.problems import MeterProblem
 from benchapp.quantities import Kind, Quantity, read_quantity
 from benchapp.quantities.fields import WrittenCurrent, WrittenResistance, WrittenVoltage
 
 _CATEGORY = re.compile(r"CAT (II|III|IV) (\d{2,4}) V")
 _NUMERALS = {"II": 2, "III": 3, "IV": 4}
 _SPAN = re.compile(r"(\S.*?)\s+to\s+(\S.*)")
-
-
-class MeterProblem(BenchError):
-    """A meter record that contradicts itself, or a reading that the meter cannot have given."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -243,6 +239,16 @@ class MeterRecord(FileModel):
     def is_overdue(self, on: date) -> bool:
         """Whether the calibration had run out on this day."""
         return on > self.due
+
+    def cautions(self, function: Function, on: date) -> tuple[str, ...]:
+        """What to say beside every reading of this function on this day."""
+        words = [self.calibration_words(on)] if self.is_overdue(on) else []
+        if self.function(function).responds is Responds.average:
+            words.append(
+                f"{self.meter} forms its AC readings from the average: they are right for sine waves alone. "
+                "Behind a rectifier, a dimmer or a saturated core take a meter that reads true RMS."
+            )
+        return tuple(words)
 
     def calibration_words(self, on: date) -> str:
         """What every record says of the calibration on this day."""

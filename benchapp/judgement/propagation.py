@@ -10,7 +10,8 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from benchapp.judgement.budget import BudgetProblem, Source, combine
+from benchapp.judgement.budget import Source, combine
+from benchapp.judgement.problems import BudgetProblem
 from benchapp.judgement.uncertainty import Distribution, Uncertainty
 
 Model = Callable[[Mapping[str, Any]], Any]

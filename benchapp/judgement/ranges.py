@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from benchapp.errors import BenchError
+from benchapp.judgement.problems import RangeProblem
 
 if TYPE_CHECKING:
     from benchapp.judgement.functions import Function
@@ -16,10 +16,6 @@ if TYPE_CHECKING:
 
 STEP_DOWN_AT = 0.9
 """Share of the smaller range's full scale below which a meter ranges down."""
-
-
-class RangeProblem(BenchError):
-    """A reading that this meter cannot have given, or a range that it does not have."""
 
 
 def range_of(

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from math import floor, isinf, log10
 from typing import TYPE_CHECKING, Any
 
-from benchapp.judgement.budget import COVERAGE_PROBABILITY, BudgetProblem
+from benchapp.judgement.budget import COVERAGE_PROBABILITY
+from benchapp.judgement.problems import BudgetProblem
 from benchapp.judgement.propagation import Derived, Measured, Model, NamedCorrelations
 from benchapp.judgement.uncertainty import Contribution, Distribution
 from benchapp.quantities import Kind, show

@@ -124,6 +124,12 @@ def test_full_negative_correlation_cancels():
     assert found.standard == 0.0
 
 
+@pytest.mark.parametrize("size", [math.nan, math.inf, 1e200])
+def test_a_source_that_is_no_number_or_beyond_all_measure_is_refused(size):
+    with pytest.raises(BudgetProblem, match="no finite number"):
+        plain_uncertainty(size)
+
+
 def test_few_degrees_of_freedom_widen_the_coverage():
     assert coverage_factor(math.inf) == 2.0
     assert coverage_factor(2.0) == pytest.approx(4.5266, abs=1e-4)

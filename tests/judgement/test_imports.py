@@ -19,6 +19,7 @@ print(*[name for name in {heavy!r} if name in sys.modules])
     [
         "",
         "from benchapp.judgement import Function, combine, decide, parse_accept, uncertainty_of",
+        "from benchapp.judgement import advise, choose_fuse, cord_rating, limit_band, propagate, judge_columns",
     ],
 )
 def test_judging_loads_nothing_heavy(use):

@@ -23,6 +23,7 @@ def test_every_figure_states_source_and_status(profiles):
         for place, figure in figures:
             assert isinstance(figure, Sourced), place
             assert figure.source, place
+            assert figure.words, place
             assert figure.status.startswith(("confirmed (", "from memory", "common practice, no source")), place
             if isinstance(figure, Figure | Table):
                 assert figure.unit, place

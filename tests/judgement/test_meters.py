@@ -54,6 +54,15 @@ def test_a_calibration_runs_out_after_its_due_date_and_every_record_says_so(mete
     assert "due 2027-04-14" in meters["tb-m1"].calibration_words(date(2026, 11, 25))
 
 
+def test_what_must_be_said_beside_a_reading(meters):
+    today = date(2026, 11, 25)
+    overdue, average = meters["tb-m2"].cautions(Function.ac_voltage, today)
+    assert "overdue" in overdue
+    assert "sine waves alone" in average
+    assert meters["tb-m2"].cautions(Function.dc_voltage, date(2026, 1, 1)) == ()
+    assert meters["tb-m1"].cautions(Function.ac_voltage, today) == ()
+
+
 def test_a_record_reads():
     assert read(RECORD).functions[Function.dc_voltage].ranges[0].name == "6 V"
     assert str(read(RECORD).category[0]) == "CAT II 300 V"
