@@ -172,14 +172,12 @@ def _si_symbol(kind: "Kind") -> str:
 
 def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str, Any]:
     """What a typed text means, for programs; without a kind the text must carry its unit. Raises BenchError."""
-    from benchapp.quantities import Kind, Reading, describe_reading, read_quantity, read_reading
+    from benchapp.quantities import Kind, describe_reading, read_reading
 
-    if kind is None:
-        quantity = read_quantity(text)
-        return describe_reading(Reading(typed=text, quantity=quantity))
-    if kind not in set(Kind):
+    if kind is not None and kind not in set(Kind):
         raise JudgingProblem(f"{kind!r} is not a kind of value. There are {', '.join(Kind)}.")
-    return describe_reading(read_reading(text, kind=Kind(kind), unit=unit)) | {"kind": kind}
+    described = describe_reading(read_reading(text, kind=Kind(kind) if kind else None, unit=unit))
+    return described | {"kind": kind or described["kind"]}
 
 
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":

@@ -13,7 +13,16 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.numerals import NUMERAL, last_digit, read_numeral
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Quantity, Reading
-from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit, bench_unit_named, known_unit, unit_named
+from benchapp.quantities.units import (
+    ANY_KIND,
+    PREFIXES,
+    SI_UNITS,
+    TABLE,
+    Unit,
+    bench_unit_named,
+    known_unit,
+    unit_named,
+)
 
 LONGEST_ENTRY = 60
 """Characters of one typed value (own choice)."""
@@ -34,15 +43,17 @@ ABSOLUTE_ZERO = Decimal("-273.15")
 """In °C (SI Brochure, 9th edition, 2.3.1; clause from memory)."""
 
 
-def read_reading(text: str, *, kind: Kind, unit: str = "") -> Reading:
+def read_reading(text: str, *, kind: Kind | None, unit: str = "") -> Reading:
     """What was read off a meter; `unit` is what a bare number means. Raises EntryProblem with a sentence.
 
-    Only units of the bench's own table are taken, so that the answer comes at once with every key that is pressed.
+    The kind is None only where any kind will do; the text then says by its unit or code which it is. Only units of
+    the bench's own table are taken, so that the answer comes at once with every key that is pressed.
     """
     found = _QUICK.fullmatch(text)
     if found:
         digits, places, word = found.groups()
-        known = TABLE[kind].get(word or unit)
+        table = ANY_KIND if kind is None else TABLE[kind]
+        known = table.get(word or unit)
         if known is not None and (word or unit or kind is Kind.ratio) and digits[0] != "-":
             quantity = Quantity(value=Decimal(digits), unit=known)
             return Reading(typed=text, quantity=quantity, step=_STEPS[len(places) if places else 0])
@@ -61,7 +72,7 @@ def read_quantity(text: str, *, kind: Kind | None = None) -> Quantity:
     return quantity
 
 
-def _careful_reading(text: str, kind: Kind, unit: str) -> Reading:
+def _careful_reading(text: str, kind: Kind | None, unit: str) -> Reading:
     shown = _cleaned(text)
     if found := _OVER_RANGE.fullmatch(shown):
         _check_over_range(found, shown, kind)
@@ -88,7 +99,7 @@ def _split_bound(shown: str) -> tuple[Bound, str]:
     return Bound.exact, shown
 
 
-def _check_over_range(found: re.Match[str], shown: str, kind: Kind) -> None:
+def _check_over_range(found: re.Match[str], shown: str, kind: Kind | None) -> None:
     sign, word = found.groups()
     if sign:
         raise EntryProblem(

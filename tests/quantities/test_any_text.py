@@ -1,5 +1,6 @@
 """Any text whatever gives a value or a sentence, at once; nothing else ever comes out."""
 
+import gc
 import time
 from contextlib import suppress
 
@@ -15,7 +16,7 @@ from benchapp.quantities.units import ANY_KIND
 
 SLOWEST = 0.1
 """Seconds of processor time for one text."""
-CASES = 20 * settings().max_examples
+CASES = 30 * settings().max_examples
 BENCH_WORDS = [
     *sorted(ANY_KIND),
     "OL",
@@ -67,10 +68,14 @@ def mixed(words: list[str]) -> st.SearchStrategy[str]:
 
 
 def taken_at_once(read, text: str) -> None:
+    gc.disable()  # a collection of what other tests left behind is not the reader's time
     begun = time.thread_time()
-    with suppress(BenchError):
-        read(text)
-    assert time.thread_time() - begun < SLOWEST
+    try:
+        with suppress(BenchError):
+            read(text)
+        assert time.thread_time() - begun < SLOWEST
+    finally:
+        gc.enable()
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -80,7 +85,7 @@ def _pint_is_loaded():
 
 
 @settings(max_examples=CASES)
-@given(mixed(BENCH_WORDS), st.sampled_from(Kind), st.sampled_from(["", "V", "Mohm", "°C"]))
+@given(mixed(BENCH_WORDS), st.none() | st.sampled_from(Kind), st.sampled_from(["", "V", "Mohm", "°C"]))
 def test_any_text_is_a_reading_or_a_sentence(text, kind, unit):
     taken_at_once(lambda typed: read_reading(typed, kind=kind, unit=unit), text)
 

@@ -236,6 +236,25 @@ def test_other_kinds_as_they_are_typed(typed, kind, si):
     assert read_reading(typed, kind=kind).si == pytest.approx(si, rel=1e-15)
 
 
+@pytest.mark.parametrize(
+    ("typed", "kind", "shown"),
+    [
+        ("4k7", Kind.resistance, "4.7 kohm"),
+        ("4n7", Kind.capacitance, "4.7 nF"),
+        ("3V3", Kind.voltage, "3.3 V"),
+        ("9.12 V", Kind.voltage, "9.12 V"),
+        (">20 Mohm", Kind.resistance, "> 20 Mohm"),
+        ("< 10 mA", Kind.current, "< 10 mA"),
+        ("9.12", Kind.ratio, "9.12"),
+    ],
+)
+def test_where_any_kind_will_do_the_text_says_which(typed, kind, shown):
+    reading = read_reading(typed, kind=None)
+    assert reading.quantity.unit.kind is kind
+    assert str(reading) == shown
+    assert read_reading("OL", kind=None).quantity is None
+
+
 def test_decimal_values_stay_exact():
     assert read_quantity("10.8 V").si_exact == Decimal("10.8")
     assert read_quantity("9120 mV").si_exact == Decimal("9.12")
