@@ -89,10 +89,10 @@ class BenchPage(QWidget):
         """Under which name this page's draft is kept."""
         return self.view.step.address if self.view and self.view.step else self.name
 
-    def wish(self, action: Callable[..., Any], *args: object, words: str = "", **kwargs: object) -> None:
+    def wish(self, action: Callable[..., Any], *args: object, said: str = "", **kwargs: object) -> None:
         """Ask for an action on the unit at hand."""
         self.complained.emit("")
-        self.wished.emit(Wish(action=action, args=args, kwargs=kwargs, words=words))
+        self.wished.emit(Wish(action=action, args=args, kwargs=kwargs, words=said))
 
     def keep_draft(self) -> None:
         """Keep what stands here, for when the person comes back."""

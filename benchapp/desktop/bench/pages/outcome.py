@@ -103,7 +103,7 @@ class OutcomePage(BenchPage):
         if key.isdigit():
             self._choose(int(key) - 1)
         elif key.lower() == "d":
-            self.wish(actions.destroy_plug, words=tr("Recorded: the mains plug is cut off and destroyed."))
+            self.wish(actions.destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
 
     def _choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
