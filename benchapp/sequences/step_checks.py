@@ -145,8 +145,10 @@ def _check_accept(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Compl
             names = limit_names()
             yield walk.complain(key, f"there is no limit “{accept.limit_name}”", ", ".join(names), nearest(text, names))
         elif accept.form is not Form.wiring:
-            yield from _check_formula_names(walk, key, accept.names)
-            accept.check(_kinds(walk), kind)
+            missing = list(_check_formula_names(walk, key, accept.names))
+            yield from missing
+            if not missing:
+                accept.check(_kinds(walk), kind)
     except (AcceptProblem, FormulaProblem) as problem:
         yield walk.complain(key, problem.sentence, at=problem.position)
 

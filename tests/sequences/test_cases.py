@@ -1,0 +1,56 @@
+"""The worked cases of every shipped sequence come out as their authors say, and a wrong one is told."""
+
+import pytest
+
+from benchapp.sequences import catalogue_from_texts, run_cases
+from tests.sequences.bench import catalogue
+
+WITH_CASES = sorted(name for name, one in catalogue().sequences.items() if one.worked_cases)
+
+
+@pytest.mark.parametrize("name", WITH_CASES)
+def test_worked_cases_come_out(name):
+    results = run_cases(catalogue(), name)
+    assert results
+    assert [one for one in results if one.complaint] == []
+
+
+def test_the_sequences_that_judge_all_have_worked_cases():
+    assert {
+        "visual-inspection",
+        "plug-rewire",
+        "continuity",
+        "insulation",
+        "first-power",
+        "live-voltage",
+        "make-safe",
+    } <= set(WITH_CASES)
+
+
+def own(answers: str) -> str:
+    return (
+        "sequence: own\ntitle: Our own\nsteps:\n"
+        "  - measure: a\n    say: Read.\n    function: resistance\n    accept: at most 9 ohm\n"
+        f"worked cases:\n  - case: one\n    equipment: tb-mu1\n    meter: tb-m1\n    answers:\n{answers}"
+    )
+
+
+def results_of(answers: str):
+    return run_cases(catalogue_from_texts({**catalogue().texts, "own.yaml": own(answers)}), "own")
+
+
+def test_case_that_comes_out_otherwise_is_told():
+    (result,) = results_of("      - {step: a, reads: 5 ohm, judgement: fail}\n")
+    assert (result.expected, result.found) == ("fail", "pass")
+    assert result.complaint.startswith("fail expected, pass found")
+
+
+def test_case_with_a_reading_that_cannot_be_is_told():
+    (result,) = results_of("      - {step: a, reads: 5 V, judgement: pass}\n")
+    assert result.found == "refused"
+    assert result.complaint
+
+
+def test_case_at_a_step_that_is_not_there_is_told():
+    (result,) = results_of("      - {step: a/7, reads: 5 ohm, judgement: pass}\n")
+    assert "no step" in result.complaint
