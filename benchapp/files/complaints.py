@@ -32,7 +32,8 @@ class _Problem:
 
 def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: Key) -> list[Complaint]:
     """Complaints for the errors of one validation of the part of the document under `key`."""
-    problems = _nearest_members([_problem(error, document.data, key) for error in errors])
+    found = [_problem(error, document.data, key) for error in errors]
+    problems = _nearest_members([problem for problem in found if not _counts_only_the_good(problem)])
     complaints: dict[Complaint, None] = {}
     corrected: set[Key] = set()
     for problem in problems:
@@ -46,6 +47,11 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
         elif problem.kind not in ("missing", "extra_forbidden"):
             complaints[_wrong_value(problem, document)] = None
     return list(complaints)
+
+
+def _counts_only_the_good(problem: _Problem) -> bool:
+    """A list is told that it is too short when its entries are wrong: they have complaints of their own."""
+    return problem.kind == "too_short" and len(problem.value) >= problem.context.get("min_length", 0)
 
 
 def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - pydantic's error, a file's data
