@@ -114,7 +114,7 @@ def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
 
 def _values(place: str, figure: object) -> list[tuple[str, str]]:
     """A figure with its unit, each line of a table, or a colour now and before."""
-    from benchapp.judgement.limits import CoreColour, Figure, Table
+    from benchapp.judgement import CoreColour, Figure, Table
 
     match figure:
         case Figure():
@@ -122,7 +122,7 @@ def _values(place: str, figure: object) -> list[tuple[str, str]]:
         case Table():
             return [(f"{place}, {area}", f"{value} {figure.unit}") for area, value in figure.values.items()]
         case CoreColour():
-            return [(place, f"{figure.new} (before: {figure.old})" if figure.old else figure.new)]
+            return [(place, figure.words)]
     return []
 
 

@@ -8,7 +8,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.judgement.acceptance import Accept, Form, Known, parse_accept
+    from benchapp.judgement.accept_text import parse_accept
+    from benchapp.judgement.acceptance import Accept, Form, Known
     from benchapp.judgement.accuracy import Accuracy, parse_accuracy
     from benchapp.judgement.advice import advise, settling_meters
     from benchapp.judgement.band import Band, Because
@@ -18,11 +19,13 @@ if TYPE_CHECKING:
     from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected
     from benchapp.judgement.decision import Decision, decide
+    from benchapp.judgement.figures import Figure, Table
     from benchapp.judgement.functions import Function, Responds, kind_of
     from benchapp.judgement.fuses import FuseChoice, choose_fuse
     from benchapp.judgement.limit_bands import limit_band, limit_names
-    from benchapp.judgement.limits import Figure, LimitProfile
-    from benchapp.judgement.meters import Category, MeterRecord
+    from benchapp.judgement.limits import CoreColour, LimitProfile
+    from benchapp.judgement.meter_text import Category
+    from benchapp.judgement.meters import MeterRecord
     from benchapp.judgement.problems import (
         AcceptProblem,
         AccuracyProblem,
@@ -54,6 +57,7 @@ __all__ = [
     "Category",
     "Contribution",
     "CordRating",
+    "CoreColour",
     "Corrected",
     "Decision",
     "Derived",
@@ -76,6 +80,7 @@ __all__ = [
     "Rule",
     "Simulated",
     "Source",
+    "Table",
     "Uncertainty",
     "Waveform",
     "advise",
@@ -108,7 +113,8 @@ __all__ = [
 ]
 
 _MODULES = {
-    "acceptance": ("Accept", "Form", "Known", "parse_accept"),
+    "accept_text": ("parse_accept",),
+    "acceptance": ("Accept", "Form", "Known"),
     "accuracy": ("Accuracy", "parse_accuracy"),
     "advice": ("advise", "settling_meters"),
     "band": ("Band", "Because"),
@@ -121,8 +127,10 @@ _MODULES = {
     "functions": ("Function", "Responds", "kind_of"),
     "fuses": ("FuseChoice", "choose_fuse"),
     "limit_bands": ("limit_band", "limit_names"),
-    "limits": ("Figure", "LimitProfile"),
-    "meters": ("Category", "MeterRecord"),
+    "figures": ("Figure", "Table"),
+    "limits": ("CoreColour", "LimitProfile"),
+    "meter_text": ("Category",),
+    "meters": ("MeterRecord",),
     "problems": (
         "AcceptProblem",
         "AccuracyProblem",

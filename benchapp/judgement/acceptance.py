@@ -1,11 +1,7 @@
-"""What a step accepts, as its author writes it: parsed, checked for dimension, and turned into a band.
+"""What a step accepts: checked for dimension when its file is read, turned into a band when the readings are there.
 
-    9.8 V ± 5 %          9 V ± 0.5 V          9 V +10 % -5 %
-    at most 0.1 ohm      at least 1 Mohm      between 216 V and 253 V
-    limit earth-continuity                    from wiring
-
-Where a number stands a formula may stand. A tolerance in percent is of the value before it. Limits are worked in
-decimal: 9 V ± 20 % ends at 10.8 V, not at 10.799999999999999 V. Both ends belong to the band.
+The forms are in `accept_text`. A tolerance in percent is of the value before it. Limits are worked in decimal: 9 V
+± 20 % ends at 10.8 V, not at 10.799999999999999 V. Both ends belong to the band.
 """
 
 from __future__ import annotations
@@ -22,23 +18,13 @@ from benchapp.judgement.band import Band, Because
 from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
-from benchapp.quantities import Formula, FormulaProblem, Kind, parse_formula, show
+from benchapp.quantities import Formula, FormulaProblem, Kind, show
 
 if TYPE_CHECKING:
     from benchapp.quantities import Dimension
 
-LONGEST = 600
-FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"
 _RATIO = Kind.ratio.dimension
 _PERCENT = re.compile(r"%|per ?cent")
-_TOLERANCE = re.compile(r"±|\+/-|\+-")
-_TWO_TOLERANCES = re.compile(
-    r"(.+?)\s*\+\s*(\d[\d.]*\s*[^\d\s+−-]{1,8})\s*[-−]\s*(\d[\d.]*\s*[^\d\s+−-]{1,8})", re.DOTALL
-)
-_ONE_SIDED = re.compile(r"at\s+(most|least)\s+(.+)", re.DOTALL | re.IGNORECASE)
-_BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(.+)", re.DOTALL | re.IGNORECASE)
-_LIMIT = re.compile(r"limit\s+([a-z][a-z -]{0,60})", re.IGNORECASE)
-_UNIT = re.compile(r"\d[\d.]*\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[²³]?)")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,48 +100,34 @@ class Accept:
         if self.form in (Form.limit, Form.wiring):
             raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
         named = {name: values[name] for name in sorted(self.names) if name in values}
-        exact = {name: _exact(known.value_si) for name, known in named.items()}
-        lower, upper, expected = self._limits(exact, kind)
         lines = [Because(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
+        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()}, kind)
         low, high = _float(lower), _float(upper)
         if not safety and any(known.standard_uncertainty for known in named.values()):
-            spread_low, spread_high = self._spread(named, exact, kind)
+            spread_low, spread_high = self._spread(named, kind)
             low = None if low is None else low - 2 * spread_low
             high = None if high is None else high + 2 * spread_high
             lines.append(_widened(max(spread_low, spread_high), kind))
         if low is not None and high is not None and low > high:
             raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
-        return self._as_band(low, high, _float(expected), kind, rule, safety, capability, lines)
-
-    def _as_band(
-        self,
-        lower: float | None,
-        upper: float | None,
-        expected: float | None,
-        kind: Kind,
-        rule: Rule,
-        safety: bool,
-        capability: float | None,
-        lines: list[Because],
-    ) -> Band:
-        words = limits_in_words(lower, upper, kind)
+        words = limits_in_words(low, high, kind)
         lines.append(Because(what=f"accepted: {self.text}", value=words, source="the step's author"))
         return Band(
             kind=kind,
             unit=self.unit,
-            lower=lower,
-            upper=upper,
+            lower=low,
+            upper=high,
             rule=rule,
             safety=safety,
-            expected=expected,
+            expected=_float(expected),
             derivation=tuple(lines),
             capability=capability,
         )
 
-    def _limits(
+    def limits(
         self, values: Mapping[str, Decimal], kind: Kind
     ) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
-        """Lower limit, upper limit and expected value, in SI."""
+        """Lower limit, upper limit and expected value (SI, exact), None where that side is open."""
         found = [self._value(number, values) for number in range(len(self.parts))]
         if self.form is Form.at_most:
             return None, found[0], None
@@ -183,78 +155,18 @@ class Accept:
             )
         return value
 
-    def _spread(self, named: Mapping[str, Known], exact: Mapping[str, Decimal], kind: Kind) -> tuple[float, float]:
+    def _spread(self, named: Mapping[str, Known], kind: Kind) -> tuple[float, float]:
         """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
+        exact = {name: _exact(known.value_si) for name, known in named.items()}
         lowers, uppers = [], []
         for name, known in named.items():
             step = _exact(known.standard_uncertainty)
             if step:
-                more = self._limits({**exact, name: exact[name] + step}, kind)
-                less = self._limits({**exact, name: exact[name] - step}, kind)
+                more = self.limits({**exact, name: exact[name] + step}, kind)
+                less = self.limits({**exact, name: exact[name] - step}, kind)
                 lowers.append(_half_difference(more[0], less[0]))
                 uppers.append(_half_difference(more[1], less[1]))
         return hypot(*lowers), hypot(*uppers)
-
-
-def parse_accept(text: str) -> Accept:
-    """Read an accept expression; raises AcceptProblem with a sentence and the position of what cannot be read."""
-    if len(text) > LONGEST:
-        raise AcceptProblem(f"What is accepted takes {len(text)} characters; {LONGEST} are allowed.", position=LONGEST)
-    shown = text.strip()
-    if not shown:
-        raise AcceptProblem(f"Nothing is accepted. Write for example {FORMS}.")
-    start = text.index(shown[0])
-    if " ".join(shown.lower().split()) == "from wiring":
-        return Accept(text=shown, form=Form.wiring)
-    if found := _LIMIT.fullmatch(shown):
-        name = "-".join(found[1].lower().split())
-        return Accept(text=shown, form=Form.limit, limit_name=name)
-    accept = _with_formulas(shown, start)
-    if not accept.names:
-        _refuse_contradiction(accept)
-    return accept
-
-
-def _with_formulas(shown: str, start: int) -> Accept:
-    if found := _ONE_SIDED.fullmatch(shown):
-        form = Form.at_most if found[1].lower() == "most" else Form.at_least
-        return _accept(shown, form, [(found[2], start + found.start(2))])
-    if found := _BETWEEN.fullmatch(shown):
-        return _accept(shown, Form.between, [(found[n], start + found.start(n)) for n in (1, 2)])
-    if found := _TOLERANCE.search(shown):
-        size = (shown[found.end() :], start + found.end())
-        return _accept(shown, Form.around, [(shown[: found.start()], start), size, size])
-    if found := _TWO_TOLERANCES.fullmatch(shown):
-        return _accept(shown, Form.around, [(found[n], start + found.start(n)) for n in (1, 2, 3)])
-    raise AcceptProblem(f"“{shown[:80]}” does not say what is accepted. Write for example {FORMS}.", position=start)
-
-
-def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
-    formulas = []
-    for part, offset in parts:
-        try:
-            formula = parse_formula(part)
-        except FormulaProblem as problem:
-            raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
-        if formula.is_comparison:
-            raise AcceptProblem(f"“{part.strip()}” is a comparison, not a value.", position=offset)
-        formulas.append(formula)
-    unit = _UNIT.search(shown)
-    return Accept(
-        text=shown,
-        form=form,
-        parts=tuple(formulas),
-        offsets=tuple(offset for _, offset in parts),
-        unit=unit[1] if unit else "",
-    )
-
-
-def _refuse_contradiction(accept: Accept) -> None:
-    """A band of plain numbers is worked out when it is read, so that its author hears of limits the wrong way round."""
-    dimension = accept.parts[0].check({})
-    lower, upper, _ = accept._limits({}, dimension.kind or Kind.ratio)
-    if lower is not None and upper is not None and lower > upper:
-        raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")
 
 
 def is_relative(tolerance: Formula, kind: Kind) -> bool:

@@ -9,7 +9,8 @@ from benchapp.judgement.band import Because
 from benchapp.judgement.problems import LimitProblem
 
 if TYPE_CHECKING:
-    from benchapp.judgement.limits import Figure, Fuses, LimitProfile
+    from benchapp.judgement.figures import Figure
+    from benchapp.judgement.limits import Fuses, LimitProfile
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

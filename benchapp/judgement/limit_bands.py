@@ -16,7 +16,8 @@ from benchapp.judgement.problems import LimitProblem
 from benchapp.judgement.statements import Rule
 
 if TYPE_CHECKING:
-    from benchapp.judgement.limits import Currents, EarthContinuity, Figure, LimitProfile, LongerCords, Sourced
+    from benchapp.judgement.figures import Figure, Sourced
+    from benchapp.judgement.limits import Currents, EarthContinuity, LimitProfile, LongerCords
 
 _HUNDRED = Decimal(100)
 Part = TypeVar("Part")

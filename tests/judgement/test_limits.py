@@ -7,7 +7,7 @@ import pytest
 from benchapp.files import FileProblems, build_model, parse_document, read_document, shipped_folder
 from benchapp.judgement import Figure, LimitFacts, LimitProblem, LimitProfile, Rule, limit_band, limit_names
 from benchapp.judgement.band import USUAL_CAPABILITY
-from benchapp.judgement.limits import Sourced, Table
+from benchapp.judgement.figures import Sourced, Table
 
 CLASS_I = LimitFacts(equipment_class="I", cord_area=0.75e-6, cord_length=1.8)
 

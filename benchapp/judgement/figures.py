@@ -1,0 +1,98 @@
+"""One figure of a limits file: its value, its unit, where it comes from and how sure we are of it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from benchapp.files import FileModel
+from benchapp.judgement.problems import LimitProblem
+from benchapp.quantities import Kind, Quantity, read_quantity, unit_named
+
+STATUS_PATTERN = r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)"
+_CONFIRMED = "confirmed"
+
+
+class Sourced(FileModel):
+    """What every figure carries beside its value."""
+
+    source: str = Field(min_length=3)
+    """Document, edition and clause or table, as far as they are known."""
+    status: str = Field(pattern=STATUS_PATTERN)
+    """confirmed (kind of page), from memory, or common practice, no source."""
+    note: str = ""
+    """What must be known to use the figure."""
+
+    @property
+    def certain(self) -> bool:
+        """Whether the figure was confirmed on a public page, wholly."""
+        return self.status.startswith(_CONFIRMED) and "from memory" not in self.status
+
+    @property
+    def cited(self) -> str:
+        """The source as screen and paper print it."""
+        return self.source if self.certain else f"{self.source} ({self.status}; check the document)"
+
+
+class Figure(Sourced):
+    """One number of a limits file."""
+
+    value: Annotated[Decimal, BeforeValidator(str)]
+    """The number as the source states it."""
+    unit: str
+    """Its unit."""
+
+    @model_validator(mode="after")
+    def _unit_is_known(self) -> Figure:
+        if self.unit not in _TABLE_UNITS:
+            unit_named(self.unit)
+        return self
+
+    @property
+    def quantity(self) -> Quantity:
+        """The figure as a quantity."""
+        return Quantity(value=self.value, unit=unit_named(self.unit))
+
+    @property
+    def exact(self) -> Decimal:
+        """The figure in SI units, in decimal."""
+        return self.quantity.si_exact
+
+    @property
+    def kind(self) -> Kind:
+        """The kind of quantity it is."""
+        return self.quantity.unit.kind
+
+    @property
+    def words(self) -> str:
+        """The figure as it is written, with its unit."""
+        return f"{self.value} {self.unit}"
+
+
+_TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
+"""Units of table figures that no reading has; the code that uses such a table knows its unit."""
+
+
+class Table(Sourced):
+    """Figures by conductor area, all from one source and in one unit."""
+
+    unit: str
+    """Unit of the figures."""
+    values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
+    """Area as written ("0.75 mm²") and the figure for it."""
+
+    @property
+    def words(self) -> str:
+        """The whole table in one line."""
+        return "; ".join(f"{area}: {value} {self.unit}" for area, value in self.values.items())
+
+    def at(self, area: float) -> Figure:
+        """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""
+        for written, value in self.values.items():
+            if abs(read_quantity(written, kind=Kind.area).si - area) <= 1e-9 * area:
+                return Figure(value=value, unit=self.unit, source=self.source, status=self.status, note=self.note)
+        raise LimitProblem(
+            f"A conductor of {area * 1e6:g} mm² is not in the table ({self.source}): it has {', '.join(self.values)}."
+        )
