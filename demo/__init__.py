@@ -1,0 +1,1 @@
+"""A made-up lot, a simulated bench, and the one command that shows it all."""

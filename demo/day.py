@@ -1,0 +1,117 @@
+"""The demo itself: a fresh workbook of the made-up archive, in a window or played from first key to printed tags.
+
+Everything goes into demo/out/; the list `.made-here` says which files there are the demo's own and may be replaced.
+"""
+
+import argparse
+import os
+import sys
+import time
+from pathlib import Path
+
+from benchapp.errors import BenchError
+from demo.scenario import Day, LotOfTheDay, read_day
+
+OUT = Path(__file__).with_name("out")
+LIST = ".made-here"
+
+
+class Keep:
+    """What the demo wrote into its folder: the only files it ever deletes."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._list = folder / LIST
+
+    def clear(self) -> None:
+        """Delete what an earlier demo wrote, nothing else."""
+        self.folder.mkdir(parents=True, exist_ok=True)
+        names = self._list.read_text(encoding="utf-8").splitlines() if self._list.exists() else []
+        for name in names:
+            path = (self.folder / name).resolve()
+            if path.is_relative_to(self.folder.resolve()):
+                path.unlink(missing_ok=True)
+        self._list.write_text("", encoding="utf-8")
+
+    def claim(self, *paths: Path) -> None:
+        """Note that these files are the demo's own."""
+        with self._list.open("a", encoding="utf-8") as file:
+            file.writelines(f"{path.relative_to(self.folder)}\n" for path in paths)
+
+    def workbook(self) -> Path:
+        """The path of the fresh workbook; raises BenchError where somebody else's file is in the way."""
+        path = self.folder / "tarnbeck.workbook"
+        if path.exists():
+            raise BenchError(f"{path} is not the demo's own file. Move it away, then start the demo again.")
+        self.claim(path, Path(f"{path}-wal"), Path(f"{path}-shm"))
+        return path
+
+
+def main() -> int:
+    """Play the day where there is no display or when asked to, else open the window on it."""
+    parser = argparse.ArgumentParser(description="The repair-bench workbook on a made-up day.")
+    parser.add_argument("--no-window", action="store_true", help="play the day offscreen and write papers and pictures")
+    arguments = parser.parse_args()
+    display = os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY") or sys.platform in ("darwin", "win32")
+    keep = Keep(OUT)
+    try:
+        keep.clear()
+        if arguments.no_window or not display:
+            return play(keep, read_day())
+        return show(keep, read_day())
+    except BenchError as problem:
+        print(problem, file=sys.stderr)
+        return 2
+    except OSError as problem:
+        print(f"{problem.filename or OUT} could not be written: {problem.strerror}.", file=sys.stderr)
+        return 2
+
+
+def show(keep: Keep, day: Day) -> int:
+    """A workbook with the lots taken in and the bench open, in a window."""
+    from benchapp.actions import Bench
+    from benchapp.desktop.start import run
+
+    path = keep.workbook()
+    bench = Bench.create(path)
+    for lot in day.lots:
+        take_in(bench, lot, day)
+    bench.close()
+    return run(path)
+
+
+def take_in(bench: object, lot: LotOfTheDay, day: Day) -> None:
+    """Take in one lot of the day."""
+    from benchapp.actions import shelf_marks, take_in_lot
+
+    marks = shelf_marks(lot.first, lot.count)
+    take_in_lot(
+        bench,  # type: ignore[arg-type]
+        name=lot.lot,
+        equipment=lot.equipment,
+        route=route_for(bench, lot.equipment),
+        marks=marks,
+        by=day.technician,
+    )
+
+
+def route_for(bench: object, equipment: str) -> str:
+    """The first shipped route that names the equipment."""
+    routes = bench.catalogue.routes  # type: ignore[attr-defined]
+    return next(name for name, route in routes.items() if equipment in route.equipment)
+
+
+def play(keep: Keep, day: Day) -> int:
+    """The same day by keys through the same pages, without a display, then papers and a short account."""
+    os.environ["QT_QPA_PLATFORM"] = "offscreen"
+    from demo.played import played_day
+
+    began = time.monotonic()
+    account = played_day(keep, day)
+    print(account)
+    print(f"Papers and pictures are in {keep.folder} ({time.monotonic() - began:.0f} s).")
+    return 0
+
+
+if __name__ == "__main__":
+    raise SystemExit(main())

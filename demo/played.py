@@ -1,0 +1,130 @@
+"""The whole day in a window that nobody sees: lots, bench, sale table, papers, account."""
+
+import sys
+from collections import Counter
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
+from PySide6.QtWidgets import QApplication
+
+from benchapp import actions
+from benchapp.actions import Bench
+from benchapp.desktop.person import Person
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.window import Window
+from demo.album import Album
+from demo.playing import Player
+from demo.scenario import Day, LotOfTheDay
+from demo.simulated_bench import SimulatedUnit
+from demo.technician import Technician
+
+if TYPE_CHECKING:
+    from demo.day import Keep
+
+WIDTH = 32
+"""signs of the progress bar"""
+
+
+def played_day(keep: "Keep", day: Day) -> str:
+    """Play the day; returns the account in a few lines."""
+    qInstallMessageHandler(_tell)
+    application = QApplication.instance() or QApplication(["demo"])
+    assert isinstance(application, QApplication)
+    bench = Bench.create(keep.workbook())
+    window = Window(Look(application, dark=False), Person(day.technician))
+    window.errands.bug.connect(_stop_at)
+    window.open_bench(bench)
+    window.show()
+    album = Album(window, keep.folder / "screens")
+    technician = Technician(window)
+    bar = Bar(sum(lot.count for lot in day.lots))
+    dispositions: Counter[str] = Counter()
+    for number, lot in enumerate(day.lots):
+        _take_in(technician, lot, day, album)
+        for unit in [SimulatedUnit(day, lot, mark) for mark in actions.shelf_marks(lot.first, lot.count)]:
+            if number == 0 and not bench.opening():
+                _open_bench(technician, unit, day, album)
+            dispositions[Player(technician, album.see).work(unit)] += 1
+            bar.step(unit.mark)
+        technician.strike("F2")
+        album.see("board")
+    technician.strike("F11")
+    album.see("sale-table")
+    bar.close()
+    account = _papers_and_account(bench, keep, dispositions)
+    keep.claim(*album.written)
+    window.close()
+    return account
+
+
+def _take_in(technician: Technician, lot: LotOfTheDay, day: Day, album: Album) -> None:
+    technician.strike("F2")
+    album.see("no-lot-yet")
+    technician.take_in(name=lot.lot, equipment=lot.equipment, count=lot.count, first=lot.first, initials=day.technician)
+    album.see("lot-taken-in")
+
+
+def _open_bench(technician: Technician, unit: SimulatedUnit, day: Day, album: Album) -> None:
+    technician.take_unit(unit.mark)
+    technician.strike("F8")
+    album.see("bench-opening")
+    technician.strike("Esc")
+    technician.open_the_bench(day.leads)
+
+
+def _papers_and_account(bench: Bench, keep: "Keep", dispositions: Counter[str]) -> str:
+    tags, records = keep.folder / "tags.pdf", keep.folder / "records"
+    records.mkdir(exist_ok=True)
+    written = actions.export_tags(bench, out=tags, by="").files
+    for lot in bench.lots():
+        written += actions.export_record_sheets(bench, lot=lot.name, folder=records).files
+    keep.claim(*written)
+    units = bench.units()
+    judgements = Counter(
+        str(entry.content["judgement"])
+        for unit in units
+        for entry in bench.entries(unit.mark)
+        if entry.content.get("judgement")
+    )
+    lines = [
+        f"Units done: {len(units)} (" + ", ".join(f"{count} {words}" for words, count in dispositions.items()) + ")",
+        "Judgements: " + ", ".join(f"{count} {words}" for words, count in judgements.most_common()),
+        f"Tags: {len(units)} in {tags}",
+    ]
+    return "\n".join(lines)
+
+
+class Bar:
+    """A progress bar of one line on a terminal, a line now and then elsewhere."""
+
+    def __init__(self, of: int) -> None:
+        self._of = of
+        self._done = 0
+        self.step("", 0)
+
+    def step(self, words: str, by: int = 1) -> None:
+        """One more unit is done."""
+        self._done += by
+        full = WIDTH * self._done // self._of
+        line = f"[{'#' * full}{'.' * (WIDTH - full)}] {self._done} of {self._of} {words}"
+        sys.stdout.write(f"\r{line:<64}" if sys.stdout.isatty() else f"{line}\n")
+        sys.stdout.flush()
+
+    def close(self) -> None:
+        """End the line."""
+        if sys.stdout.isatty():
+            sys.stdout.write("\n")
+
+
+def _tell(_kind: QtMsgType, _context: QMessageLogContext, words: str) -> None:
+    """Pass on what Qt says, but for the offscreen platform's own line about sizes."""
+    if "propagateSizeHints" not in words:
+        print(words, file=sys.stderr)
+
+
+def _stop_at(problem: BaseException) -> None:
+    """A mistake of the program ends the demo with its details."""
+    import traceback
+
+    traceback.print_exception(problem)
+    raise SystemExit(1)

@@ -1,0 +1,114 @@
+"""How is a unit taken through its route by keys alone? One method for each thing that can be due."""
+
+from collections.abc import Callable
+
+from benchapp.desktop.bench.choosing import page_for
+from demo.simulated_bench import SimulatedUnit
+from demo.technician import Technician
+
+MOST_PAGES = 400
+"""pages after which a unit that does not come to an end is given up"""
+DISPOSITION_KEYS = {"for sale": "1", "spares or repair": "2", "keep": "3", "hold": "4", "scrap": "5"}
+
+
+class Player:
+    """Works one unit after the other in the window, with the answers of the simulated bench."""
+
+    def __init__(self, technician: Technician, see: Callable[[str], None]) -> None:
+        self._technician = technician
+        self._see = see
+
+    def work(self, unit: SimulatedUnit) -> str:
+        """Take the unit from the board to its disposition; returns it in words."""
+        self._technician.take_unit(unit.mark)
+        for _ in range(MOST_PAGES):
+            page = page_for(self._technician.view)
+            if page != "reading":
+                self._see(page)
+            if page == "outcome" or (page in ("repair", "shut") and not self._can_mend(unit)):
+                return self._settle(unit)
+            before = (self._technician.view.state.last_entry, page, self._technician.address)
+            getattr(self, f"_do_{page.replace('-', '_')}")(unit)
+            if before == (self._technician.view.state.last_entry, page, self._technician.address):
+                raise AssertionError(f"{unit.mark} stands still at {before[2]}: {self._technician.complaint}")
+        raise AssertionError(f"{unit.mark} never comes to an end")
+
+    def _can_mend(self, unit: SimulatedUnit) -> bool:
+        return bool(unit.wrong.repair) and not unit.mended
+
+    def _do_caution(self, _unit: SimulatedUnit) -> None:
+        self._technician.strike("y")
+
+    def _do_meter(self, _unit: SimulatedUnit) -> None:
+        self._technician.strike("1")  # the most capable one that is proved stands first
+
+    def _do_set_up(self, _unit: SimulatedUnit) -> None:
+        self._technician.confirm_rows()
+
+    def _do_inspect(self, unit: SimulatedUnit) -> None:
+        self._technician.mark_rows(unit.marks(self._step()))
+        self._technician.strike("Enter")
+
+    def _do_work(self, _unit: SimulatedUnit) -> None:
+        self._technician.confirm_rows()
+
+    def _do_reading(self, unit: SimulatedUnit) -> None:
+        view = self._technician.view
+        self._technician.retype(unit.reading(view.plan, self._step()))
+        self._see(f"{self._step().function.replace(' ', '-')}-typed")
+        self._technician.strike("Enter")
+
+    def _do_ask(self, unit: SimulatedUnit) -> None:
+        step, answer = self._step(), unit.answer(self._step())
+        answers = [str(one.answer) for one in step.model.answers]
+        if answers:
+            self._technician.strike(str(answers.index(answer) + 1))
+        else:
+            self._technician.retype(answer)
+            self._technician.strike("Enter")
+
+    def _do_fault(self, unit: SimulatedUnit) -> None:
+        part = unit.wrong.defect.get("part")
+        if part:
+            self._fill("fault-part", part)
+            self._fill("fault-mode", unit.wrong.defect["mode"])
+        self._technician.tab_to("fault-words")
+        self._technician.strike("Enter")
+
+    def _do_repair(self, unit: SimulatedUnit) -> None:
+        repair = unit.wrong.repair
+        self._technician.type(repair["done"])
+        self._fill("repair-part", repair["part"])
+        if repair["parts"]:
+            self._fill("repair-parts", repair["parts"])
+        self._technician.tab_to(f"repair-opened-{repair['opened']}")
+        self._technician.strike("Space")
+        self._see("repair-filled")
+        self._technician.tab_to("repair-done")
+        unit.mended = True
+        self._technician.strike("Enter")
+
+    def _settle(self, unit: SimulatedUnit) -> str:
+        """Disposition, grade and price by key; what cannot be mended is not sold."""
+        hidden = unit.hidden
+        disposition = hidden.disposition or ("hold" if hidden.defect or hidden.marks or hidden.answers else "for sale")
+        if page_for(self._technician.view) != "outcome":
+            self._technician.strike("F6")
+        if disposition == "for sale":
+            self._fill("outcome-grade", unit.lot.grade)
+            self._fill("outcome-price", unit.lot.price)
+            self._technician.strike("Enter")
+        self._technician.strike(DISPOSITION_KEYS[disposition])
+        self._see("outcome-settled")
+        if self._technician.complaint:
+            raise AssertionError(f"{unit.mark}: {self._technician.complaint}")
+        return disposition
+
+    def _step(self):  # noqa: ANN202 - a PlannedStep of the engine
+        step = self._technician.view.step
+        assert step is not None
+        return step
+
+    def _fill(self, name: str, text: str) -> None:
+        self._technician.tab_to(name)
+        self._technician.retype(text)

@@ -1,0 +1,131 @@
+"""What would eyes and meters find on this unit? Answers for every step, from the circuit with its hidden defect.
+
+Readings scatter within a fraction of the tolerance, always in the same way for the same seed.
+"""
+
+from dataclasses import dataclass, field
+from random import Random
+
+from benchapp.errors import BenchError
+from benchapp.judgement import Known
+from benchapp.quantities import read_quantity
+from benchapp.sequences import Plan, PlannedStep
+from benchapp.wiring import expected_current, expected_resistance, expected_voltage
+from benchapp.wiring.circuit import Circuit
+from benchapp.wiring.defects import Defect, Mode, Range, with_defects
+from demo.scenario import Day, Hidden, LotOfTheDay
+
+SCATTER = 0.004
+"""relative scatter of simulated readings; well inside every tolerance"""
+SIZES = {
+    Mode.high_resistance: Range(low=3.0, high=3.0),
+    Mode.shorted_turns: Range(low=0.35, high=0.35),
+    Mode.leaking: Range(low=2e5, high=2e5),
+}
+
+
+@dataclass
+class SimulatedUnit:
+    """One unit on the simulated bench; `mended` once its repair was carried out."""
+
+    day: Day
+    lot: LotOfTheDay
+    mark: str
+    mended: bool = False
+    _scatter: Random = field(init=False)
+
+    def __post_init__(self) -> None:
+        self._scatter = Random(f"{self.day.seed} {self.mark}")  # noqa: S311 - scatter, no secret
+
+    @property
+    def hidden(self) -> Hidden:
+        """What is wrong with it now."""
+        return Hidden() if self.mended else self.lot.hidden.get(self.mark, Hidden())
+
+    @property
+    def wrong(self) -> Hidden:
+        """What was wrong with it when it came in."""
+        return self.lot.hidden.get(self.mark, Hidden())
+
+    def marks(self, step: PlannedStep) -> dict[str, str]:
+        """The checkpoints of an inspection that are not good."""
+        return dict(self.hidden.marks.get(step.address, {}))
+
+    def answer(self, step: PlannedStep) -> str:
+        """The answer to a question."""
+        for answers in (self.hidden.answers, self.lot.answers, self.day.answers):
+            if step.address in answers:
+                return answers[step.address]
+        return str(step.model.answers[0].answer)
+
+    def reading(self, plan: Plan, step: PlannedStep) -> str:
+        """What the meter shows, as a technician types it."""
+        match step.function:
+            case "insulation":
+                return ">200 Mohm"
+            case "mains voltage":
+                return f"{self._near(read_quantity(self.day.mains).si):.1f} V"
+            case "continuity":
+                return f"{self._leads('tb-it1'):.2f} ohm"
+            case "earth continuity":
+                return f"{self._near(0.05) + self._leads('tb-it1'):.2f} ohm"
+            case "DC voltage":
+                return "0.0 V"
+            case "AC current":
+                return self._current(plan)
+            case "AC voltage":
+                return self._voltage(plan, step)
+            case _:
+                return self._resistance(plan, step)
+
+    def circuit(self, plan: Plan) -> Circuit:
+        """The unit's circuit as it really is."""
+        wrong = self.hidden.defect
+        if not wrong:
+            return plan.circuit
+        mode = Mode(wrong["mode"])
+        numbers = [number for number, branch in enumerate(plan.circuit.branches) if branch.part == wrong["part"]]
+        size = SIZES.get(mode, Range(low=0.0, high=0.0))
+        return with_defects(
+            plan.circuit, [Defect(part=wrong["part"], mode=mode, branch=number, size=size) for number in numbers]
+        )
+
+    def _resistance(self, plan: Plan, step: PlannedStep) -> str:
+        if not step.terminals:
+            return f"{self._leads('tb-m1'):.2f} ohm"  # touched together
+        a, b = step.terminals
+        band = expected_resistance(self.circuit(plan), a, b, state=step.circuit_state)
+        if band.expected is None:
+            return "OL"
+        return _three_digits(self._near(band.expected) + self._leads("tb-m1"), "ohm")
+
+    def _voltage(self, plan: Plan, step: PlannedStep) -> str:
+        a, b = step.terminals
+        mains = Known(value_si=read_quantity(self.day.mains).si, what="mains", source="simulated")
+        band = expected_voltage(self.circuit(plan), a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+        middle = band.expected if band.expected is not None else ((band.lower or 0.0) + (band.upper or 0.0)) / 2
+        return f"{self._near(middle):.2f} V"
+
+    def _current(self, plan: Plan) -> str:
+        try:
+            band = expected_current(plan.circuit, None)
+        except BenchError:
+            return "10 mA"
+        top = band.upper or 0.03
+        middle = band.expected if band.expected is not None else (max(band.lower or 0.0, 0.0) + top) / 2
+        excess = 4 * top if self.hidden.defect.get("mode") == Mode.shorted_turns else 0.0
+        return f"{1000 * (self._near(middle) + excess):.0f} mA"
+
+    def _leads(self, meter: str) -> float:
+        return float(self.day.leads[meter])
+
+    def _near(self, value: float) -> float:
+        return value * (1 + self._scatter.uniform(-SCATTER, SCATTER))
+
+
+def _three_digits(value: float, unit: str) -> str:
+    """As many digits as a hand meter shows."""
+    for factor, prefix in ((1e6, "M"), (1e3, "k")):
+        if value >= factor:
+            return f"{value / factor:.3g} {prefix}{unit}"
+    return f"{value:.1f} {unit}" if value >= 10 else f"{value:.2f} {unit}"
