@@ -5,9 +5,11 @@ data is kept. When a value fits no member of a union, the member that came neare
 """
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, get_args
+
+from pydantic_core.core_schema import ErrorType
 
 from benchapp.files.document import Document
 from benchapp.files.places import Complaint, Key, Place
@@ -15,6 +17,8 @@ from benchapp.files.schema_names import Schema, known_names
 from benchapp.files.spelling import nearest
 from benchapp.files.wording import expected_of, shown
 
+PYDANTIC_KINDS = frozenset(get_args(ErrorType))
+"""Kinds of error whose words are pydantic's; any other kind was raised by one of our models, in words for people."""
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
 
@@ -57,28 +61,42 @@ def _counts_only_the_good(problem: _Problem) -> bool:
 def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - pydantic's error, a file's data
     for part in start:
         data = data[part]
-    key: list[str | int] = list(start)
-    turns: list[tuple[Key, str]] = []
-    location = tuple(error["loc"])
-    for index, part in enumerate(location):
-        last = index == len(location) - 1
-        inside_mapping = isinstance(data, dict) and part in data
-        inside_list = isinstance(data, list) and isinstance(part, int) and part < len(data)
-        if inside_mapping or inside_list:
-            key.append(part)
-            data = data[part]
-        elif last and error["type"] == "missing":
-            key.append(part)
-        else:
-            turns.append((tuple(key), str(part)))
+    location, missing = tuple(error["loc"]), error["type"] == "missing"
+    plainest = next(_ways(location, data, missing=missing))
+    ways = _ways(location, data, missing=missing)
+    key, turns, _ = next((way for way in ways if way[2] is error["input"]), plainest)
     return _Problem(
         kind=error["type"],
-        key=tuple(key),
-        turns=tuple(turns),
-        value=error.get("input"),
+        key=(*start, *key),
+        turns=tuple(((*start, *at), label) for at, label in turns),
+        value=error["input"],
         context=error.get("ctx", {}),
         message=error["msg"],
     )
+
+
+_Way = tuple[Key, tuple[tuple[Key, str], ...], Any]
+
+
+def _ways(location: tuple[str | int, ...], data: Any, *, missing: bool) -> Iterator[_Way]:  # noqa: ANN401 - a file's data
+    """How a location of pydantic's can be read: the key it leads to, the labels on the way, and what stands there.
+
+    A label may be spelt like a key beside it, so one location can be read in several ways; that in which most parts are
+    keys comes first. Where a key is missing, what stands there is the group that lacks it.
+    """
+    if not location:
+        yield (), (), data
+        return
+    part, rest = location[0], location[1:]
+    if missing and not rest:
+        yield (part,), (), data
+        return
+    known = isinstance(data, dict) and part in data
+    if known or (isinstance(data, list) and isinstance(part, int) and part < len(data)):
+        for key, turns, value in _ways(rest, data[part], missing=missing):
+            yield (part, *key), tuple(((part, *at), label) for at, label in turns), value
+    for key, turns, value in _ways(rest, data, missing=missing):
+        yield key, (((), str(part)), *turns), value
 
 
 def _nearest_members(problems: list[_Problem], depth: int = 0) -> list[_Problem]:
@@ -136,6 +154,8 @@ def _wrong_value(problem: _Problem, document: Document) -> Complaint:
     if problem.kind == "union_tag_not_found":
         key = problem.context["discriminator"].strip("'").replace("_", " ")
         return Complaint(place=place, what=f'the key "{key}" is missing')
+    if problem.kind not in PYDANTIC_KINDS:
+        return Complaint(place=place, what=problem.message.rstrip("."))
     what = f"{shown(problem.value)} does not fit here"
     if expected := expected_of(problem.kind, problem.context):
         return Complaint(place=place, what=what, expected=expected)

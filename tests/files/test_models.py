@@ -5,7 +5,7 @@ from decimal import Decimal
 from typing import Annotated, Literal
 
 import pytest
-from pydantic import Field, field_validator, model_validator
+from pydantic import Discriminator, Field, Tag, field_validator, model_validator
 
 from benchapp.errors import BenchError
 from benchapp.files import FileModel, FileProblems, build_model, json_schema, parse_document
@@ -32,6 +32,21 @@ class Measure(FileModel):
     say: str
     set_up: dict[str, str] = Field(default_factory=dict)
     at_least: int = Field(default=1, ge=1, le=9)
+
+
+def _which(part):
+    names = {"fuse", "winding"} & set(part)
+    return names.pop() if names else None
+
+
+Part = Annotated[
+    Annotated[Fuse, Tag("fuse")] | Annotated[Winding, Tag("winding")],
+    Discriminator(_which, custom_error_type="no kind", custom_error_message="this part does not say its kind."),
+]
+
+
+class Circuit(FileModel):
+    parts: list[Part]
 
 
 class SentenceProblem(BenchError):
@@ -201,6 +216,15 @@ def test_values_of_other_types_are_told_what_is_expected():
 def test_a_key_inside_a_mapping_by_name_is_checked_like_any_other():
     assert complaints_of("title: a\nby name:\n  anything: {fuse: f, between: [], fuze: g}\n") == [
         'a.yaml:3:36: the key "fuze" is not known here; did you mean fuse?'
+    ]
+
+
+def test_a_model_s_own_words_for_an_error_stand_as_they_are():
+    with pytest.raises(FileProblems) as caught:
+        build_model(parse_document("parts:\n  - between: [a, b]\n  - {winding: w, betwen: []}\n", "a.yaml"), Circuit)
+    assert [str(complaint) for complaint in caught.value.complaints] == [
+        "a.yaml:2:5: this part does not say its kind",
+        'a.yaml:3:18: the key "betwen" is not known here; did you mean between?',
     ]
 
 
