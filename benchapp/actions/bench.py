@@ -20,6 +20,8 @@ if TYPE_CHECKING:
     from benchapp.lots import Board
     from benchapp.sequences import Attempt, Catalogue, Plan, UnitState
 
+CLOCK_PUT_RIGHT = 300.0
+"""seconds by which a computer's clock may be set back in use without ageing what was just done (own choice)"""
 P = ParamSpec("P")
 T = TypeVar("T")
 
@@ -163,20 +165,30 @@ class Bench:
         """The unit's whole history, oldest first."""
         return self.history(mark).entries
 
+    def now(self, history: History) -> str:
+        """The time of the unit's next entry: a clock put right by minutes never goes behind the entry before."""
+        from benchapp.sequences.moments import seconds_between
+
+        at = self.clock()
+        if not history.entries:
+            return at
+        last = history.entries[-1].at
+        return last if 0 < seconds_between(at, last) <= CLOCK_PUT_RIGHT else at
+
     def state(self, mark: str, *, at: str | None = None, stage: str = "", address: str = "") -> "UnitState":
         """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks."""
         from benchapp.sequences import fold
 
         history = self.history(mark)
         plan = self.plan_of(history)
-        return fold(plan, history.entries, at=at or self.clock(), stage=stage, address=address)
+        return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address)
 
     def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
         """Try an answer without recording it: what the live gauge shows."""
         from benchapp.sequences import attempt, fold
 
-        history, at = self.history(mark), self.clock()
-        plan = self.plan_of(history)
+        history = self.history(mark)
+        plan, at = self.plan_of(history), self.now(history)
         return attempt(plan, fold(plan, history.entries, at=at), address, given, at=at)
 
     def siblings(self, mark: str, address: str) -> tuple[tuple[str, float], ...]:

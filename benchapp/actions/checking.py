@@ -10,7 +10,7 @@ from benchapp.actions.problems import Cancelled
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.files import Complaint
+    from benchapp.files import Complaint, FileModel
     from benchapp.sequences import Catalogue
 
 
@@ -109,10 +109,12 @@ def _sort_in(complaints: "dict[str, list[str]]", found: "Iterable[Complaint]") -
 
 
 def _report(name: str, file: Path, complaints: Mapping[str, list[str]], catalogue: "Catalogue | None") -> FileReport:
-    kind = _kind_of(file)
+    from benchapp.actions.schemas import models_elsewhere
+
+    kind, elsewhere = _kind_of(file), models_elsewhere()
     lines = list(complaints.get(name, ()))
-    if not lines and kind == "label sheet":
-        lines = _label_sheet_complaints(file)
+    if not lines and kind in elsewhere:
+        lines = _own_complaints(file, elsewhere[kind])
     elif not lines and not kind:
         lines = [f"{name}:1:1: this says by no key what it is; expected for example sequence, equipment or meter"]
     cases, failed = _work_cases(name, kind, catalogue)
@@ -120,6 +122,8 @@ def _report(name: str, file: Path, complaints: Mapping[str, list[str]], catalogu
 
 
 def _kind_of(file: Path) -> str:
+    """What the file is by its key, "" when no key says it."""
+    from benchapp.actions.schemas import models_elsewhere
     from benchapp.files import FileProblems, read_document
     from benchapp.sequences.catalogue import kind_of_document
 
@@ -128,20 +132,16 @@ def _kind_of(file: Path) -> str:
     except FileProblems:
         return "unreadable"
     keys = document.data if isinstance(document.data, dict) else {}
-    others = [kind for kind in ("label sheet", "fault weights") if kind in keys]
-    return kind_of_document(document) or (others[0] if others else "")
+    return kind_of_document(document) or next((kind for kind in models_elsewhere() if kind in keys), "")
 
 
-def _label_sheet_complaints(file: Path) -> list[str]:
-    from benchapp.files import FileProblems
-    from benchapp.paper import read_label_sheet
+def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
+    from benchapp.files import FileProblems, build_model, read_document
 
     try:
-        read_label_sheet(file)
+        build_model(read_document(file), model)
     except FileProblems as problems:
         return [str(complaint) for complaint in problems.complaints]
-    except BenchError as problem:
-        return [f"{file}:1:1: {problem.sentence}"]
     return []
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.paper.content import Tone
 from benchapp.sequences.entries import Disposition
+from benchapp.sequences.planned import StepKind
 from benchapp.sequences.state import FaultStatus, StageStatus, StepStatus, UnitState
 
 if TYPE_CHECKING:
@@ -17,6 +18,7 @@ NOT_TESTED_NO_MAINS = "Not tested, do not connect"
 DO_NOT_USE = "Do not use"
 MAINS_CAUTION = "Before use look at plug, cord and case. Repairs to mains parts are for competent people."
 PARTS_CAUTION = "For parts only. The mains plug is cut off and destroyed; never fit another one as it is."
+TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure})
 SHUT_CAUTION = "Do not connect to the mains."
 
 
@@ -57,6 +59,7 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     return () if state.complete and not is_unsafe(state) else (SHUT_CAUTION,)
 
 
-def tested_stages(state: UnitState) -> tuple[str, ...]:
-    """Titles of the stages that were done and hold."""
-    return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done)
+def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:
+    """Titles of the stages that tested something, were done and hold."""
+    tests = {stage.id for stage in plan.stages if any(step.function or step.kind in TESTS for step in stage.steps)}
+    return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done and stage.id in tests)

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.actions.bench import Bench
 from benchapp.actions.disposition_words import disposition_words, tag_cautions
 from benchapp.actions.reading_words import band_words, day_and_time, reading_words, uncertainty_words
-from benchapp.actions.tag_content import fuse_words, step_name
+from benchapp.actions.step_words import fact_words, step_name
 from benchapp.paper.content import (
     Fact,
     FaultLine,
@@ -62,20 +62,15 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
 
 
 def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
-    own = [(name.capitalize(), _said(value)) for name, value in sorted(state.facts.items()) if value != ""]
+    own = [(name.capitalize(), fact_words(name, value)) for name, value in sorted(state.facts.items()) if value != ""]
     first = [
         ("Equipment", unit.equipment),
         ("Lot", unit.lot),
         ("Route", f"{run.route}, run {run.number}"),
         ("Run begun", day_and_time(run.started)),
         ("Price", unit.price),
-        ("Fuse", fuse_words(state)),
     ]
     return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
-
-
-def _said(value: object) -> str:
-    return {True: "yes", False: "no"}[value] if isinstance(value, bool) else str(value)
 
 
 def _sections(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[RecordSection, ...]:

@@ -67,10 +67,10 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
     from benchapp.sequences import fold, refuse
 
-    history, at = bench.history(unit), bench.clock()
+    history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):
         return _changes(history, unit, uuid, "This was recorded before.")
-    plan = bench.plan_of(history)
+    plan, at = bench.plan_of(history), bench.now(history)
     before = fold(plan, history.entries, at=at)
     said = compose(Moment(plan=plan, state=before, history=history, at=at))
     entry = Entry(

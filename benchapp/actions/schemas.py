@@ -1,19 +1,29 @@
 """The JSON Schema of each kind of file that people write, so that any editor completes it."""
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.files import FileModel
 
 
 class UnknownKind(BenchError):
     """A kind of file that there is not."""
 
 
-def _models() -> dict[str, Any]:
+def models_elsewhere() -> "dict[str, type[FileModel]]":
+    """Models of files that a catalogue does not hold, by the key that says what the file is."""
     from benchapp.paper import LabelSheet
+    from benchapp.wiring.faults import FaultModes
+
+    return {"label sheet": LabelSheet, "faults": FaultModes}
+
+
+def _models() -> "dict[str, type[FileModel]]":
     from benchapp.sequences.catalogue import MODELS
 
-    return {**MODELS, "label sheet": LabelSheet}
+    return {**MODELS, **models_elsewhere()}
 
 
 def file_schemas() -> dict[str, Any]:

@@ -10,6 +10,7 @@ from benchapp.actions.disposition_words import (
     tested_stages,
 )
 from benchapp.actions.reading_words import band_words, day, reading_words
+from benchapp.actions.step_words import fuse_words, step_name
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
 from benchapp.sequences.entries import Entry, EntryKind
 from benchapp.sequences.planned import PlannedStep, Role, Supply
@@ -19,10 +20,9 @@ from benchapp.workbook.values import Unit
 if TYPE_CHECKING:
     from benchapp.sequences import Plan
 
-MOST_READINGS = 8
-"""readings that a tag is offered; it leaves out the last ones where they do not fit"""
+MOST_READINGS = 5
+"""readings on a tag: more make all of it too small to read at arm's length (own choice)"""
 TELLING_ROLES = (Role.earth, Role.insulation)
-FUSE_FACTS = ("fuse fitted", "fuse")
 
 
 def tag_content(bench: Bench, mark: str) -> TagContent:
@@ -30,7 +30,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
     unit, history = bench.unit(mark), bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
     words, tone = disposition_words(plan, state, grade=unit.grade)
-    tested = tested_stages(state)
+    tested = tested_stages(plan, state)
     return TagContent(
         shelf_mark=mark,
         title=unit.title,
@@ -85,18 +85,6 @@ def _telling_order(step: PlannedStep) -> tuple[int, int]:
 
 def _tag_reading(step: PlannedStep, entry: Entry) -> TagReading:
     return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
-
-
-def step_name(step: PlannedStep) -> str:
-    """A step in a few words: its own name and, for a probe, the terminals touched."""
-    name = step.address.split(".", 1)[1].split("/")[0].replace("-", " ")
-    name = name[:1].upper() + name[1:]
-    return f"{name} {', '.join(step.terminals)}" if step.probe is not None and step.terminals else name
-
-
-def fuse_words(state: UnitState) -> str:
-    """The fuse fitted, where the record says it."""
-    return next((str(state.facts[name]) for name in FUSE_FACTS if state.facts.get(name)), "")
 
 
 def _tested_on(entries: Iterable[Entry]) -> str:

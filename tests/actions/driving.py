@@ -29,7 +29,7 @@ def do_what_is_due(bench, unit, *, by="AB", until=None, answers=None):
         if due.kind is DueKind.caution:
             record_caution(bench, unit, due.subject, by=by)
         elif due.kind is DueKind.meter:
-            record_meter(bench, unit, meter_for(bench, unit, due.subject), by=by)
+            record_meter(bench, unit, next(meter for meter, trouble in due.meters if not trouble), by=by)
         elif due.kind is DueKind.set_up:
             record_set_up(bench, unit, due.address, bench.plan(unit).step(due.address).set_up, by=by)
         elif due.kind in READY:
@@ -38,11 +38,6 @@ def do_what_is_due(bench, unit, *, by="AB", until=None, answers=None):
         else:
             return due
     raise AssertionError(f"{unit} is never done; due is {due}")
-
-
-def meter_for(bench, unit, function):
-    """The first meter of the run with that function."""
-    return next(name for name, record in sorted(bench.plan(unit).meters.items()) if function in record.functions)
 
 
 def good_answer(bench, unit, address):
@@ -63,19 +58,23 @@ def good_answer(bench, unit, address):
             return ComputeGiven()
         case StepKind.photo:
             return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
-    return ReadingGiven(typed=_reading_within(bench, unit, step), meter=_meter_in_hand(bench, unit, step))
+    return _reading(bench, unit, step)
 
 
-def _meter_in_hand(bench, unit, step):
-    held = bench.state(unit).meters
-    return next(name for name in held if step.function in bench.plan(unit).meters[name].functions)
-
-
-def _reading_within(bench, unit, step):
-    tried = bench.attempt(
-        unit, step.address, ReadingGiven(typed=f"1 {step.unit}", meter=_meter_in_hand(bench, unit, step))
-    )
-    return _middle(tried.band) if tried.band else f"1 {step.unit}"
+def _reading(bench, unit, step):
+    """With the first meter that can judge it, taken in hand if it is not."""
+    plan, held = bench.plan(unit), bench.state(unit).meters
+    latest = sorted(held, key=lambda name: -held[name].number)
+    meters = [name for name in (*latest, *sorted(plan.meters)) if step.function in plan.meters[name].functions]
+    given = None
+    for meter in meters:
+        band = bench.attempt(unit, step.address, ReadingGiven(typed=f"1 {step.unit}", meter=meter)).band
+        given = ReadingGiven(typed=_middle(band) if band else f"1 {step.unit}", meter=meter)
+        if band is None or bench.attempt(unit, step.address, given).judgement == "pass":
+            break
+    if given.meter not in held:
+        record_meter(bench, unit, given.meter, by="AB")
+    return given
 
 
 def _value_within(bench, unit, step):

@@ -1,6 +1,7 @@
 """Every entry passes the engine's gate, is on disk, and is there once."""
 
 import threading
+from datetime import timedelta
 
 import pytest
 
@@ -279,3 +280,20 @@ def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
         close_bench(bench, by="AB")
     opened = open_bench(bench, by="CD", meters=(MeterProof(meter="tb-m1", proved=True),))
     assert opened.words == "The bench is open; 1 of 1 meters are proved."
+
+
+def test_a_clock_put_right_by_a_minute_ages_nothing(bench, lot, clock):
+    do_what_is_due(bench, "TB-001", until="coils.coil")
+    clock.now -= timedelta(minutes=1)
+    assert bench.state("TB-001").due.address == "coils.coil"
+    record_note(bench, "TB-001", "a minute back", by="AB")
+    entries = bench.entries("TB-001")
+    assert entries[-1].at == entries[-2].at
+
+
+def test_a_clock_set_back_by_days_is_not_papered_over(bench, lot, clock):
+    record_note(bench, "TB-001", "first", by="AB")
+    clock.pass_days(-3)
+    record_note(bench, "TB-001", "second", by="AB")
+    first, second = bench.entries("TB-001")
+    assert second.at < first.at
