@@ -10,6 +10,8 @@ from benchapp.paper.content import (
     Fact,
     FaultLine,
     Finding,
+    PinCard,
+    PinReading,
     Reason,
     RecordRow,
     RecordSection,
@@ -24,6 +26,7 @@ from benchapp.paper.content import (
 
 if TYPE_CHECKING:
     from benchapp.paper.labels import LabelSheet, read_label_sheet
+    from benchapp.paper.pin_cards import pin_card
     from benchapp.paper.problems import PaperProblem
     from benchapp.paper.record import record_sheet
     from benchapp.paper.screen import page_count, page_image
@@ -33,6 +36,7 @@ _HOMES = {
     "LabelSheet": "labels",
     "read_label_sheet": "labels",
     "PaperProblem": "problems",
+    "pin_card": "pin_cards",
     "record_sheet": "record",
     "page_count": "screen",
     "page_image": "screen",
@@ -46,6 +50,8 @@ __all__ = [
     "Finding",
     "LabelSheet",
     "PaperProblem",
+    "PinCard",
+    "PinReading",
     "Reason",
     "RecordRow",
     "RecordSection",
@@ -57,6 +63,7 @@ __all__ = [
     "Tone",
     "page_count",
     "page_image",
+    "pin_card",
     "read_label_sheet",
     "record_sheet",
     "single_tag",

@@ -1,4 +1,4 @@
-"""What is printed, as plain values: the content of a tag and of a record sheet.
+"""What is printed, as plain values: the content of a tag, of a record sheet and of a pin card.
 
 Nothing here knows a font, a millimetre or a PDF. Every text arrives ready to print: numbers already written with
 their units, dates as the workshop writes them. An empty text or tuple is left out of the page, or is a dash in a table.
@@ -6,6 +6,8 @@ their units, dates as the workshop writes them. An empty text or tuple is left o
 
 from dataclasses import dataclass
 from enum import StrEnum
+
+from benchapp.wiring.faces import Face
 
 
 class Tone(StrEnum):
@@ -164,6 +166,33 @@ class RecordSheet:
     signatures: tuple[Signature, ...] = ()
     printed: str = ""
     code: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinReading:
+    """What should be read between two pins, dead or live: `what` names it ("resistance, switch on")."""
+
+    between: str
+    what: str
+    expected: str
+    band: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinCard:
+    """A connector's face at true size with what should be read there, to lay under a breakout lead.
+
+    `groups` says in words which pins are joined; `conditions` what the voltages hold for (mains, no load).
+    """
+
+    equipment: str
+    face: Face
+    groups: tuple[str, ...] = ()
+    readings: tuple[PinReading, ...] = ()
+    conditions: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    printed: str = ""
 
 
 def unit_code(shelf_mark: str, record_hash: str) -> str:

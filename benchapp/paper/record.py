@@ -10,7 +10,8 @@ from benchapp.paper.content import RecordSheet, TagContent
 from benchapp.paper.flowables import Lines, UnitHead
 from benchapp.paper.fonts import Faces, faces
 from benchapp.paper.pages import flowing_document
-from benchapp.paper.record_tables import (
+from benchapp.paper.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
+from benchapp.paper.tables import (
     facts_table,
     faults_table,
     list_table,
@@ -18,7 +19,6 @@ from benchapp.paper.record_tables import (
     section_table,
     signatures_table,
 )
-from benchapp.paper.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
 
 SECTION_GAP = 4 * MM
 ROOM_TO_START = 28 * MM  # a stage begins on this page only where its heads and a row or two have room

@@ -42,6 +42,7 @@ class TextStyle:
 
 
 TEXT: Final = TextStyle(8.5)
+TITLE: Final = TextStyle(16.0, bold=True)
 HEADING: Final = TextStyle(10.5, bold=True)
 NAME: Final = TextStyle(7.5, ink=GREY)
 CELL: Final = TextStyle(8.0)

@@ -1,4 +1,4 @@
-"""The tables of a record sheet: facts, one stage with its readings, faults, repairs, signatures."""
+"""The tables of record sheet and pin card: facts, one stage with its readings, faults, repairs, signatures, pins."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -6,7 +6,7 @@ from typing import Any
 from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable, Table
 
-from benchapp.paper.content import Fact, FaultLine, Finding, RecordRow, RecordSection, RepairLine, Signature
+from benchapp.paper.content import Fact, FaultLine, Finding, PinReading, RecordRow, RecordSection, RepairLine, Signature
 from benchapp.paper.flowables import Lines
 from benchapp.paper.fonts import Faces
 from benchapp.paper.style import (
@@ -36,6 +36,8 @@ REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "
 REPAIR_SHARES = (0.14, 0.14, 0.28, 0.12, 0.14, 0.18)
 FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
 FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
+PIN_COLUMNS = ("Between", "What", "Expected", "Band", "Note")
+PIN_SHARES = (0.20, 0.22, 0.14, 0.22, 0.22)
 
 Command = tuple[Any, ...]
 Cell = Flowable | str
@@ -100,6 +102,12 @@ def repairs_table(repairs: Sequence[RepairLine], width: float, fonts: Faces) -> 
     """Every repair, what it opened and what was taken again after it."""
     rows = [(_when(r.when, r.by), r.part, r.words, r.opened, r.parts_used, r.retested) for r in repairs]
     return _plain_table(REPAIR_COLUMNS, rows, REPAIR_SHARES, width, fonts)
+
+
+def readings_table(readings: Sequence[PinReading], width: float, fonts: Faces) -> Table:
+    """What should be read between two pins."""
+    rows = [(r.between, r.what, r.expected, r.band, r.note) for r in readings]
+    return _plain_table(PIN_COLUMNS, rows, PIN_SHARES, width, fonts)
 
 
 def signatures_table(signatures: Sequence[Signature], width: float, fonts: Faces) -> Table:

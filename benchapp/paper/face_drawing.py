@@ -1,0 +1,134 @@
+"""A connector's face on paper, from the description that the screen draws too (wiring.Face), and a bar to check it."""
+
+from reportlab.pdfgen.canvas import Canvas
+from reportlab.platypus import Flowable
+
+from benchapp.paper.fonts import Faces
+from benchapp.paper.ink import draw_texts
+from benchapp.paper.placed import Text
+from benchapp.paper.problems import PaperProblem
+from benchapp.paper.style import BLACK, CELL, GREY, MM, WHITE
+from benchapp.wiring.faces import Face, FacePin, Shape
+
+BAR = 50.0  # mm
+BAR_HEIGHT = 3.0  # mm
+LARGEST_VIEW = 78.0  # mm: how wide the enlarged view may be
+LARGEST_FACTOR = 5
+BETWEEN = 12.0  # mm between the two views
+CAPTION = 5.0  # mm under a view
+LINE = 0.6  # points
+LABEL_INSIDE = 5.5  # points: the smallest label that is set inside its pin
+LABEL_BESIDE = 4.5  # points, beside a pin too small for it
+
+
+class FaceViews(Flowable):
+    """The face at true size, and beside it enlarged a whole number of times where that helps to read it."""
+
+    def __init__(self, face: Face, fonts: Faces) -> None:
+        super().__init__()
+        self._face, self._fonts = face, fonts
+        self._factor = max(1, min(LARGEST_FACTOR, int(LARGEST_VIEW / face.width)))
+        self._tall = face.height * self._factor + 2 * CAPTION
+
+    def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
+        """The whole width; raises PaperProblem where the face at true size is wider than the page."""
+        if self._face.width * MM > available_width:
+            raise PaperProblem(
+                f"The face of {self._face.title} is {self._face.width:.0f} mm wide and the paper leaves "
+                f"{available_width / MM:.0f} mm: it cannot be printed at true size."
+            )
+        self.width, self.height = available_width, self._tall * MM
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """True size on the left, enlarged on the right, captions below both."""
+        left = max(self._face.width / 2, 15.0)
+        middle = (self._tall + CAPTION) / 2
+        self._draw_view(left, middle, 1, "true size")
+        if self._factor > 1:
+            x = 2 * left + BETWEEN + self._face.width * self._factor / 2
+            self._draw_view(x, middle, self._factor, f"{self._factor} times as large")
+
+    def _draw_view(self, x: float, y: float, factor: int, caption: str) -> None:
+        """A view with its middle at x, y (mm)."""
+        canvas: Canvas = self.canv
+        canvas.setStrokeColorRGB(*BLACK)
+        canvas.setLineWidth(LINE)
+        for shape in self._face.shapes:
+            _draw_shape(canvas, shape, x, y, factor)
+        for pin in self._face.pins:
+            self._draw_pin(canvas, pin, x, y, factor)
+        width = self._fonts.regular.width(caption) * CELL.size
+        at = (x * MM - width / 2, (y - self._face.height * factor / 2 - CAPTION * 0.8) * MM)
+        draw_texts(canvas, [(*at, Text(0.0, 0.0, caption, CELL.size, False, GREY))], self._fonts)
+
+    def _draw_pin(self, canvas: Canvas, pin: FacePin, x: float, y: float, factor: int) -> None:
+        across, up = (x + pin.x * factor) * MM, (y + pin.y * factor) * MM
+        width, height = pin.width * factor * MM, pin.height * factor * MM
+        label = self._fonts.bold.printable(pin.label)
+        size = min(height * 0.75, 0.85 * width / max(self._fonts.bold.width(label), 0.1), 14.0)
+        inside = size >= LABEL_INSIDE
+        _draw_pin_shape(canvas, pin, across, up, factor, outlined=inside)
+        if not inside:
+            size = LABEL_BESIDE
+            out_x, out_y = _outward(pin)
+            across += out_x * (width / 2 + 0.7 * size)
+            up += out_y * (height / 2 + 0.7 * size)
+        start = across - self._fonts.bold.width(label) * size / 2
+        draw_texts(canvas, [(start, up - 0.36 * size, Text(0.0, 0.0, label, size, True))], self._fonts)
+
+
+class ScaleBar(Flowable):
+    """A bar of exactly 50 mm with a mark at every centimetre, and what to do when a ruler disagrees."""
+
+    def __init__(self, fonts: Faces) -> None:
+        super().__init__()
+        self._fonts = fonts
+
+    def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
+        """The whole width, as high as the bar and its marks."""
+        self.width, self.height = available_width, (BAR_HEIGHT + 1) * MM
+        return self.width, self.height
+
+    def draw(self) -> None:
+        """Five centimetres, filled and empty in turn."""
+        canvas: Canvas = self.canv
+        canvas.setLineWidth(0.3)
+        canvas.setStrokeColorRGB(*BLACK)
+        for centimetre in range(5):
+            canvas.setFillColorRGB(*(WHITE if centimetre % 2 else BLACK))
+            canvas.rect(centimetre * 10 * MM, MM, 10 * MM, BAR_HEIGHT * MM, stroke=0, fill=1)
+        canvas.line(0, MM, BAR * MM, MM)
+        canvas.line(0, (1 + BAR_HEIGHT) * MM, BAR * MM, (1 + BAR_HEIGHT) * MM)
+        words = "50 mm on your ruler? If not, print again at 100 %, without fitting to the page."
+        text = Text(0.0, 0.0, words, CELL.size, False, BLACK)
+        draw_texts(canvas, [((BAR + 4) * MM, 1.5 * MM, text)], self._fonts)
+
+
+def _draw_shape(canvas: Canvas, shape: Shape, x: float, y: float, factor: int) -> None:
+    if shape.diameter:
+        canvas.circle((x + shape.x * factor) * MM, (y + shape.y * factor) * MM, shape.diameter * factor / 2 * MM)
+        return
+    path = canvas.beginPath()
+    for number, (across, up) in enumerate(shape.points):
+        (path.lineTo if number else path.moveTo)((x + across * factor) * MM, (y + up * factor) * MM)
+    path.close()
+    canvas.drawPath(path)
+
+
+def _draw_pin_shape(canvas: Canvas, pin: FacePin, across: float, up: float, factor: int, *, outlined: bool) -> None:
+    """Filled, or an outline whose line stays inside the pin's edge: either way the pin's own size."""
+    inset = LINE / 2 if outlined else 0.0
+    canvas.setFillColorRGB(*(WHITE if outlined else BLACK))
+    left, bottom = across - pin.width * factor * MM / 2 + inset, up - pin.height * factor * MM / 2 + inset
+    width, height = pin.width * factor * MM - 2 * inset, pin.height * factor * MM - 2 * inset
+    if pin.round:
+        canvas.ellipse(left, bottom, left + width, bottom + height, stroke=int(outlined), fill=1)
+    else:
+        canvas.rect(left, bottom, width, height, stroke=int(outlined), fill=1)
+
+
+def _outward(pin: FacePin) -> tuple[float, float]:
+    """The direction from the middle of the face to the pin; upwards for a pin in the middle."""
+    length = (pin.x**2 + pin.y**2) ** 0.5
+    return (pin.x / length, pin.y / length) if length > 1e-9 else (0.0, 1.0)

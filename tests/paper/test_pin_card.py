@@ -1,0 +1,108 @@
+"""Pin cards: measured on the rendered page with a ruler of pixels, read back as text."""
+
+from collections import Counter
+from io import BytesIO
+
+import pytest
+from PIL import Image
+
+from benchapp.files import build_model, read_document, shipped_folder
+from benchapp.paper import PaperProblem, PinCard, PinReading, page_count, page_image, pin_card
+from benchapp.paper.style import RECORD_MARGIN
+from benchapp.wiring import Connector, face
+from tests.paper.making import all_text, letters
+
+CONNECTORS = sorted((shipped_folder("resources") / "connectors").glob("*.yaml"))
+DOTS_PER_MM = 20
+
+
+def shipped(name):
+    path = shipped_folder("resources") / "connectors" / f"{name}.yaml"
+    return build_model(read_document(path), Connector)
+
+
+def make_card(connector, **changes):
+    content = {
+        "equipment": "Mains unit, two AC outputs",
+        "face": face(connector),
+        "groups": ("1 and 4 are one end of the low winding",),
+        "readings": (
+            PinReading(between="1 and 3", what="voltage, no load", expected="10.3 V", band="9.6 V to 10.9 V"),
+        ),
+        "conditions": ("Voltages without load, at 240 V mains.",),
+        "cautions": ("Dead readings with the plug out and in sight.",),
+    }
+    return PinCard(**(content | changes))
+
+
+def picture(pdf):
+    return Image.open(BytesIO(page_image(pdf, 0, 25.4 * DOTS_PER_MM))).convert("L")
+
+
+def dark_runs(row):
+    """(first, last) of each run of dark dots in a row of grey values."""
+    runs, start = [], None
+    for x, value in enumerate([*row, 255]):
+        if value < 100 and start is None:
+            start = x
+        elif value >= 100 and start is not None:
+            runs.append((start, x - 1))
+            start = None
+    return runs
+
+
+@pytest.mark.parametrize("path", CONNECTORS, ids=lambda path: path.stem)
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_every_shipped_connector_has_its_card_of_one_page(path, paper):
+    connector = build_model(read_document(path), Connector)
+    pdf = pin_card(make_card(connector), paper)
+    assert page_count(pdf) == 1
+    text = all_text(pdf)
+    for pin in face(connector).pins:
+        assert pin.label in text
+    for words in (connector.title, f"seen {connector.view}", "true size", "50 mm on your ruler?", "10.3 V", "⚠ Dead"):
+        assert letters(words) in letters(text)
+
+
+def test_the_same_card_gives_the_same_bytes():
+    card = make_card(shipped("din-5-180"))
+    assert pin_card(card) == pin_card(card)
+
+
+def test_the_scale_bar_is_fifty_millimetres_long():
+    image = picture(pin_card(make_card(shipped("din-5-180"))))
+    width = image.size[0]
+    lengths = set()
+    for y in range(0, image.size[1], 4):
+        runs = dark_runs(image.crop((0, y, width, y + 1)).get_flattened_data())
+        tens = [(a, b) for a, b in runs if abs((b - a) / DOTS_PER_MM - 10) < 0.2]
+        if len(tens) == 3:
+            lengths.add((tens[2][1] - tens[0][0] + 1) / DOTS_PER_MM)
+    assert lengths
+    for length in lengths:
+        assert length == pytest.approx(50, abs=0.1)
+
+
+def test_pins_lie_at_true_size_where_the_connector_file_puts_them():
+    """Pins 1 and 3 lie 7.0 mm apart, 4 and 5 4.95 mm, each 1.45 mm wide (source in the connector's file)."""
+    image = picture(pin_card(make_card(shipped("din-5-180"))))
+    reach = int((RECORD_MARGIN / 72 * 25.4 + 30) * DOTS_PER_MM)
+    rows = Counter()
+    for y in range(image.size[1] // 2):
+        runs = dark_runs(image.crop((0, y, reach, y + 1)).get_flattened_data())
+        pins = [(a + b + 1) / 2 / DOTS_PER_MM for a, b in runs if 1.2 < (b - a + 1) / DOTS_PER_MM < 1.5]
+        if len(pins) == 2:
+            rows[round(pins[1] - pins[0], 1)] += 1
+    distances = {distance for distance, count in rows.items() if count > 0.4 * DOTS_PER_MM and 4 < distance < 8}
+    assert distances & {6.9, 7.0, 7.1}
+    assert distances & {4.9, 5.0}
+    assert len(distances) == 2
+
+
+def test_a_face_wider_than_the_paper_is_a_sentence():
+    connector = shipped("din-5-180")
+    wide = connector.model_copy(update={"outline": (connector.outline[0].model_copy(update={"diameter": 250.0}),)})
+    with pytest.raises(
+        PaperProblem, match="is 250 mm wide and the paper leaves 180 mm: it cannot be printed at true size"
+    ):
+        pin_card(make_card(wide))
