@@ -3,7 +3,6 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from math import hypot
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
@@ -13,10 +12,13 @@ from benchapp.judgement import (
     Decision,
     Function,
     Known,
+    Measured,
+    advise,
     corrected,
     decide,
     kind_of,
     plain_uncertainty,
+    propagate,
     uncertainty_of,
 )
 from benchapp.quantities import (
@@ -61,7 +63,7 @@ def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingG
         taken = _take(plan, state, step, given, at)
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
-    attempt = _judge(plan, state, step, taken, at)
+    attempt = _advised(plan, step, given, _judge(plan, state, step, taken, at))
     if given.flickers and attempt.complaint is None:
         return _flickering(step, attempt)
     return _stopped(step, taken, attempt)
@@ -172,8 +174,33 @@ def _judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: st
     )
 
 
+def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt) -> Attempt:
+    """A reading that its meter could not settle says which of the workshop's meters would."""
+    if attempt.decision is None or attempt.band is None or attempt.complaint is not None:
+        return attempt
+    advice = advise(
+        attempt.decision,
+        attempt.band,
+        Function(step.function),
+        plan.meters.values(),
+        used=plan.meters.get(str(attempt.content.get("meter", ""))),
+        range_name=given.range or None,
+        r=plan.workshop.guard_factor,
+    )
+    if not advice:
+        return attempt
+    sentence = f"{attempt.sentence} {advice}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
+
+
 def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:
-    more = {**_typed(taken), "to_judge": False}
+    known = taken.uncertainty
+    more = {
+        **_typed(taken),
+        "standard_uncertainty": known.standard if known else None,
+        "expanded_uncertainty": known.expanded if known else None,
+        "to_judge": False,
+    }
     attempt = settled(step, "not judged", "Recorded, not judged.", more)
     return replace(attempt, reading=taken.reading, uncertainty=taken.uncertainty)
 
@@ -269,33 +296,31 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, 
 
 
 def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> Attempt:
-    """Work out a value by formula; its uncertainty by the values' own (JCGM 100:2008, 5.1.3 note 2, uncorrelated)."""
+    """Work out a value by formula; its uncertainty from the values' own, uncorrelated."""
     model = step.model
     assert isinstance(model, ComputeStep)
     known = known_values(plan, state, step.stage)
     try:
-        value, standard = _worked_out(model.value, known)
+        value, uncertainty = _worked_out(model.value, known)
     except BenchError as problem:
         return complain(problem.sentence)
     unit = unit_named(model.unit)
     quantity = Quantity(value=Decimal(repr(value)) / unit.factor, unit=unit)
     reading = Reading(typed=model.value, quantity=quantity, bound=Bound.exact)
-    uncertainty = plain_uncertainty(standard) if standard else None
-    taken = Taken(reading=reading, value=value, kind=unit.kind, uncertainty=uncertainty, more={})
+    known_well = uncertainty if uncertainty.standard else None
+    taken = Taken(reading=reading, value=value, kind=unit.kind, uncertainty=known_well, more={})
     return _judge(plan, state, step, taken, at)
 
 
-def _worked_out(text: str, known: Mapping[str, Known]) -> tuple[float, float]:
+def _worked_out(text: str, known: Mapping[str, Known]) -> tuple[float, "Uncertainty"]:
     formula = parse_formula(text)
     values = {name: float(one.value_si) for name, one in known.items() if name in formula.names}
     missing = sorted(formula.names - values.keys())
     if missing:
         raise BenchError(f"“{text}” waits for {missing[0]}.")
-    shifts = []
-    for name in formula.names:
-        step = known[name].standard_uncertainty
-        if step:
-            up = formula.value({**values, name: values[name] + step})
-            down = formula.value({**values, name: values[name] - step})
-            shifts.append((float(up) - float(down)) / 2)
-    return float(formula.value(values)), hypot(*shifts)
+    inputs = {
+        name: Measured(value=value, uncertainty=plain_uncertainty(known[name].standard_uncertainty))
+        for name, value in values.items()
+    }
+    derived = propagate(formula.value, inputs)
+    return derived.value, derived.uncertainty
