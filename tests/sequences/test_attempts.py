@@ -119,6 +119,18 @@ def test_reading_keeps_every_number_that_its_judgement_rests_on(each):
     assert content["rules_version"] == "1"
 
 
+def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):
+    found = tried(each, "every-kind.first", ReadingGiven(typed="1.3 ohm", meter="tb-m2"))
+    assert found.judgement == "conditional pass"
+    assert "closer to the edge than this meter can tell" in found.sentence
+    assert found.sentence.endswith("Take it again with tb-m1.")
+    assert found.content["sentence"] == found.sentence
+
+
+def test_reading_that_is_only_recorded_keeps_its_uncertainty(each):
+    assert tried(each, "every-kind.second", ReadingGiven(typed="11.0 ohm")).content["standard_uncertainty"] > 0
+
+
 def test_bare_number_means_the_unit_of_the_function(each):
     assert tried(each, "every-kind.first", ReadingGiven(typed="1,3")).content["value"] == 1.3
 
