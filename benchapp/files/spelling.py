@@ -1,7 +1,6 @@
 """Which known word did the author probably mean?"""
 
 from collections.abc import Iterable
-from difflib import SequenceMatcher
 
 LEAST_LIKENESS = 0.6
 """Share of letters two words must have in common before one is offered for the other (own choice)."""
@@ -9,6 +8,8 @@ LEAST_LIKENESS = 0.6
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
     """The known word most like the one written, or None when nothing is near; case and dashes weigh nothing."""
+    from difflib import SequenceMatcher  # loaded at the first mistake: the bench's everyday way needs none of it
+
     plain = _plain(word)
     best: str | None = None
     best_likeness = LEAST_LIKENESS

@@ -63,11 +63,16 @@ def _of_operation(node: Operation, kinds: Mapping[str, Kind | Dimension]) -> Dim
 def _misfit(node: Operation, left: Dimension, right: Dimension) -> str:
     if node.sign not in COMPARISONS:
         verb = "added to" if node.sign == "+" else "taken from"
-        sentence = f"{str(right).capitalize()} cannot be {verb} {left}."
+        sentence = f"{_sentence_start(right)} cannot be {verb} {left}."
         if RATIO in (left, right):
             sentence += f" To change it by a share, write value * (1 {node.sign} 5 %)."
         return sentence
-    return f"{str(left).capitalize()} cannot be compared with {right}."
+    return f"{_sentence_start(left)} cannot be compared with {right}."
+
+
+def _sentence_start(dimension: Dimension) -> str:
+    words = str(dimension)
+    return words[0].upper() + words[1:]
 
 
 def _of_call(node: Call, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
