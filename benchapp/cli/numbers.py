@@ -9,8 +9,6 @@ if TYPE_CHECKING:
     from benchapp.actions import JudgedText
     from benchapp.judgement import LimitProfile
 
-GOOD_JUDGEMENTS = ("pass", "conditional pass")
-
 
 def _band_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("band", metavar="TEXT", help='what is accepted: "9 V ± 10 %%", "at most 0.1 ohm"')
@@ -26,6 +24,7 @@ def _band_arguments(parser: argparse.ArgumentParser) -> None:
 def _band(asked: argparse.Namespace) -> int:
     from benchapp.actions import judge_text
     from benchapp.actions.judging import describe_judged
+    from benchapp.judgement import completes_step
 
     judged = judge_text(
         asked.band,
@@ -39,7 +38,7 @@ def _band(asked: argparse.Namespace) -> int:
         print_json(describe_judged(judged))
     else:
         _print_judged(judged)
-    return 0 if judged.decision.judgement in GOOD_JUDGEMENTS else 1
+    return 0 if completes_step(judged.decision.judgement) else 1
 
 
 def _print_judged(judged: "JudgedText") -> None:

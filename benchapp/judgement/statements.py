@@ -27,11 +27,11 @@ class Rule(StrEnum):
     guarded = "guarded"
 
 
-def completes_step(judgement: Judgement) -> bool:
-    """Whether the step counts as done: a pass or a conditional pass."""
+def completes_step(judgement: object) -> bool:
+    """Whether the step counts as done: a pass or a conditional pass (the word itself will do, as an entry keeps it)."""
     return judgement in (Judgement.passed, Judgement.conditional_pass)
 
 
-def opens_live_step(judgement: Judgement) -> bool:
+def opens_live_step(judgement: object) -> bool:
     """Whether a live step may rest on it: a pass alone. A conditional result never brings mains to a unit."""
-    return judgement is Judgement.passed
+    return judgement == Judgement.passed

@@ -7,12 +7,11 @@ the same, and a withdrawn leads check that failed still doubts the readings befo
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
 
+from benchapp.judgement import completes_step
 from benchapp.sequences.entries import Entry, EntryKind, Event
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, scope_of
-
-GOOD = frozenset({"pass", "conditional pass"})
 
 
 @dataclass(slots=True, kw_only=True)
@@ -71,7 +70,7 @@ class Ledger:
 
     def good(self, entry: Entry) -> bool:
         """Whether the answer passed and still counts."""
-        return entry.number not in self.withdrawn and entry.content.get("judgement") in GOOD
+        return entry.number not in self.withdrawn and completes_step(entry.content.get("judgement"))
 
     def latest(self, address: str) -> Entry | None:
         """The last answer given there, withdrawn or not."""
@@ -116,7 +115,8 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     # The entry says what was done; a file edited since cannot make it undone.
     supply = str(entry.content.get("supply", Supply.none))
     live = supply != Supply.none or (step is not None and step.supply is not Supply.none)
-    still_charged = step is not None and Role.voltage_low in step.shows and entry.content.get("judgement") not in GOOD
+    shows_low = step is not None and Role.voltage_low in step.shows
+    still_charged = shows_low and not completes_step(entry.content.get("judgement"))
     if live:
         ledger.energised_live = entry.number
     if live or still_charged or entry.content.get("energises") or (step is not None and step.energises):

@@ -8,9 +8,10 @@ insulation reading counts only after the primary was shown; a mains reading serv
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from benchapp.judgement import completes_step, opens_live_step
 from benchapp.sequences.applying import applies
 from benchapp.sequences.entries import Entry
-from benchapp.sequences.ledger import GOOD, Ledger
+from benchapp.sequences.ledger import Ledger
 from benchapp.sequences.moments import DAY, is_todays, seconds_between
 from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, Supply
 from benchapp.sequences.retest import SAFETY
@@ -39,7 +40,7 @@ class Standing:
     def holding(self, step: PlannedStep) -> bool:
         """Whether a live step may rest on it: it holds, with a plain pass."""
         state = self.steps[step.address]
-        return state.holds and state.judgement == "pass"
+        return state.holds and opens_live_step(state.judgement)
 
     def showing(self, role: Role) -> tuple[PlannedStep, ...]:
         """The steps of this plan that show the role on this unit."""
@@ -153,7 +154,7 @@ def proofs(ledger: Ledger, stage: Stage, meter: str) -> list[Entry]:
 
 
 def _counts_as_proof(ledger: Ledger, entry: Entry) -> bool:
-    return entry.number not in ledger.withdrawn or entry.content.get("judgement") not in GOOD
+    return entry.number not in ledger.withdrawn or not completes_step(entry.content.get("judgement"))
 
 
 def proved_before(ledger: Ledger, proved: Iterable[Entry], number: int, at: str) -> bool:
