@@ -108,8 +108,8 @@ def _step_due(about: Circumstances, step: PlannedStep) -> Due:
         words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
         return Due(kind=DueKind.fault, address=step.address, words=words)
     early = too_early(standing, step)
-    if early:
-        return Due(kind=DueKind.shut, address=step.address, words=early)
+    if early is not None:
+        return Due(kind=DueKind.shut, address=step.address, words=early.why, missing=(early,))
     if must_go_back_first(standing, step):
         return _way_back(standing)
     return what_is_needed(standing, step) or Due(kind=DueKind.step, address=step.address, words=step.say)
@@ -170,18 +170,20 @@ def is_set_up(standing: Standing, step: PlannedStep) -> bool:
     return not step.set_up or (ledger.set_up_stage == step.stage and set(step.set_up) <= set(ledger.set_up))
 
 
-def too_early(standing: Standing, step: PlannedStep) -> str:
-    """Which stage has to be settled before this step's own, as its file asks; empty when none has."""
+def too_early(standing: Standing, step: PlannedStep) -> Condition | None:
+    """The stage that has to be settled before this step's own, as its file asks; None when none has."""
     if step.way_back:
-        return ""
+        return None
     for name in standing.plan.stage(step.stage).needs_before:
         stage = next((stage for stage in standing.plan.stages if stage.id == name), None)
         if stage is None:
-            return f"“{name}” is needed before this, and this route does not have it."
-        left = [before for before in stage.steps if not _is_settled(standing, before)]
-        if left:
-            return f"“{stage.title}” is needed before this; {left[0].address} is still to do."
-    return ""
+            why = f"“{name}” is needed before this, and this route does not have it."
+            return Condition(id="before", words=name, holds=False, why=why)
+        left = next((before for before in stage.steps if not _is_settled(standing, before)), None)
+        if left is not None:
+            why = f"“{stage.title}” is needed before this; {left.address} is still to do."
+            return Condition(id="before", words=f"{stage.title} is done", holds=False, go_to=left.address, why=why)
+    return None
 
 
 def _is_settled(standing: Standing, step: PlannedStep) -> bool:

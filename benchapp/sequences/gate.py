@@ -74,7 +74,8 @@ def _refuse_early(about: Circumstances, step: PlannedStep) -> str | None:
     state = standing.steps[step.address]
     if state.status is StepStatus.shut and not missing_for(about.rows, step):
         return f"This step {state.why}."
-    return too_early(standing, step) or None
+    early = too_early(standing, step)
+    return early.why if early is not None else None
 
 
 def _refuse_shut(about: Circumstances, step: PlannedStep) -> str | None:

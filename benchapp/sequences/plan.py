@@ -9,7 +9,7 @@ from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
 from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
 from benchapp.sequences.probing import Probing, probing_of
-from benchapp.sequences.qualifying import why_not
+from benchapp.sequences.qualifying import VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
@@ -41,6 +41,8 @@ BARE_UNITS = {
 """What a number typed without a unit means on each meter function: what the meter's face shows there."""
 FROM_WIRING = "from wiring"
 PAIR = 2
+OF_THE_MAINS = frozenset({"mains voltage", "AC current", "power", "protective conductor current", "touch current"})
+"""Meter functions that show something only while the unit is fed from the mains."""
 HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
 
 
@@ -145,7 +147,8 @@ class _Maker:
         function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
         state = circuit_state(self.circuit, model.set_up)
         terminals = probing.terminals if probing else self._terminals(model)
-        live = sequence.supply is not Supply.none
+        supply = _supply_of(sequence, model, function)
+        live = supply is not Supply.none
         return PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
             stage=sequence.sequence,
@@ -154,7 +157,7 @@ class _Maker:
             say=f"{model.say} {probing.say}" if probing else model.say,
             position=self.position,
             when=_merged(sequence, model),
-            supply=sequence.supply,
+            supply=supply,
             probe=probing.probe if probing else None,
             terminals=terminals,
             function=function,
@@ -199,6 +202,13 @@ class _Maker:
         if len(terminals) < PAIR:
             return frozenset(self.circuit.parts) if live else frozenset()
         return parts_behind(self.circuit, terminals[0], terminals[1], live=live, state=state)
+
+
+def _supply_of(sequence: SequenceFile, model: Step, function: str) -> Supply:
+    """The supply that the sequence states; a reading that only mains can give is on full mains, whatever it states."""
+    accept = FROM_WIRING if isinstance(model, ProbeStep) else getattr(model, "accept", "")
+    needs_mains = function in OF_THE_MAINS or (function in VOLTS and accept == FROM_WIRING)
+    return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
 
 
 def _merged(sequence: SequenceFile, model: Step) -> dict[str, tuple[FactValue, ...]]:

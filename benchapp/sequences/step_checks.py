@@ -26,6 +26,7 @@ from benchapp.sequences.language import (
     id_of,
 )
 from benchapp.sequences.language import kind_of as kind_of_step
+from benchapp.sequences.plan import OF_THE_MAINS
 from benchapp.sequences.planned import Supply
 from benchapp.sequences.qualifying import why_not
 
@@ -131,6 +132,9 @@ def _check_measure(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complain
         yield from _check_quantity(walk, (*key, "fresh for"), step.fresh_for, Kind.time)
     if step.stop_above:
         yield from _check_quantity(walk, (*key, "stop above"), step.stop_above, kind)
+    if walk.sequence.supply is Supply.none and step.function in OF_THE_MAINS:
+        what = f"“{step.function}” shows nothing without power, and this sequence has “supply: none”"
+        yield walk.complain((*key, "function"), what, "supply: limited or full")
     if walk.sequence.supply is Supply.limited and step.accept and kind not in JUDGED_ON_LIMITED:
         what = f"{kind.with_article} is not judged on limited supply: the limiter takes its share of it"
         yield walk.complain((*key, "accept"), what, "a reading of current or power, or no accept")

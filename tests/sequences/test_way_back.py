@@ -68,10 +68,10 @@ def test_nothing_is_opened_or_mended_before_the_way_back(powered):
 
 
 def test_way_back_is_gone_in_its_order(powered):
-    with pytest.raises(Refused, match="make-safe.unplug"):
+    with pytest.raises(Refused, match=r"make-safe\.unplug"):
         do(powered, "make-safe.discharge")
     do(powered, "make-safe.unplug")
-    with pytest.raises(Refused, match="make-safe.discharge"):
+    with pytest.raises(Refused, match=r"make-safe\.discharge"):
         powered.reads("make-safe.low", "0.0 V")
     do(powered, "make-safe.discharge")
     assert powered.state.energised
@@ -95,7 +95,7 @@ def test_charge_that_is_still_there_sends_back_to_the_beginning(powered):
     assert powered.state.energised
     due = powered.go(lambda due: due.kind is not DueKind.step)
     assert due.kind is DueKind.way_back or due.kind is DueKind.fault
-    with pytest.raises(Refused, match="make-safe.unplug"):
+    with pytest.raises(Refused, match=r"make-safe\.unplug"):
         powered.reads("make-safe.low", "0.0 V")
 
 
@@ -126,5 +126,5 @@ def test_way_back_is_called_up_before_a_repair(powered):
 
 def test_unit_that_is_still_energised_is_not_for_sale(powered):
     powered.go(lambda due: due.kind is DueKind.way_back)
-    with pytest.raises(Refused, match="way back|still to do"):
+    with pytest.raises(Refused, match=r"way back|still to do"):
         powered.record(EntryKind.disposition, disposition="for sale", grade="", price="")
