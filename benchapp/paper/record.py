@@ -60,12 +60,13 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     story += _faults_and_repairs(content, width, fonts)
     if content.meters:
         story += _titled("Meters used", list_table(content.meters, width, fonts), fonts)
-    if content.hashes:
-        story += _titled("What this sheet rests on (SHA-256)", list_table(content.hashes, width, fonts), fonts)
     closing: list[Flowable] = [Lines(WHAT_IT_SAYS, TEXT, fonts)]
     if content.signatures:
         closing.append(signatures_table(content.signatures, width, fonts))
-    return [*story, KeepTogether(closing)]
+    story += [KeepTogether(closing), Spacer(0, SECTION_GAP)]
+    if content.hashes:
+        story += _titled("What this sheet rests on (SHA-256)", list_table(content.hashes, width, fonts), fonts)
+    return story
 
 
 def _faults_and_repairs(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:

@@ -29,7 +29,7 @@ from benchapp.paper.style import (
 
 FINDING_SIGN = {Finding.GOOD: "✓", Finding.CONDITIONAL: "◐", Finding.BAD: "✗", Finding.NOT_JUDGED: "–"}
 READING_COLUMNS = ("Step", "Reading", "Band", "U", "Meter", "When, by", "Judgement")
-READING_SHARES = (0.27, 0.13, 0.16, 0.095, 0.115, 0.11, 0.12)
+READING_SHARES = (0.20, 0.115, 0.185, 0.09, 0.085, 0.185, 0.14)
 INDENT = 4 * CELL_PAD
 TALLEST_CELL = 60 * MM  # a taller cell goes on in a further row, so that every row fits a page
 REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "Taken again after it")
@@ -59,7 +59,7 @@ def facts_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
 
 def list_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
     """Names with long values (hashes, meters), one below the other."""
-    shares = (0.28, 0.72)
+    shares = (0.36, 0.64)
     rows: list[list[Cell]] = []
     for fact in facts:
         rows += _cut([Lines(fact.name, NAME, fonts), Lines(fact.value or "–", HASH, fonts)], shares, width)
@@ -75,7 +75,12 @@ def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
         [Lines(title, HEADING, fonts), *[""] * (last - 3), Lines(supply, NAME, fonts, right=True), "", ""],
         [Lines(name, COLUMN_HEAD, fonts) for name in READING_COLUMNS],
     ]
-    commands: list[Command] = [("SPAN", (0, 0), (last - 3, 0)), ("SPAN", (last - 2, 0), (last, 0)), *_head(1)]
+    commands: list[Command] = [
+        ("SPAN", (0, 0), (last - 3, 0)),
+        ("SPAN", (last - 2, 0), (last, 0)),
+        ("RIGHTPADDING", (last - 2, 0), (last, 0), 0),
+        *_head(1),
+    ]
     for row in section.rows:
         commands.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), HAIRLINE, _ink(GREY)))
         rows += _cut(_reading_cells(row, fonts), READING_SHARES, width)

@@ -46,7 +46,7 @@ def lay_out_band(tag: TagContent, width: float, height: float, faces: Faces) -> 
     pad = 3.0
     sign = min(height - 2 * pad, 0.2 * width)
     x = 2 * pad + sign + 2 * pad
-    block = _band_block(tag.disposition_words, width - x - pad, height - 2.0, faces.bold)
+    block = _band_block(tag.disposition_words, width - x - 2 * pad, height - 2.0, faces.bold)
     if block is None:
         raise PaperProblem(
             f"The disposition of {tag.shelf_mark} does not fit its tag: {_short(tag.disposition_words)}. "

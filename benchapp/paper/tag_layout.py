@@ -6,7 +6,9 @@ was not tested and the disposition never do. What still does not fit is a PaperP
 disposition.
 """
 
+from bisect import bisect_left
 from dataclasses import dataclass, replace
+from functools import cache
 
 from benchapp.paper.content import TagContent, TagReading
 from benchapp.paper.fonts import Face, Faces
@@ -20,7 +22,7 @@ from benchapp.paper.tag_frame import lay_out_band, lay_out_head
 PADDING = 3 * MM
 GAP = 1.2 * MM
 HEAD_GAP = 1.5  # the code's own quiet zone keeps the rest of the distance
-BODY_SIZES = (9.0, 8.5, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5)
+BODY_SIZES = tuple(9.0 - 0.25 * step for step in range(15))  # down to 5.5
 COMFORTABLE = 8.0  # body size on a label as long as its content
 LEAST_BAND = 18.0
 BAND_SHARE = 0.34  # the most of the label's height that the disposition takes when there is room to spare
@@ -69,10 +71,10 @@ def lay_out_tag(tag: TagContent, width: float, height: float | None, faces: Face
 
 def _fitted_body(tag: TagContent, width: float, room: float, faces: Faces) -> Body:
     """The body at the largest size that fits; at the smallest, with as many readings as fit."""
-    for size in BODY_SIZES:
-        body = lay_out_body(tag, width, size, faces, readings=len(tag.readings))
-        if body.height <= room:
-            return body
+    whole = cache(lambda size: lay_out_body(tag, width, size, faces, readings=len(tag.readings)))
+    first = bisect_left(BODY_SIZES, True, key=lambda size: whole(size).height <= room)
+    if first < len(BODY_SIZES):
+        return whole(BODY_SIZES[first])
     for readings in range(len(tag.readings) - 1, -1, -1):
         body = lay_out_body(tag, width, BODY_SIZES[-1], faces, readings=readings)
         if body.height <= room:
