@@ -216,15 +216,17 @@ def _probability(
     import numpy as np
     from scipy.special import ndtr, stdtr
 
-    above, below = (values - lowers) / standards, (uppers - values) / standards
-    above_lower, below_upper = ndtr(above), ndtr(below)
+    low, high = (lowers - values) / standards, (uppers - values) / standards
+    low[np.isnan(lowers)] = -np.inf
+    high[np.isnan(uppers)] = np.inf
+    turn = low + high > 0.0
+    low, high = np.where(turn, -high, low), np.where(turn, -low, high)
+    probability = ndtr(high) - ndtr(low)
     if degrees_of_freedom is not None:
         few = np.flatnonzero(np.isfinite(degrees_of_freedom))
-        above_lower[few] = stdtr(degrees_of_freedom[few], above[few])
-        below_upper[few] = stdtr(degrees_of_freedom[few], below[few])
-    above_lower[np.isnan(lowers)] = 1.0
-    below_upper[np.isnan(uppers)] = 1.0
-    probability = np.maximum(above_lower + below_upper - 1.0, 0.0)
+        nu = degrees_of_freedom[few]
+        probability[few] = stdtr(nu, high[few]) - stdtr(nu, low[few])
+    probability = np.maximum(probability, 0.0)
     sure = np.flatnonzero(standards <= 0.0)
     probability[sure] = outside[sure] <= 0.0
     probability[np.isnan(standards) | ~np.isfinite(values)] = np.nan

@@ -11,7 +11,7 @@ not capable never shows a pass; a reading outside by more than its uncertainty i
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import isfinite
+from math import inf, isfinite
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import USUAL_CAPABILITY, Band
@@ -126,11 +126,11 @@ def conformance_probability(value: float, band: Band, uncertainty: Uncertainty |
     standard, nu = uncertainty.standard, uncertainty.degrees_of_freedom
     if standard <= 0.0:
         return 1.0 if _distance_outside(value, band.lower, band.upper) <= 0.0 else 0.0
-    above_lower = 1.0 if band.lower is None else t_cdf((value - band.lower) / standard, nu)
-    if band.upper is None:
-        return above_lower
-    below_upper = t_cdf((band.upper - value) / standard, nu)
-    return max(above_lower + below_upper - 1.0, 0.0)
+    low = -inf if band.lower is None else (band.lower - value) / standard
+    high = inf if band.upper is None else (band.upper - value) / standard
+    if low + high > 0.0:  # the same by symmetry, in the tail where a small probability keeps its digits
+        low, high = -high, -low
+    return max(t_cdf(high, nu) - t_cdf(low, nu), 0.0)
 
 
 def is_capable(value: float, band: Band, expanded: float | None) -> bool:
@@ -155,7 +155,7 @@ def is_capable(value: float, band: Band, expanded: float | None) -> bool:
 
 def _distance_outside(value: float, lower: float | None, upper: float | None) -> float:
     """How far outside the value is, below zero inside; exactly zero at a limit (12 digits)."""
-    outside = -float("inf")
+    outside = -inf
     if upper is not None:
         outside = value - upper
         if abs(outside) <= TWELVE_DIGITS * abs(upper):

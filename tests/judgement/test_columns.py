@@ -81,7 +81,7 @@ def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
         assert STATEMENTS[judged.codes[place]] is expected.judgement, row
         if expected.conformance_probability is not None:
             assert judged.conformance_probability[place] == pytest.approx(
-                expected.conformance_probability, rel=1e-9, abs=1e-12
+                expected.conformance_probability, rel=1e-9, abs=1e-30
             )
             assert judged.guard_band[place] == pytest.approx(expected.guard_band, rel=1e-9)
 

@@ -74,6 +74,14 @@ def test_without_an_uncertainty_the_judgement_is_simple():
     assert decision.false_accept_risk is None
 
 
+def test_a_small_probability_of_conformance_keeps_its_digits():
+    from scipy import stats
+
+    found = judge(11.0, volts(8.1, 9.9), 0.1).conformance_probability
+    assert found == pytest.approx(stats.norm.sf(11.0) - stats.norm.sf(29.0), rel=1e-11)
+    assert judge(6.9, volts(8.1, 10.0), 0.1).conformance_probability == pytest.approx(stats.norm.sf(12.0), rel=1e-11)
+
+
 def test_zero_uncertainty_makes_conformance_certain_either_way():
     assert judge(9.9, volts(8.1, 9.9), 0.0).conformance_probability == 1.0
     assert judge(9.91, volts(8.1, 9.9), 0.0).conformance_probability == 0.0
