@@ -75,6 +75,7 @@ def _fitted_body(tag: TagContent, width: float, room: float, faces: Faces) -> Bo
     first = bisect_left(BODY_SIZES, True, key=lambda size: whole(size).height <= room)
     if first < len(BODY_SIZES):
         return whole(BODY_SIZES[first])
+    body = whole(BODY_SIZES[-1])
     for readings in range(len(tag.readings) - 1, -1, -1):
         body = lay_out_body(tag, width, BODY_SIZES[-1], faces, readings=readings)
         if body.height <= room:

@@ -128,8 +128,11 @@ def test_the_last_readings_give_way_to_a_line_that_counts_them(a4):
     assert "For use indoors, in the dry." in text
 
 
-def test_cautions_that_cannot_fit_are_a_sentence_never_a_cut_text(a4):
-    tag = make_tag(cautions=tuple(f"{number}. The case is hot: let it cool first." for number in range(40)))
+@pytest.mark.parametrize("readings", [(), make_tag().readings], ids=["no readings", "readings"])
+def test_cautions_that_cannot_fit_are_a_sentence_never_a_cut_text(a4, readings):
+    tag = make_tag(
+        readings=readings, cautions=tuple(f"{number}. The case is hot: let it cool first." for number in range(40))
+    )
     with pytest.raises(BenchError) as caught:
         tag_sheet([tag], a4)
     assert "The tag of TB-014 does not fit its label" in caught.value.sentence
