@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, TypeVar
 from benchapp.judgement.band import Band, Because
 from benchapp.judgement.cords import LimitFacts, conductor_resistance, exact
 from benchapp.judgement.problems import LimitProblem
+from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
 
 if TYPE_CHECKING:
@@ -46,6 +47,7 @@ def mains_band(profile: LimitProfile) -> Band:
     nominal = mains.nominal.exact
     lower = nominal * (1 - mains.below.value / _HUNDRED)
     upper = nominal * (1 + mains.above.value / _HUNDRED)
+    words = limits_in_words(float(lower), float(upper), mains.nominal.kind)
     return Band(
         kind=mains.nominal.kind,
         unit=mains.nominal.unit,
@@ -58,7 +60,7 @@ def mains_band(profile: LimitProfile) -> Band:
             _because(f"nominal supply, {mains.title}", mains.nominal),
             Because(
                 what="tolerance",
-                value=f"+{mains.above.value} % −{mains.below.value} %: {lower:f} V to {upper:f} V",
+                value=f"+{mains.above.value} % −{mains.below.value} %: {words}",
                 source=mains.above.cited,
             ),
         ),

@@ -133,6 +133,7 @@ def test_hand_held_equipment_has_its_own_current_limit(gb):
 def test_mains_judges_the_supply_and_is_no_safety_limit(gb):
     band = limit_band(gb, "mains-voltage", CLASS_I)
     assert (band.lower, band.upper, band.expected, band.safety) == (216.2, 253.0, 230.0, False)
+    assert band.derivation[1].value == "+10 % −6 %: 216.2 V to 253 V"
 
 
 def test_a_thick_cord_in_the_european_union_is_calculated(profiles):
