@@ -3,9 +3,9 @@
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 
@@ -25,11 +25,10 @@ class WelcomePage(QWidget):
         self.path.setObjectName("welcome-path")
         self.path.setAccessibleName(tr("Workbook file"))
         self.path.setPlaceholderText(tr("for example /home/me/tarnbeck.bench"))
-        self.open = QPushButton(tr("Enter  Open this workbook"))
-        self.open.setObjectName("welcome-open")
-        self.new = QPushButton(tr("Begin a new workbook there"))
-        self.new.setObjectName("welcome-new")
+        self.open = button("welcome-open", tr("Enter  Open this workbook"), "main")
+        self.new = button("welcome-new", tr("Begin a new workbook there"))
         self.complaint = label("welcome-complaint", "complaint")
+        self.complaint.hide()
         layout = QVBoxLayout(self)
         layout.setAlignment(Qt.AlignmentFlag.AlignTop)
         layout.setContentsMargins(24, 24, 24, 24)
@@ -42,6 +41,7 @@ class WelcomePage(QWidget):
     def say(self, sentence: str, path: Path | None = None) -> None:
         """Say why no workbook is open."""
         self.complaint.setText(sentence)
+        self.complaint.setVisible(bool(sentence))
         if path is not None:
             self.path.setText(str(path))
 

@@ -93,6 +93,7 @@ class Window(QMainWindow):
         for name, key, _words in PLACES:
             QShortcut(QKeySequence(key), self, lambda name=name: self.go_to(name))
         QShortcut(QKeySequence("F7"), self, self._to_initials)
+        QShortcut(QKeySequence("F1"), self, self.show_keys)
         for key in ("Ctrl++", "Ctrl+="):
             QShortcut(QKeySequence(key), self, self.look.larger)
         QShortcut(QKeySequence("Ctrl+-"), self, self.look.smaller)
@@ -186,6 +187,14 @@ class Window(QMainWindow):
     def _name_unit(self, mark: str) -> None:
         name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
         self.buttons["bench"].setText(f"F4  {name}")
+
+    def show_keys(self) -> None:
+        """All keys on one page."""
+        from benchapp.desktop.keys import KeysDialog
+
+        dialog = KeysDialog(self)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
 
     # the person
     def _to_initials(self) -> None:

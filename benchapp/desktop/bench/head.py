@@ -21,6 +21,7 @@ class BenchHead(QWidget):
     def __init__(self, look: Look) -> None:
         super().__init__()
         self.setObjectName("bench-head")
+        self._look = look
         self.unit = label("unit", "unit", wrap=False)
         self.what = label("unit-title")
         self.position = label("position", "head", wrap=False)
@@ -39,7 +40,8 @@ class BenchHead(QWidget):
     def show_unit(self, view: UnitView, sweep: str = "") -> None:
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
-        self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
+        words = view.title if self._look.cramped else tr("{title}, lot {lot}").format(title=view.title, lot=view.lot)
+        self.what.setText(words)
         self.position.setText(_position(view, sweep))
         live = view.supply != "none"
         words = tr(SUPPLIES.get(view.supply, view.supply))

@@ -72,6 +72,7 @@ class BenchPlace(QWidget):
         self._show_parts(at_hand=False)
         self._bind_keys()
         desk.hub.changed.connect(self._hear)
+        desk.look.changed.connect(self._show_hints)
 
     # what the window asks
     @property
@@ -184,7 +185,10 @@ class BenchPlace(QWidget):
             Hint(key="Ctrl+Z", words=tr("take back the last answer")),
             Hint(key="F9", words=tr("it fell, got damp")),
             Hint(key="Esc", words=tr("lots")),
+            Hint(key="F1", words=tr("all keys")),
         )
+        if self._desk.look.cramped:
+            others = others[-1:]
         own = tuple(self._page.hints())
         known = {hint.key for hint in own}
         self.hints.show_hints((*own, *(hint for hint in others if hint.key not in known)))

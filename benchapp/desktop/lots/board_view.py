@@ -81,15 +81,18 @@ class BoardView(QTableView):
 
     def fit(self) -> None:
         """Widths and heights for the text as large as it is now."""
-        metrics = self.fontMetrics()
+        metrics = QFontMetrics(self._look.font())
         line = metrics.height()
-        self.verticalHeader().setMinimumSectionSize(line)
         self.verticalHeader().setDefaultSectionSize(int(line * 1.7))
+        lines = 1
         for column in range(self.board.columnCount()):
-            head = str(self.board.headerData(column, Qt.Orientation.Horizontal)).split()
-            word = max((metrics.horizontalAdvance(word) for word in head), default=0) + line
-            self.setColumnWidth(column, min(max(word, self._content_width(column, line)), line * 22))
-        self.heads.setFixedHeight(int(line * 2.8))
+            head = str(self.board.headerData(column, Qt.Orientation.Horizontal))
+            word = max((metrics.horizontalAdvance(word) for word in head.split()), default=0) + line
+            width = min(max(word, self._content_width(column, line)), line * 22)
+            self.setColumnWidth(column, width)
+            room = QRect(0, 0, width - line // 2, line * 10)
+            lines = max(lines, round(metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, head).height() / line))
+        self.heads.setFixedHeight(int(line * (lines + 0.8)))
         self.heads.setStretchLastSection(True)
 
     def _content_width(self, column: int, line: int) -> int:

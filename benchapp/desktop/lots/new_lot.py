@@ -6,13 +6,13 @@ A complaint stays on the page.
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
+from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import (
     QComboBox,
     QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLineEdit,
-    QSpinBox,
     QVBoxLayout,
     QWidget,
 )
@@ -41,17 +41,17 @@ class NewLotDialog(QDialog):
         self._catalogue: Catalogue | None = None
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.equipment, self.route = QComboBox(), QComboBox()
-        self.count = QSpinBox()
-        self.count.setRange(1, 9999)
-        self.count.setValue(1)
+        self.count = QLineEdit("1")
+        self.count.setValidator(QIntValidator(1, 9999, self))
         self.first.setPlaceholderText("TB-001")
         self.initials.setText(desk.person.initials)
         self.marks = label("new-lot-marks", "quiet")
         self.complaint = label("new-lot-complaint", "complaint")
+        self.complaint.hide()
         self._lay_out()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
         self.first.textChanged.connect(self._show_marks)
-        self.count.valueChanged.connect(self._show_marks)
+        self.count.textChanged.connect(self._show_marks)
 
     def _lay_out(self) -> None:
         form = QFormLayout()
@@ -93,14 +93,14 @@ class NewLotDialog(QDialog):
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
         self.take_in.setEnabled(False)
-        self.complaint.setText(tr("Reading the equipment files …"))
+        self.marks.setText(tr("Reading the equipment files …"))
         bench = self._desk.bench
-        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self.complaint.setText)
+        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
         self.name.setFocus()
 
     def _offer(self, catalogue: "Catalogue") -> None:
         self._catalogue = catalogue
-        self.complaint.clear()
+        self._show_marks()
         self.take_in.setEnabled(True)
         for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
             self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
@@ -129,19 +129,20 @@ class NewLotDialog(QDialog):
 
     def _shelf_marks(self) -> tuple[str, ...]:
         taken = {unit.mark for unit in self._desk.bench.units()}
-        return actions.shelf_marks(self.first.text().strip(), self.count.value(), taken=taken)
+        return actions.shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
 
     def _take_in(self) -> None:
         self._desk.person.set_initials(self.initials.text())
         missing = self._missing()
         if missing:
-            self.complaint.setText(missing)
+            self._complain(missing)
             return
         try:
             marks = self._shelf_marks()
         except BenchError as problem:
-            self.complaint.setText(problem.sentence)
+            self._complain(problem.sentence)
             return
+        self._complain("")
         self.take_in.setEnabled(False)
         self._desk.errands.do(
             self._desk.bench,
@@ -159,6 +160,7 @@ class NewLotDialog(QDialog):
     def _missing(self) -> str:
         for field, words in (
             (self.name, tr("Give the lot a name.")),
+            (self.count, tr("Say how many units there are.")),
             (self.first, tr("Type the first shelf mark, such as TB-001: the others count up from it.")),
             (self.initials, tr("Type your initials: they stand under what you record.")),
         ):
@@ -170,8 +172,9 @@ class NewLotDialog(QDialog):
         return ""
 
     def _complain(self, sentence: str) -> None:
-        self.take_in.setEnabled(True)
+        self.take_in.setEnabled(self._catalogue is not None)
         self.complaint.setText(sentence)
+        self.complaint.setVisible(bool(sentence))
 
     def _done(self) -> None:
         name = self.name.text().strip()

@@ -1,5 +1,6 @@
 """The Lots: which lot, its board, and the ways on from it: a unit, a stage, a new lot, the tags of the whole lot."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
@@ -9,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.widgets.hints import Hint, KeyHints
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -151,8 +152,7 @@ class LotsPlace(QWidget):
             self._show_lot()
 
 
-def _button(name: str, words: str, work: object) -> QPushButton:
-    button = QPushButton(words)
-    button.setObjectName(name)
-    button.clicked.connect(lambda _checked=False: work())  # type: ignore[operator]
-    return button
+def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:
+    made = button(name, words)
+    made.clicked.connect(lambda _checked=False: work())
+    return made

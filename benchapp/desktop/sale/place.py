@@ -6,8 +6,8 @@ What is ready and what waits, the tag behind the unit at hand, tags of what is s
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
-from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent, QShortcut
-from PySide6.QtWidgets import QAbstractItemView, QBoxLayout, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
@@ -16,6 +16,7 @@ from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.cells import CellPainter
 from benchapp.desktop.widgets.hints import Hint, KeyHints
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -29,7 +30,7 @@ HINTS = (
     ("Ctrl+R", "record sheet of the unit"),
     ("Alt+S", "show others"),
 )
-_NARROW = 70
+_NARROW = 50
 
 
 class SalePlace(QWidget):
@@ -67,12 +68,9 @@ class SalePlace(QWidget):
         row.addWidget(head)
         row.addWidget(self.chooser)
         row.addWidget(self.summary, 1)
-        self._split = QBoxLayout(QBoxLayout.Direction.LeftToRight)
-        self._split.addWidget(self.table, 3)
-        self._split.addWidget(self.tag, 2)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
-        layout.addLayout(self._split, 1)
+        layout.addWidget(Split(self._desk.look, self.table, self.tag, shares=(3, 2), narrow=_NARROW), 1)
         layout.addWidget(self.hints)
 
     def _connect(self) -> None:
@@ -119,11 +117,6 @@ class SalePlace(QWidget):
         if unit is not None:
             export_record_sheet(self._desk, self, unit.mark)
 
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        narrow = self.width() < _NARROW * self.fontMetrics().height()
-        self._split.setDirection(QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight)
-
     def _show_tag(self) -> None:
         unit = self.units.unit_at(self.table.currentIndex().row())
         if unit is not None and self.isVisible():
@@ -145,6 +138,7 @@ class _SaleTable(QTableView):
         self.setObjectName("sale-table")
         self.setAccessibleName(tr("Units"))
         self._units = units
+        self._look = desk.look
         self.setModel(units)
         self.setItemDelegate(CellPainter(desk.look, self))
         self.verticalHeader().hide()
@@ -159,9 +153,10 @@ class _SaleTable(QTableView):
 
     def fit(self) -> None:
         """Widths and heights for the text as large as it is now."""
-        metrics, line = self.fontMetrics(), self.fontMetrics().height()
+        line = QFontMetrics(self._look.font()).height()
         self.verticalHeader().setDefaultSectionSize(int(line * 1.7))
         for column in range(len(COLUMNS)):
+            metrics = QFontMetrics(self._look.font(bold=column == 0))
             texts = {str(self._units.index(row, column).data() or "") for row in range(min(40, self._units.rowCount()))}
             widest = max((metrics.horizontalAdvance(text) for text in (*texts, tr(COLUMNS[column]))), default=0)
             self.setColumnWidth(column, min(widest + line * (2 if column == 1 else 1), line * 18))

@@ -3,17 +3,16 @@
 The light and the dark set follow the system. Text runs from 100 % to 200 % of the system's own size.
 """
 
-from importlib.resources import files as _files
-from pathlib import Path
-
 from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.theme.style_sheet import style_sheet
 from benchapp.desktop.theme.tokens import DARK, LIGHT, Tokens
+from benchapp.files import shipped_folder
 
 SIZES = (100, 115, 130, 150, 175, 200)
+_CRAMPED = 150
 BASE_POINTS = 11.0
 """Text at 100 %, read at arm's length; a larger size of the system's own font is kept."""
 
@@ -39,6 +38,11 @@ class Look(QObject):
     def percent(self) -> int:
         """The text size, 100 to 200."""
         return self._percent
+
+    @property
+    def cramped(self) -> bool:
+        """Whether text is so large that what is least needed gives way."""
+        return self._percent >= _CRAMPED
 
     @property
     def dark(self) -> bool:
@@ -87,7 +91,9 @@ class Look(QObject):
         font.setPointSizeF(self.points())
         self._application.setFont(font)
         self._application.setPalette(_palette(self.tokens))
-        self._application.setStyleSheet(style_sheet(self.tokens, self.points()))
+        arrow = shipped_folder("resources") / "icons" / f"open-list-{'dark' if self.dark else 'light'}.png"
+        sheet = style_sheet(self.tokens, self.points(), arrow=arrow.as_posix(), cramped=self.cramped)
+        self._application.setStyleSheet(sheet)
         self.changed.emit()
 
     def forget(self) -> None:
@@ -133,12 +139,6 @@ def _be_sure_of_a_font() -> None:
     """Load the bundled font when the platform brings none that can show Ω and µ."""
     if QFontDatabase.families():
         return
-    folder = _shipped_fonts()
+    folder = shipped_folder("resources") / "fonts"
     for path in sorted(folder.glob("*.ttf")) if folder.is_dir() else ():
         QFontDatabase.addApplicationFont(str(path))
-
-
-def _shipped_fonts() -> Path:
-    package = Path(str(_files("benchapp")))
-    wheel = package / "_shipped" / "resources" / "fonts"
-    return wheel if wheel.is_dir() else package.parent / "resources" / "fonts"

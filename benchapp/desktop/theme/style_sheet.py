@@ -7,19 +7,31 @@ Sizes are in points times the text size, so everything grows with it. Labels say
 from benchapp.desktop.theme.tokens import Tokens
 
 
-def style_sheet(tokens: Tokens, points: float) -> str:
-    """The style sheet of the whole application for running text of `points`."""
-    return "\n".join((_labels(tokens, points), _controls(tokens, points), _tables(tokens, points)))
+def style_sheet(tokens: Tokens, points: float, *, arrow: str, cramped: bool = False) -> str:
+    """The style sheet of the whole application for running text of `points`.
+
+    `arrow` is the picture that says that a list opens here; where text is large and room short, instructions grow less.
+    """
+    say = 1.2 if cramped else 1.45
+    return "\n".join(
+        (
+            _labels(tokens, points, say),
+            _controls(tokens, points),
+            _boxes(tokens, points, arrow),
+            _tables(tokens, points),
+        )
+    )
 
 
-def _labels(tokens: Tokens, points: float) -> str:
+def _labels(tokens: Tokens, points: float, say: float) -> str:
     return f"""
 QLabel[kind="unit"] {{ font-size: {points * 2.1:.1f}pt; font-weight: bold; }}
 QLabel[kind="place"] {{ font-size: {points * 1.5:.1f}pt; font-weight: bold; }}
-QLabel[kind="say"] {{ font-size: {points * 1.45:.1f}pt; }}
+QLabel[kind="say"] {{ font-size: {points * say:.1f}pt; }}
 QLabel[kind="head"] {{ font-weight: bold; }}
 QLabel[kind="quiet"] {{ color: {tokens.quiet}; }}
-QLabel[kind="complaint"] {{ color: {tokens.bad}; font-weight: bold; }}
+QLabel[kind="complaint"] {{ color: {tokens.ink}; background: {tokens.bad_wash}; font-weight: bold;
+  border-left: 6px solid {tokens.bad}; padding: 4px 8px; }}
 QLabel[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; font-size: {points * 1.3:.1f}pt;
   font-weight: bold; padding: 0.5em; }}
 QLabel[kind="key"] {{ border: 1px solid {tokens.line}; border-radius: 3px; padding: 0px 4px; font-weight: bold;
@@ -47,8 +59,23 @@ QLineEdit:focus, QPlainTextEdit:focus {{ border: 3px solid {tokens.focus};
   padding: {points * 0.3 - 1:.0f}px; }}
 QLineEdit[kind="reading"] {{ font-size: {points * 2.2:.1f}pt; font-weight: bold; }}
 QFrame[kind="panel"] {{ background: {tokens.sheet}; border: 1px solid {tokens.rule}; border-radius: 6px; }}
+QCheckBox {{ border: 2px solid transparent; border-radius: 4px; padding: 3px; }}
+QCheckBox:focus {{ border-color: {tokens.focus}; }}
 QScrollArea {{ border: none; background: transparent; }}
 QScrollArea > QWidget > QWidget {{ background: transparent; }}
+"""
+
+
+def _boxes(tokens: Tokens, points: float, arrow: str) -> str:
+    return f"""
+QComboBox {{ background: {tokens.sheet}; border: 2px solid {tokens.line}; border-radius: 4px;
+  padding: {points * 0.2:.0f}px {points * 0.5:.0f}px; min-height: {points * 1.8:.0f}px; }}
+QComboBox:focus {{ border: 3px solid {tokens.focus}; }}
+QComboBox::drop-down {{ border: none; width: {points * 2:.0f}px; }}
+QComboBox::down-arrow {{ image: url("{arrow}"); width: {points:.0f}px; height: {points:.0f}px; }}
+QComboBox QLineEdit, QComboBox QLineEdit:focus {{ border: none; padding: 0px; }}
+QComboBox QAbstractItemView {{ background: {tokens.sheet}; border: 2px solid {tokens.line};
+  selection-background-color: {tokens.chosen}; selection-color: {tokens.on_chosen}; }}
 """
 
 

@@ -8,9 +8,9 @@ The list only shows rows and says which key was struck on which row; pages decid
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QKeyEvent, QPainter, QPen, QResizeEvent
-from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem, QWidget
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPen, QResizeEvent
+from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Sign
@@ -85,8 +85,13 @@ class ChoiceList(QListView):
     chosen = Signal(int)
     struck = Signal(int, str)
 
-    def __init__(self, look: Look, name: str, title: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False) -> None:
+        """A passive list is only read: it has no place and takes no keys."""
+        super().__init__()
+        self._passive = passive
+        if passive:
+            self.setSelectionMode(QListView.SelectionMode.NoSelection)
+            self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setObjectName(name)
         self.setAccessibleName(title)
         self._rows = RowsModel()
@@ -106,13 +111,14 @@ class ChoiceList(QListView):
         """Rows are read from where the hands are: a little larger than running text."""
         self.setFont(self._look.font(_LARGER))
         self.scheduleDelayedItemsLayout()
+        self._fit()
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show these rows, with the place on the first one when they are others than before."""
         self._rows.set_rows(rows)
-        if rows and not self.currentIndex().isValid():
+        if rows and not self._passive and not self.currentIndex().isValid():
             self.go_to(0)
-        self.updateGeometry()
+        self._fit()
 
     def rows(self) -> tuple[Row, ...]:
         """What is shown now."""
@@ -128,17 +134,25 @@ class ChoiceList(QListView):
             self.setCurrentIndex(self._rows.index(number))
 
     def sizeHint(self) -> QSize:
-        wanted = sum(self.sizeHintForRow(number) for number in range(self._rows.rowCount())) + 8
         line = self.fontMetrics().height()
-        return QSize(line * 24, min(max(wanted, line * 3), line * 8))
+        return QSize(line * 24, min(self._content_height(), line * 8))
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
         return QSize(line * 14, min(self.sizeHint().height(), line * 7))
 
+    def _content_height(self) -> int:
+        """What the rows need at this width; the list is never higher."""
+        return sum(self.sizeHintForRow(number) for number in range(self._rows.rowCount())) + 2 * self.frameWidth() + 4
+
+    def _fit(self) -> None:
+        self.setMaximumHeight(max(self._content_height(), self.fontMetrics().height() * 2))
+        self.updateGeometry()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.scheduleDelayedItemsLayout()
+        self._fit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -160,22 +174,23 @@ class _RowPainter(QStyledItemDelegate):
         self._look = look
         self._view = view
 
-    def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:
+    def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
         width = self._view.viewport().width()
         row = index.data(_ROW)
-        line = option.fontMetrics.height()
-        space = QRectF(0, 0, max(width - self._left(row, line) - line, line * 6), 10000)
-        height = option.fontMetrics.boundingRect(space.toRect(), Qt.TextFlag.TextWordWrap, row.words).height()
-        if row.detail:
-            height += option.fontMetrics.boundingRect(space.toRect(), Qt.TextFlag.TextWordWrap, row.detail).height()
+        metrics = QFontMetrics(self._look.font(_LARGER))
+        line = metrics.height()
+        space = QRect(0, 0, int(max(width - self._left(row, line) - line, line * 6)), 10000)
+        texts = [text for text in (row.words, row.detail) if text]
+        height = sum(metrics.boundingRect(space, Qt.TextFlag.TextWordWrap, text).height() for text in texts)
         return QSize(width, int(height + line * 0.7))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         row = index.data(_ROW)
         here = bool(option.state & QStyle.StateFlag.State_Selected)
-        line = float(option.fontMetrics.height())
-        box = QRectF(option.rect)
         painter.save()
+        painter.setFont(self._look.font(_LARGER))
+        line = float(painter.fontMetrics().height())
+        box = QRectF(option.rect)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if here:
             painter.fillRect(box, self._look.colour("chosen"))

@@ -75,11 +75,11 @@ class FaceView(QWidget):
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 17, line * 10 * max(1, len(self._parts)))
+        return QSize(line * 15, int(line * 6.5) * max(1, len(self._parts)))
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 11, line * 9 * max(1, len(self._parts)))
+        return QSize(line * 10, int(line * 6.5) * max(1, len(self._parts)))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)

@@ -34,6 +34,7 @@ class SaveDialog(QDialog):
         self.path.setObjectName("save-path")
         self.path.setAccessibleName(tr("File"))
         self.complaint = label("save-complaint", "complaint")
+        self.complaint.hide()
         browse = QPushButton(tr("Look for a place …"))
         browse.setObjectName("save-browse")
         browse.setAutoDefault(False)
@@ -59,6 +60,7 @@ class SaveDialog(QDialog):
     def complain(self, sentence: str) -> None:
         """The file could not be written: say why and stay."""
         self.complaint.setText(sentence)
+        self.complaint.setVisible(bool(sentence))
 
     def _go(self) -> None:
         if not self.path.text().strip():

@@ -1,7 +1,7 @@
-"""Labels by what they say: the unit, the instruction, a head, quiet words, a complaint."""
+"""Labels by what they say (the unit, the instruction, a head, a complaint), and buttons that Enter presses too."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QWidget
 
 
 def label(name: str, kind: str = "", words: str = "", *, wrap: bool = True, parent: QWidget | None = None) -> QLabel:
@@ -23,3 +23,13 @@ def panel(name: str, parent: QWidget | None = None) -> QFrame:
     frame.setObjectName(name)
     frame.setProperty("kind", "panel")
     return frame
+
+
+def button(name: str, words: str, kind: str = "") -> QPushButton:
+    """A button with an object name that Enter and the space bar press."""
+    made = QPushButton(words)
+    made.setObjectName(name)
+    made.setAutoDefault(True)
+    if kind:
+        made.setProperty("kind", kind)
+    return made

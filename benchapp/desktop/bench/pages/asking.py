@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtCore import QElapsedTimer, Qt, QTimer
-from PySide6.QtGui import QHideEvent, QKeyEvent
-from PySide6.QtWidgets import QLineEdit, QProgressBar, QPushButton
+from PySide6.QtCore import QElapsedTimer, QTimer
+from PySide6.QtGui import QHideEvent
+from PySide6.QtWidgets import QLineEdit, QProgressBar
 
 from benchapp import actions
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
@@ -15,7 +15,7 @@ from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 
@@ -31,11 +31,11 @@ class AskPage(BenchPage):
         self.field.setObjectName("ask-field")
         self.field.setAccessibleName(tr("Answer"))
         self.field.setProperty("kind", "reading")
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, 100)
         self.sentence = label("ask-sentence", "head")
         self.body.addWidget(self.field)
         self.body.addWidget(self.sentence)
-        self.body.addStretch(0)
+        self.body.addStretch(1)
         self._answers: tuple[str, ...] = ()
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
@@ -109,9 +109,7 @@ class WaitPage(BenchPage):
         self.bar = QProgressBar()
         self.bar.setObjectName("wait-bar")
         self.bar.setAccessibleName(tr("Time waited"))
-        self.button = QPushButton()
-        self.button.setObjectName("wait-button")
-        self.button.setProperty("kind", "main")
+        self.button = button("wait-button", "", "main")
         for widget in (self.left, self.bar, self.button):
             self.body.addWidget(widget)
         self.body.addStretch(1)
@@ -160,12 +158,6 @@ class WaitPage(BenchPage):
         waited = round(self.waited, 1)
         self.wish(actions.record_answer, self.address(), WaitGiven(seconds=waited, stopped=waited < self._needed))
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (_RETURN, _ENTER):
-            self._press()
-        else:
-            super().keyPressEvent(event)
-
     def hideEvent(self, event: QHideEvent) -> None:
         self._tick.stop()
         super().hideEvent(event)
@@ -184,9 +176,7 @@ class ComputePage(BenchPage):
         self.gauge = Gauge(desk.look, "compute-gauge")
         self.sentence = label("compute-sentence", "head")
         self.why = label("compute-why")
-        self.button = QPushButton(tr("Enter: record it"))
-        self.button.setObjectName("compute-record")
-        self.button.setProperty("kind", "main")
+        self.button = button("compute-record", tr("Enter: record it"), "main")
         for widget in (self.gauge, self.sentence, self.why, self.button):
             self.body.addWidget(widget)
         self.body.addStretch(1)
@@ -204,12 +194,6 @@ class ComputePage(BenchPage):
 
     def take_focus(self) -> None:
         self.button.setFocus()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (_RETURN, _ENTER):
-            self._record()
-        else:
-            super().keyPressEvent(event)
 
     def _record(self) -> None:
         from benchapp.sequences import ComputeGiven
@@ -257,9 +241,6 @@ class PhotoPage(BenchPage):
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         self.field.setText(draft.get("typed", ""))
-
-
-_RETURN, _ENTER = Qt.Key.Key_Return, Qt.Key.Key_Enter
 
 
 def _seconds(text: str) -> float:

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
@@ -33,7 +33,10 @@ class ListPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.list = ChoiceList(desk.look, f"{self.name}-list", tr("What to look at or do"))
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, 100)
+        self.below = QVBoxLayout()
+        self.body.addLayout(self.below)
+        self.body.addStretch(1)
         self.marks: dict[str, str] = {}
         self.names: list[str] = []
         self.list.chosen.connect(lambda _row: self.enter())
@@ -150,12 +153,14 @@ class WorkPage(ListPage):
         self.parts.setAccessibleName(self.parts_head.text())
         self.parts.setPlaceholderText(tr("for example: 3 A fuse 1"))
         self.parts.returnPressed.connect(self.enter)
-        self.body.addWidget(self.parts_head)
-        self.body.addWidget(self.parts)
+        self.below.addWidget(self.parts_head)
+        self.below.addWidget(self.parts)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         self.start([str(action) for action in model_field(view.step, "do", ())])
+        for widget in (self.parts_head, self.parts):
+            widget.setVisible(not (view.step and view.step.way_back) and view.supply == "none")
         usual = model_field(view.step, "parts_used", ()) or ()
         self.parts.setText(", ".join(f"{part} 1" for part in usual))
 

@@ -3,6 +3,9 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
@@ -32,32 +35,34 @@ class CautionPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.title = label("caution-title", "off")
-        self.list = ChoiceList(desk.look, "caution-words", tr("Caution"))
+        self.words = label("caution-words", "say")
         self.source = label("caution-source", "quiet")
         self.body.insertWidget(0, self.title)
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.words)
         self.body.addWidget(self.source)
-        self.list.struck.connect(self._strike)
+        self.body.addStretch(1)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
 
     def fill(self, view: UnitView) -> None:
+        from benchapp.sequences.due import caution_words
+
         self._caution = view.state.due.subject
         caution = view.plan.cautions.get(self._caution)
         self.title.setText(tr("Caution: {title}").format(title=caution.title if caution else self._caution))
         self.say.setText(tr("Read this before going on."))
-        self.list.set_rows(())
-        self.list.set_rows([Row(words=words) for words in caution.words] if caution else [])
-        self.source.setText(caution.source if caution else "")
-
-    def take_focus(self) -> None:
-        self.list.setFocus()
+        self.words.setText("\n\n".join(caution.words) if caution else caution_words(view.plan, self._caution))
+        self.source.setText(tr("Source: {source}").format(source=caution.source) if caution else "")
+        self.setAccessibleDescription(f"{self.title.text()}. {self.words.text()}")
 
     def address(self) -> str:
         return f"caution {self._caution}"
 
-    def _strike(self, _row: int, key: str) -> None:
-        if key.lower() == "y":
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.text().lower() == "y":
             self.wish(actions.record_caution, self._caution)
+        else:
+            super().keyPressEvent(event)
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="Y", words=tr("yes, read and understood")),)
@@ -71,7 +76,8 @@ class MeterPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.list = ChoiceList(desk.look, "meter-list", tr("Meters"))
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, 100)
+        self.body.addStretch(1)
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
         self._overdue_accepted = ""
@@ -142,7 +148,8 @@ class ShutPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.list = ChoiceList(desk.look, "shut-list", tr("Conditions"))
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, 100)
+        self.body.addStretch(1)
         self.list.chosen.connect(self._go)
         self.list.struck.connect(self._strike)
 
@@ -154,6 +161,7 @@ class ShutPage(BenchPage):
         self._rows = [*wanted, *(row for row in others if row.id not in known)]
         self.list.set_rows(())
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
+        self.list.setVisible(bool(self._rows))
 
     def _row(self, number: int, row: "Condition") -> Row:
         holds = row.holds
@@ -161,7 +169,7 @@ class ShutPage(BenchPage):
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def take_focus(self) -> None:
-        self.list.setFocus()
+        (self.list if self._rows else self).setFocus()
 
     def address(self) -> str:
         return "shut"

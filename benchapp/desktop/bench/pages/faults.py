@@ -1,11 +1,11 @@
 """The pages for what went wrong: a step that did not hold, and a repair with what must be taken again after it."""
 
 from collections.abc import Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QPushButton
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit
 
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
@@ -15,8 +15,11 @@ from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.sequences import FaultState
 
 MODES = (
     "open",
@@ -42,9 +45,8 @@ class FaultPage(BenchPage):
         super().__init__(desk)
         self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
-        self.again = QPushButton(tr("F3  Take it again"))
-        self.record = QPushButton(tr("Record the fault"))
-        self.record.setProperty("kind", "main")
+        self.again = button("fault-again", tr("F3  Take it again"))
+        self.record = button("fault-record", tr("Record the fault"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         for widget, name, words in (
@@ -124,8 +126,7 @@ class RepairPage(BenchPage):
         self.part = PartBox()
         self.done, self.parts = QLineEdit(), QLineEdit()
         self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
-        self.record = QPushButton(tr("Record the repair"))
-        self.record.setProperty("kind", "main")
+        self.record = button("repair-record", tr("Record the repair"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         boxes = [(box, f"repair-opened-{key}", "") for key, box in self.opened.items()]
@@ -139,10 +140,11 @@ class RepairPage(BenchPage):
             widget.setObjectName(name)
             widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
             form.addRow(words, widget) if words else form.addRow(widget)
-        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"))
+        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"), passive=True)
         self.body.addLayout(form)
         self.body.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
-        self.body.addWidget(self.scope, 1)
+        self.body.addWidget(self.scope, 100)
+        self.body.addStretch(1)
         self.part.currentTextChanged.connect(self._show_scope)
         for box in self.opened.values():
             box.toggled.connect(self._show_scope)
@@ -154,7 +156,7 @@ class RepairPage(BenchPage):
         faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
         named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
         self._fault = (named or faults or [None])[0]
-        words = f"{self._fault.part}, {self._fault.mode}: {self._fault.words}" if self._fault else view.state.due.words
+        words = _fault_words(self._fault) if self._fault else view.state.due.words
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
         self.done.clear()
@@ -183,7 +185,7 @@ class RepairPage(BenchPage):
         counted: dict[str, int] = {}
         for step in steps:
             counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
-        rows = [Row(words=title, detail=tr("{count} steps").format(count=count)) for title, count in counted.items()]
+        rows = [Row(words=title, detail=tr("steps: {count}").format(count=count)) for title, count in counted.items()]
         self.scope.set_rows(())
         self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
 
@@ -233,6 +235,12 @@ class RepairPage(BenchPage):
         self.part.show_part(draft.get("part", ""))
         for key, box in self.opened.items():
             box.setChecked(key in draft.get("opened", ()))
+
+
+def _fault_words(fault: "FaultState") -> str:
+    """A fault in a line: the part and what is wrong with it, then the sentence."""
+    what = ", ".join(part for part in (fault.part, fault.mode) if part)
+    return f"{what}: {fault.words}" if what and fault.words else what or fault.words
 
 
 def _likely_part(view: UnitView) -> str:

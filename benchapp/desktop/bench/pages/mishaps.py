@@ -20,7 +20,8 @@ class ChoicePage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.list = ChoiceList(desk.look, f"{self.name}-list", tr("Choices"))
-        self.body.addWidget(self.list, 1)
+        self.body.addWidget(self.list, 100)
+        self.body.addStretch(1)
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(lambda _row, key: self._choose(int(key) - 1) if key.isdigit() else None)
 

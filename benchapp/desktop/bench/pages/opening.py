@@ -6,13 +6,16 @@ Each meter proved on a known source, its leads measured, the RCD button.
 from collections.abc import Sequence
 from itertools import pairwise
 
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QPushButton, QWidget
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
@@ -28,9 +31,7 @@ class OpeningPage(BenchPage):
         self.grid = QGridLayout(self.rows)
         self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
         self.rcd.setObjectName("opening-rcd")
-        self.button = QPushButton(tr("Open the bench for today"))
-        self.button.setObjectName("opening-record")
-        self.button.setProperty("kind", "main")
+        self.button = button("opening-record", tr("Open the bench for today"), "main")
         for widget in (self.rows, self.rcd, self.button):
             self.body.addWidget(widget)
         self.body.addStretch(1)
@@ -69,6 +70,13 @@ class OpeningPage(BenchPage):
         order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and with_control:
+            self._record()
+        else:
+            super().keyPressEvent(event)
 
     def take_focus(self) -> None:
         first = next(iter(self._meters.values()), None)

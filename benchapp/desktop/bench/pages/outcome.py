@@ -8,7 +8,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QBoxLayout, QFormLayout, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
@@ -18,7 +18,8 @@ from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
-from benchapp.desktop.widgets.texts import panel
+from benchapp.desktop.widgets.split import Split
+from benchapp.desktop.widgets.texts import button, panel
 from benchapp.desktop.words import tr
 
 CHOICES = ("for sale", "spares or repair", "keep", "hold", "scrap", "quarantine")
@@ -30,7 +31,7 @@ DETAILS = {
     "scrap": "not worth mending; do not use",
     "quarantine": "back to: not tested, do not plug in",
 }
-_NARROW = 62
+_NARROW = 44
 
 
 class OutcomePage(BenchPage):
@@ -57,20 +58,19 @@ class OutcomePage(BenchPage):
             ("outcome-export", tr("Ctrl+E  Tag as PDF"), "export"),
             ("outcome-sheet", tr("Ctrl+R  Record sheet"), "sheet"),
         ):
-            button = QPushButton(words)
-            button.setObjectName(name)
-            button.clicked.connect(lambda _checked=False, going=going: self.going.emit(going))
-            buttons.addWidget(button)
-        left, sheet = QVBoxLayout(), panel("outcome-sheet-panel")
-        left.addWidget(self.list, 1)
+            pressed = button(name, words)
+            pressed.clicked.connect(lambda _checked=False, going=going: self.going.emit(going))
+            buttons.addWidget(pressed)
+        choices, sheet = QWidget(), panel("outcome-sheet-panel")
+        left = QVBoxLayout(choices)
+        left.setContentsMargins(0, 0, 0, 0)
+        left.addWidget(self.list, 100)
         left.addLayout(form)
+        left.addStretch(1)
         right = QVBoxLayout(sheet)
         right.addWidget(self.tag, 1)
         right.addLayout(buttons)
-        self._split = QBoxLayout(QBoxLayout.Direction.LeftToRight)
-        self._split.addLayout(left, 1)
-        self._split.addWidget(sheet, 1)
-        self.body.addLayout(self._split, 1)
+        self.body.addWidget(Split(desk.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
 
@@ -113,11 +113,6 @@ class OutcomePage(BenchPage):
                 grade=self.grade.text().strip(),
                 price=self.price.text().strip(),
             )
-
-    def resizeEvent(self, event: Any) -> None:  # noqa: ANN401 - a QResizeEvent
-        super().resizeEvent(event)
-        narrow = self.width() < _NARROW * self.fontMetrics().height()
-        self._split.setDirection(QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and (self.grade.hasFocus() or self.price.hasFocus()):

@@ -8,8 +8,8 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QHBoxLayout, QLineEdit, QVBoxLayout
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
@@ -21,13 +21,14 @@ from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.sequences import Attempt, ReadingGiven
 
-_NARROW = 62  # in heights of a line: below this the face stands above the field
+_NARROW = 30  # in heights of a line: below this the face stands above the field
 
 
 class ReadingField(QLineEdit):
@@ -73,20 +74,12 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
-        for widget in (self.meter, self.stop, self.gauge, self.sentence, self.siblings):
+        for widget in (self.stop, self.gauge, self.sentence, self.siblings, self.meter):
             right.addWidget(widget)
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
         right.addWidget(self.why)
         right.addStretch(1)
-        self._split = QBoxLayout(QBoxLayout.Direction.LeftToRight)
-        self._split.addWidget(self.face, 2)
-        self._split.addWidget(sheet, 3)
-        self.body.addLayout(self._split, 1)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        narrow = self.width() < _NARROW * self.fontMetrics().height()
-        self._split.setDirection(QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight)
+        self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)

@@ -1,0 +1,49 @@
+"""All keys on one page, called up with F1."""
+
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QScrollArea, QVBoxLayout, QWidget
+
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+KEYS = (
+    ("F2, F4, F11", "Lots, Bench, Sale table"),
+    ("F7", "your initials"),
+    ("Ctrl and +, −, 0", "text larger, smaller, as usual"),
+    ("Enter", "record, go on; on the board: take the unit, or the stage from its column head"),
+    ("Ctrl+Z", "take back the last answer; it stays in the record"),
+    ("F3", "take a failed step again"),
+    ("F5", "next unit"),
+    ("F6", "what becomes of the unit: for sale, hold, spares, scrap"),
+    ("F8", "bench opening: prove the meters"),
+    ("F9", "it fell, got damp, was cleaned wet"),
+    ("F12", "on live pages: smoke, smell, hum or heat. Off at the wall"),
+    ("Esc", "back; from the bench to the lots. What was typed is kept"),
+    ("Ctrl+N", "on the lots: new lot"),
+    ("Ctrl+P, Ctrl+E, Ctrl+R", "print tags, tags as PDF, record sheet as PDF"),
+)
+
+
+class KeysDialog(QDialog):
+    """The list of keys."""
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("keys-dialog")
+        self.setWindowTitle(tr("All keys"))
+        sheet = QWidget()
+        grid = QGridLayout(sheet)
+        grid.setColumnStretch(1, 1)
+        for row, (key, words) in enumerate(KEYS):
+            grid.addWidget(label(f"key-{row}", "key", key, wrap=False), row, 0)
+            grid.addWidget(label(f"key-words-{row}", "", tr(words)), row, 1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setWidget(sheet)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(label("keys-title", "place", tr("All keys")))
+        layout.addWidget(area, 1)
+        layout.addWidget(buttons)
+        line = self.fontMetrics().height()
+        self.resize(line * 38, line * 28)

@@ -1,0 +1,30 @@
+"""Two things side by side, one above the other where the window is narrow for the text as large as it is."""
+
+from PySide6.QtGui import QFontMetrics, QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QWidget
+
+from benchapp.desktop.theme.look import Look
+
+
+class Split(QWidget):
+    """Holds two widgets by their shares of the width; below `narrow` (in heights of a line) they stand in a column."""
+
+    def __init__(self, look: Look, first: QWidget, second: QWidget, *, shares: tuple[int, int], narrow: int) -> None:
+        super().__init__()
+        self._look = look
+        self._narrow = narrow
+        self._layout = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
+        self._layout.setContentsMargins(0, 0, 0, 0)
+        self._layout.addWidget(first, shares[0])
+        self._layout.addWidget(second, shares[1])
+        look.changed.connect(self._turn)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._turn()
+
+    def _turn(self) -> None:
+        narrow = self.width() < self._narrow * QFontMetrics(self._look.font()).height()
+        direction = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
+        if self._layout.direction() != direction:
+            self._layout.setDirection(direction)
