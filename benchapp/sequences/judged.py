@@ -16,7 +16,9 @@ from benchapp.judgement import (
     advise,
     corrected,
     decide,
+    disagreement,
     kind_of,
+    monte_carlo,
     plain_uncertainty,
     propagate,
     uncertainty_of,
@@ -42,7 +44,7 @@ from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import Attempt, UnitState
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, Uncertainty
+    from benchapp.judgement import Band, Derived, Uncertainty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -296,23 +298,27 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, 
 
 
 def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> Attempt:
-    """Work out a value by formula; its uncertainty from the values' own, uncorrelated."""
+    """Work out a value by formula; its uncertainty from the values' own, uncorrelated, checked by Monte Carlo."""
     model = step.model
     assert isinstance(model, ComputeStep)
-    known = known_values(plan, state, step.stage)
+    unit = unit_named(model.unit)
     try:
-        value, uncertainty = _worked_out(model.value, known)
+        derived, note = _worked_out(model.value, known_values(plan, state, step.stage), unit.kind)
     except BenchError as problem:
         return complain(problem.sentence)
-    unit = unit_named(model.unit)
-    quantity = Quantity(value=Decimal(repr(value)) / unit.factor, unit=unit)
+    quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
     reading = Reading(typed=model.value, quantity=quantity, bound=Bound.exact)
-    known_well = uncertainty if uncertainty.standard else None
-    taken = Taken(reading=reading, value=value, kind=unit.kind, uncertainty=known_well, more={})
-    return _judge(plan, state, step, taken, at)
+    known_well = derived.uncertainty if derived.uncertainty.standard else None
+    taken = Taken(reading=reading, value=derived.value, kind=unit.kind, uncertainty=known_well, more={})
+    attempt = _judge(plan, state, step, taken, at)
+    if not note or attempt.complaint is not None:
+        return attempt
+    sentence = f"{attempt.sentence} {note}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
 
 
-def _worked_out(text: str, known: Mapping[str, Known]) -> tuple[float, "Uncertainty"]:
+def _worked_out(text: str, known: Mapping[str, Known], kind: Kind) -> tuple["Derived", str]:
+    """The value with its uncertainty, and a note where the formula bends too much for the linear answer."""
     formula = parse_formula(text)
     values = {name: float(one.value_si) for name, one in known.items() if name in formula.names}
     missing = sorted(formula.names - values.keys())
@@ -323,4 +329,5 @@ def _worked_out(text: str, known: Mapping[str, Known]) -> tuple[float, "Uncertai
         for name, value in values.items()
     }
     derived = propagate(formula.value, inputs)
-    return derived.value, derived.uncertainty
+    note = disagreement(derived, monte_carlo(formula.value, inputs), kind) if derived.uncertainty.standard else ""
+    return derived, note

@@ -202,6 +202,15 @@ def test_computed_value_carries_the_uncertainty_of_its_readings(each):
     assert other.content["judgement"] == "not judged"
 
 
+def test_computed_value_says_where_the_linear_answer_does_not_hold(each):
+    each.reads("every-kind.first", "1.20 ohm")
+    each.reads("every-kind.second", "0.05 ohm")
+    bent = tried(each, "every-kind.share", ComputeGiven())
+    assert "disagree" in bent.sentence
+    each.reads("every-kind.second", "12.00 ohm")
+    assert "disagree" not in tried(each, "every-kind.share", ComputeGiven()).sentence
+
+
 def test_computed_share_is_shown_in_percent(each):
     each.reads("every-kind.first", "1.20 ohm")
     each.reads("every-kind.second", "12.00 ohm")
