@@ -46,9 +46,10 @@ def fact_value(name: str, said: FactValue) -> FactValue:
             raise FactProblem(f"“{said}” is no {name}: it is above zero.")
         return value
     if name in WHOLE:
-        if not said.strip().isdigit():
+        digits = said.strip()
+        if not digits.isdecimal() or len(digits) > 9:
             raise FactProblem(f"“{said}” is no number of {name}.")
-        return int(said)
+        return int(digits)
     if name in YES_NO:
         if said.strip().casefold() not in _TRUTH:
             raise FactProblem(f"“{said}” is no answer to “{name}”: yes or no.")
