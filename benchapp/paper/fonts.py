@@ -1,12 +1,13 @@
 """Which font file prints which character, and how wide a text runs.
 
 The two bundled faces (resources/fonts/, see its README) come first; a character that they lack is taken from any
-other TrueType file in that folder; a character that no file has is printed as its code point, [U+6F22], never as an
+other TrueType file in that folder; a character that no file has is printed as its code point, [U+1F50C], never as an
 empty box. Texts are normalised (NFC), so a letter followed by its accent prints as the one letter that the font has.
 """
 
 import struct
 import unicodedata
+from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +16,7 @@ from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
 from benchapp.files import shipped_folder
 from benchapp.paper.problems import PaperProblem
+from benchapp.paper.right_to_left import drawn_order, joined_letters
 
 REGULAR_FILE = "DejaVuSansCondensed.ttf"
 BOLD_FILE = "DejaVuSansCondensed-Bold.ttf"
@@ -23,11 +25,12 @@ Run = tuple[str, str]  # (registered font name, text that this font has every ch
 
 
 class Face:
-    """One weight: the font that leads and those that stand in. Widths are in units of the type size."""
+    """One weight: the font that leads, the other weight, and those that stand in. Widths are in type sizes."""
 
-    def __init__(self, leading: TTFont, standing_in: tuple[TTFont, ...]) -> None:
+    def __init__(self, leading: TTFont, second: TTFont, standing_in: Callable[[], tuple[TTFont, ...]]) -> None:
         self.name: str = leading.fontName
-        self._fonts = (leading, *standing_in)
+        self._fonts = (leading, second)
+        self._standing_in = standing_in
         self._words: dict[str, float] = {}
         self._homes: dict[str, TTFont | None] = {}
 
@@ -35,7 +38,7 @@ class Face:
         """The text as it will be printed: composed, one space for any white space, unknown characters as [U+....]."""
         if text.isascii() and text.isprintable():
             return text
-        composed = " ".join(unicodedata.normalize("NFC", text).split())
+        composed = joined_letters(" ".join(unicodedata.normalize("NFC", text).split()))
         return "".join(c if self._home(c) else f"[U+{ord(c):04X}]" for c in composed)
 
     def missing(self, text: str) -> tuple[str, ...]:
@@ -50,9 +53,10 @@ class Face:
         return width
 
     def runs(self, text: str) -> tuple[Run, ...]:
-        """A printable text cut where the font changes; nearly always one run."""
+        """A line of printable text in the order in which it is drawn, cut where the font changes."""
         if text.isascii():
             return ((self.name, text),)
+        text = drawn_order(text)
         runs: list[list[str]] = []
         for character in text:
             home = self._home(character) or self._fonts[0]
@@ -65,7 +69,9 @@ class Face:
     def _home(self, character: str) -> TTFont | None:
         if character not in self._homes:
             code = ord(character)
-            self._homes[character] = next((f for f in self._fonts if code in f.face.charToGlyph), None)
+            home = next((f for f in self._fonts if code in f.face.charToGlyph), None)
+            home = home or next((f for f in self._standing_in() if code in f.face.charToGlyph), None)
+            self._homes[character] = home
         return self._homes[character]
 
     def _advance(self, character: str) -> float:
@@ -79,9 +85,9 @@ class Faces:
     def __init__(self, folder: Path) -> None:
         regular, bold = _load(folder / REGULAR_FILE), _load(folder / BOLD_FILE)
         others = sorted(p for p in folder.glob("*.ttf") if p.name not in (REGULAR_FILE, BOLD_FILE))
-        standing_in = tuple(_load(path) for path in others)
-        self.regular = Face(regular, (*standing_in, bold))
-        self.bold = Face(bold, (regular, *standing_in))
+        standing_in = cache(lambda: tuple(_load(path) for path in others))  # megabytes: read when first needed
+        self.regular = Face(regular, bold, standing_in)
+        self.bold = Face(bold, regular, standing_in)
         pdfmetrics.registerFontFamily(
             regular.fontName, regular.fontName, bold.fontName, regular.fontName, bold.fontName
         )

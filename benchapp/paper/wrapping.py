@@ -3,6 +3,7 @@
 Widths are in units of the type size, so one measurement serves every size that is tried.
 """
 
+import unicodedata
 from dataclasses import dataclass
 
 from benchapp.paper.fonts import Face
@@ -28,6 +29,11 @@ def wrap(text: str, width: float, face: Face, *, first_indent: float = 0.0) -> t
         if used + (space if line else 0.0) + size <= room:
             line, used = (f"{line} {word}", used + space + size) if line else (word, size)
             continue
+        if breaks_anywhere(word):
+            start = f"{line} " if line else ""
+            head = _break_word(word, room - (used + space if line else 0.0), face)[0]
+            if face.width(start + head) <= room:
+                line, word = start + head, word[len(head) :]
         if line or (not lines and first_indent):
             lines.append(line)
             line, used, room = "", 0.0, width
@@ -85,6 +91,11 @@ def largest_block(
         if len(lines) * size * LEADING <= height:
             return size, lines
     return None
+
+
+def breaks_anywhere(word: str) -> bool:
+    """Whether a word is written in signs between which lines may break: Chinese, Japanese or Korean ones."""
+    return unicodedata.east_asian_width(word[0]) in ("W", "F")
 
 
 def _held_together(text: str, width: float, face: Face) -> list[str]:

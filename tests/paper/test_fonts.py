@@ -1,6 +1,8 @@
 """Fonts: which file prints which character, and what is said when a file is missing or damaged."""
 
 import shutil
+import subprocess
+import sys
 
 import pytest
 
@@ -37,7 +39,19 @@ def test_every_sign_that_the_program_prints_is_in_both_faces(sign):
 
 
 def test_the_characters_that_cannot_be_printed_are_named_once_each():
-    assert faces().regular.missing("a漢字漢") == ("漢", "字")
+    assert faces().regular.missing("a\U0001f50c漢\U0001f50c") == ("\U0001f50c",)
+
+
+def test_fonts_that_stand_in_are_read_only_when_they_are_needed():
+    code = (
+        "from reportlab.pdfbase import pdfmetrics\n"
+        "from benchapp.paper.fonts import faces\n"
+        "def known(): return any('DroidSansFallback' in name for name in pdfmetrics.getRegisteredFontNames())\n"
+        "faces().regular.printable('Ω Усилитель'); before = known()\n"
+        "faces().regular.printable('漢'); print(before, known())"
+    )
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout.split() == ["False", "True"]
 
 
 def lacking_in_bold() -> str:
@@ -61,5 +75,6 @@ def test_a_font_laid_into_the_folder_stands_in_for_what_the_bundled_ones_lack(tm
     assert runs[1] == (str(tmp_path / "stand-in.ttf"), lacking_in_bold())
 
 
-def test_the_licence_of_the_fonts_comes_with_them():
+def test_the_licences_of_the_fonts_come_with_them():
+    assert "Apache License" in (FONTS / "LICENCE-DroidSansFallback.txt").read_text(encoding="utf-8")
     assert "Bitstream" in (FONTS / "LICENCE-DejaVu.txt").read_text(encoding="utf-8")

@@ -105,10 +105,10 @@ def test_every_font_is_embedded_as_a_subset(a4):
 
 
 @pytest.mark.parametrize(
-    "words", ["Усилитель ламповый", "Ενισχυτής λυχνιών", "zesilovač lampový ě š č ř ž", "Ｗ".join("µΩ") + " ≤ ½ €"]
+    "words", ["Усилитель ламповый", "Ενισχυτής λυχνιών", "zesilovač lampový ě š č ř ž", "µΩ ≤ ½ €", "真空管アンプ"]
 )
 def test_other_scripts_print_as_text(a4, words):
-    assert letters(words.replace("Ｗ", "[U+FF37]")) in letters(all_text(tag_sheet([make_tag(title=words)], a4)))
+    assert letters(words) in letters(all_text(tag_sheet([make_tag(title=words)], a4)))
 
 
 def test_a_letter_and_its_accent_print_as_one_letter(a4):

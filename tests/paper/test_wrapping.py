@@ -70,3 +70,9 @@ def test_a_block_that_fits_at_no_size_is_given_up():
 def test_later_lines_of_a_paragraph_stand(hanging, second):
     pieces = set_paragraph("⚠", "one two three", 5, FACE, FACE, hanging=hanging)
     assert (pieces[-1].x > 0) == (second == "clear of the lead")
+
+
+def test_chinese_breaks_between_any_two_signs_and_fills_the_line_after_its_lead():
+    pieces = set_paragraph("⚠", "注意高電壓注意高電壓", 6.5, FACE, FACE)
+    assert pieces[0].line == pieces[1].line == 0
+    assert "".join(piece.text for piece in pieces[1:]) == "注意高電壓注意高電壓"
