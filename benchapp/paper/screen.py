@@ -2,34 +2,43 @@
 
 import struct
 import zlib
+from collections.abc import Iterator
+from contextlib import contextmanager
+from threading import Lock
 
 import pypdfium2
 
 from benchapp.paper.problems import PaperProblem
 
 POINTS_PER_INCH = 72
+_ONE_AT_A_TIME = Lock()
 
 
 def page_count(pdf: bytes) -> int:
     """How many pages a PDF has."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
+    with _opened(pdf) as document:
         return len(document)
-    finally:
-        document.close()
 
 
 def page_image(pdf: bytes, page: int = 0, dpi: float = 150) -> bytes:
     """A page (0 is the first) as PNG bytes at `dpi` dots per inch. Raises PaperProblem for a page that is not there."""
-    document = pypdfium2.PdfDocument(pdf)
-    try:
+    with _opened(pdf) as document:
         if not 0 <= page < len(document):
             raise PaperProblem(f"There is no page {page + 1}: the document has {len(document)}.")
         bitmap = document[page].render(scale=dpi / POINTS_PER_INCH, rev_byteorder=True, prefer_bgrx=False)
         pixels = bytes(bitmap.buffer)
         return _png(bitmap.width, bitmap.height, bitmap.stride, bitmap.n_channels, pixels)
-    finally:
-        document.close()
+
+
+@contextmanager
+def _opened(pdf: bytes) -> Iterator[pypdfium2.PdfDocument]:
+    """The renderer may only be used by one thread at a time; previews are made off the window's thread."""
+    with _ONE_AT_A_TIME:
+        document = pypdfium2.PdfDocument(pdf)
+        try:
+            yield document
+        finally:
+            document.close()
 
 
 def _png(width: int, height: int, stride: int, channels: int, pixels: bytes) -> bytes:

@@ -1,5 +1,6 @@
 """Pages as pictures, for the preview."""
 
+from concurrent.futures import ThreadPoolExecutor
 from io import BytesIO
 
 import pytest
@@ -32,3 +33,9 @@ def test_a_page_that_is_not_there_is_refused(pdf):
     assert page_count(pdf) == 2
     with pytest.raises(PaperProblem, match="There is no page 3: the document has 2"):
         page_image(pdf, 2)
+
+
+def test_pictures_asked_for_by_several_threads_at_once_are_all_right(pdf):
+    expected = page_image(pdf, 0, 40)
+    with ThreadPoolExecutor(4) as threads:
+        assert set(threads.map(lambda _number: page_image(pdf, 0, 40), range(24))) == {expected}
