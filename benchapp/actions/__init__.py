@@ -44,6 +44,11 @@ if TYPE_CHECKING:
     from benchapp.actions.problems import ExportProblem as ExportProblem
     from benchapp.actions.problems import IntakeProblem as IntakeProblem
     from benchapp.actions.problems import Refused as Refused
+    from benchapp.actions.rejudging import Rejudged as Rejudged
+    from benchapp.actions.rejudging import Rejudging as Rejudging
+    from benchapp.actions.rejudging import rejudge_workbook as rejudge_workbook
+    from benchapp.actions.schemas import file_schema as file_schema
+    from benchapp.actions.schemas import file_schemas as file_schemas
     from benchapp.actions.verifying import verify_workbook as verify_workbook
     from benchapp.lots import Board as Board
     from benchapp.workbook.values import BenchOpening as BenchOpening
@@ -74,6 +79,8 @@ _HOMES = {
     "actions.pictures": ("page_pictures", "tag_picture"),
     "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
     "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
+    "actions.rejudging": ("Rejudged", "Rejudging", "rejudge_workbook"),
+    "actions.schemas": ("file_schema", "file_schemas"),
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
     "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),

@@ -1,100 +1,245 @@
-"""A stored answer judged again from the texts that its run pinned: the same, or what differs?"""
+"""What would change if a workbook's readings were judged again, by the texts they were judged by or by a new sequence?
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+Readings of one step whose band is the same for every unit are judged in one go, column by column; the others one by
+one, as the engine judges them. Nothing is written.
+"""
 
-from benchapp.sequences.entries import (
-    AskGiven,
-    ComputeGiven,
-    Entry,
-    Given,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
-)
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.answers_again import judged_again
+from benchapp.actions.histories import engine_entry
+from benchapp.actions.plans import Plans, workshop_from
+from benchapp.actions.problems import Cancelled
+from benchapp.errors import BenchError
+from benchapp.workbook.columns import JudgedColumns
+from benchapp.workbook.tables import JUDGEMENTS
+from benchapp.workbook.values import JudgedRow, Run
+from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Attempt, Plan
+    from benchapp.judgement import Band
+    from benchapp.sequences import Entry, Plan, PlannedStep
 
-JUDGED = (
-    "value",
-    "bound",
-    "kind",
-    "lower",
-    "upper",
-    "rule",
-    "safety",
-    "expected",
-    "standard_uncertainty",
-    "expanded_uncertainty",
-    "guard_band",
-    "conformance_probability",
-    "capable",
-    "judgement",
-)
-"""what of an answer is computed, and so must come out the same"""
-TWELVE_DIGITS = 1e-12
+_Pinned = tuple[str, str, str, tuple[tuple[str, str], ...]]
+USUAL_COVERAGE = 2.0
+"""a reading with another coverage factor had few repeats; it is judged one by one"""
 
 
-def given_again(content: Mapping[str, Any]) -> Given:
-    """The raw answer that an entry holds."""
-    note = str(content.get("note", ""))
-    match content.get("step"):
-        case "measure" | "probe":
-            return ReadingGiven(
-                typed=str(content.get("typed", "")),
-                meter=str(content.get("meter", "")),
-                range=str(content.get("range", "")),
-                repeats=tuple(content.get("repeats", ())),
-                flickers=bool(content.get("flickers", False)),
-                note=note,
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rejudged:
+    """One reading that would be judged otherwise."""
+
+    unit: str
+    entry: int
+    address: str
+    before: str
+    after: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rejudging:
+    """How many readings were judged again, and those that would change."""
+
+    readings: int
+    changes: tuple[Rejudged, ...]
+
+
+def rejudge_workbook(
+    path: Path,
+    *,
+    sequence: Path | None = None,
+    progress: Callable[[int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> Rejudging:
+    """Judge every stored reading again; with a sequence file, those of that sequence by the file's text.
+
+    Raises WorkbookProblem, FileProblems, Cancelled.
+    """
+    workbook = Workbook.look_at(path)
+    try:
+        again = _Again(workbook, sequence)
+        groups = again.groups()
+        changes: list[Rejudged] = []
+        for number, (address, runs) in enumerate(groups):
+            if cancelled is not None and cancelled():
+                raise Cancelled("Judging again")
+            changes += again.judge(runs, address)
+            if progress is not None:
+                progress(number + 1, len(groups))
+    finally:
+        workbook.close()
+    changes.sort(key=lambda change: (change.unit, change.entry))
+    return Rejudging(readings=again.readings, changes=tuple(changes))
+
+
+class _Again:
+    """The plans by which one workbook's readings are judged again."""
+
+    def __init__(self, workbook: Workbook, sequence: Path | None) -> None:
+        self.readings = 0
+        self._workbook = workbook
+        self._sequence = _Revision(sequence) if sequence else None
+        self._pinned = Plans(workbook)
+        self._runs = workbook.runs_by_uuid()
+        self._plans: dict[str, Plan] = {}
+        self._entries: dict[str, tuple[Entry, ...]] = {}
+
+    def groups(self) -> list[tuple[str, list[str]]]:
+        """Each step at which something was read, with the runs that pinned the same; of the new sequence alone."""
+        alike: defaultdict[tuple[str, _Pinned], list[str]] = defaultdict(list)
+        wanted = f"{self._sequence.ident}." if self._sequence else ""
+        for uuid, address in self._workbook.judged_groups():
+            if address.startswith(wanted):
+                run = self._runs[uuid]
+                pins = (run.route, run.equipment, run.workshop, tuple(sorted(run.texts.items())))
+                alike[address, pins].append(uuid)
+        return [(address, runs) for (address, _), runs in alike.items()]
+
+    def judge(self, runs: Sequence[str], address: str) -> list[Rejudged]:
+        """The readings of one step of the runs that pinned the same: those that change."""
+        columns = self._workbook.judged_columns(runs, address)
+        self.readings += len(columns.ids)
+        try:
+            plan = self._plan(self._runs[runs[0]])
+        except BenchError as problem:
+            return self._all_changed(columns, problem.sentence)
+        step = plan.by_address.get(address)
+        if step is None:
+            return self._all_changed(columns, "This step is not there any more.")
+        band = _band_for_all(step)
+        if band is None:
+            return [change for row in self._rows(columns.ids) for change in self._judge_one(plan, row)]
+        factor = plan.workshop.guard_factor
+        found = judge_again(columns, band, guard_factor=factor)
+        changed = zip(self._rows(found.changed), found.statements, strict=True)
+        changes = [_changed(row, after, _sentence(band, row, factor)) for row, after in changed]
+        return changes + [change for row in self._rows(found.unusual) for change in self._judge_one(plan, row)]
+
+    def _rows(self, ids: Iterable[float]) -> list[JudgedRow]:
+        return self._workbook.judged_rows([int(entry) for entry in ids])
+
+    def _all_changed(self, columns: JudgedColumns, words: str) -> list[Rejudged]:
+        return [_changed(row, "not judged", words) for row in self._rows(columns.ids)]
+
+    def _plan(self, run: Run) -> "Plan":
+        if run.uuid not in self._plans:
+            revision = self._sequence
+            self._plans[run.uuid] = (
+                revision.plan(run, self._workbook.pinned_texts(run)) if revision else self._pinned.of(run)
             )
-        case "inspect":
-            return InspectGiven(marks=content.get("marks", {}), note=note)
-        case "work":
-            return WorkGiven(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
-        case "wait":
-            return WaitGiven(seconds=float(content.get("seconds", 0.0)), note=note)
-        case "photo":
-            return PhotoGiven(photos=tuple(content.get("photos", ())), note=note)
-        case "compute":
-            return ComputeGiven()
-    return AskGiven(answer=str(content.get("typed", content.get("answer", ""))), note=note)
+        return self._plans[run.uuid]
+
+    def _judge_one(self, plan: "Plan", row: JudgedRow) -> Iterable[Rejudged]:
+        if row.unit not in self._entries:
+            kept = self._workbook.entries(row.unit)
+            self._entries[row.unit] = tuple(engine_entry(entry) for entry in kept)
+        tried = judged_again(plan, self._entries[row.unit], row.number - 1)
+        after = "not judged" if tried.complaint else tried.judgement
+        if after != row.judgement:
+            yield _changed(row, after, tried.complaint or tried.sentence)
 
 
-def judged_again(plan: "Plan", entries: Sequence[Entry], place: int) -> "Attempt":
-    """The answer at `place` of the history, tried again where it stood."""
-    from benchapp.sequences import attempt, fold
+class _Revision:
+    """A sequence file that takes the place of the pinned text of the same id."""
 
-    entry = entries[place]
-    state = fold(plan, entries[:place], at=entry.at)
-    return attempt(plan, state, entry.address, given_again(entry.content), at=entry.at)
+    def __init__(self, path: Path) -> None:
+        from benchapp.files import build_model, read_document
+        from benchapp.sequences.language import SequenceFile
 
+        document = read_document(path)
+        self.text = document.text
+        self.ident = build_model(document, SequenceFile).sequence
 
-def what_differs(stored: Mapping[str, Any], again: "Attempt") -> Iterator[str]:
-    """What comes out otherwise than it was recorded, in words."""
-    if again.complaint:
-        yield f"it cannot be judged again: {again.complaint}"
-        return
-    for key in JUDGED:
-        before, now = stored.get(key), again.content.get(key)
-        if not same_at_twelve_digits(before, now):
-            yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
+    def plan(self, run: Run, texts: Mapping[str, str]) -> "Plan":
+        """The plan of the run with this text in it; the run's own where its route has no such sequence."""
+        from benchapp.sequences import catalogue_from_texts, make_plan
 
-
-def same_at_twelve_digits(before: object, now: object) -> bool:
-    """Whether two values of a judgement are the same; numbers are compared at 12 digits."""
-    if _is_number(before) and _is_number(now):
-        a, b = float(before), float(now)  # type: ignore[arg-type]
-        return abs(a - b) <= TWELVE_DIGITS * max(abs(a), abs(b))
-    return type(before) is type(now) and before == now
+        name = catalogue_from_texts(texts).names.get(("sequence", self.ident))
+        changed = dict(texts) if name is None else {**texts, name: self.text}
+        return make_plan(catalogue_from_texts(changed), run.route, run.equipment, workshop_from(run.workshop))
 
 
-def _is_number(value: object) -> bool:
-    return isinstance(value, int | float) and not isinstance(value, bool)
+def _band_for_all(step: "PlannedStep") -> "Band | None":
+    """The band that is the same for every unit: dead readings from the wiring, and plain numbers."""
+    from benchapp.judgement import parse_accept
+    from benchapp.judgement.acceptance import Form
+    from benchapp.judgement.functions import Function, kind_of
+    from benchapp.sequences.bands import FROM_FUSE_RULES
+
+    if getattr(step.model, "stop_above", "") or not step.function:
+        return None
+    if step.band is not None:
+        return step.band
+    if not step.accept or step.accept == FROM_FUSE_RULES:
+        return None
+    accept = parse_accept(step.accept)
+    if accept.form in (Form.wiring, Form.limit) or accept.names:
+        return None
+    return accept.band({}, kind=kind_of(Function(step.function)))
 
 
-def _said(value: object) -> str:
-    return "nothing" if value is None else f"{value:.12g}" if isinstance(value, float) else str(value)
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Found:
+    """Ids of the readings that come out otherwise with what they come out as, and of those to judge one by one."""
+
+    changed: list[float]
+    statements: list[str]
+    unusual: list[float]
+
+
+def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) -> Found:
+    """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over."""
+    import numpy as np
+
+    from benchapp.judgement import Rule, judge_columns
+    from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
+
+    count = len(columns.ids)
+    judged = judge_columns(
+        values=columns.values,
+        lowers=np.full(count, np.nan if band.lower is None else band.lower),
+        uppers=np.full(count, np.nan if band.upper is None else band.upper),
+        standards=columns.standards,
+        bounds=np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)],
+        guarded=band.rule is Rule.guarded,
+        safety=band.safety,
+        kind=band.kind,
+        **({} if band.capability is None else {"capability": band.capability}),
+        r=guard_factor,
+    )
+    code_of = np.array([STATEMENTS.index(word) for word in JUDGEMENTS], dtype=np.int8)
+    before = code_of[columns.judgements.astype(np.int8)]
+    expanded, usual = columns.expanded, USUAL_COVERAGE * columns.standards
+    unusual = (np.abs(expanded - usual) > 1e-12 * expanded) | (columns.flickers != 0.0)
+    changed = np.flatnonzero((judged.codes != before) & ~unusual)
+    return Found(
+        changed=columns.ids[changed].tolist(),
+        statements=[str(STATEMENTS[code]) for code in judged.codes[changed]],
+        unusual=columns.ids[unusual].tolist(),
+    )
+
+
+def _sentence(band: "Band", row: JudgedRow, guard_factor: float) -> str:
+    from benchapp.judgement import decide, plain_uncertainty
+    from benchapp.quantities import Bound
+
+    known = None if row.standard_uncertainty is None else plain_uncertainty(row.standard_uncertainty)
+    decision = decide(
+        value=row.value,
+        bound=Bound(row.bound),
+        band=band,
+        uncertainty=known,
+        r=guard_factor,
+    )
+    return decision.sentence
+
+
+def _changed(row: JudgedRow, after: str, words: str) -> Rejudged:
+    return Rejudged(
+        unit=row.unit, entry=row.number, address=row.address, before=row.judgement, after=after, words=words
+    )

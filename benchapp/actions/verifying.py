@@ -3,10 +3,10 @@
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from benchapp.actions.answers_again import judged_again, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
 from benchapp.actions.problems import Cancelled
-from benchapp.actions.rejudging import judged_again, what_differs
 from benchapp.errors import BenchError
 from benchapp.sequences.entries import EntryKind
 from benchapp.workbook.checking import check_records

@@ -95,6 +95,26 @@ def _show_progress(done: int, of: int) -> None:
     print(f"\r{done} of {of} units", end="" if done < of else "\n", file=sys.stderr, flush=True)
 
 
+def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("--sequence", metavar="FILE", type=Path, help="a new revision to judge by instead")
+    add_json(parser)
+
+
+def _rejudge(asked: argparse.Namespace) -> int:
+    from benchapp.actions import rejudge_workbook
+
+    done = rejudge_workbook(asked.workbook, sequence=asked.sequence)
+    if asked.json:
+        print_json(asdict(done))
+        return 1 if done.changes else 0
+    rows = [(one.unit, str(one.entry), one.address, one.before, one.after, one.words) for one in done.changes]
+    if rows:
+        print_table(rows, head=("unit", "entry", "step", "was", "would be", "why"))
+    print(f"{done.readings} readings judged again, {len(rows) or 'none'} would change")
+    return 1 if rows else 0
+
+
 COMMANDS = (
     Command(name="lots", says="list the lots of a workbook, or the board of one", arguments=_lots_arguments, run=_lots),
     Command(name="tags", says="print the tags of a lot to a PDF", arguments=_tags_arguments, run=_tags),
@@ -103,6 +123,12 @@ COMMANDS = (
         says="print the record sheets of a lot, one PDF a unit",
         arguments=_records_arguments,
         run=_records,
+    ),
+    Command(
+        name="rejudge",
+        says="judge every stored reading again, also by a new sequence; exit 1 when one would change",
+        arguments=_rejudge_arguments,
+        run=_rejudge,
     ),
     Command(
         name="verify",

@@ -22,7 +22,7 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _check(asked: argparse.Namespace) -> int:
     if asked.schema is not None:
-        from benchapp.actions.schemas import file_schema, file_schemas
+        from benchapp.actions import file_schema, file_schemas
 
         print_json(file_schema(asked.schema) if asked.schema else file_schemas())
         return 0

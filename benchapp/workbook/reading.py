@@ -1,11 +1,12 @@
 """Reading the workbook: each question one or two statements, each answer plain values."""
 
 import json
+from collections import defaultdict
 from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from sqlalchemy import Connection, Select, func, select
+from sqlalchemy import ColumnElement, Connection, Select, and_, func, select
 
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
@@ -77,6 +78,27 @@ _ENTRIES = (
     )
     .join(UnitRow, UnitRow.id == EntryRow.unit_id)
     .join(RunRow, RunRow.id == EntryRow.run_id)
+)
+
+_RUNS = (
+    select(
+        RunRow.uuid,
+        UnitRow.mark.label("unit"),
+        RunRow.number,
+        RunRow.started,
+        RunRow.by,
+        RunRow.route,
+        RunRow.equipment,
+        RunRow.workshop,
+    )
+    .join(UnitRow, UnitRow.id == RunRow.unit_id)
+    .order_by(RunRow.unit_id, RunRow.number)
+)
+_PINS = (
+    select(RunRow.uuid, RunRevisionRow.name, RevisionRow.sha256)
+    .join(RunRow, RunRow.id == RunRevisionRow.run_id)
+    .join(RevisionRow, RevisionRow.id == RunRevisionRow.revision_id)
+    .join(UnitRow, UnitRow.id == RunRow.unit_id)
 )
 
 
@@ -156,14 +178,13 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
 def read_runs(store: Store, mark: str) -> tuple[Run, ...]:
     """A unit's runs in order, each with the hash of every text it pinned."""
     with store.reading() as connection:
-        return _runs(connection, select(RunRow).join(UnitRow, UnitRow.id == RunRow.unit_id).where(UnitRow.mark == mark))
+        return _runs(connection, UnitRow.mark == mark)
 
 
 def read_current_run(store: Store, mark: str) -> Run:
     """The run that a unit is in; raises NotInWorkbook."""
     with store.reading() as connection:
-        statement = select(RunRow).join(UnitRow, UnitRow.run_id == RunRow.id).where(UnitRow.mark == mark)
-        runs = _runs(connection, statement)
+        runs = _runs(connection, and_(UnitRow.mark == mark, UnitRow.run_id == RunRow.id))
         if not runs:
             raise _unknown(connection, "unit", mark, select(UnitRow.mark))
         return runs[0]
@@ -176,41 +197,20 @@ def read_texts(store: Store, hashes: Sequence[str]) -> dict[str, str]:
         return {row.sha256: row.text for row in connection.execute(statement)}
 
 
-def _runs(connection: Connection, statement: Select[Any]) -> tuple[Run, ...]:
-    columns = statement.with_only_columns(
-        RunRow.id,
-        RunRow.uuid,
-        RunRow.unit_id,
-        RunRow.number,
-        RunRow.started,
-        RunRow.by,
-        RunRow.route,
-        RunRow.equipment,
-        RunRow.workshop,
-    ).order_by(RunRow.number)
-    runs = []
-    for row in connection.execute(columns).all():
-        pinned = (
-            select(RunRevisionRow.name, RevisionRow.sha256)
-            .join(RevisionRow, RevisionRow.id == RunRevisionRow.revision_id)
-            .where(RunRevisionRow.run_id == row.id)
-        )
-        texts = {pin.name: pin.sha256 for pin in connection.execute(pinned)}
-        mark = connection.execute(select(UnitRow.mark).where(UnitRow.id == row.unit_id)).scalar_one()
-        runs.append(
-            Run(
-                uuid=row.uuid,
-                unit=mark,
-                number=row.number,
-                started=row.started,
-                by=row.by,
-                route=row.route,
-                equipment=row.equipment,
-                workshop=row.workshop,
-                texts=texts,
-            )
-        )
-    return tuple(runs)
+def read_runs_by_uuid(store: Store) -> dict[str, Run]:
+    """Every run of the workbook."""
+    with store.reading() as connection:
+        return {run.uuid: run for run in _runs(connection)}
+
+
+def _runs(connection: Connection, which: ColumnElement[bool] | None = None) -> tuple[Run, ...]:
+    """Runs by unit and number, with what each pinned: two statements, however many there are."""
+    runs = _RUNS if which is None else _RUNS.where(which)
+    pins = _PINS if which is None else _PINS.where(which)
+    texts: defaultdict[str, dict[str, str]] = defaultdict(dict)
+    for run, name, sha256 in connection.execute(pins):
+        texts[run][name] = sha256
+    return tuple(Run(**row._mapping, texts=texts[row.uuid]) for row in connection.execute(runs))
 
 
 def _entry(fields: dict[str, Any]) -> KeptEntry:

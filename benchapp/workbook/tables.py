@@ -6,7 +6,7 @@ JSON. Entries, runs, revisions and anchors are only ever added: triggers refuse 
 
 from collections.abc import Sequence
 
-from sqlalchemy import CheckConstraint, ForeignKey, MetaData, Text, UniqueConstraint
+from sqlalchemy import CheckConstraint, ForeignKey, Index, MetaData, Text, UniqueConstraint
 from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
 
 from benchapp.judgement.statements import Judgement, Rule
@@ -134,6 +134,7 @@ class EntryRow(Base):
     __tablename__ = "entries"
     __table_args__ = (
         UniqueConstraint("unit_id", "number"),
+        Index(None, "address", "unit_id"),
         one_of("kind", ENTRY_KINDS),
         one_of("judgement", JUDGEMENTS),
         one_of("rule", RULES),

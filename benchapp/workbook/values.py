@@ -5,7 +5,7 @@ Times are ISO 8601 texts in UTC, money is text as it was typed, and numbers are 
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Any
+from typing import Any, NamedTuple
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,6 +120,18 @@ class KeptEntry:
     run: str
     content: Mapping[str, Any] = field(default_factory=dict)
     sha256: str = ""
+
+
+class JudgedRow(NamedTuple):
+    """A stored reading with what its judgement rests on, from columns."""
+
+    unit: str
+    number: int
+    address: str
+    value: float | None
+    bound: str
+    standard_uncertainty: float | None
+    judgement: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,12 +5,13 @@ from functools import cached_property
 from pathlib import Path
 from typing import Self
 
-from benchapp.workbook import days, intake, reading
+from benchapp.workbook import columns, days, intake, reading
 from benchapp.workbook.journal import Draft, Journal
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
 from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
 from benchapp.workbook.values import (
     BenchOpening,
+    JudgedRow,
     KeptEntry,
     Lot,
     MeterProof,
@@ -94,6 +95,22 @@ class Workbook:
     def current_run(self, mark: str) -> Run:
         """The run that a unit is in; raises NotInWorkbook."""
         return reading.read_current_run(self.store, mark)
+
+    def runs_by_uuid(self) -> dict[str, Run]:
+        """Every run of the workbook."""
+        return reading.read_runs_by_uuid(self.store)
+
+    def judged_groups(self) -> list[tuple[str, str]]:
+        """(run's UUID, address) of every step at which a reading was judged."""
+        return columns.read_judged_groups(self.store)
+
+    def judged_columns(self, runs: Sequence[str], address: str) -> columns.JudgedColumns:
+        """The judged readings of these runs at a step, as columns of numbers."""
+        return columns.read_judged_columns(self.store, runs, address)
+
+    def judged_rows(self, ids: Sequence[int]) -> list[JudgedRow]:
+        """Readings one by one, by the ids that the columns gave."""
+        return columns.read_judged_rows(self.store, ids)
 
     def pinned_texts(self, run: Run) -> dict[str, str]:
         """The texts that a run pinned, by file name."""

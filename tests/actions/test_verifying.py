@@ -6,7 +6,7 @@ import sqlite3
 import pytest
 
 from benchapp.actions import Cancelled, record_note, set_disposition, start_run, verify_workbook, withdraw_answer
-from benchapp.actions.rejudging import same_at_twelve_digits
+from benchapp.actions.answers_again import same_at_twelve_digits
 from benchapp.workbook.sealing import canonical, seal_entry
 from tests.actions.driving import do_what_is_due
 

@@ -199,6 +199,7 @@ def upgrade() -> None:
         sa.UniqueConstraint("unit_id", "number", name=op.f("uq_entries_unit_id_number")),
         sa.UniqueConstraint("uuid", name=op.f("uq_entries_uuid")),
     )
+    op.create_index(op.f("ix_entries_address_unit_id"), "entries", ["address", "unit_id"], unique=False)
     op.create_table(
         "run_revisions",
         sa.Column("run_id", sa.Integer(), nullable=False),
@@ -220,6 +221,7 @@ def downgrade() -> None:
     """Back."""
 
     op.drop_table("run_revisions")
+    op.drop_index(op.f("ix_entries_address_unit_id"), table_name="entries")
     op.drop_table("entries")
     op.drop_table("unit_stages")
     op.drop_index(op.f("ix_tags_printed_unit_id"), table_name="tags_printed")

@@ -1,0 +1,100 @@
+"""A stored answer judged again from the texts that its run pinned: the same, or what differs?"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from benchapp.sequences.entries import (
+    AskGiven,
+    ComputeGiven,
+    Entry,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    WaitGiven,
+    WorkGiven,
+)
+
+if TYPE_CHECKING:
+    from benchapp.sequences import Attempt, Plan
+
+JUDGED = (
+    "value",
+    "bound",
+    "kind",
+    "lower",
+    "upper",
+    "rule",
+    "safety",
+    "expected",
+    "standard_uncertainty",
+    "expanded_uncertainty",
+    "guard_band",
+    "conformance_probability",
+    "capable",
+    "judgement",
+)
+"""what of an answer is computed, and so must come out the same"""
+TWELVE_DIGITS = 1e-12
+
+
+def given_again(content: Mapping[str, Any]) -> Given:
+    """The raw answer that an entry holds."""
+    note = str(content.get("note", ""))
+    match content.get("step"):
+        case "measure" | "probe":
+            return ReadingGiven(
+                typed=str(content.get("typed", "")),
+                meter=str(content.get("meter", "")),
+                range=str(content.get("range", "")),
+                repeats=tuple(content.get("repeats", ())),
+                flickers=bool(content.get("flickers", False)),
+                note=note,
+            )
+        case "inspect":
+            return InspectGiven(marks=content.get("marks", {}), note=note)
+        case "work":
+            return WorkGiven(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
+        case "wait":
+            return WaitGiven(seconds=float(content.get("seconds", 0.0)), note=note)
+        case "photo":
+            return PhotoGiven(photos=tuple(content.get("photos", ())), note=note)
+        case "compute":
+            return ComputeGiven()
+    return AskGiven(answer=str(content.get("typed", content.get("answer", ""))), note=note)
+
+
+def judged_again(plan: "Plan", entries: Sequence[Entry], place: int) -> "Attempt":
+    """The answer at `place` of the history, tried again where it stood."""
+    from benchapp.sequences import attempt, fold
+
+    entry = entries[place]
+    state = fold(plan, entries[:place], at=entry.at)
+    return attempt(plan, state, entry.address, given_again(entry.content), at=entry.at)
+
+
+def what_differs(stored: Mapping[str, Any], again: "Attempt") -> Iterator[str]:
+    """What comes out otherwise than it was recorded, in words."""
+    if again.complaint:
+        yield f"it cannot be judged again: {again.complaint}"
+        return
+    for key in JUDGED:
+        before, now = stored.get(key), again.content.get(key)
+        if not same_at_twelve_digits(before, now):
+            yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
+
+
+def same_at_twelve_digits(before: object, now: object) -> bool:
+    """Whether two values of a judgement are the same; numbers are compared at 12 digits."""
+    if _is_number(before) and _is_number(now):
+        a, b = float(before), float(now)  # type: ignore[arg-type]
+        return abs(a - b) <= TWELVE_DIGITS * max(abs(a), abs(b))
+    return type(before) is type(now) and before == now
+
+
+def _is_number(value: object) -> bool:
+    return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _said(value: object) -> str:
+    return "nothing" if value is None else f"{value:.12g}" if isinstance(value, float) else str(value)

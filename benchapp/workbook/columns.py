@@ -1,0 +1,120 @@
+"""Stored readings as columns of numbers, for judging a whole history again: a million rows, so straight to the driver.
+
+numpy is loaded at the first call.
+"""
+
+import json
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import chain
+from typing import Any
+
+from sqlalchemy import bindparam, case, func, select, text
+
+from benchapp.workbook.store import Store, compiled
+from benchapp.workbook.tables import BOUNDS, JUDGEMENTS, EntryRow, RunRow, UnitRow
+from benchapp.workbook.values import JudgedRow
+
+Column = Any
+"""A numpy array of one dimension, float64."""
+_FIELDS = 7
+_NOTHING = text("9e999")
+"""SQLite has no NaN: what is NULL comes as infinity, which no reading is, and becomes nan"""
+_IN_RUNS = text("entries.run_id IN (SELECT runs.id FROM runs, json_each(:runs) AS asked WHERE runs.uuid = asked.value)")
+_READINGS = (EntryRow.kind == text("'answer'"), EntryRow.judgement.is_not(None), EntryRow.bound.is_not(None))
+_EXPANDED = func.json_extract(EntryRow.content, text("'$.expanded_uncertainty'"))
+_FLICKERS = func.coalesce(func.json_extract(EntryRow.content, text("'$.flickers'")), text("0"))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JudgedColumns:
+    """The readings of one step: values and uncertainties in SI (nan = none), places in BOUNDS and JUDGEMENTS."""
+
+    ids: Column
+    values: Column
+    bounds: Column
+    standards: Column
+    expanded: Column
+    judgements: Column
+    flickers: Column
+
+
+def read_judged_groups(store: Store) -> list[tuple[str, str]]:
+    """(run's UUID, address) of every step at which a reading was judged."""
+    statement = (
+        select(RunRow.uuid, EntryRow.address)
+        .join(RunRow, RunRow.id == EntryRow.run_id)
+        .where(*_READINGS)
+        .distinct()
+        .order_by(RunRow.uuid, EntryRow.address)
+    )
+    return [(run, address) for run, address in _run(store, compiled(statement), {})]
+
+
+def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> JudgedColumns:
+    """The judged readings of these runs at a step; withdrawn ones too."""
+    import numpy as np
+
+    statement = (
+        select(
+            EntryRow.id,
+            func.coalesce(EntryRow.value, _NOTHING),
+            _place(EntryRow.bound, BOUNDS),
+            func.coalesce(EntryRow.standard_uncertainty, _NOTHING),
+            func.coalesce(_EXPANDED, _NOTHING),
+            _place(EntryRow.judgement, JUDGEMENTS),
+            _FLICKERS,
+        )
+        .where(EntryRow.address == bindparam("address"), _IN_RUNS)
+        .where(*_READINGS)
+    )
+    rows = _run(store, compiled(statement), {"address": address, "runs": json.dumps(list(runs))})
+    table = np.fromiter(chain.from_iterable(rows), dtype=np.float64).reshape(-1, _FIELDS)
+    table[np.isinf(table)] = np.nan
+    ids, values, bounds, standards, expanded, judgements, flickers = table.T
+    return JudgedColumns(
+        ids=ids,
+        values=values,
+        bounds=bounds,
+        standards=standards,
+        expanded=expanded,
+        judgements=judgements,
+        flickers=flickers,
+    )
+
+
+def read_judged_rows(store: Store, ids: Sequence[int]) -> list[JudgedRow]:
+    """These entries one by one, with unit and number, in the order asked for."""
+    statement = (
+        select(
+            UnitRow.mark,
+            EntryRow.number,
+            EntryRow.address,
+            EntryRow.value,
+            EntryRow.bound,
+            EntryRow.standard_uncertainty,
+            EntryRow.judgement,
+        )
+        .join(UnitRow, UnitRow.id == EntryRow.unit_id)
+        .where(EntryRow.id == bindparam("entry"))
+    )
+    sql = compiled(statement)
+    with store.reading() as connection:
+        driver = _driver(connection)
+        return [JudgedRow(*driver.execute(sql, {"entry": entry}).fetchone()) for entry in ids]
+
+
+def _place(column: Any, words: Sequence[str]) -> Any:  # noqa: ANN401 (Core expressions)
+    """The place of a column's word among the words, as a number."""
+    return case(*((column == text(f"'{word}'"), text(str(place))) for place, word in enumerate(words)))
+
+
+def _run(store: Store, sql: str, values: dict[str, Any]) -> list[tuple[Any, ...]]:
+    with store.reading() as connection:
+        return _driver(connection).execute(sql, values).fetchall()
+
+
+def _driver(connection: Any) -> sqlite3.Connection:  # noqa: ANN401 (an SQLAlchemy connection)
+    driver: sqlite3.Connection = connection.connection.driver_connection
+    return driver

@@ -1,0 +1,79 @@
+"""What does judging a whole history again cost, beyond reading it from the file?
+
+The floor is the same judgement written straight in numpy over the same columns.
+"""
+
+import time
+from uuid import uuid4
+
+import numpy as np
+import pytest
+from scipy.special import ndtr
+
+from benchapp.actions import Bench, MeterProof, open_bench, rejudge_workbook, take_in_lot
+from benchapp.workbook import Workbook
+from tests.actions.conftest import SMALL, Clock
+from tests.actions.driving import do_what_is_due
+
+pytestmark = pytest.mark.performance
+
+READINGS = 1_000_000
+LOWER, UPPER = 5.5, 7.8
+
+
+@pytest.fixture
+def history(tmp_path):
+    """One unit worked by hand, its coil reading then multiplied with other values in the columns."""
+    path = tmp_path / "long.workbook"
+    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
+        take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
+        do_what_is_due(bench, "TB-001")
+        with bench.workbook.store.kept_transaction() as kept:
+            values = np.random.default_rng(1).normal(6.3, 0.5, READINGS)
+            kept.executemany(
+                "INSERT INTO entries (uuid, unit_id, number, run_id, kind, at, by, address, value, bound, "
+                "standard_uncertainty, rule, judgement, rules_version, content, sha256) VALUES (?, 1, ?, 1, 'answer', "
+                "'2026-05-04T09:00:00Z', 'AB', 'coils.coil', ?, 'exact', 0.05, 'guarded', 'pass', '1', "
+                "'{\"expanded_uncertainty\":0.1}', '')",
+                ((str(uuid4()), 100 + n, float(value)) for n, value in enumerate(values)),
+            )
+    return path
+
+
+def straight(values, standards):
+    """Limits, guard band, statement and probability, with nothing around them."""
+    guard = 2.0 * standards
+    codes = np.full(len(values), 3, dtype=np.int8)
+    codes[(values >= LOWER - guard) & (values <= UPPER + guard)] = 2
+    codes[(values >= LOWER) & (values <= UPPER)] = 1
+    codes[(values >= LOWER + guard) & (values <= UPPER - guard)] = 0
+    probability = ndtr((values - LOWER) / standards) + ndtr((UPPER - values) / standards) - 1.0
+    return codes, probability
+
+
+def test_judging_again_costs_little_beyond_the_read(history, tmp_path, capsys):
+    file = tmp_path / "coils.yaml"
+    text = (SMALL / "sequences" / "coils.yaml").read_text()
+    file.write_text(text.replace("accept: from wiring", "accept: between 0.1 ohm and 100 ohm"))
+    rejudge_workbook(history, sequence=file)  # what is loaded late is loaded now
+    workbook = Workbook.look_at(history)
+    started = time.perf_counter()
+    columns = [workbook.judged_columns([run], address) for run, address in workbook.judged_groups()]
+    read = time.perf_counter() - started
+    workbook.close()
+    started = time.perf_counter()
+    done = rejudge_workbook(history, sequence=file)
+    whole = time.perf_counter() - started
+    values = np.concatenate([one.values for one in columns])
+    started = time.perf_counter()
+    straight(values, np.full(len(values), 0.05))
+    floor = time.perf_counter() - started
+    beyond = whole - read
+    with capsys.disabled():
+        print(
+            f"\n{done.readings} readings: read {read:.2f} s, judged again in {beyond:.2f} s more; "
+            f"plain numpy on ready columns {floor:.3f} s"
+        )
+    assert done.readings >= READINGS
+    assert beyond <= 1.0
