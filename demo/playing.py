@@ -27,11 +27,20 @@ class Player:
                 self._see(page)
             if page == "outcome" or (page in ("repair", "shut") and not self._can_mend(unit)):
                 return self._settle(unit)
-            before = (self._technician.view.state.last_entry, page, self._technician.address)
-            getattr(self, f"_do_{page.replace('-', '_')}")(unit)
-            if before == (self._technician.view.state.last_entry, page, self._technician.address):
-                raise AssertionError(f"{unit.mark} stands still at {before[2]}: {self._technician.complaint}")
+            self.do_what_is_due(unit)
         raise AssertionError(f"{unit.mark} never comes to an end")
+
+    def do_what_is_due(self, unit: SimulatedUnit) -> None:
+        """Do what the page asks for; raises AssertionError when the page does not turn after it."""
+        page, address = page_for(self._technician.view), self._technician.address
+        before = (self._technician.view.state.last_entry, page, address)
+        getattr(self, f"_do_{page.replace('-', '_')}")(unit)
+        if before == (
+            self._technician.view.state.last_entry,
+            page_for(self._technician.view),
+            self._technician.address,
+        ):
+            raise AssertionError(f"{unit.mark} stands still at {address}: {self._technician.complaint}")
 
     def _can_mend(self, unit: SimulatedUnit) -> bool:
         return bool(unit.wrong.repair) and not unit.mended

@@ -20,6 +20,7 @@ KEYS = {
     "Esc": Qt.Key.Key_Escape,
     "Tab": Qt.Key.Key_Tab,
     "Space": Qt.Key.Key_Space,
+    "Backspace": Qt.Key.Key_Backspace,
     "Up": Qt.Key.Key_Up,
     "Down": Qt.Key.Key_Down,
     "Left": Qt.Key.Key_Left,
@@ -65,7 +66,7 @@ class Technician:
 
     def retype(self, text: str) -> None:
         """Type a text in place of what stands in the field."""
-        self.strike("Ctrl+A")
+        self.strike("Ctrl+A", "Backspace")
         self.type(text)
 
     def at_keyboard(self) -> QWidget:

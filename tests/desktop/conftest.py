@@ -2,7 +2,9 @@
 
 import pytest
 
+from benchapp.actions import Bench
 from benchapp.desktop.theme.look import Look
+from tests.desktop.windows import WORKSHOP, Clock, prove_meters, take_in, window_on
 
 
 @pytest.fixture
@@ -24,3 +26,38 @@ def shown(qtbot):
         return widget
 
     return show
+
+
+@pytest.fixture
+def clock():
+    return Clock()
+
+
+@pytest.fixture
+def path(tmp_path):
+    return tmp_path / "tarnbeck.workbook"
+
+
+@pytest.fixture
+def bench(path, clock):
+    """A new workbook with the shipped files and a route that has a step of every kind."""
+    return Bench.create(path, clock=clock, folders=(WORKSHOP,))
+
+
+@pytest.fixture
+def technician(look, bench):
+    """A technician before a window on three mains units, the bench opened for the day."""
+    take_in(bench)
+    prove_meters(bench)
+    with window_on(look, bench) as before_it:
+        yield before_it
+
+
+@pytest.fixture
+def every_step(look, bench):
+    """A technician before a window on a unit whose route has a step of every kind; the unit is on the bench."""
+    take_in(bench, count=2, route="every-step-check")
+    prove_meters(bench)
+    with window_on(look, bench) as before_it:
+        before_it.take_unit("TB-001")
+        yield before_it

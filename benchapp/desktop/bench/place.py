@@ -320,7 +320,9 @@ class BenchPlace(QWidget):
         )
         self._desk.hub.said.emit(done)
         self._sweep = None
-        self._turn() if sweep is None else self._to_lots()
+        self._turn()
+        if sweep is not None:
+            self._to_lots()
 
     def _withdraw(self) -> None:
         if self._view is not None:

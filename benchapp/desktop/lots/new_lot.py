@@ -178,5 +178,5 @@ class NewLotDialog(QDialog):
 
     def _done(self) -> None:
         name = self.name.text().strip()
-        self.accept()
         self.taken_in.emit(name)
+        self.accept()

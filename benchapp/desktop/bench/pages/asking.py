@@ -99,7 +99,7 @@ class AskPage(BenchPage):
 
 
 class WaitPage(BenchPage):
-    """A timer: it starts when told to, may be cut short, and says so in the record."""
+    """A timer: it starts when told to, and what it waited for is recorded once the time is up."""
 
     name = "wait"
 
@@ -143,7 +143,7 @@ class WaitPage(BenchPage):
         if not self._clock.isValid():
             words = tr("Enter: start the clock")
         else:
-            words = tr("Enter: stop early, recorded as cut short") if left > 0 else tr("Enter: done, record it")
+            words = tr("The clock runs") if left > 0 else tr("Enter: done, record it")
         self.button.setText(words)
 
     def _press(self) -> None:
@@ -152,11 +152,9 @@ class WaitPage(BenchPage):
             self._tick.start()
             self._paint()
             return
-        self._tick.stop()
         from benchapp.sequences import WaitGiven
 
-        waited = round(self.waited, 1)
-        self.wish(actions.record_answer, self.address(), WaitGiven(seconds=waited, stopped=waited < self._needed))
+        self.wish(actions.record_answer, self.address(), WaitGiven(seconds=round(self.waited, 1)))
 
     def hideEvent(self, event: QHideEvent) -> None:
         self._tick.stop()
