@@ -17,12 +17,9 @@ def write_whole(path: Path, content: bytes) -> Path:
 
     Raises ExportProblem with a sentence; then nothing is left behind.
     """
-    if path.is_dir():
-        raise ExportProblem(f"{path} is a folder. Give the name of a file in it.")
-    if not path.parent.is_dir():
-        raise ExportProblem(f"There is no folder {path.parent}. Make it first, or choose another place.")
     draft: Path | None = None
     try:
+        _refuse_place(path)
         with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
             draft = Path(file.name)
             file.write(content)
@@ -37,6 +34,13 @@ def write_whole(path: Path, content: bytes) -> Path:
             with suppress(OSError):
                 draft.unlink(missing_ok=True)
     return path
+
+
+def _refuse_place(path: Path) -> None:
+    if path.is_dir():
+        raise ExportProblem(f"{path} is a folder. Give the name of a file in it.")
+    if not path.parent.is_dir():
+        raise ExportProblem(f"There is no folder {path.parent}. Make it first, or choose another place.")
 
 
 def _sentence(path: Path, error: OSError) -> str:

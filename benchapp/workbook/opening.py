@@ -1,7 +1,7 @@
 """Whether a file may be opened, and making or migrating one. alembic is only loaded where it has work to do."""
 
 import sqlite3
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 from uuid import uuid4
 
@@ -13,6 +13,7 @@ from benchapp.workbook.problems import (
     NoSuchWorkbook,
     NotAWorkbook,
     ReadOnlyPlace,
+    UnreadablePlace,
     WorkbookProblem,
     as_sentences,
 )
@@ -54,15 +55,15 @@ def _stored_revision(connection: sqlite3.Connection) -> tuple[str] | None:
 
 def _check_header(path: Path) -> None:
     """Refuse what is no database before SQLite touches it, and a file shorter than its own header says."""
-    if not path.exists():
-        raise NoSuchWorkbook(str(path))
-    if not path.is_file():
-        raise NotAWorkbook(path.name)
     try:
+        if not path.exists():
+            raise NoSuchWorkbook(str(path))
+        if not path.is_file():
+            raise NotAWorkbook(path.name)
         with path.open("rb") as file:
             header = file.read(100)
-    except PermissionError as error:
-        raise ReadOnlyPlace(path.name) from error
+    except OSError as error:
+        raise UnreadablePlace(path.name, error.strerror or str(error)) from error
     if header[:16] != _MAGIC:
         raise NotAWorkbook(path.name)
     if len(header) < 100 or _is_cut_short(path, header):
@@ -80,20 +81,21 @@ def _is_cut_short(path: Path, header: bytes) -> bool:
 
 def create_file(path: Path, *, made: str, workshop: str) -> None:
     """Make an empty workbook at the head revision: whole under its name, or not there at all."""
-    if path.exists():
-        raise AlreadyThere(str(path))
-    if not path.parent.is_dir():
-        raise NoSuchFolder(path)
     draft = path.with_name(path.name + ".new")
-    draft.unlink(missing_ok=True)
     try:
+        if path.exists():
+            raise AlreadyThere(str(path))
+        if not path.parent.is_dir():
+            raise NoSuchFolder(path)
+        draft.unlink(missing_ok=True)
         with as_sentences(path.name):
             _build(draft, made=made, workshop=workshop)
         draft.rename(path)
     except OSError as error:
         raise _place_problem(path, error) from error
     finally:
-        draft.unlink(missing_ok=True)
+        with suppress(OSError):
+            draft.unlink(missing_ok=True)
 
 
 def _build(draft: Path, *, made: str, workshop: str) -> None:

@@ -61,6 +61,13 @@ class ReadOnlyPlace(WorkbookProblem):
         )
 
 
+class UnreadablePlace(WorkbookProblem):
+    """The file or its folder may not even be looked at."""
+
+    def __init__(self, where: str, found: str) -> None:
+        super().__init__(f"{where} cannot be read ({found}). Ask for permission to read it, or choose another file.")
+
+
 class DiskFull(WorkbookProblem):
     """No room is left; what was recorded before stays."""
 

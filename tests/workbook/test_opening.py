@@ -150,7 +150,7 @@ print([d.words for d in check_records(Workbook.look_at(path).store)])
 
 def test_a_read_only_folder_is_told_and_the_file_can_still_be_looked_at(workbook, tmp_path, path):
     workbook.close()
-    for folder in (tmp_path, *list(tmp_path.parents)[:2]):
+    for folder in (tmp_path, *list(tmp_path.parents)[:3]):
         folder.chmod(0o755)
     path.chmod(0o444)
     tmp_path.chmod(0o555)
@@ -165,6 +165,21 @@ def test_a_read_only_folder_is_told_and_the_file_can_still_be_looked_at(workbook
     assert lines[0].startswith("tarnbeck.workbook cannot be written: the file or its folder is read-only.")
     assert lines[1].startswith("new.workbook cannot be written: the file or its folder is read-only.")
     assert lines[2] == "[]"
+
+
+def test_a_folder_that_may_not_be_entered_is_told(workbook, tmp_path, path):
+    workbook.close()
+    for folder in list(tmp_path.parents)[:3]:
+        folder.chmod(0o755)
+    tmp_path.chmod(0o000)
+    try:
+        command = [sys.executable, "-c", READ_ONLY_CHILD.format(nobody=NOBODY), str(path)]
+        child = subprocess.run(command, capture_output=True, text=True, cwd=Path.cwd(), check=False)
+    finally:
+        tmp_path.chmod(0o755)
+    first, second = child.stdout.splitlines()[:2]
+    assert first.startswith("tarnbeck.workbook cannot be read (Permission denied).")
+    assert second.startswith("new.workbook cannot be written")
 
 
 def test_opening_an_up_to_date_workbook_loads_no_migrations(workbook, path):
