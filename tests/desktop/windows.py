@@ -52,7 +52,9 @@ def prove_meters(bench: Bench) -> None:
 
 
 @contextmanager
-def window_on(look: Look, bench: Bench, *, initials: str = "AB", size: tuple[int, int] = (1200, 800)) -> Iterator[Technician]:
+def window_on(
+    look: Look, bench: Bench, *, initials: str = "AB", size: tuple[int, int] = (1200, 800)
+) -> Iterator[Technician]:
     """A window on an opened workbook with a technician before it; both are closed at the end."""
     window = Window(look, Person(initials))
     bugs: list[BaseException] = []

@@ -13,32 +13,44 @@ def last(technician):
 def go_to(technician, page):
     """Work through the pages before the one wanted, all good."""
     while technician.page.name != page:
-        name = technician.page.name
-        if name == "caution":
-            technician.strike("y")
-        elif name == "inspect":
-            technician.mark_rows()
-            technician.strike("Enter")
-        elif name in ("work", "set-up"):
-            technician.confirm_rows()
-        elif name == "ask" and technician.address.endswith("found"):
-            technician.strike("1")
-        elif name == "ask":
-            technician.type("1.8")
-            technician.strike("Enter")
-        elif name == "wait":
-            technician.strike("Enter")
-            time.sleep(1.05)
-            technician.strike("Enter")
-        elif name == "meter":
-            technician.strike("1")
-        elif name == "reading":
-            technician.type("485")
-            technician.strike("Enter")
-        elif name == "compute":
-            technician.strike("Enter")
-        else:
-            raise AssertionError(f"{page!r} does not come; {name!r} does: {technician.complaint}")
+        WORK[technician.page.name](technician)
+
+
+def inspect(technician):
+    technician.mark_rows()
+    technician.strike("Enter")
+
+
+def ask(technician):
+    if technician.address.endswith("found"):
+        technician.strike("1")
+    else:
+        technician.type("1.8")
+        technician.strike("Enter")
+
+
+def wait(technician):
+    technician.strike("Enter")
+    time.sleep(1.05)
+    technician.strike("Enter")
+
+
+def read(technician):
+    technician.type("485")
+    technician.strike("Enter")
+
+
+WORK = {
+    "caution": lambda technician: technician.strike("y"),
+    "inspect": inspect,
+    "work": lambda technician: technician.confirm_rows(),
+    "set-up": lambda technician: technician.confirm_rows(),
+    "ask": ask,
+    "wait": wait,
+    "meter": lambda technician: technician.strike("1"),
+    "reading": read,
+    "compute": lambda technician: technician.strike("Enter"),
+}
 
 
 def test_a_caution_is_read_before_anything_else(every_step):
@@ -78,7 +90,10 @@ def test_work_is_confirmed_action_by_action_with_its_parts(every_step):
     every_step.strike("Shift+Tab", "Enter", "Enter")
     entry = last(every_step)
     assert entry.content["done"] == ["Wipe the case with a dry cloth", "Wipe the plug pins"]
-    assert [(part["part"], part["number"]) for part in entry.content["parts_used"]] == [("cotton cloth", 2), ("soap", 1)]
+    assert [(part["part"], part["number"]) for part in entry.content["parts_used"]] == [
+        ("cotton cloth", 2),
+        ("soap", 1),
+    ]
 
 
 def test_one_key_answers_a_question(every_step):
@@ -116,7 +131,7 @@ def test_a_wait_is_recorded_when_its_time_is_up_and_not_before(every_step):
 
 def test_the_meter_in_hand_is_one_that_has_the_function(every_step):
     go_to(every_step, "meter")
-    assert [row.words for row in every_step.page.list.rows()][0].startswith("Hand meter, true RMS")
+    assert every_step.page.list.rows()[0].words.startswith("Hand meter, true RMS")
     every_step.strike("1")
     assert last(every_step).content["meter"] == "tb-m1"
 

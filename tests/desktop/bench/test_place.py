@@ -1,4 +1,4 @@
-"""What the Bench does around its pages: faults, repairs, shut steps, the key for smoke and smell, stages across the lot."""
+"""What the Bench does around its pages: faults, repairs, shut steps, smoke and smell, stages across the lot."""
 
 import pytest
 

@@ -1,0 +1,53 @@
+"""A unit with a wrong fuse: found, repaired, retested, sold."""
+
+from tests.desktop.windows import window_on
+from tests.journeys.shift import Shift
+
+WRONG = {"plug-rewire.fuse-rating": "13 A"}
+
+
+def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001", answers=WRONG)
+        shift.take_in(count=1)
+        shift.work_until_page("repair")
+        assert shift.stage("Mains plug") == "failed"
+        assert "The wrong fuse is in the plug." in technician.reads("repair-say")
+        assert shift.stage("First power, limited") == "shut"
+
+        technician.type("13 A fuse taken out, 3 A fuse fitted")
+        technician.tab_to("repair-parts")
+        technician.type("3 A fuse 1")
+        technician.tab_to("repair-opened-plug")
+        technician.strike("Space")
+        assert "Visual inspection" in [row.words for row in technician.page.scope.rows()]
+        technician.tab_to("repair-done")
+        technician.strike("Enter")
+        shift.unit.mended = True
+
+        shift.work_until_page("outcome")
+        fuses = [entry for entry in shift.entries() if entry.address == "plug-rewire.fuse-rating"]
+        assert [entry.content["judgement"] for entry in fuses] == ["fail", "pass"]
+        repair = next(entry for entry in shift.entries() if entry.kind == "repair")
+        assert repair.content["opened"] == ["plug"]
+        assert repair.content["parts_used"] == [{"part": "3 A fuse", "number": 1}]
+        assert [str(fault.status) for fault in technician.view.state.faults] == ["closed"]
+
+        technician.strike("1")
+        assert bench.unit("TB-001").disposition == "for sale"
+
+
+def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001", answers=WRONG)
+        shift.take_in(count=1)
+        shift.work_until_page("repair")
+        technician.type("3 A fuse fitted")
+        technician.tab_to("repair-opened-plug")
+        technician.strike("Space")
+        technician.tab_to("repair-done")
+        technician.strike("Enter")
+        shift.unit.mended = True
+        shift.work_until(lambda: technician.address.startswith("continuity."))
+        looks = [entry for entry in shift.entries() if entry.address == "visual-inspection.outside"]
+        assert len(looks) == 2, "an opened plug asks for another look"
