@@ -49,8 +49,11 @@ def board_of(workbook: Workbook, lot: str) -> "Board":
 
     workbook.lot(lot)
     stages: defaultdict[str, list[StageState]] = defaultdict(list)
+    known: dict[tuple[object, ...], StageState] = {}  # most units of a lot stand alike
     for row in workbook.stages(lot):
-        stages[row.unit].append(_stage_state(row))
+        alike = (row.stage, row.title, row.status, row.done, row.of, row.why)
+        state = known.get(alike) or known.setdefault(alike, _stage_state(row))
+        stages[row.unit].append(state)
     return lot_board(
         [
             UnitRow(mark=unit.mark, disposition=unit.disposition, stages=tuple(stages[unit.mark]), due=unit.due)

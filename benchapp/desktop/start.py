@@ -6,12 +6,13 @@ Until a unit is taken nothing here loads pint, numpy, scipy, yaml, pydantic, ale
 from what the workbook keeps.
 """
 
+import gc
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QSettings, QTimer
+from PySide6.QtCore import QCoreApplication, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.person import Person
@@ -45,9 +46,11 @@ class Opening:
         """Show the window; what it holds follows once it has been painted."""
         self.window.show()
         if self._wanted is None:
+            gc.enable()
             self.window.welcome.take_focus()
         else:
-            self.window.welcome.words.setText(tr("Opening {file} …").format(file=self._wanted.name))
+            self.window.welcome.open_soon(tr("Opening {file} …").format(file=self._wanted.name))
+            QCoreApplication.processEvents()  # something is painted before the libraries of the workbook are loaded
             QTimer.singleShot(0, lambda: self._open(self._wanted, False))
 
     def _open(self, path: Path, new: bool) -> None:
@@ -56,14 +59,13 @@ class Opening:
         try:
             bench = Bench.create(path, folders=self._folders) if new else Bench.open(path, folders=self._folders)
         except BenchError as problem:
-            self.window.welcome.words.setText(
-                tr("Which workbook? It is one file and holds every record of the workshop.")
-            )
+            gc.enable()
             self.window.welcome.say(problem.sentence, path)
             self.window.welcome.take_focus()
             return
         self._settings.setValue("workbook", str(path.resolve()))
         self.window.open_bench(bench)
+        gc.enable()
 
     def _keep_settings(self) -> None:
         self._settings.setValue("initials", self.window.person.initials)
@@ -72,6 +74,7 @@ class Opening:
 
 def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
     """Open the window and stay until it is closed; the exit code of the command."""
+    gc.disable()  # what is made while starting stays: looking it through for garbage costs a tenth of the time
     application = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(application, QApplication)
     application.setApplicationName("benchapp")

@@ -8,6 +8,8 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
+_QUESTION = "Which workbook? It is one file and holds every record of the workshop."
+
 
 class WelcomePage(QWidget):
     """Asks for the path of a workbook; opens what is there, begins what is not."""
@@ -18,9 +20,7 @@ class WelcomePage(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.setObjectName("welcome")
-        self.words = label(
-            "welcome-words", "say", tr("Which workbook? It is one file and holds every record of the workshop.")
-        )
+        self.words = label("welcome-words", "say", tr(_QUESTION))
         self.path = QLineEdit()
         self.path.setObjectName("welcome-path")
         self.path.setAccessibleName(tr("Workbook file"))
@@ -38,8 +38,17 @@ class WelcomePage(QWidget):
         self.new.clicked.connect(lambda: self._ask(new=True))
         self.path.returnPressed.connect(lambda: self._ask(new=False))
 
+    def open_soon(self, words: str) -> None:
+        """Say that a workbook is being opened; there is nothing to ask."""
+        self.words.setText(words)
+        for widget in (self.path, self.open, self.new):
+            widget.hide()
+
     def say(self, sentence: str, path: Path | None = None) -> None:
-        """Say why no workbook is open."""
+        """Say why no workbook is open, and ask again."""
+        self.words.setText(tr(_QUESTION))
+        for widget in (self.path, self.open, self.new):
+            widget.show()
         self.complaint.setText(sentence)
         self.complaint.setVisible(bool(sentence))
         if path is not None:

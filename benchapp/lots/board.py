@@ -76,14 +76,16 @@ EMPTY = Cell(stage="", sign=Sign.dash, word="not in this route")
 def lot_board(units: Sequence[UnitRow]) -> Board:
     """The board of these units; a column for every stage that any of them has."""
     columns: dict[str, str] = {}
+    drawn: dict[int, Cell] = {}
     for unit in units:
         for stage in unit.stages:
             columns.setdefault(stage.id, stage.title)
-    return Board(columns=tuple(columns.items()), rows=tuple(_row(unit, tuple(columns)) for unit in units))
+    return Board(columns=tuple(columns.items()), rows=tuple(_row(unit, tuple(columns), drawn) for unit in units))
 
 
-def _row(unit: UnitRow, columns: tuple[str, ...]) -> BoardRow:
-    cells = {stage.id: _cell(stage) for stage in unit.stages}
+def _row(unit: UnitRow, columns: tuple[str, ...], drawn: dict[int, Cell]) -> BoardRow:
+    """One unit's row; `drawn` keeps the cell of a state that several units share."""
+    cells = {stage.id: drawn.get(id(stage)) or drawn.setdefault(id(stage), _cell(stage)) for stage in unit.stages}
     return BoardRow(
         mark=unit.mark,
         disposition=unit.disposition,

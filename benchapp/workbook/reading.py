@@ -142,7 +142,10 @@ def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
     if lot is not None:
         statement = statement.join(LotRow, LotRow.id == UnitRow.lot_id).where(LotRow.name == lot)
     with store.reading() as connection:
-        return tuple(StageRow(**row._mapping) for row in connection.execute(statement))
+        return tuple(
+            StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
+            for unit, position, stage, title, status, done, of, why in connection.execute(statement)
+        )  # written out: a board of a thousand units has seven thousand of these
 
 
 def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
