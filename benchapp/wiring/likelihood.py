@@ -52,17 +52,20 @@ def likelihood(low: Matrix, high: Matrix, value: float | None, uncertainty: floa
     x, left, right = log(value + SHIFT), scale(low), scale(np.minimum(high, OVER_RANGE))
     width = np.maximum(right - left, 0.05 * blur)
     inside = (ndtr((x - left) / blur) - ndtr((x - left - width) / blur)) / width
-    return (1 - reader.slip) * (1 - open_share) * inside + reader.slip * (1 - reader.slip_open) / SPAN
+    density: Matrix = (1 - reader.slip) * (1 - open_share) * inside + reader.slip * (1 - reader.slip_open) / SPAN
+    return density
 
 
 def explains(low: Matrix, high: Matrix, value: float | None, uncertainty: float, reader: Reader) -> NDArray[np.bool_]:
     """Whether each hypothesis makes the reading likelier than a slip would."""
     slip = reader.slip * (reader.slip_open if value is None else (1 - reader.slip_open) / SPAN)
-    return likelihood(low, high, value, uncertainty, reader) > 2 * slip
+    better: NDArray[np.bool_] = likelihood(low, high, value, uncertainty, reader) > 2 * slip
+    return better
 
 
 def _share_open(low: Matrix, high: Matrix) -> Matrix:
     """The share of the box that lies beyond the meter's range."""
     left, right, end = scale(low), scale(high), np.log(OVER_RANGE + SHIFT)
     width = np.maximum(right - left, 1e-12)
-    return np.clip((right - end) / width, 0.0, 1.0)
+    share: Matrix = np.clip((right - end) / width, 0.0, 1.0)
+    return share

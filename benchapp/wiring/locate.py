@@ -97,6 +97,13 @@ class Locator:
             unexplained = self._unexplained(clues, ranked, best)
         return self._report(clues, ranked, unexplained)
 
+    def name(self, part: str) -> str:
+        """A replaceable part in words; a pair of pins stands for what joins or crosses them."""
+        if not part:
+            return "nothing wrong"
+        pins = " and ".join(self.circuit.say(pin) for pin in part.split(", "))
+        return self.circuit.part_names.get(part, f"the wiring at {pins}")
+
     def _rank(self, clues: tuple[Clue, ...]) -> _Ranked:
         terms = [likelihood(*self._box(clue), clue.value, clue.uncertainty, self.reader) for clue in clues]
         return _Ranked(
@@ -208,11 +215,7 @@ class Locator:
         return NextProbe(a=a, b=b, say=say, bits=bits, seconds=seconds)
 
     def _suspect(self, part: str, share: float, clues: tuple[Clue, ...], ranked: _Ranked) -> Suspect:
-        own = [
-            i
-            for i, faults in enumerate(ranked.hypotheses)
-            if part in {d.part for d in faults} or (not part and not faults)
-        ]
+        own = [i for i, faults in enumerate(ranked.hypotheses) if part in _parts(faults)]
         best = max(own, key=lambda i: ranked.chances[i])
         faults = ranked.hypotheses[best]
         others = np.delete(np.arange(len(ranked.hypotheses)), own)
@@ -246,7 +249,7 @@ class Locator:
             return f"Nothing explains all readings. Take these again: {readings}."
         if found and suspects:
             return f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({suspects[0].share:.0%})."
-        names = [self.circuit.part_names.get(part, part) or "nothing wrong" for part in inseparable]
+        names = [self.name(part) for part in inseparable]
         if inseparable:
             return f"No probe can tell these apart: {', '.join(names)}."
         return f"Most likely so far: {suspects[0].words} ({suspects[0].share:.0%})." if suspects else ""
@@ -266,6 +269,11 @@ def _by_part(ranked: _Ranked) -> dict[str, float]:
     """Chance of each replaceable part; "" stands for nothing wrong."""
     shares: dict[str, float] = {}
     for faults, chance in zip(ranked.hypotheses, ranked.chances, strict=True):
-        for part in {defect.part for defect in faults} or {""}:
+        for part in _parts(faults):
             shares[part] = shares.get(part, 0.0) + float(chance)
     return shares
+
+
+def _parts(faults: Faults) -> set[str]:
+    """The replaceable parts of a hypothesis; "" when nothing is wrong."""
+    return {defect.part for defect in faults} or {""}

@@ -1,0 +1,152 @@
+"""Made-up units with made-up faults, and a technician who reads them with an imperfect meter.
+
+Nothing here comes from the locator: sizes of faults lie off its grid, every part has its own value inside its tolerance,
+leads and contacts add their ohms, and one reading in some runs is a slip. Readings are solved from the rebuilt network.
+"""
+
+import math
+import random
+from collections.abc import Callable
+from dataclasses import replace
+
+from benchapp.quantities import Kind
+from benchapp.wiring import Circuit, State
+from benchapp.wiring.assumptions import LINK, OPEN_AT_LEAST
+from benchapp.wiring.circuit import Barrier, Branch, PartKind, Plug
+from benchapp.wiring.clues import Clue
+from benchapp.wiring.defects import Defect, Mode, Range, defects_of, exactly, with_defects
+from benchapp.wiring.fault_table import OVER_RANGE
+from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.solve import Corner, dead_network
+
+SIZES = {
+    Mode.high_resistance: lambda r: math.exp(r.uniform(math.log(3), math.log(2e5))),
+    Mode.shorted_turns: lambda r: r.uniform(0.35, 0.95),
+    Mode.leaking: lambda r: math.exp(r.uniform(math.log(200), math.log(5e5))),
+    Mode.bridged: lambda r: math.exp(r.uniform(math.log(0.01), math.log(5e3))),
+    Mode.drifted: lambda r: math.exp(r.uniform(math.log(1.6), math.log(50))),
+    Mode.shorted: lambda r: r.uniform(0, 0.5),
+}
+
+
+def made_up_unit(circuit: Circuit, rng: random.Random) -> Circuit:
+    """A unit of the design: every resistance somewhere inside its tolerance."""
+    branches = []
+    for branch in circuit.branches:
+        spread = branch.resistance
+        if spread is not None:
+            warm = rng.uniform(0.98, 1.05) if branch.copper else 1.0
+            branch = replace(branch, resistance=exactly(rng.uniform(spread.low, spread.high) * warm))
+        branches.append(branch)
+    return replace(circuit, branches=tuple(branches))
+
+
+def made_up_fault(circuit: Circuit, rng: random.Random) -> Defect:
+    """Any single defect of the circuit, of a size that no grid knows."""
+    defect = rng.choice(defects_of(circuit, {}))
+    size = SIZES[defect.mode](rng) if defect.mode in SIZES else 0.0
+    return replace(defect, size=Range(low=size, high=size))
+
+
+def technician(
+    faulty: Circuit, rng: random.Random, *, noise: bool, slip_at: int = -1
+) -> Callable[[str, str, int], Clue]:
+    """Reads any pair: leads of 0.1 to 0.5 ohm, scattering contacts, a meter of 0.8 % + 0.1 ohm, perhaps one slip."""
+    network = dead_network(faulty, State(), Corner.nominal, temperature=20.0)
+    leads = rng.uniform(0.1, 0.5) if noise else 0.0
+
+    def read(a: str, b: str, count: int) -> Clue:
+        ends = rng.sample(faulty.terminals, 2) if count == slip_at and rng.random() < 0.5 else (a, b)
+        ohms = network.resistance(*ends)
+        if noise and math.isfinite(ohms):
+            ohms = abs(ohms * (1 + rng.uniform(-0.008, 0.008)) + leads + rng.uniform(0, 0.1) + rng.uniform(-0.1, 0.1))
+        if count == slip_at and tuple(ends) == (a, b) and math.isfinite(ohms):
+            ohms *= rng.choice((0.1, 10.0))
+        return Clue(a=a, b=b, kind=Kind.resistance, value=None if ohms > OVER_RANGE else ohms)
+
+    return read
+
+
+def search(locator: Locator, read: Callable[[str, str, int], Clue], most: int = 40) -> tuple[Findings, list[Clue]]:
+    """Follow the locator's advice from nothing until it has no more."""
+    clues: list[Clue] = []
+    findings = locator.findings(clues)
+    while findings.next_probe is not None and len(clues) < most:
+        clues.append(read(findings.next_probe.a, findings.next_probe.b, len(clues)))
+        findings = locator.findings(clues)
+    return findings, clues
+
+
+def can_be_seen(circuit: Circuit, defect: Defect, locator: Locator) -> bool:
+    """Whether some pair of terminals reads outside what any sound unit could show, by more than meter and leads blur."""
+    broken = with_defects(circuit, [defect])
+    names = circuit.terminals
+    for i, a in enumerate(names):
+        for b in names[i + 1 :]:
+            sound = [dead_network(circuit, State(), corner).resistance(a, b) for corner in (Corner.low, Corner.high)]
+            faulty = dead_network(broken, State(), Corner.nominal).resistance(a, b)
+            low, high = (min(ohms, 10 * OVER_RANGE) for ohms in sound)
+            if min(faulty, 10 * OVER_RANGE) > high * 1.03 + 1.0 or faulty < low * 0.97 - 1.0:
+                return True
+    return False
+
+
+def reported_parts(findings: Findings) -> tuple[str, ...]:
+    """What the technician is told: the found part, else the group that no probe can tell apart."""
+    return findings.found or findings.inseparable
+
+
+def made_up_circuit(parts: int, rng: random.Random) -> Circuit:
+    """A design of about so many parts: windings and resistors wired to one connector, some nodes shared, one pin free."""
+    branches: list[Branch] = []
+    pins: list[str] = []
+    inner: list[str] = []
+    while len(branches) < parts:
+        shared = bool(inner) and rng.random() < 0.4
+        start = rng.choice(inner) if shared else f"node{len(inner)}"
+        ends = [start, f"node{len(inner) + 1}"]
+        winding = rng.random() < 0.5
+        ohms = math.exp(rng.uniform(math.log(0.8), math.log(2000)))
+        by = 0.15 if winding else 0.05
+        spread = replace(exactly(ohms), low=ohms * (1 - by), high=ohms * (1 + by))
+        kind = PartKind.winding if winding else PartKind.resistor
+        branches.append(
+            Branch(part=f"p{len(branches)}", kind=kind, a=ends[0], b=ends[1], resistance=spread, copper=winding)
+        )
+        for end in ends if not shared else ends[1:]:
+            inner.append(end)
+            pins.append(f"pin.{len(pins) + 1}")
+            branches.append(Branch(part=f"j{len(pins)}", kind=PartKind.link, a=end, b=pins[-1], resistance=LINK))
+    pins.append(f"pin.{len(pins) + 1}")
+    return _circuit(branches, tuple(pins))
+
+
+def _circuit(branches: list[Branch], pins: tuple[str, ...]) -> Circuit:
+    nodes = tuple(dict.fromkeys((*pins, "case", *(n for b in branches for n in (b.a, b.b)))))
+    plug = Plug(
+        name="pin",
+        title="Made up",
+        terminals=pins,
+        unused=frozenset({pins[-1]}),
+        mains=False,
+        neighbours=tuple(zip(pins, pins[1:], strict=False)),
+    )
+    wall = Barrier(
+        part="wall", side_a=frozenset(pins[:-1]), side_b=frozenset({"case"}), at_least=OPEN_AT_LEAST, stated="made up"
+    )
+    kinds = {branch.part: branch.kind for branch in branches} | {"wall": PartKind.barrier}
+    return Circuit(
+        equipment="made-up",
+        title="Made up",
+        nodes=nodes,
+        terminals=(*pins, "case"),
+        spoken={},
+        branches=tuple(branches),
+        barriers=(wall,),
+        switches={},
+        connectors={"pin": plug},
+        parts=kinds,
+        part_names={part: part for part in kinds},
+        supply=None,
+        outputs=(),
+    )
