@@ -13,6 +13,14 @@ if TYPE_CHECKING:
     from benchapp.actions.changes import Changes as Changes
     from benchapp.actions.checking import FileReport as FileReport
     from benchapp.actions.checking import check_files as check_files
+    from benchapp.actions.circuits import ConnectorPlan as ConnectorPlan
+    from benchapp.actions.circuits import ExpectedReading as ExpectedReading
+    from benchapp.actions.circuits import confirmed_repairs as confirmed_repairs
+    from benchapp.actions.circuits import expected_readings as expected_readings
+    from benchapp.actions.circuits import hidden_from_probes as hidden_from_probes
+    from benchapp.actions.circuits import locate_fault as locate_fault
+    from benchapp.actions.circuits import plan_probes as plan_probes
+    from benchapp.actions.circuits import read_circuit as read_circuit
     from benchapp.actions.conditions import record_caution as record_caution
     from benchapp.actions.conditions import record_fact as record_fact
     from benchapp.actions.conditions import record_meter as record_meter
@@ -63,6 +71,16 @@ _HOMES = {
     "actions.bench": ("Bench",),
     "actions.changes": ("Changes",),
     "actions.checking": ("FileReport", "check_files"),
+    "actions.circuits": (
+        "ConnectorPlan",
+        "ExpectedReading",
+        "confirmed_repairs",
+        "expected_readings",
+        "hidden_from_probes",
+        "locate_fault",
+        "plan_probes",
+        "read_circuit",
+    ),
     "actions.conditions": ("record_caution", "record_fact", "record_meter", "record_set_up"),
     "actions.days": ("change_workshop", "close_bench", "open_bench"),
     "actions.faults": (

@@ -150,7 +150,7 @@ def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
     from benchapp.files import build_model, read_document
     from benchapp.judgement import MeterRecord
 
-    files = _files("meters", folders)
+    files = shipped_or_own("meters", folders)
     if meter not in files:
         raise JudgingProblem(_unknown("meter", meter, files))
     return build_model(read_document(files[meter]), MeterRecord)
@@ -185,14 +185,14 @@ def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "
     from benchapp.files import build_model, read_document
     from benchapp.judgement import LimitProfile
 
-    files = _files("limits", folders)
+    files = shipped_or_own("limits", folders)
     if region is not None and region not in files:
         raise JudgingProblem(_unknown("region", region, files))
     asked = sorted(files) if region is None else [region]
     return tuple(build_model(read_document(files[name]), LimitProfile) for name in asked)
 
 
-def _files(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
+def shipped_or_own(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
     """The files of a kind by name, the workshop's own over the shipped ones."""
     from benchapp.files import shipped_folder
 

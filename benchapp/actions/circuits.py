@@ -1,0 +1,194 @@
+"""Equipment by its wiring alone, outside any run: what should be read, what to probe, which part is broken."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.judging import JudgingProblem, read_limits, shipped_or_own
+from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.actions.bench import Bench
+    from benchapp.judgement import Band, Known
+    from benchapp.wiring import Circuit, Probe, State
+    from benchapp.wiring.coverage import Hidden
+    from benchapp.wiring.faults import Repaired
+    from benchapp.wiring.locate import Findings
+
+
+class CircuitProblem(BenchError):
+    """An equipment, a set-up or a question about it that cannot be answered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExpectedReading:
+    """Two terminals, in words too, and the band that a sound unit reads there."""
+
+    a: str
+    b: str
+    say: str
+    band: "Band"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConnectorPlan:
+    """The probes of one connector, in order."""
+
+    connector: str
+    title: str
+    probes: "tuple[Probe, ...]"
+
+
+def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
+    """The circuit of an equipment by its id, or by the name of its file.
+
+    Raises CircuitProblem, FileProblems, WiringProblem.
+    """
+    from benchapp.files import build_model, read_document
+    from benchapp.wiring import Connector, Equipment, compile_circuit
+
+    known = shipped_or_own("equipment", folders)
+    file = Path(equipment) if equipment.endswith((".yaml", ".yml")) else known.get(equipment)
+    if file is None:
+        raise CircuitProblem(_unknown_equipment(equipment, known))
+    model = build_model(read_document(file), Equipment)
+    files = shipped_or_own("connectors", folders)
+    connectors = {name: build_model(read_document(path), Connector) for name, path in files.items()}
+    return compile_circuit(model, connectors)
+
+
+def expected_readings(
+    circuit: "Circuit",
+    *,
+    power: bool = False,
+    mains: str | None = None,
+    set_up: Sequence[str] = (),
+    region: str = "gb",
+    folders: Sequence[Path] = (),
+) -> tuple[ExpectedReading, ...]:
+    """Dead resistances between every two terminals; with power, no-load voltages between the pins of each output.
+
+    `mains` is the measured mains ("243 V"); without it the region's whole legal range counts. Nothing is ever
+    expected of a reading at the mains pins with power on: nobody is to take one.
+    """
+    from benchapp.wiring import expected_resistance, expected_voltage
+
+    state, found = _state(circuit, set_up), []
+    if not power:
+        for a, b in combinations(circuit.terminals, 2):
+            band = expected_resistance(circuit, a, b, state=state)
+            found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
+        return tuple(found)
+    measured = _known_mains(mains)
+    (profile,) = read_limits(region=region, folders=folders)
+    for a, b in _output_pairs(circuit):
+        band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
+        found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
+    return tuple(found)
+
+
+def plan_probes(circuit: "Circuit", *, set_up: Sequence[str] = ()) -> tuple[ConnectorPlan, ...]:
+    """What to probe at each connector, earth, isolation and unused pins first."""
+    from benchapp.wiring import probe_plan
+
+    state = _state(circuit, set_up)
+    return tuple(
+        ConnectorPlan(connector=name, title=plug.title, probes=probe_plan(circuit, name, state=state))
+        for name, plug in circuit.connectors.items()
+    )
+
+
+def hidden_from_probes(circuit: "Circuit", *, set_up: Sequence[str] = ()) -> "tuple[Hidden, ...]":
+    """Defects that no reading between terminals reveals, with the reason."""
+    from benchapp.wiring.coverage import hidden_defects
+
+    return hidden_defects(circuit, _state(circuit, set_up))
+
+
+def locate_fault(
+    circuit: "Circuit",
+    readings: Sequence[str],
+    *,
+    mains: str | None = None,
+    set_up: Sequence[str] = (),
+    history: "Sequence[Repaired]" = (),
+) -> "Findings":
+    """Weigh what can be broken by readings written "outlet.1,outlet.4=OL", and say what to probe next.
+
+    Raises ClueProblem, WiringProblem or EntryProblem for a reading that cannot be used.
+    """
+    from dataclasses import replace
+
+    from benchapp.wiring.clues import read_clue
+    from benchapp.wiring.faults import shipped_fault_modes
+    from benchapp.wiring.locate import Locator
+
+    measured, state = _known_mains(mains), _state(circuit, set_up)
+    volts = None if measured is None else float(measured.value_si)
+    clues = [replace(read_clue(text, circuit, mains=volts), state=state) for text in readings]
+    return Locator(circuit, shipped_fault_modes(), history=history, state=state).findings(clues)
+
+
+def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
+    """Faults of this design that a repair and the retest behind it confirmed, from the whole workbook."""
+    from benchapp.sequences.state import FaultStatus
+    from benchapp.wiring.defects import Mode
+    from benchapp.wiring.faults import Repaired
+
+    modes = set(Mode)
+    return tuple(
+        Repaired(part=fault.part, mode=Mode(fault.mode))
+        for unit in bench.units()
+        if unit.equipment == equipment and unit.last_entry
+        for fault in bench.state(unit.mark).faults
+        if fault.repair is not None and fault.status is FaultStatus.closed and fault.mode in modes
+    )
+
+
+def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:
+    for plug in circuit.connectors.values():
+        if not plug.mains:
+            yield from combinations([pin for pin in plug.terminals if pin not in plug.unused], 2)
+
+
+def _between(circuit: "Circuit", a: str, b: str) -> str:
+    return f"{circuit.say(a)} to {circuit.say(b)}"
+
+
+def _state(circuit: "Circuit", set_up: Sequence[str]) -> "State":
+    from benchapp.sequences.terminals import circuit_state
+    from benchapp.wiring import State
+
+    for words in set_up:
+        if circuit_state(circuit, (words,)) == State() and words not in _USUAL:
+            raise CircuitProblem(
+                f"{circuit.equipment} cannot be set up as {words!r}. Write for example “switch off”, “fuse out”, "
+                "“selector at 240” or “L and N joined”."
+            )
+    return circuit_state(circuit, tuple(set_up))
+
+
+_USUAL = frozenset({"fuse in", "plug fuse in"})
+"""set-ups that leave a circuit as it usually is"""
+
+
+def _known_mains(mains: str | None) -> "Known | None":
+    from benchapp.judgement import Known
+    from benchapp.quantities import Bound, Kind, read_reading
+
+    if mains is None:
+        return None
+    read = read_reading(mains, kind=Kind.voltage, unit="V")
+    if read.si is None or read.bound is not Bound.exact or read.si <= 0:
+        raise JudgingProblem(f"“{mains}” is no mains voltage. Write what was measured, as in 243 V.")
+    return Known(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
+
+
+def _unknown_equipment(name: str, known: Mapping[str, Path]) -> str:
+    from benchapp.files import nearest
+
+    near = nearest(name, known)
+    hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
+    return f"There is no equipment {name!r}. {hint} A file of your own is named with its .yaml."

@@ -1,0 +1,183 @@
+"""Equipment by its wiring: what should be read, what to probe, which part is broken."""
+
+import argparse
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from benchapp.cli.shape import Command, add_json, print_json, print_table
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Band
+    from benchapp.wiring.locate import Findings
+
+
+def _circuit_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("equipment", metavar="EQUIPMENT", help="its id, or the .yaml file that describes it")
+    parser.add_argument(
+        "--set-up",
+        metavar="WORDS",
+        action="append",
+        default=[],
+        help='how it is set up: "switch off", "fuse out", "selector at 240"; may be given again',
+    )
+    add_json(parser)
+
+
+def _expect_arguments(parser: argparse.ArgumentParser) -> None:
+    _circuit_arguments(parser)
+    parser.add_argument("--power", choices=("on", "off"), help="voltages at the outputs, or dead resistances")
+    parser.add_argument("--mains", metavar="TEXT", help='the mains as measured, "243 V"; implies power on')
+    parser.add_argument("--region", default="gb", help="whose legal range counts where mains was not measured")
+
+
+def _expect(asked: argparse.Namespace) -> int:
+    from benchapp.actions import expected_readings, read_circuit
+
+    circuit = read_circuit(asked.equipment)
+    power = asked.power == "on" or (asked.power is None and asked.mains is not None)
+    found = expected_readings(circuit, power=power, mains=asked.mains, set_up=asked.set_up, region=asked.region)
+    if asked.json:
+        print_json([{"a": one.a, "b": one.b, "say": one.say} | _described(one.band) for one in found])
+        return 0
+    print_table([(one.say, *_shown(one.band)) for one in found], head=("between", "expected", "band", "beware"))
+    return 0
+
+
+def _described(band: "Band") -> dict[str, Any]:
+    """The band for programs, in SI units; null leaves a side open."""
+    from benchapp.quantities.units import SI_UNITS
+
+    return {
+        "unit": SI_UNITS[band.kind].symbol,
+        "expected": band.expected,
+        "lower": band.lower,
+        "upper": band.upper,
+        "cautions": list(band.cautions),
+        "derivation": [{"what": line.what, "value": line.value, "source": line.source} for line in band.derivation],
+    }
+
+
+def _shown(band: "Band") -> tuple[str, str, str]:
+    from benchapp.judgement import say_limits
+    from benchapp.quantities import show
+
+    expected = "" if band.expected is None else show(band.expected, band.kind)
+    return expected, say_limits(band), "; ".join(band.cautions)
+
+
+def _plan(asked: argparse.Namespace) -> int:
+    from benchapp.actions import hidden_from_probes, plan_probes, read_circuit
+
+    circuit = read_circuit(asked.equipment)
+    plans = plan_probes(circuit, set_up=asked.set_up)
+    hidden = hidden_from_probes(circuit, set_up=asked.set_up)
+    if asked.json:
+        probes = {
+            plan.connector: [
+                {"id": one.id, "kind": str(one.kind), "a": one.a, "b": one.b, "say": one.say, "why": one.why}
+                | _described(one.band)
+                for one in plan.probes
+            ]
+            for plan in plans
+        }
+        unseen = [{"defect": one.defect.words(circuit), "part": one.defect.part, "why": one.why} for one in hidden]
+        print_json({"equipment": circuit.equipment, "connectors": probes, "not shown": unseen})
+        return 0
+    for plan in plans:
+        print(f"{plan.title} ({plan.connector})")
+        rows = [(str(one.kind), f"{one.a} – {one.b}", _shown(one.band)[1], one.why) for one in plan.probes]
+        print_table(rows, head=("kind", "between", "band", "why"))
+        print()
+    print("No probe shows:" if hidden else "Every single defect can be shown.")
+    for one in hidden:
+        print(f"  {one.defect.words(circuit)}: {one.why}")
+    return 0
+
+
+def _locate_arguments(parser: argparse.ArgumentParser) -> None:
+    _circuit_arguments(parser)
+    parser.add_argument(
+        "--reading",
+        metavar="A,B=TEXT",
+        action="append",
+        default=[],
+        help='a reading between two terminals, "outlet.1,outlet.4=OL"; given once for each',
+    )
+    parser.add_argument("--mains", metavar="TEXT", help='the mains as measured, for readings in volts: "243 V"')
+    parser.add_argument("--workbook", metavar="FILE", type=Path, help="weigh by the repairs recorded there too")
+
+
+def _locate(asked: argparse.Namespace) -> int:
+    from benchapp.actions import locate_fault, read_circuit
+
+    circuit = read_circuit(asked.equipment)
+    history = _history(asked.workbook, circuit.equipment) if asked.workbook else ()
+    found = locate_fault(circuit, asked.reading, mains=asked.mains, set_up=asked.set_up, history=history)
+    if asked.json:
+        print_json(_as_json(found))
+    else:
+        _print_findings(found)
+    return 0 if found.found and not found.disagreeing else 1
+
+
+def _history(workbook: Path, equipment: str) -> tuple[Any, ...]:
+    from benchapp.actions import Bench, confirmed_repairs
+
+    with Bench.open(workbook) as bench:
+        return confirmed_repairs(bench, equipment)
+
+
+def _as_json(found: "Findings") -> dict[str, Any]:
+    return {
+        "sentence": found.sentence,
+        "found": list(found.found),
+        "inseparable": list(found.inseparable),
+        "disagreeing": [{"a": clue.a, "b": clue.b, "value": clue.value} for clue in found.disagreeing],
+        "suspects": [
+            {
+                "part": one.part,
+                "share": one.share,
+                "words": one.words,
+                "for": list(one.speaks_for),
+                "against": list(one.speaks_against),
+                "history": one.history,
+            }
+            for one in found.suspects
+        ],
+        "next": None if found.next_probe is None else asdict(found.next_probe),
+    }
+
+
+def _print_findings(found: "Findings") -> None:
+    print(found.sentence)
+    rows = [
+        (f"{one.share:.0%}", one.words, "; ".join(one.speaks_for), "; ".join(one.speaks_against), one.history)
+        for one in found.suspects
+    ]
+    if rows:
+        print_table(rows, head=("chance", "suspect", "for it", "against it", "before"))
+    if found.next_probe is not None:
+        print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b})")
+
+
+COMMANDS = (
+    Command(
+        name="expect",
+        says="what a sound unit reads between its terminals, by its wiring",
+        arguments=_expect_arguments,
+        run=_expect,
+    ),
+    Command(
+        name="plan",
+        says="what to probe at each connector, and what no probe can show",
+        arguments=_circuit_arguments,
+        run=_plan,
+    ),
+    Command(
+        name="locate",
+        says="which part is broken by these readings, and what to probe next; exit 1 until one part is found",
+        arguments=_locate_arguments,
+        run=_locate,
+    ),
+)

@@ -1,0 +1,174 @@
+"""Equipment by its wiring on the console: expect, plan, locate."""
+
+import json
+
+import pytest
+
+from benchapp.cli import main
+from benchapp.files import shipped_folder
+
+
+def run(capsys, *words):
+    code = main(list(words))
+    out, err = capsys.readouterr()
+    return code, out, err
+
+
+def run_json(capsys, *words):
+    code, out, err = run(capsys, *words, "--json")
+    assert err == ""
+    return code, json.loads(out)
+
+
+def between(found, a, b):
+    return next(one for one in found if {one["a"], one["b"]} == {a, b})
+
+
+def test_dead_readings_are_expected_between_every_two_terminals(capsys):
+    code, found = run_json(capsys, "expect", "tb-mu1")
+    assert code == 0
+    primary = between(found, "plug.L", "plug.N")
+    assert primary["unit"] == "ohm"
+    assert primary["lower"] < 480 < primary["upper"]
+    assert primary["derivation"][0].keys() == {"what", "value", "source"}
+    isolation = between(found, "plug.L", "outlet.1")
+    assert (isolation["lower"], isolation["upper"]) == (2e6, None)
+
+
+def test_a_fuse_taken_out_opens_the_primary(capsys):
+    _, found = run_json(capsys, "expect", "tb-mu1", "--set-up", "fuse out")
+    primary = between(found, "plug.L", "plug.N")
+    assert primary["upper"] is None
+    assert primary["lower"] > 1e5
+
+
+def test_live_readings_follow_the_measured_mains_and_leave_the_mains_pins_alone(capsys):
+    _, at_240 = run_json(capsys, "expect", "tb-mu1", "--mains", "240 V")
+    _, at_252 = run_json(capsys, "expect", "tb-mu1", "--mains", "252 V")
+    assert {one["unit"] for one in at_240} == {"V"}
+    assert not [one for one in at_240 if "plug" in one["a"] or "plug" in one["b"]]
+    first, second = (between(found, "outlet.1", "outlet.2")["expected"] for found in (at_240, at_252))
+    # 9 V on load with 14 % regulation, no load: 9 V × 1.14 (transformer rule, reference tables of the project)
+    assert first == pytest.approx(9 * 1.14, rel=1e-3)
+    assert second / first == pytest.approx(252 / 240, rel=1e-9)
+
+
+def test_without_a_mains_reading_the_legal_range_widens_the_band(capsys):
+    _, measured = run_json(capsys, "expect", "tb-mu1", "--mains", "230 V")
+    _, unknown = run_json(capsys, "expect", "tb-mu1", "--power", "on")
+    narrow, wide = (between(found, "outlet.1", "outlet.2") for found in (measured, unknown))
+    assert wide["lower"] < narrow["lower"] < narrow["upper"] < wide["upper"]
+
+
+def test_an_equipment_file_of_ones_own_is_read_by_its_name(capsys, tmp_path):
+    file = tmp_path / "mine.yaml"
+    text = (shipped_folder("resources") / "equipment" / "tb-mu2.yaml").read_text()
+    file.write_text(text.replace("equipment: tb-mu2", "equipment: mine").replace("310 ohm", "620 ohm"))
+    _, found = run_json(capsys, "expect", str(file))
+    assert between(found, "plug.L", "plug.N")["expected"] == pytest.approx(620, rel=0.02)
+
+
+def test_the_plan_takes_earth_isolation_and_unused_pins_and_says_what_it_cannot_show(capsys):
+    code, found = run_json(capsys, "plan", "tb-mu1")
+    assert code == 0
+    kinds = {one["kind"] for probes in found["connectors"].values() for one in probes}
+    assert kinds == {"earth", "isolation", "unused", "continuity"}
+    assert any("crossed" in one["defect"] for one in found["not shown"])
+
+
+@pytest.mark.parametrize("equipment", ["tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1"])
+@pytest.mark.parametrize("command", ["expect", "plan"])
+def test_all_shipped_equipment_is_shown_to_people(capsys, equipment, command):
+    code, out, err = run(capsys, command, equipment)
+    assert (code, err) == (0, "")
+    assert len(out.splitlines()) > 2
+
+
+def test_an_open_joint_is_located_and_until_then_the_next_probe_is_named(capsys):
+    code, first = run_json(capsys, "locate", "tb-mu1", "--reading", "outlet.1,outlet.4=OL")
+    assert code == 1
+    assert first["next"]["say"].startswith("Black probe on")
+    words = ["locate", "tb-mu1"]
+    for reading in (
+        "outlet.1,outlet.4=OL",
+        "outlet.1,outlet.2=1.3 ohm",
+        "outlet.1,outlet.3=13 ohm",
+        "outlet.4,outlet.2=OL",
+    ):
+        words += ["--reading", reading]
+    code, found = run_json(capsys, *words, "--reading", "outlet.4,outlet.5=OL")
+    assert found["suspects"][0]["part"] == "low-a-twin"
+    assert found["suspects"][0]["share"] > first["suspects"][0]["share"]
+    assert code == (0 if found["found"] else 1)
+
+
+def test_people_get_suspects_evidence_and_the_next_probe(capsys):
+    _, out, _ = run(capsys, "locate", "tb-mu1", "--reading", "outlet.1,outlet.4=OL")
+    assert "the joint at pin 4 is open" in out
+    assert "Next: Black probe on" in out
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("expect", "tb-mu9"), "There is no equipment 'tb-mu9'. Did you mean tb-mu1?"),
+        (("expect", "tb-mu1", "--set-up", "upside down"), "tb-mu1 cannot be set up as 'upside down'"),
+        (("expect", "tb-mu1", "--mains", "OL"), "is no mains voltage"),
+        (("expect", "tb-mu1", "--mains", "-230 V"), "is no mains voltage"),
+        (("expect", "tb-mu1", "--mains", "3 A"), "a voltage is needed here"),
+        (("expect", "tb-mu1", "--power", "on", "--region", "gbr"), "There is no region 'gbr'"),
+        (("expect", "tb-ls1", "--power", "on"), "supply"),
+        (("expect", "nowhere.yaml"), "nowhere.yaml"),
+        (("locate", "tb-mu1", "--reading", "outlet.1=OL"), "is no reading"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.9=OL"), "outlet.9"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=3 A"), "a resistance is needed here"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=9 V"), "give the mains voltage too"),
+        (
+            ("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=1 ohm", "--reading", "outlet.2,outlet.1=2 ohm"),
+            "There are two readings between",
+        ),
+    ],
+    ids=lambda value: " ".join(value) if isinstance(value, tuple) else "",
+)
+def test_bad_input_is_one_line_on_stderr_and_exit_2(capsys, words, sentence):
+    code, out, err = run(capsys, *words)
+    assert (code, out) == (2, "")
+    assert sentence in err
+    assert err.count("\n") == 1
+
+
+def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
+    from benchapp.actions import (
+        Bench,
+        confirmed_repairs,
+        open_bench,
+        record_answer,
+        record_fault,
+        record_repair,
+        take_in_lot,
+    )
+    from tests.actions.conftest import SMALL, Clock
+    from tests.actions.driving import do_what_is_due, good_answer
+
+    path = tmp_path / "tarnbeck.workbook"
+    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+        open_bench(bench, by="AB", meters=())
+        take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001", "TB-002"), by="AB")
+        do_what_is_due(bench, "TB-001", until="coils.leads")
+        record_fault(
+            bench, "TB-001", part="red-wire", mode="open", words="red wire off", by="AB", address="look-over.outside"
+        )
+        fault = bench.state("TB-001").faults[0].entry
+        assert confirmed_repairs(bench, "tb-ls1") == ()
+        record_repair(bench, "TB-001", fault=fault, part="red-wire", done="soldered", by="AB")
+        record_answer(bench, "TB-001", "look-over.outside", good_answer(bench, "TB-001", "look-over.outside"), by="AB")
+        (repaired,) = confirmed_repairs(bench, "tb-ls1")
+    assert (repaired.part, repaired.mode) == ("red-wire", "open")
+    words = ("locate", "tb-ls1", "--reading", "input.red,input.black=OL")
+    _, before = run_json(capsys, *words)
+    _, after = run_json(capsys, *words, "--workbook", str(path))
+    share_before, share_after = (
+        next(one["share"] for one in found["suspects"] if one["part"] == "red-wire") for found in (before, after)
+    )
+    assert share_after > share_before
+    assert "1 of your last 1 faults" in json.dumps(after)
