@@ -194,7 +194,7 @@ class Bench:
     def siblings(self, mark: str, address: str) -> tuple[tuple[str, float], ...]:
         """What the lot's other units read last at that step: (shelf mark, SI value), by shelf mark."""
         read = self.workbook.siblings(self.history(mark).lot, address)
-        latest = {entry.unit: float(entry.content["value"]) for entry in read if entry.unit != mark}
+        latest = {unit: value for unit, value in read if unit != mark}
         return tuple(sorted(latest.items()))
 
     # writing

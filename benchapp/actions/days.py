@@ -1,5 +1,6 @@
 """The day at the bench: opening, closing, and the workshop's settings."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from functools import partial
 from uuid import uuid4
@@ -8,8 +9,9 @@ from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
 from benchapp.actions.plans import workshop_text
 from benchapp.actions.problems import Refused
+from benchapp.actions.standing import standing_after
 from benchapp.sequences.planned import Workshop
-from benchapp.workbook.values import BenchOpening, MeterProof
+from benchapp.workbook.values import BenchOpening, MeterProof, StageRow
 
 
 def open_bench(
@@ -20,7 +22,10 @@ def open_bench(
     rcd_button_tested: bool = False,
     note: str = "",
 ) -> Changes:
-    """The check at the start of a day: meters proved, lead resistance, RCD button."""
+    """The check at the start of a day: meters proved, lead resistance, RCD button.
+
+    The board is brought up to the day: dead tests of unfinished units may have grown old since.
+    """
     _refuse_nobody(by)
     opening = BenchOpening(
         uuid=str(uuid4()),
@@ -31,8 +36,32 @@ def open_bench(
         note=note,
     )
     bench.write(partial(bench.workbook.add_opening, opening))
+    aged = bench.write(partial(_bring_up_to_the_day, bench))
     proved = sum(proof.proved for proof in meters)
-    return Changes(words=f"The bench is open; {proved} of {len(meters)} meters are proved.")
+    words = f"The bench is open; {proved} of {len(meters)} meters are proved."
+    if aged:
+        words += f" {', '.join(mark for mark, _ in aged)}: tests have grown old."
+    return Changes(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
+
+
+def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
+    """(shelf mark, lot) of the units that stand otherwise than the workbook shows, now put right in it."""
+    from benchapp.sequences.due import SETTLED
+    from benchapp.sequences.moments import is_todays
+
+    now = bench.clock()
+    kept = defaultdict[str, list[StageRow]](list)
+    for row in bench.workbook.stages():
+        kept[row.unit].append(row)
+    aged = []
+    for unit in bench.units():
+        if not unit.last_entry or unit.disposition in SETTLED or is_todays(unit.last_at, now):
+            continue
+        standing = standing_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
+        moved = standing.stages != tuple(kept[unit.mark])
+        if moved and bench.workbook.restand(unit.mark, unit.last_entry, standing):
+            aged.append((unit.mark, unit.lot))
+    return aged
 
 
 def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> Changes:

@@ -66,6 +66,7 @@ class Journal:
         self._insert = compiled(insert(EntryRow).values(_parameters(EntryRow, leave_out="id")))
         self._stand = compiled(_stand())
         self._stage = compiled(_stage())
+        self._restand = compiled(_restand())
 
     def append(self, draft: Draft) -> KeptEntry:
         """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
@@ -97,6 +98,18 @@ class Journal:
             )
             self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
         return _kept(draft, sha256=link)
+
+    def restand(self, unit: str, number: int, standing: Standing) -> bool:
+        """Keep how a unit stands where time alone has moved it; false when entry `number` is not its last any more."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            found = connection.execute(self._head, {"mark": unit}).fetchone()
+            if found is None or found[1] != number:
+                return False
+            unit_id = found[0]
+            for stage in standing.stages:
+                connection.execute(self._stage, stage_parameters(stage, unit_id))
+            connection.execute(self._restand, {"unit": unit_id, "to_due": standing.due})
+        return True
 
     def _recorded_before(self, connection: sqlite3.Connection, draft: Draft) -> KeptEntry:
         earlier = connection.execute(self._earlier, {"uuid": draft.uuid}).fetchone()
@@ -146,6 +159,10 @@ def _stand() -> Any:  # noqa: ANN401 (a Core statement)
     names = ("disposition", "due", "grade", "price", "last_entry", "last_at", "last_sha256")
     values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in names}
     return update(UnitRow).where(UnitRow.id == bindparam("unit")).values(values)
+
+
+def _restand() -> Any:  # noqa: ANN401 (a Core statement)
+    return update(UnitRow).where(UnitRow.id == bindparam("unit")).values(due=bindparam("to_due"))
 
 
 def _stage() -> Any:  # noqa: ANN401 (a Core statement)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, and_, func, select
+from sqlalchemy import ColumnElement, Connection, Select, and_, bindparam, func, select
 
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
@@ -80,6 +80,23 @@ _ENTRIES = (
     .join(RunRow, RunRow.id == EntryRow.run_id)
 )
 
+# Asked at every key of a reading: built once.
+_ENTRIES_AFTER = _ENTRIES.where(UnitRow.mark == bindparam("mark"), EntryRow.number > bindparam("after")).order_by(
+    EntryRow.number
+)
+_SIBLINGS = (
+    select(UnitRow.mark, EntryRow.number, EntryRow.value)
+    .join(UnitRow, UnitRow.id == EntryRow.unit_id)
+    .join(LotRow, LotRow.id == UnitRow.lot_id)
+    .where(LotRow.name == bindparam("lot"), EntryRow.address == bindparam("address"), EntryRow.value.is_not(None))
+    .order_by(UnitRow.mark, EntryRow.number)
+)
+_WITHDRAWN = (
+    select(UnitRow.mark, EntryRow.content)
+    .join(UnitRow, UnitRow.id == EntryRow.unit_id)
+    .join(LotRow, LotRow.id == UnitRow.lot_id)
+    .where(LotRow.name == bindparam("lot"), EntryRow.kind == "withdrawal")
+)
 _RUNS = (
     select(
         RunRow.uuid,
@@ -150,32 +167,23 @@ def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
 
 def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
     """A unit's entries in order, from the one after `after`."""
-    statement = _ENTRIES.where(UnitRow.mark == mark, EntryRow.number > after).order_by(EntryRow.number)
     with store.reading() as connection:
-        return tuple(_entry(dict(row._mapping)) for row in connection.execute(statement))
+        rows = connection.execute(_ENTRIES_AFTER, {"mark": mark, "after": after})
+        return tuple(_entry(dict(row._mapping)) for row in rows)
 
 
-def read_siblings(store: Store, lot: str, address: str) -> tuple[KeptEntry, ...]:
-    """All answers that carry a value at a step, of all units of a lot, in order."""
-    statement = (
-        _ENTRIES.join(LotRow, LotRow.id == UnitRow.lot_id)
-        .where(LotRow.name == lot, EntryRow.address == address, EntryRow.value.is_not(None))
-        .order_by(UnitRow.mark, EntryRow.number)
-    )
+def read_siblings(store: Store, lot: str, address: str) -> tuple[tuple[str, int, float], ...]:
+    """(shelf mark, number, SI value) of all answers that carry a value at a step, of all units of a lot, in order."""
     with store.reading() as connection:
-        return tuple(_entry(dict(row._mapping)) for row in connection.execute(statement))
+        rows = connection.execute(_SIBLINGS, {"lot": lot, "address": address})
+        return tuple((mark, number, value) for mark, number, value in rows if value is not None)
 
 
 def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
     """(shelf mark, number) of the entries of a lot that were withdrawn."""
-    statement = (
-        select(UnitRow.mark, EntryRow.content)
-        .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-        .join(LotRow, LotRow.id == UnitRow.lot_id)
-        .where(LotRow.name == lot, EntryRow.kind == "withdrawal")
-    )
     with store.reading() as connection:
-        return frozenset((mark, json.loads(content)["number"]) for mark, content in connection.execute(statement))
+        rows = connection.execute(_WITHDRAWN, {"lot": lot})
+        return frozenset((mark, json.loads(content)["number"]) for mark, content in rows)
 
 
 def read_runs(store: Store, mark: str) -> tuple[Run, ...]:

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Self
 
 from benchapp.workbook import columns, days, intake, reading
-from benchapp.workbook.journal import Draft, Journal
+from benchapp.workbook.journal import Draft, Journal, Standing
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
 from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
 from benchapp.workbook.values import (
@@ -82,11 +82,11 @@ class Workbook:
         """A unit's entries in order."""
         return reading.read_entries(self.store, mark, after=after)
 
-    def siblings(self, lot: str, address: str) -> tuple[KeptEntry, ...]:
-        """The readings of a lot at one step that were not withdrawn, by shelf mark and number."""
+    def siblings(self, lot: str, address: str) -> tuple[tuple[str, float], ...]:
+        """(shelf mark, SI value) of a lot's readings at a step that were not withdrawn, first to last of each unit."""
         withdrawn = reading.read_withdrawn(self.store, lot)
         found = reading.read_siblings(self.store, lot, address)
-        return tuple(entry for entry in found if (entry.unit, entry.number) not in withdrawn)
+        return tuple((mark, value) for mark, number, value in found if (mark, number) not in withdrawn)
 
     def runs(self, mark: str) -> tuple[Run, ...]:
         """A unit's runs in order."""
@@ -134,6 +134,10 @@ class Workbook:
     def append(self, draft: Draft) -> KeptEntry:
         """Record one entry durably (see Journal.append)."""
         return self._journal.append(draft)
+
+    def restand(self, unit: str, number: int, standing: Standing) -> bool:
+        """Keep how a unit stands after time alone moved it (see Journal.restand)."""
+        return self._journal.restand(unit, number, standing)
 
     def add_lot(
         self,

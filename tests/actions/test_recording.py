@@ -297,3 +297,26 @@ def test_a_clock_set_back_by_days_is_not_papered_over(bench, lot, clock):
     record_note(bench, "TB-001", "second", by="AB")
     first, second = bench.entries("TB-001")
     assert second.at < first.at
+
+
+def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
+    from benchapp.actions import MeterProof, take_in_lot
+
+    meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
+    with Bench.create(path, clock=clock) as bench:
+        open_bench(bench, by="AB", meters=meters)
+        marks = ("TB-001", "TB-002", "TB-003")
+        take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
+        do_what_is_due(bench, "TB-001", until="insulation.dry")
+        do_what_is_due(bench, "TB-002")
+        set_disposition(bench, "TB-002", "for sale", by="CD")
+        clock.pass_days(3)
+        assert open_bench(bench, by="AB", meters=meters).units == frozenset()
+        clock.pass_days(60)
+        changes = open_bench(bench, by="AB", meters=meters)
+        assert (changes.units, changes.lots) == ({"TB-001"}, {"Attic"})
+        assert changes.words.endswith("TB-001: tests have grown old.")
+        rows = {row.mark: [cell.word for cell in row.cells] for row in bench.board("Attic").rows}
+        assert rows["TB-001"][:2] == ["stale", "stale"]
+        assert rows["TB-002"][0] == "done"
+        assert len(bench.entries("TB-001")) == bench.unit("TB-001").last_entry
