@@ -14,10 +14,11 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
-from benchapp.sequences.judged import try_computed, try_reading, try_value
 from benchapp.sequences.language import AskStep
 from benchapp.sequences.planned import Plan, PlannedStep, StepKind
+from benchapp.sequences.readings import try_reading
 from benchapp.sequences.state import Attempt, UnitState
+from benchapp.sequences.values import try_computed, try_value
 
 _GIVEN = {
     StepKind.inspect: InspectGiven,

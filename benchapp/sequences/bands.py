@@ -14,6 +14,7 @@ from benchapp.wiring import expected_current, expected_resistance, expected_volt
 if TYPE_CHECKING:
     from benchapp.judgement import Known
 
+MOST_BANDS = 500
 FROM_FUSE_RULES = "from fuse rules"
 """The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
 
@@ -46,8 +47,25 @@ def _from_wiring(plan: Plan, step: PlannedStep, kind: Kind, mains: "Known | None
         return expected_current(circuit, mains)
     a, b = step.terminals
     if kind is Kind.voltage:
-        return expected_voltage(circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+        return _live_voltage(plan, step, mains)
     return expected_resistance(circuit, a, b, state=step.circuit_state)
+
+
+def _live_voltage(plan: Plan, step: PlannedStep, mains: "Known | None") -> Band:
+    """Asked for at every key press, and the same until the mains is read again: worked out once."""
+    key = (
+        (step.address, None, 0.0)
+        if mains is None
+        else (step.address, float(mains.value_si), mains.standard_uncertainty)
+    )
+    known = plan.live_bands.get(key)
+    if known is None:
+        a, b = step.terminals
+        known = expected_voltage(plan.circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+        if len(plan.live_bands) >= MOST_BANDS:
+            plan.live_bands.clear()
+        plan.live_bands[key] = known
+    return known
 
 
 def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:

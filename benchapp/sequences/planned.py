@@ -152,6 +152,9 @@ class Plan:
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
     """ordinary and way-back steps"""
 
+    live_bands: dict[tuple[str, float | None, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    """bands of live readings already worked out, by address, mains and its uncertainty: the same for the same mains"""
+
     def step(self, address: str) -> PlannedStep:
         """The step with that address; raises KeyError."""
         return self.by_address[address]

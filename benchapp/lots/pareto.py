@@ -1,0 +1,57 @@
+"""Which faults make up most of the trouble of a lot, and is one of them in the design?
+
+A fault that three of the first five units share is no outlier: the sweep pauses, and the units that passed are
+questioned.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+SAME_IN = 3
+FIRST = 5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultOfUnit:
+    """A fault that was found on a unit."""
+
+    mark: str
+    part: str
+    mode: str = ""
+
+    @property
+    def name(self) -> str:
+        """Part and mode in words."""
+        return f"{self.part}, {self.mode}" if self.mode else self.part
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FaultCount:
+    """One fault of a lot: how many units have it, and what it and the more frequent ones make up together."""
+
+    name: str
+    units: int
+    share: float
+    together: float
+
+
+def count_faults(faults: Iterable[FaultOfUnit]) -> tuple[FaultCount, ...]:
+    """Faults by how many units have them, most frequent first; those of equal count by name."""
+    counts = Counter(name for _mark, name in {(fault.mark, fault.name) for fault in faults})
+    whole = sum(counts.values())
+    rows: list[FaultCount] = []
+    so_far = 0
+    for name, units in sorted(counts.items(), key=lambda item: (-item[1], item[0])):
+        so_far += units
+        rows.append(FaultCount(name=name, units=units, share=units / whole, together=so_far / whole))
+    return tuple(rows)
+
+
+def shared_fault(swept: Sequence[str], faults: Iterable[FaultOfUnit]) -> str:
+    """The fault that three of the first five units of a sweep have (by shelf mark, in order); empty when none is."""
+    first = set(swept[:FIRST])
+    for row in count_faults(fault for fault in faults if fault.mark in first):
+        if row.units >= SAME_IN:
+            return row.name
+    return ""

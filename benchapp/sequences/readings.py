@@ -1,0 +1,147 @@
+"""What is a meter's reading worth: typed text and meter to value, uncertainty and judgement?"""
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from benchapp.errors import BenchError
+from benchapp.judgement import Because, Function, advise, corrected, kind_of, uncertainty_of
+from benchapp.quantities import Bound, Reading, read_quantity, read_reading
+from benchapp.sequences.answers import complain
+from benchapp.sequences.bands import band_for
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.judged import Taken, faults_of, judge
+from benchapp.sequences.language import MeasureStep
+from benchapp.sequences.moments import is_todays
+from benchapp.sequences.planned import Plan, PlannedStep
+from benchapp.sequences.state import Attempt, UnitState
+
+if TYPE_CHECKING:
+    from benchapp.judgement import Band
+
+
+def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Attempt:
+    """Judge a reading of a measure or probe step."""
+    try:
+        taken = _take(plan, state, step, given, at)
+    except BenchError as problem:
+        return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
+    attempt = _advised(plan, step, given, judge(plan, state, step, taken, at))
+    if given.flickers and attempt.complaint is None:
+        return _flickering(step, attempt)
+    return _stopped(step, taken, attempt)
+
+
+def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
+    """The band that a reading will be held against, for the gauge; None where it is not known yet."""
+    try:
+        return band_for(plan, state, step, kind_of(Function(step.function)), at)
+    except BenchError:
+        return None
+
+
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Taken:
+    function = Function(step.function)
+    kind = kind_of(function)
+    readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
+    meter_id = given.meter or _meter_in_hand(plan, state, step, at)
+    meter = plan.meters.get(meter_id)
+    if meter is None:
+        raise BenchError(f"Say which meter took this reading ({step.function}).")
+    leads = _leads_of(state, meter_id)
+    reading, spread = _kept(step, readings)
+    uncertainty = uncertainty_of(
+        meter, function, reading, range_name=given.range or None, lead_resistance=leads, repeats=spread
+    )
+    exact = reading.bound is Bound.exact and reading.si is not None
+    value: float | None = reading.si
+    lines: tuple[Because, ...] = ()
+    if exact and reading.si is not None:
+        average = sum(spread) / len(spread) if spread else reading.si
+        put_right = corrected(average, meter, function, lead_resistance=leads)
+        value, lines = put_right.value, put_right.derivation
+    more = {
+        "meter": meter_id,
+        "function": step.function,
+        "range": given.range,
+        "repeats": list(given.repeats),
+        "lead_resistance": leads,
+        "flickers": given.flickers,
+        "note": given.note,
+    }
+    return Taken(reading=reading, value=value, kind=kind, uncertainty=uncertainty, corrections=lines, more=more)
+
+
+def _meter_in_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> str:
+    """The meter last taken in hand today that has the function; empty when there is none."""
+    today = [(e.number, name) for name, e in state.meters.items() if is_todays(e.at, at) and name in plan.meters]
+    fit = [pair for pair in today if step.function in plan.meters[pair[1]].functions]
+    return max(fit)[1] if fit else ""
+
+
+def _leads_of(state: UnitState, meter: str) -> float | None:
+    entry = state.meters.get(meter)
+    leads = entry.content.get("lead_resistance") if entry is not None else None
+    return float(leads) if isinstance(leads, int | float) else None
+
+
+def _kept(step: PlannedStep, readings: list[Reading]) -> tuple[Reading, tuple[float, ...]]:
+    """The reading that is judged, and the readings whose spread counts: none where the extreme is kept."""
+    model = step.model
+    keep = model.keep if isinstance(model, MeasureStep) else "steady"
+    values = [one.si for one in readings]
+    over = next((one for one in readings if one.bound is not Bound.exact), None)
+    if over is not None or len(readings) == 1:
+        return over or readings[0], ()
+    numbers = [value for value in values if value is not None]
+    if keep == "steady":
+        return readings[0], tuple(numbers)
+    wanted = max(numbers) if keep == "highest" else min(numbers)
+    return readings[values.index(wanted)], ()
+
+
+def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt) -> Attempt:
+    """A reading that its meter could not settle says which of the workshop's meters would."""
+    if attempt.decision is None or attempt.band is None or attempt.complaint is not None:
+        return attempt
+    advice = advise(
+        attempt.decision,
+        attempt.band,
+        Function(step.function),
+        plan.meters.values(),
+        used=plan.meters.get(str(attempt.content.get("meter", ""))),
+        range_name=given.range or None,
+        r=plan.workshop.guard_factor,
+    )
+    if not advice:
+        return attempt
+    sentence = f"{attempt.sentence} {advice}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
+
+
+def _flickering(step: PlannedStep, attempt: Attempt) -> Attempt:
+    """A reading that will not stand still is a loose joint, whatever its value."""
+    sentence = "It flickers: look for a loose joint or a broken strand."
+    content = {
+        **attempt.content,
+        "judgement": "fail",
+        "sentence": sentence,
+        "faults": faults_of(step, "fail", sentence),
+    }
+    return replace(attempt, judgement="fail", sentence=sentence, content=content)
+
+
+def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+    """Above the step's stop value: off at once, and a fault."""
+    model = step.model
+    if attempt.complaint is not None or not isinstance(model, MeasureStep) or not model.stop_above:
+        return attempt
+    if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
+        return attempt
+    sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
+    content = {
+        **attempt.content,
+        "judgement": "fail",
+        "sentence": sentence,
+        "faults": faults_of(step, "fail", sentence),
+    }
+    return replace(attempt, judgement="fail", sentence=sentence, content=content, questions=(sentence,))
