@@ -53,11 +53,7 @@ def _from_wiring(plan: Plan, step: PlannedStep, kind: Kind, mains: "Known | None
 
 def _live_voltage(plan: Plan, step: PlannedStep, mains: "Known | None") -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
-    key = (
-        (step.address, None, 0.0)
-        if mains is None
-        else (step.address, float(mains.value_si), mains.standard_uncertainty)
-    )
+    key = (step.address, mains)
     known = plan.live_bands.get(key)
     if known is None:
         a, b = step.terminals

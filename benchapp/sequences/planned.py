@@ -6,7 +6,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, LimitProfile, MeterRecord
+    from benchapp.judgement import Band, Known, LimitProfile, MeterRecord
     from benchapp.sequences.language import Caution, Step
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
     from benchapp.wiring import State as CircuitState
@@ -152,8 +152,8 @@ class Plan:
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
     """ordinary and way-back steps"""
 
-    live_bands: dict[tuple[str, float | None, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
-    """bands of live readings already worked out, by address, mains and its uncertainty: the same for the same mains"""
+    live_bands: dict[tuple[str, "Known | None"], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    """bands of live readings already worked out, by address and mains reading"""
 
     def step(self, address: str) -> PlannedStep:
         """The step with that address; raises KeyError."""

@@ -121,13 +121,7 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attemp
 def _flickering(step: PlannedStep, attempt: Attempt) -> Attempt:
     """A reading that will not stand still is a loose joint, whatever its value."""
     sentence = "It flickers: look for a loose joint or a broken strand."
-    content = {
-        **attempt.content,
-        "judgement": "fail",
-        "sentence": sentence,
-        "faults": faults_of(step, "fail", sentence),
-    }
-    return replace(attempt, judgement="fail", sentence=sentence, content=content)
+    return _failed(step, attempt, sentence)
 
 
 def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
@@ -138,10 +132,11 @@ def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
     if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
         return attempt
     sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
-    content = {
-        **attempt.content,
-        "judgement": "fail",
-        "sentence": sentence,
-        "faults": faults_of(step, "fail", sentence),
-    }
-    return replace(attempt, judgement="fail", sentence=sentence, content=content, questions=(sentence,))
+    return replace(_failed(step, attempt, sentence), questions=(sentence,))
+
+
+def _failed(step: PlannedStep, attempt: Attempt, sentence: str) -> Attempt:
+    """The same attempt, failed for a reason that lies beside its value."""
+    faults = faults_of(step, "fail", sentence)
+    content = {**attempt.content, "judgement": "fail", "sentence": sentence, "faults": faults}
+    return replace(attempt, judgement="fail", sentence=sentence, content=content)

@@ -305,3 +305,19 @@ def test_raw_answer_of_every_entry_is_judged_to_the_same_again(checked):
 def test_recorder_plan_is_made_of_its_own_route():
     plan = plan_of("recorder", "tb-rec1")
     assert {"visual-inspection.selector", "function.works"} <= plan.by_address.keys()
+
+
+def test_units_that_share_a_plan_never_share_the_source_of_a_band(plan):
+    """The band is kept from one key press to the next, and names the mains reading of its own unit all the same."""
+    sources = []
+    for early in (True, False):
+        unit = Unit(plan_of())
+        if early:
+            unit.record(EntryKind.note, words="one entry more than its sibling")
+        unit.go_to("live-voltage.outputs/outlet.1-2")
+        given = ReadingGiven(typed="10.26 V", meter="tb-m1")
+        found = attempt(unit.plan, unit.state, "live-voltage.outputs/outlet.1-2", given, at=unit.at)
+        number = unit.state.readings["live-voltage.mains"].number
+        sources.append(found.band.derivation[0].source)
+        assert f"entry {number}," in found.band.derivation[0].source
+    assert sources[0] != sources[1]
