@@ -12,7 +12,8 @@ _WIRES = frozenset({"link", "fuse", "earth", "switch"})
 def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, str], ...]:
     """(terminal, terminal, meter function) for every voltage that the connector offers."""
     pins = circuit.connectors[connector].terminals
-    pairs = {frozenset((o.a, o.b)): (o.a, o.b, "DC voltage") for o in circuit.outputs if {o.a, o.b} <= set(pins)}
+    stated = (one for one in circuit.outputs if {one.a, one.b} <= set(pins))
+    pairs = {frozenset((o.a, o.b)): (o.a, o.b, "AC voltage" if o.alternating else "DC voltage") for o in stated}
     for a, b in _winding_ends(circuit, pins):
         pairs.setdefault(frozenset((a, b)), (a, b, "AC voltage"))
     return tuple(pairs.values())

@@ -12,7 +12,7 @@ from benchapp.sequences.entries import ReadingGiven
 from benchapp.sequences.judged import Taken, faults_of, judge
 from benchapp.sequences.language import MeasureStep
 from benchapp.sequences.moments import is_todays
-from benchapp.sequences.planned import Plan, PlannedStep
+from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import Attempt, UnitState
 
 if TYPE_CHECKING:
@@ -127,12 +127,24 @@ def _flickering(step: PlannedStep, attempt: Attempt) -> Attempt:
 def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
     """Above the step's stop value: off at once, and a fault."""
     model = step.model
-    if attempt.complaint is not None or not isinstance(model, MeasureStep) or not model.stop_above:
+    if attempt.complaint is not None or not isinstance(model, MeasureStep):
         return attempt
+    if not model.stop_above:
+        return _off_at_once(step, taken, attempt)
     if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
         return attempt
     sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
     return replace(_failed(step, attempt, sentence), questions=(sentence,))
+
+
+def _off_at_once(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+    """On limited supply a reading above its band is a short, whether its author thought of it or not."""
+    upper = attempt.band.upper if attempt.band is not None else None
+    above = taken.reading.bound is Bound.above or (upper is not None and (taken.value or 0.0) > upper)
+    if step.supply is not Supply.limited or not above or attempt.judgement == "pass":
+        return attempt
+    sentence = f"Switch off at the wall at once. {attempt.sentence}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence}, questions=(sentence,))
 
 
 def _failed(step: PlannedStep, attempt: Attempt, sentence: str) -> Attempt:

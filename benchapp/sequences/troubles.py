@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from benchapp.sequences.ledger import Ledger, Trouble
 from benchapp.sequences.planned import Plan, Supply
 from benchapp.sequences.standing import Standing
-from benchapp.sequences.state import FaultState, FaultStatus
+from benchapp.sequences.state import FaultState, FaultStatus, StepStatus
 
 
 def fault_states(standing: Standing) -> tuple[FaultState, ...]:
@@ -39,7 +39,7 @@ def fault_status(standing: Standing, trouble: Trouble) -> FaultStatus:
 
 
 def _is_shown_good(standing: Standing, address: str, since: int) -> bool:
-    if address not in standing.plan.by_address:
+    if address not in standing.plan.by_address or standing.steps[address].status is StepStatus.skipped:
         return True
     given = standing.ledger.answers.get(address, ())
     return any(entry.number > since and standing.ledger.good(entry) for entry in given)

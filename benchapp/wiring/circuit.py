@@ -88,6 +88,7 @@ class Output:
     b: str
     volts: Spread
     source: str
+    alternating: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

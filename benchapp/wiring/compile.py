@@ -54,7 +54,14 @@ def _assemble(
         part_names={part.id: part.say or f"the {part.kind} {part.id}" for part in equipment.circuit},
         supply=_supply(equipment, plugs),
         outputs=tuple(
-            Output(id=o.output, a=o.between[0], b=o.between[1], volts=o.volts, source=o.source)
+            Output(
+                id=o.output,
+                a=o.between[0],
+                b=o.between[1],
+                volts=o.volts,
+                source=o.source,
+                alternating=o.current == "AC",
+            )
             for o in equipment.outputs
         ),
         exposed=_exposed(equipment),

@@ -187,6 +187,8 @@ class StatedOutput(FileModel):
     output: str
     between: Between
     volts: VoltageSpread
+    current: Literal["AC", "DC"] = "DC"
+    """what the meter is set to: most stated outputs are rectified"""
     source: str = Field(min_length=3)
 
 

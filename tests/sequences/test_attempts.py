@@ -186,6 +186,14 @@ def test_stop_value_means_off_at_once(each):
     assert tried(each, "every-kind.stops", ReadingGiven(typed="OL")).judgement == "fail"
 
 
+def test_too_much_current_at_first_power_means_off_at_once(dead_tested):
+    dead_tested.go_to("first-power.current")
+    found = tried(dead_tested, "first-power.current", ReadingGiven(typed="0.2 A", meter="tb-pm1"))
+    assert found.judgement == "fail"
+    assert found.sentence.startswith("Switch off at the wall at once.")
+    assert found.questions
+
+
 def test_computed_value_waits_for_its_readings(each):
     assert "waits for" in tried(each, "every-kind.both", ComputeGiven()).complaint
 
