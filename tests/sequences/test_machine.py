@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
 from benchapp.sequences import Entry, EntryKind, Plan, fold
-from tests.sequences.careless import ADDRESSES, EDITS, HAPPENINGS, LIVE, OPENED, PARTS, Hands, beginnings
+from tests.sequences.careless import ADDRESSES, EDITS, FACTS, HAPPENINGS, LIVE, OPENED, PARTS, Hands, beginnings
 from tests.sequences.oracle import Oracle
 
 STARTS = range(6)
@@ -109,6 +109,14 @@ def test_whatever_happens_before_mains_the_conditions_hold(start):
         hands = Hands(start)
         hands.happen(what)
         hands.try_mains()
+
+
+@pytest.mark.parametrize("facts", FACTS, ids=str)
+def test_whatever_the_unit_turns_out_to_be_the_conditions_hold_after_the_retest(facts):
+    hands = Hands(READY)
+    hands.happen((EntryKind.fact, "", {"facts": facts}))
+    hands.go_on(60)
+    hands.try_mains()
 
 
 @pytest.mark.parametrize("opened", OPENED)
