@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QStackedWidget
 
 from benchapp.desktop.bench.page import BenchPage, scrolling
@@ -21,11 +22,25 @@ class PageBook(QStackedWidget):
         self._made = made
         self._pages: dict[str, BenchPage] = {}
         self._areas: dict[str, int] = {}
+        self._ahead = QTimer(self)
+        self._ahead.setInterval(0)
+        self._ahead.timeout.connect(self._make_one_ahead)
+
+    def make_ahead(self) -> None:
+        """Make the pages that are still missing while nobody waits, one at a time."""
+        self._ahead.start()
+
+    def _make_one_ahead(self) -> None:
+        missing = next((page.name for page in page_classes() if page.name not in self._pages), None)
+        if missing is None:
+            self._ahead.stop()
+        else:
+            self.page(missing)
 
     def page(self, name: str) -> BenchPage:
         """The page of that name."""
         if name not in self._pages:
-            page = _page_class(name)(self._desk)
+            page = next(page for page in page_classes() if page.name == name)(self._desk)
             self._pages[name] = page
             self._areas[name] = self.addWidget(scrolling(page))
             self._made(page)
@@ -42,10 +57,11 @@ class PageBook(QStackedWidget):
         return tuple(self._pages.values())
 
 
-def _page_class(name: str) -> type[BenchPage]:
+def page_classes() -> tuple[type[BenchPage], ...]:
+    """The class of every page, those needed first in front."""
     from benchapp.desktop.bench.pages import asking, checks, conditions, faults, mishaps, opening, outcome, reading
 
-    classes: tuple[type[BenchPage], ...] = (
+    return (
         checks.InspectPage,
         checks.WorkPage,
         checks.SetUpPage,
@@ -64,4 +80,3 @@ def _page_class(name: str) -> type[BenchPage]:
         opening.OpeningPage,
         outcome.OutcomePage,
     )
-    return next(page for page in classes if page.name == name)

@@ -125,6 +125,7 @@ class BenchPlace(QWidget):
         self._busy = False
         if view.mark == self._mark:
             self._show(view)
+            self.pages.make_ahead()
 
     def _not_arrived(self, sentence: str) -> None:
         self._busy = False

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.desk import Desk
@@ -37,6 +37,7 @@ class LotsPlace(QWidget):
         self.setObjectName("lots")
         self._desk = desk
         self._lots: tuple[Lot, ...] = ()
+        self._behind = False
         self.chooser = QComboBox()
         self.chooser.setObjectName("lot-chooser")
         self.chooser.setAccessibleName(tr("Lot"))
@@ -121,6 +122,7 @@ class LotsPlace(QWidget):
             export_tags(self._desk, self, units, self.lot())
 
     def _show_lot(self, _number: int = 0) -> None:
+        self._behind = False
         name = self.lot()
         there = bool(name)
         self.empty.setVisible(not there)
@@ -143,13 +145,19 @@ class LotsPlace(QWidget):
         )
 
     def _hear(self, changes: "Changes") -> None:
+        """Read again what changed; while nobody looks, only remember that something did."""
         known = {lot.name for lot in self._lots}
         if changes.lots - known:
             self.read(next(iter(changes.lots - known)))
-        elif self.lot() in changes.lots or (
-            self.board.board.rowCount() and any(self.board.board.row_of(mark) >= 0 for mark in changes.units)
-        ):
+        elif self.lot() in changes.lots and self.isVisible():
             self._show_lot()
+        elif self.lot() in changes.lots:
+            self._behind = True
+
+    def showEvent(self, event: QShowEvent) -> None:
+        if self._behind:
+            self._show_lot()
+        super().showEvent(event)
 
 
 def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:

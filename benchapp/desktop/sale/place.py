@@ -6,7 +6,7 @@ What is ready and what waits, the tag behind the unit at hand, tags of what is s
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
 from benchapp.desktop.desk import Desk
@@ -42,6 +42,7 @@ class SalePlace(QWidget):
         super().__init__()
         self.setObjectName("sale")
         self._desk = desk
+        self._behind = False
         self.chooser = QComboBox()
         self.chooser.setObjectName("sale-chooser")
         self.chooser.setAccessibleName(tr("Show"))
@@ -86,6 +87,7 @@ class SalePlace(QWidget):
 
     def read(self) -> None:
         """Read the units again."""
+        self._behind = False
         wanted = self.chooser.currentData()
         units = self._desk.bench.units()
         self.units.set_units([unit for unit in units if not wanted or unit.disposition == wanted])
@@ -123,8 +125,14 @@ class SalePlace(QWidget):
             self.tag.show_unit(unit.mark, unit.last_entry)
 
     def _hear(self, changes: "Changes") -> None:
-        if changes.units or changes.lots:
+        self._behind = self._behind or bool(changes.units or changes.lots)
+        if self._behind and self.isVisible():
             self.read()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        if self._behind:
+            self.read()
+        super().showEvent(event)
 
 
 class _SaleTable(QTableView):
