@@ -57,7 +57,9 @@ def _live_voltage(plan: Plan, step: PlannedStep, mains: "Known | None") -> Band:
     known = plan.live_bands.get(key)
     if known is None:
         a, b = step.terminals
-        known = expected_voltage(plan.circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+        known = expected_voltage(
+            plan.circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
+        )
         if len(plan.live_bands) >= MOST_BANDS:
             plan.live_bands.clear()
         plan.live_bands[key] = known

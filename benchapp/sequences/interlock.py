@@ -150,7 +150,7 @@ def _faults(standing: Standing) -> Condition:
 def _retested(standing: Standing) -> Condition:
     """After smoke, smell, hum or heat every dead step of the route is taken again."""
     hazard = standing.ledger.hazard
-    words = "every dead step was taken again since it was switched off in a hurry"
+    words = "after smoke, smell, hum or heat every dead step was taken again"
     for step in standing.plan.steps:
         state = standing.steps[step.address]
         if not hazard or step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):

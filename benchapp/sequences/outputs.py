@@ -22,7 +22,7 @@ def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, str
 def _winding_ends(circuit: Circuit, pins: tuple[str, ...]) -> Iterator[tuple[str, str]]:
     joined = _joined_nodes(circuit)
     for branch in circuit.branches:
-        if branch.kind != "winding":
+        if branch.kind != "winding" or branch.emf is None:
             continue
         a = next((pin for pin in pins if joined[pin] == joined[branch.a]), None)
         b = next((pin for pin in pins if joined[pin] == joined[branch.b]), None)

@@ -11,7 +11,7 @@ from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
-from benchapp.sequences.terminals import TerminalProblem, circuit_state, terminal_of
+from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
 from benchapp.wiring.equipment import FusePart
 from benchapp.wiring.groups import groups_of
@@ -98,6 +98,7 @@ def _found(things: Mapping[str, Thing], name: str, what: str) -> Thing:
 def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactValue]:
     """What is known of every unit of the design; whether its plug holds a fuse is a matter of the region."""
     facts: dict[str, FactValue] = dict(equipment.facts())
+    facts["design"] = equipment.equipment
     facts["plug fuse"] = profile.fuses is not None and equipment.plug != "none"
     rating = next((p.rating for p in equipment.circuit if isinstance(p, FusePart) and p.place == "plug"), None)
     if rating is not None:
@@ -165,6 +166,7 @@ class _Maker:
             accept=getattr(model, "accept", "") or (FROM_WIRING if probing else ""),
             set_up=model.set_up,
             circuit_state=state,
+            loads=loads_of(self.circuit, model.set_up),
             band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
             shows=frozenset(role for role in model.shows if not why_not(sequence, model, role)),
             way_back=way_back,

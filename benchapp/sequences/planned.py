@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.language import Caution, Step
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
     from benchapp.wiring import State as CircuitState
+    from benchapp.wiring.circuit import Load
 
 
 class StepKind(StrEnum):
@@ -97,6 +98,8 @@ class PlannedStep:
     """what its author accepts, as written; "from wiring" for a probe"""
     set_up: tuple[str, ...] = ()
     circuit_state: "CircuitState | None" = None
+    loads: tuple["Load", ...] = ()
+    """resistors across outputs while it is read"""
     band: "Band | None" = None
     """the band where it is the same for every unit: probes and dead readings from the wiring"""
     shows: frozenset[Role] = frozenset()

@@ -21,7 +21,7 @@ Papers = Mapping[tuple[str, str], Document]
 
 NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
 """Roles without which no mains equipment ever opens (class and construction may add more)."""
-_OWN_FACTS = frozenset({"class", "plug", *MEASURED, *WHOLE, *YES_NO})
+_OWN_FACTS = frozenset({"class", "plug", "design", *MEASURED, *WHOLE, *YES_NO})
 
 
 def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:

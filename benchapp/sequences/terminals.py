@@ -1,19 +1,23 @@
 """Which terminals of a circuit does a step mean, and in which state is the circuit while it is done?
 
 A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
-terminal itself ("outlet.3").
+terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, selector at
+240 V, load of 15 ohm on outlet.1 and outlet.2 for at most 20 s. Other words are confirmed by hand and change nothing here.
 """
 
 import re
 
 from benchapp.errors import BenchError
+from benchapp.quantities import Kind, read_quantity
 from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Load
 
 EARTH = re.compile(r"(?:^|\.)E$")
 _SWITCH = re.compile(r"(?:power )?switch (on|off)")
 _FUSE = re.compile(r"(?:plug )?fuse (in|out)")
 _SELECTOR = re.compile(r"selector at (.+)")
 _JOINED = re.compile(r"L and N joined")
+_LOAD = re.compile(r"load of (?P<size>.+?) on (?P<a>\S+) and (?P<b>\S+?)(?: for at most (?P<span>.+))?")
 
 INSULATION_SET_UP = ("switch on", "fuse in", "L and N joined")
 """Without these an insulation test means nothing: behind an open switch or fuse nothing is tested."""
@@ -72,6 +76,22 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
         elif found := _SELECTOR.fullmatch(words):
             selector = found[1]
     return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector)
+
+
+def loads_of(circuit: Circuit, set_up: tuple[str, ...]) -> tuple[Load, ...]:
+    """The resistors that a set-up lays across outputs; raises EntryProblem or TerminalProblem for what cannot be."""
+    found = [match for words in set_up if (match := _LOAD.fullmatch(words))]
+    for match in found:
+        if match["span"]:
+            read_quantity(match["span"], kind=Kind.time)
+    return tuple(
+        Load(
+            a=terminal_of(circuit, match["a"]),
+            b=terminal_of(circuit, match["b"]),
+            ohms=read_quantity(match["size"], kind=Kind.resistance).si,
+        )
+        for match in found
+    )
 
 
 def _all_switches(circuit: Circuit, position: str) -> dict[str, str]:
