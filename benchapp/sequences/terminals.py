@@ -2,7 +2,7 @@
 
 A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
 terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, selector at
-240 V, load of 15 ohm on outlet.1 and outlet.2 for at most 20 s. Other words are confirmed by hand and change nothing here.
+240 V, load of 15 ohm on outlet.1 and outlet.2 for at most 20 s. Other words are confirmed by hand, no more.
 """
 
 import re
