@@ -43,11 +43,8 @@ class BenchHead(QWidget):
         words = view.title if self._look.cramped else tr("{title}, lot {lot}").format(title=view.title, lot=view.lot)
         self.what.setText(words)
         self.position.setText(_position(view, sweep))
-        live = view.supply != "none"
-        words = tr(SUPPLIES.get(view.supply, view.supply))
-        if not live and view.state.energised:
-            words = tr("May still be live: way back first")
-        kind = "off" if live or view.state.energised else "head"
+        words, danger = _supply_words(view)
+        kind = "off" if danger else "head"
         self.supply.setText(words)
         if self.supply.property("kind") != kind:
             self.supply.setProperty("kind", kind)
@@ -59,6 +56,17 @@ class BenchHead(QWidget):
                 for stage in view.state.stages
             ]
         )
+
+
+def _supply_words(view: UnitView) -> tuple[str, bool]:
+    """What is on the unit at this step, and whether it can hurt."""
+    if view.supply != "none":
+        return tr(SUPPLIES.get(view.supply, view.supply)), True
+    if view.step is not None and view.step.energises:
+        return tr("TEST VOLTAGE: hands off"), True
+    if view.state.energised:
+        return tr("May still be live: way back first"), True
+    return tr(SUPPLIES["none"]), False
 
 
 def _position(view: UnitView, sweep: str) -> str:

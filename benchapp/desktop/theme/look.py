@@ -91,8 +91,9 @@ class Look(QObject):
         font.setPointSizeF(self.points())
         self._application.setFont(font)
         self._application.setPalette(_palette(self.tokens))
-        arrow = shipped_folder("resources") / "icons" / f"open-list-{'dark' if self.dark else 'light'}.png"
-        sheet = style_sheet(self.tokens, self.points(), arrow=arrow.as_posix(), cramped=self.cramped)
+        icons, which = shipped_folder("resources") / "icons", "dark" if self.dark else "light"
+        arrow, tick = ((icons / f"{name}-{which}.png").as_posix() for name in ("open-list", "tick"))
+        sheet = style_sheet(self.tokens, self.points(), arrow=arrow, tick=tick, cramped=self.cramped)
         self._application.setStyleSheet(sheet)
         self.changed.emit()
 

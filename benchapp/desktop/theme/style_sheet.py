@@ -7,16 +7,17 @@ Sizes are in points times the text size, so everything grows with it. Labels say
 from benchapp.desktop.theme.tokens import Tokens
 
 
-def style_sheet(tokens: Tokens, points: float, *, arrow: str, cramped: bool = False) -> str:
+def style_sheet(tokens: Tokens, points: float, *, arrow: str, tick: str, cramped: bool = False) -> str:
     """The style sheet of the whole application for running text of `points`.
 
-    `arrow` is the picture that says that a list opens here; where text is large and room short, instructions grow less.
+    `arrow` is the picture that says that a list opens here, `tick` the one of a checked box; where text is large and
+    room short, instructions grow less.
     """
     say = 1.2 if cramped else 1.45
     return "\n".join(
         (
             _labels(tokens, points, say),
-            _controls(tokens, points),
+            _controls(tokens, points, tick),
             _boxes(tokens, points, arrow),
             _tables(tokens, points),
         )
@@ -40,7 +41,7 @@ QToolTip {{ border: 1px solid {tokens.line}; padding: 3px; }}
 """
 
 
-def _controls(tokens: Tokens, points: float) -> str:
+def _controls(tokens: Tokens, points: float, tick: str) -> str:
     return f"""
 QPushButton {{ background: {tokens.raised}; border: 2px solid {tokens.line}; border-radius: 4px;
   padding: {points * 0.35:.0f}px {points * 0.9:.0f}px; min-height: {max(24, points * 2):.0f}px; text-align: left; }}
@@ -59,7 +60,10 @@ QLineEdit:focus, QPlainTextEdit:focus {{ border: 3px solid {tokens.focus};
   padding: {points * 0.3 - 1:.0f}px; }}
 QLineEdit[kind="reading"] {{ font-size: {points * 2.2:.1f}pt; font-weight: bold; }}
 QFrame[kind="panel"] {{ background: {tokens.sheet}; border: 1px solid {tokens.rule}; border-radius: 6px; }}
-QCheckBox {{ border: 2px solid transparent; border-radius: 4px; padding: 3px; }}
+QCheckBox {{ border: 2px solid transparent; border-radius: 4px; padding: 3px; spacing: {points * 0.6:.0f}px; }}
+QCheckBox::indicator {{ width: {points * 1.4:.0f}px; height: {points * 1.4:.0f}px; border: 2px solid {tokens.line};
+  border-radius: 3px; background: {tokens.sheet}; }}
+QCheckBox::indicator:checked {{ image: url("{tick}"); border-color: {tokens.ink}; }}
 QCheckBox:focus {{ border-color: {tokens.focus}; }}
 QScrollArea {{ border: none; background: transparent; }}
 QScrollArea > QWidget > QWidget {{ background: transparent; }}
