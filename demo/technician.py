@@ -134,7 +134,7 @@ class Technician:
         QCoreApplication.processEvents()
         while errands.under_way:
             QCoreApplication.processEvents()
-            time.sleep(0.0005)
+            time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"
         QCoreApplication.processEvents()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)

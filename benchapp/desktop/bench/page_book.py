@@ -30,6 +30,11 @@ class PageBook(QStackedWidget):
         """Make the pages that are still missing while nobody waits, one at a time."""
         self._ahead.start()
 
+    def make_all(self) -> None:
+        """Make the pages that are still missing at once."""
+        for page in page_classes():
+            self.page(page.name)
+
     def _make_one_ahead(self) -> None:
         missing = next((page.name for page in page_classes() if page.name not in self._pages), None)
         if missing is None:

@@ -4,6 +4,7 @@ A page asks (`Wish`), the place hands the action to the writer thread, and when 
 read again and the next page shown. Nothing is decided here.
 """
 
+import gc
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
@@ -126,6 +127,7 @@ class BenchPlace(QWidget):
         if view.mark == self._mark:
             self._show(view)
             self.pages.make_ahead()
+            gc.freeze()  # what the unit's plan has loaded stays: no page turn has to wait while it is looked through
 
     def _not_arrived(self, sentence: str) -> None:
         self._busy = False

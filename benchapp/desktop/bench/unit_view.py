@@ -4,8 +4,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.actions import Bench, BenchOpening
-    from benchapp.sequences import Plan, PlannedStep, UnitState
+    from benchapp.actions import Bench
+    from benchapp.sequences import Attempt, Given, Plan, PlannedStep, UnitState
 
 LIVE = ("limited", "full")
 
@@ -19,7 +19,6 @@ class UnitView:
     plan: "Plan"
     state: "UnitState"
     step: "PlannedStep | None"
-    opening: "BenchOpening | None" = None
 
     @property
     def title(self) -> str:
@@ -53,6 +52,13 @@ class UnitView:
         here = addresses.index(self.step.address) + 1 if self.step.address in addresses else 0
         return here, len(addresses)
 
+    def attempt(self, given: "Given", at: str) -> "Attempt":
+        """What an answer to the step at hand would be worth at that time; nothing is recorded."""
+        from benchapp.sequences import attempt
+
+        assert self.step is not None
+        return attempt(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))
+
     def _stage_steps(self) -> list["PlannedStep"]:
         def applies(step: "PlannedStep") -> bool:
             known = self.state.steps.get(step.address)
@@ -67,11 +73,10 @@ def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "") ->
     plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address)
     return UnitView(
         mark=mark,
-        lot=bench.unit(mark).lot,
+        lot=bench.history(mark).lot,
         plan=plan,
         state=state,
         step=plan.by_address.get(state.due.address),
-        opening=bench.opening(),
     )
 
 

@@ -64,7 +64,7 @@ class AskPage(BenchPage):
         from benchapp.sequences import AskGiven
 
         given = AskGiven(answer=text.strip())
-        tried = self.desk.bench.attempt(self.view.mark, self.view.step.address, given)
+        tried = self.view.attempt(given, self.desk.bench.clock())
         self.sentence.setText(tried.complaint or tried.sentence)
 
     def _strike(self, _row: int, key: str) -> None:
@@ -185,7 +185,7 @@ class ComputePage(BenchPage):
         from benchapp.sequences import ComputeGiven
 
         assert view.step is not None
-        tried = self.desk.bench.attempt(view.mark, view.step.address, ComputeGiven())
+        tried = view.attempt(ComputeGiven(), self.desk.bench.clock())
         self.gauge.show_content(gauge_content(view.step, tried, ()))
         self.sentence.setText(tried.complaint or tried.sentence)
         self.why.setText(why_words(view.step, tried))

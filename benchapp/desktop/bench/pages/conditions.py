@@ -88,7 +88,8 @@ class MeterPage(BenchPage):
         self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
         self._unfit = dict(view.state.due.meters)
         self._overdue_accepted = ""
-        proved = {proof.meter for proof in view.opening.meters if proof.proved} if view.opening else set()
+        opening = self.desk.bench.opening()
+        proved = {proof.meter for proof in opening.meters if proof.proved} if opening else set()
         self.list.set_rows(())
         self.list.set_rows([self._row(number, meter, proved, view) for number, meter in enumerate(self._meters, 1)])
 

@@ -44,12 +44,13 @@ class OpeningPage(BenchPage):
         )
         if tuple(self._meters) != tuple(view.plan.meters):
             self._make_rows(view)
-        proofs = {proof.meter: proof for proof in view.opening.meters} if view.opening else {}
+        opening = self.desk.bench.opening()
+        proofs = {proof.meter: proof for proof in opening.meters} if opening else {}
         for meter_id, (proved, leads) in self._meters.items():
             proof = proofs.get(meter_id)
             proved.setChecked(bool(proof and proof.proved))
             leads.setText(f"{proof.lead_resistance:g}" if proof and proof.lead_resistance is not None else "")
-        self.rcd.setChecked(bool(view.opening and view.opening.rcd_button_tested))
+        self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
 
     def _make_rows(self, view: UnitView) -> None:
         while self.grid.count():

@@ -119,7 +119,7 @@ class ReadingPage(BenchPage):
         """Show what the answer would be worth."""
         assert self.view is not None
         assert self.view.step is not None
-        tried = self.desk.bench.attempt(self.view.mark, self.view.step.address, self.given())
+        tried = self.view.attempt(self.given(), self.desk.bench.clock())
         self._attempt = tried
         content = gauge_content(self.view.step, tried, tuple(value for _mark, value in self._siblings))
         self.gauge.show_content(content)
