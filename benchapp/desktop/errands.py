@@ -9,7 +9,7 @@ from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
 from typing import Any
 
-from PySide6.QtCore import QObject, Signal, Slot
+from PySide6.QtCore import QObject, Qt, Signal, Slot
 
 from benchapp.desktop.hub import Hub
 from benchapp.errors import BenchError
@@ -42,7 +42,8 @@ class Errands(QObject):
         self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
         self._under_way = 0
         self._closed = False
-        self._arrived.connect(self._deliver)
+        # Queued even when the work is done at once: an answer never comes while its question is still being asked.
+        self._arrived.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
 
     @property
     def under_way(self) -> int:

@@ -1,0 +1,106 @@
+"""The window around the places: keys, initials, text size, and what happens when the program itself is wrong."""
+
+import pytest
+from PySide6.QtGui import QGuiApplication
+
+from benchapp.desktop.bug_dialog import BugDialog, details
+from benchapp.desktop.errands import Errands
+from benchapp.desktop.hub import Hub
+from benchapp.errors import BenchError
+
+
+def test_every_place_has_its_key(technician):
+    for key, name in (("F4", "bench"), ("F11", "sale"), ("F2", "lots")):
+        technician.strike(key)
+        assert technician.window.stack.currentWidget().objectName() == name
+        assert technician.window.buttons[name].isChecked()
+
+
+def test_the_bench_without_a_unit_says_what_to_do(technician):
+    technician.strike("F4")
+    assert technician.reads("bench-empty").startswith("No unit is at hand.")
+
+
+def test_text_grows_and_shrinks_by_key(technician):
+    look = technician.window.look
+    technician.strike("Ctrl+=")
+    assert look.percent == 115
+    technician.strike("Ctrl+-")
+    assert look.percent == 100
+
+
+def test_initials_go_with_the_next_entry(technician):
+    technician.take_unit("TB-001")
+    technician.give_initials("CD")
+    technician.strike("y")
+    assert technician.window.desk.bench.entries("TB-001")[-1].by == "CD"
+
+
+def test_all_keys_stand_on_one_page(technician):
+    technician.strike("F1")
+    dialog = technician.window.findChild(object, "keys-dialog")
+    assert dialog.isVisible()
+    technician.strike("Esc")
+
+
+def test_a_mistake_of_the_program_is_shown_once_with_details_to_copy(technician):
+    window = technician.window
+    window.show_bug(ValueError("first"))
+    window.show_bug(ValueError("second"))
+    dialogs = [dialog for dialog in window.findChildren(BugDialog) if dialog.isVisible()]
+    assert len(dialogs) == 1
+    assert "ValueError: first" in dialogs[0].details.toPlainText()
+    dialogs[0].findChild(object, "bug-copy").click()
+    assert "ValueError: first" in QGuiApplication.clipboard().text()
+    technician.strike("Esc")
+    window.show_bug(ValueError("third"))
+    technician.strike("Esc")
+
+
+def test_details_say_under_which_versions_it_happened():
+    text = details(ValueError("wrong"))
+    assert text.startswith("benchapp ")
+    assert "Python" in text
+    assert "Qt" in text
+
+
+@pytest.fixture
+def errands(qapp):
+    made = Errands(Hub())
+    yield made
+    made.close()
+
+
+def fail(problem):
+    raise problem
+
+
+def test_a_sentence_goes_to_the_one_who_asked(errands, qtbot):
+    heard = []
+    with qtbot.waitSignal(errands.idle):
+        errands.read(lambda: fail(BenchError("Not so.")), then=heard.append, refused=heard.append)
+    assert heard == ["Not so."]
+
+
+def test_anything_else_is_a_bug_and_frees_the_one_who_asked(errands, qtbot):
+    heard = []
+    with qtbot.waitSignal(errands.bug) as bug:
+        errands.read(lambda: fail(ZeroDivisionError("by nought")), then=heard.append, refused=heard.append)
+    assert str(bug.args[0]) == "by nought"
+    assert heard == [""]
+
+
+def test_reads_come_back_in_the_order_they_were_asked_for(errands, qtbot):
+    heard = []
+    for number in range(20):
+        errands.read(lambda number=number: number, then=heard.append)
+    qtbot.waitUntil(lambda: len(heard) == 20)
+    assert heard == list(range(20))
+
+
+def test_nothing_is_delivered_after_closing(qapp, qtbot):
+    errands, heard = Errands(Hub()), []
+    errands.read(lambda: 1, then=heard.append)
+    errands.close()
+    qapp.processEvents()
+    assert heard == []

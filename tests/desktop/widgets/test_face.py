@@ -1,0 +1,65 @@
+"""The connector's face, drawn from its data."""
+
+import pytest
+
+from benchapp.desktop.widgets.face import FacePart, FaceView, Touch
+from benchapp.sequences import load_catalogue
+from benchapp.wiring import face
+
+CATALOGUE = load_catalogue()
+
+
+@pytest.fixture
+def view(look, shown):
+    return shown(FaceView(look), 400, 400)
+
+
+def outlet(*touches):
+    return FacePart(title="Outlet", face=face(CATALOGUE.connectors["din-5-180"]), touches=touches)
+
+
+def picture(view, parts):
+    view.show_parts(parts)
+    return view.grab().toImage()
+
+
+@pytest.mark.parametrize("connector", CATALOGUE.connectors)
+def test_every_shipped_connector_is_drawn_with_two_pins_lit(look, shown, connector):
+    view = shown(FaceView(look), 400, 400)
+    drawn = face(CATALOGUE.connectors[connector])
+    names = [pin.name for pin in drawn.pins][:2]
+    touches = tuple(Touch(spot=name, probe=probe) for name, probe in zip(names, ("black", "red"), strict=False))
+    dark = picture(view, [FacePart(title=drawn.title, face=drawn, touches=())])
+    lit = picture(view, [FacePart(title=drawn.title, face=drawn, touches=touches)])
+    assert dark != lit
+    assert len(view.words()) == len(touches)
+
+
+def test_the_probes_are_told_apart_by_words_as_well_as_by_colour(view):
+    view.show_parts([outlet(Touch(spot="1", probe="black"), Touch(spot="3", probe="red"))])
+    assert view.words() == ["BLACK probe: Outlet, pin 1", "RED probe: Outlet, pin 3"]
+    assert view.accessibleDescription() == "BLACK probe: Outlet, pin 1; RED probe: Outlet, pin 3"
+
+
+def test_the_lit_pin_stands_where_the_data_say(look, view):
+    """Pin 1 of a five-pin outlet lies right of the middle, pin 3 left of it (DIN 41524, as its file says)."""
+    red = look.colour("probe_red")
+
+    def middle(spot):
+        image = picture(view, [outlet(Touch(spot=spot, probe="red"))])
+        half = image.height() // 2
+        points = [x for x in range(image.width()) for y in range(half) if image.pixelColor(x, y) == red]
+        return sum(points) / len(points)
+
+    assert middle("3") < view.width() / 2 < middle("1")
+
+
+def test_bare_metal_is_a_plate_with_its_name(view):
+    touch = Touch(spot="case", probe="red")
+    view.show_parts([FacePart(title="bare metal of the case", face=None, touches=(touch,))])
+    assert view.words() == ["RED probe: bare metal of the case"]
+
+
+def test_a_step_that_touches_nothing_shows_no_face(view):
+    view.show_parts([])
+    assert not view.isVisible()
