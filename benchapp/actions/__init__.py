@@ -57,6 +57,8 @@ if TYPE_CHECKING:
     from benchapp.actions.rejudging import rejudge_workbook as rejudge_workbook
     from benchapp.actions.schemas import file_schema as file_schema
     from benchapp.actions.schemas import file_schemas as file_schemas
+    from benchapp.actions.searching import Probed as Probed
+    from benchapp.actions.searching import search_fault as search_fault
     from benchapp.actions.verifying import verify_workbook as verify_workbook
     from benchapp.lots import Board as Board
     from benchapp.workbook.values import BenchOpening as BenchOpening
@@ -99,6 +101,7 @@ _HOMES = {
     "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
     "actions.rejudging": ("Rejudged", "Rejudging", "rejudge_workbook"),
     "actions.schemas": ("file_schema", "file_schemas"),
+    "actions.searching": ("Probed", "search_fault"),
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
     "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),

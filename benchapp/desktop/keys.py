@@ -16,6 +16,8 @@ KEYS = (
     ("F6", "what becomes of the unit: for sale, hold, spares, scrap"),
     ("F8", "bench opening: prove the meters"),
     ("F9", "it fell, got damp, was cleaned wet"),
+    ("F10", "on a failed reading: find the fault"),
+    ("Ctrl+M", "another meter"),
     ("F12", "on live pages: smoke, smell, hum or heat. Off at the wall"),
     ("Esc", "back; from the bench to the lots. What was typed is kept"),
     ("Ctrl+N", "on the lots: new lot"),

@@ -57,7 +57,7 @@ def _chosen(about: Circumstances, step: PlannedStep) -> Due:
     if must_go_back_first(standing, step):
         return _way_back(standing)
     kind = DueKind.way_back if step.way_back else DueKind.step
-    return what_is_needed(standing, step) or Due(kind=kind, address=step.address, words=step.say)
+    return what_is_needed(standing, step) or _do(standing, step, kind)
 
 
 def _things_left(about: Circumstances, stage: str) -> Iterator[Due]:
@@ -112,7 +112,7 @@ def _step_due(about: Circumstances, step: PlannedStep) -> Due:
         return Due(kind=DueKind.shut, address=step.address, words=early.why, missing=(early,))
     if must_go_back_first(standing, step):
         return _way_back(standing)
-    return what_is_needed(standing, step) or Due(kind=DueKind.step, address=step.address, words=step.say)
+    return what_is_needed(standing, step) or _do(standing, step, DueKind.step)
 
 
 def _way_back(standing: Standing) -> Due:
@@ -122,7 +122,13 @@ def _way_back(standing: Standing) -> Due:
         return Due(kind=DueKind.way_back, words=words)
     if step.function and not meters_for(standing, step):
         return _no_meter(standing, step)
-    return Due(kind=DueKind.way_back, address=step.address, words=step.say)
+    return _do(standing, step, DueKind.way_back)
+
+
+def _do(standing: Standing, step: PlannedStep, kind: DueKind) -> Due:
+    """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
+    offers = meters_on_offer(standing, step) if step.function else ()
+    return Due(kind=kind, address=step.address, words=step.say, meters=offers)
 
 
 def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:

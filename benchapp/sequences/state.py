@@ -104,7 +104,7 @@ class Due:
     subject: str = ""
     missing: tuple[Condition, ...] = ()
     meters: tuple[tuple[str, str], ...] = ()
-    """for a meter to take in hand: those that have the function, each with why it would not do here"""
+    """the meters that have the step's function, each with why it would not do here (empty: it would)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

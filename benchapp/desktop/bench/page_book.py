@@ -64,7 +64,17 @@ class PageBook(QStackedWidget):
 
 def page_classes() -> tuple[type[BenchPage], ...]:
     """The class of every page, those needed first in front."""
-    from benchapp.desktop.bench.pages import asking, checks, conditions, faults, mishaps, opening, outcome, reading
+    from benchapp.desktop.bench.pages import (
+        asking,
+        checks,
+        conditions,
+        faults,
+        mishaps,
+        opening,
+        outcome,
+        reading,
+        search,
+    )
 
     return (
         checks.InspectPage,
@@ -84,4 +94,5 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         mishaps.EventPage,
         opening.OpeningPage,
         outcome.OutcomePage,
+        search.SearchPage,
     )

@@ -27,7 +27,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions import Changes
 
-ASIDE = ("opening", "event", "hazard", "outcome")
+ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search")
 """Pages that a key calls up whatever is due; Esc leaves them."""
 WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
@@ -261,12 +261,15 @@ class BenchPlace(QWidget):
             "lots": self._to_lots,
             "next": self._next_unit,
             "back": self._back,
+            "due": self._to_what_is_due,
             "print": self._print,
             "export": self._export,
             "sheet": self._sheet,
         }
         if where in called:
             called[where]()
+        elif where == "search":
+            self._find_fault()
         elif where in ASIDE:
             self._call_up(where)
         else:
@@ -290,6 +293,23 @@ class BenchPlace(QWidget):
         self._leave_page()
         self._aside = "" if self._aside == name else name
         self._turn()
+
+    def _to_what_is_due(self) -> None:
+        self._aside = self._address = ""
+        self._turn()
+
+    def _another_meter(self) -> None:
+        if self._view is not None and self._view.state.due.meters:
+            self._call_up("meter")
+
+    def _find_fault(self) -> None:
+        """Call up the search on a failed reading; hands and ohmmeter wait for the way back."""
+        if self._view is None or str(self._view.state.due.kind) != "fault":
+            return
+        if self._view.state.energised:
+            self._complain(tr("This unit may still be live: the way back first, then the search."))
+        else:
+            self._call_up("search")
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; else go back to the lots."""
@@ -358,6 +378,8 @@ class BenchPlace(QWidget):
             ("F6", lambda: self._call_up("outcome")),
             ("F8", lambda: self._call_up("opening")),
             ("F9", lambda: self._call_up("event")),
+            ("F10", self._find_fault),
+            ("Ctrl+M", self._another_meter),
             ("Ctrl+Z", self._withdraw),
             ("Ctrl+P", self._print),
             ("Ctrl+E", self._export),

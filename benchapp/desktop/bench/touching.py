@@ -3,6 +3,7 @@
 Black goes to the first terminal, red to the second.
 """
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.widgets.face import FacePart, Touch
@@ -15,10 +16,15 @@ _PROBES = ("black", "red")
 
 def face_parts(plan: "Plan", step: "PlannedStep") -> tuple[FacePart, ...]:
     """The faces (and bare metal) that a step touches, each with its probes; nothing when the step names no terminal."""
+    return parts_touched(plan, step.terminals)
+
+
+def parts_touched(plan: "Plan", terminals: Sequence[str]) -> tuple[FacePart, ...]:
+    """The same for any two terminals."""
     parts: dict[str, list[Touch]] = {}
-    for number, terminal in enumerate(step.terminals):
+    for number, terminal in enumerate(terminals):
         connector, _, pin = terminal.partition(".")
-        probe = _PROBES[number] if number < len(_PROBES) and len(step.terminals) > 1 else "red"
+        probe = _PROBES[number] if number < len(_PROBES) and len(terminals) > 1 else "red"
         known = connector in plan.connectors and bool(pin)
         spot = pin if known else _plain(plan, terminal)
         parts.setdefault(connector if known else terminal, []).append(Touch(spot=spot, probe=probe))

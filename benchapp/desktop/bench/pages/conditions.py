@@ -84,7 +84,8 @@ class MeterPage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         function = view.state.due.subject or (view.step.function if view.step else "")
-        self.say.setText(view.state.due.words or tr("Take a meter in hand for {function}.").format(function=function))
+        asked = tr("Take a meter in hand for {function}.").format(function=function)
+        self.say.setText(view.state.due.words if str(view.state.due.kind) == "meter" else asked)
         self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
         self._unfit = dict(view.state.due.meters)
         self._overdue_accepted = ""

@@ -46,11 +46,13 @@ class FaultPage(BenchPage):
         self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
         self.again = button("fault-again", tr("F3  Take it again"))
+        self.search = button("fault-search", tr("F10  Find the fault: suspects, and what to probe next"))
         self.record = button("fault-record", tr("Record the fault"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         for widget, name, words in (
             (self.again, "fault-again", ""),
+            (self.search, "fault-search", ""),
             (self.part, "fault-part", tr("Part")),
             (self.mode, "fault-mode", tr("What is wrong with it")),
             (self.words, "fault-words", tr("In a sentence")),
@@ -62,6 +64,7 @@ class FaultPage(BenchPage):
         self.mode.setEditable(True)
         self.body.addLayout(form)
         self.body.addStretch(1)
+        self.search.clicked.connect(lambda: self.going.emit("search"))
         self.again.clicked.connect(lambda: self.going.emit("again"))
         self.record.clicked.connect(self._record)
         self.words.returnPressed.connect(self._record)
@@ -69,6 +72,7 @@ class FaultPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("This step did not hold."))
         suspect = model_field(view.step, "fault") or _bad_point(view)
+        self.search.setVisible(bool(view.step and view.step.function and view.step.terminals))
         self.part.offer(view, suspect.part if suspect else _likely_part(view))
         self.mode.clear()
         self.mode.addItems(MODES)
@@ -92,16 +96,15 @@ class FaultPage(BenchPage):
         self.wish(actions.record_fault, part=part, mode=mode, words=words, address=address)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not self.again.hasFocus():
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             self._record()
-        elif event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.going.emit("again")
         else:
             super().keyPressEvent(event)
 
     def hints(self) -> Sequence[Hint]:
         return (
             Hint(key="F3", words=tr("take it again")),
+            *([Hint(key="F10", words=tr("find the fault"))] if self.search.isVisibleTo(self) else []),
             Hint(key="Tab", words=tr("part, what is wrong, words")),
             Hint(key="Enter", words=tr("record the fault")),
             Hint(key="F6", words=tr("hold, spares, scrap")),

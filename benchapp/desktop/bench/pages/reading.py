@@ -142,6 +142,7 @@ class ReadingPage(BenchPage):
             Hint(key="digits", words=tr("the reading, as 9.12 or 4k7")),
             Hint(key="*", words=tr("OL, over range")),
             Hint(key="Enter", words=tr("record")),
+            Hint(key="Ctrl+M", words=tr("another meter")),
         )
 
     def draft(self) -> Mapping[str, Any]:
