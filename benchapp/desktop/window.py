@@ -5,7 +5,7 @@ Each place is made when it is first gone to, so that the window is there at once
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
@@ -205,6 +205,14 @@ class Window(QMainWindow):
         current = self.stack.currentWidget()
         if hasattr(current, "take_focus"):
             current.take_focus()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Coming back to this window: another one may have written to the workbook meanwhile."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            place = self.stack.currentWidget()
+            if hasattr(place, "refresh"):
+                place.refresh()
 
     # the end, and mistakes
     def show_bug(self, problem: BaseException) -> None:

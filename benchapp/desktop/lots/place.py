@@ -154,6 +154,13 @@ class LotsPlace(QWidget):
         elif self.lot() in changes.lots:
             self._behind = True
 
+    def refresh(self) -> None:
+        """Read again what another window may have changed."""
+        if len(self._desk.bench.lots()) != len(self._lots):
+            self.read()
+        else:
+            self._show_lot()
+
     def showEvent(self, event: QShowEvent) -> None:
         if self._behind:
             self._show_lot()

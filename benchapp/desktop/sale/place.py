@@ -129,6 +129,10 @@ class SalePlace(QWidget):
         if self._behind and self.isVisible():
             self.read()
 
+    def refresh(self) -> None:
+        """Read again what another window may have changed."""
+        self.read()
+
     def showEvent(self, event: QShowEvent) -> None:
         if self._behind:
             self.read()

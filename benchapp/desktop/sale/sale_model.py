@@ -10,6 +10,8 @@ from benchapp.desktop.widgets.cells import SIGN_ROLE
 from benchapp.desktop.words import tr
 
 Index = QModelIndex | QPersistentModelIndex
+SETTLED = ("for sale", "spares or repair", "scrap", "keep")
+"""Dispositions with which nothing is due any more."""
 COLUMNS = ("Unit", "Now", "What it is", "Grade", "Price", "Due", "Lot")
 
 
@@ -51,13 +53,14 @@ class SaleModel(QAbstractTableModel):
         if role == SIGN_ROLE:
             return sign_for(unit.disposition) if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
+            due = "" if unit.disposition in SETTLED else unit.due
             texts = (
                 unit.mark,
                 tr(sign_for(unit.disposition).word),
                 unit.title,
                 unit.grade,
                 unit.price,
-                unit.due,
+                due,
                 unit.lot,
             )
             return texts[index.column()]

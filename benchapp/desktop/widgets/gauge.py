@@ -23,6 +23,7 @@ _PATTERNS = {
     "guard": Qt.BrushStyle.BDiagPattern,
     "fail": Qt.BrushStyle.SolidPattern,
 }
+_LINES = 6.8  # its height: word, dots, track, and two rows of texts below
 _WASHES = {"pass": "good_wash", "guard": "doubt_wash", "fail": "bad_wash"}
 
 
@@ -73,20 +74,20 @@ class Gauge(QWidget):
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 24, int(line * 7.4))
+        return QSize(line * 24, int(line * _LINES))
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 12, int(line * 7.4))
+        return QSize(line * 12, int(line * _LINES))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         line = float(self.fontMetrics().height())
-        self._paint_word(painter, QRectF(0, 0, self.width(), line * 2))
+        self._paint_word(painter, QRectF(0, 0, self.width(), line * 1.9))
         scale = scale_for(self._content.lower, self._content.upper)
         if scale is not None:
-            track = QRectF(line * 0.8, line * 3.5, self.width() - line * 1.6, line * 1.5)
+            track = QRectF(line * 0.8, line * 3.2, self.width() - line * 1.6, line * 1.3)
             self._paint_track(painter, track, scale)
             self._paint_siblings(painter, track, scale, line)
             self._paint_marks(painter, track, scale, line)

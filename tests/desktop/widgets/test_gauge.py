@@ -63,7 +63,7 @@ def _picture(gauge: Gauge) -> QImage:
 def _needle(gauge: Gauge) -> int:
     """Where the needle stands: the middle of what the track shows with a reading and not without it."""
     content = gauge.content()
-    y = int(gauge.fontMetrics().height() * 4.2)
+    y = int(gauge.fontMetrics().height() * 3.9)
     shown = _picture(gauge)
     gauge.show_content(replace(content, value=None, over_range=False))
     bare = _picture(gauge)

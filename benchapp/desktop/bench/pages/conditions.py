@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 
 from benchapp import actions
+from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -102,6 +103,9 @@ class MeterPage(BenchPage):
         first = tr("Proved at today's bench opening.") if known else tr("Not proved today: F8 opens the bench.")
         unfit = self._unfit[meter.meter]
         detail = f"{meter.calibration_words(today)} {first}"
+        at_hand = meter_at_hand(view.plan, view.state, view.step.function) if view.step else None
+        if at_hand is not None and at_hand.meter == meter.meter:
+            detail = tr("In hand now. {more}").format(more=detail)
         good = known and not unfit and not meter.is_overdue(today)
         sign = FIT if good else UNFIT if unfit else DOUBTFUL
         return Row(words=f"{meter.title}", detail=unfit or detail, key=str(number), sign=sign)
