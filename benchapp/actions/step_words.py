@@ -52,10 +52,12 @@ def fact_words(name: str, value: object) -> str:
 
 def _kind_of(name: str) -> "Kind | None":
     from benchapp.quantities import Kind
-    from benchapp.sequences.facts import MEASURED
+    from benchapp.sequences.facts import MEASURED, TEMPERATURES
 
     if name == FUSE_FACT:
         return Kind.current
+    if name in TEMPERATURES:
+        return Kind.temperature
     return MEASURED[name][0] if name in MEASURED else None
 
 

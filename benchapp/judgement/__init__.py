@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.budget_words import BudgetLine, budget_table, combined_words
     from benchapp.judgement.columns import Judged, judge_columns, limits_of_columns, uncertainty_of_columns
     from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
-    from benchapp.judgement.corrections import Corrected, Waveform, corrected
+    from benchapp.judgement.corrections import Corrected, Waveform, corrected, not_below_zero
     from benchapp.judgement.decision import Decision, decide
     from benchapp.judgement.figures import Figure, Table
     from benchapp.judgement.functions import Function, Responds, kind_of
@@ -31,6 +31,7 @@ if TYPE_CHECKING:
         AccuracyProblem,
         BandProblem,
         BudgetProblem,
+        LeadsProblem,
         LimitProblem,
         MeterProblem,
         RangeProblem,
@@ -69,6 +70,7 @@ __all__ = [
     "Judged",
     "Judgement",
     "Known",
+    "LeadsProblem",
     "LimitFacts",
     "LimitProblem",
     "LimitProfile",
@@ -100,6 +102,7 @@ __all__ = [
     "limit_names",
     "limits_of_columns",
     "monte_carlo",
+    "not_below_zero",
     "opens_live_step",
     "parse_accept",
     "parse_accuracy",
@@ -122,7 +125,7 @@ _MODULES = {
     "budget_words": ("BudgetLine", "budget_table", "combined_words"),
     "columns": ("Judged", "judge_columns", "limits_of_columns", "uncertainty_of_columns"),
     "cords": ("CordRating", "LimitFacts", "cord_rating"),
-    "corrections": ("Corrected", "Waveform", "corrected"),
+    "corrections": ("Corrected", "Waveform", "corrected", "not_below_zero"),
     "decision": ("Decision", "decide"),
     "functions": ("Function", "Responds", "kind_of"),
     "fuses": ("FuseChoice", "choose_fuse"),
@@ -136,6 +139,7 @@ _MODULES = {
         "AccuracyProblem",
         "BandProblem",
         "BudgetProblem",
+        "LeadsProblem",
         "LimitProblem",
         "MeterProblem",
         "RangeProblem",

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import Because
 from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function, Responds
+from benchapp.judgement.problems import LeadsProblem
 from benchapp.quantities import Kind, show
 
 if TYPE_CHECKING:
@@ -70,6 +71,25 @@ def corrected(
             _line(f"average-responding meter on a {waveform} wave", f"× {factor:.6g}", "form factor of the wave")
         )
     return Corrected(value=value, derivation=tuple(lines))
+
+
+def not_below_zero(read: float, known: Corrected, expanded: float) -> Corrected:
+    """A resistance (ohm) that came out below zero by no more than its uncertainty is zero.
+
+    `read` is what the meter showed. Raises LeadsProblem where taking the leads off brought it further below.
+    """
+    if known.value >= 0.0:
+        return known
+    if known.value + expanded >= 0.0:
+        line = _line("below zero by less than the uncertainty", "taken as 0 ohm", "a resistance is never below zero")
+        return Corrected(value=0.0, derivation=(*known.derivation, line))
+    if known.derivation and read >= 0.0:
+        raise LeadsProblem(
+            f"{show(read, Kind.resistance)} is less than the leads alone were measured to have "
+            f"({show(read - known.value, Kind.resistance)}), by more than this meter can be wrong. Measure the leads "
+            "again, touched together, and then take this reading again."
+        )
+    return known
 
 
 def average_responding_factor(waveform: Waveform) -> float:

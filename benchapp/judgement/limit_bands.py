@@ -148,15 +148,16 @@ def _insulation(profile: LimitProfile, facts: LimitFacts) -> Band:
 
 
 def _voltage_low(profile: LimitProfile, _facts: LimitFacts) -> Band:
+    """Either way round: a charge left behind has no sign that anybody knows beforehand."""
     figure = profile.voltage_low
-    return _safety_band(profile, figure, upper=figure.exact, lines=(_because("low enough for hands and ohms", figure),))
+    lines = (_because("low enough for hands and ohms, either way round", figure),)
+    return _safety_band(profile, figure, lower=-figure.exact, upper=figure.exact, lines=lines)
 
 
 def _plug_pins(profile: LimitProfile, _facts: LimitFacts) -> Band:
     figure = _stated(profile, profile.plug_pins, "voltage between plug pins after unplugging")
-    return _safety_band(
-        profile, figure, upper=figure.exact, lines=(_because("plug pins 1 s after unplugging", figure),)
-    )
+    lines = (_because("plug pins 1 s after unplugging, either way round", figure),)
+    return _safety_band(profile, figure, lower=-figure.exact, upper=figure.exact, lines=lines)
 
 
 def _protective_conductor_current(profile: LimitProfile, facts: LimitFacts) -> Band:

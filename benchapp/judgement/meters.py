@@ -147,15 +147,28 @@ class MeterRecord(FileModel):
         """Whether the calibration had run out on this day."""
         return on > self.due
 
-    def cautions(self, function: Function, on: date) -> tuple[str, ...]:
-        """What to say beside every reading of this function on this day."""
+    def cautions(self, function: Function, on: date, temperature: float | None = None) -> tuple[str, ...]:
+        """What to say beside every reading of this function on this day, with the meter at `temperature` (°C)."""
         words = [self.calibration_words(on)] if self.is_overdue(on) else []
+        if temperature is not None:
+            words.extend(self._temperature_words(temperature))
         if self.function(function).responds is Responds.average:
             words.append(
                 f"{self.meter} forms its AC readings from the average: they are right for sine waves alone. "
                 "Behind a rectifier, a dimmer or a saturated core take a meter that reads true RMS."
             )
         return tuple(words)
+
+    def _temperature_words(self, temperature: float) -> tuple[str, ...]:
+        low, high = self.operating_temperature
+        if not low <= temperature <= high:
+            return (f"{self.meter} is not to be used at {temperature:g} °C: it works from {low:g} °C to {high:g} °C.",)
+        low, high = self.reference_temperature
+        if low <= temperature <= high:
+            return ()
+        return (
+            f"{self.meter} at {temperature:g} °C is outside {low:g} °C to {high:g} °C: its readings are less sure.",
+        )
 
     def calibration_words(self, on: date) -> str:
         """What every record says of the calibration on this day."""

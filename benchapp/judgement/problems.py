@@ -23,6 +23,10 @@ class BudgetProblem(BenchError):
     """Sources that cannot be combined."""
 
 
+class LeadsProblem(BenchError):
+    """A resistance that the leads' correction brings below zero: they were not measured as they are now."""
+
+
 class LimitProblem(BenchError):
     """A limit that this region does not state, or that cannot be worked out from what is known of the unit."""
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.budget import Source, combine, repeated_source
-from benchapp.judgement.functions import THROUGH_LEADS, Function
+from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.ranges import range_of
 
 if TYPE_CHECKING:
@@ -27,12 +27,16 @@ def uncertainty_of(
     repeats: Sequence[float] = (),
     temperature: float | None = None,
     frequency: float | None = None,
+    of_leads: bool = False,
+    source_half_width: float = 0.0,
 ) -> Uncertainty:
     """The uncertainty of a reading of this meter, in SI; for one over the range, that at the top of its largest range.
 
     `step` is the weight of the last digit typed, for a reading given as a float. `lead_resistance` is what the leads
     were measured to have (0 when nulled); None means neither, and the meter's usual leads count in full. `repeats` are
     all the readings taken, two or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
+    `of_leads` says that the leads are what is measured. `source_half_width` in ohm is how far the source resistance
+    may be from the one by which the meter's load is corrected.
     Raises RangeProblem or MeterProblem for a reading that this meter cannot have given.
     """
     if isinstance(reading, float | int):
@@ -49,8 +53,11 @@ def uncertainty_of(
     sources.append(Source("resolution", 0.5 * digit))
     if temperature is not None:
         sources.extend(_temperature_source(meter, half_width, temperature))
-    if function in THROUGH_LEADS:
+    if function in THROUGH_LEADS and not of_leads:
         sources.extend(_lead_sources(meter, function, used, lead_resistance))
+    if source_half_width and meter.input_impedance and function in LOADED:
+        sensitivity = abs(value) / meter.input_impedance.si
+        sources.append(Source("source resistance, ohm", source_half_width, sensitivity=sensitivity))
     if len(repeats) > 1:
         sources.append(repeated_source(f"spread of {len(repeats)} readings", repeats))
     return combine(sources)

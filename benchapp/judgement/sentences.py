@@ -26,6 +26,8 @@ def limits_in_words(lower: float | None, upper: float | None, kind: Kind) -> str
         return f"at most {show(upper, kind)}" if upper is not None else "no limit"
     if upper is None:
         return f"at least {show(lower, kind)}"
+    if lower == upper:
+        return f"exactly {show(lower, kind)}"
     return f"{show(lower, kind)} to {show(upper, kind)}"
 
 
@@ -39,7 +41,7 @@ def say_decision(
 ) -> str:
     """One or two sentences: where the value lies, and how sure that is."""
     inside = judgement in (Judgement.passed, Judgement.conditional_pass)
-    where = f"{show(value, band.kind, step=step)} is {'inside' if inside else 'outside'} {_say_bracketed(band)}"
+    where = _say_where(show(value, band.kind, step=step), band, inside=inside)
     if judgement is Judgement.conditional_pass and probability is not None:
         return f"{where}, but closer to the edge than this meter can tell: {say_odds(1 - probability)} outside."
     if judgement is Judgement.conditional_fail and probability is not None:
@@ -47,6 +49,12 @@ def say_decision(
     if expanded and not band.safety and probability is not None and not 0.0228 < probability < 0.9772:
         return f"{where}, by more than this meter's uncertainty of {show(expanded, band.kind, uncertainty=expanded)}."
     return f"{where}."
+
+
+def _say_where(shown: str, band: Band, *, inside: bool) -> str:
+    if band.lower is not None and band.lower == band.upper:
+        return f"{shown} is {'' if inside else 'not '}the {show(band.lower, band.kind)} that is asked for"
+    return f"{shown} is {'inside' if inside else 'outside'} {_say_bracketed(band)}"
 
 
 def say_odds(probability: float) -> str:

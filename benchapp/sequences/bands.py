@@ -7,8 +7,9 @@ from benchapp.judgement import Accept, Band, Because, Rule, choose_fuse, limit_b
 from benchapp.judgement.acceptance import Form
 from benchapp.quantities import Kind
 from benchapp.sequences.knowns import known_values, limit_facts, mains_now
-from benchapp.sequences.planned import Plan, PlannedStep
+from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import UnitState
+from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
 from benchapp.wiring import expected_current, expected_resistance, expected_voltage
 
 if TYPE_CHECKING:
@@ -22,17 +23,36 @@ FROM_FUSE_RULES = "from fuse rules"
 def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
     """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
     if step.band is not None:
-        return step.band
+        return _at_temperature(plan, state, step) or step.band
     if not step.accept:
         return None
     if step.accept == FROM_FUSE_RULES:
         return _from_fuse_rules(plan, state)
     accept = _parsed(step.accept)
     if accept.form is Form.wiring:
-        return _from_wiring(plan, step, kind, mains_now(plan, state, step, at))
+        return _at_temperature(plan, state, step) or _from_wiring(plan, step, kind, mains_now(plan, state, step, at))
     if accept.form is Form.limit:
         return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
+
+
+def _at_temperature(plan: Plan, state: UnitState, step: PlannedStep) -> Band | None:
+    """The dead reading that the wiring gives at the windings' temperature, where a step of this run asks for it."""
+    warmth = temperature_fact(state, WINDING_TEMPERATURE)
+    if (
+        warmth is None
+        or len(step.terminals) != 2
+        or step.supply is not Supply.none
+        or not plan.asks_winding_temperature
+    ):
+        return None
+    key = (step.address, warmth)
+    if key not in plan.warm_bands:
+        if len(plan.warm_bands) >= MOST_BANDS:
+            plan.warm_bands.clear()
+        a, b = step.terminals
+        plan.warm_bands[key] = expected_resistance(plan.circuit, a, b, state=step.circuit_state, temperature=warmth)
+    return plan.warm_bands[key]
 
 
 @lru_cache(maxsize=512)

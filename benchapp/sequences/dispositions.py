@@ -58,6 +58,6 @@ def why_not(standing: Standing, word: str) -> str:
     mains_fed = standing.facts.get("mains fed", standing.plan.mains_fed)
     if word == "spares or repair" and mains_fed and not standing.ledger.destroyed:
         return "its mains plug must first be cut off and destroyed"
-    if word == "keep" and is_energised(standing):
+    if word in ("keep", "scrap") and is_energised(standing):
         return "the way back was not gone: unplug it, discharge it, prove the voltage low"
     return ""

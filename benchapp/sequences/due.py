@@ -4,7 +4,7 @@ A technician may also take one stage across the lot, or choose a step: then the 
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchapp.sequences.instruments import functions_of, meters_for, meters_on_offer
 from benchapp.sequences.interlock import AT_HAND, acknowledged, cautions_of
@@ -141,10 +141,20 @@ def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
     if step.function and not meters_for(standing, step):
         return _no_meter(standing, step)
+    if step.supply is not Supply.none and not step.way_back:
+        unmet = next((one for one in _read_on(standing, step.supply) if not meters_for(standing, one)), None)
+        if unmet is not None:
+            return replace(_no_meter(standing, unmet), address=step.address)
     if not is_set_up(standing, step):
         words = "Set up: " + ", ".join(step.set_up) + "."
         return Due(kind=DueKind.set_up, address=step.address, words=words)
     return None
+
+
+def _read_on(standing: Standing, supply: Supply) -> Iterator[PlannedStep]:
+    """The steps that take a reading on this supply: their meters are in hand before mains comes on."""
+    stages = (stage for stage in standing.plan.stages if stage.supply is supply)
+    return (step for stage in stages for step in stage.steps if step.function)
 
 
 def _no_meter(standing: Standing, step: PlannedStep) -> Due:

@@ -13,6 +13,9 @@ MEASURED = {
     "power": (Kind.power, "W"),
     "plug fuse rating": (Kind.current, "A"),
 }
+TEMPERATURES = frozenset({"room temperature", "winding temperature"})
+"""in °C; below zero too"""
+ABSOLUTE_ZERO, HOTTEST = -273.15, 1000.0
 WHOLE = frozenset({"cord cores"})
 YES_NO = frozenset(
     {
@@ -45,6 +48,11 @@ def fact_value(name: str, said: FactValue) -> FactValue:
         if value is None or value <= 0:
             raise FactProblem(f"“{said}” is no {name}: it is above zero.")
         return value
+    if name in TEMPERATURES:
+        warmth = read_reading(said, kind=Kind.temperature, unit="°C").si
+        if warmth is None or not ABSOLUTE_ZERO < warmth < HOTTEST:
+            raise FactProblem(f"“{said}” is no {name}.")
+        return warmth
     if name in WHOLE:
         digits = said.strip()
         if not digits.isdecimal() or len(digits) > 9:

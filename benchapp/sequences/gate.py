@@ -57,7 +57,7 @@ def _refuse_answer(about: Circumstances, entry: Entry) -> str | None:
     return (
         _refuse_shut(about, step)
         or _refuse_early(about, step)
-        or _refuse_unprepared(standing, step)
+        or _refuse_unprepared(about, step)
         or _refuse_meter(standing, step, entry)
         or _refuse_reading(standing, step, entry)
     )
@@ -90,10 +90,15 @@ def _refuse_shut(about: Circumstances, step: PlannedStep) -> str | None:
     return None
 
 
-def _refuse_unprepared(standing: Standing, step: PlannedStep) -> str | None:
+def _refuse_unprepared(about: Circumstances, step: PlannedStep) -> str | None:
+    standing = about.standing
     for caution in cautions_of(standing.plan.stage(step.stage).cautions, step.supply):
         if not acknowledged(standing, caution, step.supply):
             return f"Read and acknowledge the caution first. {caution_words(standing.plan, caution)}"
+    rows = about.rows.get(step.supply, ())
+    meter = next((row for row in rows if row.id == "meter" and not row.holds), None)
+    if meter is not None:
+        return f"Take the meters in hand before mains comes on: {meter.why}."
     if not is_set_up(standing, step):
         return f"Make and confirm the set-up first: {', '.join(step.set_up)}."
     return None
@@ -151,6 +156,8 @@ def _refuse_meter_entry(about: Circumstances, entry: Entry) -> str | None:
     record = about.standing.plan.meters.get(meter)
     if record is None:
         return f"There is no record of a meter “{meter}”."
+    if not is_moment(str(entry.content.get("proved", ""))):
+        return f"“{entry.content['proved']}” is no time at which {meter} was proved."
     if record.is_overdue(date.fromisoformat(entry.at[:10])) and not entry.content.get("overdue_accepted"):
         return f"The calibration of {meter} was due on {record.due}: choose another, or accept it knowingly."
     return None
@@ -171,6 +178,9 @@ def _refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
     left = [item for item in step.set_up if item not in entry.content.get("items", ())]
     if left:
         return f"Still to set up: {', '.join(left)}."
+    strange = [str(item) for item in entry.content.get("items", ()) if item not in step.set_up]
+    if strange:
+        return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(standing, step):
         return f"{_since(standing)} {GO_BACK}"
     return _refuse_shut(about, step) or _refuse_early(about, step)

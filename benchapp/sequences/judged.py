@@ -1,7 +1,8 @@
 """What is a value worth, whoever gave it: band, decision, and the content of its entry."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from math import inf, isfinite
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
@@ -71,6 +72,8 @@ def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:
         **_typed(taken),
         "standard_uncertainty": known.standard if known else None,
         "expanded_uncertainty": known.expanded if known else None,
+        **_budget(known),
+        "corrections": _lines(taken.corrections),
         "to_judge": False,
     }
     attempt = settled(step, "not judged", "Recorded, not judged.", more)
@@ -86,12 +89,11 @@ def _typed(taken: Taken) -> dict[str, Any]:
         "kind": taken.kind.value,
         "bound": taken.reading.bound.value,
         "rules_version": RULES_VERSION,
-        **{name: value for name, value in taken.more.items() if value not in ("", [], False)},
+        **{name: value for name, value in taken.more.items() if value is not False and value not in ("", [])},
     }
 
 
 def _decided(decision: Decision, band: "Band", taken: Taken) -> dict[str, Any]:
-    lines = (*band.derivation, *taken.corrections)
     floating = band.lower is None and band.upper is None
     return {
         "lower": decision.lower,
@@ -104,10 +106,72 @@ def _decided(decision: Decision, band: "Band", taken: Taken) -> dict[str, Any]:
         "guard_band": decision.guard_band,
         "conformance_probability": decision.conformance_probability,
         "capable": decision.capable,
-        "derivation": [[line.what, line.value, line.source] for line in lines],
+        "derivation": _lines(band.derivation),
+        "corrections": _lines(taken.corrections),
+        **_budget(taken.uncertainty),
         "cautions": list(band.cautions),
         "to_judge": not floating,
     }
+
+
+def _lines(derivation: Iterable[Because]) -> list[list[str]]:
+    return [[line.what, line.value, line.source] for line in derivation]
+
+
+def _budget(known: "Uncertainty | None") -> dict[str, Any]:
+    """Every source of the uncertainty; degrees of freedom are null where they are infinite (JSON has no infinity)."""
+    if known is None:
+        return {}
+    return {
+        "coverage": known.coverage,
+        "degrees_of_freedom": _finite(known.degrees_of_freedom),
+        "budget": [
+            [
+                row.source,
+                row.value,
+                row.distribution.value,
+                row.sensitivity,
+                row.contribution,
+                row.share,
+                _finite(row.degrees_of_freedom),
+            ]
+            for row in known.budget
+        ],
+    }
+
+
+def _finite(number: float) -> float | None:
+    return number if isfinite(number) else None
+
+
+def uncertainty_from(content: Mapping[str, Any]) -> "Uncertainty | None":
+    """The uncertainty that an entry keeps, with its budget; None where it keeps none."""
+    from benchapp.judgement import Contribution, Distribution, Uncertainty
+
+    if content.get("budget") is None or content.get("standard_uncertainty") is None:
+        return None
+    return Uncertainty(
+        standard=float(content["standard_uncertainty"]),
+        degrees_of_freedom=_or_infinite(content.get("degrees_of_freedom")),
+        coverage=float(content["coverage"]),
+        expanded=float(content["expanded_uncertainty"]),
+        budget=tuple(
+            Contribution(
+                source=str(source),
+                value=float(value),
+                distribution=Distribution(distribution),
+                sensitivity=float(sensitivity),
+                contribution=float(contribution),
+                share=float(share),
+                degrees_of_freedom=_or_infinite(freedom),
+            )
+            for source, value, distribution, sensitivity, contribution, share, freedom in content["budget"]
+        ),
+    )
+
+
+def _or_infinite(number: float | None) -> float:
+    return inf if number is None else float(number)
 
 
 def _mains(mains: Known | None) -> dict[str, Any]:

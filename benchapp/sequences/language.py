@@ -67,6 +67,8 @@ class StepBase(FileModel):
     why: str = ""
     when: When = Field(default_factory=dict)
     set_up: tuple[Words, ...] = ()
+    opens: tuple[Literal["cord", "plug", "enclosure"], ...] = ()
+    """what is opened to do it: dead tests that were taken before are taken again"""
     shows: tuple[Role, ...] = ()
 
 
@@ -106,6 +108,8 @@ class MeasureStep(StepBase):
     fresh_for: str = ""
     keep: Literal["steady", "highest", "lowest"] = "steady"
     """which of the readings taken is kept, where the cord is flexed or the supply moves"""
+    waveform: Literal["", "sine", "square", "triangle"] = ""
+    """the shape of what is measured, where its author knows it: an average-responding meter is put right by it"""
     stop_above: str = ""
     """off at once above this"""
     stop_words: str = ""

@@ -11,7 +11,7 @@ from benchapp.judgement import completes_step
 from benchapp.sequences.entries import Entry, EntryKind, Event
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
-from benchapp.sequences.retest import event_scope, fact_scope, scope_of
+from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 
 
 @dataclass(slots=True, kw_only=True)
@@ -26,6 +26,8 @@ class Trouble:
     grave: str = "mend"
     by_answer: bool = False
     hazard: bool = False
+    lasting: bool = False
+    """seen with mains on: neither a second look nor a withdrawal makes it unseen, only a repair"""
     repair: int | None = None
 
 
@@ -47,10 +49,13 @@ class Ledger:
     stale: dict[str, Stale] = field(default_factory=dict)
     energised: int = 0
     energised_live: int = 0
+    charged: int = 0
+    """last insulation reading: its joined pins and its charge never meet a plug in a socket"""
     disturbed: int = 0
     """last repair, opening, event or hazard"""
     damp: int = 0
     hazard: int = 0
+    """last hazard, or the repair that followed it"""
     openings: int = 0
     supervised: int = 0
     destroyed: int = 0
@@ -108,6 +113,9 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
         _set_fact(ledger, plan, name, value, entry.number)
     for fault in entry.content.get("faults", ()):
         ledger.troubles.append(_trouble(entry, fault, by_answer=True))
+    if step is not None and step.opens:
+        ledger.mark_stale(planned_opening_scope(plan, step), entry.number, f"{', '.join(step.opens)} was opened")
+        ledger.openings += 1
 
 
 def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
@@ -119,6 +127,8 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     still_charged = shows_low and not completes_step(entry.content.get("judgement"))
     if live:
         ledger.energised_live = entry.number
+    elif entry.content.get("energises") or (step is not None and step.energises):
+        ledger.charged = entry.number
     if live or still_charged or entry.content.get("energises") or (step is not None and step.energises):
         ledger.energised = entry.number
 
@@ -129,7 +139,9 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     if target is None or target.kind is not EntryKind.answer:
         return
     ledger.withdrawn.add(target.number)
-    ledger.troubles = [one for one in ledger.troubles if not (one.by_answer and one.entry == target.number)]
+    ledger.troubles = [
+        one for one in ledger.troubles if one.lasting or not (one.by_answer and one.entry == target.number)
+    ]
     for name in target.content.get("facts", {}):
         before = ledger.facts(plan).get(name)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one[0] != target.number]
@@ -181,7 +193,14 @@ def _trouble(entry: Entry, fault: object, *, by_answer: bool = False) -> Trouble
         grave=str(said.get("grave", "mend")),
         address=entry.address,
         by_answer=by_answer,
+        lasting=by_answer and _was_noticed_live(entry, str(said.get("grave", "mend"))),
     )
+
+
+def _was_noticed_live(entry: Entry, grave: str) -> bool:
+    """Smoke, smell, hum or heat seen with mains on; a reading may be a slip, what eyes and nose found is not."""
+    live = str(entry.content.get("supply", Supply.none)) != Supply.none
+    return live and grave == "do not use" and "value" not in entry.content
 
 
 def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
@@ -190,9 +209,15 @@ def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     for trouble in mended:
         trouble.repair = entry.number
     opened = tuple(str(one) for one in entry.content.get("opened", ()))
-    shown_at = {trouble.address for trouble in mended if trouble.address}
-    _disturb(ledger, {*scope_of(plan, part, opened), *shown_at}, entry.number, f"{part or 'something'} was repaired")
-    ledger.openings += bool(opened)
+    scope = {*scope_of(plan, part, opened), *(trouble.address for trouble in mended if trouble.address)}
+    for trouble in mended:
+        # What was found there counts as touched too, whatever part the repair names.
+        scope.update(scope_of(plan, trouble.part, ()) if trouble.part and trouble.part != part else ())
+    if any(trouble.hazard for trouble in mended):
+        scope.update(step.address for step in plan.steps)
+        ledger.hazard = entry.number
+    _disturb(ledger, scope, entry.number, f"{part or 'something'} was repaired")
+    ledger.openings += bool(opened_by(plan, part, opened))
 
 
 def _mended(ledger: Ledger, fault: object, part: str) -> list[Trouble]:

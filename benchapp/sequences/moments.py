@@ -1,6 +1,6 @@
 """How long ago? Times come from entries (ISO 8601 in UTC), never from a clock."""
 
-from datetime import UTC, datetime
+from datetime import UTC, date, datetime
 from functools import lru_cache
 
 BENCH_DAY = 14 * 3600.0
@@ -16,6 +16,19 @@ def moment(at: str) -> float:
     """The time as seconds since 1970; raises ValueError for a text that is no ISO 8601 time."""
     when = datetime.fromisoformat(at)
     return (when if when.tzinfo else when.replace(tzinfo=UTC)).timestamp()
+
+
+def is_moment(at: str) -> bool:
+    """Whether the text is a time, or empty."""
+    try:
+        return not at or moment(at) is not None
+    except ValueError:
+        return False
+
+
+def day_of(at: str) -> date:
+    """The date of a time, in UTC: calibrations fall due by whole days."""
+    return date.fromisoformat(at[:10])
 
 
 def seconds_between(earlier: str, later: str) -> float:

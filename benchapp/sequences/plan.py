@@ -11,6 +11,7 @@ from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.taking import WINDING_TEMPERATURE
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
 from benchapp.wiring.equipment import FusePart
@@ -83,6 +84,7 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
         supply_parts=_supply_parts(circuit),
         not_tested=route.not_tested,
         by_address={step.address: step for step in (*steps, *way_back)},
+        asks_winding_temperature=any(getattr(step.model, "fact", "") == WINDING_TEMPERATURE for step in steps),
     )
 
 

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.language import Caution, Step
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
     from benchapp.wiring import State as CircuitState
-    from benchapp.wiring.circuit import Load
+    from benchapp.wiring.circuit import Load, Spread
 
 
 class StepKind(StrEnum):
@@ -111,6 +111,8 @@ class PlannedStep:
     """hands or an ohmmeter on the unit: never before the way back"""
     fresh_for: float = 0.0
     """seconds that a mains reading serves the readings after it"""
+    opens: tuple[str, ...] = ()
+    """what is opened to do it (cord, plug, enclosure): dead tests taken before it are stale"""
     moved_by: frozenset[str] = frozenset()
     """parts of the circuit whose repair makes this step's answer stale"""
 
@@ -154,9 +156,15 @@ class Plan:
     """what the route leaves untested"""
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
     """ordinary and way-back steps"""
+    asks_winding_temperature: bool = False
+    """whether a step asks how warm the windings are; without one they are taken to be at room temperature"""
 
     live_bands: dict[tuple[str, "Known | None"], "Band"] = field(default_factory=dict, repr=False, compare=False)
     """bands of live readings already worked out, by address and mains reading"""
+    sources: dict[tuple[str, float], "Spread | None"] = field(default_factory=dict, repr=False, compare=False)
+    """source resistances already worked out, by address and the meter's input impedance"""
+    warm_bands: dict[tuple[str, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    """bands of dead readings already worked out, by address and winding temperature"""
 
     def step(self, address: str) -> PlannedStep:
         """The step with that address; raises KeyError."""

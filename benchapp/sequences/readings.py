@@ -4,19 +4,22 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Because, Function, advise, corrected, kind_of, uncertainty_of
+from benchapp.judgement import Because, Function, advise, corrected, kind_of, not_below_zero, uncertainty_of
+from benchapp.judgement.decision import NEVER_NEGATIVE
 from benchapp.quantities import Bound, Reading, read_quantity, read_reading
 from benchapp.sequences.answers import complain
 from benchapp.sequences.bands import band_for
+from benchapp.sequences.choosing import meters_at_hand
 from benchapp.sequences.entries import ReadingGiven
 from benchapp.sequences.judged import Taken, faults_of, judge
 from benchapp.sequences.language import MeasureStep
-from benchapp.sequences.moments import is_todays
+from benchapp.sequences.moments import day_of
 from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import Attempt, UnitState
+from benchapp.sequences.taking import Taking, taking_of
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
+    from benchapp.judgement import Band, MeterRecord, Uncertainty
 
 
 def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Attempt:
@@ -43,45 +46,61 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     function = Function(step.function)
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
-    meter_id = given.meter or _meter_in_hand(plan, state, step, at)
+    meter_id = given.meter or next(iter(meters_at_hand(plan, state, step, at)), "")
     meter = plan.meters.get(meter_id)
     if meter is None:
         raise BenchError(f"Say which meter took this reading ({step.function}).")
-    leads = _leads_of(state, meter_id)
+    taking = taking_of(plan, state, step, meter, function)
     reading, spread = _kept(step, readings)
     uncertainty = uncertainty_of(
-        meter, function, reading, range_name=given.range or None, lead_resistance=leads, repeats=spread
+        meter,
+        function,
+        reading,
+        range_name=given.range or None,
+        lead_resistance=taking.leads,
+        repeats=spread,
+        temperature=taking.temperature,
+        frequency=taking.frequency,
+        of_leads=taking.of_leads,
+        source_half_width=taking.source_half_width,
     )
-    exact = reading.bound is Bound.exact and reading.si is not None
-    value: float | None = reading.si
-    lines: tuple[Because, ...] = ()
-    if exact and reading.si is not None:
-        average = sum(spread) / len(spread) if spread else reading.si
-        put_right = corrected(average, meter, function, lead_resistance=leads)
-        value, lines = put_right.value, put_right.derivation
+    value, lines = _put_right(reading, spread, meter, function, taking, uncertainty)
     more = {
         "meter": meter_id,
         "function": step.function,
         "range": given.range,
         "repeats": list(given.repeats),
-        "lead_resistance": leads,
+        **taking.content,
+        "meter_cautions": list(meter.cautions(function, day_of(at), taking.temperature)),
         "flickers": given.flickers,
         "note": given.note,
     }
     return Taken(reading=reading, value=value, kind=kind, uncertainty=uncertainty, corrections=lines, more=more)
 
 
-def _meter_in_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> str:
-    """The meter last taken in hand today that has the function; empty when there is none."""
-    today = [(e.number, name) for name, e in state.meters.items() if is_todays(e.at, at) and name in plan.meters]
-    fit = [pair for pair in today if step.function in plan.meters[pair[1]].functions]
-    return max(fit)[1] if fit else ""
-
-
-def _leads_of(state: UnitState, meter: str) -> float | None:
-    entry = state.meters.get(meter)
-    leads = entry.content.get("lead_resistance") if entry is not None else None
-    return float(leads) if isinstance(leads, int | float) else None
+def _put_right(
+    reading: Reading,
+    spread: tuple[float, ...],
+    meter: "MeterRecord",
+    function: Function,
+    taking: Taking,
+    uncertainty: "Uncertainty",
+) -> tuple[float | None, tuple[Because, ...]]:
+    """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
+    if reading.bound is not Bound.exact or reading.si is None:
+        return reading.si, ()
+    average = sum(spread) / len(spread) if spread else reading.si
+    found = corrected(
+        average,
+        meter,
+        function,
+        lead_resistance=taking.leads,
+        source_resistance=taking.source,
+        waveform=taking.waveform,
+    )
+    if kind_of(function) in NEVER_NEGATIVE:
+        found = not_below_zero(average, found, uncertainty.expanded)
+    return found.value, found.derivation
 
 
 def _kept(step: PlannedStep, readings: list[Reading]) -> tuple[Reading, tuple[float, ...]]:

@@ -9,7 +9,7 @@ from benchapp.errors import BenchError
 from benchapp.files import Complaint, Document, FileProblems, nearest
 from benchapp.quantities import Kind
 from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.facts import MEASURED, WHOLE, YES_NO
+from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO
 from benchapp.sequences.language import AskStep, MeasureStep, RouteFile, SequenceFile, id_of
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import WAY_BACK, Plan, Role, Supply, Workshop
@@ -21,7 +21,7 @@ Papers = Mapping[tuple[str, str], Document]
 
 NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
 """Roles without which no mains equipment ever opens (class and construction may add more)."""
-_OWN_FACTS = frozenset({"class", "plug", "design", *MEASURED, *WHOLE, *YES_NO})
+_OWN_FACTS = frozenset({"class", "plug", "design", *MEASURED, *TEMPERATURES, *WHOLE, *YES_NO})
 
 
 def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:

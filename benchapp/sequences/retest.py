@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Sequence
 from benchapp.sequences.entries import Opening
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.state import StepStatus, UnitState
+from benchapp.wiring.circuit import PartKind
 
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
 PLUG_STALES = OPENING_STALES | {Role.plug, Role.internal_fuse}
@@ -49,15 +50,40 @@ def retest_scope(plan: Plan, state: UnitState, part: str, opened: Sequence[str])
 
 def scope_of(plan: Plan, part: str, opened: Iterable[str]) -> tuple[str, ...]:
     """Addresses, in order, of all steps that such a repair makes stale, taken or not."""
-    roles = _roles_of(opened_by(part, opened))
+    roles = _roles_of(opened_by(plan, part, opened))
     known = part in plan.circuit.parts or part.casefold() in _OUTSIDE
     return tuple(step.address for step in plan.steps if _is_moved(step, part, roles, known=known))
 
 
-def opened_by(part: str, opened: Iterable[str]) -> frozenset[str]:
+def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
     """What was opened: as stated, and what work on that part cannot do without."""
-    implied = _OUTSIDE.get(part.casefold())
+    implied = _OUTSIDE.get(part.casefold()) or _home_of(plan, part)
     return frozenset(opened) | ({implied.value} if implied else frozenset())
+
+
+def _home_of(plan: Plan, part: str) -> Opening | None:
+    """Where a part of the circuit sits: a fuse at a pin of the mains plug in the plug, a core in the cord, else inside."""
+    circuit = plan.circuit
+    if part not in circuit.parts:
+        return None
+    pins = {pin for plug in circuit.connectors.values() if plug.mains for pin in plug.terminals}
+    branches = [branch for branch in circuit.branches if branch.part == part]
+    if circuit.parts[part] is PartKind.fuse and any({branch.a, branch.b} & pins for branch in branches):
+        return Opening.plug
+    cores = (PartKind.link, PartKind.earth)
+    if circuit.parts[part] in cores and any(branch.copper for branch in branches):
+        return Opening.cord
+    return Opening.enclosure
+
+
+def planned_opening_scope(plan: Plan, opening: PlannedStep) -> tuple[str, ...]:
+    """Addresses of what a step of the route makes stale by opening something: the dead tests taken before it.
+
+    So does what closes it again, where that was done already, and every live step.
+    """
+    tests = frozenset({Role.polarity, Role.earth, Role.primary, Role.insulation})
+    closes = {s.address for s in plan.steps if Role.plug in s.shows and s.position > opening.position}
+    return tuple(s.address for s in plan.steps if _is_live(s) or s.shows & tests or s.address in closes)
 
 
 def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:

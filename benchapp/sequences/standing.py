@@ -230,7 +230,7 @@ def _doubt_old_mains(standing: Standing, stage: Stage) -> None:
 def _doubt_age(standing: Standing) -> None:
     live_left = any(standing.status(step) in WANTED for step in standing.plan.steps if step.supply is not Supply.none)
     for step in standing.plan.steps:
-        if not step.shows & SAFETY or not standing.aged(step):
+        if not step.shows & (SAFETY | {Role.limited_power}) or not standing.aged(step):
             continue
         days = standing.plan.workshop.dead_tests_last_days
         _doubt(standing, step, f"taken more than {days} days ago", show=live_left)

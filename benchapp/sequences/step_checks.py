@@ -132,6 +132,9 @@ def _check_measure(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complain
         yield from _check_quantity(walk, (*key, "fresh for"), step.fresh_for, Kind.time)
     if step.stop_above:
         yield from _check_quantity(walk, (*key, "stop above"), step.stop_above, kind)
+    if step.waveform and not step.function.startswith(("AC ", "mains ")):
+        what = f"“{step.function}” has no waveform"
+        yield walk.complain((*key, "waveform"), what, "an AC voltage, a mains voltage or an AC current")
     if walk.sequence.supply is Supply.none and step.function in OF_THE_MAINS:
         what = f"“{step.function}” shows nothing without power, and this sequence has “supply: none”"
         yield walk.complain((*key, "function"), what, "supply: limited or full")

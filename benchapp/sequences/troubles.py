@@ -33,7 +33,7 @@ def fault_status(standing: Standing, trouble: Trouble) -> FaultStatus:
     if trouble.repair is not None:
         shown = not trouble.address or _is_shown_good(standing, trouble.address, trouble.repair)
         return FaultStatus.closed if shown else FaultStatus.repaired
-    if trouble.by_answer and _looked_again(ledger, trouble):
+    if trouble.by_answer and not trouble.lasting and _looked_again(ledger, trouble):
         return FaultStatus.closed
     return FaultStatus.open
 

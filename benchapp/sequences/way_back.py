@@ -41,9 +41,14 @@ def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
 
 
 def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
-    """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains."""
-    if step.way_back or step.supply is not Supply.none or not is_energised(standing):
+    """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains.
+
+    Mains after an insulation test too: the pins that it joined come apart and its charge goes first.
+    """
+    if step.way_back or not is_energised(standing):
         return False
+    if step.supply is not Supply.none:
+        return standing.ledger.charged > _last_back(standing.plan, standing.ledger)
     if step.energises:
         return standing.ledger.energised_live > _last_back(standing.plan, standing.ledger)
     return step.by_hand

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from benchapp.wiring.faces import Face, face
     from benchapp.wiring.first_power import expected_current
     from benchapp.wiring.influence import parts_behind
+    from benchapp.wiring.meter_load import source_resistance
     from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
 
 _HOME = {
@@ -35,6 +36,7 @@ _HOME = {
     "face": "faces",
     "parts_behind": "influence",
     "probe_plan": "probes",
+    "source_resistance": "meter_load",
 }
 
 __all__ = [
@@ -54,6 +56,7 @@ __all__ = [
     "face",
     "parts_behind",
     "probe_plan",
+    "source_resistance",
 ]
 
 

@@ -15,6 +15,7 @@ from benchapp.judgement import (
     decide,
     opens_live_step,
     plain_uncertainty,
+    say_limits,
 )
 from benchapp.quantities import Bound, Kind
 
@@ -272,3 +273,9 @@ def test_a_band_and_its_mirror_image_agree(value, lower, width, u):
     there = judge(value, volts(lower, lower + width), u)
     back = judge(-value, volts(-lower - width, -lower), u)
     assert there.judgement is back.judgement
+
+
+def test_a_band_of_one_value_is_said_as_that_value():
+    assert judge(13.0, volts(3.0, 3.0, rule=Rule.simple)).sentence == "13 V is not the 3 V that is asked for."
+    assert judge(3.0, volts(3.0, 3.0, rule=Rule.simple)).sentence == "3 V is the 3 V that is asked for."
+    assert say_limits(volts(3.0, 3.0)) == "exactly 3 V"

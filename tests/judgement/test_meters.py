@@ -121,3 +121,10 @@ def test_any_meter_file_is_a_record_or_a_list_of_complaints(lines):
     except FileProblems as problem:
         outcome = str(problem.complaints[0])
     assert outcome
+
+
+def test_a_meter_outside_its_reference_temperature_says_so_and_outside_its_working_one_even_more(meters):
+    on = date(2026, 6, 1)
+    assert meters["tb-m1"].cautions(Function.resistance, on, 23.0) == ()
+    assert "outside 18 °C to 28 °C" in meters["tb-m1"].cautions(Function.resistance, on, 30.0)[0]
+    assert "not to be used at 45 °C" in meters["tb-m1"].cautions(Function.resistance, on, 45.0)[0]

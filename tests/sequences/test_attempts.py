@@ -271,11 +271,12 @@ def test_every_checkpoint_must_be_marked(unit):
     assert "no mark" in tried(unit, step.address, InspectGiven(marks={**marks, "cord": "fine"})).complaint
 
 
-def test_lead_resistance_measured_at_the_opening_is_taken_off(unit):
+def test_lead_resistance_measured_at_the_opening_is_taken_off(each):
     """Reference row 9.10 and check value T7: 0.35 ohm read, leads 0.20 ohm: 0.15 ohm."""
-    unit.hold("tb-m1", lead_resistance=0.20)
-    found = tried(unit, "continuity.leads-before", ReadingGiven(typed="0.35 ohm", meter="tb-m1"))
+    each.hold("tb-m1", lead_resistance=0.20)
+    found = tried(each, "every-kind.first", ReadingGiven(typed="0.35 ohm", meter="tb-m1"))
     assert found.content["value"] == pytest.approx(0.15)
+    assert found.content["corrections"] == [["leads taken off", "0.2 ohm", "measured at bench opening"]]
 
 
 def test_mains_of_today_scales_the_expected_output(dead_tested):

@@ -32,6 +32,7 @@ def test_shipped_files_have_nothing_to_complain_about():
     [
         ("  - measure: a\n    say: Read.\n    function: resistence\n", "6:15", "did you mean resistance?"),
         ("  - measure: a\n    say: Read.\n    function: resistance\n    accept: at most 2 V\n", "7:21", "a voltage"),
+        ("  - measure: a\n    say: Read.\n    function: DC voltage\n    waveform: square\n", "7:15", "no waveform"),
         ("  - measure: a\n    say: Read.\n    function: resistance\n    accept: about 2\n", "7:13", "about"),
         (
             "  - measure: a\n    say: Read.\n    function: resistance\n    accept: limit insulatoin\n",
