@@ -18,6 +18,7 @@ KEYS = (
     ("F9", "it fell, got damp, was cleaned wet"),
     ("F10", "on a failed reading: find the fault"),
     ("Ctrl+M", "another meter"),
+    ("Ctrl+H", "the record of the unit, and why each reading was judged as it was"),
     ("F12", "on live pages: smoke, smell, hum or heat. Off at the wall"),
     ("Esc", "back; from the bench to the lots. What was typed is kept"),
     ("Ctrl+N", "on the lots: new lot"),

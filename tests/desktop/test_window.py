@@ -3,10 +3,12 @@
 import pytest
 from PySide6.QtGui import QGuiApplication
 
+from benchapp.actions import Bench
 from benchapp.desktop.bug_dialog import BugDialog, details
 from benchapp.desktop.errands import Errands
 from benchapp.desktop.hub import Hub
 from benchapp.errors import BenchError
+from tests.desktop.windows import WORKSHOP, window_on
 
 
 def test_every_place_has_its_key(technician):
@@ -104,3 +106,30 @@ def test_nothing_is_delivered_after_closing(qapp, qtbot):
     errands.close()
     qapp.processEvents()
     assert heard == []
+
+
+def test_two_windows_on_one_workbook_see_each_others_entries(technician, look, path, clock):
+    bench = Bench.open(path, clock=clock, folders=(WORKSHOP,))
+    with window_on(look, bench, initials="CD") as other:
+        other.take_unit("TB-001")
+        other.strike("y", "1")
+    technician.window.activateWindow()
+    technician.settle()
+    board = technician.window.lots.board.board
+    assert board.index(0, 2).data() == "begun 1/2"
+    technician.take_unit("TB-001")
+    assert technician.address == "visual-inspection.outside"
+
+
+def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, path, clock):
+    technician.take_unit("TB-001")
+    technician.strike("y")
+    bench = Bench.open(path, clock=clock, folders=(WORKSHOP,))
+    with window_on(look, bench, initials="CD") as other:
+        other.take_unit("TB-001")
+        other.strike("1")
+    technician.window.activateWindow()
+    technician.settle()
+    technician.strike("2")
+    kept = technician.window.desk.bench.entries("TB-001")
+    assert [(entry.by, entry.content.get("answer")) for entry in kept[-2:]] == [("CD", "rewirable"), ("AB", "moulded")]

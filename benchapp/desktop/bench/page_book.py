@@ -73,6 +73,7 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         opening,
         outcome,
         reading,
+        record,
         search,
     )
 
@@ -95,4 +96,5 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         opening.OpeningPage,
         outcome.OutcomePage,
         search.SearchPage,
+        record.RecordPage,
     )

@@ -27,7 +27,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions import Changes
 
-ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search")
+ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record")
 """Pages that a key calls up whatever is due; Esc leaves them."""
 WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
@@ -380,6 +380,7 @@ class BenchPlace(QWidget):
             ("F9", lambda: self._call_up("event")),
             ("F10", self._find_fault),
             ("Ctrl+M", self._another_meter),
+            ("Ctrl+H", lambda: self._call_up("record")),
             ("Ctrl+Z", self._withdraw),
             ("Ctrl+P", self._print),
             ("Ctrl+E", self._export),

@@ -125,6 +125,7 @@ class OutcomePage(BenchPage):
             Hint(key="1…6", words=tr("what becomes of it")),
             Hint(key="Tab", words=tr("grade, price")),
             Hint(key="D", words=tr("plug cut off and destroyed")),
+            Hint(key="Ctrl+H", words=tr("the record")),
             Hint(key="Ctrl+P", words=tr("print the tag")),
             Hint(key="Ctrl+E", words=tr("tag as PDF")),
             Hint(key="F5", words=tr("next unit")),

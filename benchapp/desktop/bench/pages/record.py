@@ -1,0 +1,100 @@
+"""The record of the unit on screen: the rows of its record sheet, and behind each reading why it was judged so."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.paper import RecordRow, RecordSheet
+
+NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
+
+
+class RecordPage(BenchPage):
+    """Every answer of the unit; Enter opens and closes what one of them rests on."""
+
+    name = "record"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "record-list", tr("Record"))
+        self.body.addWidget(self.list, 100)
+        self.body.addStretch(1)
+        self._rows: list[RecordRow | str] = []
+        self._open: set[int] = set()
+        self.list.chosen.connect(self._toggle)
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(tr("Drawing up the record of {unit} …").format(unit=view.mark))
+        self._rows, self._open = [], set()
+        self.list.set_rows(())
+        bench = self.desk.bench
+
+        def draw_up() -> "tuple[UnitView, RecordSheet]":
+            from benchapp.actions.record_content import record_content
+
+            return view, record_content(bench, view.mark)
+
+        self.desk.errands.read(draw_up, then=self._show, refused=self.say.setText)
+
+    def address(self) -> str:
+        return "record"
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def _show(self, drawn_up: "tuple[UnitView, RecordSheet]") -> None:
+        view, sheet = drawn_up
+        if view is not self.view:
+            return
+        self.say.setText(tr("{unit}: {words}").format(unit=view.mark, words=sheet.disposition_words))
+        for section in sheet.sections:
+            self._rows += [section.title, *section.rows]
+        for fault in sheet.faults:
+            self._rows.append(
+                tr("Fault of {when}: {part}, {words} ({state})").format(
+                    when=fault.when, part=fault.part, words=fault.words, state=fault.state
+                )
+            )
+        for repair in sheet.repairs:
+            self._rows.append(
+                tr("Repair of {when}: {part}, {words}").format(when=repair.when, part=repair.part, words=repair.words)
+            )
+        self._paint()
+
+    def _paint(self) -> None:
+        self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows)])
+
+    def _row(self, number: int, row: "RecordRow | str") -> Row:
+        if isinstance(row, str):
+            return Row(words=row)
+        facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.standing.upper())
+        detail = "   ".join(fact for fact in facts if fact)
+        if number in self._open:
+            detail = "\n".join([detail, *(_because(line.what, line.value, line.source) for line in row.derivation)])
+        sign = sign_for(row.judgement) if row.judgement in JUDGEMENTS else NOTED
+        return Row(words=f"{row.step}:   {row.reading}", detail=detail, sign=sign)
+
+    def _toggle(self, number: int) -> None:
+        if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str):
+            self._open ^= {number}
+            self._paint()
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="↑ ↓", words=tr("another row")),
+            Hint(key="Enter", words=tr("why it was judged so")),
+            Hint(key="Ctrl+R", words=tr("record sheet as PDF")),
+            Hint(key="Esc", words=tr("back")),
+        )
+
+
+def _because(what: str, value: str, source: str) -> str:
+    return f"{what}: {value}" + (f"  ({source})" if source else "")

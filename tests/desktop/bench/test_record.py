@@ -1,0 +1,49 @@
+"""The record of the unit on screen."""
+
+import pytest
+
+from tests.desktop.bench.test_place import unit_of, work_until
+
+
+@pytest.fixture
+def worked(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "continuity.fuse-out")
+    technician.strike("Ctrl+H")
+    return technician
+
+
+def rows(technician):
+    return technician.page.list.rows()
+
+
+def row_of(technician, words):
+    return next(number for number, row in enumerate(rows(technician)) if words in row.words)
+
+
+def test_every_answer_stands_in_the_record_with_its_judgement(worked):
+    assert worked.page.name == "record"
+    earth = rows(worked)[row_of(worked, "Earth continuity")]
+    assert earth.sign.word == "pass"
+    assert "at most 0.1468 ohm" in earth.detail
+    assert "AB" in earth.detail
+
+
+def test_enter_opens_and_closes_why_a_reading_was_judged_so(worked):
+    number = row_of(worked, "Earth continuity")
+    closed = rows(worked)[number].detail
+    worked.page.list.go_to(number)
+    worked.strike("Enter")
+    assert "IEC 60228" in rows(worked)[number].detail
+    worked.strike("Enter")
+    assert rows(worked)[number].detail == closed
+
+
+def test_a_withdrawn_answer_stays_and_says_so(worked):
+    worked.strike("Esc", "Ctrl+Z", "Ctrl+H")
+    assert "WITHDRAWN" in rows(worked)[row_of(worked, "Earth continuity")].detail
+
+
+def test_escape_goes_back_to_what_was_due(worked):
+    worked.strike("Esc")
+    assert worked.address == "continuity.fuse-out"
