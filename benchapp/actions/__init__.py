@@ -34,6 +34,8 @@ if TYPE_CHECKING:
     from benchapp.actions.faults import record_note as record_note
     from benchapp.actions.faults import record_opened as record_opened
     from benchapp.actions.faults import record_repair as record_repair
+    from benchapp.actions.following import NothingToFollow as NothingToFollow
+    from benchapp.actions.following import follow_readings as follow_readings
     from benchapp.actions.intake import shelf_marks as shelf_marks
     from benchapp.actions.intake import start_run as start_run
     from benchapp.actions.intake import take_in_lot as take_in_lot
@@ -93,6 +95,7 @@ _HOMES = {
         "record_opened",
         "record_repair",
     ),
+    "actions.following": ("NothingToFollow", "follow_readings"),
     "actions.intake": ("shelf_marks", "start_run", "take_in_lot"),
     "actions.judging": ("JudgedText", "judge_text"),
     "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),

@@ -1,7 +1,7 @@
 """A stored answer judged again from the texts that its run pinned: the same, or what differs?"""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeGuard
 
 from benchapp.sequences.entries import (
     AskGiven,
@@ -33,6 +33,20 @@ JUDGED = (
     "conformance_probability",
     "capable",
     "judgement",
+    "sentence",
+    "derivation",
+    "corrections",
+    "coverage",
+    "degrees_of_freedom",
+    "budget",
+    "lead_resistance",
+    "of_leads",
+    "source_resistance",
+    "frequency",
+    "waveform",
+    "temperature",
+    "cautions",
+    "meter_cautions",
 )
 """what of an answer is computed, and so must come out the same"""
 TWELVE_DIGITS = 1e-12
@@ -89,11 +103,17 @@ def same_at_twelve_digits(before: object, now: object) -> bool:
     if _is_number(before) and _is_number(now):
         a, b = float(before), float(now)  # type: ignore[arg-type]
         return abs(a - b) <= TWELVE_DIGITS * max(abs(a), abs(b))
+    if _is_list(before) and _is_list(now):
+        return len(before) == len(now) and all(map(same_at_twelve_digits, before, now))
     return type(before) is type(now) and before == now
 
 
 def _is_number(value: object) -> bool:
     return isinstance(value, int | float) and not isinstance(value, bool)
+
+
+def _is_list(value: object) -> TypeGuard[Sequence[object]]:
+    return isinstance(value, list | tuple)
 
 
 def _said(value: object) -> str:

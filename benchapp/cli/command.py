@@ -9,14 +9,14 @@ from pathlib import Path
 from typing import NoReturn
 
 from benchapp import __version__
-from benchapp.cli import bench, circuits, files, numbers
+from benchapp.cli import bench, circuits, files, following, numbers
 from benchapp.errors import BenchError
 
 OpenWindow = Callable[[Path | None], int]
 GOOD, NO, BAD_INPUT = 0, 1, 2
 STOPPED_BY_HAND = 130
 """what a shell expects of a program stopped with Ctrl-C"""
-COMMANDS = (*numbers.COMMANDS, *circuits.COMMANDS, *files.COMMANDS, *bench.COMMANDS)
+COMMANDS = (*numbers.COMMANDS, *circuits.COMMANDS, *files.COMMANDS, *bench.COMMANDS, *following.COMMANDS)
 
 
 class Parser(argparse.ArgumentParser):

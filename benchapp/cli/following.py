@@ -1,0 +1,103 @@
+"""A stored reading followed from what was typed to what was decided."""
+
+import argparse
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+from typing import Any
+
+from benchapp.cli.shape import Command, add_json, print_json, print_table
+
+
+def _arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("unit", metavar="UNIT", help="its shelf mark")
+    parser.add_argument("--step", metavar="ADDRESS", help="the readings of one step: continuity.earth")
+    add_json(parser)
+
+
+def _follow(asked: argparse.Namespace) -> int:
+    from benchapp.actions import follow_readings
+
+    followed = follow_readings(asked.workbook, asked.unit, step=asked.step)
+    if asked.json:
+        print_json(list(followed))
+    else:
+        for number, reading in enumerate(followed):
+            if number:
+                print()
+            _print(reading)
+    return 1 if any(reading["differs_when_judged_again"] for reading in followed) else 0
+
+
+def _print(reading: Mapping[str, Any]) -> None:
+    """One reading for people: each number with where it comes from."""
+    decision = reading["decision"]
+    away = ", withdrawn" if reading["withdrawn"] else ""
+    print(
+        f"{reading['shelf_mark']} entry {reading['entry']}, {reading['step']}, {reading['at']}, {reading['by']}{away}"
+    )
+    print(f"{decision['judgement']}: {decision['sentence']}")
+    rows = [*_reading_rows(reading), *_uncertainty_rows(reading), *_band_rows(reading), *_decision_rows(reading)]
+    print_table(rows)
+    for caution in (*(reading["meter"] or {}).get("cautions", ()), *(reading["band"] or {}).get("cautions", ())):
+        print(f"caution: {caution}")
+    for words in reading["differs_when_judged_again"] or ["the same when judged again from the texts it pinned"]:
+        print(f"judged again: {words}")
+
+
+def _reading_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    meter = reading["meter"]
+    said = (
+        "" if meter is None else f"{meter['meter']}, {meter['function']}, range {meter['range_named'] or 'automatic'}"
+    )
+    calibrated = "" if meter is None else f", calibrated {meter['calibrated']}, due {meter['due']}"
+    yield "typed", " ".join([str(reading["typed"]), *reading["repeats"]]), (said + calibrated) or "worked out"
+    for line in reading["corrections"]:
+        yield line["what"], line["value"], line["source"]
+    yield "value", _si(reading, reading["value"]), reading["bound"]
+
+
+def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    known = reading["uncertainty"]
+    if known is None:
+        return
+    for row in known["budget"]:
+        share = f"{100 * row['share']:.1f} % of the variance, {row['distribution']}"
+        yield f"  {row['source']}", _si(reading, row["contribution"]), share
+    yield "standard uncertainty", _si(reading, known["standard"]), "JCGM 100"
+    yield "expanded uncertainty", _si(reading, known["expanded"]), f"k = {known['coverage']:.2f}, JCGM 100"
+
+
+def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    band = reading["band"]
+    if band is None:
+        return
+    for line in band["derivation"]:
+        yield f"  {line['what']}", line["value"], line["source"]
+    for name in ("lower", "upper"):
+        yield f"{name} limit", "none" if band[name] is None else _si(reading, band[name]), band["rule"]
+
+
+def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    decision = reading["decision"]
+    if decision["guard_band"]:
+        yield "guard band", _si(reading, decision["guard_band"]), f"{decision['guard_factor']:g} × U, ILAC-G8"
+    if decision["conformance_probability"] is not None:
+        yield "probability of conformance", f"{decision['conformance_probability']:.4g}", "JCGM 106, clause 7"
+        yield "risk of a false accept", f"{decision['false_accept_risk']:.4g}", "JCGM 106, 9.3.2"
+        yield "risk of a false reject", f"{decision['false_reject_risk']:.4g}", "JCGM 106, 9.3.3"
+    yield "rules", str(reading["rules_version"]), f"entry {reading['hashes']['entry'][:16]}"
+
+
+def _si(reading: Mapping[str, Any], number: float | None) -> str:
+    return "over range" if number is None else f"{number:.6g} {reading['unit']}"
+
+
+COMMANDS = (
+    Command(
+        name="follow",
+        says="follow a unit's stored readings from typed text to decision; exit 1 when one comes out otherwise now",
+        arguments=_arguments,
+        run=_follow,
+    ),
+)

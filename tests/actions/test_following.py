@@ -1,0 +1,81 @@
+"""A stored reading can be followed from what was typed to what was decided, and comes out the same again."""
+
+import json
+import math
+
+import pytest
+
+from benchapp.actions import NothingToFollow, follow_readings, withdraw_answer
+from benchapp.cli import main
+from tests.actions.driving import do_what_is_due
+from tests.actions.test_verifying import forge
+
+
+@pytest.fixture
+def worked(bench, lot, path):
+    do_what_is_due(bench, "TB-001")
+    withdraw_answer(bench, "TB-001", by="AB")
+    bench.close()
+    return path
+
+
+def test_every_number_of_a_judgement_can_be_followed(worked):
+    (reading,) = follow_readings(worked, "TB-001", step="coils.coil")
+    assert reading["typed"]
+    assert reading["meter"]["meter"] == "tb-m1"
+    known, band, decision = reading["uncertainty"], reading["band"], reading["decision"]
+    assert sum(row["share"] for row in known["budget"]) == pytest.approx(1.0)
+    combined = math.sqrt(sum(row["contribution"] ** 2 for row in known["budget"]))  # JCGM 100, equation 10
+    assert known["standard"] == pytest.approx(combined)
+    assert known["expanded"] == pytest.approx(known["coverage"] * known["standard"])
+    assert decision["guard_band"] == pytest.approx(decision["guard_factor"] * known["expanded"])
+    assert decision["false_accept_risk"] == pytest.approx(1 - decision["false_reject_risk"])
+    assert all(line["source"] for line in band["derivation"])
+    assert band["lower"] < reading["value"] < band["upper"]
+    assert reading["rules_version"] == "1"
+    assert len(reading["hashes"]["entry"]) == 64
+    assert all(len(sha) == 64 for sha in reading["hashes"]["texts"].values())
+    assert reading["differs_when_judged_again"] == []
+
+
+def test_all_readings_of_a_unit_come_in_order_withdrawn_ones_too(worked):
+    found = follow_readings(worked, "TB-001")
+    numbers = [reading["entry"] for reading in found]
+    assert numbers == sorted(numbers)
+    assert [reading["withdrawn"] for reading in found][-1] is True
+    json.dumps(found, allow_nan=False)
+
+
+@pytest.mark.parametrize(
+    ("unit", "step", "words"),
+    [
+        ("TB-002", None, "No reading is recorded of TB-002"),
+        ("TB-001", "coils.coyl", "Did you mean coils.coil?"),
+        ("TB-099", None, "TB-099"),
+    ],
+)
+def test_where_nothing_was_read_a_sentence_says_so(worked, capsys, unit, step, words):
+    assert main(["follow", str(worked), unit, *(["--step", step] if step else [])]) == 2
+    assert words in capsys.readouterr().err
+    if step is None and unit == "TB-002":
+        with pytest.raises(NothingToFollow):
+            follow_readings(worked, unit)
+
+
+def test_the_console_follows_a_reading_in_words_and_in_json(worked, capsys):
+    assert main(["follow", str(worked), "TB-001", "--step", "coils.coil"]) == 0
+    words = capsys.readouterr().out
+    for part in ("typed", "accuracy ±(", "expanded uncertainty", "risk of a false accept", "JCGM 106", "judged again"):
+        assert part in words
+    assert main(["follow", str(worked), "TB-001", "--step", "coils.coil", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)[0]["step"] == "coils.coil"
+
+
+def test_a_reading_that_comes_out_otherwise_is_said(worked, capsys):
+    (reading,) = follow_readings(worked, "TB-001", step="coils.coil")
+    rows = [[*row.values()] for row in reading["uncertainty"]["budget"]]
+    rows[0][1] *= 2
+    forge(worked, 1, "coils.coil", budget=rows)
+    assert main(["follow", str(worked), "TB-001"]) == 1
+    assert "budget was recorded as" in capsys.readouterr().out
+    assert main(["verify", str(worked)]) == 1
