@@ -15,6 +15,7 @@ from benchapp.sequences.facts import fact_value
 from benchapp.sequences.folding import look
 from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.interlock import acknowledged, cautions_of
+from benchapp.sequences.moments import is_moment
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
 from benchapp.sequences.state import FaultStatus, StepStatus, UnitState

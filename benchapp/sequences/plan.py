@@ -174,6 +174,7 @@ class _Maker:
             way_back=way_back,
             energises=not way_back and (live or function == "insulation"),
             by_hand=kind in HANDS,
+            opens=model.opens,
             fresh_for=self._fresh_for(model),
             moved_by=self._moved_by(function, terminals, state, live=live),
         )

@@ -62,7 +62,7 @@ def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
 
 
 def _home_of(plan: Plan, part: str) -> Opening | None:
-    """Where a part of the circuit sits: a fuse at a pin of the mains plug in the plug, a core in the cord, else inside."""
+    """Where a part of the circuit sits: a fuse at a pin of the mains plug in it, a core in the cord, else inside."""
     circuit = plan.circuit
     if part not in circuit.parts:
         return None

@@ -19,11 +19,11 @@ def mend(unit: Unit, part: str, *opened: str, fault: int | None = None) -> None:
     unit.record(EntryKind.repair, part=part, done="mended", opened=list(opened), fault=fault, parts_used=[])
 
 
-def test_repair_of_an_output_joint_leaves_earth_and_plug_alone(checked):
+def test_repair_of_a_joint_inside_opens_the_case_and_leaves_the_plug_alone(checked):
     mend(checked, "low-a-twin")
     lost = stale_or_shut(checked)
-    assert "continuity.outputs/outlet.1-outlet.4" in lost
-    assert not lost & {"continuity.earth", "plug-rewire.plug-inside", "visual-inspection.outside"}
+    assert {"continuity.outputs/outlet.1-outlet.4", "continuity.earth", "visual-inspection.outside"} <= lost
+    assert not lost & {"plug-rewire.plug-inside", "plug-rewire.fuse-rating", "plug-rewire.plug-outside"}
 
 
 def test_every_live_step_is_behind_a_repair(checked):
