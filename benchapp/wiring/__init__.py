@@ -7,20 +7,37 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.wiring.circuit import Branch, Circuit, State, WiringProblem
+    from benchapp.wiring.circuit import Branch, Circuit, Load, State, WiringProblem
+    from benchapp.wiring.clues import Clue, ClueProblem, read_clue
     from benchapp.wiring.compile import compile_circuit
     from benchapp.wiring.connectors import Connector
+    from benchapp.wiring.coverage import hidden_defects
     from benchapp.wiring.equipment import Equipment
     from benchapp.wiring.expected_dead import expected_resistance
     from benchapp.wiring.expected_live import expected_voltage
     from benchapp.wiring.faces import Face, face
+    from benchapp.wiring.faults import FaultModes, Repaired, shipped_fault_modes
     from benchapp.wiring.first_power import expected_current
     from benchapp.wiring.influence import parts_behind
+    from benchapp.wiring.locate import Findings, Locator, Suspect
     from benchapp.wiring.meter_load import source_resistance
+    from benchapp.wiring.next_probe import NextProbe
     from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
 
 _HOME = {
     "Branch": "circuit",
+    "Clue": "clues",
+    "ClueProblem": "clues",
+    "FaultModes": "faults",
+    "Findings": "locate",
+    "Load": "circuit",
+    "Locator": "locate",
+    "NextProbe": "next_probe",
+    "Repaired": "faults",
+    "Suspect": "locate",
+    "hidden_defects": "coverage",
+    "read_clue": "clues",
+    "shipped_fault_modes": "faults",
     "Circuit": "circuit",
     "Connector": "connectors",
     "Equipment": "equipment",
@@ -42,20 +59,32 @@ _HOME = {
 __all__ = [
     "Branch",
     "Circuit",
+    "Clue",
+    "ClueProblem",
     "Connector",
     "Equipment",
     "Face",
+    "FaultModes",
+    "Findings",
+    "Load",
+    "Locator",
+    "NextProbe",
     "Probe",
     "ProbeKind",
+    "Repaired",
     "State",
+    "Suspect",
     "WiringProblem",
     "compile_circuit",
     "expected_current",
     "expected_resistance",
     "expected_voltage",
     "face",
+    "hidden_defects",
     "parts_behind",
     "probe_plan",
+    "read_clue",
+    "shipped_fault_modes",
     "source_resistance",
 ]
 

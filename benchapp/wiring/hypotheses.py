@@ -23,7 +23,6 @@ Faults = tuple[Defect, ...]
 class Boxes:
     """Lowest and highest dead reading (ohm), hypotheses × pairs, leads included; the first row is the sound circuit."""
 
-    terminals: tuple[str, ...]
     low: Matrix
     high: Matrix
     pairs: tuple[tuple[str, str], ...]
@@ -42,7 +41,6 @@ def boxes(circuit: Circuit, state: State, defects: Sequence[Defect], reader: Rea
     names = tables[0].terminals
     pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
     return Boxes(
-        terminals=names,
         low=np.minimum(*rows) + reader.leads[0],
         high=np.minimum(np.maximum(*rows) + reader.leads[1], OPEN),
         pairs=pairs,

@@ -47,19 +47,23 @@ def likelihood(low: Matrix, high: Matrix, value: float | None, uncertainty: floa
     """Density of the reading (None: OL) for each hypothesis whose true value lies from `low` to `high`."""
     open_share = _share_open(low, high)
     if value is None:
-        return (1 - reader.slip) * open_share + reader.slip * reader.slip_open
+        return (1 - reader.slip) * open_share + slip_density(None, reader)
     blur = float(reader.blur(value, uncertainty)) / (value + SHIFT)
     x, left, right = log(value + SHIFT), scale(low), scale(np.minimum(high, OVER_RANGE))
     width = np.maximum(right - left, 0.05 * blur)
     inside = (ndtr((x - left) / blur) - ndtr((x - left - width) / blur)) / width
-    density: Matrix = (1 - reader.slip) * (1 - open_share) * inside + reader.slip * (1 - reader.slip_open) / SPAN
+    density: Matrix = (1 - reader.slip) * (1 - open_share) * inside + slip_density(value, reader)
     return density
+
+
+def slip_density(value: float | None, reader: Reader) -> float:
+    """Density of the reading if it is a slip."""
+    return reader.slip * (reader.slip_open if value is None else (1 - reader.slip_open) / SPAN)
 
 
 def explains(low: Matrix, high: Matrix, value: float | None, uncertainty: float, reader: Reader) -> NDArray[np.bool_]:
     """Whether each hypothesis makes the reading likelier than a slip would."""
-    slip = reader.slip * (reader.slip_open if value is None else (1 - reader.slip_open) / SPAN)
-    better: NDArray[np.bool_] = likelihood(low, high, value, uncertainty, reader) > 2 * slip
+    better: NDArray[np.bool_] = likelihood(low, high, value, uncertainty, reader) > 2 * slip_density(value, reader)
     return better
 
 

@@ -17,8 +17,9 @@ from benchapp.wiring.hypotheses import Boxes
 from benchapp.wiring.likelihood import SHIFT, Reader, scale
 from benchapp.wiring.solve import Matrix
 
-MOST_HYPOTHESES = 64  # that stand for all of them
-MOST_PAIRS = 160  # looked at closely, after a cruder sorting
+MOST_HYPOTHESES = 240  # that stand for all of them
+MOST_PAIRS = 48  # looked at closely, after a cruder sorting
+LEAST_CHANCE = 1e-5  # of the likeliest hypothesis' chance: less stands for nothing
 CLASSES = 112  # of readings on the logarithmic scale: each about a fifth above the last
 SAME_STAND, MOVED, FAR = 4.0, 6.0, 10.0  # seconds per probe: one tip stays, both move, two connectors; common practice
 
@@ -46,7 +47,8 @@ def best_pair(
 
     `chances` and `groups` have one entry per hypothesis; hypotheses of one group are one replaceable part.
     """
-    kept = np.argsort(-chances, kind="stable")[:MOST_HYPOTHESES]
+    order = np.argsort(-chances, kind="stable")[:MOST_HYPOTHESES]
+    kept = order[chances[order] > LEAST_CHANCE * chances[order[0]]]
     weight = chances[kept] / chances[kept].sum()
     columns = _spread_most(boxes, kept, weight, barred)
     if not columns.size:

@@ -8,6 +8,7 @@ import math
 import random
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import pairwise
 
 from benchapp.quantities import Kind
 from benchapp.wiring import Circuit, State
@@ -68,12 +69,21 @@ def technician(
 
 
 def search(locator: Locator, read: Callable[[str, str, int], Clue], most: int = 40) -> tuple[Findings, list[Clue]]:
-    """Follow the locator's advice from nothing until it has no more."""
+    """Follow the locator's advice from nothing until it has no more, once taking again what nothing explains."""
     clues: list[Clue] = []
-    findings = locator.findings(clues)
-    while findings.next_probe is not None and len(clues) < most:
-        clues.append(read(findings.next_probe.a, findings.next_probe.b, len(clues)))
+    again, count = True, 0
+    while count < most:
         findings = locator.findings(clues)
+        if findings.next_probe is not None:
+            clues.append(read(findings.next_probe.a, findings.next_probe.b, count))
+            count += 1
+        elif findings.disagreeing and again:
+            for odd in findings.disagreeing:
+                clues[clues.index(odd)] = read(odd.a, odd.b, count)
+                count += 1
+            again = False
+        else:
+            break
     return findings, clues
 
 
@@ -93,7 +103,7 @@ def can_be_seen(circuit: Circuit, defect: Defect, locator: Locator) -> bool:
 
 def reported_parts(findings: Findings) -> tuple[str, ...]:
     """What the technician is told: the found part, else the group that no probe can tell apart."""
-    return findings.found or findings.inseparable
+    return (*findings.found, *findings.inseparable)
 
 
 def made_up_circuit(parts: int, rng: random.Random) -> Circuit:
@@ -129,7 +139,7 @@ def _circuit(branches: list[Branch], pins: tuple[str, ...]) -> Circuit:
         terminals=pins,
         unused=frozenset({pins[-1]}),
         mains=False,
-        neighbours=tuple(zip(pins, pins[1:], strict=False)),
+        neighbours=tuple(pairwise(pins)),
     )
     wall = Barrier(
         part="wall", side_a=frozenset(pins[:-1]), side_b=frozenset({"case"}), at_least=OPEN_AT_LEAST, stated="made up"
