@@ -26,7 +26,7 @@ _LARGER = 1.15
 class Row:
     """One line: the key that chooses it, its sign, its words and a second, quieter line.
 
-    `bare` draws the sign without its word, where the words say the same.
+    `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over the rows after it.
     """
 
     words: str
@@ -34,6 +34,7 @@ class Row:
     key: str = ""
     sign: Sign | None = None
     bare: bool = False
+    head: bool = False
 
     def spoken(self) -> str:
         """The row as a screen reader says it."""
@@ -199,6 +200,7 @@ class _RowPainter(QStyledItemDelegate):
         self._paint_head(painter, row, inner, line, here=here)
         text = inner.adjusted(self._left(row, line) - line * 0.5, 0, 0, 0)
         painter.setPen(ink)
+        painter.setFont(self._look.font(_LARGER, bold=row.head))
         used = painter.drawText(text, Qt.TextFlag.TextWordWrap, row.words)
         if row.detail:
             painter.setPen(self._look.colour("on_chosen" if here else "quiet"))

@@ -73,11 +73,10 @@ def test_a_repair_shows_what_will_be_taken_again_before_it_is_recorded(technicia
     technician.take_unit("TB-001")
     wrong = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
     work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "repair")
-    few = technician.page.scope.rows()
+    assert "Mains plug" in [row.words for row in technician.page.scope.rows()]
     technician.tab_to("repair-opened-plug")
     technician.strike("Space")
     more = [row.words for row in technician.page.scope.rows()]
-    assert len(more) > len(few) or more != [row.words for row in few]
     assert "Visual inspection" in more
     technician.tab_to("repair-done")
     technician.strike("Enter")

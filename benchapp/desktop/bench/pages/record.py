@@ -74,7 +74,7 @@ class RecordPage(BenchPage):
 
     def _row(self, number: int, row: "RecordRow | str") -> Row:
         if isinstance(row, str):
-            return Row(words=row)
+            return Row(words=row, head=True)
         facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.standing.upper())
         detail = "   ".join(fact for fact in facts if fact)
         if number in self._open:
