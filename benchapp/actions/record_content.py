@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.bench import Bench
+from benchapp.actions.budget_content import budget_content, meter_cautions
 from benchapp.actions.disposition_words import disposition_words, tag_cautions
 from benchapp.actions.reading_words import band_words, day_and_time, reading_words, uncertainty_words
 from benchapp.actions.step_words import fact_words, step_name
@@ -49,10 +50,11 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         tone=tone,
         facts=_facts(unit, history.run, state),
         sections=_sections(plan, state, history.entries),
+        budgets=budget_content(history.entries),
         faults=_faults(state, history.entries),
         repairs=_repairs(history.entries),
         not_tested=state.not_tested,
-        cautions=tag_cautions(plan, state),
+        cautions=(*tag_cautions(plan, state), *meter_cautions(history.entries)),
         meters=_meters(plan, history.entries),
         hashes=_hashes(unit, history.run),
         signatures=_signatures(history.entries),
@@ -105,15 +107,23 @@ def _row(plan: "Plan", state: UnitState, entry: Entry) -> RecordRow:
         reading=_answer_words(content, step),
         band=band_words(content),
         uncertainty=uncertainty_words(content),
-        meter=str(content.get("meter") or ""),
+        meter=_meter_words(content),
         when=day_and_time(entry.at),
         by=entry.by,
         judgement=judgement,
         finding=FINDINGS.get(judgement, Finding.NOT_JUDGED),
         derivation=_reasons(content.get("derivation") or ()),
+        corrections=_reasons(content.get("corrections") or ()),
+        cautions=tuple(content.get("cautions") or ()),
         note=str(content.get("note") or ""),
         standing=_standing(state, entry),
     )
+
+
+def _meter_words(content: Mapping[str, Any]) -> str:
+    """The meter, with a sign where the cautions of the sheet say something of it."""
+    meter = str(content.get("meter") or "")
+    return f"{meter} ⚠" if meter and content.get("meter_cautions") else meter
 
 
 def _answer_words(content: Mapping[str, Any], step: PlannedStep | None) -> str:

@@ -7,6 +7,8 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 from benchapp.paper.content import (
+    Budget,
+    BudgetRow,
     Fact,
     FaultLine,
     Finding,
@@ -45,6 +47,8 @@ _HOMES = {
 }
 
 __all__ = [
+    "Budget",
+    "BudgetRow",
     "Fact",
     "FaultLine",
     "Finding",

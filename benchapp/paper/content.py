@@ -80,6 +80,28 @@ class Reason:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BudgetRow:
+    """One source of uncertainty; `value` is a half-width or a standard uncertainty, as the distribution says."""
+
+    source: str
+    value: str
+    distribution: str
+    sensitivity: str
+    contribution: str
+    share: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Budget:
+    """The uncertainty of one reading, or of several with the same lines: ("Readings 3, 7", "tb-m1, resistance")."""
+
+    readings: str
+    taken_with: str
+    rows: tuple[BudgetRow, ...]
+    combined: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RecordRow:
     """One recorded answer. A step without a number puts its answer ("good", "done", "yes") in `reading`.
 
@@ -97,6 +119,9 @@ class RecordRow:
     judgement: str = ""
     finding: Finding = Finding.NOT_JUDGED
     derivation: tuple[Reason, ...] = ()
+    corrections: tuple[Reason, ...] = ()
+    """what was taken off the reading before it was judged"""
+    cautions: tuple[str, ...] = ()
     note: str = ""
     standing: str = ""
 
@@ -157,6 +182,7 @@ class RecordSheet:
     tone: Tone
     facts: tuple[Fact, ...] = ()
     sections: tuple[RecordSection, ...] = ()
+    budgets: tuple[Budget, ...] = ()
     faults: tuple[FaultLine, ...] = ()
     repairs: tuple[RepairLine, ...] = ()
     not_tested: tuple[str, ...] = ()

@@ -12,6 +12,7 @@ from benchapp.paper.fonts import Faces, faces
 from benchapp.paper.pages import flowing_document
 from benchapp.paper.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
 from benchapp.paper.tables import (
+    budgets_table,
     facts_table,
     faults_table,
     list_table,
@@ -25,7 +26,12 @@ ROOM_TO_START = 28 * MM  # a stage begins on this page only where its heads and 
 
 HOW_TO_READ = (
     "Band: the limits that applied. U: the reading's expanded uncertainty, coverage about 95 %. "
-    "✓ inside, ◐ conditional (closer to the limit than the uncertainty allows to tell), ✗ outside, – not judged."
+    "⚠ beside a meter: see the cautions. ✓ inside, ◐ conditional (closer to the limit than the uncertainty allows to "
+    "tell), ✗ outside, – not judged."
+)
+HOW_UNCERTAIN = (
+    "Value: half-width (±), or standard uncertainty of a normal or t distribution; contribution: standard uncertainty "
+    "times sensitivity; share: of the variance. u: standard, U: expanded, k: coverage factor (JCGM 100:2008)."
 )
 WHAT_IT_SAYS = (
     "This sheet says what was tested, and how, on the dates shown. It promises nothing for later and does not "
@@ -58,6 +64,9 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     if content.sections:
         story += [Lines(HOW_TO_READ, WHY, fonts), Spacer(0, SECTION_GAP)]
     story += _faults_and_repairs(content, width, fonts)
+    if content.budgets:
+        story += _titled("Uncertainty of the readings", budgets_table(content.budgets, width, fonts), fonts)
+        story += [Lines(HOW_UNCERTAIN, WHY, fonts), Spacer(0, SECTION_GAP)]
     if content.meters:
         story += _titled("Meters used", list_table(content.meters, width, fonts), fonts)
     closing: list[Flowable] = [Lines(WHAT_IT_SAYS, TEXT, fonts)]

@@ -6,7 +6,18 @@ from typing import Any
 from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable, Table
 
-from benchapp.paper.content import Fact, FaultLine, Finding, PinReading, RecordRow, RecordSection, RepairLine, Signature
+from benchapp.paper.content import (
+    Budget,
+    Fact,
+    FaultLine,
+    Finding,
+    PinReading,
+    Reason,
+    RecordRow,
+    RecordSection,
+    RepairLine,
+    Signature,
+)
 from benchapp.paper.flowables import Lines
 from benchapp.paper.fonts import Faces
 from benchapp.paper.style import (
@@ -36,6 +47,9 @@ REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "
 REPAIR_SHARES = (0.14, 0.14, 0.28, 0.12, 0.14, 0.18)
 FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
 FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
+BUDGET_COLUMNS = ("Source", "Value", "Distribution", "Sensitivity", "Contribution", "Share")
+BUDGET_SHARES = (0.40, 0.13, 0.13, 0.11, 0.13, 0.10)
+BUDGET_PADS = (0.4, 1.4)  # above and below a line of a budget
 PIN_COLUMNS = ("Between", "What", "Expected", "Band", "Note")
 PIN_SHARES = (0.20, 0.22, 0.14, 0.22, 0.22)
 
@@ -103,6 +117,32 @@ def faults_table(faults: Sequence[FaultLine], width: float, fonts: Faces) -> Tab
     return _plain_table(FAULT_COLUMNS, rows, FAULT_SHARES, width, fonts)
 
 
+def budgets_table(budgets: Sequence[Budget], width: float, fonts: Faces) -> Table:
+    """What the uncertainty of each reading is made of, largest part first; the head of a budget says what it gives."""
+    last = len(BUDGET_COLUMNS) - 1
+    rows: list[list[Cell]] = [[Lines(name, COLUMN_HEAD, fonts) for name in BUDGET_COLUMNS]]
+    commands: list[Command] = _head(0)
+    for budget in budgets:
+        at = len(rows)
+        for (piece,) in _cut([Lines(_budget_head(budget), COLUMN_HEAD, fonts)], (1.0,), width):
+            commands.append(("SPAN", (0, len(rows)), (last, len(rows))))
+            rows.append([piece, *[""] * last])
+        for row in budget.rows:
+            texts = (row.source, row.value, row.distribution, row.sensitivity, row.contribution, row.share)
+            rows += _cut([Lines(text, WHY, fonts) for text in texts], BUDGET_SHARES, width)
+        commands += [
+            ("LINEABOVE", (0, at), (-1, at), HAIRLINE, _ink(GREY)),
+            ("NOSPLIT", (0, at), (-1, min(at + 1, len(rows) - 1))),
+        ]
+    above, below = BUDGET_PADS
+    close = [("TOPPADDING", (0, 1), (-1, -1), above), ("BOTTOMPADDING", (0, 1), (-1, -1), below)]
+    return _table(rows, BUDGET_SHARES, width, [*commands, *close], repeat=1)
+
+
+def _budget_head(budget: Budget) -> str:
+    return f"{budget.readings} ({budget.taken_with}): {budget.combined}"
+
+
 def repairs_table(repairs: Sequence[RepairLine], width: float, fonts: Faces) -> Table:
     """Every repair, what it opened and what was taken again after it."""
     rows = [(_when(r.when, r.by), r.part, r.words, r.opened, r.parts_used, r.retested) for r in repairs]
@@ -141,13 +181,19 @@ def _reading_cells(row: RecordRow, fonts: Faces) -> list[Lines]:
 
 def _reasons(row: RecordRow, width: float, fonts: Faces) -> list[list[Cell]]:
     """Why the band is what it is, and the note, in small type below the row; one cell each, cut where very long."""
-    found: list[Lines] = []
-    if row.derivation:
-        reasons = (f"{r.what} {r.value}" + (f" ({r.source})" if r.source else "") for r in row.derivation)
-        found.append(Lines(f"{'; '.join(reasons)}.", WHY, fonts, lead="Why this band:"))
+    found = [
+        Lines(_said(reasons), WHY, fonts, lead=lead)
+        for lead, reasons in (("Why this value:", row.corrections), ("Why this band:", row.derivation))
+        if reasons
+    ]
+    found += [Lines(words, WHY, fonts, lead="Caution:") for words in row.cautions]
     if row.note:
         found.append(Lines(row.note, WHY, fonts, lead="Note:"))
     return [piece for lines in found for piece in _cut([lines], (1.0,), width - INDENT)]
+
+
+def _said(reasons: Sequence[Reason]) -> str:
+    return "; ".join(f"{r.what} {r.value}" + (f" ({r.source})" if r.source else "") for r in reasons) + "."
 
 
 def _cut(cells: Sequence[Lines], shares: Sequence[float], width: float) -> list[list[Cell]]:

@@ -6,6 +6,8 @@ import pypdfium2
 from pypdf import PdfReader
 
 from benchapp.paper import (
+    Budget,
+    BudgetRow,
     Fact,
     FaultLine,
     Finding,
@@ -68,6 +70,35 @@ def make_row(**changes) -> RecordRow:
         ),
     }
     return RecordRow(**(content | changes))
+
+
+def make_budget(**changes) -> Budget:
+    """A reading of 9.12 V on a hand meter."""
+    rows = (
+        BudgetRow(
+            source="accuracy ±(0.7 % + 3 counts), range to 60 V",
+            value="±0.094 V",
+            distribution="rectangular",
+            sensitivity="1",
+            contribution="0.054 V",
+            share="99.7 %",
+        ),
+        BudgetRow(
+            source="resolution",
+            value="±0.005 V",
+            distribution="rectangular",
+            sensitivity="1",
+            contribution="0.0029 V",
+            share="0.3 %",
+        ),
+    )
+    content = {
+        "readings": "Readings 3, 7",
+        "taken_with": "tb-m1, AC voltage",
+        "rows": rows,
+        "combined": "u = 0.054 V, U = 0.11 V (k = 2.00, ν = ∞, 95.45 %)",
+    }
+    return Budget(**(content | changes))
 
 
 def make_record(*rows: RecordRow, **changes) -> RecordSheet:

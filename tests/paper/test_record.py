@@ -9,6 +9,7 @@ from benchapp.paper import (
     Fact,
     Finding,
     PaperProblem,
+    Reason,
     RecordSection,
     RecordSheet,
     Tone,
@@ -16,7 +17,7 @@ from benchapp.paper import (
     record_sheet,
 )
 from benchapp.paper.style import MM, RECORD_MARGIN, TextStyle
-from tests.paper.making import LONG_WORD, all_text, letters, make_record, make_row, pages_text, text_boxes
+from tests.paper.making import LONG_WORD, all_text, letters, make_budget, make_record, make_row, pages_text, text_boxes
 
 PAPERS = ("A4", "Letter")
 
@@ -166,3 +167,34 @@ def test_markup_in_a_note_prints_as_it_was_typed():
 def test_a_misspelt_style_is_refused():
     with pytest.raises(TypeError, match="boldd"):
         TextStyle(8.0, boldd=True)
+
+
+def test_the_uncertainty_of_a_reading_is_printed_source_by_source():
+    text = letters(all_text(record_sheet(make_record(budgets=(make_budget(),)))))
+    for words in (
+        "Uncertainty of the readings",
+        "Readings 3, 7 (tb-m1, AC voltage): u = 0.054 V, U = 0.11 V (k = 2.00, ν = ∞, 95.45 %)",
+        "accuracy ±(0.7 % + 3 counts), range to 60 V",
+        "rectangular",
+        "99.7 %",
+        "JCGM 100:2008",
+    ):
+        assert letters(words) in text
+
+
+def test_a_hundred_budgets_go_on_over_pages_with_their_heads_repeated():
+    budgets = tuple(make_budget(readings=f"Reading {n}") for n in range(100))
+    pages = [letters(text) for text in pages_text(record_sheet(make_record(budgets=budgets)))]
+    heads = [page for page in pages if letters("Sensitivity") in page]
+    assert len(heads) > 1
+    assert all(any(letters(f"Reading {n} (tb-m1") in page for page in pages) for n in range(100))
+
+
+def test_what_was_taken_off_a_reading_and_its_cautions_stand_under_its_row():
+    row = make_row(
+        corrections=(Reason(what="leads taken off", value="0.12 Ω", source="measured at bench opening"),),
+        cautions=("OL counts only with leads that were proved.",),
+    )
+    text = all_text(record_sheet(make_record(row)))
+    assert "Why this value: leads taken off 0.12 Ω (measured at bench opening)." in text
+    assert "Caution: OL counts only with leads that were proved." in text
