@@ -26,6 +26,8 @@ def record_answer(
         tried = attempt(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
+        if tried.content.get("meter") and bench.closing() is not None:
+            raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
         words = tried.sentence or tried.judgement
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 

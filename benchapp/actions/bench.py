@@ -112,11 +112,20 @@ class Bench:
 
     def opening(self) -> BenchOpening | None:
         """Today's bench opening, None when the bench has not been opened today or has been closed since."""
+        last = self._last_opening()
+        return last if last is not None and not last.closed else None
+
+    def closing(self) -> BenchOpening | None:
+        """Today's last bench opening when it has been closed since: no meter counts as proved after that."""
+        last = self._last_opening()
+        return last if last is not None and last.closed else None
+
+    def _last_opening(self) -> BenchOpening | None:
         from benchapp.sequences.moments import is_todays
 
         now = self.clock()
         todays = [opening for opening in self.workbook.openings() if is_todays(opening.at, now)]
-        return todays[-1] if todays and not todays[-1].closed else None
+        return todays[-1] if todays else None
 
     # working on a unit
 

@@ -7,11 +7,18 @@ from benchapp.actions.changes import Changes
 from benchapp.actions.problems import Refused
 from benchapp.actions.recording import Composed, record
 from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.interlock import MAINS_CAUTION
 from benchapp.workbook.values import MeterProof
 
 
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> Changes:
-    """The technician has read and acknowledged a caution."""
+    """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
+    opening = bench.opening()
+    if caution == MAINS_CAUTION and (opening is None or not opening.rcd_button_tested):
+        raise Refused(
+            "The RCD's button was not tried at today's bench opening, and mains comes through it. "
+            "Open the bench (F8): press the button, see that it trips, and say so."
+        )
     said = Composed(kind=EntryKind.caution, content={"caution": caution}, words="The caution is acknowledged.")
     return record(bench, unit, lambda _: said, by=by)
 

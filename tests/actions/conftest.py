@@ -44,7 +44,9 @@ def bench(path, clock):
 @pytest.fixture
 def lot(bench):
     """Three loudspeakers, the bench open and the hand meter proved."""
-    open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+    open_bench(
+        bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),), rcd_button_tested=True
+    )
     take_in_lot(
         bench,
         name="Tarnbeck hall",

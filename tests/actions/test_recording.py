@@ -282,6 +282,28 @@ def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
     assert opened.words == "The bench is open; 1 of 1 meters are proved."
 
 
+def test_no_reading_is_taken_after_the_bench_was_closed(bench, lot):
+    from benchapp.actions import close_bench
+
+    do_what_is_due(bench, "TB-001", until="coils.coil")
+    close_bench(bench, by="AB")
+    with pytest.raises(Refused, match="The bench was closed for today: no meter counts as proved since"):
+        record_answer(bench, "TB-001", "coils.coil", ReadingGiven(typed="480 ohm", meter="tb-m1"), by="AB")
+
+
+def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):
+    from benchapp.actions import record_caution, take_in_lot
+
+    with Bench.create(path, clock=clock) as bench:
+        take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
+        open_bench(bench, by="AB", meters=())
+        with pytest.raises(Refused, match="The RCD's button was not tried at today's bench opening"):
+            record_caution(bench, "TB-001", "mains-live", by="AB")
+        open_bench(bench, by="AB", meters=(), rcd_button_tested=True)
+        record_caution(bench, "TB-001", "mains-live", by="AB")
+        assert bench.entries("TB-001")[-1].content["caution"] == "mains-live"
+
+
 def test_a_clock_put_right_by_a_minute_ages_nothing(bench, lot, clock):
     do_what_is_due(bench, "TB-001", until="coils.coil")
     clock.now -= timedelta(minutes=1)
@@ -304,7 +326,7 @@ def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
 
     meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
     with Bench.create(path, clock=clock) as bench:
-        open_bench(bench, by="AB", meters=meters)
+        open_bench(bench, by="AB", meters=meters, rcd_button_tested=True)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001", until="insulation.dry")

@@ -17,7 +17,12 @@ def workbook(tmp_path):
 
     path = tmp_path / "tarnbeck.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
-        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+        open_bench(
+            bench,
+            by="AB",
+            meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),),
+            rcd_button_tested=True,
+        )
         marks = ("TB-001", "TB-002")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001")
