@@ -18,10 +18,12 @@ KEYS = (
     ("F9", "it fell, got damp, was cleaned wet"),
     ("F10", "on a failed reading: find the fault"),
     ("Ctrl+M", "another meter"),
+    ("Ctrl+U", "what this unit has and its design has not: cord, plug, class"),
     ("Ctrl+H", "the record of the unit, and why each reading was judged as it was"),
     ("F12", "on live pages: smoke, smell, hum or heat. Off at the wall"),
     ("Esc", "back; from the bench to the lots. What was typed is kept"),
     ("Ctrl+N", "on the lots: new lot"),
+    ("Ctrl+W", "the workshop: region, age of dead tests, insulation tester"),
     ("Ctrl+P, Ctrl+E, Ctrl+R", "print tags, tags as PDF, record sheet as PDF"),
 )
 

@@ -94,6 +94,7 @@ class Window(QMainWindow):
             QShortcut(QKeySequence(key), self, lambda name=name: self.go_to(name))
         QShortcut(QKeySequence("F7"), self, self._to_initials)
         QShortcut(QKeySequence("F1"), self, self.show_keys)
+        QShortcut(QKeySequence("Ctrl+W"), self, self.show_workshop)
         for key in ("Ctrl++", "Ctrl+="):
             QShortcut(QKeySequence(key), self, self.look.larger)
         QShortcut(QKeySequence("Ctrl+-"), self, self.look.smaller)
@@ -195,6 +196,16 @@ class Window(QMainWindow):
         dialog = KeysDialog(self)
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
+
+    def show_workshop(self) -> None:
+        """The workshop's settings."""
+        from benchapp.desktop.workshop_dialog import WorkshopDialog
+
+        if self._desk is not None:
+            dialog = WorkshopDialog(self._desk, self)
+            dialog.finished.connect(dialog.deleteLater)
+            dialog.open()
+            dialog.begin()
 
     # the person
     def _to_initials(self) -> None:

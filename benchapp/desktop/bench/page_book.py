@@ -68,6 +68,7 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         asking,
         checks,
         conditions,
+        facts,
         faults,
         mishaps,
         opening,
@@ -97,4 +98,5 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         outcome.OutcomePage,
         search.SearchPage,
         record.RecordPage,
+        facts.FactsPage,
     )

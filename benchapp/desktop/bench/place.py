@@ -27,7 +27,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions import Changes
 
-ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record")
+ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
 """Pages that a key calls up whatever is due; Esc leaves them."""
 WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
@@ -245,7 +245,7 @@ class BenchPlace(QWidget):
         """Something changed: the unit at hand is read again when it is concerned, with what was typed kept."""
         if not self._mark or self._busy:
             return
-        if self._mark in changes.units or not changes.units:
+        if self._page is None or self._mark in changes.units or not changes.units:
             self._leave_page()
             self._turn()
 
@@ -262,11 +262,10 @@ class BenchPlace(QWidget):
             "next": self._next_unit,
             "back": self._back,
             "due": self._to_what_is_due,
-            "print": self._print,
-            "export": self._export,
-            "sheet": self._sheet,
         }
-        if where in called:
+        if where in ("print", "export", "sheet"):
+            self._hand_out(where)
+        elif where in called:
             called[where]()
         elif where == "search":
             self._find_fault()
@@ -351,23 +350,12 @@ class BenchPlace(QWidget):
         if self._view is not None:
             self._carry_out(Wish(action=actions.withdraw_answer))
 
-    def _print(self) -> None:
-        from benchapp.desktop.sale.tag_export import print_tags
+    def _hand_out(self, what: str) -> None:
+        """Print the unit's tag, or write tag or record sheet as PDF."""
+        from benchapp.desktop.sale.tag_export import hand_out
 
         if self._mark:
-            print_tags(self._desk, self, [self._mark])
-
-    def _export(self) -> None:
-        from benchapp.desktop.sale.tag_export import export_tags
-
-        if self._mark:
-            export_tags(self._desk, self, [self._mark], self._mark)
-
-    def _sheet(self) -> None:
-        from benchapp.desktop.sale.tag_export import export_record_sheet
-
-        if self._mark:
-            export_record_sheet(self._desk, self, self._mark)
+            hand_out(self._desk, self, what, self._mark)
 
     def _bind_keys(self) -> None:
         """The keys that work on every page; each is shown in the hints or on its button."""
@@ -380,11 +368,12 @@ class BenchPlace(QWidget):
             ("F9", lambda: self._call_up("event")),
             ("F10", self._find_fault),
             ("Ctrl+M", self._another_meter),
+            ("Ctrl+U", lambda: self._call_up("facts")),
             ("Ctrl+H", lambda: self._call_up("record")),
             ("Ctrl+Z", self._withdraw),
-            ("Ctrl+P", self._print),
-            ("Ctrl+E", self._export),
-            ("Ctrl+R", self._sheet),
+            ("Ctrl+P", lambda: self._hand_out("print")),
+            ("Ctrl+E", lambda: self._hand_out("export")),
+            ("Ctrl+R", lambda: self._hand_out("sheet")),
             ("Esc", self._back),
         ):
             shortcut = QShortcut(QKeySequence(key), self)

@@ -74,6 +74,16 @@ def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
     dialog.open()
 
 
+def hand_out(desk: Desk, parent: QWidget, what: str, unit: str) -> None:
+    """One unit's papers: `print` its tag, `export` it as PDF, or its record `sheet` as PDF."""
+    if what == "print":
+        print_tags(desk, parent, [unit])
+    elif what == "export":
+        export_tags(desk, parent, [unit], unit)
+    else:
+        export_record_sheet(desk, parent, unit)
+
+
 def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
     """Paint pictures of pages on the printer, each filling its sheet of paper at true size."""
     from PySide6.QtPrintSupport import QPrinter

@@ -26,7 +26,7 @@ _LARGER = 1.15
 class Row:
     """One line: the key that chooses it, its sign, its words and a second, quieter line.
 
-    `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over the rows after it.
+    `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over other rows.
     """
 
     words: str

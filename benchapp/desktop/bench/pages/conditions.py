@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLineEdit
 
 from benchapp import actions
 from benchapp.desktop.bench.meters import meter_at_hand
@@ -155,6 +156,16 @@ class ShutPage(BenchPage):
         super().__init__(desk)
         self.list = ChoiceList(desk.look, "shut-list", tr("Conditions"))
         self.body.addWidget(self.list, 100)
+        words = tr(
+            "A supervisor may open limited supply for this unit, under the initials above. The reason, then Enter:"
+        )
+        self.reason_head = label("shut-reason-head", "head", words)
+        self.reason = QLineEdit()
+        self.reason.setObjectName("shut-reason")
+        self.reason.setAccessibleName(tr("Reason for opening limited supply"))
+        self.reason.returnPressed.connect(self._open_supervised)
+        self.body.addWidget(self.reason_head)
+        self.body.addWidget(self.reason)
         self.body.addStretch(1)
         self.list.chosen.connect(self._go)
         self.list.struck.connect(self._strike)
@@ -168,11 +179,18 @@ class ShutPage(BenchPage):
         self.list.set_rows(())
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
         self.list.setVisible(bool(self._rows))
+        barred = any(row.id == "insulation" for row in wanted) and not view.plan.workshop.insulation_tester
+        self.reason.clear()
+        for widget in (self.reason_head, self.reason):
+            widget.setVisible(barred)
 
     def _row(self, number: int, row: "Condition") -> Row:
         holds = row.holds
         detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
+
+    def _open_supervised(self) -> None:
+        self.wish(actions.open_supervised, reason=self.reason.text().strip())
 
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()

@@ -5,6 +5,7 @@ Each meter proved on a known source, its leads measured, the RCD button.
 
 from collections.abc import Sequence
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -19,6 +20,9 @@ from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
+if TYPE_CHECKING:
+    from benchapp.actions import MeterProof
+
 
 class OpeningPage(BenchPage):
     """A row per meter: proved today, and the resistance of its leads."""
@@ -32,10 +36,12 @@ class OpeningPage(BenchPage):
         self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
         self.rcd.setObjectName("opening-rcd")
         self.button = button("opening-record", tr("Open the bench for today"), "main")
-        for widget in (self.rows, self.rcd, self.button):
+        self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
+        for widget in (self.rows, self.rcd, self.button, self.close_day):
             self.body.addWidget(widget)
         self.body.addStretch(1)
         self.button.clicked.connect(self._record)
+        self.close_day.clicked.connect(self._close)
         self._meters: dict[str, tuple[QCheckBox, QLineEdit]] = {}
 
     def fill(self, view: UnitView) -> None:
@@ -50,6 +56,7 @@ class OpeningPage(BenchPage):
             proof = proofs.get(meter_id)
             proved.setChecked(bool(proof and proof.proved))
             leads.setText(f"{proof.lead_resistance:g}" if proof and proof.lead_resistance is not None else "")
+        self.close_day.setVisible(opening is not None)
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
 
     def _make_rows(self, view: UnitView) -> None:
@@ -68,7 +75,7 @@ class OpeningPage(BenchPage):
             self.grid.addWidget(leads, row, 1)
             self._meters[meter_id] = (proved, leads)
         self.grid.setColumnStretch(0, 1)
-        order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button]
+        order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button, self.close_day]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
 
@@ -87,17 +94,27 @@ class OpeningPage(BenchPage):
         return "opening"
 
     def _record(self) -> None:
+        proofs = self._proofs()
+        if proofs is not None:
+            self.wish(actions.open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+
+    def _close(self) -> None:
+        proofs = self._proofs()
+        if proofs is not None:
+            self.wish(actions.close_bench, meters=proofs)
+
+    def _proofs(self) -> "list[MeterProof] | None":
+        """What stands on the page; None with a complaint where it cannot be read."""
         from benchapp.actions import MeterProof
 
         try:
-            proofs = [
+            return [
                 MeterProof(meter=meter_id, proved=proved.isChecked(), lead_resistance=read_leads(leads.text()))
                 for meter_id, (proved, leads) in self._meters.items()
             ]
         except BenchError as problem:
             self.complained.emit(problem.sentence)
-            return
-        self.wish(actions.open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+            return None
 
     def hints(self) -> Sequence[Hint]:
         return (

@@ -1,0 +1,102 @@
+"""What this unit has and its design has not: cord, plug, fuse, class. It overrides the equipment's file."""
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from PySide6.QtWidgets import QLineEdit
+
+from benchapp import actions
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+from benchapp.errors import BenchError
+
+
+class FactsPage(BenchPage):
+    """A fact per row; Enter goes to the field, and there it records the new value of the fact at hand."""
+
+    name = "facts"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.list = ChoiceList(desk.look, "facts-list", tr("Facts of this unit"))
+        self.head = label("facts-head", "head")
+        self.field = QLineEdit()
+        self.field.setObjectName("facts-field")
+        self.field.setAccessibleName(tr("What this unit has"))
+        self.body.addWidget(self.list, 100)
+        self.body.addWidget(self.head)
+        self.body.addWidget(self.field)
+        self.body.addStretch(1)
+        self._names: list[str] = []
+        self.list.chosen.connect(lambda _row: self.field.setFocus())
+        self.list.selectionModel().currentChanged.connect(lambda _now, _before: self._name_fact())
+        self.field.returnPressed.connect(self._record)
+
+    def fill(self, view: UnitView) -> None:
+        self.say.setText(tr("What does {unit} have that its design has not?").format(unit=view.mark))
+        designed = view.plan.facts
+        self._names = list(dict.fromkeys([*designed, *view.state.facts]))
+        self.list.set_rows([_row(name, view.state.facts.get(name), designed.get(name)) for name in self._names])
+        self.field.clear()
+        self._name_fact()
+
+    def address(self) -> str:
+        return "facts"
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def _name_fact(self) -> None:
+        number = self.list.place()
+        if 0 <= number < len(self._names):
+            self.head.setText(tr("{fact} of this unit").format(fact=self._names[number]))
+
+    def _record(self) -> None:
+        from benchapp.sequences.facts import fact_value
+
+        number, typed = self.list.place(), self.field.text().strip()
+        if not 0 <= number < len(self._names) or not typed:
+            self.complained.emit(tr("Choose a fact, type what this unit has, then Enter."))
+            return
+        name = self._names[number]
+        try:
+            value = fact_value(name, typed)
+        except BenchError as problem:
+            self.complained.emit(problem.sentence)
+            return
+        self.wish(actions.record_fact, {name: value})
+
+    def hints(self) -> Sequence[Hint]:
+        return (
+            Hint(key="↑ ↓", words=tr("which fact")),
+            Hint(key="Enter", words=tr("to the field, then record")),
+            Hint(key="Esc", words=tr("back")),
+        )
+
+    def draft(self) -> Mapping[str, Any]:
+        return {"typed": self.field.text()}
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.field.setText(draft.get("typed", ""))
+
+
+def _row(name: str, now: object, designed: object) -> Row:
+    differs = tr("the design: {value}").format(value=_said(name, designed)) if now != designed else ""
+    return Row(words=f"{name}: {_said(name, now)}", detail=differs)
+
+
+def _said(name: str, value: object) -> str:
+    """A fact in words: yes and no, and numbers with the unit that a rating plate shows."""
+    from benchapp.quantities import show
+    from benchapp.sequences.facts import MEASURED
+
+    if isinstance(value, bool):
+        return tr("yes") if value else tr("no")
+    if value is None:
+        return tr("not said")
+    return show(value, MEASURED[name][0]) if isinstance(value, float) and name in MEASURED else str(value)

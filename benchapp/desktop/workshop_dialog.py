@@ -1,0 +1,94 @@
+"""What the workshop has settled for itself: region, how long dead tests last, whether there is an insulation tester."""
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtGui import QIntValidator
+from PySide6.QtWidgets import (
+    QCheckBox,
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from benchapp import actions
+from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.desktop.desk import Desk
+    from benchapp.sequences import Catalogue
+
+
+class WorkshopDialog(QDialog):
+    """Settings kept in the workbook; plans are made by them from then on."""
+
+    def __init__(self, desk: "Desk", parent: QWidget) -> None:
+        super().__init__(parent)
+        self.setObjectName("workshop-dialog")
+        self.setWindowTitle(tr("Workshop"))
+        self._desk = desk
+        self._workshop = desk.bench.workshop
+        self.region = QComboBox()
+        self.days = QLineEdit(str(self._workshop.dead_tests_last_days))
+        self.days.setValidator(QIntValidator(1, 366, self))
+        self.tester = QCheckBox(tr("There is an insulation tester"))
+        self.tester.setChecked(self._workshop.insulation_tester)
+        self.complaint = label("workshop-complaint", "complaint")
+        self.complaint.hide()
+        form = QFormLayout()
+        for widget, name, words in (
+            (self.region, "workshop-region", tr("Region, for limits and plugs")),
+            (self.days, "workshop-days", tr("Dead tests last, in days")),
+            (self.tester, "workshop-tester", ""),
+        ):
+            widget.setObjectName(name)
+            widget.setAccessibleName(words or self.tester.text())
+            form.addRow(words, widget)
+        without = tr(
+            "Without one, a supervisor opens limited supply unit by unit, and nothing mains-fed leaves for sale."
+        )
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel)
+        buttons.accepted.connect(self._keep)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addWidget(label("workshop-title", "place", tr("Workshop")))
+        layout.addLayout(form)
+        layout.addWidget(label("workshop-without", "quiet", without))
+        layout.addWidget(self.complaint)
+        layout.addWidget(buttons)
+        self.resize(self.fontMetrics().height() * 34, self.sizeHint().height())
+
+    def begin(self) -> None:
+        """Read the regions off the window's thread."""
+        bench = self._desk.bench
+        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
+
+    def _offer(self, catalogue: "Catalogue") -> None:
+        for region, profile in sorted(catalogue.limits.items()):
+            self.region.addItem(f"{profile.title} ({region})", region)
+        self.region.setCurrentIndex(self.region.findData(self._workshop.region))
+
+    def _keep(self) -> None:
+        changed = replace(
+            self._workshop,
+            region=str(self.region.currentData() or self._workshop.region),
+            dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
+            insulation_tester=self.tester.isChecked(),
+        )
+        self._desk.errands.do(
+            self._desk.bench,
+            actions.change_workshop,
+            changed,
+            by=self._desk.person.initials,
+            then=lambda changes: (self.accept(), self._desk.hub.said.emit(changes.words)),
+            refused=self._complain,
+        )
+
+    def _complain(self, sentence: str) -> None:
+        self.complaint.setText(sentence)
+        self.complaint.setVisible(bool(sentence))

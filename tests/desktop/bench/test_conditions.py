@@ -1,0 +1,100 @@
+"""What a unit and a workshop have of their own: facts, settings, a supervisor's opening, the end of the day."""
+
+import pytest
+
+from benchapp.actions import Bench
+from benchapp.sequences import Workshop
+from tests.desktop.bench.test_place import unit_of, work_until
+from tests.desktop.windows import Clock, prove_meters, take_in, window_on
+
+
+def fact(technician, name):
+    rows = technician.page.list.rows()
+    technician.page.list.go_to(next(number for number, row in enumerate(rows) if row.words.startswith(f"{name}:")))
+
+
+def test_what_the_unit_has_overrides_the_design(technician):
+    technician.take_unit("TB-001")
+    technician.strike("Ctrl+U")
+    fact(technician, "cord length")
+    technician.strike("Enter")
+    technician.type("5 m")
+    technician.strike("Enter")
+    assert technician.view.state.facts["cord length"] == 5.0
+    technician.strike("Ctrl+U")
+    row = next(row for row in technician.page.list.rows() if row.words.startswith("cord length"))
+    assert row.words == "cord length: 5 m"
+    assert row.detail == "the design: 1.8 m"
+
+
+def test_a_longer_cord_moves_the_limit_of_its_earth(technician):
+    technician.take_unit("TB-001")
+    work_until(
+        technician, unit_of(), lambda: technician.address == "continuity.earth" and technician.page.name == "reading"
+    )
+    before = technician.page.gauge.content().upper
+    technician.strike("Ctrl+U")
+    fact(technician, "cord length")
+    technician.strike("Enter")
+    technician.type("5")
+    technician.strike("Enter")
+    work_until(
+        technician, unit_of(), lambda: technician.address == "continuity.earth" and technician.page.name == "reading"
+    )
+    assert technician.page.gauge.content().upper == pytest.approx(0.1 + 5 * 0.026)
+    assert technician.page.gauge.content().upper > before
+
+
+def test_a_fact_that_cannot_be_is_refused_and_stays_typed(technician):
+    technician.take_unit("TB-001")
+    technician.strike("Ctrl+U")
+    fact(technician, "cord length")
+    technician.strike("Enter")
+    technician.type("long")
+    technician.strike("Enter")
+    assert "long" in technician.complaint
+    assert technician.reads("facts-field") == "long"
+
+
+def test_the_bench_is_closed_at_the_end_of_the_day(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F8")
+    technician.tab_to("opening-close")
+    technician.strike("Enter")
+    assert technician.window.desk.bench.opening() is None
+
+
+def test_the_workshops_settings_are_kept(technician):
+    technician.strike("Ctrl+W")
+    technician.tab_to("workshop-days")
+    technician.retype("14")
+    technician.tab_to("workshop-tester")
+    technician.strike("Space", "Enter")
+    kept = technician.window.desk.bench.workshop
+    assert (kept.dead_tests_last_days, kept.insulation_tester, kept.region) == (14, False, "gb")
+
+
+def test_without_an_insulation_tester_a_supervisor_opens_limited_supply(look, path):
+    clock = Clock()
+    bench = Bench.create(path, clock=clock, workshop=Workshop(insulation_tester=False))
+    take_in(bench)
+    prove_meters(bench)
+    with window_on(look, bench) as technician:
+        technician.take_unit("TB-001")
+        work_until(technician, unit_of(), lambda: technician.page.name == "shut")
+        assert any("supervisor" in row.detail for row in technician.page.list.rows())
+        technician.tab_to("shut-reason")
+        technician.strike("Enter")
+        assert "reason" in technician.complaint
+        technician.give_initials("SUP")
+        technician.tab_to("shut-reason")
+        technician.type("double-wound, cord and case sound")
+        technician.strike("Enter")
+        entry = bench.entries("TB-001")[-1]
+        assert (entry.kind, entry.by) == ("supervisor-opening", "SUP")
+        work_until(
+            technician, unit_of(), lambda: technician.view.supply == "limited" and technician.page.name == "reading"
+        )
+        work_until(technician, unit_of(), lambda: technician.page.name == "shut")
+        technician.strike("F6", "1")
+        assert "insulation was not tested" in technician.complaint
