@@ -2,6 +2,7 @@
 
 import pytest
 
+from benchapp.wiring import expected_resistance
 from demo.scenario import Hidden
 from tests.desktop.bench.test_place import unit_of, work_until
 
@@ -26,10 +27,12 @@ def words(technician):
 
 
 def probe(technician):
-    """Read what a unit with an open joint at pin 1 gives at the two pins that are lit."""
+    """Read what the unit with the open joint gives at the two pins that are lit, through leads of 0.12 ohm."""
     assert technician.at_keyboard().objectName() == "search-field"
-    pins = {touch.spot for part in technician.page.face.parts() for touch in part.touches}
-    technician.type("OL" if "1" in pins else "1.4")
+    following = technician.page._findings.next_probe
+    broken = unit_of(hidden=Hidden(defect={"part": "low-a", "mode": "open"})).circuit(technician.view.plan)
+    band = expected_resistance(broken, following.a, following.b)
+    technician.type("OL" if band.expected is None else f"{band.expected + 0.12:.2f}")
     technician.strike("Enter")
 
 
