@@ -63,6 +63,11 @@ if TYPE_CHECKING:
     from benchapp.actions.searching import search_fault as search_fault
     from benchapp.actions.verifying import verify_workbook as verify_workbook
     from benchapp.lots import Board as Board
+    from benchapp.paper.content import Budget as Budget
+    from benchapp.paper.content import BudgetRow as BudgetRow
+    from benchapp.paper.content import Reason as Reason
+    from benchapp.paper.content import RecordRow as RecordRow
+    from benchapp.paper.content import RecordSheet as RecordSheet
     from benchapp.workbook.values import BenchOpening as BenchOpening
     from benchapp.workbook.values import Difference as Difference
     from benchapp.workbook.values import Lot as Lot
@@ -107,6 +112,7 @@ _HOMES = {
     "actions.searching": ("Probed", "search_fault"),
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
+    "paper.content": ("Budget", "BudgetRow", "Reason", "RecordRow", "RecordSheet"),
     "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
