@@ -9,13 +9,13 @@ from benchapp.sequences.entries import Entry, EntryKind
 
 def budget_content(entries: Iterable[Entry]) -> tuple[Budget, ...]:
     """One budget for each set of readings whose printed lines are the same, in the order of the first of them."""
-    alike: dict[Budget, list[int]] = {}
+    alike: dict[Budget, list[str]] = {}
     for entry in entries:
         if entry.kind is EntryKind.answer:
             for budget in _budget_of(entry.content):
-                alike.setdefault(budget, []).append(entry.number)
+                alike.setdefault(budget, []).append(str(entry.number))
     return tuple(
-        Budget(readings=_numbers(numbers), taken_with=one.taken_with, rows=one.rows, combined=one.combined)
+        Budget(numbers=tuple(numbers), taken_with=one.taken_with, rows=one.rows, combined=one.combined)
         for one, numbers in alike.items()
     )
 
@@ -37,7 +37,7 @@ def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
     kind = Kind(content["kind"])
     lines = budget_table(known, kind)
     yield Budget(
-        readings="",
+        numbers=(),
         taken_with=", ".join(str(content[key]) for key in ("meter", "function") if content.get(key)) or "worked out",
         rows=tuple(
             BudgetRow(
@@ -52,7 +52,3 @@ def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
         ),
         combined=combined_words(known, kind),
     )
-
-
-def _numbers(numbers: list[int]) -> str:
-    return f"{'Reading' if len(numbers) == 1 else 'Readings'} {', '.join(map(str, numbers))}"

@@ -93,9 +93,9 @@ class BudgetRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
-    """The uncertainty of one reading, or of several with the same lines: ("Readings 3, 7", "tb-m1, resistance")."""
+    """The uncertainty of one reading, or of several with the same lines: (("3", "7"), "tb-m1, resistance")."""
 
-    readings: str
+    numbers: tuple[str, ...]
     taken_with: str
     rows: tuple[BudgetRow, ...]
     combined: str

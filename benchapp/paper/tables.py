@@ -140,7 +140,8 @@ def budgets_table(budgets: Sequence[Budget], width: float, fonts: Faces) -> Tabl
 
 
 def _budget_head(budget: Budget) -> str:
-    return f"{budget.readings} ({budget.taken_with}): {budget.combined}"
+    what = "Reading" if len(budget.numbers) == 1 else "Readings"
+    return f"{what} {', '.join(budget.numbers)} ({budget.taken_with}): {budget.combined}"
 
 
 def repairs_table(repairs: Sequence[RepairLine], width: float, fonts: Faces) -> Table:

@@ -1,7 +1,7 @@
 """Which of the meters in hand should take this reading? The surest for the value that is expected comes first.
 
-The technician may take another; the entry says which one it was. Readings through leads stay with the meter on which
-this stage's leads were proved: "OL" counts only there.
+The technician may take another, and then goes on with it; each entry says which one it was. Readings through leads stay
+with the meter on which this stage's leads were proved: "OL" counts only there.
 """
 
 from typing import TYPE_CHECKING
@@ -25,26 +25,46 @@ UNKNOWN = float("inf")
 def meters_at_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> tuple[str, ...]:
     """The meters in hand today that have the step's function, the one to take first at the front; often none or one.
 
-    First those that may be used here, with the leads proved on them where that counts and in calibration; of these the
-    one with the smallest uncertainty at the expected value; of equals the one last taken in hand.
+    First those that may be used here, with the leads proved on them where that counts; of these the one that the
+    technician chose, then those in calibration, the one with the smallest uncertainty at the expected value, and of
+    equals the one last taken in hand.
     """
     today = [name for name, entry in state.meters.items() if is_todays(entry.at, at) and name in plan.meters]
     fit = [name for name in today if step.function in plan.meters[name].functions]
     if len(fit) < 2:
         return tuple(fit)
-    expected, proved = _expected(plan, state, step, at), _proved_leads(plan, state, step)
+    proved, chosen = _proved_leads(plan, state, step), _chosen(plan, state, step, fit, at)
 
-    def order(name: str) -> tuple[bool, bool, bool, float, int]:
+    def order(name: str) -> tuple[bool, bool, bool]:
+        return _in_trouble(state, name, step), proved not in ("", name), name != chosen
+
+    return tuple(sorted(_surest_first(plan, state, step, fit, at), key=order))
+
+
+def _surest_first(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], at: str) -> list[str]:
+    expected = _expected(plan, state, step, at)
+
+    def order(name: str) -> tuple[bool, float, int]:
         meter = plan.meters[name]
-        return (
-            _in_trouble(state, name, step),
-            proved not in ("", name),
-            meter.is_overdue(day_of(at)),
-            _uncertainty(plan, state, step, meter, expected),
-            -state.meters[name].number,
-        )
+        overdue = meter.is_overdue(day_of(at))
+        return overdue, _uncertainty(plan, state, step, meter, expected), -state.meters[name].number
 
-    return tuple(sorted(fit, key=order))
+    return sorted(meters, key=order)
+
+
+def _chosen(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], at: str) -> str:
+    """The meter that the technician has just taken in hand, or went on with although a surer one was in hand."""
+    last = max(meters, key=lambda name: state.meters[name].number)
+    if state.meters[last].number == state.last_entry:
+        return last
+    alike = (e for e in state.readings.values() if e.content.get("function") == step.function and is_todays(e.at, at))
+    before = max(alike, key=lambda entry: entry.number, default=None)
+    used = str(before.content.get("meter", "")) if before is not None else ""
+    if before is None or used not in meters or before.address not in plan.by_address:
+        return ""
+    were = [name for name in meters if state.meters[name].number < before.number]
+    surest = _surest_first(plan, state, plan.by_address[before.address], were, at) if used in were else [used]
+    return used if surest[0] != used else ""
 
 
 def _in_trouble(state: UnitState, meter: str, step: PlannedStep) -> bool:

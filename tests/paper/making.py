@@ -93,7 +93,7 @@ def make_budget(**changes) -> Budget:
         ),
     )
     content = {
-        "readings": "Readings 3, 7",
+        "numbers": ("3", "7"),
         "taken_with": "tb-m1, AC voltage",
         "rows": rows,
         "combined": "u = 0.054 V, U = 0.11 V (k = 2.00, ν = ∞, 95.45 %)",

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences import ReadingGiven, attempt
+from benchapp.sequences import EntryKind, ReadingGiven, attempt
 from benchapp.sequences.choosing import meters_at_hand
 from tests.sequences.bench import Unit, plan_of
 
@@ -24,16 +24,37 @@ def test_the_surer_meter_comes_first_whichever_was_taken_last(unit):
     output = "live-voltage.outputs/outlet.1-2"
     for meter in ("tb-m1", "tb-m2", "tb-it1"):
         unit.hold(meter)
+    unit.record(EntryKind.note, words="nothing yet")
     assert at_hand(unit, output) == ("tb-m1", "tb-m2", "tb-it1")
     unit.hold("tb-m1")
     assert at_hand(unit, output)[0] == "tb-m1"
     assert attempt(unit.plan, unit.state, output, ReadingGiven(typed="10.26 V"), at=unit.at).content["meter"] == "tb-m1"
 
 
+def test_the_meter_just_taken_in_hand_comes_first(unit):
+    unit.hold("tb-m1")
+    unit.hold("tb-m2")
+    assert at_hand(unit, "continuity.primary") == ("tb-m2", "tb-m1")
+    unit.record(EntryKind.note, words="and something else")
+    assert at_hand(unit, "continuity.primary") == ("tb-m1", "tb-m2")
+
+
+def test_a_meter_that_the_technician_went_on_with_stays_until_another_is_taken(unit):
+    unit.hold("tb-m1")
+    unit.hold("tb-m2")
+    unit.go_to("continuity.leads-before")
+    assert at_hand(unit, "continuity.leads-before")[0] == "tb-m1"
+    unit.reads("continuity.leads-before", "0.3 ohm", "tb-m2")
+    assert at_hand(unit, "continuity.leads-after")[0] == "tb-m2"
+    unit.hold("tb-m1")
+    assert at_hand(unit, "continuity.leads-after")[0] == "tb-m1"
+
+
 def test_a_meter_out_of_calibration_comes_behind_one_in_calibration(unit):
     unit.wait(days=30)
     unit.hold("tb-it1")
     unit.hold("tb-m2", overdue_accepted=True)
+    unit.record(EntryKind.note, words="both are here")
     assert at_hand(unit, "live-voltage.outputs/outlet.1-2")[0] == "tb-it1"
 
 
@@ -47,8 +68,8 @@ def test_readings_through_leads_stay_with_the_meter_whose_leads_were_proved(unit
     for meter in ("tb-it1", "tb-m1", "tb-m2"):
         unit.hold(meter)
     probe = next(step.address for step in unit.plan.steps if step.stage == "continuity" and "/" in step.address)
-    first = at_hand(unit, probe)[0]
     unit.go_to("continuity.leads-before")
+    first = at_hand(unit, probe)[0]
     unit.reads("continuity.leads-before", "0.3 ohm", "tb-m2")
     assert first != "tb-m2"
     assert at_hand(unit, probe)[0] == "tb-m2"

@@ -1,22 +1,17 @@
-"""Which meter is in the technician's hand for a function: the one last taken that has it."""
+"""Which meter is in the technician's hand for the step at hand: the one that the engine puts first."""
 
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.judgement import MeterRecord
-    from benchapp.sequences import Plan, UnitState
 
 
-def meter_at_hand(plan: "Plan", state: "UnitState", function: str) -> "MeterRecord | None":
-    """The meter last taken in hand that has the function; None when there is none yet."""
-    taken = sorted(state.meters.items(), key=lambda item: item[1].number, reverse=True)
-    for meter_id, _entry in taken:
-        meter = plan.meters.get(meter_id)
-        if meter is not None and has_function(meter, function):
-            return meter
-    return None
+def meter_at_hand(view: "UnitView") -> "MeterRecord | None":
+    """The meter in hand that should take the reading; None when none in hand can."""
+    from benchapp.sequences.choosing import meters_at_hand
 
-
-def has_function(meter: "MeterRecord", function: str) -> bool:
-    """Whether the meter can take this kind of reading."""
-    return any(str(name) == function for name in meter.functions)
+    if view.step is None or not view.step.function:
+        return None
+    fit = meters_at_hand(view.plan, view.state, view.step, view.state.at)
+    return view.plan.meters[fit[0]] if fit else None

@@ -175,6 +175,33 @@ def test_the_band_says_why_it_is_what_it_is(every_step):
     assert "60228" in every_step.reads("reading-why")
 
 
+def test_the_uncertainty_of_a_reading_stands_in_a_line_and_its_sources_behind_a_key(every_step):
+    go_to(every_step, "reading")
+    assert not every_step.page.budget.isVisible()
+    every_step.type("485")
+    line = every_step.reads("reading-uncertainty")
+    assert line.startswith("Uncertainty ± ")
+    assert "accuracy ±(" in line
+    assert every_step.page.budget.rows() == []
+    every_step.strike("Ctrl+B")
+    head, *sources, total = every_step.page.budget.rows()
+    assert head == ["source", "value", "distribution", "sensitivity", "contribution", "share"]
+    assert any(row[0].startswith("accuracy ±(") and row[2] == "rectangular" for row in sources)
+    assert total[0].startswith("u = ")
+    every_step.strike("Ctrl+B")
+    assert every_step.page.budget.rows() == []
+
+
+def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
+    from benchapp import actions
+
+    go_to(every_step, "reading")
+    assert every_step.reads("reading-cautions") == ""
+    bench = every_step.window.desk.bench
+    every_step.window.hub.changed.emit(actions.record_fact(bench, "TB-001", {"room temperature": 33.0}, by="AB"))
+    assert "outside 18 °C to 28 °C" in every_step.reads("reading-cautions")
+
+
 def test_the_face_lights_the_two_pins_and_names_the_probes(every_step):
     go_to(every_step, "reading")
     assert every_step.page.face.words() == [

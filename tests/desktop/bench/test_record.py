@@ -35,6 +35,8 @@ def test_enter_opens_and_closes_why_a_reading_was_judged_so(worked):
     worked.page.list.go_to(number)
     worked.strike("Enter")
     assert "IEC 60228" in rows(worked)[number].detail
+    assert "accuracy ±(" in rows(worked)[number].detail
+    assert "k = 2.00" in rows(worked)[number].detail
     worked.strike("Enter")
     assert rows(worked)[number].detail == closed
 

@@ -104,7 +104,7 @@ class MeterPage(BenchPage):
         first = tr("Proved at today's bench opening.") if known else tr("Not proved today: F8 opens the bench.")
         unfit = self._unfit[meter.meter]
         detail = f"{meter.calibration_words(today)} {first}"
-        at_hand = meter_at_hand(view.plan, view.state, view.step.function) if view.step else None
+        at_hand = meter_at_hand(view)
         if at_hand is not None and at_hand.meter == meter.meter:
             detail = tr("In hand now. {more}").format(more=detail)
         good = known and not unfit and not meter.is_overdue(today)

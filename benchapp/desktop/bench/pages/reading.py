@@ -8,10 +8,11 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp import actions
+from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
@@ -26,6 +27,7 @@ from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
+    from benchapp.judgement import MeterRecord
     from benchapp.sequences import Attempt, ReadingGiven
 
 _NARROW = 30  # in heights of a line: below this the face stands above the field
@@ -58,11 +60,16 @@ class ReadingPage(BenchPage):
         self.stop = label("reading-stop", "complaint")
         self.siblings = label("reading-siblings", "quiet")
         self.why = label("reading-why")
+        self.budget = BudgetView()
+        self.cautions = label("reading-cautions", "complaint")
         self._attempt: Attempt | None = None
         self._siblings: tuple[tuple[str, float], ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self._record)
+        why_uncertain = QShortcut(QKeySequence("Ctrl+B"), self)
+        why_uncertain.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+        why_uncertain.activated.connect(self.budget.toggle)
 
     def _lay_out(self) -> None:
         field_head = label("reading-field-head", "head", tr("Reading"), wrap=False)
@@ -74,7 +81,7 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
-        for widget in (self.stop, self.gauge, self.sentence, self.siblings, self.meter):
+        for widget in (self.stop, self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
             right.addWidget(widget)
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
         right.addWidget(self.why)
@@ -85,7 +92,7 @@ class ReadingPage(BenchPage):
         super().fill(view)
         assert view.step is not None
         self.face.show_parts(face_parts(view.plan, view.step))
-        meter = meter_at_hand(view.plan, view.state, view.step.function)
+        meter = meter_at_hand(view)
         self._meter = meter.meter if meter else ""
         above = model_field(view.step, "stop_above", "")
         self.stop.setText(
@@ -97,6 +104,8 @@ class ReadingPage(BenchPage):
             if meter
             else tr("{function}").format(function=view.step.function)
         )
+        self.cautions.setText(caution_words(view, meter))
+        self.cautions.setVisible(bool(self.cautions.text()))
         self.field.setPlaceholderText(view.step.unit)
         self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
         self.siblings.setText(sibling_words(self._siblings, view.step.function))
@@ -124,6 +133,7 @@ class ReadingPage(BenchPage):
         content = gauge_content(self.view.step, tried, tuple(value for _mark, value in self._siblings))
         self.gauge.show_content(content)
         self.why.setText(why_words(self.view.step, tried))
+        self.budget.show_attempt(tried)
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
 
@@ -143,6 +153,7 @@ class ReadingPage(BenchPage):
             Hint(key="*", words=tr("OL, over range")),
             Hint(key="Enter", words=tr("record")),
             Hint(key="Ctrl+M", words=tr("another meter")),
+            Hint(key="Ctrl+B", words=tr("why this uncertainty")),
         )
 
     def draft(self) -> Mapping[str, Any]:
@@ -150,6 +161,18 @@ class ReadingPage(BenchPage):
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         self.field.setText(draft.get("typed", ""))
+
+
+def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
+    """What must be said of the meter beside every reading: overdue, average-responding, too warm or too cold."""
+    if meter is None or view.step is None:
+        return ""
+    from benchapp.judgement import Function
+    from benchapp.sequences.moments import day_of
+    from benchapp.sequences.taking import ROOM_TEMPERATURE, temperature_fact
+
+    warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
+    return "\n".join(meter.cautions(Function(view.step.function), day_of(view.state.at), warmth))
 
 
 def sibling_words(siblings: tuple[tuple[str, float], ...], function: str) -> str:

@@ -12,7 +12,7 @@ from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.paper import RecordRow, RecordSheet
+    from benchapp.actions import Budget, Reason, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
 
@@ -29,6 +29,7 @@ class RecordPage(BenchPage):
         self.body.addStretch(1)
         self._rows: list[RecordRow | str] = []
         self._open: set[int] = set()
+        self._budgets: dict[str, Budget] = {}
         self.list.chosen.connect(self._toggle)
 
     def fill(self, view: UnitView) -> None:
@@ -55,6 +56,7 @@ class RecordPage(BenchPage):
         if view is not self.view:
             return
         self.say.setText(tr("{unit}: {words}").format(unit=view.mark, words=sheet.disposition_words))
+        self._budgets = {number: budget for budget in sheet.budgets for number in budget.numbers}
         for section in sheet.sections:
             self._rows += [section.title, *section.rows]
         for fault in sheet.faults:
@@ -78,7 +80,7 @@ class RecordPage(BenchPage):
         facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.standing.upper())
         detail = "   ".join(fact for fact in facts if fact)
         if number in self._open:
-            detail = "\n".join([detail, *(_because(line.what, line.value, line.source) for line in row.derivation)])
+            detail = "\n".join([detail, *reasons_of(row, self._budgets.get(row.number))])
         sign = sign_for(row.judgement) if row.judgement in JUDGEMENTS else NOTED
         return Row(words=f"{row.step}:   {row.reading}", detail=detail, sign=sign)
 
@@ -96,5 +98,14 @@ class RecordPage(BenchPage):
         )
 
 
-def _because(what: str, value: str, source: str) -> str:
-    return f"{what}: {value}" + (f"  ({source})" if source else "")
+def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
+    """What a row of the record rests on: corrections, band, cautions, and its uncertainty source by source."""
+    lines = [*map(_because, row.corrections), *map(_because, row.derivation), *row.cautions]
+    if budget is not None:
+        lines.append(budget.combined)
+        lines += [f"   {one.source}: {one.value} {one.distribution}, {one.share}" for one in budget.rows]
+    return lines
+
+
+def _because(line: "Reason") -> str:
+    return f"{line.what}: {line.value}" + (f"  ({line.source})" if line.source else "")
