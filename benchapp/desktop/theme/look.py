@@ -4,7 +4,7 @@ The light and the dark set follow the system. Text runs from 100 % to 200 % of t
 """
 
 from PySide6.QtCore import QObject, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontInfo, QGuiApplication, QPalette, QRawFont
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.theme.style_sheet import style_sheet
@@ -13,6 +13,8 @@ from benchapp.files import shipped_folder
 
 SIZES = (100, 115, 130, 150, 175, 200)
 _CRAMPED = 150
+SIGNS = "AΩµ°±≤–²"
+"""what the font must be able to show"""
 BASE_POINTS = 11.0
 """Text at 100 %, read at arm's length; a larger size of the system's own font is kept."""
 
@@ -28,7 +30,7 @@ class Look(QObject):
         self._percent = percent
         self._dark = dark
         self.tokens: Tokens = LIGHT
-        _be_sure_of_a_font()
+        _be_sure_of_a_font(application)
         self._base = max(BASE_POINTS, application.font().pointSizeF())
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
         application.setStyle("Fusion")
@@ -136,10 +138,14 @@ def _palette(tokens: Tokens) -> QPalette:
     return palette
 
 
-def _be_sure_of_a_font() -> None:
-    """Load the bundled font when the platform brings none that can show Ω and µ."""
-    if QFontDatabase.families():
-        return
-    folder = shipped_folder("resources") / "fonts"
-    for path in sorted(folder.glob("*.ttf")) if folder.is_dir() else ():
-        QFontDatabase.addApplicationFont(str(path))
+def _be_sure_of_a_font(application: QApplication) -> None:
+    """Take the bundled font where the platform has none that can show the signs of the trade."""
+    if QFontInfo(application.font()).family():  # empty where there is no font at all
+        own = QRawFont.fromFont(application.font())
+        if own.isValid() and all(own.supportsCharacter(ord(sign)) for sign in SIGNS):
+            return
+    families: list[str] = []
+    for path in sorted((shipped_folder("resources") / "fonts").glob("*.ttf")):
+        families += QFontDatabase.applicationFontFamilies(QFontDatabase.addApplicationFont(str(path)))
+    if families:
+        application.setFont(QFont(families[0], round(BASE_POINTS)))
