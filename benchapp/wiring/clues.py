@@ -15,7 +15,10 @@ class ClueProblem(BenchError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Clue:
-    """One reading between two terminals: ohm or V (r.m.s.), None for OL; its standard uncertainty in the same unit."""
+    """One reading between two terminals: ohm or V (r.m.s.), None for OL; its standard uncertainty in the same unit.
+
+    A reading that was taken again and came out alike says so in `times`: two slips in a row are rare.
+    """
 
     a: str
     b: str
@@ -24,6 +27,7 @@ class Clue:
     uncertainty: float = 0.0
     mains: float | None = None  # V, for a live reading
     state: State = field(default_factory=State)
+    times: int = 1
 
     @property
     def pair(self) -> frozenset[str]:

@@ -41,7 +41,7 @@ def boxes(circuit: Circuit, state: State, defects: Sequence[Defect], reader: Rea
     names = tables[0].terminals
     pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
     return Boxes(
-        low=np.minimum(*rows) + reader.leads[0],
+        low=np.minimum(np.minimum(*rows) + reader.leads[0], OPEN),
         high=np.minimum(np.maximum(*rows) + reader.leads[1], OPEN),
         pairs=pairs,
         column={frozenset(pair): index for index, pair in enumerate(pairs)},

@@ -13,6 +13,7 @@ import numpy as np
 from numpy.typing import NDArray
 from scipy.special import ndtr
 
+from benchapp.wiring.clues import Clue
 from benchapp.wiring.fault_table import OVER_RANGE
 from benchapp.wiring.solve import Matrix
 
@@ -43,27 +44,27 @@ def scale(value: Matrix) -> Matrix:
     return shifted
 
 
-def likelihood(low: Matrix, high: Matrix, value: float | None, uncertainty: float, reader: Reader) -> Matrix:
-    """Density of the reading (None: OL) for each hypothesis whose true value lies from `low` to `high`."""
-    open_share = _share_open(low, high)
+def likelihood(low: Matrix, high: Matrix, clue: Clue, reader: Reader) -> Matrix:
+    """Density of the reading for each hypothesis whose true value lies from `low` to `high` (ohm or V)."""
+    value, open_share, slip = clue.value, _share_open(low, high), reader.slip**clue.times
     if value is None:
-        return (1 - reader.slip) * open_share + slip_density(None, reader)
-    blur = float(reader.blur(value, uncertainty)) / (value + SHIFT)
+        return (1 - slip) * open_share + slip_density(clue, reader)
+    blur = float(reader.blur(value, clue.uncertainty)) / (value + SHIFT)
     x, left, right = log(value + SHIFT), scale(low), scale(np.minimum(high, OVER_RANGE))
     width = np.maximum(right - left, 0.05 * blur)
     inside = (ndtr((x - left) / blur) - ndtr((x - left - width) / blur)) / width
-    density: Matrix = (1 - reader.slip) * (1 - open_share) * inside + slip_density(value, reader)
+    density: Matrix = (1 - slip) * (1 - open_share) * inside + slip_density(clue, reader)
     return density
 
 
-def slip_density(value: float | None, reader: Reader) -> float:
-    """Density of the reading if it is a slip."""
-    return reader.slip * (reader.slip_open if value is None else (1 - reader.slip_open) / SPAN)
+def slip_density(clue: Clue, reader: Reader) -> float:
+    """Density of the reading if it is a slip, each time that it was taken."""
+    return reader.slip**clue.times * (reader.slip_open if clue.value is None else (1 - reader.slip_open) / SPAN)
 
 
-def explains(low: Matrix, high: Matrix, value: float | None, uncertainty: float, reader: Reader) -> NDArray[np.bool_]:
+def explains(low: Matrix, high: Matrix, clue: Clue, reader: Reader) -> NDArray[np.bool_]:
     """Whether each hypothesis makes the reading likelier than a slip would."""
-    better: NDArray[np.bool_] = likelihood(low, high, value, uncertainty, reader) > 2 * slip_density(value, reader)
+    better: NDArray[np.bool_] = likelihood(low, high, clue, reader) > 2 * slip_density(clue, reader)
     return better
 
 

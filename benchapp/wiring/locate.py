@@ -1,7 +1,7 @@
 """Which part is broken, how sure is that, and what should be probed next?
 
-Suspects are replaceable parts. The search is over when one of them holds 95 %, or when no probe can tell the rest apart.
-A part that explains the readings as well, and is only rarer, is named beside the one that was found.
+Suspects are replaceable parts. The search is over when one of them holds 95 %, or when no probe can tell the rest
+apart. A part that explains the readings as well, and is only rarer, is named beside the one that was found.
 """
 
 from collections.abc import Iterable, Sequence
@@ -16,7 +16,7 @@ from benchapp.wiring.faults import FaultModes, Repaired, history_words
 from benchapp.wiring.hypotheses import Faults
 from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.next_probe import NextProbe, best_pair
-from benchapp.wiring.ranking import Hypotheses, Ranking, parts_of
+from benchapp.wiring.ranking import Hypotheses, Ranking
 from benchapp.wiring.solve import Matrix
 
 SURE = 0.95
@@ -104,7 +104,7 @@ class Locator:
     def _rivals(self, ranking: Ranking) -> tuple[str, ...]:
         """Parts that alone explain the readings about as well as the likeliest part does, however rare they are."""
         leading = next(iter(ranking.by_part))
-        own = [i for i, faults in enumerate(ranking.hypotheses) if leading in parts_of(faults)]
+        own = [i for i, parts in enumerate(ranking.parts) if leading in parts]
         enough = ranking.fit[own].max() - np.log(AS_WELL)
         well = np.flatnonzero(ranking.fit >= enough)
         single = (ranking.hypotheses[i] for i in well if len(ranking.hypotheses[i]) == 1)
@@ -117,7 +117,7 @@ class Locator:
         parts = (next(iter(ranking.by_part)), *rivals)
         chances = np.zeros(len(ranking.hypotheses))
         for part in parts:
-            own = [i for i, faults in enumerate(ranking.hypotheses) if len(faults) < 2 and part in parts_of(faults)]
+            own = [i for i, parts in enumerate(ranking.parts) if len(parts) == 1 and part in parts]
             weights = np.exp(ranking.fit[own] - ranking.fit[own].max()) if own else np.zeros(0)
             chances[own] = weights / weights.sum() if own else weights
         return self._next(clues, ranking, chances, SPLITS) if chances.any() else None
@@ -125,7 +125,7 @@ class Locator:
     def _next(self, clues: tuple[Clue, ...], ranking: Ranking, chances: Matrix, least: float) -> NextProbe | None:
         barred = {c.pair for c in clues if c.kind is not Kind.voltage and repr(c.state) == repr(self.state)}
         numbers: dict[frozenset[str], int] = {}
-        groups = [numbers.setdefault(frozenset(parts_of(f)), len(numbers)) for f in ranking.hypotheses]
+        groups = [numbers.setdefault(parts, len(numbers)) for parts in ranking.parts]
         last = clues[-1].pair if clues else frozenset()
         best = best_pair(ranking.boxes, chances, groups, barred, last, self.reader)
         if best is None or best[1] < least:
@@ -138,7 +138,7 @@ class Locator:
         return NextProbe(a=a, b=b, say=say, bits=bits, seconds=seconds)
 
     def _suspect(self, part: str, clues: tuple[Clue, ...], ranking: Ranking) -> Suspect:
-        mine = np.array([part in parts_of(faults) for faults in ranking.hypotheses])
+        mine = np.array([part in parts for parts in ranking.parts])
         best = int(np.argmax(np.where(mine, ranking.chances, -1.0)))
         weight = np.where(mine, 0.0, ranking.prior)
         ratios = [float(term[best] * weight.sum() / max(float(term @ weight), 1e-300)) for term in ranking.terms]

@@ -17,10 +17,10 @@ from benchapp.wiring.hypotheses import Boxes
 from benchapp.wiring.likelihood import SHIFT, Reader, scale
 from benchapp.wiring.solve import Matrix
 
-MOST_HYPOTHESES = 240  # that stand for all of them
-MOST_PAIRS = 48  # looked at closely, after a cruder sorting
+MOST_HYPOTHESES = 200  # that stand for all of them
+MOST_PAIRS = 40  # looked at closely, after a cruder sorting
 LEAST_CHANCE = 1e-5  # of the likeliest hypothesis' chance: less stands for nothing
-CLASSES = 112  # of readings on the logarithmic scale: each about a fifth above the last
+CLASSES = 96  # of readings on the logarithmic scale: each about a fifth above the last
 SAME_STAND, MOVED, FAR = 4.0, 6.0, 10.0  # seconds per probe: one tip stays, both move, two connectors; common practice
 
 
@@ -56,7 +56,7 @@ def best_pair(
     shares = _classes(boxes.low[np.ix_(kept, columns)], boxes.high[np.ix_(kept, columns)], reader)
     numbers = {group: index for index, group in enumerate(dict.fromkeys(groups[h] for h in kept))}
     member = np.array([numbers[groups[h]] for h in kept])
-    bits = _information(shares, weight, member, len(numbers))
+    bits = information(shares, weight, member, len(numbers))
     seconds = np.array([_seconds(boxes.pairs[c], last) for c in columns])
     best = int(np.argmax(bits / seconds))
     return int(columns[best]), float(bits[best]), float(seconds[best])
@@ -84,8 +84,11 @@ def _classes(low: Matrix, high: Matrix, reader: Reader) -> Matrix:
     return (1 - reader.slip) * shares + reader.slip / (CLASSES + 1)
 
 
-def _information(shares: Matrix, weight: Matrix, member: NDArray[np.int64], groups: int) -> Matrix:
-    """Mutual information (bits) between class and group for each pair."""
+def information(shares: Matrix, weight: Matrix, member: NDArray[np.int64], groups: int) -> Matrix:
+    """Mutual information (bits) between class and group for each pair.
+
+    `shares` is hypotheses × pairs × classes, `weight` the chance of each hypothesis, `member` its group's number.
+    """
     belongs = np.zeros((groups, len(weight)))
     belongs[member, np.arange(len(weight))] = weight
     of_group = belongs.sum(axis=1)

@@ -19,7 +19,7 @@ from benchapp.wiring.likelihood import Reader, explains, likelihood, slip_densit
 from benchapp.wiring.solve import Matrix
 
 SOUND = 0.05  # chance that nothing is wrong at all, before any reading; common practice, no source
-PAIR = 0.02  # chance of a second defect beside the first; common practice, no source
+PAIR = 0.05  # chance of a second defect beside the first; common practice, no source
 FIRSTS = 10  # likeliest single defects that pairs are built on
 
 
@@ -28,6 +28,7 @@ class Ranking:
     """Every hypothesis with its chance, its boxes in the search's own set-up, and the likelihood of every reading."""
 
     hypotheses: list[Faults]
+    parts: list[frozenset[str]]  # the replaceable parts of each hypothesis; "" when nothing is wrong
     prior: Matrix
     terms: list[Matrix]  # for each reading one likelihood per hypothesis
     boxes: Boxes
@@ -52,9 +53,9 @@ class Ranking:
     def by_part(self) -> dict[str, float]:
         """Chance of each replaceable part, the likeliest first; "" stands for nothing wrong."""
         shares: dict[str, float] = {}
-        for faults, chance in zip(self.hypotheses, self.chances, strict=True):
-            for part in parts_of(faults):
-                shares[part] = shares.get(part, 0.0) + float(chance)
+        for parts, chance in zip(self.parts, self.chances.tolist(), strict=True):
+            for part in parts:
+                shares[part] = shares.get(part, 0.0) + chance
         return dict(sorted(shares.items(), key=lambda item: -item[1]))
 
     @property
@@ -63,9 +64,9 @@ class Ranking:
         return int(np.argmax(self.chances))
 
 
-def parts_of(faults: Faults) -> set[str]:
+def parts_of(faults: Faults) -> frozenset[str]:
     """The replaceable parts of a hypothesis; "" when nothing is wrong."""
-    return {defect.part for defect in faults} or {""}
+    return frozenset(defect.part for defect in faults) or frozenset({""})
 
 
 class Hypotheses:
@@ -79,6 +80,7 @@ class Hypotheses:
         self._defects = weighted.defects
         self._prior = np.array([SOUND, *((1 - SOUND) * chance for chance in weighted.chances)])
         self._singles: list[Faults] = [(), *((defect,) for defect in weighted.defects)]
+        self._parts = [parts_of(faults) for faults in self._singles]
         self._boxes: dict[str, Boxes] = {}
 
     def rank(self, clues: tuple[Clue, ...]) -> Ranking:
@@ -91,12 +93,18 @@ class Hypotheses:
     def unexplained(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
         """The readings that the likeliest hypothesis can only take for slips."""
         best = ranking.best
-        slips = [slip_density(clue.value, self.reader) for clue in clues]
+        slips = [slip_density(clue, self.reader) for clue in clues]
         return tuple(c for c, term, slip in zip(clues, ranking.terms, slips, strict=True) if term[best] <= 2 * slip)
 
     def _rank_singles(self, clues: tuple[Clue, ...]) -> Ranking:
-        terms = [likelihood(*self._ends(clue), clue.value, clue.uncertainty, self.reader) for clue in clues]
-        return Ranking(hypotheses=self._singles, prior=self._prior, terms=terms, boxes=self._boxes_in(self.state))
+        terms = [likelihood(*self._ends(clue), clue, self.reader) for clue in clues]
+        return Ranking(
+            hypotheses=self._singles,
+            parts=self._parts,
+            prior=self._prior,
+            terms=terms,
+            boxes=self._boxes_in(self.state),
+        )
 
     def _ends(self, clue: Clue) -> tuple[Matrix, Matrix]:
         if clue.kind is Kind.voltage:
@@ -113,6 +121,7 @@ class Hypotheses:
         blocks = [singles, *(self._beside(number, clues, singles) for number in self._firsts(clues, singles))]
         return Ranking(
             hypotheses=[faults for block in blocks for faults in block.hypotheses],
+            parts=[parts for block in blocks for parts in block.parts],
             prior=np.concatenate([block.prior for block in blocks]),
             terms=[np.concatenate(terms) for terms in zip(*(block.terms for block in blocks), strict=True)],
             boxes=Boxes(
@@ -134,10 +143,10 @@ class Hypotheses:
         own = found[repr(self.state)]
         return Ranking(
             hypotheses=[(*first, second) for second in seconds],
+            parts=[parts_of((*first, second)) for second in seconds],
             prior=PAIR * self._prior[number] * self._prior[[i + 1 for i in others]],
             terms=[
-                likelihood(low[1:], high[1:], clue.value, clue.uncertainty, self.reader)
-                for clue, (low, high) in zip(clues, ends, strict=True)
+                likelihood(low[1:], high[1:], clue, self.reader) for clue, (low, high) in zip(clues, ends, strict=True)
             ],
             boxes=Boxes(low=own.low[1:], high=own.high[1:], pairs=own.pairs, column=own.column),
         )
@@ -146,7 +155,7 @@ class Hypotheses:
         """Numbers of the single defects to build pairs on: those that explain most readings, and the likeliest."""
         explained = np.zeros(len(singles.hypotheses))
         for clue in clues:
-            explained += explains(*self._ends(clue), clue.value, clue.uncertainty, self.reader)
+            explained += explains(*self._ends(clue), clue, self.reader)
         most = np.lexsort((-singles.chances, -explained))
         likeliest = np.argsort(-singles.chances, kind="stable")
         mixed = dict.fromkeys(int(i) for two in zip(most, likeliest, strict=True) for i in two if i)

@@ -1,0 +1,271 @@
+"""The search for the broken part: against a simulator that is not the locator's own table."""
+
+import importlib.util
+import random
+import sys
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from functools import cache
+from itertools import combinations
+from pathlib import Path
+from statistics import mean
+from types import ModuleType
+
+import numpy as np
+import pytest
+
+from benchapp.quantities import Kind
+from benchapp.wiring import Circuit, ClueProblem, Locator, Repaired, State, WiringProblem, probe_plan, read_clue
+from benchapp.wiring.defects import Defect, Mode, Range, with_defects
+from benchapp.wiring.faults import shipped_fault_modes, weigh
+from benchapp.wiring.hypotheses import boxes
+from benchapp.wiring.likelihood import Reader
+from benchapp.wiring.live import solve_live
+
+
+@pytest.fixture(scope="module")
+def bench() -> ModuleType:
+    """The made-up technician and units of simulator.py."""
+    spec = importlib.util.spec_from_file_location("simulator", Path(__file__).with_name("simulator.py"))
+    assert spec is not None
+    assert spec.loader is not None
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["simulator"] = module
+    spec.loader.exec_module(module)
+    return module
+
+
+MODES = shipped_fault_modes()
+
+
+def findings_of(circuit: Circuit, *texts: str, mains: float | None = None):
+    return Locator(circuit, MODES).findings([read_clue(text, circuit, mains=mains) for text in texts])
+
+
+def test_an_open_joint_is_found_and_said_as_a_technician_would(shipped: Mapping[str, Circuit]) -> None:
+    found = findings_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.4 ohm", "outlet.2,outlet.4=OL")
+    assert found.suspects[0].words == "the joint at pin 4 is open"
+    assert found.suspects[0].speaks_for[0] == "OL between pin 1 of the outlet and pin 4 of the outlet"
+
+
+def test_after_one_open_reading_the_next_probe_splits_the_two_joints(shipped: Mapping[str, Circuit]) -> None:
+    found = findings_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL")
+    assert {suspect.part for suspect in found.suspects[:2]} == {"low-a", "low-a-twin"}
+    assert found.next_probe is not None
+    assert len({found.next_probe.a, found.next_probe.b} & {"outlet.1", "outlet.4"}) == 1
+    assert found.next_probe.bits > 0.8
+
+
+def test_a_crossed_pair_is_found(shipped: Mapping[str, Circuit], bench: ModuleType) -> None:
+    circuit = shipped["tb-mu1"]
+    crossed = Defect(part="outlet.2, outlet.3", mode=Mode.crossed, a="outlet.2", b="outlet.3")
+    read = bench.technician(with_defects(circuit, [crossed]), random.Random(1), noise=True)
+    found, clues = bench.search(Locator(circuit, MODES), read)
+    assert found.found == ("outlet.2, outlet.3",)
+    assert "crossed" in found.sentence
+    assert len(clues) < 8
+
+
+def test_shorted_turns_are_found_by_voltages_where_the_ohmmeter_sees_nothing(shipped: Mapping[str, Circuit]) -> None:
+    circuit = shipped["tb-mu1"]
+    assert circuit.supply is not None
+    low = next(i for i, branch in enumerate(circuit.branches) if branch.part == "low")
+    short = Defect(
+        part="low", mode=Mode.shorted_turns, branch=low, a="low.a", b="common", size=Range(low=0.21, high=0.21)
+    )
+    solution = solve_live(with_defects(circuit, [short]), circuit.supply, 240.0, state=State())
+    pairs = [("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.4", "outlet.2")]
+    volts = [f"{a},{b}={abs(solution.between(a, b) or 0):.2f} V" for a, b in pairs]
+    found = findings_of(circuit, "outlet.1,outlet.3=13.3 ohm", "plug.L,plug.N=480 ohm", *volts, mains=240.0)
+    assert found.suspects[0].part == "low"
+    assert "of its turns shorted" in found.suspects[0].words
+    assert found.suspects[0].share > 0.5
+
+
+def test_repairs_of_this_workshop_move_the_first_guess(shipped: Mapping[str, Circuit]) -> None:
+    circuit = shipped["tb-mu1"]
+    history = [Repaired(part="cord-live", mode=Mode.open)] * 4 + [Repaired(part="low", mode=Mode.open)] * 2
+    reading = [read_clue("plug.L,plug.N=OL", circuit)]
+    before = Locator(circuit, MODES).findings(reading)
+    after = Locator(circuit, MODES, history=history).findings(reading)
+    assert before.suspects[0].part == "plug-fuse"
+    assert after.suspects[0].part == "cord-live"
+    expected = "4 of your last 6 faults on this design were the live core of the cord"
+    assert after.suspects[0].history == expected
+
+
+def test_chances_add_up_and_a_mode_of_no_weight_is_left_out(shipped: Mapping[str, Circuit]) -> None:
+    weighted = weigh(shipped["tb-rec1"], MODES)
+    assert sum(weighted.chances) == pytest.approx(1.0)
+    assert min(weighted.chances) > 0
+
+
+def test_a_marginal_reading_moves_chances_only_a_little(shipped: Mapping[str, Circuit]) -> None:
+    circuit = shipped["tb-mu1"]
+    start = Locator(circuit, MODES).findings([])
+    at_the_edge = Locator(circuit, MODES).findings([read_clue("plug.L,plug.N=428 ohm", circuit)])
+    share = {suspect.part: suspect.share for suspect in start.suspects}
+    for suspect in at_the_edge.suspects:
+        if suspect.part in share:
+            assert suspect.share < 5 * share[suspect.part] + 0.05
+
+
+def test_readings_that_nothing_explains_are_named_to_be_taken_again(shipped: Mapping[str, Circuit]) -> None:
+    found = findings_of(
+        shipped["tb-mu1"], "outlet.1,outlet.4=47 kohm", "outlet.2,outlet.1=1.2 ohm", "outlet.2,outlet.4=1.2 ohm"
+    )
+    assert [clue.pair for clue in found.disagreeing] == [frozenset({"outlet.1", "outlet.4"})]
+    assert "Take these again: 47 kohm between pin 1" in found.sentence
+
+
+@pytest.mark.parametrize(
+    ("text", "error", "words"),
+    [
+        ("outlet.1,outlet.9=OL", WiringProblem, "no terminal 'outlet.9'"),
+        ("outlet.1=OL", ClueProblem, "write it like"),
+        ("outlet.1,outlet.1=OL", ClueProblem, "write it like"),
+        ("outlet.1,outlet.2=7.1 V", ClueProblem, "mains voltage"),
+    ],
+)
+def test_a_reading_that_cannot_be_used_is_refused_in_a_sentence(
+    shipped: Mapping[str, Circuit], text: str, error: type[Exception], words: str
+) -> None:
+    with pytest.raises(error, match=words):
+        read_clue(text, shipped["tb-mu1"])
+
+
+def test_two_readings_of_one_pair_are_refused(shipped: Mapping[str, Circuit]) -> None:
+    with pytest.raises(ClueProblem, match="two readings between"):
+        findings_of(shipped["tb-mu1"], "outlet.1,outlet.2=1.2 ohm", "outlet.2,outlet.1=OL")
+
+
+def outcome(
+    bench: ModuleType, locator: Locator, defect: Defect, rng: random.Random, **how: bool
+) -> tuple[bool, int] | None:
+    """Whether the search names the faulty part, and its probes; None when no reading could show this fault."""
+    circuit = locator.circuit
+    if not bench.can_be_seen(circuit, defect, locator):
+        return None
+    unit = bench.made_up_unit(circuit, rng) if how["noise"] else circuit
+    slip_at = rng.randrange(4) if how.get("slip") and rng.random() < 0.2 else -1
+    read = bench.technician(with_defects(unit, [defect]), rng, noise=how["noise"], slip_at=slip_at)
+    found, clues = bench.search(locator, read)
+    return defect.part in bench.reported_parts(found), len(clues)
+
+
+@pytest.mark.parametrize("name", ["tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1"])
+def test_every_single_fault_on_the_grid_is_found_without_noise(
+    shipped: Mapping[str, Circuit], bench: ModuleType, name: str
+) -> None:
+    circuit = shipped[name]
+    locator, rng = Locator(circuit, MODES), random.Random(3)
+    for defect in weigh(circuit, MODES).defects[::9]:
+        size = defect.size.middle
+        result = outcome(bench, locator, replace(defect, size=Range(low=size, high=size)), rng, noise=False)
+        assert result is None or result[0], defect
+
+
+def made_up(bench: ModuleType, count: int, seed: int) -> list[Circuit]:
+    rng = random.Random(seed)
+    return [bench.made_up_circuit(rng.randint(5, 40), rng) for _ in range(count)]
+
+
+@pytest.mark.parametrize(("slip", "bar"), [(False, 0.97), (True, 0.90)])
+def test_faults_off_the_grid_are_found_with_an_imperfect_meter(
+    shipped: Mapping[str, Circuit], bench: ModuleType, slip: bool, bar: float
+) -> None:
+    rng = random.Random(5)
+    results = []
+    for circuit in [*shipped.values(), *made_up(bench, 4, 7)]:
+        locator = Locator(circuit, MODES)
+        results += [
+            outcome(bench, locator, bench.made_up_fault(circuit, rng), rng, noise=True, slip=slip) for _ in range(8)
+        ]
+    seen = [result for result in results if result is not None]
+    assert len(seen) > 30
+    assert mean(right for right, _ in seen) >= bar
+
+
+def test_two_faults_at_once_are_among_the_first_suspects(bench: ModuleType) -> None:
+    rng = random.Random(11)
+    right = []
+    for circuit in made_up(bench, 6, 12):
+        locator, plan = Locator(circuit, MODES), probe_plan(circuit, "pin")
+        for _ in range(14):
+            two = [bench.made_up_fault(circuit, rng), bench.made_up_fault(circuit, rng)]
+            if not _independent(two) or not all(bench.can_be_seen(circuit, one, locator) for one in two):
+                continue
+            read = bench.technician(with_defects(bench.made_up_unit(circuit, rng), two), rng, noise=True)
+            found, _ = bench.search(locator, read, [read(probe.a, probe.b, 99) for probe in plan])
+            named = {suspect.part for suspect in found.suspects[:3]} | set(found.inseparable)
+            right.append(all(one.part in named for one in two))
+    assert len(right) > 8
+    assert mean(right) >= 0.9
+
+
+def _independent(two: Sequence[Defect]) -> bool:
+    """Two faults that do not hide each other: neither crossed wires nor the same part or pin."""
+    one, other = two
+    ends = {one.a, one.b} & {other.a, other.b}
+    return Mode.crossed not in (one.mode, other.mode) and one.part != other.part and not ends
+
+
+def test_the_search_takes_few_more_probes_than_the_best_possible_tree(bench: ModuleType) -> None:
+    rng = random.Random(2)
+    ours, best = [], []
+    for _ in range(4):
+        circuit = bench.made_up_circuit(5, rng)
+        locator = Locator(circuit, MODES)
+        opens = [d for d in weigh(circuit, MODES).defects if d.mode is Mode.open]
+        best.append(least_mean_probes(circuit, opens))
+        only = MODES.model_copy(update={"parts": {k: {Mode.open: 1.0} for k in MODES.parts}, "pins": {}})
+        locator = Locator(circuit, only)
+        for defect in opens:
+            read = bench.technician(with_defects(circuit, [defect]), rng, noise=False)
+            ours.append(len(bench.search(locator, read)[1]))
+    assert mean(ours) <= 1.25 * mean(best) + 1.0  # the search confirms against slips, the ideal tree never errs
+
+
+def least_mean_probes(circuit: Circuit, defects: Sequence[Defect]) -> float:
+    """Mean depth of the best decision tree over equally likely faults, by trying every probe at every node."""
+    table = boxes(circuit, State(), defects, Reader(leads=(0.0, 0.0)))
+    middle = np.round(np.log((table.low[1:] + table.high[1:]) / 2 + 1.0), 1)
+    columns = {tuple(column) for column in middle.T}
+
+    @cache
+    def total(faults: frozenset[int]) -> int:
+        if len(faults) < 2:
+            return 0
+        costs = []
+        for column in columns:
+            groups: dict[float, set[int]] = {}
+            for fault in faults:
+                groups.setdefault(column[fault], set()).add(fault)
+            if len(groups) > 1:
+                costs.append(len(faults) + sum(total(frozenset(group)) for group in groups.values()))
+        return min(costs, default=0)
+
+    return total(frozenset(range(len(defects)))) / len(defects)
+
+
+def test_the_least_mean_probes_meet_the_huffman_bound(shipped: Mapping[str, Circuit]) -> None:
+    # entropy bound: Shannon; n equally likely faults need at least log(n) / log(outcomes) probes
+    circuit = shipped["tb-mu1"]
+    joints = [
+        d for d in weigh(circuit, MODES).defects if d.mode is Mode.open and d.part in ("low-a", "low-a-twin", "high-b")
+    ]
+    mean_probes = least_mean_probes(circuit, joints)
+    assert mean_probes >= np.log(3) / np.log(3)
+    assert mean_probes <= 5 / 3  # the half-split of three: mean 1.6667 (half-split rule, derived)
+
+
+def test_every_pair_of_terminals_has_its_box(shipped: Mapping[str, Circuit]) -> None:
+    circuit = shipped["tb-rec1"]
+    table = boxes(circuit, State(), weigh(circuit, MODES).defects, Reader())
+    assert set(table.column) == {frozenset(pair) for pair in combinations(circuit.terminals, 2)}
+    assert bool((table.low <= table.high).all())
+
+
+def test_a_reading_typed_with_a_unit_is_read_in_si(shipped: Mapping[str, Circuit]) -> None:
+    clue = read_clue("line.1, line.2 = 98k", shipped["tb-rec1"])
+    assert (clue.kind, clue.value) == (Kind.resistance, 98_000.0)
