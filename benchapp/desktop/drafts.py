@@ -1,5 +1,6 @@
 """What was typed and not yet recorded, kept per unit and page, so that moving away loses nothing; Qt-free."""
 
+import json
 from collections.abc import Mapping
 from typing import Any
 
@@ -20,6 +21,19 @@ class Drafts:
     def take(self, unit: str, address: str) -> Mapping[str, Any]:
         """What was typed there before; empty when nothing was."""
         return self._kept.get((unit, address), {})
+
+    def to_text(self) -> str:
+        """All drafts as JSON, to be kept while the window is closed; empty when there is none."""
+        rows = [[unit, address, draft] for (unit, address), draft in self._kept.items()]
+        return json.dumps(rows, default=list) if rows else ""
+
+    def add_text(self, text: str) -> None:
+        """Take back what `to_text` gave; a text that is none of ours is passed over."""
+        try:
+            rows = json.loads(text) if text else []
+            self._kept.update({(str(unit), str(address)): dict(draft) for unit, address, draft in rows})
+        except (TypeError, ValueError):
+            return
 
     def clear(self, unit: str, address: str) -> None:
         """Forget it: it has been recorded."""

@@ -34,8 +34,7 @@ class Opening:
     ) -> None:
         self._settings = settings if settings is not None else QSettings("benchapp", "benchapp")
         self._folders = tuple(folders)
-        percent = int(str(self._settings.value("text-percent", 100)))
-        self.look = Look(application, percent)
+        self.look = Look(application, _percent(self._settings.value("text-percent", 100)))
         self.window = Window(self.look, Person(str(self._settings.value("initials", ""))))
         self.window.welcome.asked.connect(self._open)
         self.window.closed.connect(self._keep_settings)
@@ -65,11 +64,26 @@ class Opening:
             return
         self._settings.setValue("workbook", str(path.resolve()))
         self.window.open_bench(bench)
+        self.window.desk.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
 
     def _keep_settings(self) -> None:
         self._settings.setValue("initials", self.window.person.initials)
         self._settings.setValue("text-percent", self.look.percent)
+        desk = self.window.desk
+        if desk is not None:
+            self._settings.setValue(_drafts_of(desk.bench.path), desk.drafts.to_text())
+
+
+def _percent(kept: object) -> int:
+    """The text size as it was kept; a setting that is no number counts as none."""
+    text = str(kept)
+    return int(text) if text.isdecimal() else 100
+
+
+def _drafts_of(workbook: Path) -> str:
+    """The key of a workbook's drafts: Qt's settings take no slash in one."""
+    return "drafts/" + str(workbook.resolve()).replace("/", "|").replace("\\", "|")
 
 
 def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:

@@ -239,6 +239,9 @@ class Window(QMainWindow):
         self._bug = None
 
     def closeEvent(self, event: QCloseEvent) -> None:
+        page = self.bench.page if "bench" in self._places else None
+        if page is not None:
+            page.keep_draft()
         self.errands.close()
         if self._desk is not None:
             self._desk.bench.close()

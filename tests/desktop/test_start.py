@@ -10,6 +10,7 @@ from PySide6.QtCore import QSettings
 
 from benchapp.actions import Bench
 from benchapp.desktop.start import Opening
+from demo.technician import Technician
 from tests.desktop.windows import Clock, make_workbook, take_in
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -105,3 +106,27 @@ def test_initials_and_text_size_are_kept_for_the_next_time(start, qtbot, setting
     window.close()
     assert settings.value("initials") == "CD"
     assert int(settings.value("text-percent")) == 150
+
+
+def test_what_was_typed_and_not_recorded_is_there_again_the_next_time(start, qtbot, settings, path):
+    bench = Bench.create(path)
+    take_in(bench)
+    bench.close()
+    window = start(path)
+    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
+    technician = Technician(window)
+    technician.give_initials("AB")
+    technician.take_unit("TB-001")
+    technician.strike("y", "1", "1", "2")
+    assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}
+    window.close()
+    again = start(path)
+    qtbot.waitUntil(lambda: again.desk is not None, timeout=10000)
+    technician = Technician(again)
+    technician.take_unit("TB-001")
+    assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}
+
+
+def test_a_setting_that_is_no_number_counts_as_none(start, settings, qtbot):
+    settings.setValue("text-percent", "large")
+    assert start().look.percent == 100

@@ -110,6 +110,7 @@ class WaitPage(BenchPage):
         self.bar.setObjectName("wait-bar")
         self.bar.setAccessibleName(tr("Time waited"))
         self.button = button("wait-button", "", "main")
+        self.button.setAccessibleName(tr("Clock"))
         for widget in (self.left, self.bar, self.button):
             self.body.addWidget(widget)
         self.body.addStretch(1)
