@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from benchapp.wiring.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
 from benchapp.wiring.branches import branches_of
 from benchapp.wiring.checks import check_circuit, check_names
-from benchapp.wiring.circuit import Barrier, Circuit, Output, PartKind, Plug, Problem, Supply, Switch, WiringProblem
+from benchapp.wiring.circuit import Barrier, Circuit, Output, Plug, Problem, Supply, Switch, WiringProblem
 from benchapp.wiring.connectors import Connector
 from benchapp.wiring.equipment import BarrierPart, EarthPart, Equipment, SwitchPart
 from benchapp.wiring.groups import members
@@ -171,6 +171,3 @@ def _supply(equipment: Equipment, plugs: Mapping[str, Plug]) -> Supply | None:
         stated=f"{rating.voltage:g} V, {rating.frequency:g} Hz",
         no_load_current=rating.no_load_current,
     )
-
-
-__all__ = ["PartKind", "compile_circuit"]

@@ -10,7 +10,7 @@ from typing import Annotated, Any, Literal
 from pydantic import Discriminator, Field, Tag
 
 from benchapp.files import FileModel
-from benchapp.wiring.circuit import PartKind, Spread
+from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.written import (
     Area,
     Capacitance,
@@ -20,7 +20,6 @@ from benchapp.wiring.written import (
     Length,
     NotEmpty,
     Power,
-    Rated,
     RatedText,
     Ratio,
     Resistance,
@@ -229,6 +228,3 @@ class Equipment(FileModel):
         if self.supply is not None and self.supply.power is not None:
             known["power"] = self.supply.power
         return known
-
-
-__all__ = ["Cord", "Equipment", "Rated", "Spread", "StatedOutput", "SupplyRating"]

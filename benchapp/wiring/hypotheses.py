@@ -1,4 +1,4 @@
-"""What would every hypothesis read? Boxes (lowest and highest ohm or volt) for each hypothesis and pair of terminals."""
+"""What would every hypothesis read? Boxes (lowest and highest ohm or volt) for each hypothesis and pair."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
