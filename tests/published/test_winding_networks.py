@@ -1,0 +1,99 @@
+"""Voltages of random winding networks against ngspice, a circuit simulator of other authors (Debian package ngspice).
+
+There a transformer is coupled inductors at 50 Hz, here it is ampere-turns that balance: two formulations, one answer.
+Skipped with its reason where the program is not installed; nothing is installed by a test.
+"""
+
+import random
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from benchapp.wiring import Branch, Circuit, Load, State
+from benchapp.wiring.circuit import PartKind, Supply
+from benchapp.wiring.defects import exactly
+from benchapp.wiring.live import solve_live
+
+SIMULATOR = shutil.which("ngspice")
+HENRY_PER_VOLT_SQUARED = 2.0  # so much that the magnetising current moves no voltage by a part in ten thousand
+COUPLING = 0.999999999
+
+pytestmark = pytest.mark.skipif(SIMULATOR is None, reason="ngspice is not installed: apt-get install ngspice")
+
+
+def made_up(rng: random.Random) -> tuple[Circuit, tuple[Load, ...]]:
+    """A primary, two to five secondaries joined anyhow in phase or against it, and up to three loads."""
+    windings = [("primary", "L", "N", 240.0, rng.uniform(20, 500))]
+    nodes = ["s0"]
+    for index in range(rng.randint(2, 5)):
+        start, end = rng.choice(nodes), f"s{len(nodes)}"
+        nodes.append(end)
+        ends = (start, end) if rng.random() < 0.5 else (end, start)
+        windings.append((f"w{index}", *ends, rng.uniform(3, 60), rng.uniform(0.2, 20)))
+    pairs = [rng.sample(nodes, 2) for _ in range(rng.randint(0, 3))]
+    loads = tuple(Load(a=a, b=b, ohms=rng.uniform(30, 2000)) for a, b in pairs)
+    branches = tuple(
+        Branch(part=n, kind=PartKind.winding, a=a, b=b, resistance=exactly(r), emf=exactly(v), core="core", copper=True)
+        for n, a, b, v, r in windings
+    )
+    supply = Supply(voltage=240.0, frequency=50.0, power=10.0, live="L", neutral="N", stated="240 V")
+    circuit = Circuit(
+        equipment="made-up",
+        title="Made up",
+        nodes=("L", "N", *nodes),
+        terminals=("L", "N", *nodes),
+        spoken={},
+        branches=branches,
+        barriers=(),
+        switches={},
+        connectors={},
+        parts={branch.part: branch.kind for branch in branches},
+        part_names={},
+        supply=supply,
+        outputs=(),
+    )
+    return circuit, loads
+
+
+def deck(circuit: Circuit, loads: tuple[Load, ...], mains: float) -> str:
+    """The same network as a SPICE deck; node s0 and N are tied to ground by a very large resistor."""
+    lines = ["* random winding network", f"Vmains L N AC {mains!r}", "Rground N 0 1", "Rtie s0 0 1g"]
+    for branch in circuit.branches:
+        assert branch.emf is not None
+        assert branch.resistance is not None
+        lines.append(f"L{branch.part} {branch.a} x{branch.part} {HENRY_PER_VOLT_SQUARED * branch.emf.nominal**2!r}")
+        lines.append(f"R{branch.part} x{branch.part} {branch.b} {branch.resistance.nominal!r}")
+    names = [branch.part for branch in circuit.branches]
+    for index, one in enumerate(names):
+        lines += [f"K{one}{other} L{one} L{other} {COUPLING}" for other in names[index + 1 :]]
+    lines += [f"Rload{index} {load.a} {load.b} {load.ohms!r}" for index, load in enumerate(loads)]
+    shown = " ".join(f"vm({node},s0)" for node in circuit.nodes if node.startswith("s") and node != "s0")
+    return "\n".join([*lines, ".ac lin 1 50 50", f".print ac {shown}", ".end", ""])
+
+
+def simulated(text: str, folder: Path) -> list[float]:
+    """Magnitudes that the simulator prints, one table after the other."""
+    (folder / "deck.cir").write_text(text)
+    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=folder, capture_output=True, text=True, timeout=60)
+    rows = re.findall(r"^0\t(.*)$", done.stdout, re.MULTILINE)
+    assert rows, done.stdout + done.stderr
+    return [float(value) for row in rows for value in row.split()[1:]]
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_a_random_winding_network_reads_what_the_simulator_reads(seed: int, tmp_path: Path) -> None:
+    rng = random.Random(seed)
+    circuit, loads = made_up(rng)
+    assert circuit.supply is not None
+    mains = rng.uniform(200, 260)
+    theirs = simulated(deck(circuit, loads, mains), tmp_path)
+    ours = solve_live(circuit, circuit.supply, mains, state=State(), loads=loads)
+    nodes = [node for node in circuit.nodes if node.startswith("s") and node != "s0"]
+    assert len(theirs) == len(nodes)
+    for node, volts in zip(nodes, theirs, strict=True):
+        between = ours.between(node, "s0")
+        assert between is not None
+        assert abs(between) == pytest.approx(volts, rel=2e-3, abs=2e-3)
