@@ -18,6 +18,7 @@ KEYS = (
     ("F9", "it fell, got damp, was cleaned wet"),
     ("F10", "on a failed reading: find the fault"),
     ("Ctrl+M", "another meter"),
+    ("Ctrl+G", "on a reading: the range of the meter, where it was set by hand"),
     ("Ctrl+B", "on a reading: what its uncertainty is made of"),
     ("Ctrl+U", "what this unit has and its design has not: cord, plug, class"),
     ("Ctrl+H", "the record of the unit, and why each reading was judged as it was"),

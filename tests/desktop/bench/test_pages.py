@@ -192,6 +192,19 @@ def test_the_uncertainty_of_a_reading_stands_in_a_line_and_its_sources_behind_a_
     assert every_step.page.budget.rows() == []
 
 
+def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
+    go_to(every_step, "reading")
+    every_step.type("485")
+    assert every_step.reads("reading-meter").endswith("range by itself")
+    every_step.strike("Ctrl+G")
+    assert every_step.reads("reading-meter").endswith("range to 60 ohm")
+    assert "cannot show this on its resistance range to 60 ohm" in every_step.complaint
+    every_step.strike("Ctrl+G", "Ctrl+G")
+    assert "range to 6 kohm" in every_step.reads("reading-uncertainty")
+    every_step.strike("Enter")
+    assert last(every_step).content["range"] == "6 kohm"
+
+
 def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
     from benchapp import actions
 

@@ -62,14 +62,17 @@ class ReadingPage(BenchPage):
         self.why = label("reading-why")
         self.budget = BudgetView()
         self.cautions = label("reading-cautions", "complaint")
+        self._meter: MeterRecord | None = None
+        self._range = ""
         self._attempt: Attempt | None = None
         self._siblings: tuple[tuple[str, float], ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self._record)
-        why_uncertain = QShortcut(QKeySequence("Ctrl+B"), self)
-        why_uncertain.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-        why_uncertain.activated.connect(self.budget.toggle)
+        for key, work in (("Ctrl+B", self.budget.toggle), ("Ctrl+G", self._next_range)):
+            shortcut = QShortcut(QKeySequence(key), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(work)
 
     def _lay_out(self) -> None:
         field_head = label("reading-field-head", "head", tr("Reading"), wrap=False)
@@ -92,19 +95,14 @@ class ReadingPage(BenchPage):
         super().fill(view)
         assert view.step is not None
         self.face.show_parts(face_parts(view.plan, view.step))
-        meter = meter_at_hand(view)
-        self._meter = meter.meter if meter else ""
+        self._meter, self._range = meter_at_hand(view), ""
         above = model_field(view.step, "stop_above", "")
         self.stop.setText(
             tr("Off at once above {value}. {words}").format(value=above, words=model_field(view.step, "stop_words", ""))
         )
         self.stop.setVisible(bool(above))
-        self.meter.setText(
-            tr("{function}, with {meter}").format(function=view.step.function, meter=meter.title)
-            if meter
-            else tr("{function}").format(function=view.step.function)
-        )
-        self.cautions.setText(caution_words(view, meter))
+        self._show_meter()
+        self.cautions.setText(caution_words(view, self._meter))
         self.cautions.setVisible(bool(self.cautions.text()))
         self.field.setPlaceholderText(view.step.unit)
         self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
@@ -122,7 +120,31 @@ class ReadingPage(BenchPage):
         """What stands on the page, as an answer."""
         from benchapp.sequences import ReadingGiven
 
-        return ReadingGiven(typed=self.field.text().strip(), meter=self._meter)
+        meter = self._meter.meter if self._meter else ""
+        return ReadingGiven(typed=self.field.text().strip(), meter=meter, range=self._range)
+
+    def _show_meter(self) -> None:
+        assert self.view is not None
+        assert self.view.step is not None
+        function = self.view.step.function
+        if self._meter is None:
+            self.meter.setText(function)
+            return
+        on = tr("range to {name}").format(name=self._range) if self._range else tr("range by itself")
+        self.meter.setText(
+            tr("{function}, with {meter}, {range}").format(function=function, meter=self._meter.title, range=on)
+        )
+
+    def _next_range(self) -> None:
+        """From a range that the meter chooses by itself to each of its own, smallest first, and round."""
+        assert self.view is not None
+        assert self.view.step is not None
+        if self._meter is None:
+            return
+        names = ["", *ranges_of(self._meter, self.view.step.function)]
+        self._range = names[(names.index(self._range) + 1) % len(names)]
+        self._show_meter()
+        self._try(self.field.text())
 
     def _try(self, text: str) -> None:
         """Show what the answer would be worth."""
@@ -153,13 +175,17 @@ class ReadingPage(BenchPage):
             Hint(key="*", words=tr("OL, over range")),
             Hint(key="Enter", words=tr("record")),
             Hint(key="Ctrl+M", words=tr("another meter")),
+            Hint(key="Ctrl+G", words=tr("range of the meter")),
             Hint(key="Ctrl+B", words=tr("why this uncertainty")),
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text()}
+        return {"typed": self.field.text(), "range": self._range}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
+        known = ranges_of(self._meter, self.view.step.function) if self._meter and self.view and self.view.step else ()
+        self._range = draft.get("range", "") if draft.get("range") in known else ""
+        self._show_meter()
         self.field.setText(draft.get("typed", ""))
 
 
@@ -173,6 +199,13 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
 
     warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
     return "\n".join(meter.cautions(Function(view.step.function), day_of(view.state.at), warmth))
+
+
+def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
+    """The names of the meter's ranges of this function, smallest first."""
+    from benchapp.judgement import Function
+
+    return tuple(one.name for one in meter.function(Function(function)).ranges)
 
 
 def sibling_words(siblings: tuple[tuple[str, float], ...], function: str) -> str:
