@@ -110,5 +110,5 @@ def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
 
 
 def needs_proof(step: PlannedStep) -> bool:
-    """Whether the step's meter must have been proved and rated: live steps, and "voltage low" on the way back."""
-    return step.supply is not Supply.none or Role.voltage_low in step.shows
+    """Whether the step's meter must have been proved and rated: live steps, and every reading of the way back."""
+    return step.supply is not Supply.none or (step.way_back and bool(step.function))

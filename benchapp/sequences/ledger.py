@@ -129,8 +129,8 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     # The entry says what was done; a file edited since cannot make it undone.
     supply = str(entry.content.get("supply", Supply.none))
     live = supply != Supply.none or (step is not None and step.supply is not Supply.none)
-    shows_low = step is not None and Role.voltage_low in step.shows
-    still_charged = shows_low and not completes_step(entry.content.get("judgement"))
+    on_the_way_back = step is not None and step.way_back and bool(step.function)
+    still_charged = on_the_way_back and not completes_step(entry.content.get("judgement"))
     if live:
         ledger.energised_live = entry.number
     elif entry.content.get("energises") or (step is not None and step.energises):

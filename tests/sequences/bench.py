@@ -55,6 +55,7 @@ READS = {
     "live-voltage.mains": "240.0 V",
     "first-power.current": "0.015 A",
     "make-safe.low": "0.0 V",
+    "make-safe.low-to-case": "0.0 V",
 }
 ASKS = {
     "visual-inspection.plug": "rewirable",

@@ -92,7 +92,7 @@ def test_a_repair_opens_what_it_cannot_do_without(unit, part, stale):
 def test_after_a_hazard_the_whole_retest_comes_after_the_repair(unit):
     unit.go_to("first-power.current")
     hazard = unit.record(EntryKind.hazard, hazard="smoke", note="")
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low"):
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
         unit.answer(address, unit.good(unit.plan.step(address)))
     unit.answer("visual-inspection.outside", unit.good(unit.plan.step("visual-inspection.outside")))
     unit.record(EntryKind.repair, part="high-b", done="mended", opened=[], fault=hazard.number)

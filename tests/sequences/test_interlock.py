@@ -164,7 +164,7 @@ def test_live_reading_needs_a_meter_that_was_proved_today(unit):
     unit.answer("make-safe.unplug", unit.good(unit.plan.step("make-safe.unplug")))
     unit.answer("make-safe.discharge", unit.good(unit.plan.step("make-safe.discharge")))
     with pytest.raises(Refused, match="not proved at today's bench opening"):
-        unit.reads("make-safe.low", "0 V")
+        unit.reads("make-safe.low-to-case", "0 V")
 
 
 def test_proof_of_yesterday_is_none_today(dead_tested):

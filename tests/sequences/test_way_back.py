@@ -74,6 +74,9 @@ def test_way_back_is_gone_in_its_order(powered):
     with pytest.raises(Refused, match=r"make-safe\.discharge"):
         powered.reads("make-safe.low", "0.0 V")
     do(powered, "make-safe.discharge")
+    with pytest.raises(Refused, match=r"make-safe\.low-to-case"):
+        powered.reads("make-safe.low", "0.0 V")
+    do(powered, "make-safe.low-to-case")
     assert powered.state.energised
     powered.reads("make-safe.low", "0.0 V")
     assert not powered.state.energised
@@ -81,7 +84,7 @@ def test_way_back_is_gone_in_its_order(powered):
 
 
 def test_way_back_counts_only_for_what_was_before_it(powered):
-    for address in ("make-safe.unplug", "make-safe.discharge"):
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
         do(powered, address)
     powered.reads("make-safe.low", "0.0 V")
     do(powered, "first-power.plug-in")
@@ -89,7 +92,7 @@ def test_way_back_counts_only_for_what_was_before_it(powered):
 
 
 def test_charge_that_is_still_there_sends_back_to_the_beginning(powered):
-    for address in ("make-safe.unplug", "make-safe.discharge"):
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
         do(powered, address)
     powered.reads("make-safe.low", "60 V")
     assert powered.state.energised
@@ -99,8 +102,16 @@ def test_charge_that_is_still_there_sends_back_to_the_beginning(powered):
         powered.reads("make-safe.low", "0.0 V")
 
 
-def test_withdrawn_way_back_is_none(powered):
+def test_charge_between_the_joined_pins_and_the_case_sends_back_to_the_beginning(powered):
     for address in ("make-safe.unplug", "make-safe.discharge"):
+        do(powered, address)
+    powered.reads("make-safe.low-to-case", "-120 V")
+    with pytest.raises(Refused, match=r"make-safe\.unplug"):
+        powered.reads("make-safe.low", "0.0 V")
+
+
+def test_withdrawn_way_back_is_none(powered):
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
         do(powered, address)
     low = powered.reads("make-safe.low", "0.0 V")
     powered.withdraw(low)
