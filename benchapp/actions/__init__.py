@@ -46,6 +46,7 @@ if TYPE_CHECKING:
     from benchapp.actions.outcome import set_disposition as set_disposition
     from benchapp.actions.pictures import page_pictures as page_pictures
     from benchapp.actions.pictures import tag_picture as tag_picture
+    from benchapp.actions.pin_cards import export_pin_card as export_pin_card
     from benchapp.actions.printing import export_record_sheet as export_record_sheet
     from benchapp.actions.printing import export_record_sheets as export_record_sheets
     from benchapp.actions.printing import export_tags as export_tags
@@ -59,7 +60,8 @@ if TYPE_CHECKING:
     from benchapp.actions.rejudging import rejudge_workbook as rejudge_workbook
     from benchapp.actions.schemas import file_schema as file_schema
     from benchapp.actions.schemas import file_schemas as file_schemas
-    from benchapp.actions.searching import Probed as Probed
+    from benchapp.actions.searching import Search as Search
+    from benchapp.actions.searching import record_probe as record_probe
     from benchapp.actions.searching import search_fault as search_fault
     from benchapp.actions.verifying import verify_workbook as verify_workbook
     from benchapp.lots import Board as Board
@@ -105,11 +107,12 @@ _HOMES = {
     "actions.judging": ("JudgedText", "judge_text"),
     "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),
     "actions.pictures": ("page_pictures", "tag_picture"),
+    "actions.pin_cards": ("export_pin_card",),
     "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
     "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
     "actions.rejudging": ("Rejudged", "Rejudging", "rejudge_workbook"),
     "actions.schemas": ("file_schema", "file_schemas"),
-    "actions.searching": ("Probed", "search_fault"),
+    "actions.searching": ("Search", "record_probe", "search_fault"),
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
     "paper.content": ("Budget", "BudgetRow", "Reason", "RecordRow", "RecordSheet"),

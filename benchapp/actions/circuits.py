@@ -12,7 +12,7 @@ from benchapp.errors import BenchError
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
     from benchapp.judgement import Band, Known
-    from benchapp.wiring import Circuit, Probe, State
+    from benchapp.wiring import Circuit, Connector, Equipment, Probe, State
     from benchapp.wiring.coverage import Hidden
     from benchapp.wiring.faults import Repaired
     from benchapp.wiring.locate import Findings
@@ -46,8 +46,15 @@ def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
 
     Raises CircuitProblem, FileProblems, WiringProblem.
     """
+    from benchapp.wiring import compile_circuit
+
+    return compile_circuit(*read_design(equipment, folders))
+
+
+def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Equipment, Mapping[str, Connector]]":
+    """The same as it is written: the equipment's file, and every connector that is known by its id."""
     from benchapp.files import build_model, read_document
-    from benchapp.wiring import Connector, Equipment, compile_circuit
+    from benchapp.wiring import Connector, Equipment
 
     known = shipped_or_own("equipment", folders)
     file = Path(equipment) if equipment.endswith((".yaml", ".yml")) else known.get(equipment)
@@ -56,7 +63,7 @@ def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
     model = build_model(read_document(file), Equipment)
     files = shipped_or_own("connectors", folders)
     connectors = {name: build_model(read_document(path), Connector) for name, path in files.items()}
-    return compile_circuit(model, connectors)
+    return model, connectors
 
 
 def expected_readings(

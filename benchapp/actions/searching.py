@@ -1,45 +1,118 @@
-"""Which part of this unit is broken? Its readings and what was probed since, weighed on its circuit."""
+"""Which part of this unit is broken? Its readings and what was probed since, weighed on its circuit.
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+The weights start from a file and learn from this workbook's own confirmed repairs of the same design.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
+from benchapp.actions.bench import Bench
+from benchapp.actions.changes import Changes
+from benchapp.actions.recording import Composed, Moment, record
+from benchapp.sequences.entries import EntryKind
+
 if TYPE_CHECKING:
-    from benchapp.actions.bench import Bench
     from benchapp.sequences import Entry, Plan, PlannedStep, UnitState
     from benchapp.wiring.clues import Clue
+    from benchapp.wiring.faults import Repaired
     from benchapp.wiring.locate import Findings
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
+_DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
+"""After these a probe no longer tells of the unit as it is."""
+_ALIKE = 0.1  # of the reading, or in ohm: a reading taken again came out the same
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Probed:
-    """One more reading taken in the search, dead: two terminals, and what the meter showed as it was typed."""
+class Search:
+    """Where the search stands, the readings probed in it in words, the set-up and the meter with which it probes.
 
-    a: str
-    b: str
-    typed: str
-
-
-def search_fault(bench: "Bench", unit: str, address: str, probed: Sequence[Probed] = ()) -> "Findings":
-    """Where the search stands after the unit's readings and those probed since the step of that address failed.
-
-    Raises EntryProblem for a typed text that is no resistance. What was probed last between two terminals counts.
+    `history` are the confirmed repairs that it weighs by: the next question may bring them along.
     """
+
+    findings: "Findings"
+    probed: tuple[str, ...]
+    set_up: tuple[str, ...]
+    meter: str
+    history: "tuple[Repaired, ...]"
+
+
+def record_probe(bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str) -> Changes:
+    """Keep a dead reading between two terminals, taken to find the fault that the step of that address showed.
+
+    Raises Refused for a unit that may be live, an unknown terminal, or a meter not in hand; EntryProblem for a text
+    that is no resistance.
+    """
+    from benchapp.sequences.free_probes import FreeProbe, probe_content
+
+    def compose(now: Moment) -> Composed:
+        content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed), now.at)
+        return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
+
+    return record(bench, unit, compose, by=by)
+
+
+def search_fault(bench: Bench, unit: str, address: str, history: "tuple[Repaired, ...] | None" = None) -> Search:
+    """Where the search for the fault stands that the step of that address showed.
+
+    The confirmed repairs are collected from the whole workbook unless they are brought along.
+
+    Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
+    later one counts, and the more where it came out the same.
+    """
+    from benchapp.actions.circuits import confirmed_repairs
+    from benchapp.sequences.free_probes import probing_meter, probing_set_up
+    from benchapp.sequences.terminals import circuit_state
     from benchapp.wiring.faults import shipped_fault_modes
     from benchapp.wiring.locate import Locator
 
     plan, state = bench.plan(unit), bench.state(unit)
-    step = plan.by_address.get(address)
-    at_rest = step.circuit_state if step is not None and step.function in THROUGH_LEADS else None
-    clues = {_key(clue): clue for clue in _from_record(plan, state)}
-    clues |= {_key(clue): clue for clue in (_from_probe(one, at_rest) for one in probed)}
-    return Locator(plan.circuit, shipped_fault_modes(), state=at_rest).findings(clues.values())
+    set_up = probing_set_up(plan.by_address.get(address))
+    probes = _standing_probes(bench.entries(unit))
+    clues = _latest([*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes)])
+    known = confirmed_repairs(bench, plan.equipment.equipment) if history is None else history
+    at_rest = circuit_state(plan.circuit, set_up)
+    locator = Locator(plan.circuit, shipped_fault_modes(), history=known, state=at_rest)
+    return Search(
+        findings=locator.findings(clues),
+        probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
+        set_up=set_up,
+        meter=probing_meter(state, plan, state.at),
+        history=known,
+    )
 
 
-def _key(clue: "Clue") -> tuple[frozenset[str], str, str]:
-    return clue.pair, str(clue.kind), repr(clue.state)
+def _said(entry: "Entry") -> str:
+    return str(entry.content["words"]).removeprefix("Probed: ").rstrip(".")
+
+
+def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
+    """The probes since the unit was last mended, opened or befallen by something."""
+    probes: list[Entry] = []
+    for entry in entries:
+        if entry.kind in _DISTURB:
+            probes.clear()
+        elif entry.kind is EntryKind.note and "probed" in entry.content:
+            probes.append(entry)
+    return probes
+
+
+def _latest(clues: "Iterable[Clue]") -> "list[Clue]":
+    """One reading for each pair, kind and set-up."""
+    kept: dict[tuple[frozenset[str], str, str], Clue] = {}
+    for clue in clues:
+        key = (clue.pair, str(clue.kind), repr(clue.state))
+        before = kept.get(key)
+        again = before is not None and _alike(before.value, clue.value)
+        kept[key] = replace(clue, times=before.times + 1) if before is not None and again else clue
+    return list(kept.values())
+
+
+def _alike(one: float | None, other: float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one - other) <= _ALIKE * max(1.0, abs(one))
 
 
 def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Clue]":
@@ -67,12 +140,17 @@ def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
     return None
 
 
-def _from_probe(one: Probed, at_rest: object) -> "Clue":
-    from benchapp.quantities import Bound, Kind, read_reading
-    from benchapp.wiring import State
+def _from_probe(plan: "Plan", entry: "Entry") -> "Clue":
+    from benchapp.quantities import Kind
+    from benchapp.sequences.terminals import circuit_state
     from benchapp.wiring.clues import Clue
 
-    reading = read_reading(one.typed, kind=Kind.resistance, unit="ohm")
-    value = None if reading.bound is Bound.above else reading.si
-    state = at_rest if isinstance(at_rest, State) else State()
-    return Clue(a=one.a, b=one.b, kind=Kind.resistance, value=value, state=state)
+    said = entry.content["probed"]
+    return Clue(
+        a=said["a"],
+        b=said["b"],
+        kind=Kind.resistance,
+        value=said["value"],
+        uncertainty=float(said["standard_uncertainty"]),
+        state=circuit_state(plan.circuit, tuple(said["set_up"])),
+    )

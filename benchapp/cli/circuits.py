@@ -161,6 +161,30 @@ def _print_findings(found: "Findings") -> None:
         print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b})")
 
 
+def _pins_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("equipment", metavar="EQUIPMENT", help="its id, or the .yaml file that describes it")
+    parser.add_argument("--connector", metavar="NAME", help="by its name in that file; the first output unless named")
+    parser.add_argument("--mains", metavar="TEXT", help='the mains for which voltages are given: "243 V"')
+    parser.add_argument("--region", default="gb", help="whose legal range of mains counts where none is given")
+    parser.add_argument("--page", choices=("A4", "Letter"), default="A4")
+    parser.add_argument("--out", metavar="FILE", type=Path, required=True, help="the PDF to write")
+
+
+def _pins(asked: argparse.Namespace) -> int:
+    from benchapp.actions import export_pin_card
+
+    done = export_pin_card(
+        asked.equipment,
+        out=asked.out,
+        connector=asked.connector,
+        mains=asked.mains,
+        region=asked.region,
+        page=asked.page,
+    )
+    print(done.words)
+    return 0
+
+
 COMMANDS = (
     Command(
         name="expect",
@@ -179,5 +203,11 @@ COMMANDS = (
         says="which part is broken by these readings, and what to probe next; exit 1 until one part is found",
         arguments=_locate_arguments,
         run=_locate,
+    ),
+    Command(
+        name="pins",
+        says="a connector's face at true size with its expected readings, as PDF to lay under a breakout lead",
+        arguments=_pins_arguments,
+        run=_pins,
     ),
 )

@@ -19,7 +19,7 @@ later entry. `content` is plain JSON; its keys by kind of entry:
 | disposition | disposition, grade, price, note |
 | plug-destroyed | note |
 | fact | facts (name -> value, as texts) |
-| note | words |
+| note | words; probed (a dead reading beside the route, see `free_probes.py`) |
 """
 
 from collections.abc import Mapping

@@ -1,7 +1,7 @@
 """May this be recorded? The one gate that every entry passes before it is recorded, whatever the files say.
 
-What has happened is never refused: an event, a hazard, a fault, a note. What would be done against the rules is, with a
-sentence that says what to do instead.
+What has happened is never refused: an event, a hazard, a fault, a remark. What would be done against the rules is, with
+a sentence that says what to do instead.
 """
 
 from collections.abc import Callable, Sequence
@@ -13,6 +13,7 @@ from benchapp.sequences.due import Circumstances, caution_words, is_set_up, miss
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
 from benchapp.sequences.facts import fact_value
 from benchapp.sequences.folding import look
+from benchapp.sequences.free_probes import PROBED, refuse_probe
 from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.interlock import acknowledged, cautions_of
 from benchapp.sequences.moments import is_moment
@@ -267,8 +268,14 @@ def _refuse_fact(_about: Circumstances, entry: Entry) -> str | None:
     return None
 
 
-def _refuse_note(_about: Circumstances, entry: Entry) -> str | None:
-    return None if str(entry.content.get("words", "")).strip() else "The note is empty."
+def _refuse_note(about: Circumstances, entry: Entry) -> str | None:
+    if not str(entry.content.get("words", "")).strip():
+        return "The note is empty."
+    if PROBED not in entry.content:
+        return None
+    if is_energised(about.standing):
+        return f"{_since(about.standing)} {GO_BACK}"
+    return refuse_probe(about.standing, entry)
 
 
 _RULES: dict[EntryKind, Callable[[Circumstances, Entry], str | None]] = {

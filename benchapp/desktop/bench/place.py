@@ -29,6 +29,8 @@ if TYPE_CHECKING:
 
 ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
 """Pages that a key calls up whatever is due; Esc leaves them."""
+STAYING = ("outcome", "search")
+"""Of these, the ones that stay when something was recorded on them."""
 WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
 
@@ -232,7 +234,7 @@ class BenchPlace(QWidget):
             page.drop_draft()
         self._page = None
         self._address = ""
-        if self._aside != "outcome":
+        if self._aside not in STAYING:
             self._aside = ""
         self._desk.hub.said.emit(wish.words or changes.words)
 
@@ -302,13 +304,18 @@ class BenchPlace(QWidget):
             self._call_up("meter")
 
     def _find_fault(self) -> None:
-        """Call up the search on a failed reading; hands and ohmmeter wait for the way back."""
+        """Call up the search on a failed reading; hands and ohmmeter wait for the way back, so that is shown first."""
         if self._view is None or str(self._view.state.due.kind) != "fault":
             return
-        if self._view.state.energised:
-            self._complain(tr("This unit may still be live: the way back first, then the search."))
-        else:
+        if not self._view.state.energised:
             self._call_up("search")
+            return
+        from benchapp.sequences.way_back import next_step_back
+
+        step = next_step_back(self._view.state.about.standing)
+        if step is not None:
+            self._go_to_step(step.address)
+        self._complain(tr("This unit may still be live: the way back first, then the search with F10."))
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; else go back to the lots."""

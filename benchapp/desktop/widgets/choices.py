@@ -20,6 +20,8 @@ from benchapp.desktop.words import tr
 Index = QModelIndex | QPersistentModelIndex
 _ROW = Qt.ItemDataRole.UserRole
 _LARGER = 1.15
+_BAR = 0.8
+"""height of the bar of a share, in heights of a line"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,6 +29,7 @@ class Row:
     """One line: the key that chooses it, its sign, its words and a second, quieter line.
 
     `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over other rows.
+    `share` (0 to 1) draws a bar of that length under the words, which say the figure too.
     """
 
     words: str
@@ -35,6 +38,7 @@ class Row:
     sign: Sign | None = None
     bare: bool = False
     head: bool = False
+    share: float | None = None
 
     def spoken(self) -> str:
         """The row as a screen reader says it."""
@@ -183,7 +187,8 @@ class _RowPainter(QStyledItemDelegate):
         space = QRect(0, 0, int(max(width - self._left(row, line) - line, line * 6)), 10000)
         texts = [text for text in (row.words, row.detail) if text]
         height = sum(metrics.boundingRect(space, Qt.TextFlag.TextWordWrap, text).height() for text in texts)
-        return QSize(width, int(height + line * 0.7))
+        bar = 0.0 if row.share is None else line * _BAR
+        return QSize(width, int(height + bar + line * 0.7))
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         row = index.data(_ROW)
@@ -201,10 +206,13 @@ class _RowPainter(QStyledItemDelegate):
         text = inner.adjusted(self._left(row, line) - line * 0.5, 0, 0, 0)
         painter.setPen(ink)
         painter.setFont(self._look.font(_LARGER, bold=row.head))
-        used = painter.drawText(text, Qt.TextFlag.TextWordWrap, row.words)
+        used = painter.drawText(text, Qt.TextFlag.TextWordWrap, row.words).height()
+        if row.share is not None:
+            self._paint_share(painter, QRectF(text.left(), text.top() + used, text.width(), line * _BAR), row.share)
+            used += int(line * _BAR)
         if row.detail:
             painter.setPen(self._look.colour("on_chosen" if here else "quiet"))
-            painter.drawText(text.adjusted(0, used.height(), 0, 0), Qt.TextFlag.TextWordWrap, row.detail)
+            painter.drawText(text.adjusted(0, used, 0, 0), Qt.TextFlag.TextWordWrap, row.detail)
         painter.setPen(QPen(self._look.colour("rule"), 1))
         painter.drawLine(box.bottomLeft(), box.bottomRight())
         painter.restore()
@@ -227,6 +235,15 @@ class _RowPainter(QStyledItemDelegate):
                 painter.setPen(colour)
                 word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
                 painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
+
+    def _paint_share(self, painter: QPainter, room: QRectF, share: float) -> None:
+        """A bar in its frame: the frame is the whole, the filled length the share."""
+        bar = room.adjusted(1, room.height() * 0.3, -1, -room.height() * 0.2)
+        painter.setPen(QPen(self._look.colour("line"), 1.5))
+        painter.setBrush(self._look.colour("sheet"))
+        painter.drawRect(bar)
+        filled = QRectF(bar.left(), bar.top(), bar.width() * min(max(share, 0.0), 1.0), bar.height())
+        painter.fillRect(filled, self._look.colour("ink"))
 
     def _left(self, row: Row, line: float) -> int:
         """Where the words begin."""

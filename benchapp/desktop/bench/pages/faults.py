@@ -72,7 +72,7 @@ class FaultPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("This step did not hold."))
         suspect = model_field(view.step, "fault") or _bad_point(view)
-        self.search.setVisible(bool(view.step and view.step.function and view.step.terminals))
+        self.search.setVisible(bool(view.step and view.step.function))
         self.part.offer(view, suspect.part if suspect else _likely_part(view))
         self.mode.clear()
         self.mode.addItems(MODES)
@@ -148,7 +148,7 @@ class RepairPage(BenchPage):
         self.body.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
         self.body.addWidget(self.scope, 100)
         self.body.addStretch(1)
-        self.part.currentTextChanged.connect(self._show_scope)
+        self.part.currentTextChanged.connect(self._part_changed)
         for box in self.opened.values():
             box.toggled.connect(self._show_scope)
         self.record.clicked.connect(self._record)
@@ -164,8 +164,7 @@ class RepairPage(BenchPage):
         self.part.offer(view, self._fault.part if self._fault else "")
         self.done.clear()
         self.parts.clear()
-        for box in self.opened.values():
-            box.setChecked(False)
+        self._tick_what_is_opened()
         self._show_scope()
 
     def take_focus(self) -> None:
@@ -173,6 +172,18 @@ class RepairPage(BenchPage):
 
     def address(self) -> str:
         return f"repair {self._fault.entry if self._fault else ''}"
+
+    def _part_changed(self, _text: str) -> None:
+        self._tick_what_is_opened()
+        self._show_scope()
+
+    def _tick_what_is_opened(self) -> None:
+        """Tick what work on this part cannot do without; anything more is ticked by hand."""
+        from benchapp.sequences.retest import opened_by
+
+        implied = opened_by(self.view.plan, self.part.part(), ()) if self.view is not None else frozenset()
+        for key, box in self.opened.items():
+            box.setChecked(key in implied)
 
     def _opened(self) -> tuple[str, ...]:
         return tuple(key for key, box in self.opened.items() if box.isChecked())
@@ -188,7 +199,7 @@ class RepairPage(BenchPage):
         counted: dict[str, int] = {}
         for step in steps:
             counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
-        rows = [Row(words=title, detail=tr("steps: {count}").format(count=count)) for title, count in counted.items()]
+        rows = [Row(words=title, detail=_step_words(count)) for title, count in counted.items()]
         self.scope.set_rows(())
         self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
 
@@ -223,7 +234,7 @@ class RepairPage(BenchPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        if not (self.done.text() or self.parts.text() or self._opened()):
+        if not (self.done.text() or self.parts.text()):
             return {}
         return {
             "done": self.done.text(),
@@ -244,6 +255,10 @@ def _fault_words(fault: "FaultState") -> str:
     """A fault in a line: the part and what is wrong with it, then the sentence."""
     what = ", ".join(part for part in (fault.part, fault.mode) if part)
     return f"{what}: {fault.words}" if what and fault.words else what or fault.words
+
+
+def _step_words(count: int) -> str:
+    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)
 
 
 def _likely_part(view: UnitView) -> str:

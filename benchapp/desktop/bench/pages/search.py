@@ -1,7 +1,7 @@
 """Finding the fault: suspects in order, and the probe that would tell most, drawn with its two pins lit.
 
-The weighing is done off the window's thread (`actions.search_fault`); what is probed here is dead and recorded nowhere
-else than in the words of the fault that is agreed on.
+The weighing is done off the window's thread (`actions.search_fault`); every reading taken here is recorded as an entry
+of its own (`actions.record_probe`) and nothing is decided on the page.
 """
 
 from collections.abc import Mapping, Sequence
@@ -25,7 +25,9 @@ from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.wiring.locate import Findings, Suspect
+    from benchapp.actions import Search
+    from benchapp.wiring.clues import Clue
+    from benchapp.wiring.locate import Suspect
 
 _NARROW = 30
 
@@ -39,6 +41,7 @@ class SearchPage(BenchPage):
         super().__init__(desk)
         self.face = FaceView(desk.look, "search-face")
         self.probe = label("search-probe", "head")
+        self.how = label("search-how", "quiet")
         self.field = ReadingField()
         self.field.setObjectName("search-field")
         self.field.setProperty("kind", "reading")
@@ -47,8 +50,8 @@ class SearchPage(BenchPage):
         self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), passive=True)
         self.taken = label("search-taken", "quiet")
         self._lay_out()
-        self._findings: Findings | None = None
-        self._probed: list[actions.Probed] = []
+        self._search: Search | None = None
+        self._of = ""
         self.field.returnPressed.connect(self._take)
 
     def _lay_out(self) -> None:
@@ -63,6 +66,7 @@ class SearchPage(BenchPage):
         below = QVBoxLayout(self._next)
         below.setContentsMargins(0, 0, 0, 0)
         below.addWidget(self.probe)
+        below.addWidget(self.how)
         below.addLayout(row)
         right.addWidget(self._next)
         right.addWidget(label("search-suspects-head", "head", tr("Suspects, the likeliest first")))
@@ -72,77 +76,93 @@ class SearchPage(BenchPage):
         self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     def fill(self, view: UnitView) -> None:
-        self._probed, self._findings = [], None
+        """Weigh again; what the search knew of this unit's step stays in sight until the answer comes."""
+        if self._of != f"{view.mark} {self.address()}":
+            self._of, self._search = f"{view.mark} {self.address()}", None
+            self.suspects.set_rows(())
+            self.face.show_parts([])
+            self._next.hide()
         self.field.clear()
-        self.face.show_parts([])
-        self.suspects.set_rows(())
         self.say.setText(tr("Weighing what was read so far …"))
-        self._next.hide()
-        if not self.desk.drafts.take(view.mark, self.address()):
-            self._weigh()
+        self._weigh(view)
 
     def address(self) -> str:
         return f"search {super().address()}"
 
     def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text(), "probed": list(self._probed)}
+        return {"typed": self.field.text()} if self.field.text() else {}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
-        self._probed = list(draft.get("probed", ()))
         self.field.setText(draft.get("typed", ""))
-        self._weigh()
 
     def take_focus(self) -> None:
         (self.field if self.field.isVisible() else self).setFocus()
 
-    def _weigh(self) -> None:
+    def _step(self) -> str:
+        return self.view.step.address if self.view is not None and self.view.step else ""
+
+    def _weigh(self, view: UnitView) -> None:
         """Ask for the suspects; the page stays alive meanwhile."""
-        assert self.view is not None
-        bench, view, probed = self.desk.bench, self.view, tuple(self._probed)
-        address = view.step.address if view.step else ""
+        bench, address = self.desk.bench, view.step.address if view.step else ""
+        history = self._search.history if self._search is not None else None
         self.desk.errands.read(
-            lambda: (view, actions.search_fault(bench, view.mark, address, probed)),
+            lambda: (view, actions.search_fault(bench, view.mark, address, history)),
             then=self._show,
             refused=self._refused,
         )
 
     def _refused(self, sentence: str) -> None:
-        if self._probed:
-            self._probed.pop()
+        self.say.setText(tr("The search cannot go on with these readings."))
         self.complained.emit(sentence)
 
-    def _show(self, found: "tuple[UnitView, Findings]") -> None:
-        view, findings = found
+    def _show(self, answer: "tuple[UnitView, Search]") -> None:
+        view, search = answer
         if view is not self.view:
             return
-        self._findings = findings
-        self.say.setText(findings.sentence)
+        self._search = search
+        findings = search.findings
+        self.say.setText(_verdict(search))
         self.suspects.set_rows(())
         self.suspects.set_rows([_row(suspect) for suspect in findings.suspects])
-        following = findings.next_probe
-        self.probe.setText(following.say if following else "")
-        self.face.show_parts(parts_touched(view.plan, (following.a, following.b)) if following else [])
-        self._next.setVisible(following is not None)
-        readings = ", ".join(
-            f"{view.plan.circuit.say(one.a)} to {view.plan.circuit.say(one.b)}: {one.typed}" for one in self._probed
-        )
-        self.taken.setText(tr("Probed here: {readings}").format(readings=readings) if readings else "")
+        asked = self._asked()
+        self._next.setVisible(asked is not None)
+        if asked is not None:
+            a, b, words = asked
+            self.probe.setText(words)
+            self.face.show_parts(parts_touched(view.plan, (a, b)))
+            self.how.setText(_how(search))
+        else:
+            self.face.show_parts([])
+        self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
 
+    def _asked(self) -> tuple[str, str, str] | None:
+        """The two terminals to read next and the words for it: a reading that nothing explains comes first."""
+        if self._search is None or self.view is None:
+            return None
+        findings, circuit = self._search.findings, self.view.plan.circuit
+        again = _dead(findings.disagreeing)
+        if again is not None:
+            words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
+            return again.a, again.b, words.format(a=circuit.say(again.a), b=circuit.say(again.b))
+        following = findings.next_probe
+        return (following.a, following.b, following.say) if following is not None else None
+
     def _take(self) -> None:
-        """Add the reading of the next probe and weigh again."""
-        typed = self.field.text().strip()
-        if self._findings is None or self._findings.next_probe is None:
-            return
+        """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
+        typed, asked = self.field.text().strip(), self._asked()
         if not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return
-        self.complained.emit("")
-        following = self._findings.next_probe
-        self._probed.append(actions.Probed(a=following.a, b=following.b, typed=typed))
-        self.field.clear()
-        self._weigh()
+        ends, equals, value = typed.partition("=")
+        terminals = [end.strip() for end in ends.split(",")] if equals else []
+        if equals and len(terminals) != 2:
+            self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
+        elif equals:
+            self.wish(actions.record_probe, self._step(), *terminals, value.strip())
+        elif asked is not None:
+            self.wish(actions.record_probe, self._step(), asked[0], asked[1], typed)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
@@ -153,41 +173,62 @@ class SearchPage(BenchPage):
 
     def _agree(self) -> None:
         """Take the likeliest suspect to the fault page, with what was read on the way."""
-        suspects = [suspect for suspect in self._findings.suspects if suspect.part] if self._findings else []
-        if not suspects or self.view is None:
+        search, view = self._search, self.view
+        suspects = [suspect for suspect in search.findings.suspects if suspect.part] if search else []
+        if not suspects or search is None or view is None:
             self.complained.emit(tr("There is no suspect yet."))
             return
         first = suspects[0]
-        circuit = self.view.plan.circuit
-        read = "; ".join(f"{one.typed} between {circuit.say(one.a)} and {circuit.say(one.b)}" for one in self._probed)
-        words = f"{first.words}. {tr('Found by')}: {read}." if read else f"{first.words}."
-        mode = first.faults[0].mode if first.faults else ""
-        step = self.view.step.address if self.view.step else ""
+        words = f"{first.words}. {tr('Found by')}: {'; '.join(search.probed)}." if search.probed else f"{first.words}."
+        mode = str(first.faults[0].mode) if first.faults else ""
         self.drop_draft()
-        self.desk.drafts.keep(self.view.mark, f"fault {step}", {"part": first.part, "mode": str(mode), "words": words})
-        self._probed = []
+        self.desk.drafts.keep(view.mark, f"fault {self._step()}", {"part": first.part, "mode": mode, "words": words})
         self.going.emit("due")
 
     def hints(self) -> Sequence[Hint]:
         agree = Hint(key="Ctrl+Enter", words=tr("the first suspect is the fault"))
         back = Hint(key="Esc", words=tr("back"))
-        if self._findings is not None and self._findings.next_probe is None:
+        if self._asked() is None:
             return (agree, back)
         return (
             Hint(key="*", words=tr("OL, over range")),
-            Hint(key="Enter", words=tr("weigh this reading")),
+            Hint(key="Enter", words=tr("record and weigh this reading")),
             agree,
             back,
         )
 
 
+def _dead(clues: "Sequence[Clue]") -> "Clue | None":
+    """The first reading among these that an ohmmeter can take again."""
+    return next((clue for clue in clues if str(clue.kind) == "resistance"), None)
+
+
+def _verdict(search: "Search") -> str:
+    """Where the search stands, and what ends it."""
+    findings = search.findings
+    if findings.disagreeing:
+        return findings.sentence
+    if findings.found and findings.next_probe is None:
+        return tr("Found: {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
+    if findings.next_probe is None:
+        ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
+        return f"{findings.sentence} {ending}"
+    return findings.sentence
+
+
+def _how(search: "Search") -> str:
+    """With which meter and in which set-up this is read."""
+    set_up = ", ".join(search.set_up)
+    meter = search.meter or tr("a meter that you take in hand first (Esc, then F3)")
+    words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=meter)
+    return f"{words} {tr('Set up')}: {set_up}." if set_up else words
+
+
 def _row(suspect: "Suspect") -> Row:
     share = max(1, round(100 * suspect.share))
     evidence = [tr("for it: {readings}").format(readings="; ".join(suspect.speaks_for))] if suspect.speaks_for else []
-    evidence += (
-        [tr("against it: {readings}").format(readings="; ".join(suspect.speaks_against))]
-        if suspect.speaks_against
-        else []
-    )
+    if suspect.speaks_against:
+        evidence.append(tr("against it: {readings}").format(readings="; ".join(suspect.speaks_against)))
     evidence += [suspect.history] if suspect.history else []
-    return Row(words=tr("{share} %   {words}").format(share=share, words=suspect.words), detail="\n".join(evidence))
+    words = tr("{share} %   {words}").format(share=share, words=suspect.words)
+    return Row(words=words, detail="\n".join(evidence), share=suspect.share)

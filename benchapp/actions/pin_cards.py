@@ -1,0 +1,147 @@
+"""Pin cards: what to lay under a breakout lead, worked out from an equipment's wiring alone."""
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.changes import Changes
+from benchapp.actions.circuits import CircuitProblem, ExpectedReading, expected_readings, read_design
+from benchapp.actions.file_writing import write_whole
+
+if TYPE_CHECKING:
+    from benchapp.paper import PinCard, PinReading
+    from benchapp.wiring import Circuit, Connector
+    from benchapp.wiring.circuit import Plug
+
+CAUTIONS = (
+    "Dead readings with the plug out and in sight, discharged, voltage proved low.",
+    "Live readings only once the unit's safety tests hold.",
+    "Follow local codes; leave what you are not trained for to licensed people.",
+)
+MAINS_CAUTION = "Never lay probes on this connector with mains on it."
+ONE_WIRE = 1.0
+"""ohm, nominal: pins joined by less are one wire on a hand meter; common practice, no source"""
+
+
+def export_pin_card(
+    equipment: str,
+    *,
+    out: Path,
+    connector: str | None = None,
+    mains: str | None = None,
+    region: str = "gb",
+    page: str = "A4",
+    printed: str = "",
+    folders: Sequence[Path] = (),
+) -> Changes:
+    """Write the pin card of an equipment's connector (its only output unless named) as PDF.
+
+    Voltages are without load, at `mains` ("243 V") or over the region's legal range. Raises CircuitProblem for a
+    connector that it does not have, FileProblems, WiringProblem, ExportProblem, PaperProblem.
+    """
+    from benchapp.paper import pin_card
+    from benchapp.wiring import compile_circuit
+
+    model, connectors = read_design(equipment, folders)
+    circuit = compile_circuit(model, connectors)
+    name = connector or _first_output(circuit)
+    if name not in circuit.connectors:
+        known = ", ".join(circuit.connectors)
+        raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; it has {known}.")
+    drawn = connectors[model.connectors[name]]
+    content = pin_card_content(circuit, name, drawn, mains=mains, region=region, printed=printed, folders=folders)
+    write_whole(out, pin_card(content, page=page))
+    return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
+
+
+def pin_card_content(
+    circuit: "Circuit",
+    connector: str,
+    drawn: "Connector",
+    *,
+    mains: str | None = None,
+    region: str = "gb",
+    printed: str = "",
+    folders: Sequence[Path] = (),
+) -> "PinCard":
+    """What the card of one connector says; `drawn` is the connector as its file describes it."""
+    from benchapp.paper import PinCard
+    from benchapp.wiring import face
+
+    plug = circuit.connectors[connector]
+    pins = set(plug.terminals)
+    dead = [one for one in expected_readings(circuit, folders=folders) if {one.a, one.b} <= pins]
+    readings = [_reading(one, "resistance, dead") for one in dead if not _is_isolation(one)]
+    conditions = ["Resistances with switches on and fuses in."]
+    if circuit.supply is not None and not plug.mains:
+        live = expected_readings(circuit, power=True, mains=mains, region=region, folders=folders)
+        readings += [_reading(one, "voltage, no load") for one in live if {one.a, one.b} <= pins]
+        at = f"at {mains} mains" if mains else f"over the legal range of mains ({region})"
+        conditions.append(f"Voltages without load, {at}.")
+    return PinCard(
+        equipment=circuit.title,
+        face=face(drawn),
+        groups=_groups(plug, dead),
+        readings=tuple(readings),
+        conditions=tuple(conditions),
+        cautions=(*((MAINS_CAUTION,) if plug.mains else ()), *CAUTIONS),
+        printed=printed,
+    )
+
+
+def _first_output(circuit: "Circuit") -> str:
+    return next((name for name, plug in circuit.connectors.items() if not plug.mains), next(iter(circuit.connectors)))
+
+
+def _is_isolation(one: ExpectedReading) -> bool:
+    """Whether nothing joins the two: the groups say so in fewer lines."""
+    return one.band.expected is None
+
+
+def _reading(one: ExpectedReading, what: str) -> "PinReading":
+    from benchapp.judgement import say_limits
+    from benchapp.paper import PinReading
+    from benchapp.quantities import show
+
+    expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind)
+    return PinReading(
+        between=f"{_pin(one.a)} and {_pin(one.b)}",
+        what=what,
+        expected=expected,
+        band=say_limits(one.band),
+        note="; ".join(one.band.cautions),
+    )
+
+
+def _groups(plug: "Plug", dead: Sequence[ExpectedReading]) -> tuple[str, ...]:
+    """Which pins are one wire, which hang together through windings and resistors, which are kept apart."""
+    wires = _joined(plug.terminals, [one for one in dead if (one.band.expected or 0.0) < ONE_WIRE])
+    together = _joined(plug.terminals, dead)
+    words = [f"{_listed(pins)} are one wire" for pins in wires if len(pins) > 1]
+    words += [f"{_listed(pins)} hang together" for pins in together if len(pins) > 1 and pins not in wires]
+    apart = [pins for pins in together if not set(pins) <= plug.unused]
+    if len(apart) > 1:
+        words.append(f"Kept apart, OL between them: {'; '.join(_listed(pins) for pins in apart)}")
+    words += [f"{_pin(pin)} is unused: OL to every other pin" for pin in plug.terminals if pin in plug.unused]
+    return tuple(words)
+
+
+def _joined(pins: Sequence[str], readings: Sequence[ExpectedReading]) -> list[tuple[str, ...]]:
+    """The pins in groups, as these readings join them."""
+    groups = [{pin} for pin in pins]
+    for a, b in ((one.a, one.b) for one in readings if one.band.expected is not None):
+        first = next(group for group in groups if a in group)
+        second = next(group for group in groups if b in group)
+        if first is not second:
+            first |= second
+            groups.remove(second)
+    return [tuple(pin for pin in pins if pin in group) for group in groups]
+
+
+def _listed(pins: Sequence[str]) -> str:
+    names = [_pin(pin) for pin in pins]
+    return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def _pin(terminal: str) -> str:
+    return terminal.rpartition(".")[2]

@@ -1,0 +1,103 @@
+"""The search for a fault on a real workbook: evidence from the record, probes as entries, weights from repairs."""
+
+import pytest
+
+from benchapp.actions import (
+    Bench,
+    MeterProof,
+    Refused,
+    confirmed_repairs,
+    open_bench,
+    record_answer,
+    record_fault,
+    record_probe,
+    record_repair,
+    search_fault,
+    take_in_lot,
+    verify_workbook,
+)
+from benchapp.sequences import DueKind, ReadingGiven
+from tests.actions.driving import do_what_is_due
+
+METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
+PIN_4 = "continuity.outputs/outlet.1-outlet.4"
+
+
+@pytest.fixture
+def shipped(path, clock):
+    bench = Bench.create(path, clock=clock)
+    proofs = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0, nulled=True) for name in METERS)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    take_in_lot(
+        bench, name="Tarnbeck attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB"
+    )
+    yield bench
+    bench.close()
+
+
+def fail_at_pin_4(bench, unit="TB-001"):
+    """Everything good until pin 4, which reads over the range."""
+    do_what_is_due(bench, unit, until=PIN_4)
+    record_answer(bench, unit, PIN_4, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    assert bench.state(unit).due.kind is DueKind.fault
+
+
+def mend(bench, unit, part, mode):
+    record_fault(bench, unit, part=part, mode=mode, words="dry joint", by="AB", address=PIN_4)
+    fault = bench.state(unit).faults[-1].entry
+    record_repair(bench, unit, fault=fault, part=part, done="soldered", by="AB", opened=("enclosure",))
+
+
+def test_the_readings_of_the_record_are_the_evidence(shipped):
+    fail_at_pin_4(shipped)
+    search = search_fault(shipped, "TB-001", PIN_4)
+    suspect = next(one for one in search.findings.suspects if one.part == "low-a-twin")
+    assert any("OL" in words for words in suspect.speaks_for)
+    assert search.probed == ()
+    assert search.meter == "tb-m1"
+
+
+def test_a_probe_moves_the_weights_and_the_workbook_still_verifies(shipped, path):
+    fail_at_pin_4(shipped)
+    before = search_fault(shipped, "TB-001", PIN_4).findings.suspects[0].share
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "OL", by="AB")
+    after = search_fault(shipped, "TB-001", PIN_4)
+    assert after.findings.suspects[0].part == "low-a-twin"
+    assert after.findings.suspects[0].share >= before
+    assert after.probed == (
+        f"entry {shipped.entries('TB-001')[-1].number}: OL between pin 2 of the outlet and pin 4 of the outlet",
+    )
+    assert verify_workbook(path) == ()
+
+
+def test_after_a_repair_earlier_probes_count_no_more(shipped):
+    fail_at_pin_4(shipped)
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "OL", by="AB")
+    mend(shipped, "TB-001", "low-a-twin", "open")
+    assert search_fault(shipped, "TB-001", PIN_4).probed == ()
+
+
+def test_a_probe_at_an_unknown_terminal_is_refused_in_a_sentence(shipped):
+    fail_at_pin_4(shipped)
+    with pytest.raises(Refused, match=r"no terminal “outlet\.9”"):
+        record_probe(shipped, "TB-001", PIN_4, "outlet.9", "outlet.4", "OL", by="AB")
+
+
+def test_the_same_pair_read_otherwise_again_replaces_the_first(shipped):
+    fail_at_pin_4(shipped)
+    record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "1.3", by="AB")
+    record_probe(shipped, "TB-001", PIN_4, "outlet.4", "outlet.2", "OL", by="AB")
+    assert search_fault(shipped, "TB-001", PIN_4).findings.suspects[0].part == "low-a-twin"
+
+
+def test_confirmed_repairs_weigh_and_are_named(shipped):
+    fail_at_pin_4(shipped)
+    mend(shipped, "TB-001", "low-a-twin", "open")
+    assert confirmed_repairs(shipped, "tb-mu1") == ()  # not retested yet
+    do_what_is_due(shipped, "TB-001")
+    assert [repaired.part for repaired in confirmed_repairs(shipped, "tb-mu1")] == ["low-a-twin"]
+
+    fail_at_pin_4(shipped, "TB-002")
+    suspect = search_fault(shipped, "TB-002", PIN_4).findings.suspects[0]
+    assert suspect.part == "low-a-twin"
+    assert suspect.history.startswith("1 of your last 1 faults on this design")
