@@ -72,13 +72,22 @@ def describe_judged(judged: JudgedText) -> dict[str, Any]:
         "expanded_uncertainty": decision.expanded_uncertainty,
         "guard_band": decision.guard_band,
         "conformance_probability": decision.conformance_probability,
+        "false_accept_risk": decision.false_accept_risk,
+        "false_reject_risk": decision.false_reject_risk,
         "judgement": str(decision.judgement),
         "sentence": decision.sentence,
         "derivation": [
             {"what": line.what, "value": line.value, "source": line.source} for line in judged.band.derivation
         ],
         "budget": [
-            {"source": part.source, "standard_uncertainty": abs(part.contribution), "share": part.share}
+            {
+                "source": part.source,
+                "value": part.value,
+                "distribution": str(part.distribution),
+                "sensitivity": part.sensitivity,
+                "contribution": part.contribution,
+                "share": part.share,
+            }
             for part in (judged.uncertainty.budget if judged.uncertainty else ())
         ],
     }

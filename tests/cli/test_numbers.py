@@ -59,6 +59,8 @@ def test_a_meter_gives_the_uncertainty_with_its_budget(capsys):
     accuracy, digit = 0.007 * 9.12 + 0.03, 0.005
     assert found["standard_uncertainty"] == pytest.approx(((accuracy**2 + digit**2) / 3) ** 0.5, rel=1e-12)
     assert len(found["budget"]) == 2
+    assert found["budget"][0].keys() == {"source", "value", "distribution", "sensitivity", "contribution", "share"}
+    assert found["false_accept_risk"] == pytest.approx(1 - found["false_reject_risk"])
 
 
 def test_untold_the_least_accurate_function_of_that_kind_is_taken(capsys):
