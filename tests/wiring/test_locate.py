@@ -210,26 +210,29 @@ def _independent(two: Sequence[Defect]) -> bool:
     return Mode.crossed not in (one.mode, other.mode) and one.part != other.part and not ends
 
 
-def test_the_search_takes_few_more_probes_than_the_best_possible_tree(bench: ModuleType) -> None:
+@pytest.mark.parametrize("slip", [0.04, 1e-6], ids=["guarding against slips", "trusting every reading"])
+def test_the_search_takes_few_more_probes_than_the_best_possible_tree(bench: ModuleType, slip: float) -> None:
     rng = random.Random(2)
+    only = MODES.model_copy(update={"parts": {kind: {Mode.open: 1.0} for kind in MODES.parts}, "pins": {}})
     ours, best = [], []
-    for _ in range(4):
-        circuit = bench.made_up_circuit(5, rng)
-        locator = Locator(circuit, MODES)
-        opens = [d for d in weigh(circuit, MODES).defects if d.mode is Mode.open]
+    for _ in range(8):
+        circuit = bench.made_up_circuit(rng.choice([4, 5, 7]), rng)
+        opens = [defect for defect in weigh(circuit, MODES).defects if defect.mode is Mode.open]
+        locator = Locator(circuit, only, reader=Reader(slip=slip))
+        reads = [bench.technician(with_defects(circuit, [one]), rng, noise=False) for one in opens]
+        ours.append(mean(len(bench.search(locator, read)[1]) for read in reads))
         best.append(least_mean_probes(circuit, opens))
-        only = MODES.model_copy(update={"parts": {k: {Mode.open: 1.0} for k in MODES.parts}, "pins": {}})
-        locator = Locator(circuit, only)
-        for defect in opens:
-            read = bench.technician(with_defects(circuit, [defect]), rng, noise=False)
-            ours.append(len(bench.search(locator, read)[1]))
-    assert mean(ours) <= 1.25 * mean(best) + 1.0  # the search confirms against slips, the ideal tree never errs
+    assert mean(best) >= 1.0
+    assert mean(ours) <= 1.25 * mean(best)
 
 
 def least_mean_probes(circuit: Circuit, defects: Sequence[Defect]) -> float:
-    """Mean depth of the best decision tree over equally likely faults, by trying every probe at every node."""
+    """Mean depth of the best decision tree over equally likely faults, by trying every probe at every node.
+
+    Number 0 is the sound circuit: it must be told from every fault too, but nobody searches for it.
+    """
     table = boxes(circuit, State(), defects, Reader(leads=(0.0, 0.0)))
-    middle = np.round(np.log((table.low[1:] + table.high[1:]) / 2 + 1.0), 1)
+    middle = np.round(np.log((table.low + table.high) / 2 + 1.0), 1)
     columns = {tuple(column) for column in middle.T}
 
     @cache
@@ -242,21 +245,19 @@ def least_mean_probes(circuit: Circuit, defects: Sequence[Defect]) -> float:
             for fault in faults:
                 groups.setdefault(column[fault], set()).add(fault)
             if len(groups) > 1:
-                costs.append(len(faults) + sum(total(frozenset(group)) for group in groups.values()))
+                costs.append(len(faults - {0}) + sum(total(frozenset(group)) for group in groups.values()))
         return min(costs, default=0)
 
-    return total(frozenset(range(len(defects)))) / len(defects)
+    return total(frozenset(range(len(defects) + 1))) / len(defects)
 
 
-def test_the_least_mean_probes_meet_the_huffman_bound(shipped: Mapping[str, Circuit]) -> None:
-    # entropy bound: Shannon; n equally likely faults need at least log(n) / log(outcomes) probes
+def test_the_best_tree_respects_the_entropy_bound(shipped: Mapping[str, Circuit]) -> None:
+    # Shannon: n equally likely faults, read in at most k different ways, take log n / log k probes on average
     circuit = shipped["tb-mu1"]
-    joints = [
-        d for d in weigh(circuit, MODES).defects if d.mode is Mode.open and d.part in ("low-a", "low-a-twin", "high-b")
-    ]
-    mean_probes = least_mean_probes(circuit, joints)
-    assert mean_probes >= np.log(3) / np.log(3)
-    assert mean_probes <= 5 / 3  # the half-split of three: mean 1.6667 (half-split rule, derived)
+    names = ("low-a", "low-a-twin", "high-b")
+    joints = [d for d in weigh(circuit, MODES).defects if d.mode is Mode.open and d.part in names]
+    sound_or_open = 2
+    assert np.log(len(joints)) / np.log(sound_or_open) <= least_mean_probes(circuit, joints) <= len(joints)
 
 
 def test_every_pair_of_terminals_has_its_box(shipped: Mapping[str, Circuit]) -> None:
