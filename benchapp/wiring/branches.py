@@ -101,6 +101,7 @@ def _section(
         core=part.core if emf is not None else None,
         emf=_share(emf, share),
         working=_share(working, share),
+        tied=part.rated is not None and part.rated.basis in ("on load", "unknown"),
         reasons=reasons,
     )
 

@@ -55,6 +55,7 @@ class Branch:
     emf: Spread | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
     farads: float | None = None
     working: Spread | None = None  # ohm under load, where the stated regulation gives more than the copper alone
+    tied: bool = False  # emf and resistance rise together: both follow from how much the winding sags to its rating
     reasons: tuple[Because, ...] = ()
 
 

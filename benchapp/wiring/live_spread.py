@@ -9,6 +9,7 @@ from benchapp.wiring.live import nominal_value, solve_live
 from benchapp.wiring.solve import FLOOR
 
 NOTICEABLE = 0.002  # a part is named in the derivation when it moves the reading by this share of the largest mover
+Moved = tuple[str, frozenset[str]]  # a part, and which of "emf" and "ohms" are moved to an end of their tolerance
 
 
 class LiveQuestion:
@@ -17,15 +18,16 @@ class LiveQuestion:
     def __init__(self, circuit: Circuit, supply: Supply, a: str, b: str, state: State, loads: tuple[Load, ...]) -> None:
         self.circuit, self.supply, self.a, self.b, self.state, self.loads = circuit, supply, a, b, state, loads
 
-    def at(self, mains: float, part: str = "", end: str = "nominal") -> float | None:
-        """Magnitude (V) with one part at the low or high end of its tolerance; None when only a ghost is read."""
+    def at(self, mains: float, moved: Moved = ("", frozenset()), end: str = "nominal") -> float | None:
+        """Magnitude (V) with values of one part at the low or high end; None when only a ghost is read."""
+        part, which = moved
 
         def value(branch: Branch, what: str) -> float:
-            if branch.part != part:
+            if branch.part != part or what not in which:
                 return nominal_value(branch, what)
             spread = branch.emf if what == "emf" else branch.working or branch.resistance
-            moved: float = getattr(spread, end) if spread is not None else 0.0
-            return moved if what == "emf" else max(moved, FLOOR)
+            at_end: float = getattr(spread, end) if spread is not None else 0.0
+            return at_end if what == "emf" else max(at_end, FLOOR)
 
         solution = solve_live(self.circuit, self.supply, mains, state=self.state, loads=self.loads, value=value)
         volts = solution.between(self.a, self.b)
@@ -36,18 +38,21 @@ class LiveQuestion:
         middle = self.at(mains) or 0.0
         down = up = 0.0
         moved: dict[str, float] = {}
-        for part in self._toleranced():
-            ends = [(self.at(mains, part, end) or 0.0) - middle for end in ("low", "high")]
+        for part, which in self._toleranced():
+            ends = [(self.at(mains, (part, which), end) or 0.0) - middle for end in ("low", "high")]
             down += max(0.0, -min(ends))
             up += max(0.0, *ends)
-            moved[part] = max(abs(end) for end in ends)
+            moved[part] = max(moved.get(part, 0.0), *(abs(end) for end in ends))
         return down, up, moved
 
-    def _toleranced(self) -> Iterator[str]:
+    def _toleranced(self) -> Iterator[Moved]:
+        """What moves on its own: voltage and resistance of a winding apart, unless one regulation gives both."""
         for part in dict.fromkeys(branch.part for branch in self.circuit.branches):
             branches = [branch for branch in self.circuit.branches if branch.part == part]
-            if any(_has_width(s) for b in branches for s in (b.emf, b.working or b.resistance)):
-                yield part
+            emf = frozenset({"emf"} if any(_has_width(b.emf) for b in branches) else ())
+            ohms = frozenset({"ohms"} if any(_has_width(b.working or b.resistance) for b in branches) else ())
+            apart = (emf, ohms) if not any(b.tied for b in branches) else (emf | ohms,)
+            yield from ((part, which) for which in apart if which)
 
     def reasons(self, moved: dict[str, float]) -> tuple[Because, ...]:
         """Why: the rating and regulation of every winding that counts, then the loads."""

@@ -169,3 +169,18 @@ def test_a_resistive_load_only_ever_pulls_down(shipped: Mapping[str, Circuit], v
     assert free is not None
     assert loaded is not None
     assert 0 < loaded < free
+
+
+def test_a_winding_rated_off_load_may_be_low_in_voltage_and_high_in_resistance_at_once(
+    written: Callable[..., Circuit],
+) -> None:
+    parts = "- {winding: primary, between: [in.1, in.2], resistance: 1 ohm}\n"
+    parts += (
+        "- {winding: low, between: [out.1, out.2], rated: 10 V off load, resistance: 1 ohm ± 50 %, tolerance: 5 %}\n"
+    )
+    load = (Load(a="out.1", b="out.2", ohms=9.0),)
+    band = expected_voltage(written(parts), "out.1", "out.2", mains=mains(240.0), loads=load)
+    # 10 V through 1 ohm into 9 ohm is 9 V; ± 5 % of voltage moves it 0.45 V, ± 0.5 ohm about 0.43 V to 0.47 V more
+    assert band.expected == pytest.approx(9.0, rel=1e-3)
+    assert band.lower == pytest.approx(9.0 - 0.45 - 0.43, rel=2e-3)
+    assert band.upper == pytest.approx(9.0 + 0.45 + 0.47, rel=2e-3)
