@@ -12,7 +12,6 @@ from benchapp.sequences.entries import Entry, EntryKind, Event
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
-from benchapp.sequences.step_digest import has_changed
 
 
 @dataclass(slots=True, kw_only=True)
@@ -47,8 +46,6 @@ class Ledger:
     answers: dict[str, list[Entry]] = field(default_factory=dict)
     by_number: dict[int, Entry] = field(default_factory=dict)
     withdrawn: set[int] = field(default_factory=set)
-    outdated: set[int] = field(default_factory=set)
-    """answers given at a step that has changed since: their good is gone, their danger stays"""
     stale: dict[str, Stale] = field(default_factory=dict)
     energised: int = 0
     energised_live: int = 0
@@ -78,8 +75,7 @@ class Ledger:
 
     def good(self, entry: Entry) -> bool:
         """Whether the answer passed and still counts."""
-        gone = entry.number in self.withdrawn or entry.number in self.outdated
-        return not gone and completes_step(entry.content.get("judgement"))
+        return entry.number not in self.withdrawn and completes_step(entry.content.get("judgement"))
 
     def latest(self, address: str) -> Entry | None:
         """The last answer given there, withdrawn or not."""
@@ -111,8 +107,6 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.answers.setdefault(entry.address, []).append(entry)
     _take_energising(ledger, plan, entry)
     step = plan.by_address.get(entry.address)
-    if step is not None and has_changed(step, entry.content):
-        ledger.outdated.add(entry.number)
     if step is not None and step.way_back and Role.plug_out in step.shows:
         ledger.set_up, ledger.set_up_stage = (), ""
     for name, value in entry.content.get("facts", {}).items():
