@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from itertools import chain
 from typing import Any
 
-from sqlalchemy import bindparam, case, func, literal_column, select, text
+from sqlalchemy import ColumnElement, bindparam, case, func, literal_column, select, text
 
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import BOUNDS, JUDGEMENTS, EntryRow, RunRow, UnitRow
@@ -25,11 +25,11 @@ _IN_RUNS = text("entries.run_id IN (SELECT runs.id FROM runs, json_each(:runs) A
 _READINGS = (EntryRow.kind == text("'answer'"), EntryRow.judgement.is_not(None), EntryRow.bound.is_not(None))
 # Canonical JSON has one spelling, and a quoted text cannot hold it (its quotes are escaped): looking for it costs a
 # tenth of parsing a million entries.
-_EXPANDED = literal_column(
+_EXPANDED: ColumnElement[float] = literal_column(
     "CASE WHEN instr(entries.content, '\"coverage\":2.0,') THEN 2.0 * entries.standard_uncertainty "
     "ELSE json_extract(entries.content, '$.expanded_uncertainty') END"
 )
-_FLICKERS = literal_column("instr(entries.content, '\"flickers\":true') > 0")
+_FLICKERS: ColumnElement[bool] = literal_column("instr(entries.content, '\"flickers\":true') > 0")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
