@@ -37,9 +37,9 @@ def _slips(quantity: Quantity) -> list[Quantity]:
     symbol = quantity.unit.symbol
     base = SI_UNITS[quantity.unit.kind].symbol
     prefix = symbol.removesuffix(base)
-    if symbol != prefix + base:
-        return []
     order = list(PREFIXES)
+    if symbol != prefix + base or prefix not in order:
+        return []  # %, cm and the like have no prefix that could slip
     other = {"m": "M", "M": "m"}.get(prefix)
     at = order.index(prefix)
     near = [order[index] for index in (at + 1, at - 1) if 0 <= index < len(order)]
