@@ -90,8 +90,7 @@ class Player:
         self._fill("repair-part", repair["part"])
         if repair["parts"]:
             self._fill("repair-parts", repair["parts"])
-        self._technician.tab_to(f"repair-opened-{repair['opened']}")
-        self._technician.strike("Space")
+        self._technician.tick(f"repair-opened-{repair['opened']}")
         self._see("repair-filled")
         self._technician.tab_to("repair-done")
         unit.mended = True

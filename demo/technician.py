@@ -86,6 +86,12 @@ class Technician:
             self.strike("Tab")
         raise AssertionError(f"Tab never comes to {name!r}; it stands at {self.at_keyboard().objectName()!r}.")
 
+    def tick(self, name: str) -> None:
+        """Go to a box and see that it is ticked; the page may have ticked it already."""
+        self.tab_to(name)
+        if not self.at_keyboard().isChecked():  # type: ignore[attr-defined]
+            self.strike("Space")
+
     # eyes
     @property
     def page(self) -> BenchPage:

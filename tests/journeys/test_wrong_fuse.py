@@ -18,8 +18,7 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
         technician.type("13 A fuse taken out, 3 A fuse fitted")
         technician.tab_to("repair-parts")
         technician.type("3 A fuse 1")
-        technician.tab_to("repair-opened-plug")
-        technician.strike("Space")
+        technician.tick("repair-opened-plug")
         assert "Visual inspection" in [row.words for row in technician.page.scope.rows()]
         technician.tab_to("repair-done")
         technician.strike("Enter")
@@ -43,8 +42,7 @@ def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look
         shift.take_in(count=1)
         shift.work_until_page("repair")
         technician.type("3 A fuse fitted")
-        technician.tab_to("repair-opened-plug")
-        technician.strike("Space")
+        technician.tick("repair-opened-plug")
         technician.tab_to("repair-done")
         technician.strike("Enter")
         shift.unit.mended = True

@@ -74,8 +74,7 @@ def test_a_repair_shows_what_will_be_taken_again_before_it_is_recorded(technicia
     wrong = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
     work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "repair")
     assert "Mains plug" in [row.words for row in technician.page.scope.rows()]
-    technician.tab_to("repair-opened-plug")
-    technician.strike("Space")
+    technician.tick("repair-opened-plug")
     more = [row.words for row in technician.page.scope.rows()]
     assert "Visual inspection" in more
     technician.tab_to("repair-done")
