@@ -44,7 +44,7 @@ def test_command_to_usable_window_on_a_thousand_units(tmp_path):
             floors.append(floor["usable"])
             painted.append(ours["painted"])
             usable.append(ours["usable"])
-    floor, first, last = median(floors), median(painted), median(usable)
+    floor, first, last = min(floors), min(painted), min(usable)  # what is left when the machine has nothing else to do
     words = f"\nbare window {1000 * floor:.0f} ms; painted {first / floor:.2f} x"
     print(f"{words}, usable {last / floor:.2f} x ({1000 * last:.0f} ms)")
     assert first <= 3 * floor
