@@ -32,6 +32,7 @@ def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str,
     """An attempt with its content; what every answer's entry carries is put here."""
     content = {
         "step": step.kind.value,
+        "step_digest": step.digest,
         "supply": step.supply.value,
         "energises": step.energises,
         "judgement": judgement,

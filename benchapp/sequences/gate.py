@@ -7,11 +7,10 @@ a sentence that says what to do instead.
 from collections.abc import Callable, Sequence
 from datetime import date
 
-from benchapp.errors import BenchError
 from benchapp.sequences.dispositions import why_not
 from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
-from benchapp.sequences.facts import fact_value
+from benchapp.sequences.fact_rules import refuse_facts
 from benchapp.sequences.folding import look
 from benchapp.sequences.free_probes import PROBED, refuse_probe
 from benchapp.sequences.instruments import trouble_with_step
@@ -256,16 +255,11 @@ def _refuse_destroyed(about: Circumstances, _entry: Entry) -> str | None:
     return "Its plug was destroyed before." if about.standing.ledger.destroyed else None
 
 
-def _refuse_fact(_about: Circumstances, entry: Entry) -> str | None:
+def _refuse_fact(about: Circumstances, entry: Entry) -> str | None:
     facts = entry.content.get("facts")
     if not facts or not isinstance(facts, dict):
         return "Say which fact of this unit it is, and what it is."
-    try:
-        for name, said in facts.items():
-            fact_value(name, said)
-    except BenchError as problem:
-        return problem.sentence
-    return None
+    return refuse_facts(about.standing.plan, facts, plug_gone=bool(about.standing.ledger.destroyed))
 
 
 def _refuse_note(about: Circumstances, entry: Entry) -> str | None:

@@ -20,6 +20,9 @@ AT_HAND = frozenset({"caution", "meter"})
 WORKABLE = ("I", "II")
 """Classes (IEC 61140) of mains equipment that this tool takes to mains."""
 
+EARTHED_CORES = 3
+"""live, neutral and earth"""
+
 _ROLE_WORDS = {
     Role.visual: "the visual inspection holds",
     Role.plug: "the plug was inspected or rewired, and its fuse is right",
@@ -58,7 +61,7 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
 def _roles_needed(standing: Standing) -> Iterator[Role]:
     facts = standing.facts
     yield from (Role.visual, Role.plug, Role.polarity)
-    if facts.get("class") != "II":
+    if facts.get("class") != "II" or facts.get("bare metal", False):
         yield Role.earth
     yield Role.primary
     if facts.get("voltage selector", True):
@@ -126,7 +129,7 @@ def _construction(standing: Standing) -> Iterator[Condition]:
     )
     yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
     cores = facts.get("cord cores")
-    unearthed = cores == 2 and (bool(facts.get("bare metal", False)) or kind == "I")
+    unearthed = cores not in (None, EARTHED_CORES) and (bool(facts.get("bare metal", False)) or kind == "I")
     why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
     words = "bare metal has an earth core"
     yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")

@@ -9,9 +9,11 @@ from dataclasses import dataclass, field
 
 from benchapp.judgement import completes_step
 from benchapp.sequences.entries import Entry, EntryKind, Event
+from benchapp.sequences.fact_rules import stricter_facts
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
+from benchapp.sequences.step_digest import has_changed
 
 
 @dataclass(slots=True, kw_only=True)
@@ -46,6 +48,8 @@ class Ledger:
     answers: dict[str, list[Entry]] = field(default_factory=dict)
     by_number: dict[int, Entry] = field(default_factory=dict)
     withdrawn: set[int] = field(default_factory=set)
+    outdated: set[int] = field(default_factory=set)
+    """answers given at a step that has changed since: their good is gone, their danger stays"""
     stale: dict[str, Stale] = field(default_factory=dict)
     energised: int = 0
     energised_live: int = 0
@@ -69,13 +73,14 @@ class Ledger:
     troubles: list[Trouble] = field(default_factory=list)
 
     def facts(self, plan: Plan) -> dict[str, FactValue]:
-        """The design's facts with this unit's own over them."""
+        """The design's facts with this unit's own over them, where these ask for no less care."""
         own = {name: values[-1][1] for name, values in self.settings.items() if values}
-        return {**plan.facts, **own}
+        return stricter_facts(plan.facts, own, plug_gone=bool(self.destroyed))
 
     def good(self, entry: Entry) -> bool:
         """Whether the answer passed and still counts."""
-        return entry.number not in self.withdrawn and completes_step(entry.content.get("judgement"))
+        gone = entry.number in self.withdrawn or entry.number in self.outdated
+        return not gone and completes_step(entry.content.get("judgement"))
 
     def latest(self, address: str) -> Entry | None:
         """The last answer given there, withdrawn or not."""
@@ -107,6 +112,8 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.answers.setdefault(entry.address, []).append(entry)
     _take_energising(ledger, plan, entry)
     step = plan.by_address.get(entry.address)
+    if step is not None and has_changed(step, entry.content):
+        ledger.outdated.add(entry.number)
     if step is not None and step.way_back and Role.plug_out in step.shows:
         ledger.set_up, ledger.set_up_stage = (), ""
     for name, value in entry.content.get("facts", {}).items():
@@ -153,8 +160,10 @@ def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, number: in
     value = fact_or_unknown(name, said)
     before = ledger.facts(plan).get(name)
     ledger.settings.setdefault(name, []).append((number, value))
-    if before is not None and before != value:
-        ledger.mark_stale(fact_scope(plan, name), number, f"{name} is {value}, not {before}")
+    now = ledger.facts(plan).get(name)
+    if before != now:
+        was = "" if before is None else f", not {before}"
+        ledger.mark_stale(fact_scope(plan, name), number, f"{name} is {now}{was}")
 
 
 def _take_fact(ledger: Ledger, plan: Plan, entry: Entry) -> None:

@@ -11,6 +11,7 @@ from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.step_digest import digest_of
 from benchapp.sequences.taking import WINDING_TEMPERATURE
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
@@ -152,6 +153,8 @@ class _Maker:
         terminals = probing.terminals if probing else self._terminals(model)
         supply = _supply_of(sequence, model, function)
         live = supply is not Supply.none
+        accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
+        shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         return PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
             stage=sequence.sequence,
@@ -165,18 +168,19 @@ class _Maker:
             terminals=terminals,
             function=function,
             unit=BARE_UNITS.get(function, ""),
-            accept=getattr(model, "accept", "") or (FROM_WIRING if probing else ""),
+            accept=accept,
             set_up=model.set_up,
             circuit_state=state,
             loads=loads_of(self.circuit, model.set_up),
             band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
-            shows=frozenset(role for role in model.shows if not why_not(sequence, model, role)),
+            shows=shows,
             way_back=way_back,
             energises=not way_back and (live or function == "insulation"),
             by_hand=kind in HANDS,
             opens=model.opens,
             fresh_for=self._fresh_for(model),
             moved_by=self._moved_by(function, terminals, state, live=live),
+            digest=digest_of(model, function=function, accept=accept, terminals=terminals, shows=shows, supply=supply),
         )
 
     def _terminals(self, model: Step) -> tuple[str, ...]:

@@ -18,16 +18,20 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "class": SAFETY,
     "mains fed": SAFETY,
     "plug": frozenset({Role.plug, Role.polarity}),
-    "cord length": frozenset({Role.earth}),
+    "cord length": frozenset({Role.earth, Role.plug}),
     "cord area": frozenset({Role.earth, Role.plug}),
     "cord cores": frozenset({Role.earth, Role.plug, Role.polarity}),
     "detachable lead": frozenset({Role.visual, Role.earth, Role.polarity}),
     "live chassis": frozenset({Role.visual}),
-    "bare metal": frozenset({Role.visual}),
+    "bare metal": frozenset({Role.visual, Role.earth}),
     "voltage selector": frozenset({Role.selector}),
     "internal fuse": frozenset({Role.internal_fuse}),
     "surge suppressor": frozenset({Role.insulation}),
-    "power": frozenset({Role.plug}),
+    "power": frozenset({Role.plug, Role.insulation}),
+    "plug fuse": frozenset({Role.plug, Role.polarity}),
+    "plug fuse rating": frozenset({Role.plug}),
+    "heating": frozenset({Role.insulation}),
+    "hand-held": frozenset({Role.visual, Role.insulation}),
 }
 """What rests on a fact of the unit, beside every live step; a fact that is not named here moves no safety step."""
 

@@ -20,6 +20,8 @@ from benchapp.sequences.state import StepState, StepStatus
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity", "insulation"})
 """Meter functions on which a broken lead reads like a good "OL"."""
 PROVES_LEADS = frozenset({"resistance", "continuity"})
+CHANGED = "this step has changed since"
+"""Said of an answer that another revision of the sequence asked for."""
 WANTED = frozenset({StepStatus.open, StepStatus.stale, StepStatus.failed})
 
 
@@ -105,6 +107,8 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
         return StepState(address=step.address, status=StepStatus.open, why=why)
     judgement = str(latest.content.get("judgement", ""))
     said = StepState(address=step.address, status=StepStatus.done, judgement=judgement, entry=latest.number, holds=True)
+    if latest.number in ledger.outdated:
+        return replace(said, status=StepStatus.stale, why=CHANGED, holds=False)
     if ledger.is_stale(step.address, latest.number):
         return replace(said, status=StepStatus.stale, why=ledger.stale[step.address].why, holds=False)
     if ledger.good(latest) or (judgement == "not judged" and not latest.content.get("to_judge", True)):
@@ -154,7 +158,8 @@ def proofs(ledger: Ledger, stage: Stage, meter: str) -> list[Entry]:
 
 
 def _counts_as_proof(ledger: Ledger, entry: Entry) -> bool:
-    return entry.number not in ledger.withdrawn or not completes_step(entry.content.get("judgement"))
+    gone = entry.number in ledger.withdrawn or entry.number in ledger.outdated
+    return not gone or not completes_step(entry.content.get("judgement"))
 
 
 def proved_before(ledger: Ledger, proved: Iterable[Entry], number: int, at: str) -> bool:

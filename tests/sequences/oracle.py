@@ -210,8 +210,14 @@ class Oracle:
         step = self.plan.step(self.entry.address)
         if step.way_back or step.supply.value != "none" or step.kind.value not in HANDS:
             return
-        charged = 0 if step.function == "insulation" else self.charged()
-        energised = max([charged, *(number for number in self.lives if number < self.entry.number)])
+        live = max((number for number in self.lives if number < self.entry.number), default=0)
+        if (
+            step.function == "insulation"
+        ):  # may follow another insulation test: that mains was left behind once is enough
+            if live and not self.once_went_back(live):
+                yield f"insulation test after entry {live} without the way back"
+            return
+        energised = max(self.charged(), live)
         if energised and not self.went_back(energised):
             yield f"hands after entry {energised} without the way back"
 
@@ -220,6 +226,16 @@ class Oracle:
         low = {one.address for one in self.plan.way_back if any(r.value == "voltage low" for r in one.model.shows)}
         still = [e.number for e in self.before if e.address in low and e.content.get("judgement") not in (None, "pass")]
         return max([0, *tested, *still])
+
+    def once_went_back(self, since: int) -> bool:
+        """Whether the three came in their order at any time after that entry, whatever was begun since."""
+        for role in ("plug out", "discharged", "voltage low"):
+            places = {step.address for step in self.steps(role) if step.way_back}
+            found = [e.number for e in self.before if e.address in places and e.number > since and self.good(e)]
+            if not found:
+                return False
+            since = found[0]
+        return True
 
     def went_back(self, since: int) -> bool:
         for role in ("plug out", "discharged", "voltage low"):

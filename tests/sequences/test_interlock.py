@@ -107,7 +107,6 @@ def refused_insulation(unit: Unit) -> str:
         ({"class": "III"}, "class", "never from mains"),
         ({"live chassis": "yes"}, "chassis", "isolating transformer"),
         ({"cord cores": "2"}, "cord", "three-core cord"),
-        ({"mains fed": "no"}, "mains fed", "never plugged in"),
     ],
 )
 def test_construction_that_is_not_for_this_bench_is_shut_with_what_to_do_instead(dead_tested, facts, name, words):
@@ -115,6 +114,11 @@ def test_construction_that_is_not_for_this_bench_is_shut_with_what_to_do_instead
     assert not row(dead_tested, name).holds
     assert words in row(dead_tested, name).why
     refused(dead_tested, "first-power.plug-in")
+
+
+def test_a_mains_unit_is_not_said_to_take_no_mains(dead_tested):
+    with pytest.raises(Refused, match="would ask for less"):
+        dead_tested.record(EntryKind.fact, facts={"mains fed": "no"})
 
 
 @pytest.mark.parametrize("event", list(Event))
