@@ -1,11 +1,15 @@
 """What may become of a unit? Nothing mains-fed leaves for sale half tested, nothing for spares with its plug on."""
 
+from benchapp.sequences.interlock import roles_needed
 from benchapp.sequences.ledger import Ledger
 from benchapp.sequences.planned import Role
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StepStatus
 from benchapp.sequences.troubles import open_troubles
 from benchapp.sequences.way_back import is_energised
+
+POWERED = (Role.limited_power, Role.mains)
+"""A mains unit is sold after it was on limited supply and on full mains, at a mains voltage that was read."""
 
 
 def is_complete(standing: Standing) -> bool:
@@ -29,11 +33,19 @@ def why_not_for_sale(standing: Standing) -> str:
     left = [step for step in standing.plan.steps if standing.status(step) not in (StepStatus.done, StepStatus.skipped)]
     if left:
         return f"{len(left)} step{'s are' if len(left) > 1 else ' is'} still to do, first {left[0].address}"
+    if standing.facts.get("mains fed", standing.plan.mains_fed):
+        unshown = next((role for role in (*roles_needed(standing), *POWERED) if not _shown(standing, role)), None)
+        if unshown is not None:
+            return f"it takes mains and this was not shown: {unshown}"
     return ""
 
 
 def _insulation_shown(standing: Standing) -> bool:
-    steps = standing.showing(Role.insulation)
+    return _shown(standing, Role.insulation)
+
+
+def _shown(standing: Standing, role: Role) -> bool:
+    steps = standing.showing(role)
     return bool(steps) and all(standing.status(step) is StepStatus.done for step in steps)
 
 

@@ -48,7 +48,7 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
     yield _mains_fed(standing)
     yield from _construction(standing)
     yield _plug_there(standing)
-    for role in _roles_needed(standing):
+    for role in roles_needed(standing):
         yield _role(standing, role)
     yield _insulation(standing, supply)
     yield _faults(standing)
@@ -58,7 +58,8 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
     yield _meter(standing, supply)
 
 
-def _roles_needed(standing: Standing) -> Iterator[Role]:
+def roles_needed(standing: Standing) -> Iterator[Role]:
+    """What has to be shown of this unit before mains, insulation apart."""
     facts = standing.facts
     yield from (Role.visual, Role.plug, Role.polarity)
     if facts.get("class") != "II" or facts.get("bare metal", False):
@@ -96,7 +97,7 @@ def _why_not(standing: Standing, step: PlannedStep) -> str:
 def _insulation(standing: Standing, supply: Supply) -> Condition:
     condition = _role(standing, Role.insulation)
     if standing.plan.workshop.insulation_tester:
-        return condition
+        return _untested_pair(standing) or condition
     words = "the insulation is good, or a supervisor has opened limited supply for this unit"
     if supply is Supply.full:
         why = "no insulation tester here: full mains stays shut"
@@ -104,6 +105,19 @@ def _insulation(standing: Standing, supply: Supply) -> Condition:
     opened = standing.ledger.supervised > standing.ledger.disturbed
     why = "" if opened else "no insulation tester here: a named supervisor opens it, unit by unit"
     return Condition(id="insulation", words=words, holds=opened, why=why)
+
+
+def _untested_pair(standing: Standing) -> Condition | None:
+    """What can be touched and no step of this route tests against the mains: bare metal, then the outputs."""
+    circuit, facts = standing.plan.circuit, standing.facts
+    ends = {terminal for step in standing.showing(Role.insulation) for terminal in step.terminals}
+    metal = set(circuit.exposed) if facts.get("class") != "II" or facts.get("bare metal", False) else set()
+    outputs = {t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals}
+    for what, group in (("bare metal", metal), ("the outputs", outputs)):
+        if group and not group & ends:
+            why = f"no step of this route tests the insulation between mains and {what}"
+            return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
+    return None
 
 
 def _mains_fed(standing: Standing) -> Condition:
@@ -121,12 +135,10 @@ def _construction(standing: Standing) -> Iterator[Condition]:
         "III": "class III takes extra-low voltage only: feed it from its own safety supply, never from mains",
     }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
     yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
-    live_chassis = bool(facts.get("live chassis", False))
-    why = (
-        "its chassis is tied to the mains: isolating transformer and a specialist, not this bench"
-        if live_chassis
-        else ""
-    )
+    joined = standing.plan.joined_to_mains
+    live_chassis = bool(facts.get("live chassis", False)) or bool(joined)
+    tied = f"{joined} hangs together with" if joined else "its chassis is tied to"
+    why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
     yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
     cores = facts.get("cord cores")
     unearthed = cores not in (None, EARTHED_CORES) and (bool(facts.get("bare metal", False)) or kind == "I")

@@ -9,7 +9,7 @@ from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
 from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
 from benchapp.sequences.probing import Probing, probing_of
-from benchapp.sequences.qualifying import VOLTS, why_not
+from benchapp.sequences.qualifying import FROM_WIRING, VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.step_digest import digest_of
 from benchapp.sequences.taking import WINDING_TEMPERATURE
@@ -41,7 +41,6 @@ BARE_UNITS = {
     "temperature": "°C",
 }
 """What a number typed without a unit means on each meter function: what the meter's face shows there."""
-FROM_WIRING = "from wiring"
 PAIR = 2
 OF_THE_MAINS = frozenset({"mains voltage", "AC current", "power", "protective conductor current", "touch current"})
 """Meter functions that show something only while the unit is fed from the mains."""
@@ -83,6 +82,7 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
         mains_fed=equipment.supply is not None,
         facts=facts,
         supply_parts=_supply_parts(circuit),
+        joined_to_mains=_joined_to_mains(circuit),
         not_tested=route.not_tested,
         by_address={step.address: step for step in (*steps, *way_back)},
         asks_winding_temperature=any(getattr(step.model, "fact", "") == WINDING_TEMPERATURE for step in steps),
@@ -151,7 +151,7 @@ class _Maker:
         function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
         state = circuit_state(self.circuit, model.set_up)
         terminals = probing.terminals if probing else self._terminals(model)
-        supply = _supply_of(sequence, model, function)
+        supply = sequence.supply if way_back else self._supply_of(sequence, model, function)
         live = supply is not Supply.none
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
@@ -183,6 +183,15 @@ class _Maker:
             digest=digest_of(model, function=function, accept=accept, terminals=terminals, shows=shows, supply=supply),
         )
 
+    def _supply_of(self, sequence: SequenceFile, model: Step, function: str) -> Supply:
+        """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.
+
+        On mains-fed equipment every voltage is, but the one that is proved low.
+        """
+        volts = function in VOLTS and self.circuit.supply is not None
+        needs_mains = function in OF_THE_MAINS or (volts and getattr(model, "accept", "") != "limit voltage-low")
+        return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
+
     def _terminals(self, model: Step) -> tuple[str, ...]:
         if not isinstance(model, MeasureStep) or model.at is None:
             return ()
@@ -213,13 +222,6 @@ class _Maker:
         return parts_behind(self.circuit, terminals[0], terminals[1], live=live, state=state)
 
 
-def _supply_of(sequence: SequenceFile, model: Step, function: str) -> Supply:
-    """The supply that the sequence states; a reading that only mains can give is on full mains, whatever it states."""
-    accept = FROM_WIRING if isinstance(model, ProbeStep) else getattr(model, "accept", "")
-    needs_mains = function in OF_THE_MAINS or (function in VOLTS and accept == FROM_WIRING)
-    return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
-
-
 def _merged(sequence: SequenceFile, model: Step) -> dict[str, tuple[FactValue, ...]]:
     """What the whole sequence fits and what the step itself waits for."""
     merged: dict[str, tuple[FactValue, ...]] = dict(sequence.fits)
@@ -227,6 +229,17 @@ def _merged(sequence: SequenceFile, model: Step) -> dict[str, tuple[FactValue, .
         both = [one for one in wanted if any(same(one, other) for other in merged[name])] if name in merged else wanted
         merged[name] = tuple(both)
     return merged
+
+
+def _joined_to_mains(circuit: Circuit) -> str:
+    """A terminal that can be touched and hangs together with live or neutral, in spoken words; empty when none does."""
+    if circuit.supply is None:
+        return ""
+    group = groups_of(circuit)
+    mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
+    outputs = [t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals]
+    touched = [terminal for terminal in (*outputs, *circuit.exposed) if group.get(terminal) in mains]
+    return circuit.say(touched[0]) if touched else ""
 
 
 def _supply_parts(circuit: Circuit) -> frozenset[str]:

@@ -154,6 +154,8 @@ class Plan:
     """what the design says; the unit's own facts override it"""
     supply_parts: frozenset[str] = frozenset()
     """parts on the mains side: an open fault of one keeps live steps shut"""
+    joined_to_mains: str = ""
+    """a touchable terminal that hangs together with live or neutral; empty when none does"""
     not_tested: tuple[str, ...] = ()
     """what the route leaves untested"""
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)

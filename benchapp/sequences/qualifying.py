@@ -24,9 +24,14 @@ from benchapp.sequences.terminals import INSULATION_SET_UP
 OHMS = ("resistance", "continuity")
 VOLTS = ("AC voltage", "DC voltage")
 DRAWN = ("AC current", "power")
+FROM_WIRING = "from wiring"
+SUPPLY_PINS = frozenset({"supply.L", "supply.N", "supply.E"})
+ISOLATION_AT_LEAST = 1.0
+"""Mohm that a dead reading between supply pins must ask for where its author gives the limit (common practice)"""
 LEADS_AT_MOST = 2.0
 """Ohm that a check of the leads may accept at most; good leads have about 0.2 ohm (reference row 9.10)."""
 
+_AT_LEAST_MEGOHM = re.compile(r"at least ([0-9.]+) Mohm")
 _AT_MOST_OHM = re.compile(r"at most ([0-9.]+) ohm")
 
 
@@ -41,7 +46,21 @@ def why_not(sequence: SequenceFile, step: Step, role: Role) -> str:
 
 
 def _by_hand(step: Step) -> str:
-    return "" if isinstance(step, InspectStep | WorkStep | AskStep) else "it is shown by an inspect, work or ask step"
+    if not isinstance(step, InspectStep | WorkStep | AskStep):
+        return "it is shown by an inspect, work or ask step"
+    if isinstance(step, InspectStep) and any(point.grave == "note" for point in step.checkpoints):
+        return "what is bad there is more than a note"
+    return _asked(step) if isinstance(step, AskStep) else ""
+
+
+def _asked(step: AskStep) -> str:
+    """A question shows something only when one of its answers keeps mains away."""
+    if step.value:
+        return "what is wrong there is more than a note" if step.grave == "note" else ""
+    bad = [answer for answer in step.answers if answer.judgement == "fail"]
+    if not bad:
+        return "none of its answers fails"
+    return "an answer that fails is more than a note" if any(answer.grave == "note" for answer in bad) else ""
 
 
 def _waited(step: Step) -> str:
@@ -55,31 +74,57 @@ def _looked(step: Step) -> str:
 def _polarity(step: Step) -> str:
     if isinstance(step, ProbeStep):
         return "" if "voltage" not in step.what else "it is shown by resistance, not by voltage"
-    return _measured(step, OHMS, None)
+    wrong = _measured(step, OHMS, None)
+    if wrong or not isinstance(step, MeasureStep):
+        return wrong
+    if step.accept != FROM_WIRING and not _is_isolation(step.accept):
+        return f"it is accepted “{FROM_WIRING}” or by “at least 1 Mohm” or more"
+    good = step.at is not None and set(step.at) <= SUPPLY_PINS and step.at[0] != step.at[1]
+    return "" if good else "it is read between two of supply.L, supply.N and supply.E"
+
+
+def _is_isolation(accept: str) -> bool:
+    found = _AT_LEAST_MEGOHM.fullmatch(accept)
+    return found is not None and float(found[1]) >= ISOLATION_AT_LEAST
 
 
 def _earth(step: Step) -> str:
-    return _measured(step, ("earth continuity",), "limit earth-continuity")
+    wrong = _measured(step, ("earth continuity",), "limit earth-continuity")
+    if wrong or not isinstance(step, MeasureStep):
+        return wrong
+    good = step.at is not None and step.at[0] == "supply.E" and step.at[1] not in SUPPLY_PINS
+    return "" if good else "it is read from supply.E to what can be touched"
 
 
 def _primary(step: Step) -> str:
     wrong = _measured(step, OHMS, None)
     if wrong or not isinstance(step, MeasureStep):
         return wrong
-    if step.accept.startswith("at least"):
-        return "an open primary would be accepted"
-    return (
-        ""
-        if step.at is not None and set(step.at) == {"supply.L", "supply.N"}
-        else "it is read at supply.L and supply.N"
-    )
+    if step.accept != FROM_WIRING:
+        return f"it is accepted “{FROM_WIRING}”: anything else may take an open primary for a whole one"
+    if _is_open(step.set_up) or not {"switch on", "fuse in"} <= set(step.set_up):
+        return "its set-up is switch on, fuse in"
+    good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
+    return "" if good else "it is read at supply.L and supply.N"
+
+
+def _is_open(set_up: tuple[str, ...]) -> bool:
+    """Whether the set-up opens the path that it should test."""
+    return any(words.endswith((" off", " out")) for words in set_up)
 
 
 def _insulation(step: Step) -> str:
     missing = [words for words in INSULATION_SET_UP if words not in step.set_up]
     if missing:
         return f"its set-up must say {', '.join(missing)}"
-    return _measured(step, ("insulation",), "limit insulation")
+    if _is_open(step.set_up):
+        return "its set-up opens what it should test"
+    wrong = _measured(step, ("insulation",), "limit insulation")
+    if wrong or not isinstance(step, MeasureStep):
+        return wrong
+    ends = set(step.at or ())
+    good = len(ends & {"supply.L", "supply.N"}) == 1 and len(ends - SUPPLY_PINS) == 1
+    return "" if good else "it is read from supply.L or supply.N to what can be touched"
 
 
 def _leads(step: Step) -> str:
@@ -92,7 +137,11 @@ def _leads(step: Step) -> str:
 
 
 def _voltage_low(step: Step) -> str:
-    return _measured(step, VOLTS, "limit voltage-low")
+    wrong = _measured(step, ("DC voltage",), "limit voltage-low")
+    if wrong or not isinstance(step, MeasureStep):
+        return wrong
+    good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
+    return "" if good else "it is read at supply.L and supply.N"
 
 
 def _mains(step: Step) -> str:
@@ -103,8 +152,8 @@ def _limited_power(sequence: SequenceFile, step: Step) -> str:
     if sequence.supply is not Supply.limited:
         return "it is shown on limited supply"
     wrong = _measured(step, DRAWN, None)
-    if not wrong and isinstance(step, MeasureStep) and step.accept.startswith("at least"):
-        return "its current or power needs an upper limit"
+    if not wrong and isinstance(step, MeasureStep) and step.accept != FROM_WIRING:
+        return f"it is accepted “{FROM_WIRING}”: what this design may draw, and no more"
     return wrong
 
 

@@ -1,5 +1,6 @@
 """What is a meter's reading worth: typed text and meter to value, uncertainty and judgement?"""
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -46,6 +47,8 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     function = Function(step.function)
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
+    if given.repeats and _is_not_met_on_average(step, readings):
+        raise BenchError("Give one reading here, the worst: neither a limit of safety nor “OL” is met on average.")
     meter_id = given.meter or next(iter(meters_at_hand(plan, state, step, at)), "")
     meter = plan.meters.get(meter_id)
     if meter is None:
@@ -103,19 +106,31 @@ def _put_right(
     return found.value, found.derivation
 
 
+def _is_not_met_on_average(step: PlannedStep, readings: Sequence[Reading]) -> bool:
+    """Whether a mean of the readings could hide a bad one; the highest or lowest of them hides nothing."""
+    if getattr(step.model, "keep", "steady") != "steady":
+        return False
+    bounded = any(reading.bound is not Bound.exact for reading in readings)
+    isolation = step.band is not None and step.band.upper is None
+    return bounded or isolation or step.accept.startswith("limit ")
+
+
 def _kept(step: PlannedStep, readings: list[Reading]) -> tuple[Reading, tuple[float, ...]]:
     """The reading that is judged, and the readings whose spread counts: none where the extreme is kept."""
     model = step.model
     keep = model.keep if isinstance(model, MeasureStep) else "steady"
     values = [one.si for one in readings]
     over = next((one for one in readings if one.bound is not Bound.exact), None)
+    numbers = [
+        value for value, one in zip(values, readings, strict=True) if value is not None and one.bound is not Bound.above
+    ]
+    if keep == "lowest" and numbers:
+        return readings[values.index(min(numbers))], ()
     if over is not None or len(readings) == 1:
         return over or readings[0], ()
-    numbers = [value for value in values if value is not None]
     if keep == "steady":
         return readings[0], tuple(numbers)
-    wanted = max(numbers) if keep == "highest" else min(numbers)
-    return readings[values.index(wanted)], ()
+    return readings[values.index(max(numbers))], ()
 
 
 def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt) -> Attempt:

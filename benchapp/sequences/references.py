@@ -150,6 +150,9 @@ def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) 
     for role in WAY_BACK:
         if role not in shown:
             yield Complaint(place=place, what=f"no step of “{back.sequence}” shows “{role}”: it is no way back")
+    if back.fits or any(step.when for step in back.steps if set(step.shows) & set(WAY_BACK)):
+        what = f"“{back.sequence}” leaves the way back out on some units"
+        yield Complaint(place=place, what=what, expected="no 'fits', and no 'when' on the steps that show it")
     if [role for role in WAY_BACK if role in shown] != list(dict.fromkeys(shown)):
         yield Complaint(place=place, what=f"“{back.sequence}” is out of order", expected=", then ".join(WAY_BACK))
 

@@ -25,8 +25,8 @@ def next_step_back(standing: Standing) -> PlannedStep | None:
     ledger = standing.ledger
     floor = ledger.energised
     for step in standing.plan.way_back:
-        if standing.steps[step.address].status is StepStatus.skipped:
-            continue
+        if standing.steps[step.address].status is StepStatus.skipped and not step.shows & frozenset(WAY_BACK):
+            continue  # what shows the way back is never skipped, whatever its file says
         number = _good_since(ledger, step, floor)
         if not number:
             return step
