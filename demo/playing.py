@@ -1,6 +1,7 @@
 """How is a unit taken through its route by keys alone? One method for each thing that can be due."""
 
 from collections.abc import Callable
+from typing import Any
 
 from benchapp.desktop.bench.choosing import page_for
 from demo.simulated_bench import SimulatedUnit
@@ -8,6 +9,8 @@ from demo.technician import Technician
 
 MOST_PAGES = 400
 """pages after which a unit that does not come to an end is given up"""
+MOST_PROBES = 12
+"""probes after which a search is given up, with whatever it suspects then"""
 DISPOSITION_KEYS = {"for sale": "1", "spares or repair": "2", "keep": "3", "hold": "4", "scrap": "5"}
 
 
@@ -77,12 +80,28 @@ class Player:
             self._technician.strike("Enter")
 
     def _do_fault(self, unit: SimulatedUnit) -> None:
-        part = unit.wrong.defect.get("part")
-        if part:
-            self._fill("fault-part", part)
-            self._fill("fault-mode", unit.wrong.defect["mode"])
+        """Find the part by probes where its circuit is broken; a unit that may be live goes the way back first."""
+        if unit.hidden.defect:
+            self._technician.strike("F10")
+            if self._technician.page.name != "search":
+                return
+            self._find_the_fault(unit)
         self._technician.tab_to("fault-words")
         self._technician.strike("Enter")
+
+    def _find_the_fault(self, unit: SimulatedUnit) -> None:
+        """Read what the page asks for until it asks no more, then take its first suspect over."""
+        page: Any = self._technician.page
+        for _ in range(MOST_PROBES):
+            asked = page.asked()
+            if asked is None:
+                break
+            self._technician.retype(unit.probe(self._technician.view.plan, *asked[:2], page.set_up()))
+            self._see("search-typed")
+            self._technician.strike("Enter")
+        self._see("search-ended")
+        self._technician.strike("Ctrl+Enter")
+        self._see("fault-found")
 
     def _do_repair(self, unit: SimulatedUnit) -> None:
         repair = unit.wrong.repair

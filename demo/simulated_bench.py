@@ -10,7 +10,8 @@ from benchapp.errors import BenchError
 from benchapp.judgement import Known
 from benchapp.quantities import read_quantity
 from benchapp.sequences import Plan, PlannedStep
-from benchapp.wiring import expected_current, expected_resistance, expected_voltage
+from benchapp.sequences.terminals import circuit_state
+from benchapp.wiring import State, expected_current, expected_resistance, expected_voltage
 from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from demo.scenario import Day, Hidden, LotOfTheDay
@@ -84,6 +85,9 @@ class SimulatedUnit:
         if not wrong:
             return plan.circuit
         mode = Mode(wrong["mode"])
+        if mode is Mode.crossed:
+            a, b = wrong["part"].split(", ")
+            return with_defects(plan.circuit, [Defect(part=wrong["part"], mode=mode, a=a, b=b)])
         numbers = [number for number, branch in enumerate(plan.circuit.branches) if branch.part == wrong["part"]]
         size = SIZES.get(mode, Range(low=0.0, high=0.0))
         return with_defects(
@@ -93,8 +97,14 @@ class SimulatedUnit:
     def _resistance(self, plan: Plan, step: PlannedStep) -> str:
         if not step.terminals:
             return f"{self._leads('tb-m1'):.2f} ohm"  # touched together
-        a, b = step.terminals
-        band = expected_resistance(self.circuit(plan), a, b, state=step.circuit_state)
+        return self._between(plan, *step.terminals, step.circuit_state)
+
+    def probe(self, plan: Plan, a: str, b: str, set_up: tuple[str, ...]) -> str:
+        """What an ohmmeter shows between any two terminals in that set-up."""
+        return self._between(plan, a, b, circuit_state(plan.circuit, set_up))
+
+    def _between(self, plan: Plan, a: str, b: str, state: State | None) -> str:
+        band = expected_resistance(self.circuit(plan), a, b, state=state)
         if band.expected is None:
             return "OL"
         return _three_digits(self._near(band.expected) + self._leads("tb-m1"), "ohm")

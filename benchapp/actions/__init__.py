@@ -47,6 +47,7 @@ if TYPE_CHECKING:
     from benchapp.actions.pictures import page_pictures as page_pictures
     from benchapp.actions.pictures import tag_picture as tag_picture
     from benchapp.actions.pin_cards import export_pin_card as export_pin_card
+    from benchapp.actions.pin_cards import export_pin_card_of_unit as export_pin_card_of_unit
     from benchapp.actions.printing import export_record_sheet as export_record_sheet
     from benchapp.actions.printing import export_record_sheets as export_record_sheets
     from benchapp.actions.printing import export_tags as export_tags
@@ -107,7 +108,7 @@ _HOMES = {
     "actions.judging": ("JudgedText", "judge_text"),
     "actions.outcome": ("destroy_plug", "open_supervised", "set_disposition"),
     "actions.pictures": ("page_pictures", "tag_picture"),
-    "actions.pin_cards": ("export_pin_card",),
+    "actions.pin_cards": ("export_pin_card", "export_pin_card_of_unit"),
     "actions.printing": ("export_record_sheet", "export_record_sheets", "export_tags", "preview_tag"),
     "actions.problems": ("Cancelled", "ExportProblem", "IntakeProblem", "Refused"),
     "actions.rejudging": ("Rejudged", "Rejudging", "rejudge_workbook"),

@@ -9,6 +9,7 @@ from benchapp.actions.circuits import CircuitProblem, ExpectedReading, expected_
 from benchapp.actions.file_writing import write_whole
 
 if TYPE_CHECKING:
+    from benchapp.actions.bench import Bench
     from benchapp.paper import PinCard, PinReading
     from benchapp.wiring import Circuit, Connector
     from benchapp.wiring.circuit import Plug
@@ -51,6 +52,20 @@ def export_pin_card(
     drawn = connectors[model.connectors[name]]
     content = pin_card_content(circuit, name, drawn, mains=mains, region=region, printed=printed, folders=folders)
     write_whole(out, pin_card(content, page=page))
+    return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
+
+
+def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
+    """The card of a unit's first output, by its run's own texts; voltages over the legal range of mains.
+
+    Raises ExportProblem, PaperProblem.
+    """
+    from benchapp.paper import pin_card
+
+    plan = bench.plan(unit)
+    name = _first_output(plan.circuit)
+    content = pin_card_content(plan.circuit, name, plan.connectors[name], region=bench.workshop.region)
+    write_whole(out, pin_card(content))
     return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 
 

@@ -26,6 +26,7 @@ KEYS = (
     ("Esc", "back; from the bench to the lots. What was typed is kept"),
     ("Ctrl+N", "on the lots: new lot"),
     ("Ctrl+W", "the workshop: region, age of dead tests, insulation tester"),
+    ("Ctrl+K", "on the bench: pin card as PDF, to lay under a breakout lead"),
     ("Ctrl+P, Ctrl+E, Ctrl+R", "print tags, tags as PDF, record sheet as PDF"),
 )
 

@@ -29,6 +29,10 @@ class Shift:
         self.technician.take_unit(self.unit.mark)
         self.technician.open_the_bench(LEADS)
 
+    def do_what_is_due(self) -> None:
+        """Do what the page asks for."""
+        self._player.do_what_is_due(self.unit)
+
     def work_until(self, condition: Callable[[], bool]) -> None:
         """Do what each page asks for until the condition holds."""
         for _ in range(150):

@@ -3,7 +3,10 @@
 import pytest
 
 from benchapp.sequences import AskGiven, DueKind, EntryKind, FaultStatus, StepStatus, retest_scope
-from tests.sequences.bench import Refused, Unit
+from benchapp.sequences.retest import scope_of
+from benchapp.wiring import expected_resistance
+from benchapp.wiring.defects import Defect, Mode, with_defects
+from tests.sequences.bench import Refused, Unit, plan_of
 
 
 def stale(unit: Unit) -> set[str]:
@@ -13,6 +16,12 @@ def stale(unit: Unit) -> set[str]:
 def stale_or_shut(unit: Unit) -> set[str]:
     lost = (StepStatus.stale, StepStatus.shut)
     return {address for address, state in unit.state.steps.items() if state.status in lost}
+
+
+def expected_dead(circuit, step) -> str:
+    """The reading in the middle of the band, to six figures; "OL" where nothing joins the two."""
+    middle = expected_resistance(circuit, *step.terminals, state=step.circuit_state).expected
+    return "OL" if middle is None else f"{middle:.6g}"
 
 
 def mend(unit: Unit, part: str, *opened: str, fault: int | None = None) -> None:
@@ -172,3 +181,20 @@ def test_earth_limit_follows_the_cord_that_this_unit_has(unit):
     unit.go_to("continuity.earth")
     entry = unit.reads("continuity.earth", "0.05 ohm")
     assert entry.content["upper"] == pytest.approx(0.178, abs=1e-12)
+
+
+@pytest.mark.parametrize("equipment", ["tb-mu1", "tb-mu2"])
+def test_no_step_stays_standing_whose_expected_reading_the_repaired_part_could_have_changed(equipment):
+    """Each part opened or shorted in turn: every dead reading that moves is in the scope of its repair."""
+    plan, moved = plan_of(equipment=equipment), 0
+    dead = [s for s in plan.steps if len(s.terminals) == 2 and s.function in ("resistance", "earth continuity")]
+    sound = {s.address: expected_dead(plan.circuit, s) for s in dead}
+    for number, branch in enumerate(plan.circuit.branches):
+        scope = set(scope_of(plan, branch.part, ()))
+        for mode in (Mode.open, Mode.shorted):
+            broken = with_defects(plan.circuit, [Defect(part=branch.part, mode=mode, branch=number)])
+            for step in dead:
+                if expected_dead(broken, step) != sound[step.address]:
+                    moved += 1
+                    assert step.address in scope, (branch.part, mode, step.address)
+    assert moved > len(dead)  # the defects do move readings

@@ -358,7 +358,7 @@ class BenchPlace(QWidget):
             self._carry_out(Wish(action=actions.withdraw_answer))
 
     def _hand_out(self, what: str) -> None:
-        """Print the unit's tag, or write tag or record sheet as PDF."""
+        """Print the unit's tag, or write tag, record sheet or pin card as PDF."""
         from benchapp.desktop.sale.tag_export import hand_out
 
         if self._mark:
@@ -381,6 +381,7 @@ class BenchPlace(QWidget):
             ("Ctrl+P", lambda: self._hand_out("print")),
             ("Ctrl+E", lambda: self._hand_out("export")),
             ("Ctrl+R", lambda: self._hand_out("sheet")),
+            ("Ctrl+K", lambda: self._hand_out("pins")),
             ("Esc", self._back),
         ):
             shortcut = QShortcut(QKeySequence(key), self)

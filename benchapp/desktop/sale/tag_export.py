@@ -1,4 +1,4 @@
-"""How tags and record sheets leave the program: as PDF files, or straight to a printer."""
+"""How tags, record sheets and pin cards leave the program: as PDF files, or straight to a printer."""
 
 import tempfile
 from collections.abc import Sequence
@@ -51,6 +51,22 @@ def export_record_sheet(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
     return _opened(SaveDialog(parent, tr("Record sheet as PDF"), _beside(desk, f"record {unit}.pdf"), save))
 
 
+def export_pin_card(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
+    """Ask for a file and write the pin card of the unit's output into it."""
+
+    def save(dialog: SaveDialog, path: Path) -> None:
+        desk.errands.do(
+            desk.bench,
+            actions.export_pin_card_of_unit,
+            unit,
+            out=path,
+            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
+            refused=dialog.complain,
+        )
+
+    return _opened(SaveDialog(parent, tr("Pin card as PDF"), _beside(desk, f"pin card {unit}.pdf"), save))
+
+
 def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
     """Ask for a printer and print the tags of these units as they would stand in the PDF."""
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter
@@ -75,11 +91,13 @@ def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
 
 
 def hand_out(desk: Desk, parent: QWidget, what: str, unit: str) -> None:
-    """One unit's papers: `print` its tag, `export` it as PDF, or its record `sheet` as PDF."""
+    """One unit's papers: `print` its tag, `export` it as PDF, its record `sheet` or its `pins` as PDF."""
     if what == "print":
         print_tags(desk, parent, [unit])
     elif what == "export":
         export_tags(desk, parent, [unit], unit)
+    elif what == "pins":
+        export_pin_card(desk, parent, unit)
     else:
         export_record_sheet(desk, parent, unit)
 

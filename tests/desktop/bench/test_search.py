@@ -4,6 +4,7 @@ import pytest
 
 from demo.scenario import Hidden
 from tests.desktop.bench.test_place import unit_of, work_until
+from tests.paper.making import all_text
 
 
 def search(technician, part):
@@ -123,3 +124,13 @@ def test_another_meter_may_be_taken_for_a_reading(technician):
     assert technician.page.name == "reading"
     technician.strike("Ctrl+M", "Esc")
     assert technician.page.name == "reading"
+
+
+def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
+    technician.take_unit("TB-001")
+    technician.strike("Ctrl+K")
+    technician.retype(str(tmp_path / "pins.pdf"))
+    technician.strike("Enter")
+    text = " ".join(all_text((tmp_path / "pins.pdf").read_bytes()).split())
+    assert "1 and 4 are one wire" in text
+    assert "over the legal range of mains (gb)" in text

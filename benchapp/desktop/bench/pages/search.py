@@ -124,7 +124,7 @@ class SearchPage(BenchPage):
         self.say.setText(_verdict(search))
         self.suspects.set_rows(())
         self.suspects.set_rows([_row(suspect) for suspect in findings.suspects])
-        asked = self._asked()
+        asked = self.asked()
         self._next.setVisible(asked is not None)
         if asked is not None:
             a, b, words = asked
@@ -137,7 +137,7 @@ class SearchPage(BenchPage):
         self.hints_changed.emit()
         self.take_focus()
 
-    def _asked(self) -> tuple[str, str, str] | None:
+    def asked(self) -> tuple[str, str, str] | None:
         """The two terminals to read next and the words for it: a reading that nothing explains comes first."""
         if self._search is None or self.view is None:
             return None
@@ -149,9 +149,13 @@ class SearchPage(BenchPage):
         following = findings.next_probe
         return (following.a, following.b, following.say) if following is not None else None
 
+    def set_up(self) -> tuple[str, ...]:
+        """The set-up in which it is read."""
+        return self._search.set_up if self._search is not None else ()
+
     def _take(self) -> None:
         """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
-        typed, asked = self.field.text().strip(), self._asked()
+        typed, asked = self.field.text().strip(), self.asked()
         if not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return
@@ -188,7 +192,7 @@ class SearchPage(BenchPage):
     def hints(self) -> Sequence[Hint]:
         agree = Hint(key="Ctrl+Enter", words=tr("the first suspect is the fault"))
         back = Hint(key="Esc", words=tr("back"))
-        if self._asked() is None:
+        if self.asked() is None:
             return (agree, back)
         return (
             Hint(key="*", words=tr("OL, over range")),
