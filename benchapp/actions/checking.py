@@ -27,11 +27,13 @@ class FileReport:
     complaints: tuple[str, ...] = ()
     cases: int = 0
     failed_cases: tuple[str, ...] = ()
+    whole: bool = True
+    """False where complaints elsewhere kept its names and worked cases from being checked"""
 
     @property
     def good(self) -> bool:
         """Whether there is nothing to mend."""
-        return not (self.complaints or self.failed_cases)
+        return self.whole and not (self.complaints or self.failed_cases)
 
 
 def check_files(
@@ -118,7 +120,14 @@ def _report(name: str, file: Path, complaints: Mapping[str, list[str]], catalogu
     elif not lines and not kind:
         lines = [f"{name}:1:1: this says by no key what it is; expected for example sequence, equipment or meter"]
     cases, failed = _work_cases(name, kind, catalogue)
-    return FileReport(path=name, kind=kind or "unknown", complaints=tuple(lines), cases=cases, failed_cases=failed)
+    return FileReport(
+        path=name,
+        kind=kind or "unknown",
+        complaints=tuple(lines),
+        cases=cases,
+        failed_cases=failed,
+        whole=catalogue is not None or kind in elsewhere,
+    )
 
 
 def _kind_of(file: Path) -> str:

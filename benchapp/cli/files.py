@@ -4,8 +4,12 @@ import argparse
 import sys
 from dataclasses import asdict
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from benchapp.cli.shape import Command, add_json, print_json
+
+if TYPE_CHECKING:
+    from benchapp.actions import FileReport
 
 
 def _check_arguments(parser: argparse.ArgumentParser) -> None:
@@ -35,11 +39,23 @@ def _check(asked: argparse.Namespace) -> int:
     for report in reports:
         for line in (*report.complaints, *report.failed_cases):
             print(line, file=sys.stderr)
-        cases = f", {report.cases} worked cases" if report.cases else ""
-        print(f"{'good' if report.good else 'WRONG'}  {report.path} ({report.kind}{cases})")
-    wrong = sum(not report.good for report in reports)
-    print(f"{len(reports)} files, {wrong} with something to mend" if wrong else f"{len(reports)} files, all good")
+        cases = f", {_counted(report.cases, 'worked case')}" if report.cases else ""
+        print(f"{_word(report)}  {report.path} ({report.kind}{cases})")
+    wrong = sum(bool(report.complaints or report.failed_cases) for report in reports)
+    files = _counted(len(reports), "file")
+    print(f"{files}, {wrong} with something to mend" if wrong else f"{files}, all good")
     return 1 if wrong else 0
+
+
+def _word(report: "FileReport") -> str:
+    """How the file stands; what rests on a file with complaints is only read, not checked to the end."""
+    if report.complaints or report.failed_cases:
+        return "WRONG"
+    return "good" if report.whole else "read, not yet checked against the others"
+
+
+def _counted(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 COMMANDS = (

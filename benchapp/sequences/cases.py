@@ -12,14 +12,38 @@ from benchapp.quantities import Kind, read_quantity
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.entries import AskGiven, Entry, EntryKind, Given, InspectGiven, ReadingGiven, WorkGiven
+from benchapp.sequences.entries import (
+    AskGiven,
+    ComputeGiven,
+    Entry,
+    EntryKind,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    WaitGiven,
+    WorkGiven,
+)
 from benchapp.sequences.folding import fold
-from benchapp.sequences.language import AskStep, CaseLine, InspectStep, RouteFile, WorkedCase, WorkStep
+from benchapp.sequences.language import (
+    AskStep,
+    CaseLine,
+    ComputeStep,
+    InspectStep,
+    PhotoStep,
+    RouteFile,
+    WaitStep,
+    WorkedCase,
+    WorkStep,
+)
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.state import UnitState
 
 NOT_MEASURED = "not measured"
+REFUSED = "an answer that would not be taken"
+A_PHOTO = "0" * 64
 AT = "2000-01-01T09:00:00+00:00"
 """The time of every worked case; a case that must not depend on the day has one day."""
 
@@ -77,7 +101,7 @@ def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
         if address not in plan.by_address:
             raise BenchError(f"“{line.step}” is no step on {case.equipment}; there are {', '.join(plan.by_address)}.")
         tried = attempt(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
-        found = tried.judgement or "refused"
+        found = tried.judgement or REFUSED
         agrees = found == line.judgement
         complaint = "" if agrees else f"{line.judgement} expected, {found} found: {tried.complaint or tried.sentence}"
         yield CaseResult(
@@ -118,4 +142,12 @@ def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine
         return WorkGiven(done=model.do)
     if isinstance(model, AskStep):
         return AskGiven(answer=line.answer)
+    if isinstance(model, ComputeStep):
+        return ComputeGiven()
+    if isinstance(model, WaitStep):
+        needed = seconds_of(model.time)
+        waited = seconds_of(line.reads) if line.reads else needed
+        return WaitGiven(seconds=waited, stopped=waited < needed)
+    if isinstance(model, PhotoStep):
+        return PhotoGiven(photos=(A_PHOTO,) * max(model.at_least, 1))
     return ReadingGiven(typed=line.reads, meter=line.meter or case.meter)

@@ -184,6 +184,7 @@ class CaseLine(FileModel):
 
     step: str
     reads: str = ""
+    """what the meter shows; at a wait step how long was waited, all of it when not given"""
     marks: Mapping[str, Mark] = Field(default_factory=dict)
     """checkpoints not named are good"""
     answer: str = ""

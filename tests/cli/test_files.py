@@ -28,7 +28,7 @@ def test_good_files_are_good(capsys):
     code, out, err = check(capsys, SMALL)
     assert (code, err) == (0, "")
     assert out.splitlines()[-1] == "3 files, all good"
-    assert any("1 worked cases" in line for line in out.splitlines())
+    assert any("1 worked case)" in line for line in out.splitlines())
 
 
 def test_what_is_shipped_is_good(capsys):
@@ -131,3 +131,12 @@ def test_the_schema_of_one_kind_is_given(capsys, kind):
 def test_an_unknown_kind_is_told_the_nearest(capsys):
     assert main(["check", "--schema", "sequense"]) == 2
     assert capsys.readouterr().err == "benchapp: There is no kind of file called 'sequense'. Did you mean sequence?\n"
+
+
+def test_a_file_that_rests_on_a_wrong_one_is_not_called_good(capsys, tmp_path, sequence):
+    wrong = tmp_path / "wrong.yaml"
+    wrong.write_text("connector: odd\ntitle: Odd\nview: from nowhere\n")
+    code, out, _ = check(capsys, wrong, sequence)
+    assert code == 1
+    assert f"read, not yet checked against the others  {sequence} (sequence)" in out
+    assert out.splitlines()[-1] == "2 files, 1 with something to mend"

@@ -39,10 +39,52 @@ def test_case_that_comes_out_otherwise_is_told():
 
 def test_case_with_a_reading_that_cannot_be_is_told():
     (result,) = results_of("      - {step: a, reads: 5 V, judgement: pass}\n")
-    assert result.found == "refused"
+    assert result.found == "an answer that would not be taken"
     assert result.complaint
 
 
 def test_case_at_a_step_that_is_not_there_is_told():
     (result,) = results_of("      - {step: a/7, reads: 5 ohm, judgement: pass}\n")
     assert "no step" in result.complaint
+
+
+EVERY_KIND = """sequence: own
+title: Our own
+steps:
+  - measure: a
+    say: Read.
+    function: resistance
+    accept: at most 9 ohm
+  - measure: b
+    say: Read.
+    function: resistance
+    accept: at most 9 ohm
+  - compute: half
+    say: Half of both.
+    value: (a + b) / 2
+    unit: ohm
+    accept: at most 6 ohm
+  - wait: pause
+    say: Wait.
+    time: 30 s
+  - photo: face
+    say: Take a photo.
+worked cases:
+  - case: one
+    equipment: tb-mu1
+    meter: tb-m1
+    answers:
+      - {step: a, reads: 5 ohm, judgement: pass}
+      - {step: b, reads: 6 ohm, judgement: pass}
+      - {step: half, judgement: pass}
+      - {step: pause, judgement: pass}
+      - {step: face, judgement: pass}
+      - {step: b, reads: 8.5 ohm, judgement: pass}
+      - {step: half, judgement: fail}
+"""
+
+
+def test_worked_cases_hold_steps_of_every_kind():
+    results = run_cases(catalogue_from_texts({**catalogue().texts, "own.yaml": EVERY_KIND}), "own")
+    assert [(one.step, one.complaint) for one in results if one.complaint] == []
+    assert len(results) == 7
