@@ -3,17 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING, Any, TypeGuard
 
-from benchapp.sequences.entries import (
-    AskGiven,
-    ComputeGiven,
-    Entry,
-    Given,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
-)
+from benchapp.sequences.entries import Entry
 
 if TYPE_CHECKING:
     from benchapp.sequences import Attempt, Plan
@@ -52,39 +42,14 @@ JUDGED = (
 TWELVE_DIGITS = 1e-12
 
 
-def given_again(content: Mapping[str, Any]) -> Given:
-    """The raw answer that an entry holds."""
-    note = str(content.get("note", ""))
-    match content.get("step"):
-        case "measure" | "probe":
-            return ReadingGiven(
-                typed=str(content.get("typed", "")),
-                meter=str(content.get("meter", "")),
-                range=str(content.get("range", "")),
-                repeats=tuple(content.get("repeats", ())),
-                flickers=bool(content.get("flickers", False)),
-                note=note,
-            )
-        case "inspect":
-            return InspectGiven(marks=content.get("marks", {}), note=note)
-        case "work":
-            return WorkGiven(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
-        case "wait":
-            return WaitGiven(seconds=float(content.get("seconds", 0.0)), note=note)
-        case "photo":
-            return PhotoGiven(photos=tuple(content.get("photos", ())), note=note)
-        case "compute":
-            return ComputeGiven()
-    return AskGiven(answer=str(content.get("typed", content.get("answer", ""))), note=note)
-
-
 def judged_again(plan: "Plan", entries: Sequence[Entry], place: int) -> "Attempt":
     """The answer at `place` of the history, tried again where it stood."""
     from benchapp.sequences import attempt, fold
+    from benchapp.sequences.attempts import given_from
 
     entry = entries[place]
     state = fold(plan, entries[:place], at=entry.at)
-    return attempt(plan, state, entry.address, given_again(entry.content), at=entry.at)
+    return attempt(plan, state, entry.address, given_from(entry.content), at=entry.at)
 
 
 def what_differs(stored: Mapping[str, Any], again: "Attempt") -> Iterator[str]:
