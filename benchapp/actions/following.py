@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.actions.answers_again import judged_again, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
+from benchapp.actions.reading_words import reading_words
 from benchapp.errors import BenchError
 from benchapp.sequences.entries import EntryKind
 from benchapp.workbook.values import KeptEntry, Run
@@ -93,6 +94,7 @@ def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
         "value": content.get("value"),
         "unit": SI_UNITS[Kind(content["kind"])].symbol,
         "bound": content.get("bound"),
+        "shown": reading_words(content),
         "meter": _meter(plan, entry),
         "taken": {name: content[name] for name in _TAKEN if name in content},
         "corrections": _because(content.get("corrections", ())),

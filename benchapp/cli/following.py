@@ -7,6 +7,9 @@ from typing import Any
 
 from benchapp.cli.shape import Command, add_json, print_json, print_table
 
+_ACCEPTING = ("pass", "conditional pass")
+_NEXT_TO_NONE = 0.0001
+
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
@@ -54,7 +57,7 @@ def _reading_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     yield "typed", " ".join([str(reading["typed"]), *reading["repeats"]]), (said + calibrated) or "worked out"
     for line in reading["corrections"]:
         yield line["what"], line["value"], line["source"]
-    yield "value", _si(reading, reading["value"]), reading["bound"]
+    yield "value", reading["shown"], reading["bound"]
 
 
 def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
@@ -63,9 +66,9 @@ def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, st
         return
     for row in known["budget"]:
         share = f"{100 * row['share']:.1f} % of the variance, {row['distribution']}"
-        yield f"  {row['source']}", _si(reading, row["contribution"]), share
-    yield "standard uncertainty", _si(reading, known["standard"]), "JCGM 100"
-    yield "expanded uncertainty", _si(reading, known["expanded"]), f"k = {known['coverage']:.2f}, JCGM 100"
+        yield f"  {row['source']}", _uncertain(reading, row["contribution"]), share
+    yield "standard uncertainty", _uncertain(reading, known["standard"]), "JCGM 100"
+    yield "expanded uncertainty", _uncertain(reading, known["expanded"]), f"k = {known['coverage']:.2f}, JCGM 100"
 
 
 def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
@@ -75,22 +78,42 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     for line in band["derivation"]:
         yield f"  {line['what']}", line["value"], line["source"]
     for name in ("lower", "upper"):
-        yield f"{name} limit", "none" if band[name] is None else _si(reading, band[name]), band["rule"]
+        yield f"{name} limit", "none" if band[name] is None else _stated(reading, band[name]), band["rule"]
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     decision = reading["decision"]
     if decision["guard_band"]:
-        yield "guard band", _si(reading, decision["guard_band"]), f"{decision['guard_factor']:g} × U, ILAC-G8"
+        guard = f"{decision['guard_factor']:g} × U, ILAC-G8"
+        yield "guard band", _uncertain(reading, decision["guard_band"]), guard
     if decision["conformance_probability"] is not None:
-        yield "probability of conformance", f"{decision['conformance_probability']:.4g}", "JCGM 106, clause 7"
-        yield "risk of a false accept", f"{decision['false_accept_risk']:.4g}", "JCGM 106, 9.3.2"
-        yield "risk of a false reject", f"{decision['false_reject_risk']:.4g}", "JCGM 106, 9.3.3"
+        yield "probability of conformance", _chance(decision["conformance_probability"]), "JCGM 106, clause 7"
+        if decision["judgement"] in _ACCEPTING:
+            yield "risk that it is accepted wrongly", _chance(decision["false_accept_risk"]), "JCGM 106, 9.3.2"
+        else:
+            yield "risk that it is rejected wrongly", _chance(decision["false_reject_risk"]), "JCGM 106, 9.3.3"
     yield "rules", str(reading["rules_version"]), f"entry {reading['hashes']['entry'][:16]}"
 
 
-def _si(reading: Mapping[str, Any], number: float | None) -> str:
-    return "over range" if number is None else f"{number:.6g} {reading['unit']}"
+def _stated(reading: Mapping[str, Any], number: float) -> str:
+    from benchapp.quantities import Kind, show
+
+    return show(number, Kind(reading["kind"]))
+
+
+def _uncertain(reading: Mapping[str, Any], number: float) -> str:
+    from benchapp.quantities import Kind, show_uncertainty
+
+    return show_uncertainty(number, Kind(reading["kind"]))
+
+
+def _chance(probability: float) -> str:
+    """A probability in per cent; next to none and next to certain are said so, not shown as 0 and 1."""
+    if probability < _NEXT_TO_NONE:
+        return f"below {_NEXT_TO_NONE * 100:g} %"
+    if probability > 1 - _NEXT_TO_NONE:
+        return f"above {(1 - _NEXT_TO_NONE) * 100:g} %"
+    return f"{probability * 100:.3g} %"
 
 
 COMMANDS = (

@@ -9,7 +9,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from benchapp.judgement import Band, Because, Known, LimitFacts, Rule
-from benchapp.quantities import Kind, show
+from benchapp.quantities import Kind, show, show_uncertainty
 from benchapp.wiring.circuit import Circuit, Load, Output, Problem, State, WiringProblem
 from benchapp.wiring.expected_dead import check_terminals
 from benchapp.wiring.live import supply_of
@@ -69,7 +69,7 @@ def _mains(
     supply = supply_of(circuit)
     if mains is not None:
         volts, by = float(mains.value_si), COVERAGE * mains.standard_uncertainty
-        words = f"{show(volts, Kind.voltage)} ± {show(by, Kind.voltage)}, rated {supply.stated}"
+        words = f"{show(volts, Kind.voltage)} ± {show_uncertainty(by, Kind.voltage)}, rated {supply.stated}"
         return volts - by, volts, volts + by, Because(what=mains.what, value=words, source=mains.source), ()
     if profile is None:
         what = "nothing tells the mains voltage"

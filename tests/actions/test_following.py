@@ -65,7 +65,14 @@ def test_where_nothing_was_read_a_sentence_says_so(worked, capsys, unit, step, w
 def test_the_console_follows_a_reading_in_words_and_in_json(worked, capsys):
     assert main(["follow", str(worked), "TB-001", "--step", "coils.coil"]) == 0
     words = capsys.readouterr().out
-    for part in ("typed", "accuracy ±(", "expanded uncertainty", "risk of a false accept", "JCGM 106", "judged again"):
+    for part in (
+        "typed",
+        "accuracy ±(",
+        "expanded uncertainty",
+        "risk that it is accepted wrongly",
+        "JCGM 106",
+        "judged again",
+    ):
         assert part in words
     assert main(["follow", str(worked), "TB-001", "--step", "coils.coil", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)[0]["step"] == "coils.coil"
@@ -79,3 +86,22 @@ def test_a_reading_that_comes_out_otherwise_is_said(worked, capsys):
     assert main(["follow", str(worked), "TB-001"]) == 1
     assert "budget was recorded as" in capsys.readouterr().out
     assert main(["verify", str(worked)]) == 1
+
+
+def test_the_console_shows_no_more_digits_than_the_uncertainty_justifies(worked, capsys):
+    """JCGM 100:2008, 7.2.6: at most two significant digits in an uncertainty."""
+    main(["follow", str(worked), "TB-001", "--step", "coils.coil"])
+    lines = capsys.readouterr().out.splitlines()
+    for name in ("standard uncertainty", "expanded uncertainty", "guard band"):
+        (line,) = (line for line in lines if line.startswith(name))
+        number = line.removeprefix(name).split()[0]
+        assert len(number.replace(".", "").strip("0")) <= 2, line
+    assert not any("e-" in line or "e+" in line for line in lines)
+
+
+def test_the_console_never_calls_a_judgement_certain(worked, capsys):
+    main(["follow", str(worked), "TB-001", "--step", "coils.coil"])
+    words = capsys.readouterr().out
+    assert "above 99.99 %" in words
+    assert "below 0.01 %" in words
+    assert "rejected wrongly" not in words, "a reading that passed was not rejected"
