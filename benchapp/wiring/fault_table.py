@@ -3,7 +3,8 @@
 A defect changes one conductance by d, so the impedance matrix changes by a rank-one term (Sherman and Morrison):
 R'(a, b) = R(a, b) - d / (1 + d Rp) × (c[a] - c[b])², with c the potentials when one ampere is driven through the
 branch p and Rp its terminal resistance. Opening a branch whose loss parts the network is found from the graph itself,
-because 1 + d Rp is nothing but rounding there.
+because 1 + d Rp is nothing but rounding there. Defects are taken a block at a time, so that beside the table itself
+nothing large is held.
 """
 
 import math
@@ -11,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
+from numpy.typing import DTypeLike, NDArray
 
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.defects import Defect, Mode, ohms_with
@@ -19,6 +20,7 @@ from benchapp.wiring.solve import Corner, Matrix, Network, dead_network
 
 OPEN = 1e8  # ohm: what stands for no path at all
 OVER_RANGE = 2e7  # ohm: a hand meter shows OL from here on; common practice, no source
+BLOCK = 128  # defects worked out together
 _END = {Corner.low: "low", Corner.nominal: "middle", Corner.high: "high"}
 
 
@@ -45,8 +47,12 @@ def fault_table(
     defects: Sequence[Defect],
     *,
     terminals: tuple[str, ...] | None = None,
+    kept_as: DTypeLike = np.float64,
 ) -> FaultTable:
-    """The table for these terminals (all by default) with every branch at its corner and each defect in turn."""
+    """The table for these terminals (all by default) with every branch at its corner and each defect in turn.
+
+    It is worked out in double precision and kept in `kept_as`.
+    """
     network = dead_network(circuit, state, corner)
     names = terminals or circuit.terminals
     rows = np.array([network.number[name] for name in names], dtype=np.int64)
@@ -54,7 +60,10 @@ def fault_table(
     leak = OPEN / 2 * (network.group[:, None] == network.group[None, :])
     sound = _between(network.impedance, leak, rows, pairs)
     changes = [_Change.of(defect, network, corner) for defect in defects]
-    faulty = _rank_one(network, leak, rows, pairs, sound, changes)
+    faulty = np.empty((len(defects), len(pairs)), dtype=kept_as)
+    for start in range(0, len(defects), BLOCK):
+        block = slice(start, start + BLOCK)
+        faulty[block] = _rank_one(network, leak, rows, pairs, sound, changes[block])
     _cross(faulty, sound, defects, names, pairs)
     return FaultTable(terminals=names, pairs=pairs, sound=sound, faulty=faulty)
 
@@ -114,7 +123,7 @@ def _rank_one(
     factor = np.divide(gained, below, out=np.zeros_like(gained), where=below != 0)
     swing = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
     faulty: Matrix = sound[None, :] - factor[:, None] * (swing.T**2)
-    return np.clip(faulty, 0.0, OPEN)
+    return np.clip(faulty, 0.0, OPEN, out=faulty)
 
 
 def _cross(

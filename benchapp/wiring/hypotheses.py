@@ -31,26 +31,38 @@ class Boxes:
     def of(self, clue: Clue) -> tuple[Matrix, Matrix]:
         """The two ends for the pair of a dead reading, one for every hypothesis."""
         column = self.column[clue.pair]
-        return self.low[:, column], self.high[:, column]
+        return self.low[:, column].astype(float), self.high[:, column].astype(float)
 
 
 def boxes(circuit: Circuit, state: State, defects: Sequence[Defect], reader: Reader, first: Faults = ()) -> Boxes:
-    """Boxes for the circuit with the defects `first` alone, and with each of `defects` besides."""
+    """Boxes for the circuit with the defects `first` alone, and with each of `defects` besides.
+
+    Kept in single precision: a meter has five digits, and there may be millions of ends.
+    """
     tables = [_table(circuit, state, corner, defects, first) for corner in (Corner.low, Corner.high)]
-    rows = [np.vstack((table.sound, table.faulty)) for table in tables]
     names = tables[0].terminals
     pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
     return Boxes(
-        low=np.minimum(np.minimum(*rows) + reader.leads[0], OPEN),
-        high=np.minimum(np.maximum(*rows) + reader.leads[1], OPEN),
+        low=_end(tables, np.minimum, reader.leads[0]),
+        high=_end(tables, np.maximum, reader.leads[1]),
         pairs=pairs,
         column={frozenset(pair): index for index, pair in enumerate(pairs)},
     )
 
 
+def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
+    """One end of every box, the sound circuit's in the first row; worked out in place."""
+    one, other = tables
+    rows = np.empty((len(one.faulty) + 1, len(one.sound)), dtype=np.float32)
+    rows[0] = outer(one.sound, other.sound)
+    outer(one.faulty, other.faulty, out=rows[1:])
+    rows += np.float32(leads)
+    return np.minimum(rows, np.float32(OPEN), out=rows)
+
+
 def _table(circuit: Circuit, state: State, corner: Corner, defects: Sequence[Defect], first: Faults) -> FaultTable:
     changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first]) if first else circuit
-    return fault_table(changed, state, corner, defects)
+    return fault_table(changed, state, corner, defects, kept_as=np.float32)
 
 
 def live_box(circuit: Circuit, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:

@@ -1,8 +1,7 @@
 """Which probe is expected to tell most per second of work?
 
 For each pair of terminals the reading is sorted into classes on a logarithmic scale, and OL. What a probe tells is the
-mutual information between that class and the replaceable part at fault (Shannon): the entropy of the class, less its
-mean entropy when the part is known. The likeliest hypotheses stand for all.
+mutual information between that class and the replaceable part at fault. The likeliest hypotheses stand for all.
 """
 
 from collections.abc import Sequence
@@ -16,6 +15,7 @@ from benchapp.wiring.fault_table import OVER_RANGE
 from benchapp.wiring.hypotheses import Boxes
 from benchapp.wiring.likelihood import SHIFT, Reader, scale
 from benchapp.wiring.solve import Matrix
+from benchapp.wiring.weighing import best_question, information
 
 MOST_HYPOTHESES = 200  # that stand for all of them
 MOST_PAIRS = 40  # looked at closely, after a cruder sorting
@@ -58,7 +58,7 @@ def best_pair(
     member = np.array([numbers[groups[h]] for h in kept])
     bits = information(shares, weight, member, len(numbers))
     seconds = np.array([_seconds(boxes.pairs[c], last) for c in columns])
-    best = int(np.argmax(bits / seconds))
+    best = best_question(bits, seconds)
     return int(columns[best]), float(bits[best]), float(seconds[best])
 
 
@@ -82,26 +82,6 @@ def _classes(low: Matrix, high: Matrix, reader: Reader) -> Matrix:
     below[..., 0] = 0.0
     shares = np.diff(below, axis=-1, append=1.0)
     return (1 - reader.slip) * shares + reader.slip / (CLASSES + 1)
-
-
-def information(shares: Matrix, weight: Matrix, member: NDArray[np.int64], groups: int) -> Matrix:
-    """Mutual information (bits) between class and group for each pair.
-
-    `shares` is hypotheses × pairs × classes, `weight` the chance of each hypothesis, `member` its group's number.
-    """
-    belongs = np.zeros((groups, len(weight)))
-    belongs[member, np.arange(len(weight))] = weight
-    of_group = belongs.sum(axis=1)
-    joint = np.tensordot(belongs, shares, axes=(1, 0))
-    whole = joint.sum(axis=0)
-    within = joint / np.maximum(of_group, 1e-300)[:, None, None]
-    return _entropy(whole) - np.tensordot(of_group, _entropy(within), axes=(0, 0))
-
-
-def _entropy(shares: Matrix) -> Matrix:
-    terms = np.where(shares > 0, shares * np.log2(np.maximum(shares, 1e-300)), 0.0)
-    total: Matrix = -terms.sum(axis=-1)
-    return total
 
 
 def _seconds(pair: tuple[str, str], last: frozenset[str]) -> float:

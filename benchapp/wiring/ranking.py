@@ -17,6 +17,7 @@ from benchapp.wiring.faults import FaultModes, Repaired, weigh
 from benchapp.wiring.hypotheses import Boxes, Faults, boxes, live_box
 from benchapp.wiring.likelihood import Reader, explains, likelihood, slip_density
 from benchapp.wiring.solve import Matrix
+from benchapp.wiring.weighing import fit, posterior
 
 SOUND = 0.05  # chance that nothing is wrong at all, before any reading; common practice, no source
 PAIR = 0.05  # chance of a second defect beside the first; common practice, no source
@@ -36,18 +37,12 @@ class Ranking:
     @cached_property
     def fit(self) -> Matrix:
         """Logarithm of the likelihood of all readings together, whatever the hypothesis' chance was before."""
-        logs = np.zeros(len(self.hypotheses))
-        for term in self.terms:
-            logs = logs + np.log(np.maximum(term, 1e-300))
-        return logs
+        return fit(self.terms, len(self.hypotheses))
 
     @cached_property
     def chances(self) -> Matrix:
         """Chance of each hypothesis after the readings; they add up to one."""
-        logs = self.fit + np.log(np.maximum(self.prior, 1e-300))
-        weights = np.exp(logs - logs.max())
-        posterior: Matrix = weights / weights.sum()
-        return posterior
+        return posterior(self.prior, self.fit)
 
     @cached_property
     def by_part(self) -> dict[str, float]:
