@@ -9,8 +9,10 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from benchapp.files.document import Document
     from benchapp.files.editing import replace_value
+    from benchapp.files.forms import Id, TextForm
+    from benchapp.files.kinds import kind_key
     from benchapp.files.models import FileModel, build_model, json_schema
-    from benchapp.files.places import Complaint, FileProblems, Key, Place
+    from benchapp.files.places import Complaint, FileProblems, Key, Mistake, Place
     from benchapp.files.reader import parse_document, read_document
     from benchapp.files.shipped import shipped_folder
     from benchapp.files.spelling import nearest
@@ -20,10 +22,14 @@ __all__ = [
     "Document",
     "FileModel",
     "FileProblems",
+    "Id",
     "Key",
+    "Mistake",
     "Place",
+    "TextForm",
     "build_model",
     "json_schema",
+    "kind_key",
     "nearest",
     "parse_document",
     "read_document",
@@ -32,10 +38,12 @@ __all__ = [
 ]
 
 _MODULES = {
-    "places": ("Complaint", "FileProblems", "Key", "Place"),
+    "places": ("Complaint", "FileProblems", "Key", "Mistake", "Place"),
     "document": ("Document",),
     "reader": ("parse_document", "read_document"),
     "editing": ("replace_value",),
+    "forms": ("Id", "TextForm"),
+    "kinds": ("kind_key",),
     "models": ("FileModel", "build_model", "json_schema"),
     "shipped": ("shipped_folder",),
     "spelling": ("nearest",),

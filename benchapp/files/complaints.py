@@ -11,14 +11,17 @@ from typing import Any, get_args
 
 from pydantic_core.core_schema import ErrorType
 
+from benchapp.files.commas import cut_complaint, cut_value
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key, Place
-from benchapp.files.schema_names import Schema, known_names
+from benchapp.files.kinds import KINDS
+from benchapp.files.places import Complaint, Key, Mistake, Place
+from benchapp.files.schema_names import Schema, entries_needed, known_names
 from benchapp.files.spelling import nearest
-from benchapp.files.wording import expected_of, shown
+from benchapp.files.wording import entries, expected_of, shown
 
 PYDANTIC_KINDS = frozenset(get_args(ErrorType))
 """Kinds of error whose words are pydantic's; any other kind was raised by one of our models, in words for people."""
+LISTS = ("list_type", "tuple_type")
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
 
@@ -41,15 +44,21 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
     complaints: dict[Complaint, None] = {}
     corrected: set[Key] = set()
     for problem in problems:
-        if problem.kind == "extra_forbidden":
+        if problem.kind != "extra_forbidden":
+            continue
+        cut = cut_value(document, problem.key)
+        if cut is None:
             complaint = _unknown_key(problem, schema, document, key)
             corrected.add((*problem.key[:-1], complaint.nearest))
             complaints[complaint] = None
+        elif cut not in corrected:
+            complaints[cut_complaint(document, problem.key, cut)] = None
+            corrected.add(cut)
     for problem in problems:
         if problem.kind == "missing" and problem.key not in corrected:
-            complaints[_missing_key(problem, document)] = None
-        elif problem.kind not in ("missing", "extra_forbidden"):
-            complaints[_wrong_value(problem, document)] = None
+            complaints[_missing_key(problem, document, _entries(problem, schema, len(key)))] = None
+        elif problem.kind not in ("missing", "extra_forbidden") and problem.key not in corrected:
+            complaints[_wrong_value(problem, document, _entries(problem, schema, len(key)))] = None
     return list(complaints)
 
 
@@ -133,30 +142,40 @@ def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: K
     )
 
 
-def _missing_key(problem: _Problem, document: Document) -> Complaint:
-    return Complaint(place=document.key_place(problem.key[:-1]), what=f'the key "{problem.key[-1]}" is missing')
+def _entries(problem: _Problem, schema: Schema, start: int) -> int:
+    """How many entries the list needs that the problem is about, or that lacks one; 0 for what is no such list."""
+    key = problem.key[:-1] if problem.kind == "missing" else problem.key
+    return entries_needed(schema, key[start:], tuple(label for _, label in problem.turns))
 
 
-def _wrong_value(problem: _Problem, document: Document) -> Complaint:
+def _missing_key(problem: _Problem, document: Document, needed: int) -> Complaint:
+    name = problem.key[-1]
+    if isinstance(name, str):
+        return Complaint(place=document.key_place(problem.key[:-1]), what=f'the key "{name}" is missing')
+    what = f"{shown(problem.value)} is too short"
+    return Complaint(place=document.place(problem.key[:-1]), what=what, expected=entries(max(needed, name + 1)))
+
+
+def _wrong_value(problem: _Problem, document: Document, needed: int) -> Complaint:
     place = document.place(problem.key)
     if problem.kind.endswith("_error") and "error" in problem.context:
-        error = problem.context["error"]
-        return Complaint(place=_inside(place, problem.key, error, document), what=_sentence(error))
+        return _of_a_validator(place, problem, document)
     if problem.kind in ("literal_error", "enum"):
         words = _words_of(problem.context.get("expected", ""))
-        near = nearest(str(problem.value), words)
-        expected = "" if near else "one of " + ", ".join(words)
-        return Complaint(
-            place=place, what=f"{shown(problem.value)} is not known here", expected=expected, nearest=near or ""
-        )
+        return _unknown_word(place, f"{shown(problem.value)} is not known here", str(problem.value), words)
     if problem.kind == "union_tag_invalid":
         return _unknown_member(problem, document)
     if problem.kind == "union_tag_not_found":
         key = problem.context["discriminator"].strip("'").replace("_", " ")
         return Complaint(place=place, what=f'the key "{key}" is missing')
     if problem.kind not in PYDANTIC_KINDS:
-        return Complaint(place=place, what=problem.message.rstrip("."))
+        return _unsaid_kind(place, problem, document)
     what = f"{shown(problem.value)} does not fit here"
+    if problem.kind == "too_long" and needed == problem.context.get("max_length"):
+        return Complaint(place=place, what=what, expected=entries(needed))
+    if problem.kind in LISTS and isinstance(problem.value, str | int | float):
+        listed = ", ".join([str(problem.value), *["…"] * (needed - 1 - str(problem.value).count(", "))])
+        return Complaint(place=place, what=what, expected=f"a list in brackets: [{listed}]")
     if expected := expected_of(problem.kind, problem.context):
         return Complaint(place=place, what=what, expected=expected)
     return Complaint(place=place, what=f"{what}: {problem.message}")
@@ -165,13 +184,37 @@ def _wrong_value(problem: _Problem, document: Document) -> Complaint:
 def _unknown_member(problem: _Problem, document: Document) -> Complaint:
     name = problem.context["discriminator"].strip("'").replace("_", " ")
     tag, words = str(problem.context["tag"]), _words_of(problem.context["expected_tags"])
-    near = nearest(tag, words)
-    return Complaint(
-        place=document.place((*problem.key, name)),
-        what=f'{name} "{tag[:60]}" is not known',
-        expected="" if near else "one of " + ", ".join(words),
-        nearest=near or "",
-    )
+    return _unknown_word(document.place((*problem.key, name)), f'{name} "{tag[:60]}" is not known', tag, words)
+
+
+def _unknown_word(place: Place, what: str, word: str, known: Sequence[str]) -> Complaint:
+    near = nearest(word, known)
+    return Complaint(place=place, what=what, expected="" if near else "one of " + ", ".join(known), nearest=near or "")
+
+
+def _unsaid_kind(place: Place, problem: _Problem, document: Document) -> Complaint:
+    """A member of a union whose kind is said by which key it has: none of them, a misspelt one, or two."""
+    kinds = str(problem.context.get(KINDS, "")).split()
+    written = [name for name in problem.value if isinstance(name, str)] if isinstance(problem.value, dict) else []
+    said = [name for name in written if name in kinds]
+    if len(said) > 1:
+        second = document.key_place((*problem.key, said[1]))
+        what = f'"{said[0]}" and "{said[1]}" both say a kind here'
+        return Complaint(place=second, what=what, expected="each of them in an entry of its own")
+    for name in () if said else written[:1]:
+        near = nearest(name, kinds)
+        if near:
+            at = document.key_place((*problem.key, name))
+            return Complaint(place=at, what=f'the key "{name[:60]}" is no kind here', nearest=near)
+    return Complaint(place=place, what=problem.message.rstrip("."))
+
+
+def _of_a_validator(place: Place, problem: _Problem, document: Document) -> Complaint:
+    error = problem.context["error"]
+    place = _inside(place, problem.key, error, document)
+    if isinstance(error, Mistake):
+        return Complaint(place=place, what=error.what, expected=error.expected, nearest=error.nearest)
+    return Complaint(place=place, what=_sentence(error))
 
 
 def _inside(place: Place, key: Key, error: Exception, document: Document) -> Place:

@@ -46,6 +46,21 @@ class Complaint:
         return line
 
 
+class Mistake(BenchError):
+    """What a validator of a file's model found: what is wrong, what was expected, and the spelling probably meant.
+
+    `position` counts characters inside the value, from 0.
+    """
+
+    def __init__(self, what: str, *, expected: str = "", nearest: str = "", position: int | None = None) -> None:
+        more = f"; expected {expected}" if expected else ""
+        super().__init__(f"{what}{more}." + (f" Did you mean {nearest}?" if nearest else ""))
+        self.what = what
+        self.expected = expected
+        self.nearest = nearest
+        self.position = position
+
+
 class FileProblems(BenchError):
     """Everything that is wrong with a file, in the order of its lines (a syntax error stands alone)."""
 

@@ -1,4 +1,4 @@
-"""Which names does a JSON Schema know for one of the mappings inside it?"""
+"""Which names does a JSON Schema know for one of the mappings inside it, and how long must its lists be?"""
 
 from collections.abc import Iterator
 from typing import Any
@@ -16,6 +16,15 @@ def known_names(schema: Schema, key: Key, branch: tuple[str, ...]) -> Iterator[s
     for node in nodes:
         for member in _members(schema, node, branch):
             yield from member.get("properties", {})
+
+
+def entries_needed(schema: Schema, key: Key, branch: tuple[str, ...]) -> int:
+    """How many entries the list under `key` needs at least; 0 where the schema does not say."""
+    nodes = [schema]
+    for part in key:
+        nodes = [below for node in nodes for below in _below(schema, node, part, branch)]
+    members = [member for node in nodes for member in _members(schema, node, branch)]
+    return max((int(member.get("minItems", 0)) for member in members), default=0)
 
 
 def _below(root: Schema, node: Schema, part: str | int, branch: tuple[str, ...]) -> Iterator[Schema]:

@@ -7,13 +7,23 @@ LEAST_LIKENESS = 0.6
 
 
 def nearest(word: str, known: Iterable[str]) -> str | None:
-    """The known word most like the one written, or None when nothing is near; case and dashes weigh nothing."""
+    """The known word most like the one written, or None when nothing is near; case and dashes weigh nothing.
+
+    A known word that the trade also calls so ("max" for "highest") comes before one that is only spelt alike.
+    """
     from difflib import SequenceMatcher  # loaded at the first mistake: the bench's everyday way needs none of it
 
+    from benchapp.files.synonyms import same_meaning
+
     plain = _plain(word)
+    candidates = sorted(known)
+    alike = next((one for one in candidates if _plain(one) == plain), None)
+    meant = alike or next((one for one in same_meaning(plain) if one in candidates), None)
+    if meant is not None:
+        return meant
     best: str | None = None
     best_likeness = LEAST_LIKENESS
-    for candidate in sorted(known):
+    for candidate in candidates:
         likeness = SequenceMatcher(None, plain, _plain(candidate)).ratio()
         if likeness > best_likeness or (best is None and likeness == best_likeness):
             best, best_likeness = candidate, likeness
@@ -21,4 +31,4 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
 
 
 def _plain(word: str) -> str:
-    return word[:80].casefold().replace("-", " ").replace("_", " ")
+    return word[:80].casefold().replace("-", " ").replace("_", " ").strip()

@@ -13,9 +13,20 @@ def shown(value: Any) -> str:  # noqa: ANN401 - a file's data
     if isinstance(value, dict):
         return "a group of keys"
     if isinstance(value, list):
-        return "a list"
+        return f"[{', '.join(map(str, value))}]" if value and _is_short(value) else "a list"
     text = str(value)
     return f'"{text[:60]}{"…" if len(text) > 60 else ""}"'
+
+
+def entries(number: int) -> str:
+    """So many entries, in words."""
+    return "1 entry" if number == 1 else f"{number} entries"
+
+
+def _is_short(value: list[Any]) -> bool:
+    """Whether a list is plain and short enough to be quoted whole."""
+    words = all(isinstance(one, str | int | float) and not isinstance(one, bool) for one in value)
+    return words and sum(len(str(one)) + 2 for one in value) <= _LONGEST_LIST
 
 
 def expected_of(kind: str, context: Mapping[str, Any]) -> str:
@@ -23,6 +34,8 @@ def expected_of(kind: str, context: Mapping[str, Any]) -> str:
     return (_EXPECTED.get(kind) or _BOUNDS.get(kind, "")).format(**context)
 
 
+_LONGEST_LIST = 60
+"""Characters of a list that is quoted whole (own choice)."""
 _EXPECTED = {
     "bool_parsing": "true or false",
     "bool_type": "true or false",
@@ -53,9 +66,9 @@ _BOUNDS = {
     "greater_than_equal": "at least {ge}",
     "less_than": "less than {lt}",
     "less_than_equal": "at most {le}",
-    "too_short": "at least {min_length} of them",
-    "too_long": "at most {max_length} of them",
+    "too_short": "at least {min_length} entries",
+    "too_long": "at most {max_length} entries",
     "string_too_short": "at least {min_length} characters",
     "string_too_long": "at most {max_length} characters",
-    "string_pattern_mismatch": "text of the form {pattern}",
+    "string_pattern_mismatch": "text of another form",
 }

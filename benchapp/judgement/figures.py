@@ -7,11 +7,15 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, TextForm
 from benchapp.judgement.problems import LimitProblem
 from benchapp.quantities import Kind, Quantity, read_quantity, unit_named
 
-STATUS_PATTERN = r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)"
+STATUS = TextForm(
+    pattern=r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)",
+    words="confirmed (kind of page), from memory, calculated, or common practice, no source",
+    longest=600,
+)
 _CONFIRMED = "confirmed"
 
 
@@ -20,7 +24,7 @@ class Sourced(FileModel):
 
     source: str = Field(min_length=3)
     """Document, edition and clause or table, as far as they are known."""
-    status: str = Field(pattern=STATUS_PATTERN)
+    status: Annotated[str, STATUS]
     """confirmed (kind of page), from memory, or common practice, no source."""
     note: str = ""
     """What must be known to use the figure."""

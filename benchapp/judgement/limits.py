@@ -6,11 +6,11 @@ The text of a figure that is not confirmed says so wherever it is shown. Nothing
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Literal
+from typing import Annotated, Literal
 
 from pydantic import BaseModel, Field
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, TextForm
 from benchapp.judgement.figures import Figure, Sourced, Table
 
 
@@ -146,7 +146,7 @@ class Conductors(FileModel):
 class LimitProfile(FileModel):
     """The limits of one region."""
 
-    limits: str = Field(pattern=r"^[a-z]+(-[a-z]+)*$")
+    limits: Annotated[str, TextForm(pattern=r"^[a-z]+(-[a-z]+)*$", words="small letters, as in gb or au-nz")]
     """Id of the region."""
     title: str
     """The region in words."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date
 from functools import cached_property
+from typing import Annotated
 
 from pydantic import (
     Field,
@@ -11,13 +12,15 @@ from pydantic import (
     model_validator,
 )
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, TextForm
 from benchapp.judgement.accuracy import Accuracy
 from benchapp.judgement.functions import Function, Responds, kind_of
 from benchapp.judgement.meter_text import AccuracyField, AnyQuantity, CategoryField, TemperatureSpan
 from benchapp.judgement.problems import MeterProblem
 from benchapp.quantities import read_quantity
 from benchapp.quantities.fields import WrittenCurrent, WrittenResistance, WrittenVoltage
+
+ID_WORDS = "small letters and digits with dashes between them, as in tb-m1"
 
 
 class MeterRange(FileModel):
@@ -83,7 +86,7 @@ class MeterFunction(FileModel):
 class MeterRecord(FileModel):
     """One meter of the workshop."""
 
-    meter: str = Field(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$")
+    meter: Annotated[str, TextForm(pattern=r"^[a-z0-9]+(-[a-z0-9]+)*$", words=ID_WORDS)]
     """The meter's id, as on its label."""
     title: str
     """What it is, in words."""

@@ -7,13 +7,11 @@ names the kind of a step is the step's id. Whether names, formulas and roles mak
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Discriminator, Field, StringConstraints, Tag
+from pydantic import BeforeValidator, Field, StringConstraints, Tag
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, Id, kind_key
 from benchapp.sequences.planned import Role, StepKind, Supply
 
-Id = Annotated[str, StringConstraints(pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$", max_length=40)]
-"""small letters and digits with dashes between them: "live-voltage" """
 Words = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=600)]
 Grave = Literal["note", "mend", "do not use"]
 Mark = Literal["good", "bad", "does not apply"]
@@ -171,11 +169,7 @@ Step = Annotated[
     | Annotated[WaitStep, Tag("step wait")]
     | Annotated[ComputeStep, Tag("step compute")]
     | Annotated[PhotoStep, Tag("step photo")],
-    Discriminator(
-        step_kind,
-        custom_error_type="step_kind",
-        custom_error_message="this step does not say its kind; expected exactly one of the keys " + ", ".join(StepKind),
-    ),
+    kind_key(step_kind, StepKind, of="step"),
 ]
 
 

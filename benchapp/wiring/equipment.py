@@ -7,9 +7,9 @@ two nodes: a pin ("outlet.3"), a touchable point ("case") or any name of the aut
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import Field, Tag
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, kind_key
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.written import (
     Area,
@@ -140,7 +140,8 @@ class BarrierPart(_Part):
 
 def _kind_of(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
     keys = written if isinstance(written, Mapping) else type(written).model_fields
-    return next((f"{kind.value.capitalize()}Part" for kind in PartKind if kind.value in keys), None)
+    found = [kind for kind in PartKind if kind.value in keys]
+    return f"{found[0].value.capitalize()}Part" if len(found) == 1 else None
 
 
 AnyPart = Annotated[
@@ -153,11 +154,7 @@ AnyPart = Annotated[
     | Annotated[CapacitorPart, Tag("CapacitorPart")]
     | Annotated[EarthPart, Tag("EarthPart")]
     | Annotated[BarrierPart, Tag("BarrierPart")],
-    Discriminator(
-        _kind_of,
-        custom_error_type="part_kind",
-        custom_error_message="this part does not say its kind; expected one of the keys " + ", ".join(PartKind),
-    ),
+    kind_key(_kind_of, PartKind, of="part"),
 ]
 
 

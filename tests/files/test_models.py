@@ -161,7 +161,7 @@ def test_several_problems_are_told_at_once_in_the_order_of_lines():
         "note: is it?\n"
     )
     assert complaints_of(text) == [
-        "a.yaml:1:8: a list does not fit here; expected text",
+        "a.yaml:1:8: [a] does not fit here; expected text",
         'a.yaml:2:8: "IV" is not known here; did you mean I?',
         'a.yaml:3:8: "perhaps" does not fit here; expected true or false',
         'a.yaml:5:12: kind "messure" is not known; did you mean measure?',
@@ -201,7 +201,7 @@ def test_values_of_other_types_are_told_what_is_expected():
     assert [str(complaint) for complaint in caught.value.complaints] == [
         'a.yaml:1:1: the key "qqq" is not known here',
         'a.yaml:2:12: the key "fuze" is not known here; did you mean fuse?',
-        'a.yaml:3:8: "Q-Q" does not fit here; expected text of the form ^[a-z]*$',
+        'a.yaml:3:8: "Q-Q" does not fit here; expected text of another form',
         'a.yaml:4:6: "soon" does not fit here; expected a date such as 2026-03-31',
         "a.yaml:5:6: a group of keys does not fit here; expected a whole number",
         'a.yaml:6:6: "1.5" does not fit here; expected a whole number',

@@ -52,7 +52,7 @@ def test_shipped_files_have_nothing_to_complain_about():
         ("  - compute: a\n    say: Sum.\n    value: 1 V * 2\n    unit: ohm\n", "6:", "a voltage"),
         ("  - ask: a\n    say: X?\n    answers: [{answer: yes}]\n  - photo: a\n    say: Take it.\n", "7:", "already"),
         ("  - photo: a\n    say: Take it.\n    colour: red\n", "6:5", "not known here"),
-        ("  - foto: a\n    say: Take it.\n", "4:", "does not say its kind"),
+        ("  - foto: a\n    say: Take it.\n", "4:5", "did you mean photo?"),
         ("  - photo: a\n    say: Take it.\n    shows: [plug]\n", "6:13", "inspect, work or ask step"),
     ],
 )

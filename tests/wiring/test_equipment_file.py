@@ -94,13 +94,12 @@ def test_a_pin_behind_a_diode_needs_a_stated_output(written: Callable[..., Circu
     assert written(parts, more=stated).outputs[0].volts.high == 12.6
 
 
-def test_a_part_without_a_kind_is_told_the_kinds() -> None:
+def test_a_part_of_no_kind_is_told_the_nearest_kind() -> None:
     text = "equipment: e\ntitle: E\nclass: II\nconnectors: {in: four}\ncircuit:\n  - {wire: w, between: [a, b]}\n"
     with pytest.raises(FileProblems) as caught:
         build_model(parse_document(text, "e.yaml"), Equipment)
     (complaint,) = caught.value.complaints
-    assert str(complaint.place) == "e.yaml:6:5"
-    assert "does not say its kind" in complaint.what
+    assert str(complaint) == 'e.yaml:6:6: the key "wire" is no kind here; did you mean link?'
 
 
 def test_a_wrong_unit_is_complained_about_at_its_place() -> None:
