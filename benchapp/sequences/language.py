@@ -155,7 +155,7 @@ class PhotoStep(StepBase):
 
 def step_kind(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
     """The kind of a step, from the key that names it; None when there is none or more than one."""
-    keys = written if isinstance(written, Mapping) else type(written).model_fields
+    keys = written if isinstance(written, Mapping) else getattr(type(written), "model_fields", ())
     found = [kind.value for kind in StepKind if kind.value in keys]
     return f"step {found[0]}" if len(found) == 1 else None
 

@@ -139,7 +139,7 @@ class BarrierPart(_Part):
 
 
 def _kind_of(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
-    keys = written if isinstance(written, Mapping) else type(written).model_fields
+    keys = written if isinstance(written, Mapping) else getattr(type(written), "model_fields", ())
     found = [kind for kind in PartKind if kind.value in keys]
     return f"{found[0].value.capitalize()}Part" if len(found) == 1 else None
 

@@ -21,15 +21,15 @@ class Wire(FileModel):
 
 
 def _which(written):
-    keys = written if isinstance(written, dict) else type(written).model_fields
+    keys = written if isinstance(written, dict) else getattr(type(written), "model_fields", ())
     found = [name for name in ("coil", "wire") if name in keys]
-    return found[0] if len(found) == 1 else None
+    return f"a {found[0]}" if len(found) == 1 else None
 
 
 class Thing(FileModel):
     parts: tuple[
         Annotated[
-            Annotated[Coil, Tag("coil")] | Annotated[Wire, Tag("wire")],
+            Annotated[Coil, Tag("a coil")] | Annotated[Wire, Tag("a wire")],
             kind_key(_which, ("coil", "wire"), of="part"),
         ],
         ...,
