@@ -154,21 +154,21 @@ class PhotoStep(StepBase):
 
 
 def step_kind(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
-    """The kind of a step, from the key that names it; None when there is none or more than one."""
+    """The model of a step, by the key that names its kind; None when there is none or more than one."""
     keys = written if isinstance(written, Mapping) else getattr(type(written), "model_fields", ())
     found = [kind.value for kind in StepKind if kind.value in keys]
-    return f"step {found[0]}" if len(found) == 1 else None
+    return f"{found[0].capitalize()}Step" if len(found) == 1 else None
 
 
 Step = Annotated[
-    Annotated[InspectStep, Tag("step inspect")]
-    | Annotated[WorkStep, Tag("step work")]
-    | Annotated[ProbeStep, Tag("step probe")]
-    | Annotated[MeasureStep, Tag("step measure")]
-    | Annotated[AskStep, Tag("step ask")]
-    | Annotated[WaitStep, Tag("step wait")]
-    | Annotated[ComputeStep, Tag("step compute")]
-    | Annotated[PhotoStep, Tag("step photo")],
+    Annotated[InspectStep, Tag("InspectStep")]
+    | Annotated[WorkStep, Tag("WorkStep")]
+    | Annotated[ProbeStep, Tag("ProbeStep")]
+    | Annotated[MeasureStep, Tag("MeasureStep")]
+    | Annotated[AskStep, Tag("AskStep")]
+    | Annotated[WaitStep, Tag("WaitStep")]
+    | Annotated[ComputeStep, Tag("ComputeStep")]
+    | Annotated[PhotoStep, Tag("PhotoStep")],
     kind_key(step_kind, StepKind, of="step"),
 ]
 

@@ -23,13 +23,13 @@ class Wire(FileModel):
 def _which(written):
     keys = written if isinstance(written, dict) else getattr(type(written), "model_fields", ())
     found = [name for name in ("coil", "wire") if name in keys]
-    return f"a {found[0]}" if len(found) == 1 else None
+    return found[0].capitalize() if len(found) == 1 else None
 
 
 class Thing(FileModel):
     parts: tuple[
         Annotated[
-            Annotated[Coil, Tag("a coil")] | Annotated[Wire, Tag("a wire")],
+            Annotated[Coil, Tag("Coil")] | Annotated[Wire, Tag("Wire")],
             kind_key(_which, ("coil", "wire"), of="part"),
         ],
         ...,
@@ -56,8 +56,8 @@ def complaints_of(text: str) -> list[str]:
         (
             "parts: [{coil: Big Coil}]",
             (
-                '1:16: "Big Coil" does not fit here; expected small letters and digits with dashes between them, a letter '
-                "first, as in live-voltage; did you mean big-coil?"
+                '1:16: "Big Coil" does not fit here; expected small letters and digits with dashes between them, '
+                "a letter first, as in live-voltage; did you mean big-coil?"
             ),
         ),
         ("parts: [{coil: a, ends: [x]}]", "1:25: [x] is too short; expected 2 entries"),
