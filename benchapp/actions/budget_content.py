@@ -34,8 +34,8 @@ def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
     known = uncertainty_from(content)
     if known is None:
         return
-    kind = Kind(content["kind"])
-    lines = budget_table(known, kind)
+    kind, unit = Kind(content["kind"]), str(content.get("unit") or "")
+    lines = budget_table(known, kind, unit)
     yield Budget(
         numbers=(),
         taken_with=", ".join(str(content[key]) for key in ("meter", "function") if content.get(key)) or "worked out",
@@ -50,5 +50,5 @@ def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
             )
             for line in lines
         ),
-        combined=combined_words(known, kind),
+        combined=combined_words(known, kind, unit),
     )

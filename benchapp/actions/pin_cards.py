@@ -118,7 +118,7 @@ def _reading(one: ExpectedReading, what: str) -> "PinReading":
     from benchapp.paper import PinReading
     from benchapp.quantities import show
 
-    expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind)
+    expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind, unit=one.band.unit)
     return PinReading(
         between=f"{_pin(one.a)} and {_pin(one.b)}",
         what=what,

@@ -20,7 +20,7 @@ def reading_words(content: Mapping[str, Any]) -> str:
     sign = _SIGNS.get(str(content.get("bound")), "")
     if value is None:
         return "over range"
-    return sign + show(float(value), Kind(kind), step=_step(content))
+    return sign + show(float(value), Kind(kind), step=_step(content), unit=str(content.get("unit") or ""))
 
 
 def _step(content: Mapping[str, Any]) -> float | None:
@@ -52,7 +52,7 @@ def _band_of(content: Mapping[str, Any]) -> "Band | None":
     lower, upper, kind = content.get("lower"), content.get("upper"), content.get("kind")
     if kind is None or (lower is None and upper is None):
         return None
-    return Band(kind=Kind(kind), unit="", lower=lower, upper=upper)
+    return Band(kind=Kind(kind), unit=str(content.get("unit") or ""), lower=lower, upper=upper)
 
 
 def uncertainty_words(content: Mapping[str, Any]) -> str:
@@ -60,7 +60,9 @@ def uncertainty_words(content: Mapping[str, Any]) -> str:
     from benchapp.quantities import Kind, show_uncertainty
 
     expanded, kind = content.get("expanded_uncertainty"), content.get("kind")
-    return "" if not expanded or kind is None else show_uncertainty(float(expanded), Kind(kind))
+    if not expanded or kind is None:
+        return ""
+    return show_uncertainty(float(expanded), Kind(kind), unit=str(content.get("unit") or ""))
 
 
 def day(at: str) -> str:

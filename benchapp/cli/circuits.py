@@ -62,7 +62,7 @@ def _shown(band: "Band") -> tuple[str, str, str]:
     from benchapp.judgement import say_limits
     from benchapp.quantities import show
 
-    expected = "" if band.expected is None else show(band.expected, band.kind)
+    expected = "" if band.expected is None else show(band.expected, band.kind, unit=band.unit)
     return expected, say_limits(band), "; ".join(band.cautions)
 
 

@@ -98,13 +98,13 @@ def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]
 def _stated(reading: Mapping[str, Any], number: float) -> str:
     from benchapp.quantities import Kind, show
 
-    return show(number, Kind(reading["kind"]))
+    return show(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 
 def _uncertain(reading: Mapping[str, Any], number: float) -> str:
     from benchapp.quantities import Kind, show_uncertainty
 
-    return show_uncertainty(number, Kind(reading["kind"]))
+    return show_uncertainty(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 
 def _chance(probability: float) -> str:

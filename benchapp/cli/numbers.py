@@ -44,13 +44,15 @@ def _band(asked: argparse.Namespace) -> int:
 def _print_judged(judged: "JudgedText") -> None:
     from benchapp.quantities import show_uncertainty
 
-    decision, kind = judged.decision, judged.band.kind
+    decision, kind, unit = judged.decision, judged.band.kind, judged.band.unit
     print(f"{decision.judgement}: {decision.sentence}")
     rows = [(line.what, line.value, line.source) for line in judged.band.derivation]
     if decision.expanded_uncertainty is not None:
-        rows.append(("expanded uncertainty", show_uncertainty(decision.expanded_uncertainty, kind), "JCGM 100"))
+        rows.append(
+            ("expanded uncertainty", show_uncertainty(decision.expanded_uncertainty, kind, unit=unit), "JCGM 100")
+        )
     if decision.guard_band:
-        rows.append(("guard band", show_uncertainty(decision.guard_band, kind), "JCGM 106, ILAC-G8"))
+        rows.append(("guard band", show_uncertainty(decision.guard_band, kind, unit=unit), "JCGM 106, ILAC-G8"))
     if decision.conformance_probability is not None:
         rows.append(("probability of conformance", f"{decision.conformance_probability:.4f}", "JCGM 106"))
     print_table(rows)

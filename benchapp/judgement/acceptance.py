@@ -18,7 +18,7 @@ from benchapp.judgement.band import Band, Because
 from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
-from benchapp.quantities import Formula, FormulaProblem, Kind, show
+from benchapp.quantities import Formula, FormulaProblem, Kind, show, show_uncertainty
 
 if TYPE_CHECKING:
     from benchapp.quantities import Dimension
@@ -36,6 +36,8 @@ class Known:
     what: str
     source: str
     kind: Kind | None = None
+    unit: str = ""
+    """As its author or reader wrote it, for showing."""
 
 
 class Form(StrEnum):
@@ -107,10 +109,10 @@ class Accept:
             spread_low, spread_high = self._spread(named, kind)
             low = None if low is None else low - 2 * spread_low
             high = None if high is None else high + 2 * spread_high
-            lines.append(_widened(max(spread_low, spread_high), kind))
+            lines.append(_widened(max(spread_low, spread_high), kind, self.unit))
         if low is not None and high is not None and low > high:
             raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
-        words = limits_in_words(low, high, kind)
+        words = limits_in_words(low, high, kind, self.unit)
         lines.append(Because(what=f"accepted: {self.text}", value=words, source="the step's author"))
         return Band(
             kind=kind,
@@ -189,12 +191,14 @@ def _half_difference(more: Decimal | None, less: Decimal | None) -> float:
 
 
 def _shown(known: Known) -> str:
-    return show(float(known.value_si), known.kind) if known.kind else f"{float(known.value_si):.6g} (SI)"
+    if known.kind is None:
+        return f"{float(known.value_si):.6g} (SI)"
+    return show(float(known.value_si), known.kind, unit=known.unit)
 
 
-def _widened(spread: float, kind: Kind) -> Because:
+def _widened(spread: float, kind: Kind, unit: str) -> Because:
     return Because(
         what="widened by the uncertainty of these values",
-        value=f"by {show(2 * spread, kind, uncertainty=spread)}",
+        value=f"by {show_uncertainty(2 * spread, kind, unit=unit)}",
         source="JCGM 100:2008, 5.1.2, coverage factor 2",
     )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.uncertainty import Contribution, Distribution
-from benchapp.quantities import Kind, show, show_uncertainty
+from benchapp.quantities import Kind, show_uncertainty
 
 if TYPE_CHECKING:
     from benchapp.judgement.uncertainty import Uncertainty
@@ -26,29 +26,30 @@ class BudgetLine:
     share: str
 
 
-def budget_table(uncertainty: Uncertainty, kind: Kind) -> tuple[BudgetLine, ...]:
-    """The budget of a result of this kind, largest contribution first; sources of a reading are of the same kind."""
+def budget_table(uncertainty: Uncertainty, kind: Kind, unit: str = "") -> tuple[BudgetLine, ...]:
+    """The budget of a result of this kind, largest contribution first; sources of a reading are of the same kind.
+
+    `unit` is what the result was written in; its prefix follows the size.
+    """
     rows = sorted(uncertainty.budget, key=lambda row: -abs(row.share))
-    return tuple(_line(row, kind) for row in rows)
+    return tuple(_line(row, kind, unit) for row in rows)
 
 
-def combined_words(uncertainty: Uncertainty, kind: Kind) -> str:
+def combined_words(uncertainty: Uncertainty, kind: Kind, unit: str = "") -> str:
     """The last line under the table: standard and expanded uncertainty with coverage factor and degrees of freedom."""
     freedom = "∞" if uncertainty.degrees_of_freedom > 1e6 else f"{uncertainty.degrees_of_freedom:.1f}"
-    return (
-        f"u = {show_uncertainty(uncertainty.standard, kind)}, "
-        f"U = {show_uncertainty(uncertainty.expanded, kind)} (k = {uncertainty.coverage:.2f}, ν = {freedom}, 95.45 %)"
-    )
+    standard, expanded = (show_uncertainty(u, kind, unit=unit) for u in (uncertainty.standard, uncertainty.expanded))
+    return f"u = {standard}, U = {expanded} (k = {uncertainty.coverage:.2f}, ν = {freedom}, 95.45 %)"
 
 
-def _line(row: Contribution, kind: Kind) -> BudgetLine:
+def _line(row: Contribution, kind: Kind, unit: str) -> BudgetLine:
     same_kind = row.sensitivity == 1.0 and row.distribution is not Distribution.correlation
     return BudgetLine(
         source=row.source,
-        value=f"{_sign(row)}{show(row.value, kind, uncertainty=row.value)}" if same_kind else f"{row.value:.3g}",
+        value=f"{_sign(row)}{show_uncertainty(row.value, kind, unit=unit)}" if same_kind else f"{row.value:.3g}",
         distribution=row.distribution.value,
         sensitivity=f"{row.sensitivity:.4g}",
-        contribution=show_uncertainty(row.contribution, kind),
+        contribution=show_uncertainty(row.contribution, kind, unit=unit),
         share=f"{100 * row.share:.1f} %",
     )
 

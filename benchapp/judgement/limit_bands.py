@@ -47,7 +47,7 @@ def mains_band(profile: LimitProfile) -> Band:
     nominal = mains.nominal.exact
     lower = nominal * (1 - mains.below.value / _HUNDRED)
     upper = nominal * (1 + mains.above.value / _HUNDRED)
-    words = limits_in_words(float(lower), float(upper), mains.nominal.kind)
+    words = limits_in_words(float(lower), float(upper), mains.nominal.kind, mains.nominal.unit)
     return Band(
         kind=mains.nominal.kind,
         unit=mains.nominal.unit,

@@ -6,7 +6,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements import Judgement
-from benchapp.quantities import Bound, Kind, show
+from benchapp.quantities import Bound, Kind, show, show_uncertainty
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band
@@ -16,19 +16,19 @@ _CERTAIN = 1e-4
 
 def say_limits(band: Band) -> str:
     """The band in words: "8.1 V to 9.9 V", "at most 0.15 ohm", "at least 1 Mohm"."""
-    return limits_in_words(band.lower, band.upper, band.kind)
+    return limits_in_words(band.lower, band.upper, band.kind, band.unit)
 
 
 @lru_cache(maxsize=256)
-def limits_in_words(lower: float | None, upper: float | None, kind: Kind) -> str:
-    """Two limits (SI) in words; kept for the next reading, which in a lot most often has the same ones."""
+def limits_in_words(lower: float | None, upper: float | None, kind: Kind, unit: str = "") -> str:
+    """Two limits (SI) in words, in the unit that was written; kept for the next reading, most often the same."""
     if lower is None:
-        return f"at most {show(upper, kind)}" if upper is not None else "no limit"
+        return f"at most {show(upper, kind, unit=unit)}" if upper is not None else "no limit"
     if upper is None:
-        return f"at least {show(lower, kind)}"
+        return f"at least {show(lower, kind, unit=unit)}"
     if lower == upper:
-        return f"exactly {show(lower, kind)}"
-    return f"{show(lower, kind)} to {show(upper, kind)}"
+        return f"exactly {show(lower, kind, unit=unit)}"
+    return f"{show(lower, kind, unit=unit)} to {show(upper, kind, unit=unit)}"
 
 
 def say_decision(
@@ -41,19 +41,19 @@ def say_decision(
 ) -> str:
     """One or two sentences: where the value lies, and how sure that is."""
     inside = judgement in (Judgement.passed, Judgement.conditional_pass)
-    where = _say_where(show(value, band.kind, step=step), band, inside=inside)
+    where = _say_where(show(value, band.kind, step=step, unit=band.unit), band, inside=inside)
     if judgement is Judgement.conditional_pass and probability is not None:
         return f"{where}, but closer to the edge than this meter can tell: {say_odds(1 - probability)} outside."
     if judgement is Judgement.conditional_fail and probability is not None:
         return f"{where}, but closer to the edge than this meter can tell: {say_odds(probability)} inside."
     if expanded and not band.safety and probability is not None and not 0.0228 < probability < 0.9772:
-        return f"{where}, by more than this meter's uncertainty of {show(expanded, band.kind, uncertainty=expanded)}."
+        return f"{where}, by more than this meter's uncertainty of {_say_uncertainty(expanded, band)}."
     return f"{where}."
 
 
 def _say_where(shown: str, band: Band, *, inside: bool) -> str:
     if band.lower is not None and band.lower == band.upper:
-        return f"{shown} is {'' if inside else 'not '}the {show(band.lower, band.kind)} that is asked for"
+        return f"{shown} is {'' if inside else 'not '}the {_say_value(band.lower, band)} that is asked for"
     return f"{shown} is {'inside' if inside else 'outside'} {_say_bracketed(band)}"
 
 
@@ -71,7 +71,7 @@ def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Ba
     if value is None:
         shown = "The reading is over the meter's range" if bound is Bound.above else "The reading has no value"
     else:
-        shown = f"The reading is {'above' if bound is Bound.above else 'below'} {show(value, band.kind)}"
+        shown = f"The reading is {'above' if bound is Bound.above else 'below'} {_say_value(value, band)}"
     limits = _say_bracketed(band)
     if judgement is Judgement.passed:
         return f"{shown}, inside {limits}."
@@ -86,7 +86,7 @@ def say_no_number(value: float, band: Band) -> str:
         return "No limit is stated for this reading: it is recorded, not judged."
     if value < 0:
         return (
-            f"{show(value, band.kind)} is below zero, which this cannot be. Null the leads again; make sure that "
+            f"{_say_value(value, band)} is below zero, which this cannot be. Null the leads again; make sure that "
             "nothing is powered or charged."
         )
     return "This is no number that can be judged. Take the reading again."
@@ -97,9 +97,17 @@ def say_not_capable(band: Band, expanded: float | None) -> str:
     if expanded is None:
         return f"This meter cannot judge this: its uncertainty is not known. It must be inside {_say_bracketed(band)}."
     return (
-        f"This meter cannot judge this: its uncertainty of {show(expanded, band.kind, uncertainty=expanded)} is too "
+        f"This meter cannot judge this: its uncertainty of {_say_uncertainty(expanded, band)} is too "
         f"large for {_say_bracketed(band)}."
     )
+
+
+def _say_value(value: float, band: Band) -> str:
+    return show(value, band.kind, unit=band.unit)
+
+
+def _say_uncertainty(expanded: float, band: Band) -> str:
+    return show_uncertainty(expanded, band.kind, unit=band.unit)
 
 
 def _say_bracketed(band: Band) -> str:

@@ -63,7 +63,7 @@ def monte_carlo(
     return Simulated(mean=float(results.mean()), standard=float(results.std(ddof=1)), low=float(low), high=float(high))
 
 
-def disagreement(derived: Derived, simulated: Simulated, kind: Kind) -> str:
+def disagreement(derived: Derived, simulated: Simulated, kind: Kind, unit: str = "") -> str:
     """A sentence where the linear answer misses the drawn interval by more than half its last digit, else nothing.
 
     JCGM 101, 8.1: the standard uncertainty is taken at one significant digit; half a step of that digit is tolerated.
@@ -74,7 +74,7 @@ def disagreement(derived: Derived, simulated: Simulated, kind: Kind) -> str:
     if abs(low - simulated.low) <= tolerance and abs(high - simulated.high) <= tolerance:
         return ""
     linear_span, drawn_span = (
-        f"{show(a, kind, uncertainty=u)} to {show(b, kind, uncertainty=u)}"
+        f"{show(a, kind, uncertainty=u, unit=unit)} to {show(b, kind, uncertainty=u, unit=unit)}"
         for a, b in ((low, high), (simulated.low, simulated.high))
     )
     return (

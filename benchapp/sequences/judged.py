@@ -39,6 +39,7 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str
         return complain(problem.sentence)
     if band is None:
         return _only_recorded(step, taken)
+    band = _shown_as_read(band, taken.reading)
     decision = decide(
         value=taken.value,
         bound=taken.reading.bound,
@@ -64,6 +65,13 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str
         decision=decision,
         questions=(doubt,) if doubt else (),
     )
+
+
+def _shown_as_read(band: "Band", reading: Reading) -> "Band":
+    """A band whose author wrote a bare number is shown in the unit of the reading: 3 % beside 1.2 %, not 0.03."""
+    if band.unit or reading.quantity is None or not reading.quantity.unit.symbol:
+        return band
+    return replace(band, unit=reading.quantity.unit.symbol)
 
 
 def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:

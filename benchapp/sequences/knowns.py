@@ -46,7 +46,15 @@ def known_values(plan: Plan, state: UnitState, stage: str) -> dict[str, Known]:
 def _reading(address: str, entry: "Entry", value: float) -> Known:
     source = f"entry {entry.number}, {entry.content.get('meter') or 'worked out'}, {entry.at[:16]}"
     uncertainty = float(entry.content.get("standard_uncertainty") or 0.0)
-    return Known(value_si=value, standard_uncertainty=uncertainty, what=address, source=source)
+    kind, unit = entry.content.get("kind"), str(entry.content.get("unit") or "")
+    return Known(
+        value_si=value,
+        standard_uncertainty=uncertainty,
+        what=address,
+        source=source,
+        kind=Kind(kind) if kind else None,
+        unit=unit,
+    )
 
 
 def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str, Known]]:
@@ -54,13 +62,19 @@ def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str,
     found: list[tuple[str, Known]] = []
     supply = plan.circuit.supply
     if supply is not None:
-        found.append(("rated-voltage", Known(value_si=supply.voltage, what="rated voltage", source=source)))
-        found.append(("rated-frequency", Known(value_si=supply.frequency, what="rated frequency", source=source)))
+        found += [
+            ("rated-voltage", _fact("rated-voltage", supply.voltage, source)),
+            ("rated-frequency", _fact("rated-frequency", supply.frequency, source)),
+        ]
     for name, fact in _FACT_OF.items():
         value = facts.get(fact)
         if isinstance(value, int | float):
-            found.append((name, Known(value_si=float(value), what=name.replace("-", " "), source=source)))
+            found.append((name, _fact(name, float(value), source)))
     return found
+
+
+def _fact(name: str, value: float, source: str) -> Known:
+    return Known(value_si=value, what=name.replace("-", " "), source=source, kind=EQUIPMENT_KINDS[name])
 
 
 def mains_now(plan: Plan, state: UnitState, step: "PlannedStep", at: str) -> Known | None:

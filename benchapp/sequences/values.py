@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
 from benchapp.judgement import Known, Measured, disagreement, monte_carlo, plain_uncertainty, propagate
-from benchapp.quantities import Bound, Kind, Quantity, Reading, parse_formula, read_reading, unit_named
+from benchapp.quantities import Bound, Quantity, Reading, Unit, parse_formula, read_reading, unit_named
 from benchapp.sequences.answers import complain
 from benchapp.sequences.entries import AskGiven
 from benchapp.sequences.judged import Taken, judge
@@ -49,7 +49,7 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> At
     assert isinstance(model, ComputeStep)
     unit = unit_named(model.unit)
     try:
-        derived, note = _worked_out(model.value, known_values(plan, state, step.stage), unit.kind)
+        derived, note = _worked_out(model.value, known_values(plan, state, step.stage), unit)
     except BenchError as problem:
         return complain(problem.sentence)
     quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
@@ -63,7 +63,7 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> At
     return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
 
 
-def _worked_out(text: str, known: Mapping[str, Known], kind: Kind) -> tuple["Derived", str]:
+def _worked_out(text: str, known: Mapping[str, Known], unit: Unit) -> tuple["Derived", str]:
     """The value with its uncertainty, and a note where the formula bends too much for the linear answer."""
     formula = parse_formula(text)
     values = {name: float(one.value_si) for name, one in known.items() if name in formula.names}
@@ -75,5 +75,6 @@ def _worked_out(text: str, known: Mapping[str, Known], kind: Kind) -> tuple["Der
         for name, value in values.items()
     }
     derived = propagate(formula.value, inputs)
-    note = disagreement(derived, monte_carlo(formula.value, inputs), kind) if derived.uncertainty.standard else ""
-    return derived, note
+    if not derived.uncertainty.standard:
+        return derived, ""
+    return derived, disagreement(derived, monte_carlo(formula.value, inputs), unit.kind, unit.symbol)

@@ -113,6 +113,22 @@ def test_people_get_a_sentence_and_a_table(capsys):
 
 
 @pytest.mark.parametrize(
+    ("band", "reading", "sentence"),
+    [
+        ("at most 3 %", "0.926 %", "0.926 % is inside the limit (at most 3 %)."),
+        ("between 4 min and 6 min", "300 s", "5.0 min is inside 4 min to 6 min."),
+        ("33.3 rpm ± 1 %", "33.4 rpm", "33.4 rpm is inside 32.97 rpm to 33.63 rpm."),
+        ("at most 100 VA", "80 VA", "80 VA is inside the limit (at most 100 VA)."),
+        ("at most 100 mV", "0.05 V", "0.05 V is inside the limit (at most 100 mV)."),
+    ],
+)
+def test_values_are_said_in_the_unit_that_the_author_wrote(capsys, band, reading, sentence):
+    _, found = run_json(capsys, "band", band, reading)
+    assert found["sentence"] == sentence
+    assert found["derivation"][-1]["value"] in sentence
+
+
+@pytest.mark.parametrize(
     ("words", "si", "unit", "bound"),
     [
         (("4k7",), 4700.0, "kohm", "exact"),

@@ -74,6 +74,50 @@ def test_no_digit_is_shown_that_the_meter_did_not_give(value, step, uncertainty,
 
 
 @pytest.mark.parametrize(
+    ("value", "kind", "unit", "step", "shown"),
+    [
+        (0.03, Kind.ratio, "%", None, "3 %"),
+        (0.9263, Kind.ratio, "%", None, "92.63 %"),
+        (0.926, Kind.ratio, "%", 0.001, "92.6 %"),
+        (0.926, Kind.ratio, "", None, "0.926"),
+        (300.0, Kind.time, "min", None, "5 min"),
+        (90.0, Kind.time, "min", None, "1.5 min"),
+        (300.0, Kind.time, "min", 1.0, "5.0 min"),
+        (33.3 / 60, Kind.frequency, "rpm", 0.1 / 60, "33.3 rpm"),
+        (20.0, Kind.temperature, "°F", None, "68 °F"),
+        (1500.0, Kind.power, "VA", None, "1.5 kVA"),
+        (9.12, Kind.voltage, "mV", None, "9.12 V"),
+        (0.0953, Kind.speed, "cm/s", 0.0001, "9.53 cm/s"),
+        (0.03, Kind.ratio, "V", None, "0.03"),
+        (0.03, Kind.ratio, "no unit at all", None, "0.03"),
+    ],
+)
+def test_the_unit_that_was_written_is_kept_and_only_its_prefix_changes(value, kind, unit, step, shown):
+    assert show(value, kind, step=step, unit=unit) == shown
+
+
+@pytest.mark.parametrize(
+    ("seconds", "shown"),
+    [(300.0, "5 min"), (120.0, "2 min"), (90.0, "90 s"), (130.0, "130 s"), (7200.0, "2 h"), (0.002, "2 ms")],
+)
+def test_a_stated_time_is_said_as_people_say_it(seconds, shown):
+    assert show(seconds, Kind.time) == shown
+
+
+@pytest.mark.parametrize(
+    ("uncertainty", "kind", "unit", "shown"),
+    [
+        (0.0123, Kind.ratio, "%", "1.3 %"),
+        (1.0, Kind.temperature, "°F", "1.8 °F"),  # a difference: the scale's zero is of no matter
+        (0.5 / 60, Kind.frequency, "rpm", "0.50 rpm"),
+        (0.0, Kind.ratio, "%", "0 %"),
+    ],
+)
+def test_an_uncertainty_keeps_the_unit_that_was_written(uncertainty, kind, unit, shown):
+    assert show_uncertainty(uncertainty, kind, unit=unit) == shown
+
+
+@pytest.mark.parametrize(
     ("uncertainty", "kind", "shown"),
     [
         (0.01047, Kind.resistance, "0.011 ohm"),  # GUM 7.2.6: 10.47 mohm → 11 mohm

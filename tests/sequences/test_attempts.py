@@ -1,5 +1,7 @@
 """What an answer is worth: tried without recording."""
 
+import re
+
 import pytest
 
 from benchapp.sequences import (
@@ -46,6 +48,11 @@ steps:
     say: The smaller as a part of the larger.
     value: first / second
     unit: "%"
+  - compute: rest
+    say: What is left of the larger.
+    value: 1 - first / second
+    unit: "%"
+    accept: at most 100 % - share
   - measure: flexed
     say: Flex it, keep the highest.
     at: [outlet.1, outlet.2]
@@ -225,6 +232,15 @@ def test_computed_share_is_shown_in_percent(each):
     found = tried(each, "every-kind.share", ComputeGiven())
     assert found.content["value"] == pytest.approx(0.1)
     assert str(found.reading.quantity.unit.symbol) == "%"
+
+
+def test_a_share_is_said_in_percent_from_its_source_to_its_sentence(each):
+    each.reads("every-kind.first", "1.20 ohm")
+    each.reads("every-kind.second", "12.00 ohm")
+    each.answer("every-kind.share", ComputeGiven())
+    found = tried(each, "every-kind.rest", ComputeGiven())
+    assert re.match(r"90 % is (in|out)side the limit \(at most 9\d[.\d]* %\)", found.sentence)
+    assert found.content["derivation"][0][:2] == ["every-kind.share", "10 %"]
 
 
 def test_wait_lasts_its_whole_span(each):

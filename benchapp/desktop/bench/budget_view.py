@@ -82,7 +82,7 @@ def summary_words(tried: "Attempt") -> str:
     kind = Kind(str(tried.content["kind"]))
     largest = max(known.budget, key=lambda row: abs(row.share))
     return tr("Uncertainty ± {expanded} (k = {coverage}): {share} % from {source}").format(
-        expanded=show_uncertainty(known.expanded, kind),
+        expanded=show_uncertainty(known.expanded, kind, unit=str(tried.content.get("unit") or "")),
         coverage=f"{known.coverage:.2f}",
         share=f"{100 * largest.share:.0f}",
         source=largest.source,
@@ -97,7 +97,7 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
     from benchapp.judgement.budget_words import HEADINGS
     from benchapp.quantities import Kind
 
-    kind = Kind(str(tried.content["kind"]))
-    lines = [[str(getattr(line, name)) for name in HEADINGS] for line in budget_table(tried.uncertainty, kind)]
-    total = [combined_words(tried.uncertainty, kind), *[""] * (len(HEADINGS) - 1)]
+    kind, unit = Kind(str(tried.content["kind"])), str(tried.content.get("unit") or "")
+    lines = [[str(getattr(line, name)) for name in HEADINGS] for line in budget_table(tried.uncertainty, kind, unit)]
+    total = [combined_words(tried.uncertainty, kind, unit), *[""] * (len(HEADINGS) - 1)]
     return [[tr(name) for name in HEADINGS], *lines, total]

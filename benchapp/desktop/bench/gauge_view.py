@@ -38,9 +38,10 @@ def gauge_content(step: "PlannedStep", tried: "Attempt", siblings: tuple[float, 
 def _marks(band: "Band") -> tuple[Mark, ...]:
     from benchapp.quantities import show
 
-    marks = [Mark(value=limit, text=show(limit, band.kind)) for limit in (band.lower, band.upper) if limit is not None]
+    limits = [limit for limit in (band.lower, band.upper) if limit is not None]
+    marks = [Mark(value=limit, text=show(limit, band.kind, unit=band.unit)) for limit in limits]
     if band.expected is not None and band.expected not in (band.lower, band.upper):
-        text = tr("expected {value}").format(value=show(band.expected, band.kind))
+        text = tr("expected {value}").format(value=show(band.expected, band.kind, unit=band.unit))
         marks.append(Mark(value=band.expected, text=text, expected=True))
     return tuple(marks)
 
