@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from benchapp.wiring.meter_load import source_resistance
     from benchapp.wiring.next_probe import NextProbe
     from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
+    from benchapp.wiring.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 
 _HOME = {
     "Branch": "circuit",
@@ -46,13 +47,17 @@ _HOME = {
     "ProbeKind": "probes",
     "State": "circuit",
     "WiringProblem": "circuit",
+    "UnitSettings": "unit",
+    "circuit_of_unit": "unit",
     "compile_circuit": "compile",
     "expected_current": "first_power",
     "expected_resistance": "expected_dead",
     "expected_voltage": "expected_live",
     "face": "faces",
     "parts_behind": "influence",
+    "parts_set_by": "unit",
     "probe_plan": "probes",
+    "settings_of": "unit",
     "source_resistance": "meter_load",
 }
 
@@ -74,7 +79,9 @@ __all__ = [
     "Repaired",
     "State",
     "Suspect",
+    "UnitSettings",
     "WiringProblem",
+    "circuit_of_unit",
     "compile_circuit",
     "expected_current",
     "expected_resistance",
@@ -82,8 +89,10 @@ __all__ = [
     "face",
     "hidden_defects",
     "parts_behind",
+    "parts_set_by",
     "probe_plan",
     "read_clue",
+    "settings_of",
     "shipped_fault_modes",
     "source_resistance",
 ]

@@ -17,6 +17,7 @@ CORD_LOW, CORD_HIGH = 0.9, 1.15  # of the plain value; upper: IEC 60228 class 5 
 LINK: Final = Spread(nominal=0.02, low=0.0, high=0.2, stated="a sound joint, up to 0.2 ohm")
 EARTH: Final = Spread(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up to 0.1 ohm")
 SWITCH: Final = Spread(nominal=0.05, low=0.0, high=0.5, stated="a sound contact, up to 0.5 ohm")
+COUPLER: Final = 0.05  # ohm that a sound coupler's contacts may add to a core; common practice, no source
 PROBE_CONTACT: Final = 0.2  # ohm that two probe tips on old metal may add; common practice, no source
 OPEN_AT_LEAST: Final = 1e6  # ohm between groups that no barrier of the file names; common practice, no source
 

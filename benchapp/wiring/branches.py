@@ -35,8 +35,9 @@ def branches_of(part: AnyPart, equipment: Equipment) -> tuple[Branch, ...]:
         return (Branch(part=part.id, kind=part.kind, a=a, b=b, farads=part.capacitance),)
     if isinstance(part, DiodePart):
         return (Branch(part=part.id, kind=part.kind, a=a, b=b),)
-    copper = isinstance(part, LinkPart | EarthPart) and part.cord_core
-    return (Branch(part=part.id, kind=part.kind, a=a, b=b, resistance=_resistance(part, equipment), copper=copper),)
+    core = isinstance(part, LinkPart | EarthPart) and part.cord_core
+    ohms = _resistance(part, equipment)
+    return (Branch(part=part.id, kind=part.kind, a=a, b=b, resistance=ohms, copper=core, cord_core=core),)
 
 
 def _resistance(part: LinkPart | EarthPart | FusePart | ResistorPart, equipment: Equipment) -> Spread:

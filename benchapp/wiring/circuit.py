@@ -49,6 +49,7 @@ class Branch:
     b: str
     resistance: Spread | None = None  # ohm at 20 °C; None: no path for direct current
     copper: bool = False  # follows the temperature of copper
+    cord_core: bool = False  # a core of the mains cord, whose resistance follows from the cord's length and area
     switch: str | None = None  # closed only while this switch stands in one of `closed_in`
     closed_in: frozenset[str] = frozenset()
     core: str | None = None  # the iron core of a winding
@@ -118,6 +119,15 @@ class Supply:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CordMade:
+    """The mains cord or lead of the design: length (m), conductor area (m²), and whether it unplugs."""
+
+    length: float
+    area: float
+    detachable: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Circuit:
     """An equipment's wiring, checked: see the module docstring."""
 
@@ -135,6 +145,9 @@ class Circuit:
     supply: Supply | None
     outputs: tuple[Output, ...]
     exposed: tuple[str, ...] = ()  # touchable points that a protective conductor must reach
+    cord: CordMade | None = None
+    plug_fuses: frozenset[str] = frozenset()  # ids of the fuses that sit in the mains plug
+    plug_fuse: float | None = None  # A, the rating that the design has there
 
     def say(self, terminal: str) -> str:
         """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""

@@ -8,9 +8,9 @@ from collections.abc import Mapping
 from benchapp.wiring.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
 from benchapp.wiring.branches import branches_of
 from benchapp.wiring.checks import check_circuit, check_names
-from benchapp.wiring.circuit import Barrier, Circuit, Output, Plug, Problem, Supply, Switch, WiringProblem
+from benchapp.wiring.circuit import Barrier, Circuit, CordMade, Output, Plug, Problem, Supply, Switch, WiringProblem
 from benchapp.wiring.connectors import Connector
-from benchapp.wiring.equipment import BarrierPart, EarthPart, Equipment, SwitchPart
+from benchapp.wiring.equipment import BarrierPart, EarthPart, Equipment, FusePart, SwitchPart
 from benchapp.wiring.groups import members
 
 
@@ -65,7 +65,19 @@ def _assemble(
             for o in equipment.outputs
         ),
         exposed=_exposed(equipment),
+        cord=_cord(equipment),
+        plug_fuses=frozenset(fuse.id for fuse in _plug_fuses(equipment)),
+        plug_fuse=next((fuse.rating for fuse in _plug_fuses(equipment)), None),
     )
+
+
+def _cord(equipment: Equipment) -> CordMade | None:
+    cord = equipment.cord
+    return CordMade(length=cord.length, area=cord.area, detachable=cord.detachable) if cord is not None else None
+
+
+def _plug_fuses(equipment: Equipment) -> list[FusePart]:
+    return [part for part in equipment.circuit if isinstance(part, FusePart) and part.place == "plug"]
 
 
 def _no_connector(equipment: Equipment, name: str, connectors: Mapping[str, Connector]) -> Problem:

@@ -11,6 +11,7 @@ from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Barrier, Circuit, PartKind, State, unknown
 from benchapp.wiring.ratings import FILE
 from benchapp.wiring.solve import Corner, Network, dead_network
+from benchapp.wiring.unit import OWN
 
 COUNTS = 0.02  # a part is named in the derivation from this share of the reading on
 NEAR_NOTHING = 0.05  # ohm: a lower limit below it tells nothing on a hand meter and is left out; common practice
@@ -124,7 +125,14 @@ def _stated(circuit: Circuit, part: str) -> list[tuple[str, str]]:
     spreads = {b.resistance.stated: b for b in circuit.branches if b.part == part and b.resistance is not None}
     if not spreads:
         return [("conducts one way, so either reading is possible", assumptions.COMMON_PRACTICE)]
-    return [(stated, assumptions.COMMON_PRACTICE if stated.startswith("a ") else FILE) for stated in spreads]
+    return [(stated, _source(stated)) for stated in spreads]
+
+
+def _source(stated: str) -> str:
+    """Where a resistance comes from: what the unit has of its own, what is usual, else the file."""
+    if stated.startswith(OWN):
+        return "this unit's own facts"
+    return assumptions.COMMON_PRACTICE if stated.startswith("a ") else FILE
 
 
 def _temperature(temperature: float | None) -> Because:

@@ -7,6 +7,8 @@ anywhere there, and an open joint would hide it. Wider than need be is safe; nar
 """
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from itertools import product
 
 from benchapp.wiring.circuit import Branch, Circuit, PartKind, State
 from benchapp.wiring.expected_dead import check_terminals
@@ -19,13 +21,27 @@ MOVES = 1e-9  # a share of the current below this is rounding
 def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state: State | None = None) -> frozenset[str]:
     """Ids of the parts whose failure could move the reading between two terminals.
 
-    Raises WiringProblem for an unknown terminal.
+    A voltage selector that the state does not set may stand anywhere: every unit chooses. Raises WiringProblem for an
+    unknown terminal.
     """
     check_terminals(circuit, a, b)
-    state = state or State()
-    if not live:
-        return _dead(circuit, a, b, state)
-    return _dead(circuit, a, b, state) | _driven(circuit, a, b, state)
+    found: frozenset[str] = frozenset()
+    for one in _settings(circuit, state or State()):
+        found |= _dead(circuit, a, b, one)
+        if live:
+            found |= _driven(circuit, a, b, one)
+    return found
+
+
+def _settings(circuit: Circuit, state: State) -> Iterator[State]:
+    """The state in every position of the selectors that it leaves open."""
+    left = [s for s in circuit.switches.values() if s.selector and s.part not in state.switches]
+    if state.selector is not None or not left:
+        yield state
+        return
+    for positions in product(*(switch.positions for switch in left)):
+        chosen = dict(zip((switch.part for switch in left), positions, strict=True))
+        yield replace(state, switches={**state.switches, **chosen})
 
 
 def _dead(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
