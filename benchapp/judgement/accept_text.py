@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import re
 
+from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.judgement.acceptance import Accept, Form
 from benchapp.judgement.problems import AcceptProblem
 from benchapp.quantities import FormulaProblem, Kind, parse_formula
@@ -57,7 +58,9 @@ def _with_formulas(shown: str, start: int) -> Accept:
         return _accept(shown, Form.around, [(shown[: found.start()], start), size, size])
     if found := _TWO_TOLERANCES.fullmatch(shown):
         return _accept(shown, Form.around, [(found[n], start + found.start(n)) for n in (1, 2, 3)])
-    raise AcceptProblem(f"“{shown[:80]}” does not say what is accepted. Write for example {FORMS}.", position=start)
+    suggestion = accept_suggestion(shown)
+    cure = f"Did you mean “{suggestion}”?" if suggestion else f"Write for example {FORMS}."
+    raise AcceptProblem(f"“{shown[:80]}” does not say what is accepted. {cure}", position=start)
 
 
 def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from benchapp.judgement.accept_habits import accuracy_suggestion
 from benchapp.judgement.problems import AccuracyProblem
 
 _TERM = re.compile(
@@ -53,7 +54,9 @@ def parse_accuracy(text: str) -> Accuracy:
 def _term(part: str, text: str) -> tuple[str, float]:
     match = _TERM.fullmatch(part)
     if not match or (match["percent"] and (match["of"] or "").startswith(("count", "digit"))):
-        raise AccuracyProblem(f"“{part}” in “{text}” is no part of an accuracy statement; {_EXAMPLES}.")
+        suggestion = accuracy_suggestion(text)
+        cure = f"Did you mean “{suggestion}”?" if suggestion else f"{_EXAMPLES.capitalize()}."
+        raise AccuracyProblem(f"“{part}” in “{text}” is no part of an accuracy statement. {cure}")
     number = float(match["number"])
     if match["percent"]:
         if number >= 100:
