@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchapp.actions.answers_again import judged_again, what_differs
+from benchapp.actions.answers_again import judged_again, step_differs, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
 from benchapp.actions.reading_words import reading_words
@@ -19,7 +19,7 @@ from benchapp.workbook.workbook import Workbook
 if TYPE_CHECKING:
     from benchapp.sequences import Plan
 
-_TAKEN = ("lead_resistance", "of_leads", "source_resistance", "frequency", "waveform", "temperature")
+_TAKEN = ("range_shown", "range_before", "over_range_at", "lead_resistance", "of_leads", "source_resistance", "frequency", "waveform", "temperature", "test_voltage")
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 
 
@@ -56,7 +56,10 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
         described = _describe(plan, run, entry)
         yield described | {
             "withdrawn": entry.number in withdrawn,
-            "differs_when_judged_again": list(what_differs(entry.content, again)),
+            "differs_when_judged_again": [
+                *step_differs(plan, entries[place]),
+                *what_differs(entry.content, again),
+            ],
         }
 
 
@@ -129,6 +132,8 @@ def _uncertainty(content: Mapping[str, Any]) -> dict[str, Any] | None:
         "standard": content["standard_uncertainty"],
         "expanded": content["expanded_uncertainty"],
         "coverage": content.get("coverage"),
+        "dominant_half_width": content.get("dominant_half_width"),
+        "others_standard_uncertainty": content.get("others_standard_uncertainty"),
         "degrees_of_freedom": content.get("degrees_of_freedom"),
         "budget": [dict(zip(_BUDGET, row, strict=True)) for row in content.get("budget", ())],
     }

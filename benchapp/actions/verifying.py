@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from benchapp.actions.answers_again import judged_again, what_differs
+from benchapp.actions.answers_again import judged_again, step_differs, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
 from benchapp.actions.problems import Cancelled
@@ -45,7 +45,7 @@ def _check_judgements(
 
 
 def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
-    from benchapp.judgement import RULES_VERSION
+    from benchapp.judgement import KNOWN_RULES, RULES_VERSION
 
     kept = workbook.entries(mark)
     entries = tuple(engine_entry(entry) for entry in kept)
@@ -54,13 +54,14 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
         if entry.kind is not EntryKind.answer:
             continue
         rules = entry.content.get("rules_version", RULES_VERSION)
-        if rules != RULES_VERSION:
-            words = f"was judged by rules {rules}; this program has rules {RULES_VERSION} and cannot say."
+        if rules not in KNOWN_RULES:
+            words = f"was judged by rules {rules}; this program has rules {', '.join(sorted(KNOWN_RULES))} and cannot say."
             yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
             continue
         try:
             plan = plans.of(runs[kept[place].run])
-            wrong = list(what_differs(entry.content, judged_again(plan, entries, place)))
+            again = judged_again(plan, entries, place)
+            wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
         except BenchError as problem:
             wrong = [f"it cannot be judged again: {problem.sentence}"]
         if wrong:

@@ -12,6 +12,7 @@ from benchapp.sequences.ledger import Trouble
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import WANTED, Standing
 from benchapp.sequences.state import Condition, Due, DueKind, FaultStatus, StepStatus
+from benchapp.sequences.tester_settings import set_up_of
 from benchapp.sequences.troubles import fault_status, open_troubles
 from benchapp.sequences.way_back import is_energised, must_go_back_first, next_step_back
 
@@ -146,8 +147,9 @@ def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
         if unmet is not None:
             return replace(_no_meter(standing, unmet), address=step.address)
     if not is_set_up(standing, step):
-        words = "Set up: " + ", ".join(step.set_up) + "."
-        return Due(kind=DueKind.set_up, address=step.address, words=words)
+        items = set_up_of(standing.plan, standing.facts, step)
+        words = "Set up: " + ", ".join(items) + "."
+        return Due(kind=DueKind.set_up, address=step.address, words=words, items=items)
     return None
 
 
@@ -182,8 +184,8 @@ def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
 
 def is_set_up(standing: Standing, step: PlannedStep) -> bool:
     """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
-    ledger = standing.ledger
-    return not step.set_up or (ledger.set_up_stage == step.stage and set(step.set_up) <= set(ledger.set_up))
+    ledger, asked = standing.ledger, set_up_of(standing.plan, standing.facts, step)
+    return not asked or (ledger.set_up_stage == step.stage and set(asked) <= set(ledger.set_up))
 
 
 def too_early(standing: Standing, step: PlannedStep) -> Condition | None:

@@ -12,13 +12,14 @@ from benchapp.sequences.due import Circumstances, caution_words, is_set_up, miss
 from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
 from benchapp.sequences.fact_rules import refuse_facts
 from benchapp.sequences.folding import look
-from benchapp.sequences.free_probes import PROBED, refuse_probe
+from benchapp.sequences.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.interlock import acknowledged, cautions_of
 from benchapp.sequences.moments import is_moment
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
 from benchapp.sequences.state import FaultStatus, StepStatus, UnitState
+from benchapp.sequences.tester_settings import INSULATION, set_up_of, voltage_needed
 from benchapp.sequences.troubles import fault_status
 from benchapp.sequences.way_back import is_energised, must_go_back_first
 
@@ -101,7 +102,8 @@ def _refuse_unprepared(about: Circumstances, step: PlannedStep) -> str | None:
     if meter is not None:
         return f"Take the meters in hand before mains comes on: {meter.why}."
     if not is_set_up(standing, step):
-        return f"Make and confirm the set-up first: {', '.join(step.set_up)}."
+        asked = set_up_of(standing.plan, standing.facts, step)
+        return f"Make and confirm the set-up first: {', '.join(asked)}."
     return None
 
 
@@ -129,6 +131,9 @@ def _refuse_meter(standing: Standing, step: PlannedStep, entry: Entry) -> str | 
 
 def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
     """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
+    volts = voltage_needed(standing.plan, standing.facts) if step.function == INSULATION else 0.0
+    if volts and entry.content.get("test_voltage") != volts:
+        return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
     if not is_open_reading(entry) or step.function not in THROUGH_LEADS or Role.leads in step.shows:
         return None
     stage = standing.plan.stage(step.stage)
@@ -176,10 +181,11 @@ def _refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
     step = standing.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
-    left = [item for item in step.set_up if item not in entry.content.get("items", ())]
+    asked = set_up_of(standing.plan, standing.facts, step)
+    left = [item for item in asked if item not in entry.content.get("items", ())]
     if left:
         return f"Still to set up: {', '.join(left)}."
-    strange = [str(item) for item in entry.content.get("items", ()) if item not in step.set_up]
+    strange = [str(item) for item in entry.content.get("items", ()) if item not in asked]
     if strange:
         return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(standing, step):
@@ -267,9 +273,34 @@ def _refuse_note(about: Circumstances, entry: Entry) -> str | None:
         return "The note is empty."
     if PROBED not in entry.content:
         return None
+    if is_live(entry):
+        return why_no_live_probe(about) or refuse_probe(about.standing, entry)
     if is_energised(about.standing):
         return f"{_since(about.standing)} {GO_BACK}"
     return refuse_probe(about.standing, entry)
+
+
+def why_no_live_probe(about: Circumstances) -> str | None:
+    """Why no live reading can be taken beside the route now: what keeps the route's own voltages shut, or no mains yet.
+
+    It is taken while the live stage is under way, never by plugging in for it alone.
+    """
+    standing = about.standing
+    step = live_step(standing.plan)
+    if step is None:
+        return "This route takes no live voltage at an output: probe dead."
+    reason = (
+        _refuse_shut(about, step)
+        or (f"{_since(standing)} {GO_BACK}" if must_go_back_first(standing, step) else None)
+        or _refuse_early(about, step)
+        or _refuse_unprepared(about, step)
+    )
+    if reason:
+        return reason
+    if not is_energised(standing) or not is_on_full_mains(standing):
+        stage = standing.plan.stage(step.stage)
+        return f"Mains is not on this unit, or was not read just now: first “{stage.title}” up to its mains reading."
+    return None
 
 
 _RULES: dict[EntryKind, Callable[[Circumstances, Entry], str | None]] = {

@@ -8,17 +8,16 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from benchapp.judgement import Function
-from benchapp.sequences.knowns import limit_facts
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing
+from benchapp.sequences.tester_settings import INSULATION, voltage_needed
 
 if TYPE_CHECKING:
     from benchapp.judgement import MeterRecord
 
 CATEGORY = 2
 VOLTS_TO_EARTH = 300.0
-INSULATION = "insulation"
 AT_THE_PLUG = frozenset({"mains voltage", "AC current", "power", "frequency"})
 """Functions that are read between the socket and the item."""
 
@@ -58,18 +57,10 @@ def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -
         return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
     if entry is None or not is_todays(entry.at, standing.at):
         return f"{meter} was not taken in hand today: choose it first"
-    if function == INSULATION and _test_voltage(standing) not in _voltages(record):
-        return f"{meter} does not test insulation at {_test_voltage(standing):g} V"
+    volts = voltage_needed(standing.plan, standing.facts)
+    if function == INSULATION and volts not in _voltages(record):
+        return f"{meter} does not test insulation at {volts:g} V"
     return _unfit_for_mains(standing, meter) if live else ""
-
-
-def _test_voltage(standing: Standing) -> float:
-    """The voltage at which this unit's insulation is tested in this region, in V; 0 where the region states none."""
-    limits = standing.plan.profile.insulation
-    if limits is None:
-        return 0.0
-    suppressed = limit_facts(standing.facts).surge_suppressor and limits.test_voltage_with_suppressor
-    return float((suppressed or limits.test_voltage).exact)
 
 
 def _voltages(record: "MeterRecord") -> set[float]:
@@ -102,8 +93,9 @@ def meters_on_offer(standing: Standing, step: PlannedStep) -> tuple[tuple[str, s
 
 def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
     record = standing.plan.meters[meter]
-    if INSULATION in functions_of(standing, step) and _test_voltage(standing) not in _voltages(record):
-        return f"{meter} does not test insulation at {_test_voltage(standing):g} V"
+    volts = voltage_needed(standing.plan, standing.facts)
+    if INSULATION in functions_of(standing, step) and volts not in _voltages(record):
+        return f"{meter} does not test insulation at {volts:g} V"
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
     return _mains_with_probes(standing, meter, step)

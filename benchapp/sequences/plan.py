@@ -11,7 +11,7 @@ from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import FROM_WIRING, VOLTS, why_not
 from benchapp.sequences.spans import seconds_of
-from benchapp.sequences.step_digest import digest_of
+from benchapp.sequences.step_digest import Demands, Grounds, digest_of, first_digest_of, grounds_of
 from benchapp.sequences.taking import WINDING_TEMPERATURE
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
@@ -58,7 +58,7 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
     profile = _found(catalogue.limits, workshop.region, "limits profile")
     circuit = compile_circuit(equipment, catalogue.connectors)
     facts = facts_of(equipment, profile)
-    maker = _Maker(circuit, facts, workshop)
+    maker = _Maker(circuit, facts, workshop, grounds_of(equipment, profile))
     stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
     back = (
         maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
@@ -112,10 +112,13 @@ def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactV
 class _Maker:
     """Makes the steps of one plan, counting their positions."""
 
-    def __init__(self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop) -> None:
+    def __init__(
+        self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop, grounds: Grounds
+    ) -> None:
         self.circuit = circuit
         self.facts = facts
         self.workshop = workshop
+        self.grounds = grounds
         self.position = 0
 
     def stage(self, sequence: SequenceFile, *, way_back: bool = False) -> Stage:
@@ -155,6 +158,10 @@ class _Maker:
         live = supply is not Supply.none
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
+        when = _merged(sequence, model)
+        demands = Demands(
+            function=function, accept=accept, terminals=terminals, shows=shows, supply=supply, when=when
+        )
         return PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
             stage=sequence.sequence,
@@ -162,7 +169,7 @@ class _Maker:
             model=model,
             say=f"{model.say} {probing.say}" if probing else model.say,
             position=self.position,
-            when=_merged(sequence, model),
+            when=when,
             supply=supply,
             probe=probing.probe if probing else None,
             terminals=terminals,
@@ -180,7 +187,8 @@ class _Maker:
             opens=model.opens,
             fresh_for=self._fresh_for(model),
             moved_by=self._moved_by(function, terminals, state, live=live),
-            digest=digest_of(model, function=function, accept=accept, terminals=terminals, shows=shows, supply=supply),
+            digest=digest_of(model, demands, self.grounds),
+            first_digest=first_digest_of(model, demands),
         )
 
     def _supply_of(self, sequence: SequenceFile, model: Step, function: str) -> Supply:

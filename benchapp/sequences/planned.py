@@ -117,6 +117,8 @@ class PlannedStep:
     """parts of the circuit whose repair makes this step's answer stale"""
     digest: str = ""
     """of everything that an answer here rests on; an answer given at a step with another digest is stale"""
+    first_digest: str = ""
+    """the same by the rules of the first version, for answers recorded under them"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -103,6 +103,8 @@ class Due:
     words: str = ""
     subject: str = ""
     missing: tuple[Condition, ...] = ()
+    items: tuple[str, ...] = ()
+    """what is confirmed one by one, where a set-up is due"""
     meters: tuple[tuple[str, str], ...] = ()
     """the meters that have the step's function, each with why it would not do here (empty: it would)"""
 

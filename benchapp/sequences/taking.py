@@ -1,4 +1,4 @@
-"""How is a reading taken: with which leads, behind which source resistance, at which frequency, waveform, temperature?
+"""How is a reading taken: with which leads, behind which source resistance, at which frequency, waveform, temperature, test voltage?
 
 What the judgement of a reading can use of the unit, the circuit, the meter and its step.
 """
@@ -10,6 +10,7 @@ from benchapp.judgement import Function, Waveform
 from benchapp.judgement.functions import LOADED
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.state import UnitState
+from benchapp.sequences.tester_settings import voltage_confirmed
 from benchapp.wiring import source_resistance
 
 if TYPE_CHECKING:
@@ -36,7 +37,7 @@ ALTERNATING = frozenset(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Taking:
-    """Resistances in ohm, Hz, °C; None for what is not known and so counts as nothing."""
+    """Resistances in ohm, Hz, °C, V; None for what is not known and so counts as nothing."""
 
     leads: float | None = None
     of_leads: bool = False
@@ -46,6 +47,8 @@ class Taking:
     frequency: float | None = None
     waveform: Waveform | None = None
     temperature: float | None = None
+    test_voltage: float | None = None
+    """of an insulation reading: what the technician has confirmed that the tester stands at"""
 
     @property
     def content(self) -> dict[str, Any]:
@@ -56,6 +59,7 @@ class Taking:
             "frequency": self.frequency,
             "waveform": self.waveform.value if self.waveform else None,
             "temperature": self.temperature,
+            "test_voltage": self.test_voltage,
         }
         return {"lead_resistance": self.leads} | {name: value for name, value in known.items() if value is not None}
 
@@ -73,6 +77,7 @@ def taking_of(plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterReco
         frequency=_frequency(plan, function),
         waveform=Waveform(stated) if stated else None,
         temperature=temperature_fact(state, ROOM_TEMPERATURE),
+        test_voltage=voltage_confirmed(state.set_up) if function is Function.insulation else None,
     )
 
 

@@ -31,7 +31,7 @@ def do_what_is_due(bench, unit, *, by="AB", until=None, answers=None):
         elif due.kind is DueKind.meter:
             record_meter(bench, unit, next(meter for meter, trouble in due.meters if not trouble), by=by)
         elif due.kind is DueKind.set_up:
-            record_set_up(bench, unit, due.address, bench.plan(unit).step(due.address).set_up, by=by)
+            record_set_up(bench, unit, due.address, due.items, by=by)
         elif due.kind in READY:
             given = (answers or {}).get(due.address) or good_answer(bench, unit, due.address)
             record_answer(bench, unit, due.address, given, by=by)

@@ -176,7 +176,7 @@ class Unit:
         elif due.kind is DueKind.meter:
             self.hold(METERS[due.subject])
         elif due.kind is DueKind.set_up:
-            self.record(EntryKind.set_up, due.address, items=list(self.plan.step(due.address).set_up))
+            self.record(EntryKind.set_up, due.address, items=list(due.items))
         elif due.kind in (DueKind.step, DueKind.way_back):
             self.answer(due.address, self.good(self.plan.step(due.address)))
         else:

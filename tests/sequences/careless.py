@@ -18,6 +18,7 @@ from benchapp.sequences import (
     catalogue_from_texts,
     make_plan,
 )
+from benchapp.sequences.tester_settings import set_up_of
 from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit, catalogue, plan_of
 from tests.sequences.oracle import OUTPUT_SIDE, SUPPLY_SIDE, Oracle
 
@@ -162,8 +163,9 @@ class Hands:
             self.do(lambda caution=caution: self.unit.record(EntryKind.caution, caution=caution))
         if step.function:
             self.do(lambda: self.unit.hold(METERS[step.function]))
-        if step.set_up:
-            self.do(lambda: self.unit.record(EntryKind.set_up, address, items=list(step.set_up)))
+        asked = set_up_of(self.unit.plan, self.unit.state.facts, step)
+        if asked:
+            self.do(lambda: self.unit.record(EntryKind.set_up, address, items=list(asked)))
         self.do(lambda: self.unit.answer(address, self.answer_to(step, how)))
 
     def try_mains(self) -> None:

@@ -69,7 +69,7 @@ def test_what_is_due_before_mains_comes_on_is_the_meter(unit):
 def test_after_an_insulation_test_the_joined_pins_never_meet_a_socket(unit):
     unit.go_to("first-power.plug-in")
     step = unit.plan.step("insulation.live-to-case")
-    unit.record(EntryKind.set_up, step.address, items=list(step.set_up))
+    unit.record(EntryKind.set_up, step.address, items=[*step.set_up, "tester at 500 V"])
     unit.reads(step.address, "5 Mohm")
     with pytest.raises(Refused, match="way back first"):
         unit.answer("first-power.plug-in", unit.good(unit.plan.step("first-power.plug-in")))

@@ -95,7 +95,7 @@ def refused_insulation(unit: Unit) -> str:
     unit.hold("tb-it1")
     unit.reads("insulation.leads-before", "0.1 ohm", "tb-it1")
     with pytest.raises(Refused) as found:
-        unit.record(EntryKind.set_up, "insulation.live-to-case", items=["switch on", "fuse in", "L and N joined"])
+        unit.record(EntryKind.set_up, "insulation.live-to-case", items=["switch on", "fuse in", "L and N joined", "tester at 500 V"])
     return str(found.value)
 
 

@@ -47,7 +47,7 @@ def test_no_ohms_and_no_hands_after_power(powered, address):
 
 def test_no_insulation_test_on_a_unit_that_was_on_mains(powered):
     with pytest.raises(Refused, match="Go the way back first"):
-        powered.record(EntryKind.set_up, "insulation.live-to-case", items=["switch on", "fuse in", "L and N joined"])
+        powered.record(EntryKind.set_up, "insulation.live-to-case", items=["switch on", "fuse in", "L and N joined", "tester at 500 V"])
     with pytest.raises(Refused, match="Go the way back first"):
         do(powered, "insulation.live-to-case")
 

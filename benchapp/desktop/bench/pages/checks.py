@@ -201,7 +201,7 @@ class SetUpPage(ListPage):
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("Set the unit up for the next reading."))
-        self.start(view.step.set_up if view.step else ())
+        self.start(view.state.due.items or (view.step.set_up if view.step else ()))
 
     def address(self) -> str:
         return f"set-up {super().address()}"
