@@ -7,6 +7,7 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchapp.files.beside import own_by_id, own_files, own_folder
     from benchapp.files.document import Document
     from benchapp.files.editing import replace_value
     from benchapp.files.forms import Id, TextForm
@@ -31,6 +32,9 @@ __all__ = [
     "json_schema",
     "kind_key",
     "nearest",
+    "own_by_id",
+    "own_files",
+    "own_folder",
     "parse_document",
     "read_document",
     "replace_value",
@@ -44,6 +48,7 @@ _MODULES = {
     "editing": ("replace_value",),
     "forms": ("Id", "TextForm"),
     "kinds": ("kind_key",),
+    "beside": ("own_by_id", "own_files", "own_folder"),
     "models": ("FileModel", "build_model", "json_schema"),
     "shipped": ("shipped_folder",),
     "spelling": ("nearest",),

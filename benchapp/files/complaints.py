@@ -22,6 +22,8 @@ from benchapp.files.wording import entries, expected_of, shown
 PYDANTIC_KINDS = frozenset(get_args(ErrorType))
 """Kinds of error whose words are pydantic's; any other kind was raised by one of our models, in words for people."""
 LISTS = ("list_type", "tuple_type")
+MOST_COMPLAINTS = 200
+"""Mistakes of one file that are explained at once: a file with more is of another kind altogether (own choice)."""
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
 
@@ -40,7 +42,8 @@ class _Problem:
 def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: Key) -> list[Complaint]:
     """Complaints for the errors of one validation of the part of the document under `key`."""
     found = [_problem(error, document.data, key) for error in errors]
-    problems = _nearest_members([problem for problem in found if not _counts_only_the_good(problem)])
+    every = _nearest_members([problem for problem in found if not _counts_only_the_good(problem)])
+    problems = every[:MOST_COMPLAINTS]
     complaints: dict[Complaint, None] = {}
     corrected: set[Key] = set()
     for problem in problems:
@@ -59,7 +62,15 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
             complaints[_missing_key(problem, document, _entries(problem, schema, len(key)))] = None
         elif problem.kind not in ("missing", "extra_forbidden") and problem.key not in corrected:
             complaints[_wrong_value(problem, document, _entries(problem, schema, len(key)))] = None
+    if len(every) > len(problems):
+        complaints[_too_many(len(every) - len(problems), document, key)] = None
     return list(complaints)
+
+
+def _too_many(more: int, document: Document, key: Key) -> Complaint:
+    return Complaint(
+        place=document.place(key), what=f"{more} more things are wrong here", expected="these to be mended first"
+    )
 
 
 def _counts_only_the_good(problem: _Problem) -> bool:
