@@ -54,7 +54,14 @@ def judge_text(
     if used is Rule.guarded and known is None:
         raise JudgingProblem("A guarded judgement needs the meter or the uncertainty: give one of them.")
     band = accepted.band({}, kind=kind, rule=used)
-    decision = decide(value=typed.si, bound=typed.bound, band=band, uncertainty=known, step=typed.si_step)
+    decision = decide(
+        value=typed.si,
+        bound=typed.bound,
+        band=band,
+        uncertainty=known,
+        step=typed.si_step,
+        metered=meter is not None,
+    )
     return JudgedText(reading=typed, band=band, uncertainty=known, decision=decision, unit=_si_symbol(kind))
 
 
@@ -70,6 +77,7 @@ def describe_judged(judged: JudgedText) -> dict[str, Any]:
         "rule": str(judged.band.rule),
         "standard_uncertainty": decision.standard_uncertainty,
         "expanded_uncertainty": decision.expanded_uncertainty,
+        "coverage": judged.uncertainty.coverage if judged.uncertainty else None,
         "guard_band": decision.guard_band,
         "conformance_probability": decision.conformance_probability,
         "false_accept_risk": decision.false_accept_risk,
@@ -202,11 +210,12 @@ def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "
 
 
 def shipped_or_own(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
-    """The files of a kind by name, the workshop's own over the shipped ones."""
-    from benchapp.files import shipped_folder
+    """The files of a kind ("connectors", "limits") by id, the author's own over the shipped ones."""
+    from benchapp.files import own_by_id, shipped_folder
 
-    places = [shipped_folder("resources") / kind, *(folder / kind for folder in folders)]
-    return {path.stem: path for place in places for path in sorted(place.glob("*.yaml"))}
+    shipped = {path.stem: path for path in sorted((shipped_folder("resources") / kind).glob("*.yaml"))}
+    one = kind if kind in ("equipment", "limits") else kind.removesuffix("s")
+    return {**shipped, **own_by_id(one, folders)}
 
 
 def _unknown(what: str, name: str, known: Mapping[str, Path]) -> str:

@@ -37,14 +37,24 @@ if TYPE_CHECKING:
         RangeProblem,
     )
     from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate
-    from benchapp.judgement.ranges import range_of
+    from benchapp.judgement.ranges import range_of, ranges_in_touch
     from benchapp.judgement.readings import uncertainty_of
     from benchapp.judgement.sentences import say_limits
     from benchapp.judgement.simulation import Simulated, disagreement, monte_carlo
-    from benchapp.judgement.statements import RULES_VERSION, Judgement, Rule, completes_step, opens_live_step
+    from benchapp.judgement.statements import (
+        FIRST_RULES,
+        KNOWN_RULES,
+        RULES_VERSION,
+        Judgement,
+        Rule,
+        completes_step,
+        opens_live_step,
+    )
     from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
 
 __all__ = [
+    "FIRST_RULES",
+    "KNOWN_RULES",
     "RULES_VERSION",
     "Accept",
     "AcceptProblem",
@@ -109,6 +119,7 @@ __all__ = [
     "plain_uncertainty",
     "propagate",
     "range_of",
+    "ranges_in_touch",
     "say_limits",
     "settling_meters",
     "uncertainty_of",
@@ -145,11 +156,19 @@ _MODULES = {
         "RangeProblem",
     ),
     "propagation": ("Derived", "Measured", "correlation_of", "propagate"),
-    "ranges": ("range_of",),
+    "ranges": ("range_of", "ranges_in_touch"),
     "readings": ("uncertainty_of",),
     "sentences": ("say_limits",),
     "simulation": ("Simulated", "disagreement", "monte_carlo"),
-    "statements": ("RULES_VERSION", "Judgement", "Rule", "completes_step", "opens_live_step"),
+    "statements": (
+        "FIRST_RULES",
+        "KNOWN_RULES",
+        "RULES_VERSION",
+        "Judgement",
+        "Rule",
+        "completes_step",
+        "opens_live_step",
+    ),
     "uncertainty": ("Contribution", "Distribution", "Uncertainty"),
 }
 _HOME = {name: module for module, names in _MODULES.items() for name in names}

@@ -2,7 +2,9 @@
 
 JCGM 100:2008: type A from repeats (4.2), type B by distribution (4.3), combination (5.1.2) with correlation (5.2.2),
 effective degrees of freedom by Welch–Satterthwaite (G.4.1), coverage factor from Student's t at 95.45 % (G.3, table
-G.2), which is 2 where the degrees of freedom are infinite. Degrees of freedom are not cut to a whole number.
+G.2), which is 2 where the degrees of freedom are infinite. Degrees of freedom are not cut to a whole number. Where one
+rectangular source outweighs all others the result is spread like it, and the coverage factor comes from that shape
+(6.3.2 and G.6.5; EA-4/02, S9.14): 1.65 for a rectangle alone. This is the one place where the shape is settled.
 """
 
 from __future__ import annotations
@@ -11,6 +13,7 @@ from collections.abc import Mapping, Sequence
 from math import fsum, inf, isfinite, isinf, sqrt
 from typing import NamedTuple
 
+from benchapp.judgement.blurred_rectangle import reach
 from benchapp.judgement.distributions import t_quantile
 from benchapp.judgement.problems import BudgetProblem
 from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
@@ -23,7 +26,12 @@ _DIVISOR = {
     Distribution.normal: 1.0,
     Distribution.student: 1.0,
 }
-_DOMINANT = 0.3
+DOMINATES = 0.3
+"""A rectangular source outweighs the others where their root sum of squares is at most this share of it.
+
+EA-4/02, section 5, and its supplement S9.14 (from memory)."""
+_ROOT_THREE = sqrt(3.0)
+_DOMINATES_SLACK = DOMINATES * (1.0 + 1e-12)
 Correlations = Mapping[tuple[int, int], float]
 """Correlation coefficient of two sources, by their places in the list; a pair that is missing is uncorrelated."""
 
@@ -62,8 +70,11 @@ def standard_deviation(readings: Sequence[float]) -> float:
     return sqrt((fsum((x - mean) ** 2 for x in readings) - rest * rest / len(readings)) / (len(readings) - 1))
 
 
-def combine(sources: Sequence[Source], correlations: Correlations | None = None) -> Uncertainty:
-    """The uncertainty of a result from its sources; raises BudgetProblem for impossible correlations."""
+def combine(sources: Sequence[Source], correlations: Correlations | None = None, *, shaped: bool = True) -> Uncertainty:
+    """The uncertainty of a result from its sources; raises BudgetProblem for impossible correlations.
+
+    Not `shaped`, a result is normal or t even where one rectangular source outweighs all others.
+    """
     parts = [s.sensitivity * (s.value / _DIVISOR[s.distribution]) for s in sources]
     variance = sum([part * part for part in parts])
     cross = _cross_terms(parts, correlations) if correlations else 0.0
@@ -74,7 +85,8 @@ def combine(sources: Sequence[Source], correlations: Correlations | None = None)
         raise BudgetProblem("A source of uncertainty is no finite number: check what was stated for it.")
     standard = sqrt(total)
     freedom = effective_degrees_of_freedom(standard, parts, [s.degrees_of_freedom for s in sources])
-    coverage = coverage_factor(freedom)
+    dominant, others = _dominant(sources, parts) if shaped and not cross else (0.0, 0.0)
+    coverage = _coverage(freedom, standard, dominant, others)
     scale = 1.0 / total if total > 0.0 else 0.0
     rows = [
         Contribution(
@@ -96,7 +108,36 @@ def combine(sources: Sequence[Source], correlations: Correlations | None = None)
         coverage=coverage,
         expanded=coverage * standard,
         budget=tuple(rows),
+        dominant=dominant,
+        others=others,
     )
+
+
+def _dominant(sources: Sequence[Source], parts: Sequence[float]) -> tuple[float, float]:
+    """Half-width of the rectangular source that outweighs the others, and their standard uncertainty; else zeros.
+
+    Few readings count with the t factor of their spread, so that its long tails are not lost behind the rectangle.
+    """
+    sizes = [abs(part) for part in parts]
+    largest = max(sizes, default=0.0)
+    if largest == 0.0:
+        return 0.0, 0.0
+    place = sizes.index(largest)
+    if sources[place].distribution is not Distribution.rectangular:
+        return 0.0, 0.0
+    rest = 0.0
+    for number, (size, source) in enumerate(zip(sizes, sources, strict=True)):
+        if number != place:
+            few = 1.0 if source.degrees_of_freedom == inf else 0.5 * coverage_factor(source.degrees_of_freedom)
+            rest += (few * size) ** 2
+    others = sqrt(rest)
+    return (_ROOT_THREE * largest, others) if others <= _DOMINATES_SLACK * largest else (0.0, 0.0)
+
+
+def _coverage(freedom: float, standard: float, dominant: float, others: float) -> float:
+    if dominant:
+        return reach(0.5 * (1.0 - COVERAGE_PROBABILITY), dominant, others) / standard
+    return coverage_factor(freedom)
 
 
 def effective_degrees_of_freedom(standard: float, parts: Sequence[float], degrees_of_freedom: Sequence[float]) -> float:
@@ -114,18 +155,6 @@ def coverage_factor(degrees_of_freedom: float, probability: float = COVERAGE_PRO
     if isinf(degrees_of_freedom) and probability == COVERAGE_PROBABILITY:
         return 2.0
     return t_quantile(0.5 * (1.0 + probability), max(degrees_of_freedom, 1.0))
-
-
-def rectangular_coverage_factor(uncertainty: Uncertainty, probability: float = 0.95) -> float | None:
-    """p·√3 where one rectangular source dominates (all others together at most 0.3 of it), else None.
-
-    EA-4/02 supplement S9: there k = 2 overstates the interval. Decisions keep k = 2, the safe side.
-    """
-    rows = sorted(uncertainty.budget, key=lambda row: row.contribution)
-    if not rows or rows[-1].distribution is not Distribution.rectangular:
-        return None
-    others = sqrt(sum(row.contribution**2 for row in rows[:-1]))
-    return probability * sqrt(3.0) if others <= _DOMINANT * rows[-1].contribution else None
 
 
 def plain_uncertainty(standard: float) -> Uncertainty:

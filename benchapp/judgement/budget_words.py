@@ -36,10 +36,11 @@ def budget_table(uncertainty: Uncertainty, kind: Kind, unit: str = "") -> tuple[
 
 
 def combined_words(uncertainty: Uncertainty, kind: Kind, unit: str = "") -> str:
-    """The last line under the table: standard and expanded uncertainty with coverage factor and degrees of freedom."""
+    """The last line under the table: standard and expanded uncertainty with coverage factor, and what gave it."""
     freedom = "∞" if uncertainty.degrees_of_freedom > 1e6 else f"{uncertainty.degrees_of_freedom:.1f}"
+    given = "one rectangular source outweighs the rest" if uncertainty.dominant else f"ν = {freedom}"
     standard, expanded = (show_uncertainty(u, kind, unit=unit) for u in (uncertainty.standard, uncertainty.expanded))
-    return f"u = {standard}, U = {expanded} (k = {uncertainty.coverage:.2f}, ν = {freedom}, 95.45 %)"
+    return f"u = {standard}, U = {expanded} (k = {uncertainty.coverage:.2f}, {given}, 95.45 %)"
 
 
 def _line(row: Contribution, kind: Kind, unit: str) -> BudgetLine:

@@ -15,6 +15,7 @@ from math import inf, isfinite
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import USUAL_CAPABILITY, Band
+from benchapp.judgement.blurred_rectangle import probability_below
 from benchapp.judgement.distributions import t_cdf
 from benchapp.judgement.sentences import say_beyond, say_decision, say_no_number, say_not_capable
 from benchapp.judgement.statements import Judgement, Rule
@@ -62,19 +63,23 @@ def decide(
     uncertainty: Uncertainty | None,
     r: float = 1.0,
     step: float | None = None,
+    over: float | None = None,
+    metered: bool = True,
 ) -> Decision:
     """Judge one reading; `r` sets the guard band w = r × U of a guarded band.
 
-    `value` is None for a reading that is only known to be over the meter's range. Without an uncertainty the rule is
-    simple. `step` is the weight of the reading's last digit: the sentence shows no more digits than the meter gave.
+    `value` is None for a reading that is only known to be over the meter's range, which ends at `over`; where that is
+    None too, beyond everything. Without an uncertainty the rule is simple. `step` is the weight of the reading's last
+    digit: the sentence shows no more digits than the meter gave. `metered` says whether a meter took it: the sentence
+    speaks of that meter then.
     """
     standard = uncertainty.standard if uncertainty else None
     expanded = uncertainty.expanded if uncertainty else None
     guard = r * expanded if expanded and band.rule is Rule.guarded and not band.safety else 0.0
     capable, probability = True, None
     if bound is not Bound.exact or value is None:
-        judgement = _judge_beyond(value, bound, band)
-        sentence = say_beyond(judgement, value, bound, band)
+        judgement = _judge_beyond(over if value is None else value, bound, band)
+        sentence = say_beyond(judgement, value, bound, band, over)
     elif not isfinite(value) or (band.lower is None and band.upper is None) or _impossible(value, band, expanded):
         judgement = Judgement.not_judged
         sentence = say_no_number(value, band)
@@ -84,9 +89,9 @@ def decide(
         judgement = statement(value, band.lower, band.upper, guard)
         if not capable and not _clearly_outside(value, band, expanded):
             judgement = Judgement.not_judged
-            sentence = say_not_capable(band, expanded)
+            sentence = say_not_capable(band, expanded, metered=metered)
         else:
-            sentence = say_decision(judgement, value, band, expanded, probability, step)
+            sentence = say_decision(judgement, value, band, expanded, probability, step, metered=metered)
     return Decision(
         judgement=judgement,
         value=value,
@@ -120,17 +125,26 @@ def statement(value: float, lower: float | None, upper: float | None, guard: flo
 
 
 def conformance_probability(value: float, band: Band, uncertainty: Uncertainty | None) -> float | None:
-    """Probability that the measurand lies in the band (JCGM 106, clause 7), t where degrees of freedom are finite."""
+    """Probability that the measurand lies in the band (JCGM 106, clause 7), by the shape of its uncertainty.
+
+    A blurred rectangle where one source outweighs the others, t where degrees of freedom are finite, else normal.
+    """
     if uncertainty is None:
         return None
-    standard, nu = uncertainty.standard, uncertainty.degrees_of_freedom
-    if standard <= 0.0:
+    if uncertainty.standard <= 0.0:
         return 1.0 if _distance_outside(value, band.lower, band.upper) <= 0.0 else 0.0
-    low = -inf if band.lower is None else (band.lower - value) / standard
-    high = inf if band.upper is None else (band.upper - value) / standard
+    low = -inf if band.lower is None else band.lower - value
+    high = inf if band.upper is None else band.upper - value
     if low + high > 0.0:  # the same by symmetry, in the tail where a small probability keeps its digits
         low, high = -high, -low
-    return max(t_cdf(high, nu) - t_cdf(low, nu), 0.0)
+    return max(_below(high, uncertainty) - _below(low, uncertainty), 0.0)
+
+
+def _below(distance: float, uncertainty: Uncertainty) -> float:
+    """Probability that the measurand is less than this far above the reading."""
+    if uncertainty.dominant:
+        return probability_below(distance, uncertainty.dominant, uncertainty.others)
+    return t_cdf(distance / uncertainty.standard, uncertainty.degrees_of_freedom)
 
 
 def is_capable(value: float, band: Band, expanded: float | None) -> bool:

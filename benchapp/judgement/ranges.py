@@ -1,11 +1,13 @@
 """Which range was a reading taken on, when nobody said?
 
 As meters do: up when the reading is beyond full scale, down only when it is well inside the smaller range, so that a
-reading near the edge does not hunt (common practice, no source).
+reading near the edge does not hunt (common practice, no source). That holds for readings taken one after the other
+without lifting the probes; a meter that was lifted starts afresh.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.problems import RangeProblem
@@ -43,6 +45,30 @@ def range_of(
     if previous is None or previous == smallest.name or size <= STEP_DOWN_AT * smallest.full_scale:
         return smallest
     return next((one for one in ranges if one.name == previous and size <= one.full_scale), smallest)
+
+
+def ranges_in_touch(
+    meter: MeterRecord, function: Function, values: Sequence[float | None], *, range_name: str | None = None
+) -> tuple[MeterRange, ...]:
+    """The range that showed each of the values (SI), read one after the other with the probes left on.
+
+    None is a reading over the meter's range: it leaves an automatic meter on its largest.
+    """
+    shown: list[MeterRange] = []
+    for value in values:
+        if value is None:
+            shown.append(over_range(meter, function, range_name=range_name))
+        else:
+            previous = shown[-1].name if shown else None
+            shown.append(range_of(meter, function, value, range_name=range_name, previous=previous))
+    return tuple(shown)
+
+
+def over_range(meter: MeterRecord, function: Function, *, range_name: str | None = None) -> MeterRange:
+    """The range on which the meter shows over-range: the one it was set to, else its largest."""
+    if range_name:
+        return _named(meter, function, 0.0, range_name)
+    return meter.function(function).ranges[-1]
 
 
 def _named(meter: MeterRecord, function: Function, size: float, range_name: str) -> MeterRange:

@@ -7,7 +7,8 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.budget import Source, combine, repeated_source
 from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function
-from benchapp.judgement.ranges import range_of
+from benchapp.judgement.ranges import over_range, range_of
+from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRange, MeterRecord
@@ -22,21 +23,22 @@ def uncertainty_of(
     *,
     step: float | None = None,
     range_name: str | None = None,
-    previous_range: str | None = None,
     lead_resistance: float | None = None,
     repeats: Sequence[float] = (),
     temperature: float | None = None,
     frequency: float | None = None,
     of_leads: bool = False,
     source_half_width: float = 0.0,
+    rules: str = RULES_VERSION,
 ) -> Uncertainty:
     """The uncertainty of a reading of this meter, in SI; for one over the range, that at the top of its largest range.
 
-    `step` is the weight of the last digit typed, for a reading given as a float. `lead_resistance` is what the leads
-    were measured to have (0 when nulled); None means neither, and the meter's usual leads count in full. `repeats` are
-    all the readings taken, two or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
+    `range_name` is the range that showed it, the smallest that can when not told. `step` is the weight of the last
+    digit typed, for a reading given as a float. `lead_resistance` is what the leads were measured to have (0 when
+    nulled); None means neither, and the meter's usual leads count in full. `repeats` are all the readings taken, two
+    or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
     `of_leads` says that the leads are what is measured. `source_half_width` in ohm is how far the source resistance
-    may be from the one by which the meter's load is corrected.
+    may be from the one by which the meter's load is corrected. `rules` are those to judge by.
     Raises RangeProblem or MeterProblem for a reading that this meter cannot have given.
     """
     if isinstance(reading, float | int):
@@ -44,8 +46,10 @@ def uncertainty_of(
     else:
         value, step = reading.si, reading.si_step
     if value is None:
-        value = meter.function(function).ranges[-1].full_scale
-    used = range_of(meter, function, value, range_name=range_name, previous=previous_range)
+        used = over_range(meter, function, range_name=range_name)
+        value = used.full_scale
+    else:
+        used = range_of(meter, function, value, range_name=range_name)
     accuracy = used.accuracy_at(frequency)
     half_width = accuracy.half_width(value, used.count, used.full_scale)
     sources = [Source(f"accuracy ±({accuracy.text}), range to {used.name}", half_width)]
@@ -60,7 +64,7 @@ def uncertainty_of(
         sources.append(Source("source resistance, ohm", source_half_width, sensitivity=sensitivity))
     if len(repeats) > 1:
         sources.append(repeated_source(f"spread of {len(repeats)} readings", repeats))
-    return combine(sources)
+    return combine(sources, shaped=rules != FIRST_RULES)
 
 
 def _temperature_source(meter: MeterRecord, half_width: float, temperature: float) -> list[Source]:

@@ -38,17 +38,24 @@ def say_decision(
     expanded: float | None,
     probability: float | None,
     step: float | None,
+    *,
+    metered: bool = True,
 ) -> str:
-    """One or two sentences: where the value lies, and how sure that is."""
+    """One or two sentences: where the value lies, and how sure that is; of “this meter” only where there is one."""
     inside = judgement in (Judgement.passed, Judgement.conditional_pass)
     where = _say_where(show(value, band.kind, step=step, unit=band.unit), band, inside=inside)
     if judgement is Judgement.conditional_pass and probability is not None:
-        return f"{where}, but closer to the edge than this meter can tell: {say_odds(1 - probability)} outside."
+        return f"{where}, but {_too_close(metered)}: {say_odds(1 - probability)} outside."
     if judgement is Judgement.conditional_fail and probability is not None:
-        return f"{where}, but closer to the edge than this meter can tell: {say_odds(probability)} inside."
+        return f"{where}, but {_too_close(metered)}: {say_odds(probability)} inside."
     if expanded and not band.safety and probability is not None and not 0.0228 < probability < 0.9772:
-        return f"{where}, by more than this meter's uncertainty of {_say_uncertainty(expanded, band)}."
+        whose = "this meter's" if metered else "its"
+        return f"{where}, by more than {whose} uncertainty of {_say_uncertainty(expanded, band)}."
     return f"{where}."
+
+
+def _too_close(metered: bool) -> str:
+    return "closer to the edge than this meter can tell" if metered else "closer to the edge than it is known"
 
 
 def _say_where(shown: str, band: Band, *, inside: bool) -> str:
@@ -66,10 +73,13 @@ def say_odds(probability: float) -> str:
     return f"1 in {round(1 / probability)} that it is"
 
 
-def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Band) -> str:
-    """A reading known only to lie above or below a value: what that settles."""
-    if value is None:
-        shown = "The reading is over the meter's range" if bound is Bound.above else "The reading has no value"
+def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Band, over: float | None = None) -> str:
+    """A reading known only to lie above or below a value, or over the range that ends at `over`: what that settles."""
+    if value is None and bound is Bound.above:
+        more = "" if over is None else f" (more than {_say_value(over, band)})"
+        shown = f"The reading is over the meter's range{more}"
+    elif value is None:
+        shown = "The reading has no value"
     else:
         shown = f"The reading is {'above' if bound is Bound.above else 'below'} {_say_value(value, band)}"
     limits = _say_bracketed(band)
@@ -92,14 +102,12 @@ def say_no_number(value: float, band: Band) -> str:
     return "This is no number that can be judged. Take the reading again."
 
 
-def say_not_capable(band: Band, expanded: float | None) -> str:
-    """Why this meter may not judge a safety limit."""
+def say_not_capable(band: Band, expanded: float | None, *, metered: bool = True) -> str:
+    """Why this meter, or a value that no meter gave, may not judge a safety limit."""
+    cannot = "This meter cannot judge this: its" if metered else "This cannot be judged: the value's"
     if expanded is None:
-        return f"This meter cannot judge this: its uncertainty is not known. It must be inside {_say_bracketed(band)}."
-    return (
-        f"This meter cannot judge this: its uncertainty of {_say_uncertainty(expanded, band)} is too "
-        f"large for {_say_bracketed(band)}."
-    )
+        return f"{cannot} uncertainty is not known. It must be inside {_say_bracketed(band)}."
+    return f"{cannot} uncertainty of {_say_uncertainty(expanded, band)} is too large for {_say_bracketed(band)}."
 
 
 def _say_value(value: float, band: Band) -> str:

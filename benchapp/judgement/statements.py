@@ -1,13 +1,20 @@
 """What can be said of a reading, and under which rule; what each answer then opens.
 
 The four statements are those of ILAC-G8:09/2019 clause 4.2.3; "not judged" is ours, for a reading that the meter
-cannot settle or that is no number. RULES_VERSION goes with every stored judgement: it changes when any rule of this
-package does.
+cannot settle or that is no number.
+
+RULES_VERSION goes with every stored judgement, and a judgement is taken again by the rules that it names:
+1  every result is normal, or t for few readings; a reading is taken to be shown on the smallest range that holds it
+2  a result of which one rectangular source outweighs the others is spread like it; a meter that stays in touch keeps
+   its range until the reading is well inside the one below
 """
 
 from enum import StrEnum
 
-RULES_VERSION = "1"
+RULES_VERSION = "2"
+FIRST_RULES = "1"
+KNOWN_RULES = frozenset({FIRST_RULES, RULES_VERSION})
+"""The rules by which this program can judge."""
 
 
 class Judgement(StrEnum):

@@ -38,10 +38,17 @@ class Contribution:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Uncertainty:
-    """Standard and expanded uncertainty in SI units; `expanded` is `coverage` × `standard`."""
+    """Standard and expanded uncertainty in SI units; `expanded` is `coverage` × `standard`.
+
+    `dominant` is the half-width of the rectangular source that outweighs all others, 0 where none does: the value is
+    then spread like that rectangle, blurred by `others`, the standard uncertainty of the rest (a spread of few readings
+    counts in it with its t factor). Without one the value is normal, or t where degrees of freedom are finite.
+    """
 
     standard: float
     degrees_of_freedom: float = inf
     coverage: float = 2.0
     expanded: float
     budget: tuple[Contribution, ...] = ()
+    dominant: float = 0.0
+    others: float = 0.0

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from benchapp.judgement import RULES_VERSION
 from benchapp.sequences.answers import complain, try_answer, try_inspection, try_photo, try_wait, try_work
 from benchapp.sequences.entries import (
     AskGiven,
@@ -33,20 +34,25 @@ _GIVEN = {
 """What is given at each kind of step."""
 
 
-def attempt(plan: Plan, state: UnitState, address: str, given: Given, *, at: str) -> Attempt:
-    """Judge an answer; `content` of the result is what an entry of it would carry."""
+def attempt(
+    plan: Plan, state: UnitState, address: str, given: Given, *, at: str, rules: str = RULES_VERSION
+) -> Attempt:
+    """Judge an answer; `content` of the result is what an entry of it would carry.
+
+    `rules` is the version of the rules to judge by: today's, or those that an older entry names.
+    """
     step = plan.by_address.get(address)
     if step is None:
         return complain(f"This run has no step “{address}”.")
     if not isinstance(given, _GIVEN[step.kind]):
         return complain(f"{address} is a step to {step.kind}: that is no answer to it.")
-    return _try(plan, state, step, given, at)
+    return _try(plan, state, step, given, at, rules)
 
 
-def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str) -> Attempt:
+def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str, rules: str) -> Attempt:
     match given:
         case ReadingGiven():
-            return try_reading(plan, state, step, given, at)
+            return try_reading(plan, state, step, given, at, rules)
         case InspectGiven():
             return try_inspection(step, given, state.facts)
         case WorkGiven():

@@ -28,6 +28,11 @@ class Taken:
     kind: Kind
     uncertainty: "Uncertainty | None"
     corrections: tuple[Because, ...] = ()
+    over: float | None = None
+    """where the meter's range ends (SI), for a reading over it"""
+    metered: bool = True
+    """whether a meter took it, in this step"""
+    rules: str = RULES_VERSION
     more: Mapping[str, Any]
 
 
@@ -47,6 +52,8 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str
         uncertainty=taken.uncertainty,
         r=plan.workshop.guard_factor,
         step=taken.reading.si_step,
+        over=taken.over,
+        metered=taken.metered,
     )
     mains = mains_now(plan, state, step, at)
     more = {
@@ -96,7 +103,7 @@ def _typed(taken: Taken) -> dict[str, Any]:
         "unit": quantity.unit.symbol if quantity is not None else "",
         "kind": taken.kind.value,
         "bound": taken.reading.bound.value,
-        "rules_version": RULES_VERSION,
+        "rules_version": taken.rules,
         **{name: value for name, value in taken.more.items() if value is not False and value not in ("", [])},
     }
 
@@ -130,7 +137,9 @@ def _budget(known: "Uncertainty | None") -> dict[str, Any]:
     """Every source of the uncertainty; degrees of freedom are null where they are infinite (JSON has no infinity)."""
     if known is None:
         return {}
+    shape = {"dominant_half_width": known.dominant, "others_standard_uncertainty": known.others}
     return {
+        **(shape if known.dominant else {}),
         "coverage": known.coverage,
         "degrees_of_freedom": _finite(known.degrees_of_freedom),
         "budget": [
@@ -175,6 +184,8 @@ def uncertainty_from(content: Mapping[str, Any]) -> "Uncertainty | None":
             )
             for source, value, distribution, sensitivity, contribution, share, freedom in content["budget"]
         ),
+        dominant=float(content.get("dominant_half_width", 0.0)),
+        others=float(content.get("others_standard_uncertainty", 0.0)),
     )
 
 

@@ -1,11 +1,22 @@
 """What is a meter's reading worth: typed text and meter to value, uncertainty and judgement?"""
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Because, Function, advise, corrected, kind_of, not_below_zero, uncertainty_of
+from benchapp.judgement import (
+    FIRST_RULES,
+    RULES_VERSION,
+    Because,
+    Function,
+    advise,
+    corrected,
+    kind_of,
+    not_below_zero,
+    ranges_in_touch,
+    uncertainty_of,
+)
 from benchapp.judgement.decision import NEVER_NEGATIVE
 from benchapp.quantities import Bound, Reading, read_quantity, read_reading
 from benchapp.sequences.answers import complain
@@ -23,10 +34,12 @@ if TYPE_CHECKING:
     from benchapp.judgement import Band, MeterRecord, Uncertainty
 
 
-def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Attempt:
-    """Judge a reading of a measure or probe step."""
+def try_reading(
+    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str = RULES_VERSION
+) -> Attempt:
+    """Judge a reading of a measure or probe step by these rules."""
     try:
-        taken = _take(plan, state, step, given, at)
+        taken = _take(plan, state, step, given, at, rules)
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
     attempt = _advised(plan, step, given, judge(plan, state, step, taken, at))
@@ -43,7 +56,7 @@ def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "
         return None
 
 
-def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str) -> Taken:
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str) -> Taken:
     function = Function(step.function)
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
@@ -54,45 +67,89 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     if meter is None:
         raise BenchError(f"Say which meter took this reading ({step.function}).")
     taking = taking_of(plan, state, step, meter, function)
-    reading, spread = _kept(step, readings)
+    kept = _kept(step, readings)
+    shown = _Shown() if rules == FIRST_RULES else _shown(meter, function, readings, kept, given.range)
     uncertainty = uncertainty_of(
         meter,
         function,
-        reading,
-        range_name=given.range or None,
+        kept.reading,
+        range_name=shown.on or given.range or None,
         lead_resistance=taking.leads,
-        repeats=spread,
+        repeats=kept.spread,
         temperature=taking.temperature,
         frequency=taking.frequency,
         of_leads=taking.of_leads,
         source_half_width=taking.source_half_width,
+        rules=rules,
     )
-    value, lines = _put_right(reading, spread, meter, function, taking, uncertainty)
+    value, lines = _put_right(kept, meter, function, taking, uncertainty)
     more = {
         "meter": meter_id,
         "function": step.function,
         "range": given.range,
+        "range_shown": shown.on,
+        "range_before": shown.before,
+        "over_range_at": shown.over or "",
         "repeats": list(given.repeats),
         **taking.content,
         "meter_cautions": list(meter.cautions(function, day_of(at), taking.temperature)),
         "flickers": given.flickers,
         "note": given.note,
     }
-    return Taken(reading=reading, value=value, kind=kind, uncertainty=uncertainty, corrections=lines, more=more)
+    return Taken(
+        reading=kept.reading,
+        value=value,
+        kind=kind,
+        uncertainty=uncertainty,
+        corrections=lines,
+        over=shown.over,
+        rules=rules,
+        more=more,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kept:
+    """The reading that is judged, its place among those taken, and the readings whose spread counts."""
+
+    reading: Reading
+    place: int = 0
+    spread: tuple[float, ...] = ()
+    """none where the extreme is kept"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shown:
+    """Names of the range that showed the reading and of that of the one before it, taken without lifting the probes."""
+
+    on: str = ""
+    before: str = ""
+    over: float | None = None
+    """where that range ends (SI), for a reading over it"""
+
+
+def _shown(
+    meter: "MeterRecord", function: Function, readings: Sequence[Reading], kept: _Kept, range_name: str
+) -> _Shown:
+    """Readings of one answer are taken in touch, one after the other; for a mean the coarsest range counts."""
+    ranges = ranges_in_touch(meter, function, [one.si for one in readings], range_name=range_name or None)
+    on = max(ranges, key=lambda one: one.full_scale) if kept.spread else ranges[kept.place]
+    before = ranges[kept.place - 1].name if kept.place and not kept.spread else ""
+    return _Shown(on=on.name, before=before, over=on.full_scale if kept.reading.si is None else None)
 
 
 def _put_right(
-    reading: Reading,
-    spread: tuple[float, ...],
+    kept: _Kept,
     meter: "MeterRecord",
     function: Function,
     taking: Taking,
     uncertainty: "Uncertainty",
 ) -> tuple[float | None, tuple[Because, ...]]:
     """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
-    if reading.bound is not Bound.exact or reading.si is None:
-        return reading.si, ()
-    average = sum(spread) / len(spread) if spread else reading.si
+    read = kept.reading.si
+    if kept.reading.bound is not Bound.exact or read is None:
+        return read, ()
+    average = sum(kept.spread) / len(kept.spread) if kept.spread else read
     found = corrected(
         average,
         meter,
@@ -115,22 +172,25 @@ def _is_not_met_on_average(step: PlannedStep, readings: Sequence[Reading]) -> bo
     return bounded or isolation or step.accept.startswith("limit ")
 
 
-def _kept(step: PlannedStep, readings: list[Reading]) -> tuple[Reading, tuple[float, ...]]:
-    """The reading that is judged, and the readings whose spread counts: none where the extreme is kept."""
+def _kept(step: PlannedStep, readings: list[Reading]) -> _Kept:
+    """Which of the readings is judged: the first with the spread of all where it is steady, else the extreme."""
     model = step.model
     keep = model.keep if isinstance(model, MeasureStep) else "steady"
     values = [one.si for one in readings]
-    over = next((one for one in readings if one.bound is not Bound.exact), None)
+    over = next((place for place, one in enumerate(readings) if one.bound is not Bound.exact), None)
     numbers = [
         value for value, one in zip(values, readings, strict=True) if value is not None and one.bound is not Bound.above
     ]
     if keep == "lowest" and numbers:
-        return readings[values.index(min(numbers))], ()
+        place = values.index(min(numbers))
+        return _Kept(reading=readings[place], place=place)
     if over is not None or len(readings) == 1:
-        return over or readings[0], ()
+        place = over or 0
+        return _Kept(reading=readings[place], place=place)
     if keep == "steady":
-        return readings[0], tuple(numbers)
-    return readings[values.index(max(numbers))], ()
+        return _Kept(reading=readings[0], spread=tuple(numbers))
+    place = values.index(max(numbers))
+    return _Kept(reading=readings[place], place=place)
 
 
 def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt) -> Attempt:

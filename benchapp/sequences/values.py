@@ -34,7 +34,7 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, 
     more: dict[str, Any] = {"answer": str(reading.quantity), "note": given.note}
     if model.fact:
         more["facts"] = {model.fact: reading.quantity.si}
-    taken = Taken(reading=reading, value=reading.si, kind=kind, uncertainty=None, more=more)
+    taken = Taken(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
     attempt = judge(plan, state, step, taken, at)
     if attempt.judgement == "not judged" and attempt.complaint is None and not step.accept:
         # A fact is settled by being told: there is nothing to judge.
@@ -55,7 +55,7 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> At
     quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
     reading = Reading(typed=model.value, quantity=quantity, bound=Bound.exact)
     known_well = derived.uncertainty if derived.uncertainty.standard else None
-    taken = Taken(reading=reading, value=derived.value, kind=unit.kind, uncertainty=known_well, more={})
+    taken = Taken(reading=reading, value=derived.value, kind=unit.kind, uncertainty=known_well, metered=False, more={})
     attempt = judge(plan, state, step, taken, at)
     if not note or attempt.complaint is not None:
         return attempt

@@ -7,6 +7,7 @@ import pytest
 
 from benchapp.actions import NothingToFollow, follow_readings, withdraw_answer
 from benchapp.cli import main
+from benchapp.judgement import RULES_VERSION
 from tests.actions.driving import do_what_is_due
 from tests.actions.test_verifying import forge
 
@@ -32,7 +33,7 @@ def test_every_number_of_a_judgement_can_be_followed(worked):
     assert decision["false_accept_risk"] == pytest.approx(1 - decision["false_reject_risk"])
     assert all(line["source"] for line in band["derivation"])
     assert band["lower"] < reading["value"] < band["upper"]
-    assert reading["rules_version"] == "1"
+    assert reading["rules_version"] == RULES_VERSION
     assert len(reading["hashes"]["entry"]) == 64
     assert all(len(sha) == 64 for sha in reading["hashes"]["texts"].values())
     assert reading["differs_when_judged_again"] == []

@@ -97,7 +97,7 @@ def test_a_judgement_by_other_rules_is_said_not_guessed(worked):
     connection.execute(trigger)
     connection.commit()
     connection.close()
-    assert "was judged by rules 0; this program has rules 1" in verify_workbook(worked)[0].words
+    assert "was judged by rules 0; this program has rules 1, 2" in verify_workbook(worked)[0].words
 
 
 @pytest.mark.parametrize(

@@ -9,9 +9,9 @@ from uncertainties import correlated_values
 
 from benchapp.judgement import BudgetProblem, Distribution, Source, combine, plain_uncertainty
 from benchapp.judgement.budget import (
+    DOMINATES,
     coverage_factor,
     expanded_source,
-    rectangular_coverage_factor,
     repeated_source,
     standard_deviation,
 )
@@ -49,8 +49,9 @@ def test_three_thousand_random_budgets_agree_with_gtc():
             for source in sources
         ]
         expected = sum(terms[1:], terms[0])
-        found = combine(sources)
+        found, shaped = combine(sources, shaped=False), combine(sources)
         assert found.standard == pytest.approx(expected.u, rel=1e-12)
+        assert (shaped.standard, shaped.degrees_of_freedom) == (found.standard, found.degrees_of_freedom)
         if math.isinf(expected.df):
             assert found.degrees_of_freedom > 1e5
         else:
@@ -136,10 +137,38 @@ def test_few_degrees_of_freedom_widen_the_coverage():
     assert coverage_factor(0.5) == coverage_factor(1.0)
 
 
-def test_a_rectangular_source_dominates_only_when_it_does():
-    alone = combine([Source("step", 1.0), Source("rest", 0.1)])
-    both = combine([Source("step", 1.0), Source("rest", 0.9)])
-    normal = combine([Source("spread", 1.0, Distribution.normal)])
-    assert rectangular_coverage_factor(alone) == pytest.approx(1.6454, abs=1e-4)
-    assert rectangular_coverage_factor(both) is None
-    assert rectangular_coverage_factor(normal) is None
+class TestOneSourceThatOutweighsTheOthers:
+    def test_alone_it_has_the_coverage_factor_of_a_rectangle(self):
+        found = combine([Source("step", 1.0)])
+        assert found.dominant == pytest.approx(1.0)
+        assert found.others == 0.0
+        assert found.coverage == pytest.approx(0.9545 * math.sqrt(3), rel=1e-12)
+
+    def test_counts_up_to_a_share_of_three_tenths(self):
+        edge = combine([Source("step", 1.0), Source("rest", DOMINATES)])
+        beyond = combine([Source("step", 1.0), Source("rest", DOMINATES * 1.001)])
+        assert edge.dominant == pytest.approx(1.0)
+        assert edge.coverage == pytest.approx(1.748283, abs=1e-6), "1.65 only for the rectangle alone"
+        assert beyond.dominant == 0.0
+        assert beyond.coverage == 2.0
+
+    def test_its_sensitivity_counts(self):
+        found = combine([Source("step", 0.5, sensitivity=-4.0), Source("rest", 0.1)])
+        assert found.dominant == pytest.approx(2.0)
+        assert found.others == pytest.approx(0.1 / math.sqrt(3))
+
+    def test_a_normal_one_or_a_correlation_changes_nothing(self):
+        assert combine([Source("spread", 1.0, Distribution.normal), Source("rest", 0.1)]).coverage == 2.0
+        assert combine([Source("a", 1.0), Source("b", 0.1)], {(0, 1): 0.5}).coverage == 2.0
+
+    def test_few_readings_count_with_their_t_factor(self):
+        """Two readings have 14 times their spread as half of an interval: a spread of a tenth is not outweighed."""
+        two = combine([Source("step", 1.0), Source("spread", 0.06, Distribution.student, 1.0, 1.0)])
+        many = combine([Source("step", 1.0), Source("spread", 0.06, Distribution.student, 1.0, 60.0)])
+        assert (two.dominant, many.dominant) == (0.0, pytest.approx(1.0))
+        assert two.coverage > 2.0 > many.coverage
+        assert many.others == pytest.approx(0.5 * coverage_factor(60.0) * 0.06)
+
+    def test_by_the_first_rules_every_result_is_normal(self):
+        assert combine([Source("step", 1.0)], shaped=False).coverage == 2.0
+        assert combine([Source("step", 1.0)], shaped=False).dominant == 0.0

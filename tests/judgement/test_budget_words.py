@@ -28,6 +28,10 @@ def test_correlation_has_its_own_line_and_may_take_away():
 
 def test_the_last_line_gives_coverage_and_degrees_of_freedom(meters):
     single = uncertainty_of(meters["tb-m1"], Function.dc_voltage, 9.12)
-    assert combined_words(single, Kind.voltage) == "u = 28 mV, U = 55 mV (k = 2.00, ν = ∞, 95.45 %)"
+    assert combined_words(single, Kind.voltage) == (
+        "u = 28 mV, U = 46 mV (k = 1.66, one rectangular source outweighs the rest, 95.45 %)"
+    )
+    normal = combine([Source("certificate", 0.02, Distribution.normal)])
+    assert combined_words(normal, Kind.voltage) == "u = 20 mV, U = 40 mV (k = 2.00, ν = ∞, 95.45 %)"
     repeated = combine([Source("spread", 0.02, Distribution.student, 1.0, 4)])
     assert combined_words(repeated, Kind.voltage) == "u = 20 mV, U = 58 mV (k = 2.87, ν = 4.0, 95.45 %)"

@@ -4,7 +4,8 @@ from math import sqrt
 
 import pytest
 
-from benchapp.judgement import Function, MeterProblem, uncertainty_of
+from benchapp.judgement import FIRST_RULES, Function, MeterProblem, uncertainty_of
+from benchapp.judgement.blurred_rectangle import reach
 from benchapp.quantities import Kind, read_reading
 
 
@@ -16,9 +17,15 @@ def test_accuracy_and_resolution_are_rectangular_and_divided_by_root_three(meter
     found = uncertainty_of(meters["tb-m1"], Function.dc_voltage, read_reading("9.12 V", kind=Kind.voltage))
     half_width = 0.003 * 9.12 + 2 * 0.01
     assert found.standard == pytest.approx(sqrt(half_width**2 / 3 + 0.005**2 / 3))
-    assert found.expanded == pytest.approx(2 * found.standard)
+    assert found.expanded == pytest.approx(reach(0.02275, half_width, 0.005 / sqrt(3)))
     assert sources(found) == ["accuracy ±(0.3 % + 2 counts), range to 60 V", "resolution"]
     assert sum(row.share for row in found.budget) == pytest.approx(1)
+
+
+def test_by_the_first_rules_every_reading_is_normal(meters):
+    found = uncertainty_of(meters["tb-m1"], Function.dc_voltage, 9.12, rules=FIRST_RULES)
+    assert found.expanded == 2 * found.standard
+    assert found.dominant == 0.0
 
 
 def test_a_coarser_typed_digit_counts_for_more_than_the_meter_s_resolution(meters):
@@ -75,6 +82,13 @@ def test_accuracy_follows_the_frequency(meters):
 def test_over_range_has_the_uncertainty_of_the_top_of_the_largest_range(meters):
     found = uncertainty_of(meters["tb-it1"], Function.insulation, read_reading("OL", kind=Kind.resistance))
     assert found.budget[0].value == pytest.approx(0.06 * 1e9 + 5 * 1e6)
+
+
+def test_over_a_range_that_was_set_by_hand_has_the_uncertainty_of_the_top_of_that_range(meters):
+    found = uncertainty_of(
+        meters["tb-m1"], Function.resistance, read_reading("OL", kind=Kind.resistance), range_name="600 ohm"
+    )
+    assert found.budget[0].value == pytest.approx(0.005 * 600 + 3 * 0.1)
 
 
 def test_a_function_that_the_meter_lacks_is_a_sentence(meters):
