@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from benchapp.actions.checking import check_files as check_files
     from benchapp.actions.circuits import ConnectorPlan as ConnectorPlan
     from benchapp.actions.circuits import ExpectedReading as ExpectedReading
+    from benchapp.actions.circuits import as_unit as as_unit
     from benchapp.actions.circuits import confirmed_repairs as confirmed_repairs
     from benchapp.actions.circuits import expected_readings as expected_readings
     from benchapp.actions.circuits import hidden_from_probes as hidden_from_probes
@@ -86,6 +87,7 @@ _HOMES = {
     "actions.circuits": (
         "ConnectorPlan",
         "ExpectedReading",
+        "as_unit",
         "confirmed_repairs",
         "expected_readings",
         "hidden_from_probes",

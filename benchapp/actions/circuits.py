@@ -12,7 +12,7 @@ from benchapp.errors import BenchError
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
     from benchapp.judgement import Band, Known
-    from benchapp.wiring import Circuit, Connector, Equipment, Probe, State
+    from benchapp.wiring import Circuit, Connector, Probe, State
     from benchapp.wiring.coverage import Hidden
     from benchapp.wiring.faults import Repaired
     from benchapp.wiring.locate import Findings
@@ -44,26 +44,54 @@ class ConnectorPlan:
 def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
     """The circuit of an equipment by its id, or by the name of its file.
 
-    Raises CircuitProblem, FileProblems, WiringProblem.
+    A file's own folder is looked through as `folders` are. Raises CircuitProblem, FileProblems.
     """
-    from benchapp.wiring import compile_circuit
-
-    return compile_circuit(*read_design(equipment, folders))
+    return read_design(equipment, folders)[0]
 
 
-def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Equipment, Mapping[str, Connector]]":
-    """The same as it is written: the equipment's file, and every connector that is known by its id."""
-    from benchapp.files import build_model, read_document
+def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit, Mapping[str, Connector]]":
+    """The circuit, and each of its connectors as its file describes it, by the connector's name in the equipment."""
+    from benchapp.files import build_model, own_folder, read_document
     from benchapp.wiring import Connector, Equipment
+    from benchapp.wiring.placing import compile_written
 
-    known = shipped_or_own("equipment", folders)
-    file = Path(equipment) if equipment.endswith((".yaml", ".yml")) else known.get(equipment)
-    if file is None:
-        raise CircuitProblem(_unknown_equipment(equipment, known))
-    model = build_model(read_document(file), Equipment)
+    if equipment.endswith((".yaml", ".yml")):
+        file, folders = Path(equipment), (*folders, own_folder(Path(equipment)))
+    else:
+        known = shipped_or_own("equipment", folders)
+        if equipment not in known:
+            raise CircuitProblem(_unknown_equipment(equipment, known))
+        file = known[equipment]
+    document = read_document(file)
+    model = build_model(document, Equipment)
     files = shipped_or_own("connectors", folders)
-    connectors = {name: build_model(read_document(path), Connector) for name, path in files.items()}
-    return model, connectors
+    used = {kind: files[kind] for kind in model.connectors.values() if kind in files}
+    connectors = {kind: build_model(read_document(path), Connector) for kind, path in used.items()}
+    circuit = compile_written(model, document, connectors, known=files)
+    return circuit, {name: connectors[kind] for name, kind in model.connectors.items()}
+
+
+def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
+    """The circuit of a unit with what it has of its own, each written like "cord length=5 m".
+
+    Raises CircuitProblem for what changes no circuit, FactProblem or EntryProblem for what a fact cannot be.
+    """
+    from benchapp.sequences.facts import fact_value
+    from benchapp.wiring import UnitSettings, circuit_of_unit, settings_of
+    from benchapp.wiring.unit import FACTS, SELECTOR
+
+    facts = {}
+    for said in own:
+        name, equals, value = (word.strip() for word in said.partition("="))
+        if not equals or name not in FACTS:
+            raise CircuitProblem(
+                f"“{said}” says nothing of a unit's circuit. Write for example “cord length=5 m”; a unit may have its "
+                f"own {', '.join(FACTS)}."
+            )
+        facts[name] = fact_value(name, value)
+    chosen = facts.pop(SELECTOR, None)
+    circuit = circuit_of_unit(circuit, settings_of(facts, circuit))
+    return circuit if chosen is None else circuit_of_unit(circuit, UnitSettings(selector=str(chosen)))
 
 
 def expected_readings(

@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from benchapp.actions.changes import Changes
-from benchapp.actions.circuits import CircuitProblem, ExpectedReading, expected_readings, read_design
+from benchapp.actions.circuits import CircuitProblem, ExpectedReading, as_unit, expected_readings, read_design
 from benchapp.actions.file_writing import write_whole
 
 if TYPE_CHECKING:
@@ -34,37 +34,41 @@ def export_pin_card(
     page: str = "A4",
     printed: str = "",
     folders: Sequence[Path] = (),
+    own: Sequence[str] = (),
 ) -> Changes:
     """Write the pin card of an equipment's connector (its only output unless named) as PDF.
 
-    Voltages are without load, at `mains` ("243 V") or over the region's legal range. Raises CircuitProblem for a
-    connector that it does not have, FileProblems, WiringProblem, ExportProblem, PaperProblem.
+    Voltages are without load, at `mains` ("243 V") or over the region's legal range; `own` is what the unit has of its
+    own ("cord length=5 m"). Raises CircuitProblem for a connector that it does not have, FileProblems, ExportProblem,
+    PaperProblem.
     """
+    from benchapp.files import nearest
     from benchapp.paper import pin_card
-    from benchapp.wiring import compile_circuit
 
-    model, connectors = read_design(equipment, folders)
-    circuit = compile_circuit(model, connectors)
+    design, drawn = read_design(equipment, folders)
+    circuit = as_unit(design, own)
     name = connector or _first_output(circuit)
     if name not in circuit.connectors:
-        known = ", ".join(circuit.connectors)
-        raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; it has {known}.")
-    drawn = connectors[model.connectors[name]]
-    content = pin_card_content(circuit, name, drawn, mains=mains, region=region, printed=printed, folders=folders)
+        near = nearest(name, circuit.connectors)
+        hint = f"did you mean {near}?" if near else f"it has {', '.join(circuit.connectors)}."
+        raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; {hint}")
+    content = pin_card_content(circuit, name, drawn[name], mains=mains, region=region, printed=printed, folders=folders)
     write_whole(out, pin_card(content, page=page))
     return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 
 
 def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
-    """The card of a unit's first output, by its run's own texts; voltages over the legal range of mains.
+    """The card of a unit's first output, by its run's own texts and what it has of its own.
 
-    Raises ExportProblem, PaperProblem.
+    Voltages are over the legal range of mains. Raises ExportProblem, PaperProblem.
     """
     from benchapp.paper import pin_card
+    from benchapp.sequences.own_circuit import circuit_now
 
     plan = bench.plan(unit)
-    name = _first_output(plan.circuit)
-    content = pin_card_content(plan.circuit, name, plan.connectors[name], region=bench.workshop.region)
+    circuit = circuit_now(plan, bench.state(unit).facts)
+    name = _first_output(circuit)
+    content = pin_card_content(circuit, name, plan.connectors[name], region=bench.workshop.region)
     write_whole(out, pin_card(content))
     return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 

@@ -88,17 +88,21 @@ class _Again:
         self._runs = workbook.runs_by_uuid()
         self._plans: dict[str, Plan] = {}
         self._entries: dict[str, tuple[Entry, ...]] = {}
+        self._with_own = workbook.runs_stating(own_facts())
 
     def groups(self) -> list[tuple[str, list[str]]]:
-        """Each step at which something was read, with the runs that pinned the same; of the new sequence alone."""
-        alike: defaultdict[tuple[str, _Pinned], list[str]] = defaultdict(list)
+        """Each step at which something was read, with the runs that pinned the same; of the new sequence alone.
+
+        Units that have something of their own, which may move a band, come apart from those that are as designed.
+        """
+        alike: defaultdict[tuple[str, bool, _Pinned], list[str]] = defaultdict(list)
         wanted = f"{self._sequence.ident}." if self._sequence else ""
         for uuid, address in self._workbook.judged_groups():
             if address.startswith(wanted):
                 run = self._runs[uuid]
                 pins = (run.route, run.equipment, run.workshop, tuple(sorted(run.texts.items())))
-                alike[address, pins].append(uuid)
-        return [(address, runs) for (address, _), runs in alike.items()]
+                alike[address, uuid in self._with_own, pins].append(uuid)
+        return [(address, runs) for (address, _, _), runs in alike.items()]
 
     def judge(self, runs: Sequence[str], address: str) -> list[Rejudged]:
         """The readings of one step of the runs that pinned the same: those that change."""
@@ -111,7 +115,7 @@ class _Again:
         step = plan.by_address.get(address)
         if step is None:
             return self._all_changed(columns, "This step is not there any more.")
-        band = _band_for_all(step)
+        band = None if runs[0] in self._with_own else _band_for_all(step)
         if band is None:
             return [change for row in self._rows(columns.ids) for change in self._judge_one(plan, row)]
         factor = plan.workshop.guard_factor
@@ -162,6 +166,14 @@ class _Revision:
         name = catalogue_from_texts(texts).names.get(("sequence", self.ident))
         changed = dict(texts) if name is None else {**texts, name: self.text}
         return make_plan(catalogue_from_texts(changed), run.route, run.equipment, workshop_from(run.workshop))
+
+
+def own_facts() -> tuple[str, ...]:
+    """The facts of a unit that move bands which are the same for all others."""
+    from benchapp.sequences.taking import WINDING_TEMPERATURE
+    from benchapp.wiring.unit import FACTS
+
+    return (*FACTS, WINDING_TEMPERATURE)
 
 
 def _band_for_all(step: "PlannedStep") -> "Band | None":

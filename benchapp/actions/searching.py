@@ -63,6 +63,7 @@ def search_fault(bench: Bench, unit: str, address: str, history: "tuple[Repaired
     """
     from benchapp.actions.circuits import confirmed_repairs
     from benchapp.sequences.free_probes import probing_meter, probing_set_up
+    from benchapp.sequences.own_circuit import circuit_now
     from benchapp.sequences.terminals import circuit_state
     from benchapp.wiring.faults import shipped_fault_modes
     from benchapp.wiring.locate import Locator
@@ -73,7 +74,7 @@ def search_fault(bench: Bench, unit: str, address: str, history: "tuple[Repaired
     clues = _latest([*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes)])
     known = confirmed_repairs(bench, plan.equipment.equipment) if history is None else history
     at_rest = circuit_state(plan.circuit, set_up)
-    locator = Locator(plan.circuit, shipped_fault_modes(), history=known, state=at_rest)
+    locator = Locator(circuit_now(plan, state.facts), shipped_fault_modes(), history=known, state=at_rest)
     return Search(
         findings=locator.findings(clues),
         probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),

@@ -9,11 +9,30 @@ from benchapp.cli.shape import Command, add_json, print_json, print_table
 
 if TYPE_CHECKING:
     from benchapp.judgement import Band
+    from benchapp.wiring import Circuit
     from benchapp.wiring.locate import Findings
+
+
+def _own_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--own",
+        metavar="FACT=VALUE",
+        action="append",
+        default=[],
+        help='what one unit has of its own: "cord length=5 m", "cord area=0.5 mm²", "plug fuse rating=1 A", '
+        '"detachable lead=yes", "selector setting=220 V"; may be given again',
+    )
+
+
+def _circuit(asked: argparse.Namespace) -> "Circuit":
+    from benchapp.actions import as_unit, read_circuit
+
+    return as_unit(read_circuit(asked.equipment), asked.own)
 
 
 def _circuit_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("equipment", metavar="EQUIPMENT", help="its id, or the .yaml file that describes it")
+    _own_arguments(parser)
     parser.add_argument(
         "--set-up",
         metavar="WORDS",
@@ -32,9 +51,9 @@ def _expect_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _expect(asked: argparse.Namespace) -> int:
-    from benchapp.actions import expected_readings, read_circuit
+    from benchapp.actions import expected_readings
 
-    circuit = read_circuit(asked.equipment)
+    circuit = _circuit(asked)
     power = asked.power == "on" or (asked.power is None and asked.mains is not None)
     found = expected_readings(circuit, power=power, mains=asked.mains, set_up=asked.set_up, region=asked.region)
     if asked.json:
@@ -67,9 +86,9 @@ def _shown(band: "Band") -> tuple[str, str, str]:
 
 
 def _plan(asked: argparse.Namespace) -> int:
-    from benchapp.actions import hidden_from_probes, plan_probes, read_circuit
+    from benchapp.actions import hidden_from_probes, plan_probes
 
-    circuit = read_circuit(asked.equipment)
+    circuit = _circuit(asked)
     plans = plan_probes(circuit, set_up=asked.set_up)
     hidden = hidden_from_probes(circuit, set_up=asked.set_up)
     if asked.json:
@@ -109,9 +128,9 @@ def _locate_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _locate(asked: argparse.Namespace) -> int:
-    from benchapp.actions import locate_fault, read_circuit
+    from benchapp.actions import locate_fault
 
-    circuit = read_circuit(asked.equipment)
+    circuit = _circuit(asked)
     history = _history(asked.workbook, circuit.equipment) if asked.workbook else ()
     found = locate_fault(circuit, asked.reading, mains=asked.mains, set_up=asked.set_up, history=history)
     if asked.json:
@@ -163,6 +182,7 @@ def _print_findings(found: "Findings") -> None:
 
 def _pins_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("equipment", metavar="EQUIPMENT", help="its id, or the .yaml file that describes it")
+    _own_arguments(parser)
     parser.add_argument("--connector", metavar="NAME", help="by its name in that file; the first output unless named")
     parser.add_argument("--mains", metavar="TEXT", help='the mains for which voltages are given: "243 V"')
     parser.add_argument("--region", default="gb", help="whose legal range of mains counts where none is given")
@@ -180,6 +200,7 @@ def _pins(asked: argparse.Namespace) -> int:
         mains=asked.mains,
         region=asked.region,
         page=asked.page,
+        own=asked.own,
     )
     print(done.words)
     return 0

@@ -7,10 +7,12 @@ from benchapp.judgement import Accept, Band, Because, Rule, choose_fuse, limit_b
 from benchapp.judgement.acceptance import Form
 from benchapp.quantities import Kind
 from benchapp.sequences.knowns import known_values, limit_facts, mains_now
+from benchapp.sequences.own_circuit import circuit_now, settings_now
 from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
 from benchapp.wiring import expected_current, expected_resistance, expected_voltage
+from benchapp.wiring.unit import AS_DESIGNED
 
 if TYPE_CHECKING:
     from benchapp.judgement import Known
@@ -23,35 +25,38 @@ FROM_FUSE_RULES = "from fuse rules"
 def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
     """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
     if step.band is not None:
-        return _at_temperature(plan, state, step) or step.band
+        return _on_this_unit(plan, state, step) or step.band
     if not step.accept:
         return None
     if step.accept == FROM_FUSE_RULES:
         return _from_fuse_rules(plan, state)
     accept = _parsed(step.accept)
     if accept.form is Form.wiring:
-        return _at_temperature(plan, state, step) or _from_wiring(plan, step, kind, mains_now(plan, state, step, at))
+        mains = mains_now(plan, state, step, at)
+        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains)
     if accept.form is Form.limit:
         return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
 
 
-def _at_temperature(plan: Plan, state: UnitState, step: PlannedStep) -> Band | None:
-    """The dead reading that the wiring gives at the windings' temperature, where a step of this run asks for it."""
-    warmth = temperature_fact(state, WINDING_TEMPERATURE)
-    if (
-        warmth is None
-        or len(step.terminals) != 2
-        or step.supply is not Supply.none
-        or not plan.asks_winding_temperature
-    ):
+def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | None:
+    """The dead reading that the wiring gives with what this unit has of its own, and at its windings' temperature.
+
+    None where neither differs from the design. The temperature counts where a step of this run asks for it.
+    """
+    if len(step.terminals) != 2 or step.supply is not Supply.none:
         return None
-    key = (step.address, warmth)
+    warmth = temperature_fact(state, WINDING_TEMPERATURE) if plan.asks_winding_temperature else None
+    own = settings_now(plan, state.facts)
+    if warmth is None and own == AS_DESIGNED:
+        return None
+    key = (f"{step.address} {own}", float("-inf") if warmth is None else warmth)
     if key not in plan.warm_bands:
         if len(plan.warm_bands) >= MOST_BANDS:
             plan.warm_bands.clear()
         a, b = step.terminals
-        plan.warm_bands[key] = expected_resistance(plan.circuit, a, b, state=step.circuit_state, temperature=warmth)
+        circuit = circuit_now(plan, state.facts)
+        plan.warm_bands[key] = expected_resistance(circuit, a, b, state=step.circuit_state, temperature=warmth)
     return plan.warm_bands[key]
 
 
@@ -61,24 +66,24 @@ def _parsed(text: str) -> Accept:
     return parse_accept(text)
 
 
-def _from_wiring(plan: Plan, step: PlannedStep, kind: Kind, mains: "Known | None") -> Band:
-    circuit = plan.circuit
+def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None") -> Band:
     if kind is Kind.current:
-        return expected_current(circuit, mains)
-    a, b = step.terminals
+        return expected_current(plan.circuit, mains)
     if kind is Kind.voltage:
-        return _live_voltage(plan, step, mains)
-    return expected_resistance(circuit, a, b, state=step.circuit_state)
+        return _live_voltage(plan, state, step, mains)
+    a, b = step.terminals
+    return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
 
 
-def _live_voltage(plan: Plan, step: PlannedStep, mains: "Known | None") -> Band:
+def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known | None") -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
-    key = (step.address, mains)
+    key = (f"{step.address} {settings_now(plan, state.facts)}", mains)
     known = plan.live_bands.get(key)
     if known is None:
         a, b = step.terminals
+        circuit = circuit_now(plan, state.facts)
         known = expected_voltage(
-            plan.circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
+            circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
         )
         if len(plan.live_bands) >= MOST_BANDS:
             plan.live_bands.clear()

@@ -108,8 +108,8 @@ def _reasons(
     lines = [
         Because(what=circuit.part_names[part], value=words, source=source)
         for part, share in sorted(shares.items(), key=lambda item: -item[1])
-        if part and share > COUNTS * whole
-        for words, source in _stated(circuit, part)
+        for words, source in (_stated(circuit, part) if part else ())
+        if share > COUNTS * whole or words.startswith(OWN)
     ]
     if any(branch.copper and shares.get(branch.part, 0) > COUNTS * whole for branch in circuit.branches):
         lines.append(_temperature(temperature))

@@ -30,6 +30,10 @@ _EXPANDED: ColumnElement[float] = literal_column(
     "ELSE json_extract(entries.content, '$.expanded_uncertainty') END"
 )
 _FLICKERS: ColumnElement[bool] = literal_column("instr(entries.content, '\"flickers\":true') > 0")
+_STATES_FACTS = text(
+    "instr(entries.content, '\"facts\":') AND EXISTS (SELECT 1 FROM json_each(:facts) AS asked "
+    "WHERE instr(entries.content, '\"' || asked.value || '\"'))"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +59,17 @@ def read_judged_groups(store: Store) -> list[tuple[str, str]]:
         .order_by(RunRow.uuid, EntryRow.address)
     )
     return [(run, address) for run, address in _run(store, compiled(statement), {})]
+
+
+def read_runs_stating(store: Store, facts: Sequence[str]) -> frozenset[str]:
+    """UUIDs of the runs in which somebody stated one of these facts of the unit, by a fact's entry or by an answer."""
+    statement = (
+        select(RunRow.uuid)
+        .join(EntryRow, RunRow.id == EntryRow.run_id)
+        .where(EntryRow.bound.is_(None), _STATES_FACTS)
+        .distinct()
+    )
+    return frozenset(run for (run,) in _run(store, compiled(statement), {"facts": json.dumps(list(facts))}))
 
 
 def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> JudgedColumns:

@@ -104,6 +104,10 @@ class Workbook:
         """(run's UUID, address) of every step at which a reading was judged."""
         return columns.read_judged_groups(self.store)
 
+    def runs_stating(self, facts: Sequence[str]) -> frozenset[str]:
+        """UUIDs of the runs in which one of these facts of the unit was stated."""
+        return columns.read_runs_stating(self.store, facts)
+
     def judged_columns(self, runs: Sequence[str], address: str) -> columns.JudgedColumns:
         """The judged readings of these runs at a step, as columns of numbers."""
         return columns.read_judged_columns(self.store, runs, address)

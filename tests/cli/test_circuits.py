@@ -172,3 +172,38 @@ def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
     )
     assert share_after > share_before
     assert "1 of your last 1 faults" in json.dumps(after)
+
+
+def test_what_one_unit_has_of_its_own_counts_in_every_command(capsys, tmp_path):
+    own = ("--own", "cord length=100 m", "--own", "cord area=0.5 mm²")
+    _, design = run_json(capsys, "expect", "tb-mu1")
+    _, found = run_json(capsys, "expect", "tb-mu1", *own)
+    before, after = (between(one, "plug.E", "case") for one in (design, found))
+    assert after["expected"] > before["expected"] + 0.5
+    assert any(line["source"] == "this unit's own facts" for line in after["derivation"])
+    _, plan = run_json(capsys, "plan", "tb-mu1", *own)
+    probe = next(one for one in plan["connectors"]["plug"] if one["id"] == "plug.E-case")
+    assert probe["upper"] == after["upper"]
+    reading = ("--reading", "plug.E,case=3.6 ohm")
+    _, suspected = run_json(capsys, "locate", "tb-mu1", *reading)
+    _, sound = run_json(capsys, "locate", "tb-mu1", *reading, *own)
+    assert suspected["suspects"][0]["part"] in {"cord-earth", "case-bond"}
+    assert sound["suspects"][0]["share"] < suspected["suspects"][0]["share"]
+    out = tmp_path / "card.pdf"
+    assert main(["pins", "tb-mu1", "--connector", "plug", *own, "--out", str(out)]) == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "sentence"),
+    [
+        ("colour=blue", "says nothing of a unit's circuit"),
+        ("cord length", "says nothing of a unit's circuit"),
+        ("cord length=blue", "blue"),
+        ("cord length=3 ohm", "a length is needed here"),
+        ("selector setting=110 V", "has no selector position '110 V'"),
+    ],
+)
+def test_something_of_its_own_that_cannot_be_is_a_sentence(capsys, said, sentence):
+    code, out, err = run(capsys, "expect", "tb-mu1", "--own", said)
+    assert (code, out) == (2, "")
+    assert sentence in err
