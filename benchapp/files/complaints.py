@@ -63,14 +63,13 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
         elif problem.kind not in ("missing", "extra_forbidden") and problem.key not in corrected:
             complaints[_wrong_value(problem, document, _entries(problem, schema, len(key)))] = None
     if len(every) > len(problems):
-        complaints[_too_many(len(every) - len(problems), document, key)] = None
+        complaints[_too_many(every[len(problems) :], document)] = None
     return list(complaints)
 
 
-def _too_many(more: int, document: Document, key: Key) -> Complaint:
-    return Complaint(
-        place=document.place(key), what=f"{more} more things are wrong here", expected="these to be mended first"
-    )
+def _too_many(more: Sequence[_Problem], document: Document) -> Complaint:
+    place = document.place(more[0].key)
+    return Complaint(place=place, what=f"{len(more)} more things are wrong from here on; mend the others first")
 
 
 def _counts_only_the_good(problem: _Problem) -> bool:

@@ -14,7 +14,9 @@ from benchapp.quantities import Kind, Quantity, read_quantity
 
 _CATEGORY = re.compile(r"CAT (II|III|IV) (\d{2,4}) V")
 _NUMERALS = {"II": 2, "III": 3, "IV": 4}
-_SPAN = re.compile(r"(\S.*?)\s+to\s+(\S.*)")
+_SPAN = re.compile(r"(\S.*?) to (\S.*)")
+LONGEST_SPAN = 100
+"""Characters that are read of a span (own choice)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,7 +48,7 @@ def _read_category(written: object) -> Category:
 
 
 def _read_span(written: object, kind: Kind) -> tuple[float, float]:
-    match = _SPAN.fullmatch(str(written).strip())
+    match = _SPAN.fullmatch(" ".join(str(written)[:LONGEST_SPAN].split()))
     if not match:
         raise MeterProblem(f"“{written}” is no span of {kind.value}: write the lower end, “to”, the upper end.")
     low, high = read_quantity(match[1], kind=kind).si, read_quantity(match[2], kind=kind).si

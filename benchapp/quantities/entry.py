@@ -1,8 +1,9 @@
 """What does a text mean that a technician typed or a meter sent?
 
-Forms: `9.12`, `9,12`, `9.12 V`, `9120mV`, `4k7`, `2R2`, `R47`, `1.5 Mohm`, `1.5M`, `3e-3 V`, `-12 V`, `OL`, `>20 Mohm`,
-`<0.01 ohm`. Letter-and-digit codes as IEC 60062:2016. Plain readings take a quick way of a few microseconds; all
-else takes the careful way, which knows why it refuses. What a refused text could have meant is said, never guessed.
+Forms: `9.12`, `9,12`, `9.12 V`, `9120mV`, `4k7`, `2R2`, `R47`, `1.5 Mohm`, `1.5M`, `3e-3 V`, `3×10⁻³ V`, `-12 V`, `OL`,
+`>20 Mohm`, `<0.01 ohm`. Letter-and-digit codes as IEC 60062:2016. Plain readings take a quick way of a few
+microseconds; all else takes the careful way, which knows why it refuses. What a refused text could have meant is said,
+never guessed.
 """
 
 import re
@@ -28,8 +29,10 @@ LONGEST_ENTRY = 60
 """Characters of one typed value (own choice)."""
 _QUICK = re.compile(r"([+-]?[0-9]{1,15}(?:\.([0-9]{1,15}))?) ?([A-Za-zΩ%°µ/²]{0,8})", re.ASCII)
 _STEPS = tuple(Decimal((0, (1,), -places)) for places in range(16))
-_NUMBER = re.compile(rf"([+-]?)\s?({NUMERAL})(?:[eE]([+-]?[0-9]{{1,4}})(?![0-9]))?\s*(.*)", re.DOTALL)
+_NUMBER = re.compile(rf"([+-]?)\s?({NUMERAL})(?:[eE]([+-]?[0-9]{{1,60}}))?\s*(.*)", re.DOTALL)
 _CODE = re.compile(r"([+-]?)([0-9]{0,4})(meg|Meg|[pnuµμmRrkKMGTVvAFH])([0-9]{1,4})\s*(\D{0,12})")
+_POWER_OF_TEN = re.compile(r"\s?[×·x*]\s?10(?:\^([+-]?[0-9]{1,9})|([⁺⁻]?[⁰¹²³⁴-⁹]{1,9}))")
+_RAISED = str.maketrans("⁺⁻⁰¹²³⁴⁵⁶⁷⁸⁹", "+-0123456789")
 _OVER_RANGE = re.compile(r"(-?)\s*(?:\.?[o0]\.?l\.?|over[ -]?(?:load|range)|open|∞)\s*(.{0,12})", re.IGNORECASE)
 _BOUND_WORDS = (
     (re.compile(r"(?:>=?|≥|>>|over|above|more than|greater than)\s*(?=[0-9.,+-])", re.IGNORECASE), Bound.above),
@@ -54,7 +57,8 @@ def read_reading(text: str, *, kind: Kind | None, unit: str = "") -> Reading:
         digits, places, word = found.groups()
         table = ANY_KIND if kind is None else TABLE[kind]
         known = table.get(word or unit)
-        if known is not None and (word or unit or kind is Kind.ratio) and digits[0] != "-":
+        certain = (word or unit or kind is Kind.ratio) and not (kind is None and word == "K")
+        if known is not None and certain and digits[0] != "-":
             quantity = Quantity(value=Decimal(digits), unit=known)
             return Reading(typed=text, quantity=quantity, step=_STEPS[len(places) if places else 0])
     return _careful_reading(text, kind, unit)
@@ -86,9 +90,14 @@ def _careful_reading(text: str, kind: Kind | None, unit: str) -> Reading:
 def _cleaned(text: str) -> str:
     if len(text) > LONGEST_ENTRY:
         raise EntryProblem(f'"{text[:LONGEST_ENTRY]}…" is longer than a value can be. Type the number and its unit.')
-    shown = " ".join(text.split(" ")).strip().translate(_SIGNS)
+    shown = text.strip().translate(_SIGNS)
     if not shown:
         raise EntryProblem("Nothing was typed. Type what the meter shows, for example 9.12 V.")
+    unseen = next((letter for letter in shown if not letter.isprintable() and not letter.isspace()), None)
+    if unseen is not None:
+        seen = "".join(letter for letter in shown if letter.isprintable())
+        what = f'"{seen}"' if seen else "This"
+        raise EntryProblem(f"{what} holds a character that cannot be seen (U+{ord(unseen):04X}). Type the value anew.")
     return shown
 
 
@@ -115,13 +124,17 @@ _FindUnit = Callable[[str, Kind | None], Unit]
 def _read_value(rest: str, shown: str, kind: Kind | None, find_unit: _FindUnit, unit: str) -> Quantity:
     if code := _CODE.fullmatch(rest):
         return _read_code(code, shown, kind)
-    found = _NUMBER.fullmatch(rest)
+    found = _NUMBER.fullmatch(_POWER_OF_TEN.sub(_as_exponent, rest, count=1))
     if not found:
         raise EntryProblem(f'"{shown}" is not a number. Type what the meter shows, for example {_example(kind)}.')
     sign, digits, exponent, word = found.groups()
     number = read_numeral(digits, exponent or "", shown)
     meant = _of_kind(_unit_of(word.strip(), shown, kind, find_unit, unit), kind, shown)
     return Quantity(value=number.copy_negate() if sign == "-" else number, unit=meant)
+
+
+def _as_exponent(power: re.Match[str]) -> str:
+    return f"e{power[1] or power[2].translate(_RAISED)}"
 
 
 _TWO_NUMBERS = re.compile(r"[-+±/*:;.,]|.*[0-9]{2}|.* [0-9]")
@@ -133,8 +146,13 @@ def _unit_of(word: str, shown: str, kind: Kind | None, find_unit: _FindUnit, uni
         if unit or kind in (Kind.ratio, None):
             return find_unit(unit, kind)
         raise EntryProblem(f'"{shown}" has no unit. Write for example {_example(kind)}.')
-    if kind is not None and (short := _bare_prefix(word, kind)) is not None:
+    if (short := _bare_prefix(word, kind)) is not None:
         return short
+    if kind is None and word == "K" and not shown.endswith(" K"):
+        number = shown[:-1]
+        raise EntryProblem(
+            f'"{shown}" can be read in two ways: {number} kohm or {number} kelvin. Write the unit in full.'
+        )
     if _TWO_NUMBERS.match(word):
         raise EntryProblem(f'"{shown}" holds more than one number with its unit. Type one value alone.')
     if (found := _AC_OR_DC.fullmatch(word)) and known_unit(word, kind) is None and known_unit(found[1], kind):
@@ -150,9 +168,16 @@ _PREFIXED = frozenset(
 )
 
 
-def _bare_prefix(word: str, kind: Kind) -> Unit | None:
-    """The unit meant by an engineering suffix alone, as in `4.7k` where a resistance is asked for."""
+def _bare_prefix(word: str, kind: Kind | None) -> Unit | None:
+    """The unit meant by an engineering suffix alone, as in `4.7k` where a resistance is asked for.
+
+    Without a kind the letter says which part it stands on, as IEC 60062 has it: `47k` a resistor, `100n` a capacitor.
+    """
     letter = _PREFIX_LETTERS.get(word, word)
+    if kind is None:
+        if word in ("m", "K"):  # a metre and a kelvin too
+            return None
+        kind = Kind.capacitance if letter in ("p", "n", "µ") else Kind.resistance
     if letter and letter in PREFIXES and kind in _PREFIXED:
         return TABLE[kind].get(letter + SI_UNITS[kind].symbol)
     return None

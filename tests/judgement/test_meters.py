@@ -3,11 +3,11 @@
 from datetime import date
 
 import pytest
-from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.files import FileProblems, build_model, json_schema, parse_document
 from benchapp.judgement import Function, MeterProblem, MeterRecord
+from tests.any_text import AWKWARD, hold, mixed, taken_at_once
 
 RECORD = """\
 meter: tb-x1
@@ -107,20 +107,57 @@ def test_the_record_has_a_schema_with_its_written_keys():
     assert "input impedance" in schema["properties"]
 
 
-pieces = st.sampled_from(RECORD.split("\n"))
-values = st.sampled_from(
-    ["", "nan", "-1 V", "6 V", "1e999 V", "{}", "[]", "CAT IX 1 V", "2026-13-01", "0.3 % + 2", "°"]
-)
+LINES = RECORD.split("\n")
+VALUES = "|nan|.inf|-1 V|6 V|1e999 V|{}|[]|CAT IX 1 V|2026-13-01|0.3 % + 2|°|&a 1|*a|!!int 5|0x1F|1_0|: :|1e999999999"
 
 
-@settings(max_examples=1500)
-@given(lines=st.lists(st.one_of(pieces, st.tuples(pieces, values).map(": ".join)), max_size=14))
-def test_any_meter_file_is_a_record_or_a_list_of_complaints(lines):
-    try:
-        outcome = read("\n".join(lines)).meter
-    except FileProblems as problem:
-        outcome = str(problem.complaints[0])
-    assert outcome
+@st.composite
+def spoilt_records(draw):
+    """The record with a few lines dropped, doubled, moved, or given another value."""
+    lines = list(LINES)
+    for _ in range(draw(st.integers(1, 4))):
+        at = draw(st.integers(0, len(lines) - 1))
+        key = lines[at].partition(":")[0]
+        value = draw(st.sampled_from(VALUES.split("|")) | st.sampled_from(AWKWARD) | st.text(max_size=20))
+        lines[at : at + 1] = draw(
+            st.sampled_from([[], [lines[at]] * 2, [f"{key}: {value}"], [draw(st.sampled_from(LINES))]])
+        )
+        lines = lines or [""]
+    return "\n".join(lines)
+
+
+def test_any_meter_file_is_a_record_or_a_list_of_complaints():
+    def read_and_ask(text: str) -> None:
+        try:
+            outcome = [read(text).meter]
+        except FileProblems as problem:
+            outcome = [str(one) for one in problem.complaints]
+        assert all(outcome)
+
+    hold(read_and_ask, spoilt_records() | mixed(LINES), "meter files")
+
+
+FILE_OF_TROUBLE = {
+    "a list of itself": "a: &a [*a]",
+    "lists that grow": "\n".join(
+        f"{letter}: &{letter} [*{before}, *{before}]" for before, letter in ("ab", "bc", "cd")
+    ),
+    "a tag that builds": "meter: !!python/object/apply:os.system [exit]",
+    "a long span": "reference temperature: x" + " " * 100_000 + "t\n" + RECORD,
+    "a long number": RECORD.replace("CAT II 300 V", "CAT II " + "3" * 100_000 + " V"),
+    "a huge power": RECORD.replace("0.3 %", "9e999999999 %"),
+    "unknown keys": RECORD + "".join(f"key{number}: 1\n" for number in range(2000)),
+    "unknown functions": RECORD + "".join(f"  function{number}: 1\n" for number in range(2000)),
+    "half a pair": RECORD.replace("title: ", "title: \ud800"),
+    "nothing": "\x00",
+}
+
+
+@pytest.mark.parametrize("what", FILE_OF_TROUBLE)
+def test_a_meter_file_made_to_trouble_is_refused_at_once(what):
+    with pytest.raises(FileProblems):
+        read(FILE_OF_TROUBLE[what])
+    taken_at_once(read, FILE_OF_TROUBLE[what])
 
 
 def test_a_meter_outside_its_reference_temperature_says_so_and_outside_its_working_one_even_more(meters):

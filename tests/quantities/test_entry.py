@@ -39,6 +39,9 @@ OHMS = {"kind": Kind.resistance, "unit": "ohm"}
         ("1\u2009234.5", "1234.5 V", 1234.5, "0.1"),
         ("0.123\u2009456", "0.123456 V", 0.123456, "0.000001"),
         ("12 volts", "12 V", 12.0, "1"),
+        ("1.2×10³", "1200 V", 1200.0, "100"),
+        ("1.5×10⁻³ V", "0.0015 V", 0.0015, "0.0001"),
+        ("3 x 10^-3 V", "0.003 V", 0.003, "0.001"),
         ("0", "0 V", 0.0, "1"),
     ],
 )
@@ -162,6 +165,12 @@ def test_a_bound_keeps_its_direction(typed, bound, si):
         ("9 V ± 5 %", '"9 V ± 5 %" holds more than one number with its unit. Type one value alone.'),
         ("240 VAC", '"240 VAC" says AC or DC after the unit. The step says which it is: type the number and V.'),
         ("12 V dc", '"12 V dc" says AC or DC after the unit. The step says which it is: type the number and V.'),
+        ("1e999999999", '"1e999999999" has a power of ten beyond 30. Check the exponent.'),
+        ("1×10^99 V", '"1×10^99 V" has a power of ten beyond 30. Check the exponent.'),
+        ("9 x 12 V", '"9 x 12 V" holds more than one number with its unit. Type one value alone.'),
+        ("\u200f9.12 V", '"9.12 V" holds a character that cannot be seen (U+200F). Type the value anew.'),
+        ("9.12\x00V", '"9.12V" holds a character that cannot be seen (U+0000). Type the value anew.'),
+        ("\ud800", "This holds a character that cannot be seen (U+D800). Type the value anew."),
         ("1e99", '"1e99" has a power of ten beyond 30. Check the exponent.'),
         ("1" * 21, f'"{"1" * 21}" has more than 20 digits. Write only those the meter shows.'),
         ("9" * 61, f'"{"9" * 60}…" is longer than a value can be. Type the number and its unit.'),
@@ -241,6 +250,11 @@ def test_other_kinds_as_they_are_typed(typed, kind, si):
     [
         ("4k7", Kind.resistance, "4.7 kohm"),
         ("4n7", Kind.capacitance, "4.7 nF"),
+        ("47k", Kind.resistance, "47 kohm"),
+        ("1.5M", Kind.resistance, "1.5 Mohm"),
+        ("100n", Kind.capacitance, "100 nF"),
+        ("4.7u", Kind.capacitance, "4.7 µF"),
+        ("300 K", Kind.temperature_difference, "300 K"),
         ("3V3", Kind.voltage, "3.3 V"),
         ("9.12 V", Kind.voltage, "9.12 V"),
         (">20 Mohm", Kind.resistance, "> 20 Mohm"),
@@ -253,6 +267,14 @@ def test_where_any_kind_will_do_the_text_says_which(typed, kind, shown):
     assert reading.quantity.unit.kind is kind
     assert str(reading) == shown
     assert read_reading("OL", kind=None).quantity is None
+
+
+def test_a_letter_that_could_be_a_thousand_or_a_kelvin_is_refused_with_both():
+    with pytest.raises(EntryProblem) as caught:
+        read_reading("470K", kind=None)
+    assert caught.value.sentence == ('"470K" can be read in two ways: 470 kohm or 470 kelvin. Write the unit in full.')
+    assert read_reading("470K", kind=Kind.resistance).si == 470e3  # IEC 60062 spells it so
+    assert read_reading("470K", kind=Kind.temperature_difference).si == 470
 
 
 def test_decimal_values_stay_exact():
