@@ -104,14 +104,18 @@ class Player:
         self._see("fault-found")
 
     def _do_repair(self, unit: SimulatedUnit) -> None:
-        repair = unit.wrong.repair
-        self._technician.type(repair["done"])
-        self._fill("repair-part", repair["part"])
+        """Tick the list line by line, name the parts used, look at what is taken again, agree."""
+        repair, page = unit.wrong.repair, self._technician.page
+        if page.part.part() != repair["part"]:  # type: ignore[attr-defined]
+            self._fill("repair-part", repair["part"])
         if repair["parts"]:
             self._fill("repair-parts", repair["parts"])
         self._technician.tick(f"repair-opened-{repair['opened']}")
-        self._see("repair-filled")
-        self._technician.tab_to("repair-done")
+        self._technician.tab_to("repair-list")
+        self._see("repair")
+        for _ in page.names:  # type: ignore[attr-defined]
+            self._technician.strike("Enter")
+        self._see("repair-ticked")
         unit.mended = True
         self._technician.strike("Enter")
 

@@ -35,14 +35,22 @@ def record_repair(
     by: str,
     opened: Sequence[str] = (),
     parts_used: Sequence[Mapping[str, object]] = (),
+    actions: Sequence[str] = (),
+    mode: str = "",
 ) -> Changes:
-    """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used."""
-    content = {
+    """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used.
+
+    `actions` are the lines of the repair's list that were ticked; `mode` says how the part proved to be wrong, where
+    the fault had it otherwise.
+    """
+    content: dict[str, object] = {
         "fault": fault,
         "part": part,
         "done": done,
         "opened": list(opened),
         "parts_used": [dict(used) for used in parts_used],
+        **({"actions": list(actions)} if actions else {}),
+        **({"mode": mode} if mode else {}),
     }
     said = Composed(kind=EntryKind.repair, content=content, words="Repair recorded; what rests on it is taken again.")
     return record(bench, unit, lambda _: said, by=by)

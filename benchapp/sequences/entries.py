@@ -11,7 +11,7 @@ later entry. `content` is plain JSON; its keys by kind of entry:
 | caution | caution |
 | set-up | items (the words confirmed); `address` is the step |
 | fault | part, mode, words, grave; `address` is the step that showed it |
-| repair | fault (number of the fault's entry or null), part, done, opened (cord, plug, enclosure), parts_used |
+| repair | fault (number of its entry or null), part, done, opened (cord, plug, enclosure), parts_used, actions, mode |
 | opened | opened (cord, plug, enclosure), why |
 | event | event (fall, damp, wet cleaning), note |
 | hazard | hazard (smoke, smell, hum, heat), note |

@@ -1,8 +1,10 @@
-"""Readings beside the route: dead probes between any two terminals, taken to find a fault.
+"""Readings beside the route: probes between any two terminals, dead or live, taken to find a fault.
 
-They are judged against no band and settle no step. A note keeps them, under `probed`: a, b (terminals), typed, value
-and uncertainty in ohm, bound, meter, and the set-up in which they were taken. The gate guards them like any ohms: never
-on a unit that may be live or charged, only with a meter in hand today, and "OL" only through leads that were proved.
+They are judged against no band and settle no step. A note keeps them, under `probed`: a, b (terminals), kind
+("resistance" or "voltage"), typed, value and uncertainty in ohm or V, bound, meter, the set-up in which they were
+taken, and for a live one the supply and the mains voltage it was taken at. The gate guards the dead ones like any
+ohms: never on a unit that may be live or charged, only with a meter in hand today, and "OL" only through leads that
+were proved. Live ones are guarded like the readings of the live stage, and lie between pins of the outputs alone.
 """
 
 from collections.abc import Mapping
@@ -14,8 +16,9 @@ from benchapp.judgement import Function, uncertainty_of
 from benchapp.quantities import Bound, Kind, read_reading
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.instruments import trouble_with
-from benchapp.sequences.moments import is_todays
-from benchapp.sequences.planned import Plan, PlannedStep, Supply
+from benchapp.sequences.knowns import mains_now
+from benchapp.sequences.moments import is_todays, seconds_between
+from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, leads_steps, proofs, proved_before
 from benchapp.sequences.state import UnitState
 
@@ -24,11 +27,12 @@ PROBED = "probed"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FreeProbe:
-    """Two terminals and what the meter showed between them, as it was typed."""
+    """Two terminals and what the meter showed between them, as it was typed; `live`: volts, with mains on."""
 
     a: str
     b: str
     typed: str
+    live: bool = False
 
 
 def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
@@ -36,20 +40,49 @@ def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
     return step.set_up if step is not None and step.supply is Supply.none and step.function in THROUGH_LEADS else ()
 
 
-def probing_meter(state: UnitState, plan: Plan, at: str) -> str:
-    """The meter in hand today that reads resistance, the one taken last; empty when there is none."""
-    able = [name for name, meter in plan.meters.items() if Function.resistance in meter.functions]
+def probing_meter(state: UnitState, plan: Plan, at: str, function: Function = Function.resistance) -> str:
+    """The meter in hand today that has the function, the one taken last; empty when there is none."""
+    able = [name for name, meter in plan.meters.items() if function in meter.functions]
     today = [name for name in able if name in state.meters and is_todays(state.meters[name].at, at)]
     return max(today, key=lambda name: state.meters[name].number, default="")
 
 
+def live_step(plan: Plan) -> PlannedStep | None:
+    """The step of the route whose conditions a live reading beside it shares: the first voltage of an output."""
+    return next((step for step in plan.steps if _reads_an_output(step) and not step.loads), None)
+
+
+def _reads_an_output(step: PlannedStep) -> bool:
+    return step.supply is Supply.full and step.function == Function.ac_voltage and len(step.terminals) == 2
+
+
+def live_terminals(plan: Plan) -> tuple[str, ...]:
+    """What may be probed with mains on: the pins of the low-voltage outputs that are in use, nothing else."""
+    outputs = (plug for plug in plan.circuit.connectors.values() if not plug.mains)
+    return tuple(pin for plug in outputs for pin in plug.terminals if pin not in plug.unused)
+
+
 def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, at: str) -> dict[str, Any]:
-    """What an entry of the probe carries; raises EntryProblem or BenchError for what no ohmmeter shows."""
-    meter = probing_meter(state, plan, at)
+    """What an entry of the probe carries; raises EntryProblem or BenchError for what no such meter shows."""
+    function = Function.ac_voltage if given.live else Function.resistance
+    meter = probing_meter(state, plan, at, function)
     if not meter:
         raise BenchError(
-            "No meter that reads resistance is in hand today. Take the step again and one in hand, then search."
+            f"No meter that reads {function.value} is in hand today. Take the step again and one in hand, then search."
         )
+    probed = _live_reading(plan, state, given, meter, at) if given.live else _dead_reading(plan, state, given, meter)
+    set_up = probing_set_up(plan.by_address.get(address)) if not given.live else _live_set_up(plan)
+    between = " and ".join(
+        plan.circuit.say(end) if end in plan.circuit.terminals else end for end in (given.a, given.b)
+    )
+    words = f"Probed live: {given.typed}" if given.live else f"Probed: {given.typed}"
+    return {
+        "words": f"{words} between {between}.",
+        PROBED: {"a": given.a, "b": given.b, "typed": given.typed, **probed, "meter": meter, "set_up": list(set_up)},
+    }
+
+
+def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> dict[str, Any]:
     reading = read_reading(given.typed, kind=Kind.resistance, unit="ohm")
     leads = state.meters[meter].content.get("lead_resistance")
     doubt = uncertainty_of(
@@ -59,20 +92,61 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
         lead_resistance=float(leads) if isinstance(leads, int | float) else None,
     )
     value = None if reading.bound is Bound.above else reading.si
-    between = " and ".join(
-        plan.circuit.say(end) if end in plan.circuit.terminals else end for end in (given.a, given.b)
-    )
-    probed = {
-        "a": given.a,
-        "b": given.b,
-        "typed": given.typed,
+    return {
+        "kind": Kind.resistance.value,
         "value": value,
         "bound": str(reading.bound),
         "standard_uncertainty": doubt.standard,
-        "meter": meter,
-        "set_up": list(probing_set_up(plan.by_address.get(address))),
     }
-    return {"words": f"Probed: {given.typed} between {between}.", PROBED: probed}
+
+
+def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at: str) -> dict[str, Any]:
+    reading = read_reading(given.typed, kind=Kind.voltage, unit="V")
+    if reading.bound is not Bound.exact or reading.si is None:
+        raise BenchError(
+            f"“{given.typed}” is no voltage to search with. Set the meter to a larger range and read again."
+        )
+    supply = plan.circuit.supply
+    frequency = supply.frequency if supply is not None and supply.frequency > 0 else None
+    doubt = uncertainty_of(plan.meters[meter], Function.ac_voltage, reading, frequency=frequency)
+    step = live_step(plan)
+    mains = mains_now(plan, state, step, at) if step is not None else None
+    return {
+        "kind": Kind.voltage.value,
+        "value": reading.si,
+        "bound": str(reading.bound),
+        "standard_uncertainty": doubt.standard,
+        "supply": Supply.full.value,
+        "mains": None if mains is None else float(mains.value_si),
+    }
+
+
+def _live_set_up(plan: Plan) -> tuple[str, ...]:
+    step = live_step(plan)
+    return step.set_up if step is not None else ()
+
+
+def is_on_full_mains(standing: Standing) -> bool:
+    """Whether the last thing done with power was done on full mains, and the mains was measured just now."""
+    ledger, step = standing.ledger, live_step(standing.plan)
+    last = ledger.by_number.get(ledger.energised_live)
+    if last is None or step is None or ledger.energised_live < ledger.energised:
+        return False
+    at_step = standing.plan.by_address.get(last.address)
+    full = is_live(last) or (at_step is not None and at_step.supply is Supply.full)
+    return full and any(_is_fresh(standing, one) for one in standing.plan.stage(step.stage).steps)
+
+
+def _is_fresh(standing: Standing, step: PlannedStep) -> bool:
+    latest = standing.ledger.latest(step.address)
+    if Role.mains not in step.shows or latest is None or not standing.ledger.good(latest):
+        return False
+    return 0 <= seconds_between(latest.at, standing.at) <= step.fresh_for
+
+
+def is_live(entry: Entry) -> bool:
+    """Whether the note is a reading that was taken with mains on."""
+    return str(entry.content.get(PROBED, {}).get("supply", Supply.none)) != Supply.none
 
 
 def refuse_probe(standing: Standing, entry: Entry) -> str | None:
@@ -84,11 +158,19 @@ def refuse_probe(standing: Standing, entry: Entry) -> str | None:
             return f"{circuit.equipment} has no terminal “{end}”; it has {', '.join(circuit.terminals)}."
     if ends[0] == ends[1]:
         return f"Both probes would be on {circuit.say(ends[0])}: name two terminals."
-    meter = str(probed.get("meter", ""))
-    trouble = trouble_with(standing, meter, Function.resistance, live=False)
+    meter, live = str(probed.get("meter", "")), is_live(entry)
+    if live:
+        barred = next((end for end in ends if end not in live_terminals(standing.plan)), None)
+        if barred is not None:
+            return (
+                f"{circuit.say(barred)} is never probed with mains on: live readings lie between pins of the outputs."
+            )
+        if not isinstance(probed.get("mains"), int | float):
+            return "Measure the mains first: what an output should give follows from it."
+    trouble = trouble_with(standing, meter, Function.ac_voltage if live else Function.resistance, live=live)
     if trouble:
         return f"This reading cannot be taken: {trouble}."
-    return _refuse_open(standing, meter, entry) if probed.get("bound") == Bound.above else None
+    return _refuse_open(standing, meter, entry) if probed.get("bound") == Bound.above and not live else None
 
 
 def _refuse_open(standing: Standing, meter: str, entry: Entry) -> str | None:

@@ -283,8 +283,15 @@ def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
     ledger.destroyed = entry.number
 
 
+def _take_note(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
+    """A note changes nothing, unless it keeps a reading that was taken with mains on."""
+    probed = entry.content.get("probed")
+    if isinstance(probed, dict) and str(probed.get("supply", Supply.none)) != Supply.none:
+        ledger.energised = ledger.energised_live = entry.number
+
+
 def _take_nothing(_ledger: Ledger, _plan: Plan, _entry: Entry) -> None:
-    """A note changes nothing."""
+    """A kind of entry that changes nothing."""
 
 
 _TAKE: dict[EntryKind, Callable[[Ledger, Plan, Entry], None]] = {
@@ -302,4 +309,5 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, Entry], None]] = {
     EntryKind.supervisor_opening: _take_supervised,
     EntryKind.disposition: _take_disposition,
     EntryKind.plug_destroyed: _take_destroyed,
+    EntryKind.note: _take_note,
 }

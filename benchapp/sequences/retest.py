@@ -55,8 +55,12 @@ def retest_scope(plan: Plan, state: UnitState, part: str, opened: Sequence[str])
 def scope_of(plan: Plan, part: str, opened: Iterable[str]) -> tuple[str, ...]:
     """Addresses, in order, of all steps that such a repair makes stale, taken or not."""
     roles = _roles_of(opened_by(plan, part, opened))
-    known = part in plan.circuit.parts or part.casefold() in _OUTSIDE
-    return tuple(step.address for step in plan.steps if _is_moved(step, part, roles, known=known))
+    pins = pins_named(plan, part)
+    known = bool(pins) or part in plan.circuit.parts or part.casefold() in _OUTSIDE
+    near = _hanging_with(plan, pins)
+    return tuple(
+        step.address for step in plan.steps if near & {*step.terminals} or _is_moved(step, part, roles, known=known)
+    )
 
 
 def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
@@ -65,12 +69,40 @@ def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
     return frozenset(opened) | ({implied.value} if implied else frozenset())
 
 
+def pins_named(plan: Plan, part: str) -> tuple[str, ...]:
+    """The two pins that a crossed or bridged pair is named by ("outlet.2, outlet.3"); nothing for any other part."""
+    ends = tuple(end.strip() for end in part.split(","))
+    two = len(ends) == 2 and ends[0] != ends[1] and all(end in plan.circuit.terminals for end in ends)
+    return ends if two else ()
+
+
+def _hanging_with(plan: Plan, pins: Collection[str]) -> frozenset[str]:
+    """Every node that hangs together with one of these pins, switches closed: wires put right there may move it."""
+    reached = set(pins)
+    while more := {
+        end
+        for branch in plan.circuit.branches
+        if reached & {branch.a, branch.b}
+        for end in (branch.a, branch.b)
+        if end not in reached
+    }:
+        reached |= more
+    return frozenset(reached)
+
+
 def _home_of(plan: Plan, part: str) -> Opening | None:
-    """Where a part of the circuit sits: a fuse at a pin of the mains plug in it, a core in the cord, else inside."""
+    """Where a part of the circuit sits: a fuse at a pin of the mains plug in it, a core in the cord, else inside.
+
+    A pair of pins sits behind its connector.
+    """
     circuit = plan.circuit
+    plug = circuit.connectors.get(circuit.supply.live.partition(".")[0]) if circuit.supply is not None else None
+    pins = set(plug.terminals) if plug is not None else set()
+    named = pins_named(plan, part)
+    if named:
+        return Opening.plug if pins & set(named) else Opening.enclosure
     if part not in circuit.parts:
         return None
-    pins = {pin for plug in circuit.connectors.values() if plug.mains for pin in plug.terminals}
     branches = [branch for branch in circuit.branches if branch.part == part]
     if circuit.parts[part] is PartKind.fuse and any({branch.a, branch.b} & pins for branch in branches):
         return Opening.plug

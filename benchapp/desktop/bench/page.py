@@ -73,6 +73,14 @@ class BenchPage(QWidget):
         """Put the keyboard where the next key belongs."""
         self.setFocus()
 
+    @property
+    def fails(self) -> bool:
+        """Whether a reading stands here that would be judged a fail once recorded."""
+        return False
+
+    def record_it(self) -> None:
+        """Record what stands here, as Enter does."""
+
     def hints(self) -> Sequence[Hint]:
         """The keys of this page."""
         return ()
@@ -114,3 +122,12 @@ def scrolling(page: QWidget) -> QScrollArea:
     area.setFocusPolicy(area.focusPolicy().NoFocus)
     area.setWidget(page)
     return area
+
+
+def bring_into_sight(widget: QWidget) -> None:
+    """Scroll the page so that this part of it is seen."""
+    above = widget.parentWidget()
+    while above is not None and not isinstance(above, QScrollArea):
+        above = above.parentWidget()
+    if above is not None:
+        above.ensureWidgetVisible(widget)

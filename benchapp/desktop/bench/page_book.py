@@ -75,6 +75,7 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         outcome,
         reading,
         record,
+        repair,
         search,
     )
 
@@ -91,7 +92,7 @@ def page_classes() -> tuple[type[BenchPage], ...]:
         conditions.MeterPage,
         conditions.ShutPage,
         faults.FaultPage,
-        faults.RepairPage,
+        repair.RepairPage,
         mishaps.HazardPage,
         mishaps.EventPage,
         opening.OpeningPage,

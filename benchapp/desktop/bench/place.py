@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.choosing import page_for
+from benchapp.desktop.bench.finding import searchable, why_no_live_probe
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.page import BenchPage, Wish
 from benchapp.desktop.bench.page_book import PageBook
@@ -53,6 +54,7 @@ class BenchPlace(QWidget):
         self._aside = ""
         self._sweep: Sweep | None = None
         self._busy = False
+        self._search_after_this = self._search_waits = False
         self._view: UnitView | None = None
         self._page: BenchPage | None = None
         self.head = BenchHead(desk.look)
@@ -97,6 +99,7 @@ class BenchPlace(QWidget):
         """Put a unit on the bench; its plan is made off the window's thread the first time."""
         self._leave_page()
         self._mark, self._address, self._aside, self._sweep = mark, "", aside, sweep
+        self._search_after_this = self._search_waits = False
         self._view = self._page = None
         self.empty.setText(tr("Putting {unit} on the bench …").format(unit=mark))
         self._show_parts(at_hand=False)
@@ -160,6 +163,13 @@ class BenchPlace(QWidget):
             return
         stage = self._sweep.stage if self._sweep and not self._aside else ""
         view = view_of(self._desk.bench, self._mark, stage=stage, address=self._address)
+        if self._go_on_searching(view):
+            self._view, after = view, self._search_after_this
+            self._search_after_this = self._search_waits = False
+            if after and view.state.energised and why_no_live_probe(view):
+                self._go_the_way_back()
+                return
+            self._aside = "search"
         if self._sweep is not None and not self._aside and self._stage_is_over(view):
             self._next_unit()
         else:
@@ -239,7 +249,7 @@ class BenchPlace(QWidget):
         self._desk.hub.said.emit(wish.words or changes.words)
 
     def _refused(self, sentence: str) -> None:
-        self._busy = False
+        self._busy = self._search_after_this = False
         if sentence:
             self._complain(sentence)
 
@@ -264,6 +274,7 @@ class BenchPlace(QWidget):
             "next": self._next_unit,
             "back": self._back,
             "due": self._to_what_is_due,
+            "way back": self._go_the_way_back,
         }
         if where in ("print", "export", "sheet"):
             self._hand_out(where)
@@ -304,18 +315,40 @@ class BenchPlace(QWidget):
             self._call_up("meter")
 
     def _find_fault(self) -> None:
-        """Call up the search on a failed reading; hands and ohmmeter wait for the way back, so that is shown first."""
-        if self._view is None or str(self._view.state.due.kind) != "fault":
+        """Search from a failed reading; one that stands on the page is recorded first.
+
+        Hands and ohmmeter wait for the way back. Where live readings may be taken the search begins with these.
+        """
+        if self._view is None or self._busy:
             return
-        if not self._view.state.energised:
+        if self._page is not None and self._page.fails and not self._aside:
+            self._search_after_this = True
+            self._page.record_it()
+            return
+        if self._aside == "search":
+            return
+        if not searchable(self._view):
+            self._complain(tr("No reading of this unit has failed: there is nothing to search from."))
+        elif self._view.state.energised and why_no_live_probe(self._view):
+            self._go_the_way_back()
+        else:
             self._call_up("search")
-            return
+
+    def _go_the_way_back(self) -> None:
+        """First plug out, discharged, proved low; then the search goes on by itself."""
         from benchapp.sequences.way_back import next_step_back
 
+        assert self._view is not None
         step = next_step_back(self._view.state.about.standing)
+        self._search_waits = True
         if step is not None:
             self._go_to_step(step.address)
-        self._complain(tr("This unit may still be live: the way back first, then the search with F10."))
+        self._complain(tr("This unit may still be live: the way back first, then the search goes on."))
+
+    def _go_on_searching(self, view: UnitView) -> bool:
+        """Whether a search that had to wait can go on now."""
+        ready = self._search_after_this or (self._search_waits and not view.state.energised)
+        return ready and not self._aside and bool(searchable(view))
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; else go back to the lots."""

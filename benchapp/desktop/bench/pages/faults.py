@@ -1,39 +1,21 @@
-"""The pages for what went wrong: a step that did not hold, and a repair with what must be taken again after it."""
+"""The page for a step that did not hold: take it again, search for the fault, or record what is wrong."""
 
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
 
 from benchapp import actions
-from benchapp.desktop.bench.page import BenchPage
-from benchapp.desktop.bench.pages.checks import read_parts
+from benchapp.desktop.bench.finding import searchable
+from benchapp.desktop.bench.page import BenchPage, bring_into_sight
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
-from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
-from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr
-
-if TYPE_CHECKING:
-    from benchapp.sequences import FaultState
-
-MODES = (
-    "open",
-    "shorted",
-    "high resistance",
-    "low resistance",
-    "crossed",
-    "wrong value",
-    "wrong part",
-    "damaged",
-    "missing",
-)
-"""How a part can be wrong, in the trade's words; anything else may be typed."""
-OPENINGS = (("cord", "the cord"), ("plug", "the plug"), ("enclosure", "the enclosure"))
 
 
 class FaultPage(BenchPage):
@@ -43,11 +25,12 @@ class FaultPage(BenchPage):
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
+        self._by_search = False
         self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
         self.again = button("fault-again", tr("F3  Take it again"))
         self.search = button("fault-search", tr("F10  Find the fault: suspects, and what to probe next"))
-        self.record = button("fault-record", tr("Record the fault"), "main")
+        self.record = button("fault-record", tr("Enter  Record the fault"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         for widget, name, words in (
@@ -72,15 +55,22 @@ class FaultPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("This step did not hold."))
         suspect = model_field(view.step, "fault") or _bad_point(view)
-        self.search.setVisible(bool(view.step and view.step.function))
+        self.search.setVisible(bool(searchable(view)))
         self.part.offer(view, suspect.part if suspect else _likely_part(view))
+        from benchapp.sequences.repair_lists import WAYS_TO_FAIL
+
         self.mode.clear()
-        self.mode.addItems(MODES)
+        self.mode.addItems(WAYS_TO_FAIL)
         self.mode.setCurrentText(suspect.mode if suspect else "")
         self.words.setText(suspect.words if suspect else _last_sentence(view))
+        self._by_search = False
 
     def take_focus(self) -> None:
-        self.again.setFocus()
+        """A fault that the search has filled in only waits for Enter."""
+        filled = self.part.part() and self.mode.currentText().strip() and self._by_search
+        (self.record if filled else self.again).setFocus()
+        if filled:
+            bring_into_sight(self.record)
 
     def address(self) -> str:
         return f"fault {super().address()}"
@@ -111,154 +101,18 @@ class FaultPage(BenchPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {"part": self.part.part(), "mode": self.mode.currentText(), "words": self.words.text()}
+        return {
+            "part": self.part.part(),
+            "mode": self.mode.currentText(),
+            "words": self.words.text(),
+            "by search": self._by_search,
+        }
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         self.part.show_part(draft.get("part", ""))
         self.mode.setCurrentText(draft.get("mode", ""))
         self.words.setText(draft.get("words", ""))
-
-
-class RepairPage(BenchPage):
-    """What was done about a fault; beneath it, at once, what will have to be taken again."""
-
-    name = "repair"
-
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.part = PartBox()
-        self.done, self.parts = QLineEdit(), QLineEdit()
-        self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
-        self.record = button("repair-record", tr("Record the repair"), "main")
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        boxes = [(box, f"repair-opened-{key}", "") for key, box in self.opened.items()]
-        for widget, name, words in (
-            (self.done, "repair-done", tr("What was done")),
-            (self.part, "repair-part", tr("Part touched")),
-            (self.parts, "repair-parts", tr("Parts used")),
-            *boxes,
-            (self.record, "repair-record", ""),
-        ):
-            widget.setObjectName(name)
-            widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
-            form.addRow(words, widget) if words else form.addRow(widget)
-        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"), passive=True)
-        self.body.addLayout(form)
-        self.body.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
-        self.body.addWidget(self.scope, 100)
-        self.body.addStretch(1)
-        self.part.currentTextChanged.connect(self._part_changed)
-        for box in self.opened.values():
-            box.toggled.connect(self._show_scope)
-        self.record.clicked.connect(self._record)
-        for field in (self.done, self.parts):
-            field.returnPressed.connect(self._record)
-
-    def fill(self, view: UnitView) -> None:
-        faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
-        named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
-        self._fault = (named or faults or [None])[0]
-        words = _fault_words(self._fault) if self._fault else view.state.due.words
-        self.say.setText(tr("Repair: {fault}").format(fault=words))
-        self.part.offer(view, self._fault.part if self._fault else "")
-        self.done.clear()
-        self.parts.clear()
-        self._tick_what_is_opened()
-        self._show_scope()
-
-    def take_focus(self) -> None:
-        self.done.setFocus()
-
-    def address(self) -> str:
-        return f"repair {self._fault.entry if self._fault else ''}"
-
-    def _part_changed(self, _text: str) -> None:
-        self._tick_what_is_opened()
-        self._show_scope()
-
-    def _tick_what_is_opened(self) -> None:
-        """Tick what work on this part cannot do without; anything more is ticked by hand."""
-        from benchapp.sequences.retest import opened_by
-
-        implied = opened_by(self.view.plan, self.part.part(), ()) if self.view is not None else frozenset()
-        for key, box in self.opened.items():
-            box.setChecked(key in implied)
-
-    def _opened(self) -> tuple[str, ...]:
-        return tuple(key for key, box in self.opened.items() if box.isChecked())
-
-    def _show_scope(self, _changed: object = None) -> None:
-        from benchapp.sequences import retest_scope
-
-        if self.view is None:
-            return
-        scope = retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
-        steps = [self.view.plan.by_address[address] for address in scope if address in self.view.plan.by_address]
-        titles = {stage.id: stage.title for stage in self.view.plan.stages}
-        counted: dict[str, int] = {}
-        for step in steps:
-            counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
-        rows = [Row(words=title, detail=_step_words(count)) for title, count in counted.items()]
-        self.scope.set_rows(())
-        self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
-
-    def _record(self) -> None:
-        done, part = self.done.text().strip(), self.part.part()
-        if not done or not part:
-            self.complained.emit(tr("Say what was done and which part was touched: the retest follows from it."))
-            (self.done if not done else self.part).setFocus()
-            return
-        self.wish(
-            actions.record_repair,
-            fault=self._fault.entry if self._fault else None,
-            part=part,
-            done=done,
-            opened=self._opened(),
-            parts_used=read_parts(self.parts.text()),
-        )
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._record()
-        else:
-            super().keyPressEvent(event)
-
-    def hints(self) -> Sequence[Hint]:
-        return (
-            Hint(key="Tab", words=tr("next field")),
-            Hint(key="Space", words=tr("was opened, yes or no")),
-            Hint(key="Enter", words=tr("record the repair")),
-            Hint(key="F6", words=tr("hold, spares, scrap instead")),
-            Hint(key="F5", words=tr("next unit, repair later")),
-        )
-
-    def draft(self) -> Mapping[str, Any]:
-        if not (self.done.text() or self.parts.text()):
-            return {}
-        return {
-            "done": self.done.text(),
-            "part": self.part.part(),
-            "parts": self.parts.text(),
-            "opened": self._opened(),
-        }
-
-    def restore(self, draft: Mapping[str, Any]) -> None:
-        self.done.setText(draft.get("done", ""))
-        self.parts.setText(draft.get("parts", ""))
-        self.part.show_part(draft.get("part", ""))
-        for key, box in self.opened.items():
-            box.setChecked(key in draft.get("opened", ()))
-
-
-def _fault_words(fault: "FaultState") -> str:
-    """A fault in a line: the part and what is wrong with it, then the sentence."""
-    what = ", ".join(part for part in (fault.part, fault.mode) if part)
-    return f"{what}: {fault.words}" if what and fault.words else what or fault.words
-
-
-def _step_words(count: int) -> str:
-    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)
+        self._by_search = bool(draft.get("by search", False))
 
 
 def _likely_part(view: UnitView) -> str:

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.budget_view import BudgetView
+from benchapp.desktop.bench.finding import FAILED, searchable
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
@@ -64,11 +65,12 @@ class ReadingPage(BenchPage):
         self.cautions = label("reading-cautions", "complaint")
         self._meter: MeterRecord | None = None
         self._range = ""
+        self._failed = False
         self._attempt: Attempt | None = None
         self._siblings: tuple[tuple[str, float], ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
-        self.field.returnPressed.connect(self._record)
+        self.field.returnPressed.connect(self.record_it)
         for key, work in (("Ctrl+B", self.budget.toggle), ("Ctrl+G", self._next_range)):
             shortcut = QShortcut(QKeySequence(key), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -158,8 +160,17 @@ class ReadingPage(BenchPage):
         self.budget.show_attempt(tried)
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
+        if self.fails != self._failed:
+            self._failed = self.fails
+            self.hints_changed.emit()
 
-    def _record(self) -> None:
+    @property
+    def fails(self) -> bool:
+        tried = self._attempt
+        judged = str(tried.judgement) if tried is not None and not tried.complaint and self.field.text().strip() else ""
+        return judged in FAILED and self.view is not None and self.view.step is not None and not self.view.step.way_back
+
+    def record_it(self) -> None:
         assert self.view is not None
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
@@ -170,10 +181,13 @@ class ReadingPage(BenchPage):
         self.wish(actions.record_answer, self.address(), self.given())
 
     def hints(self) -> Sequence[Hint]:
+        find = self.fails or (self.view is not None and bool(searchable(self.view)))
+        words = tr("record and find the fault") if self.fails else tr("find the fault")
         return (
             Hint(key="digits", words=tr("the reading, as 9.12 or 4k7")),
             Hint(key="*", words=tr("OL, over range")),
             Hint(key="Enter", words=tr("record")),
+            *([Hint(key="F10", words=words)] if find else []),
             Hint(key="Ctrl+M", words=tr("another meter")),
             Hint(key="Ctrl+G", words=tr("range of the meter")),
             Hint(key="Ctrl+B", words=tr("why this uncertainty")),

@@ -1,0 +1,33 @@
+"""From which failed reading can the search for a fault begin? Qt-free; the engine has judged them."""
+
+from benchapp.desktop.bench.unit_view import UnitView
+
+FAILED = ("fail", "conditional fail")
+"""judgements that a search can begin from"""
+
+
+def searchable(view: UnitView) -> str:
+    """The address of the failed reading between two terminals that the search would explain; empty when none failed.
+
+    The reading at hand comes first, then the one that showed an open fault, then any other that failed.
+    """
+    open_faults = [fault.address for fault in view.state.faults if str(fault.status) == "open"]
+    at_hand = view.step.address if view.step is not None else ""
+    failed = [address for address, step in view.state.steps.items() if str(step.status) == "failed"]
+    wanted = [*([at_hand] if at_hand in (*failed, *open_faults) else []), *open_faults, *failed]
+    return next((address for address in wanted if _is_reading(view, address)), "")
+
+
+def _is_reading(view: UnitView, address: str) -> bool:
+    """Whether that step reads something that the circuit explains, and read it wrong."""
+    step, entry = view.plan.by_address.get(address), view.state.readings.get(address)
+    if step is None or not step.function or step.way_back:
+        return False
+    return entry is not None and str(entry.content.get("judgement")) in FAILED
+
+
+def why_no_live_probe(view: UnitView) -> str:
+    """Why no live reading can be taken beside the route now; empty when one can."""
+    from benchapp.sequences.gate import why_no_live_probe as asked
+
+    return asked(view.state.about) or ""

@@ -1,0 +1,291 @@
+"""The repair of a fault: what to do, line by line; beside it, before anybody agrees, what must be taken again.
+
+The lines follow from the part, how it failed and where it sits (`sequences.repair_lists`). What they open is opened,
+whoever ticks it; more may be ticked by hand. A line of one's own may stand in place of the list.
+"""
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING, Any
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
+
+from benchapp import actions
+from benchapp.desktop.bench.finding import searchable
+from benchapp.desktop.bench.page import bring_into_sight
+from benchapp.desktop.bench.pages.checks import ListPage, read_parts
+from benchapp.desktop.bench.pages.parts import PartBox
+from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.desk import Desk
+from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.split import Split
+from benchapp.desktop.widgets.texts import button, label, panel
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.sequences import FaultState
+    from benchapp.sequences.repair_lists import RepairList
+
+OPENINGS = (("cord", "Cord"), ("plug", "Plug"), ("enclosure", "Enclosure"))
+_NARROW = 34
+
+
+class RepairPage(ListPage):
+    """What is done about a fault; beneath it, at once, what will have to be taken again."""
+
+    name = "repair"
+    unmarked = "to do"
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self.cautions = label("repair-cautions", "complaint")
+        self.body.insertWidget(1, self.cautions)
+        self.part = PartBox()
+        self.done, self.parts = QLineEdit(), QLineEdit()
+        self.parts.setPlaceholderText(tr("name, then number: 3 A fuse 1"))
+        self.done.setPlaceholderText(tr("only where the list does not say it"))
+        self.opened = {key: QCheckBox() for key, _ in OPENINGS}
+        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"), passive=True)
+        self.record = button("repair-record", "", "main")
+        self._lay_out()
+        self._fault: FaultState | None = None
+        self._list: RepairList | None = None
+        self.part.currentTextChanged.connect(lambda _text: self._follow_part())
+        for box in self.opened.values():
+            box.toggled.connect(lambda _on: self._show_scope())
+        self.record.clicked.connect(self._record)
+        for field in (self.done, self.parts):
+            field.returnPressed.connect(self._look_at_scope)
+
+    def _lay_out(self) -> None:
+        left, right = panel("repair-sheet"), panel("repair-agreement")
+        form = QFormLayout(left)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        boxes = [(box, f"repair-opened-{key}", "") for key, box in self.opened.items()]
+        for widget, name, words in (
+            (self.part, "repair-part", tr("Part touched")),
+            (self.parts, "repair-parts", tr("Parts used")),
+            (self.done, "repair-done", tr("In your own words")),
+            *boxes,
+        ):
+            widget.setObjectName(name)
+            widget.setAccessibleName(words or name)  # type: ignore[attr-defined]
+            form.addRow(words, widget) if words else form.addRow(widget)
+        column = QVBoxLayout(right)
+        column.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
+        column.addWidget(self.scope, 100)
+        column.addWidget(self.record)
+        column.addStretch(1)
+        self.below.addWidget(Split(self.desk.look, left, right, shares=(1, 1), narrow=_NARROW))
+
+    # what is shown
+    def fill(self, view: UnitView) -> None:
+        faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
+        named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
+        self._fault = (named or faults or [None])[0]
+        words = _fault_words(self._fault, view) if self._fault else view.state.due.words
+        self.say.setText(tr("Repair: {fault}").format(fault=words))
+        self.part.offer(view, self._fault.part if self._fault else "")
+        self.done.clear()
+        self.parts.clear()
+        self.marks = {}
+        for box in self.opened.values():
+            box.setChecked(False)
+        self._follow_part()
+
+    def _follow_part(self) -> None:
+        """The list for this part and mode; ticks stay on the lines that stand in both lists."""
+        if self.view is None:
+            return
+        from benchapp.sequences.repair_lists import repair_list
+
+        mode = self._fault.mode if self._fault else ""
+        self._list = repair_list(self.view.plan, self.view.state.facts, self.part.part(), mode)
+        marks = dict(self.marks)
+        self.start([action.words for action in self._list.actions])
+        self.marks = {name: mark for name, mark in marks.items() if name in self.names}
+        self.paint_rows()
+        self.cautions.setText(_caution_words(self.view, self._list.cautions))
+        self.cautions.setVisible(bool(self.cautions.text()))
+        self._tick_what_is_opened()
+        self._show_scope()
+
+    def _tick_what_is_opened(self) -> None:
+        """What the list opens is ticked and stays so; anything more is ticked by hand."""
+        implied = {str(one) for one in self._list.opens} if self._list else set()
+        for key, words in OPENINGS:
+            box, by_list = self.opened[key], key in implied
+            box.setEnabled(True)
+            box.setChecked(by_list or (box.isChecked() and not box.property("by list")))
+            box.setProperty("by list", by_list)
+            said = tr("{thing} opened, as the list says") if by_list else tr("{thing} was opened")
+            box.setText(said.format(thing=tr(words)))
+            box.setAccessibleName(box.text())
+            box.setEnabled(not by_list)
+
+    def _opened(self) -> tuple[str, ...]:
+        return tuple(key for key, box in self.opened.items() if box.isChecked())
+
+    def _show_scope(self) -> None:
+        from benchapp.sequences import retest_scope
+
+        if self.view is None:
+            return
+        scope = retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
+        steps = [self.view.plan.by_address[address] for address in scope if address in self.view.plan.by_address]
+        titles = {stage.id: stage.title for stage in self.view.plan.stages}
+        counted: dict[str, int] = {}
+        for step in steps:
+            counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
+        rows = [Row(words=title, detail=_step_words(count)) for title, count in counted.items()]
+        self.scope.set_rows(())
+        self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
+        self.record.setText(
+            tr("Enter   Agreed: record the repair, take {steps} again").format(steps=_step_words(len(steps)))
+            if steps
+            else tr("Enter   Record the repair")
+        )
+        self.record.setAccessibleName(self.record.text())
+
+    # keys
+    def take_focus(self) -> None:
+        if self.complete or self.done.text():
+            self._look_at_scope()
+        else:
+            self.list.setFocus()
+
+    def address(self) -> str:
+        return f"repair {self._fault.entry if self._fault else ''}"
+
+    def strike(self, _row: int, key: str) -> None:
+        mark = {" ": "done", "1": "done", "3": "does not apply"}.get(key)
+        if mark:
+            self._tick(mark)
+
+    def enter(self) -> None:
+        if self.complete:
+            self._look_at_scope()
+        else:
+            self._tick("done")
+
+    def _tick(self, mark: str) -> None:
+        self.mark(mark)
+        if self.complete:
+            self._look_at_scope()
+
+    def _look_at_scope(self) -> None:
+        """Everything is said: what must be taken again comes into sight, and the next Enter agrees to it."""
+        if not self._said():
+            return
+        self.record.setFocus()
+        bring_into_sight(self.scope)
+        bring_into_sight(self.record)
+
+    def _said(self) -> bool:
+        """Whether it is told what was done; complains and leads to the gap when it is not."""
+        if not self.part.part():
+            self.complained.emit(tr("Say which part was touched: the retest follows from it."))
+            self.part.setFocus()
+            return False
+        left = sum(name not in self.marks for name in self.names)
+        if not self.done.text().strip() and left:
+            self.complained.emit(
+                tr(
+                    "{left} of {all} lines are not ticked: Enter done, 3 not needed. "
+                    "Or say in your own words what was done."
+                ).format(left=left, all=len(self.names))
+            )
+            self.list.setFocus()
+            return False
+        if not self._done_words():
+            self.complained.emit(tr("No line of the work is ticked. Say in your own words what was done."))
+            self.done.setFocus()
+            return False
+        self.complained.emit("")
+        return True
+
+    def _ticked(self) -> tuple[str, ...]:
+        return tuple(name for name in self.names if self.marks.get(name) == "done")
+
+    def _done_words(self) -> str:
+        """The technician's own line, else the lines of the work that were carried out."""
+        work = {action.words for action in self._list.actions if action.work} if self._list else set()
+        return self.done.text().strip() or " ".join(name for name in self._ticked() if name in work)
+
+    def _record(self) -> None:
+        if not self._said():
+            return
+        self.wish(
+            actions.record_repair,
+            fault=self._fault.entry if self._fault else None,
+            part=self.part.part(),
+            done=self._done_words(),
+            opened=self._opened(),
+            parts_used=read_parts(self.parts.text()),
+            actions=self._ticked(),
+        )
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+            self._look_at_scope()
+        else:
+            super().keyPressEvent(event)
+
+    def hints(self) -> Sequence[Hint]:
+        ticking = (
+            (Hint(key="Enter", words=tr("agree and record")),)
+            if self.complete
+            else (Hint(key="Enter", words=tr("this line is done")), Hint(key="3", words=tr("not needed")))
+        )
+        return (
+            *ticking,
+            Hint(key="Tab", words=tr("parts used, own words, opened")),
+            *([Hint(key="F10", words=tr("find the fault"))] if self.view and searchable(self.view) else []),
+            Hint(key="F6", words=tr("hold, spares, scrap instead")),
+            Hint(key="F5", words=tr("next unit, repair later")),
+        )
+
+    # what was typed
+    def draft(self) -> Mapping[str, Any]:
+        by_hand = [key for key, box in self.opened.items() if box.isChecked() and box.isEnabled()]
+        if not (self.marks or self.done.text() or self.parts.text() or by_hand):
+            return {}
+        return {
+            "marks": dict(self.marks),
+            "done": self.done.text(),
+            "part": self.part.part(),
+            "parts": self.parts.text(),
+            "opened": by_hand,
+        }
+
+    def restore(self, draft: Mapping[str, Any]) -> None:
+        self.part.show_part(draft.get("part", ""))
+        self._follow_part()
+        self.done.setText(draft.get("done", ""))
+        self.parts.setText(draft.get("parts", ""))
+        super().restore(draft)
+        for key in draft.get("opened", ()):
+            if key in self.opened:
+                self.opened[key].setChecked(True)
+
+
+def _fault_words(fault: "FaultState", view: UnitView) -> str:
+    """A fault in a line: the part in words and what is wrong with it, then the sentence."""
+    from benchapp.sequences.repair_lists import part_words
+
+    named = part_words(view.plan, fault.part) if fault.part else ""
+    what = ", ".join(part for part in (named, fault.mode) if part)
+    return f"{what}. {fault.words}" if what and fault.words else what or fault.words
+
+
+def _caution_words(view: UnitView, cautions: Sequence[str]) -> str:
+    known = [view.plan.cautions[one] for one in cautions if one in view.plan.cautions]
+    lines = [f"{caution.title}. {' '.join(caution.words[:-1] or caution.words)}" for caution in known]
+    codes = tr("Follow your local codes. What you are not trained for is work for a licensed or competent person.")
+    return "\n".join([*lines, codes])
+
+
+def _step_words(count: int) -> str:
+    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)
