@@ -25,8 +25,6 @@ if TYPE_CHECKING:
     from benchapp.sequences import Entry, Plan, PlannedStep
 
 _Pinned = tuple[str, str, str, tuple[tuple[str, str], ...]]
-USUAL_COVERAGE = 2.0
-"""a reading with another coverage factor had few repeats; it is judged one by one"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -205,10 +203,13 @@ class Found:
 
 
 def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) -> Found:
-    """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over."""
+    """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over.
+
+    Each keeps the uncertainty that it was judged with, and so the rules.
+    """
     import numpy as np
 
-    from benchapp.judgement import Rule, judge_columns
+    from benchapp.judgement import Rule, UncertaintyColumns, judge_columns
     from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
 
     count = len(columns.ids)
@@ -216,7 +217,10 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
         values=columns.values,
         lowers=np.full(count, np.nan if band.lower is None else band.lower),
         uppers=np.full(count, np.nan if band.upper is None else band.upper),
-        standards=columns.standards,
+        uncertainties=UncertaintyColumns(
+            standards=columns.standards, dominants=columns.dominants, others=columns.others
+        ),
+        overs=columns.overs,
         bounds=np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)],
         guarded=band.rule is Rule.guarded,
         safety=band.safety,
@@ -226,8 +230,8 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
     )
     code_of = np.array([STATEMENTS.index(word) for word in JUDGEMENTS], dtype=np.int8)
     before = code_of[columns.judgements.astype(np.int8)]
-    expanded, usual = columns.expanded, USUAL_COVERAGE * columns.standards
-    unusual = (np.abs(expanded - usual) > 1e-12 * expanded) | (columns.flickers != 0.0)
+    few = np.abs(columns.expanded - judged.expanded) > 1e-12 * columns.expanded
+    unusual = few | (columns.flickers != 0.0)
     changed = np.flatnonzero((judged.codes != before) & ~unusual)
     return Found(
         changed=columns.ids[changed].tolist(),
@@ -237,16 +241,14 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
 
 
 def _sentence(band: "Band", row: JudgedRow, guard_factor: float) -> str:
-    from benchapp.judgement import decide, plain_uncertainty
+    from benchapp.judgement import decide, stored_uncertainty
     from benchapp.quantities import Bound
 
-    known = None if row.standard_uncertainty is None else plain_uncertainty(row.standard_uncertainty)
+    known = None
+    if row.standard_uncertainty is not None:
+        known = stored_uncertainty(row.standard_uncertainty, dominant=row.dominant or 0.0, others=row.others or 0.0)
     decision = decide(
-        value=row.value,
-        bound=Bound(row.bound),
-        band=band,
-        uncertainty=known,
-        r=guard_factor,
+        value=row.value, bound=Bound(row.bound), band=band, uncertainty=known, r=guard_factor, over=row.over
     )
     return decision.sentence
 

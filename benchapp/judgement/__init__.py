@@ -13,9 +13,15 @@ if TYPE_CHECKING:
     from benchapp.judgement.accuracy import Accuracy, parse_accuracy
     from benchapp.judgement.advice import advise, settling_meters
     from benchapp.judgement.band import Band, Because
-    from benchapp.judgement.budget import Source, combine, plain_uncertainty
+    from benchapp.judgement.budget import Source, combine, plain_uncertainty, stored_uncertainty
     from benchapp.judgement.budget_words import BudgetLine, budget_table, combined_words
-    from benchapp.judgement.columns import Judged, judge_columns, limits_of_columns, uncertainty_of_columns
+    from benchapp.judgement.columns import (
+        Judged,
+        UncertaintyColumns,
+        judge_columns,
+        limits_of_columns,
+        uncertainty_of_columns,
+    )
     from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected, not_below_zero
     from benchapp.judgement.decision import Decision, decide
@@ -94,6 +100,7 @@ __all__ = [
     "Source",
     "Table",
     "Uncertainty",
+    "UncertaintyColumns",
     "Waveform",
     "advise",
     "budget_table",
@@ -122,6 +129,7 @@ __all__ = [
     "ranges_in_touch",
     "say_limits",
     "settling_meters",
+    "stored_uncertainty",
     "uncertainty_of",
     "uncertainty_of_columns",
 ]
@@ -132,9 +140,9 @@ _MODULES = {
     "accuracy": ("Accuracy", "parse_accuracy"),
     "advice": ("advise", "settling_meters"),
     "band": ("Band", "Because"),
-    "budget": ("Source", "combine", "plain_uncertainty"),
+    "budget": ("Source", "combine", "plain_uncertainty", "stored_uncertainty"),
     "budget_words": ("BudgetLine", "budget_table", "combined_words"),
-    "columns": ("Judged", "judge_columns", "limits_of_columns", "uncertainty_of_columns"),
+    "columns": ("Judged", "UncertaintyColumns", "judge_columns", "limits_of_columns", "uncertainty_of_columns"),
     "cords": ("CordRating", "LimitFacts", "cord_rating"),
     "corrections": ("Corrected", "Waveform", "corrected", "not_below_zero"),
     "decision": ("Decision", "decide"),

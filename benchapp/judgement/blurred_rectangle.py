@@ -10,9 +10,9 @@ and normal rest. With the unit normal loss L(z) = φ(z) − z Φ(−z), the mean
 from math import erfc, exp, pi, sqrt
 
 _SQRT_HALF = sqrt(0.5)
-_NORMAL_PEAK = 1.0 / sqrt(2.0 * pi)
-_CERTAIN = 38.0
-"""Standard deviations beyond which a double holds no probability."""
+PEAK = 1.0 / sqrt(2.0 * pi)
+FAR = 9.0
+"""Standard deviations of the rest beyond which an edge of the rectangle is sharp: the loss there is below 1e-20."""
 STEPS = 8
 """Newton's method has converged to the last digit after seven steps on the whole span that is asked for."""
 
@@ -29,7 +29,7 @@ def reach(tail: float, half_width: float, rest: float) -> float:
     For a rest of at most 0.3 of the rectangle's standard uncertainty and a tail of at least 0.1 %: its far edge is
     then more than ten of the rest's away, and counts for nothing in a double.
     """
-    if rest * _CERTAIN <= tail * half_width:
+    if rest * FAR <= tail * half_width:
         return half_width * (1.0 - 2.0 * tail)
     wanted = 2.0 * half_width * tail / rest
     z = -wanted
@@ -42,14 +42,14 @@ def reach(tail: float, half_width: float, rest: float) -> float:
 
 
 def _tail(x: float, half_width: float, rest: float) -> float:
-    if rest * _CERTAIN <= abs(x - half_width):
+    if rest * FAR <= abs(x - half_width):
         return max(0.5 * (half_width - x) / half_width, 0.0)
     scale = 0.5 * rest / half_width
     return max(scale * (_loss((x - half_width) / rest) - _loss((x + half_width) / rest)), 0.0)
 
 
 def _loss(z: float) -> float:
-    return _NORMAL_PEAK * exp(-0.5 * z * z) - z * _above(z)
+    return PEAK * exp(-0.5 * z * z) - z * _above(z)
 
 
 def _above(z: float) -> float:

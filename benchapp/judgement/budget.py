@@ -31,7 +31,7 @@ DOMINATES = 0.3
 
 EA-4/02, section 5, and its supplement S9.14 (from memory)."""
 _ROOT_THREE = sqrt(3.0)
-_DOMINATES_SLACK = DOMINATES * (1.0 + 1e-12)
+DOMINATES_SLACK = DOMINATES * (1.0 + 1e-12)
 Correlations = Mapping[tuple[int, int], float]
 """Correlation coefficient of two sources, by their places in the list; a pair that is missing is uncorrelated."""
 
@@ -131,7 +131,7 @@ def _dominant(sources: Sequence[Source], parts: Sequence[float]) -> tuple[float,
             few = 1.0 if source.degrees_of_freedom == inf else 0.5 * coverage_factor(source.degrees_of_freedom)
             rest += (few * size) ** 2
     others = sqrt(rest)
-    return (_ROOT_THREE * largest, others) if others <= _DOMINATES_SLACK * largest else (0.0, 0.0)
+    return (_ROOT_THREE * largest, others) if others <= DOMINATES_SLACK * largest else (0.0, 0.0)
 
 
 def _coverage(freedom: float, standard: float, dominant: float, others: float) -> float:
@@ -160,6 +160,14 @@ def coverage_factor(degrees_of_freedom: float, probability: float = COVERAGE_PRO
 def plain_uncertainty(standard: float) -> Uncertainty:
     """An uncertainty of which only the standard uncertainty is known: normal, coverage factor 2."""
     return combine([Source("stated standard uncertainty", standard, Distribution.normal)])
+
+
+def stored_uncertainty(standard: float, *, dominant: float, others: float) -> Uncertainty:
+    """An uncertainty of which a record keeps the standard one and its shape, infinite degrees of freedom."""
+    coverage = _coverage(inf, standard, dominant, others)
+    return Uncertainty(
+        standard=standard, coverage=coverage, expanded=coverage * standard, dominant=dominant, others=others
+    )
 
 
 def _cross_terms(parts: Sequence[float], correlations: Correlations) -> float:

@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 
 from benchapp.judgement.acceptance import Accept, Form, is_relative
 from benchapp.judgement.band import USUAL_CAPABILITY
+from benchapp.judgement.blurred_rectangle import FAR, PEAK, STEPS
+from benchapp.judgement.budget import COVERAGE_PROBABILITY, DOMINATES_SLACK
 from benchapp.judgement.decision import NEVER_NEGATIVE, TWELVE_DIGITS
 from benchapp.judgement.functions import THROUGH_LEADS, Function
 from benchapp.judgement.problems import AcceptProblem
@@ -34,6 +36,19 @@ STATEMENTS = (
 PASSED, CONDITIONAL_PASS, CONDITIONAL_FAIL, FAILED, NOT_JUDGED = range(5)
 EXACT, ABOVE, BELOW = 0, 1, -1
 """Codes of a column of bounds."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UncertaintyColumns:
+    """What `Uncertainty` holds, one entry for each reading; a column that is None has its usual value throughout.
+
+    `standards` nan = unknown, `degrees_of_freedom` usually infinite, `dominants` and `others` usually 0, or nan.
+    """
+
+    standards: Column
+    degrees_of_freedom: Column | None = None
+    dominants: Column | None = None
+    others: Column | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,8 +116,8 @@ def _value(part: Any, values: Mapping[str, Column]) -> Column:  # noqa: ANN401 (
 
 def uncertainty_of_columns(
     meter: MeterRecord, function: Function, values: Column, steps: Column, lead_resistances: Column | None = None
-) -> Column:
-    """Standard uncertainties of readings of one meter and function, each on the range that shows it.
+) -> UncertaintyColumns:
+    """Uncertainties of readings of one meter and function, each on the range that shows it.
 
     `steps` are the weights of the last digits typed, `lead_resistances` are nan where neither nulled nor measured. A
     value beyond the largest range has the uncertainty nan.
@@ -122,14 +137,20 @@ def uncertainty_of_columns(
     half_width = of_reading[place] * size + fixed[place]
     count = counts[place]
     digit = 0.5 * np.maximum(steps, count)
-    squares = half_width * half_width + digit * digit
+    largest, rest = np.maximum(half_width, digit), np.minimum(half_width, digit) ** 2
     if function in THROUGH_LEADS and not facts.four_wire:
         leads = np.full(len(size), np.nan) if lead_resistances is None else lead_resistances
         own = np.where(np.isnan(leads), meter.lead_resistance.si, 0.5 * count)
-        squares += own * own
-    standard = np.sqrt(squares / 3.0)
-    standard[beyond] = np.nan
-    return standard
+        largest, smaller = np.maximum(largest, own), np.minimum(largest, own)
+        rest += smaller * smaller
+    standards = np.sqrt((largest * largest + rest) / 3.0)
+    standards[beyond] = np.nan
+    dominates = (rest <= (DOMINATES_SLACK * largest) ** 2) & ~beyond
+    return UncertaintyColumns(
+        standards=standards,
+        dominants=np.where(dominates, largest, 0.0),
+        others=np.where(dominates, np.sqrt(rest / 3.0), 0.0),
+    )
 
 
 def judge_columns(
@@ -137,48 +158,106 @@ def judge_columns(
     values: Column,
     lowers: Column,
     uppers: Column,
-    standards: Column,
-    degrees_of_freedom: Column | None = None,
+    uncertainties: UncertaintyColumns,
     bounds: Column | None = None,
+    overs: Column | None = None,
     guarded: Column | bool = True,
     safety: Column | bool = False,
     kind: Kind = Kind.voltage,
     capability: float = USUAL_CAPABILITY,
     r: float = 1.0,
 ) -> Judged:
-    """Judge columns of readings of one kind: limits nan = open, standards nan = unknown, values nan = over range.
+    """Judge columns of readings of one kind: limits nan = open, values nan = over the meter's range.
 
-    `bounds` is a column of EXACT, ABOVE, BELOW; without one every reading is exact. `guarded` and `safety` are columns
-    of bool, or one bool for all.
+    `bounds` is a column of EXACT, ABOVE, BELOW; without one every reading is exact. `overs` is where the range of a
+    reading over it ends, nan = nobody knows. `guarded` and `safety` are columns of bool, or one bool for all.
     """
     import numpy as np
 
+    standards = uncertainties.standards
     with np.errstate(invalid="ignore", divide="ignore"):
         known = ~np.isnan(standards)
-        expanded = _coverage(standards, degrees_of_freedom) * standards
+        expanded = _expanded(uncertainties)
         guard = np.where(known & np.logical_and(guarded, np.logical_not(safety)), r * expanded, 0.0)
         outside = _outside(values, lowers, uppers)
         codes = _statements(values, outside, guard)
-        probability = _probability(values, lowers, uppers, standards, degrees_of_freedom, outside)
+        probability = _probability(values, lowers, uppers, uncertainties, outside)
         _withhold(codes, values, lowers, uppers, outside, expanded, safety, capability, kind)
     if bounds is not None:
         beyond = np.flatnonzero((bounds != EXACT) | np.isnan(values))
-        codes[beyond] = _beyond(values[beyond], lowers[beyond], uppers[beyond], bounds[beyond])
+        shown = values if overs is None else np.where(np.isnan(values) & (bounds == ABOVE), overs, values)
+        codes[beyond] = _beyond(shown[beyond], lowers[beyond], uppers[beyond], bounds[beyond])
         probability[beyond] = np.nan
     return Judged(codes=codes, expanded=expanded, guard_band=guard, conformance_probability=probability)
 
 
-def _coverage(standards: Column, degrees_of_freedom: Column | None) -> Column:
+def _expanded(uncertainties: UncertaintyColumns) -> Column:
+    """Expanded uncertainties at 95.45 %: by the shape, by t, or twice the standard one."""
     import numpy as np
 
-    if degrees_of_freedom is None:
-        return 2.0
-    from scipy.special import stdtrit
+    expanded = 2.0 * uncertainties.standards
+    freedom = uncertainties.degrees_of_freedom
+    if freedom is not None:
+        from scipy.special import stdtrit
 
-    coverage = np.full(len(standards), 2.0)
-    few = np.flatnonzero(np.isfinite(degrees_of_freedom))
-    coverage[few] = stdtrit(np.maximum(degrees_of_freedom[few], 1.0), 0.5 * (1.0 + 0.9545))
-    return coverage
+        few = np.flatnonzero(np.isfinite(freedom))
+        coverage = stdtrit(np.maximum(freedom[few], 1.0), 0.5 * (1.0 + COVERAGE_PROBABILITY))
+        expanded[few] = coverage * uncertainties.standards[few]
+    shaped = _shaped(uncertainties)
+    if shaped is not None:
+        at, half_width, rest = shaped
+        expanded[at] = _reach(0.5 * (1.0 - COVERAGE_PROBABILITY), half_width, rest)
+    return expanded
+
+
+def _shaped(uncertainties: UncertaintyColumns) -> tuple[Column, Column, Column] | None:
+    """Places of the readings whose uncertainty is a blurred rectangle, with half-widths and rests."""
+    import numpy as np
+
+    if uncertainties.dominants is None or uncertainties.others is None:
+        return None
+    if np.all(uncertainties.dominants > 0.0):
+        return slice(None), uncertainties.dominants, uncertainties.others
+    at = np.flatnonzero(uncertainties.dominants > 0.0)
+    return (at, uncertainties.dominants[at], uncertainties.others[at]) if len(at) else None
+
+
+def _reach(tail: float, half_widths: Column, rests: Column) -> Column:
+    """The same as `blurred_rectangle.reach`."""
+    import numpy as np
+    from scipy.special import ndtr
+
+    found = half_widths * (1.0 - 2.0 * tail)
+    soft = np.flatnonzero(rests * FAR > tail * half_widths)
+    a, s = half_widths[soft], rests[soft]
+    wanted = 2.0 * tail * a / s
+    z = -wanted
+    for _ in range(STEPS):
+        step = (_loss(z) - wanted) / ndtr(-z)
+        z += step
+        if not np.any(np.abs(step) >= 1e-15 * (1.0 + np.abs(z))):
+            break
+    found[soft] = a + s * z
+    return found
+
+
+def _below(x: Column, half_widths: Column, rests: Column) -> Column:
+    """The same as `blurred_rectangle.probability_below`."""
+    import numpy as np
+
+    size = np.abs(x)
+    tail = np.clip(0.5 * (half_widths - size) / half_widths, 0.0, None)
+    soft = np.flatnonzero(rests * FAR > np.abs(size - half_widths))
+    a, s, at = half_widths[soft], rests[soft], size[soft]
+    tail[soft] = np.maximum(0.5 * s / a * (_loss((at - a) / s) - _loss((at + a) / s)), 0.0)
+    return np.where(x <= 0.0, tail, 1.0 - tail)
+
+
+def _loss(z: Column) -> Column:
+    import numpy as np
+    from scipy.special import ndtr
+
+    return PEAK * np.exp(-0.5 * z * z) - z * ndtr(-z)
 
 
 def _outside(values: Column, lowers: Column, uppers: Column) -> Column:
@@ -206,26 +285,28 @@ def _statements(values: Column, outside: Column, guard: Column) -> Column:
 
 
 def _probability(
-    values: Column,
-    lowers: Column,
-    uppers: Column,
-    standards: Column,
-    degrees_of_freedom: Column | None,
-    outside: Column,
+    values: Column, lowers: Column, uppers: Column, uncertainties: UncertaintyColumns, outside: Column
 ) -> Column:
     import numpy as np
     from scipy.special import ndtr, stdtr
 
-    low, high = (lowers - values) / standards, (uppers - values) / standards
+    standards, freedom = uncertainties.standards, uncertainties.degrees_of_freedom
+    low, high = lowers - values, uppers - values
     low[np.isnan(lowers)] = -np.inf
     high[np.isnan(uppers)] = np.inf
     turn = low + high > 0.0
     low, high = np.where(turn, -high, low), np.where(turn, -low, high)
-    probability = ndtr(high) - ndtr(low)
-    if degrees_of_freedom is not None:
-        few = np.flatnonzero(np.isfinite(degrees_of_freedom))
-        nu = degrees_of_freedom[few]
-        probability[few] = stdtr(nu, high[few]) - stdtr(nu, low[few])
+    shaped = _shaped(uncertainties)
+    probability = np.empty(len(values))
+    if shaped is None or not isinstance(shaped[0], slice):
+        probability = ndtr(high / standards) - ndtr(low / standards)
+    if freedom is not None:
+        few = np.flatnonzero(np.isfinite(freedom))
+        nu, u = freedom[few], standards[few]
+        probability[few] = stdtr(nu, high[few] / u) - stdtr(nu, low[few] / u)
+    if shaped is not None:
+        at, half_width, rest = shaped
+        probability[at] = _below(high[at], half_width, rest) - _below(low[at], half_width, rest)
     probability = np.maximum(probability, 0.0)
     sure = np.flatnonzero(standards <= 0.0)
     probability[sure] = outside[sure] <= 0.0

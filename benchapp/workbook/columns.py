@@ -18,16 +18,27 @@ from benchapp.workbook.values import JudgedRow
 
 Column = Any
 """A numpy array of one dimension, float64."""
-_FIELDS = 7
+_FIELDS = 10
 _NOTHING = text("9e999")
 """SQLite has no NaN: what is NULL comes as infinity, which no reading is, and becomes nan"""
 _IN_RUNS = text("entries.run_id IN (SELECT runs.id FROM runs, json_each(:runs) AS asked WHERE runs.uuid = asked.value)")
 _READINGS = (EntryRow.kind == text("'answer'"), EntryRow.judgement.is_not(None), EntryRow.bound.is_not(None))
 # Canonical JSON has one spelling, and a quoted text cannot hold it (its quotes are escaped): looking for it costs a
 # tenth of parsing a million entries.
+
+
+def _number_of(key: str) -> str:
+    """The number behind a key of the content, NULL where there is none; SQLite reads the longest number it finds."""
+    place = f"instr(entries.content, '\"{key}\":')"
+    return f"CASE WHEN {place} THEN CAST(substr(entries.content, {place} + {len(key) + 3}, 25) AS REAL) END"
+
+
 _EXPANDED: ColumnElement[float] = literal_column(
-    "CASE WHEN instr(entries.content, '\"coverage\":2.0,') THEN 2.0 * entries.standard_uncertainty "
-    "ELSE json_extract(entries.content, '$.expanded_uncertainty') END"
+    f"coalesce({_number_of('coverage')} * entries.standard_uncertainty, "
+    "json_extract(entries.content, '$.expanded_uncertainty'))"
+)
+_SHAPE: tuple[ColumnElement[float], ...] = tuple(
+    literal_column(_number_of(key)) for key in ("dominant_half_width", "others_standard_uncertainty", "over_range_at")
 )
 _FLICKERS: ColumnElement[bool] = literal_column("instr(entries.content, '\"flickers\":true') > 0")
 _STATES_FACTS = text(
@@ -38,7 +49,11 @@ _STATES_FACTS = text(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class JudgedColumns:
-    """The readings of one step: values and uncertainties in SI (nan = none), places in BOUNDS and JUDGEMENTS."""
+    """The readings of one step: values and uncertainties in SI (nan = none), places in BOUNDS and JUDGEMENTS.
+
+    `dominants` and `others` are the shape of an uncertainty that one rectangular source outweighs, `overs` where the
+    range of a reading over it ends.
+    """
 
     ids: Column
     values: Column
@@ -47,6 +62,9 @@ class JudgedColumns:
     expanded: Column
     judgements: Column
     flickers: Column
+    dominants: Column
+    others: Column
+    overs: Column
 
 
 def read_judged_groups(store: Store) -> list[tuple[str, str]]:
@@ -85,6 +103,7 @@ def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> Judg
             func.coalesce(_EXPANDED, _NOTHING),
             _place(EntryRow.judgement, JUDGEMENTS),
             _FLICKERS,
+            *(func.coalesce(one, _NOTHING) for one in _SHAPE),
         )
         .where(EntryRow.address == bindparam("address"), _IN_RUNS)
         .where(*_READINGS)
@@ -92,7 +111,7 @@ def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> Judg
     rows = _run(store, compiled(statement), {"address": address, "runs": json.dumps(list(runs))})
     table = np.fromiter(chain.from_iterable(rows), dtype=np.float64).reshape(-1, _FIELDS)
     table[np.isinf(table)] = np.nan
-    ids, values, bounds, standards, expanded, judgements, flickers = table.T
+    ids, values, bounds, standards, expanded, judgements, flickers, dominants, others, overs = table.T
     return JudgedColumns(
         ids=ids,
         values=values,
@@ -101,6 +120,9 @@ def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> Judg
         expanded=expanded,
         judgements=judgements,
         flickers=flickers,
+        dominants=dominants,
+        others=others,
+        overs=overs,
     )
 
 
@@ -115,6 +137,7 @@ def read_judged_rows(store: Store, ids: Sequence[int]) -> list[JudgedRow]:
             EntryRow.bound,
             EntryRow.standard_uncertainty,
             EntryRow.judgement,
+            *_SHAPE,
         )
         .join(UnitRow, UnitRow.id == EntryRow.unit_id)
         .where(EntryRow.id == bindparam("entry"))

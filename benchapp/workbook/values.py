@@ -123,7 +123,11 @@ class KeptEntry:
 
 
 class JudgedRow(NamedTuple):
-    """A stored reading with what its judgement rests on, from columns."""
+    """A stored reading with what its judgement rests on, from columns.
+
+    `dominant` and `others` are the shape of an uncertainty that one rectangular source outweighs, `over` is where the
+    range of a reading over it ends; all in SI.
+    """
 
     unit: str
     number: int
@@ -132,6 +136,9 @@ class JudgedRow(NamedTuple):
     bound: str
     standard_uncertainty: float | None
     judgement: str
+    dominant: float | None = None
+    others: float | None = None
+    over: float | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

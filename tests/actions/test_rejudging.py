@@ -166,6 +166,9 @@ def test_any_column_is_judged_as_its_readings_are(values, guarded):
         expanded=np.full(count, 0.4),
         judgements=np.zeros(count),
         flickers=np.zeros(count),
+        dominants=np.full(count, np.nan),
+        others=np.full(count, np.nan),
+        overs=np.full(count, np.nan),
     )
     found = judge_again(columns, band, guard_factor=1.0)
     after = dict.fromkeys(range(count), "pass") | dict(zip(map(int, found.changed), found.statements, strict=True))

@@ -73,7 +73,7 @@ def test_reach_undoes_the_probability_at_any_size(share, tail, scale):
 
 
 def test_far_out_nothing_is_left_but_a_probability_keeps_its_digits():
-    assert probability_below(-1.0 - 10 * 0.1, 1.0, 0.1) == pytest.approx(by_tail(10.0, 0.1), rel=1e-6)
+    assert probability_below(-1.0 - 7 * 0.1, 1.0, 0.1) == pytest.approx(by_tail(7.0, 0.1), rel=1e-6)
     assert probability_below(-100.0, 1.0, 0.1) == 0.0
     assert probability_below(float("-inf"), 1.0, 0.1) == 0.0
     assert probability_below(float("inf"), 1.0, 0.1) == 1.0

@@ -1,6 +1,7 @@
 """Columns of readings judged at once: every entry equals the one-by-one decision."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -11,10 +12,12 @@ from benchapp.judgement import (
     Known,
     Rule,
     Uncertainty,
+    UncertaintyColumns,
     decide,
     judge_columns,
     limits_of_columns,
     parse_accept,
+    stored_uncertainty,
     uncertainty_of,
     uncertainty_of_columns,
 )
@@ -31,15 +34,27 @@ def optional(number: float) -> float | None:
 
 
 def one_by_one(row, rule: Rule, safety: bool, kind: Kind):
-    value, lower, upper, standard, nu, bound = row
+    value, lower, upper, standard, nu, bound, share, over = row
     band = Band(kind=kind, unit="", lower=optional(lower), upper=optional(upper), rule=rule, safety=safety)
-    k = coverage_factor(nu)
     known = optional(standard)
-    uncertainty = (
-        None if known is None else Uncertainty(standard=known, degrees_of_freedom=nu, coverage=k, expanded=k * known)
-    )
+    uncertainty = None if known is None else known_as(known, nu, share)
     given = None if math.isnan(value) and bound != EXACT else float(value)
-    return decide(value=given, bound=BOUNDS[int(bound)], band=band, uncertainty=uncertainty)
+    return decide(value=given, bound=BOUNDS[int(bound)], band=band, uncertainty=uncertainty, over=optional(over))
+
+
+def known_as(standard: float, nu: float, share: float) -> Uncertainty:
+    """By the share of a rest that a rectangular source outweighs; nan = none does."""
+    if math.isnan(share) or standard == 0.0:
+        k = coverage_factor(nu)
+        return Uncertainty(standard=standard, degrees_of_freedom=nu, coverage=k, expanded=k * standard)
+    dominant, others = shape(standard, share)
+    return replace(stored_uncertainty(standard, dominant=dominant, others=others), degrees_of_freedom=nu)
+
+
+def shape(standard: float, share: float) -> tuple[float, float]:
+    """Half-width and rest, the rest being that share of the rectangle's standard uncertainty."""
+    largest = standard / math.hypot(1.0, share)
+    return largest * math.sqrt(3.0), largest * share
 
 
 def some_rows(seed: int) -> np.ndarray:
@@ -56,7 +71,9 @@ def some_rows(seed: int) -> np.ndarray:
     nu = rng.choice([np.inf, 2.0, 9.5, 40.0], COUNT)
     bound = rng.choice([EXACT, ABOVE, BELOW], COUNT, p=[0.7, 0.2, 0.1])
     value = np.where((bound == ABOVE) & (rng.random(COUNT) < 0.5), np.nan, value)
-    return np.column_stack([value, lower, upper, standard, nu, bound])
+    share = rng.choice([np.nan, 0.0, 0.004, 0.1, 0.3], COUNT)
+    over = rng.choice([np.nan, 6.0, 2e3], COUNT)
+    return np.column_stack([value, lower, upper, standard, nu, bound, share, over])
 
 
 @pytest.mark.parametrize("rule", list(Rule))
@@ -64,13 +81,16 @@ def some_rows(seed: int) -> np.ndarray:
 @pytest.mark.parametrize("kind", [Kind.voltage, Kind.resistance])
 def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
     rows = some_rows(1)
-    value, lower, upper, standard, nu, bound = rows.T
+    value, lower, upper, standard, nu, bound, share, over = rows.T
+    shapes = np.array([shape(u, part) for u, part in zip(standard, share, strict=True)])
     judged = judge_columns(
         values=value,
         lowers=lower,
         uppers=upper,
-        standards=standard,
-        degrees_of_freedom=nu,
+        uncertainties=UncertaintyColumns(
+            standards=standard, degrees_of_freedom=nu, dominants=shapes[:, 0], others=shapes[:, 1]
+        ),
+        overs=over,
         bounds=bound,
         guarded=rule is Rule.guarded,
         safety=safety,
@@ -83,6 +103,7 @@ def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
             assert judged.conformance_probability[place] == pytest.approx(
                 expected.conformance_probability, rel=1e-9, abs=1e-30
             )
+            assert judged.expanded[place] == pytest.approx(expected.expanded_uncertainty, rel=1e-12)
             assert judged.guard_band[place] == pytest.approx(expected.guard_band, rel=1e-9)
 
 
@@ -109,12 +130,15 @@ def test_uncertainties_of_columns_equal_those_of_readings(meters, meter, functio
             step=float(steps[place]),
             lead_resistance=optional(leads[place]),
         )
-        assert found[place] == pytest.approx(expected.standard, rel=1e-12)
+        assert found.standards[place] == pytest.approx(expected.standard, rel=1e-12)
+        assert found.dominants[place] == pytest.approx(expected.dominant, rel=1e-12)
+        assert found.others[place] == pytest.approx(expected.others, rel=1e-12)
 
 
 def test_a_value_beyond_the_meter_has_no_uncertainty(meters):
     found = uncertainty_of_columns(meters["tb-m1"], Function.dc_voltage, np.array([5.0, 2000.0]), np.zeros(2))
-    assert np.isnan(found).tolist() == [False, True]
+    assert np.isnan(found.standards).tolist() == [False, True]
+    assert found.dominants[1] == 0.0
 
 
 @pytest.mark.parametrize(

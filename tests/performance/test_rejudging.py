@@ -8,17 +8,28 @@ from uuid import uuid4
 
 import numpy as np
 import pytest
-from scipy.special import ndtr
 
 from benchapp.actions import Bench, MeterProof, open_bench, rejudge_workbook, take_in_lot
+from benchapp.judgement import Source, combine
 from benchapp.workbook import Workbook
+from benchapp.workbook.sealing import canonical
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.performance.test_judging import probability_of_rectangles
 
 pytestmark = pytest.mark.performance
 
 READINGS = 1_000_000
 LOWER, UPPER = 5.5, 7.8
+KNOWN = combine([Source("accuracy", 0.0815), Source("resolution", 0.005)])
+CONTENT = canonical(
+    {
+        "coverage": KNOWN.coverage,
+        "dominant_half_width": KNOWN.dominant,
+        "expanded_uncertainty": KNOWN.expanded,
+        "others_standard_uncertainty": KNOWN.others,
+    }
+)
 
 
 @pytest.fixture
@@ -34,22 +45,20 @@ def history(tmp_path):
             kept.executemany(
                 "INSERT INTO entries (uuid, unit_id, number, run_id, kind, at, by, address, value, bound, "
                 "standard_uncertainty, rule, judgement, rules_version, content, sha256) VALUES (?, 1, ?, 1, 'answer', "
-                "'2026-05-04T09:00:00Z', 'AB', 'coils.coil', ?, 'exact', 0.05, 'guarded', 'pass', '1', "
-                "'{\"expanded_uncertainty\":0.1}', '')",
-                ((str(uuid4()), 100 + n, float(value)) for n, value in enumerate(values)),
+                "'2026-05-04T09:00:00Z', 'AB', 'coils.coil', ?, 'exact', ?, 'guarded', 'pass', '2', ?, '')",
+                ((str(uuid4()), 100 + n, float(value), KNOWN.standard, CONTENT) for n, value in enumerate(values)),
             )
     return path
 
 
 def straight(values, standards):
     """Limits, guard band, statement and probability, with nothing around them."""
-    guard = 2.0 * standards
+    guard = KNOWN.expanded / KNOWN.standard * standards
     codes = np.full(len(values), 3, dtype=np.int8)
     codes[(values >= LOWER - guard) & (values <= UPPER + guard)] = 2
     codes[(values >= LOWER) & (values <= UPPER)] = 1
     codes[(values >= LOWER + guard) & (values <= UPPER - guard)] = 0
-    probability = ndtr((values - LOWER) / standards) + ndtr((UPPER - values) / standards) - 1.0
-    return codes, probability
+    return codes, probability_of_rectangles(values, LOWER, UPPER, KNOWN.dominant, KNOWN.others)
 
 
 def test_judging_again_costs_little_beyond_the_read(history, tmp_path, capsys):
@@ -67,7 +76,7 @@ def test_judging_again_costs_little_beyond_the_read(history, tmp_path, capsys):
     whole = time.perf_counter() - started
     values = np.concatenate([one.values for one in columns])
     started = time.perf_counter()
-    straight(values, np.full(len(values), 0.05))
+    straight(values, np.full(len(values), KNOWN.standard))
     floor = time.perf_counter() - started
     beyond = whole - read
     with capsys.disabled():
