@@ -48,12 +48,14 @@ def fault_table(
     *,
     terminals: tuple[str, ...] | None = None,
     kept_as: DTypeLike = np.float64,
+    network: Network | None = None,
 ) -> FaultTable:
     """The table for these terminals (all by default) with every branch at its corner and each defect in turn.
 
-    It is worked out in double precision and kept in `kept_as`.
+    It is worked out in double precision and kept in `kept_as`; `network` is that of this state and corner, where it is
+    at hand already.
     """
-    network = dead_network(circuit, state, corner)
+    network = network or dead_network(circuit, state, corner)
     names = terminals or circuit.terminals
     rows = np.array([network.number[name] for name in names], dtype=np.int64)
     pairs = all_pairs(len(names))
