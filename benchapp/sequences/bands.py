@@ -3,6 +3,7 @@
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
+from benchapp.errors import BenchError
 from benchapp.judgement import Accept, Band, Because, Rule, choose_fuse, limit_band, parse_accept
 from benchapp.judgement.acceptance import Form
 from benchapp.quantities import Kind
@@ -69,6 +70,8 @@ def _parsed(text: str) -> Accept:
 def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None") -> Band:
     if kind is Kind.current:
         return expected_current(plan.circuit, mains)
+    if not step.terminals:
+        raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
     if kind is Kind.voltage:
         return _live_voltage(plan, state, step, mains)
     a, b = step.terminals

@@ -9,27 +9,31 @@ from benchapp.errors import BenchError
 from benchapp.files import Complaint, Document, FileProblems, nearest
 from benchapp.quantities import Kind
 from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO
-from benchapp.sequences.language import AskStep, MeasureStep, RouteFile, SequenceFile, id_of
+from benchapp.sequences.fact_checks import facts_known
+from benchapp.sequences.language import MeasureStep, RouteFile, SequenceFile, id_of
+from benchapp.sequences.part_names import parts_known
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import WAY_BACK, Plan, Role, Supply, Workshop
-from benchapp.sequences.step_checks import Known, check_steps, reading_kind
+from benchapp.sequences.step_checks import check_steps, reading_kind
+from benchapp.sequences.walking import Known
 from benchapp.wiring import WiringProblem, compile_circuit
+from benchapp.wiring.equipment import SwitchPart
 
 Papers = Mapping[tuple[str, str], Document]
 """The document behind each model, by what it is and its id."""
 
 NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
 """Roles without which no mains equipment ever opens (class and construction may add more)."""
-_OWN_FACTS = frozenset({"class", "plug", "design", *MEASURED, *TEMPERATURES, *WHOLE, *YES_NO})
 
 
 def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:
     """Every complaint about how the files fit together."""
-    known = Known(facts=_facts(catalogue), readings=_readings(catalogue))
+    facts, readings, switches = facts_known(catalogue), _readings(catalogue), _switches(catalogue)
     complaints = [*_check_circuits(catalogue, papers)]
     for sequence in catalogue.sequences.values():
         document = papers["sequence", sequence.sequence]
+        parts = parts_known(catalogue, sequence)
+        known = Known(facts=facts, readings=readings, parts=parts, switches=switches)
         complaints.extend(check_steps(sequence, document, known))
         complaints.extend(_check_header(catalogue, sequence, document))
         complaints.extend(_check_cases(catalogue, sequence, document))
@@ -38,11 +42,9 @@ def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:
     return complaints
 
 
-def _facts(catalogue: Catalogue) -> frozenset[str]:
-    """Facts that the program knows, and those that any ask step settles."""
-    steps = (step for sequence in catalogue.sequences.values() for step in sequence.steps)
-    asked = {step.fact for step in steps if isinstance(step, AskStep) and step.fact}
-    return _OWN_FACTS | asked
+def _switches(catalogue: Catalogue) -> frozenset[str]:
+    parts = (part for equipment in catalogue.equipment.values() for part in equipment.circuit)
+    return frozenset(part.id for part in parts if isinstance(part, SwitchPart))
 
 
 def _readings(catalogue: Catalogue) -> dict[str, Kind]:

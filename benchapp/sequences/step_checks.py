@@ -4,8 +4,7 @@ Everything that can be known without a unit at hand is asked here, when the file
 the probes.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
 
 from benchapp.errors import BenchError
 from benchapp.files import Complaint, Document, Key, nearest
@@ -13,12 +12,14 @@ from benchapp.judgement import AcceptProblem, Function, kind_of, limit_names, pa
 from benchapp.judgement.acceptance import Form
 from benchapp.quantities import FormulaProblem, Kind, parse_formula, read_quantity, unit_named
 from benchapp.sequences.bands import FROM_FUSE_RULES
+from benchapp.sequences.fact_checks import check_wanted
 from benchapp.sequences.knowns import EQUIPMENT_KINDS
 from benchapp.sequences.language import (
     AskStep,
     ComputeStep,
     InspectStep,
     MeasureStep,
+    NamedFault,
     ProbeStep,
     SequenceFile,
     Step,
@@ -26,44 +27,21 @@ from benchapp.sequences.language import (
     id_of,
 )
 from benchapp.sequences.language import kind_of as kind_of_step
+from benchapp.sequences.live_checks import check_header, check_live
 from benchapp.sequences.plan import OF_THE_MAINS
 from benchapp.sequences.planned import Supply
 from benchapp.sequences.qualifying import why_not
+from benchapp.sequences.set_up_checks import check_set_up
+from benchapp.sequences.walking import Known, Walk
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
-
-
-@dataclass(slots=True, kw_only=True)
-class Known:
-    """What a step may name: facts of units, readings of all sequences by "sequence.step"."""
-
-    facts: frozenset[str]
-    readings: Mapping[str, Kind]
-
-
-@dataclass(slots=True, kw_only=True)
-class Walk:
-    """One sequence on its way from the first step to the last."""
-
-    sequence: SequenceFile
-    document: Document
-    known: Known
-    seen: dict[str, Kind | None] = field(default_factory=dict)
-    """steps so far, with the kind of their reading"""
-
-    def complain(self, key: Key, what: str, expected: str = "", near: str | None = None, at: int = 0) -> Complaint:
-        """A complaint at that place of the file; `at` counts characters inside the value."""
-        place = self.document.place(key)
-        if at and key in self.document.words:
-            place = place.moved(at)
-        return Complaint(place=place, what=what, expected=expected, nearest=near or "")
 
 
 def check_steps(sequence: SequenceFile, document: Document, known: Known) -> Iterator[Complaint]:
     """Every complaint about the steps of one sequence."""
     walk = Walk(sequence=sequence, document=document, known=known)
-    for name in sequence.fits:
-        yield from _check_name(walk, ("fits", name), name)
+    yield from check_header(walk)
+    yield from check_wanted(walk, ("fits",), sequence.fits)
     for number, step in enumerate(sequence.steps):
         key: Key = ("steps", number)
         if id_of(step) in walk.seen:
@@ -71,6 +49,7 @@ def check_steps(sequence: SequenceFile, document: Document, known: Known) -> Ite
             yield walk.complain(where, f"there is a step “{id_of(step)}” already", "an id of its own")
         yield from _check_step(walk, key, step)
         walk.seen[id_of(step)] = reading_kind(step)
+        walk.done[id_of(step)] = step
 
 
 def reading_kind(step: Step) -> Kind | None:
@@ -88,8 +67,10 @@ def reading_kind(step: Step) -> Kind | None:
 
 
 def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
-    for name in step.when:
-        yield from _check_name(walk, (*key, "when", name), name)
+    yield from check_wanted(walk, (*key, "when"), step.when)
+    yield from check_set_up(walk, (*key, "set up"), step)
+    yield from check_live(walk, key, step)
+    yield from _check_fault(walk, key, getattr(step, "fault", None))
     for number, role in enumerate(step.shows):
         reason = why_not(walk.sequence, step, role)
         if reason:
@@ -108,16 +89,19 @@ def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
         yield from _check_points(walk, key, step)
 
 
-def _check_name(walk: Walk, key: Key, name: str) -> Iterator[Complaint]:
-    if name not in walk.known.facts and name not in walk.seen:
-        names = sorted({*walk.known.facts, *walk.seen})
-        yield walk.complain(key, f"there is no fact and no earlier step “{name}”", near=nearest(name, names))
+def _check_fault(walk: Walk, key: Key, fault: NamedFault | None) -> Iterator[Complaint]:
+    """A fault names a part that a repair can be done on, and that the record counts."""
+    if fault is not None and fault.part not in walk.known.parts:
+        what = f"no circuit has a part “{fault.part}”, and it is none that every item may have"
+        yield walk.unknown((*key, "fault", "part"), what, fault.part, walk.known.parts)
 
 
 def _check_function(walk: Walk, key: Key, function: str) -> Iterator[Complaint]:
     names = [one.value for one in Function]
     if function and function not in names:
-        yield walk.complain(key, f"no meter has a function “{function}”", ", ".join(names), nearest(function, names))
+        what = f"no meter has a function “{function}”"
+        near = nearest(function, names)
+        yield walk.complain(key, what, "" if near else "one of " + ", ".join(names), near)
 
 
 def _check_measure(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complaint]:
@@ -149,8 +133,7 @@ def _check_accept(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Compl
     try:
         accept = parse_accept(text)
         if accept.form is Form.limit and accept.limit_name not in limit_names():
-            names = limit_names()
-            yield walk.complain(key, f"there is no limit “{accept.limit_name}”", ", ".join(names), nearest(text, names))
+            yield walk.unknown(key, f"there is no limit “{accept.limit_name}”", accept.limit_name, limit_names())
         elif accept.form is not Form.wiring:
             missing = list(_check_formula_names(walk, key, accept.names))
             yield from missing
@@ -162,19 +145,24 @@ def _check_accept(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Compl
 
 def _kinds(walk: Walk) -> dict[str, Kind]:
     seen = {name: kind for name, kind in walk.seen.items() if kind is not None}
-    return {**EQUIPMENT_KINDS, **walk.known.readings, **seen}
+    own = f"{walk.sequence.sequence}."
+    elsewhere = {name: kind for name, kind in walk.known.readings.items() if not name.startswith(own)}
+    return {**EQUIPMENT_KINDS, **elsewhere, **seen, **{f"{own}{name}": kind for name, kind in seen.items()}}
 
 
 def _check_formula_names(walk: Walk, key: Key, names: frozenset[str]) -> Iterator[Complaint]:
     known = _kinds(walk)
     for name in sorted(names - known.keys()):
-        what = f"no earlier step and no equipment data is called “{name}”"
-        yield walk.complain(key, what, near=nearest(name, known))
+        later = walk.later(name)
+        what = later or f"no earlier step and no equipment data is called “{name}”"
+        yield walk.complain(key, what, "a step above" if later else "", None if later else nearest(name, known))
 
 
 def _check_ask(walk: Walk, key: Key, step: AskStep) -> Iterator[Complaint]:
     if bool(step.answers) is bool(step.value):
         yield walk.complain(key, "an ask step has either answers or the unit of a value to type", "answers or value")
+    for number, answer in enumerate(step.answers):
+        yield from _check_fault(walk, (*key, "answers", number), answer.fault)
     if not step.value:
         return
     try:
@@ -223,5 +211,5 @@ def _check_points(walk: Walk, key: Key, step: InspectStep) -> Iterator[Complaint
         if point.check in seen:
             yield walk.complain((*here, "check"), f"there is a checkpoint “{point.check}” already", "an id of its own")
         seen.add(point.check)
-        for name in point.when:
-            yield from _check_name(walk, (*here, "when", name), name)
+        yield from check_wanted(walk, (*here, "when"), point.when)
+        yield from _check_fault(walk, here, point.fault)

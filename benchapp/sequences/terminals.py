@@ -2,7 +2,8 @@
 
 A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
 terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, selector at
-240 V, load of 15 ohm on outlet.1 and outlet.2 for at most 20 s. Other words are confirmed by hand, no more.
+240 V, a switch of the circuit by its own name (speed at 19), load of 15 ohm on outlet.1 and outlet.2 for at most 20 s.
+What changes no circuit is confirmed by hand and begins with "see that": see that the cover is closed.
 """
 
 import re
@@ -16,9 +17,14 @@ EARTH = re.compile(r"(?:^|\.)E$")
 _SWITCH = re.compile(r"(?:power )?switch (on|off)")
 _FUSE = re.compile(r"(?:plug )?fuse (in|out)")
 _SELECTOR = re.compile(r"selector at (.+)")
+_NAMED = re.compile(r"(?P<switch>[a-z][a-z0-9-]*) at (?P<position>.+)")
+_BY_HAND = re.compile(r"see that .+")
 _JOINED = re.compile(r"L and N joined")
 _LOAD = re.compile(r"load of (?P<size>.+?) on (?P<a>\S+) and (?P<b>\S+?)(?: for at most (?P<span>.+))?")
 
+PLAIN_SET_UPS = ("switch on", "switch off", "fuse in", "fuse out", "L and N joined")
+SET_UPS = (*PLAIN_SET_UPS, "selector at 240 V", "load of 15 ohm on outlet.1 and outlet.2 for at most 20 s")
+"""What a set-up may say, for whoever wrote something else; beside it a switch by name, and "see that ..." """
 INSULATION_SET_UP = ("switch on", "fuse in", "L and N joined")
 """Without these an insulation test means nothing: behind an open switch or fuse nothing is tested."""
 
@@ -75,7 +81,26 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
             joined = ((circuit.supply.live, circuit.supply.neutral),)
         elif found := _SELECTOR.fullmatch(words):
             selector = found[1]
+        elif (found := _NAMED.fullmatch(words)) and found["switch"] in circuit.switches:
+            switches[found["switch"]] = found["position"]
     return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector)
+
+
+def named_switch(words: str) -> tuple[str, str] | None:
+    """The switch and the position that a set-up names itself ("speed at 19"); None for any other set-up."""
+    found = None if _SELECTOR.fullmatch(words) else _NAMED.fullmatch(words)
+    return (found["switch"], found["position"]) if found else None
+
+
+def selector_wanted(words: str) -> str:
+    """The position of the voltage selector that a set-up asks for; empty where it asks for none."""
+    found = _SELECTOR.fullmatch(words)
+    return found[1] if found else ""
+
+
+def is_set_up(words: str) -> bool:
+    """Whether the words are of a form that a set-up may have; a switch named in them may still exist nowhere."""
+    return any(form.fullmatch(words) for form in (_SWITCH, _FUSE, _JOINED, _SELECTOR, _NAMED, _LOAD, _BY_HAND))
 
 
 def loads_of(circuit: Circuit, set_up: tuple[str, ...]) -> tuple[Load, ...]:

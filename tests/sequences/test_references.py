@@ -93,14 +93,15 @@ def test_role_that_a_step_is_not_fit_to_show_is_refused(role, step):
 def test_dead_roles_cannot_be_shown_with_power_on():
     text = sequence(
         "  - inspect: a\n    say: Look.\n    shows: [visual]\n    checkpoints: [{check: b, say: Fine?}]\n",
-        "supply: full\n",
+        "supply: full\ncautions: [mains-live]\n",
     )
     assert "without power" in complaints(text)[0]
 
 
 def test_voltage_is_not_judged_on_limited_supply():
     text = sequence(
-        "  - measure: a\n    say: Read.\n    function: AC voltage\n    accept: at most 9 V\n", "supply: limited\n"
+        "  - measure: a\n    say: Read.\n    function: AC voltage\n    accept: at most 9 V\n",
+        "supply: limited\ncautions: [mains-live]\n",
     )
     assert "not judged on limited supply" in complaints(text)[0]
 
@@ -140,7 +141,7 @@ def test_route_out_of_order_is_complained_about():
 
 def test_route_without_a_role_would_never_open():
     own = (
-        "sequence: bare-power\ntitle: Bare power\nsupply: limited\nsteps:\n"
+        "sequence: bare-power\ntitle: Bare power\nsupply: limited\ncautions: [mains-live]\nsteps:\n"
         "  - work: plug-in\n    say: Plug it in.\n    do: [Plug it in.]\n"
     )
     texts = {**catalogue().texts, "bare.yaml": own}

@@ -1,0 +1,142 @@
+"""Can the facts and answers that a file names have the values that it gives them?
+
+`when` and `fits` compare with a fact of the unit or with the answer of an earlier `ask` step; a worked case states
+facts of its unit. A value that nothing can ever have would skip a step for good, so it is a mistake.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from benchapp.errors import BenchError
+from benchapp.files import Complaint, Key
+from benchapp.sequences.catalogue import Catalogue
+from benchapp.sequences.fact_rules import CLASSES, PLUGS
+from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
+from benchapp.sequences.language import AskStep, WorkedCase, kind_of
+from benchapp.sequences.planned import FactValue
+from benchapp.sequences.walking import Walk
+from benchapp.wiring.equipment import SwitchPart
+from benchapp.wiring.unit import SELECTOR
+
+NUMBER: frozenset[str] = frozenset()
+"""The values of a fact that is a number."""
+TRUTH = frozenset({"true", "false"})
+_TRUTHS = {"yes": "true", "no": "false"}
+
+
+def facts_known(catalogue: Catalogue) -> dict[str, frozenset[str] | None]:
+    """Facts that the program knows, and those that any ask step settles, with the values that they can have."""
+    known: dict[str, frozenset[str] | None] = {
+        "class": frozenset({*CLASSES, "none"}),
+        "plug": frozenset(PLUGS),
+        "design": frozenset(catalogue.equipment),
+        SELECTOR: _selector_positions(catalogue) or None,
+        **dict.fromkeys((*MEASURED, *TEMPERATURES, *WHOLE), NUMBER),
+        **dict.fromkeys(YES_NO, TRUTH),
+    }
+    for equipment in catalogue.equipment.values():
+        for name in equipment.facts().keys() - known.keys():
+            known[name] = None
+    for sequence in catalogue.sequences.values():
+        for step in sequence.steps:
+            if isinstance(step, AskStep) and step.fact:
+                known[step.fact] = _joined(known.get(step.fact, frozenset()), _values_of(step))
+    return known
+
+
+def _selector_positions(catalogue: Catalogue) -> frozenset[str]:
+    parts = (part for equipment in catalogue.equipment.values() for part in equipment.circuit)
+    return frozenset(at for part in parts if isinstance(part, SwitchPart) and part.selector for at in part.positions)
+
+
+def _values_of(step: AskStep) -> frozenset[str] | None:
+    """What the step's fact can become; None where a value is typed."""
+    if step.value:
+        return None
+    return frozenset(_plain(one.answer if one.value is None else one.value) for one in step.answers)
+
+
+def _joined(one: frozenset[str] | None, other: frozenset[str] | None) -> frozenset[str] | None:
+    return None if one is None or other is None else one | other
+
+
+def check_wanted(walk: Walk, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
+    """Complaints about the names and values of a `when` or `fits`, which stands under `key`."""
+    for name, wanted in when.items():
+        if name not in walk.known.facts and name not in walk.seen:
+            yield _unknown_name(walk, (*key, name), name)
+            continue
+        if name in walk.seen and name not in walk.known.facts and not isinstance(walk.done[name], AskStep):
+            what = f"“{name}” is a step to {kind_of(walk.done[name])}: it gives no answer to compare with"
+            yield walk.complain((*key, name), what, "an ask step, or a fact of the unit")
+            continue
+        yield from _check_values(walk, (*key, name), name, wanted)
+
+
+def _unknown_name(walk: Walk, key: Key, name: str) -> Complaint:
+    later = walk.later(name)
+    if later:
+        return walk.complain(key, later, "a step above, or a fact of the unit")
+    return walk.unknown(key, f"there is no fact and no earlier step “{name}”", name, {*walk.known.facts, *walk.seen})
+
+
+def _check_values(walk: Walk, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
+    can_be = _can_be(walk, name)
+    for number, value in enumerate(wanted):
+        at: Key = (*key, number) if (*key, number) in walk.document.places else key
+        if can_be == NUMBER:
+            if isinstance(value, bool) or not _is_number(value):
+                yield walk.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
+        elif can_be is not None and _plain(value).casefold() not in {one.casefold() for one in can_be}:
+            yield _never(walk, at, name, value, can_be)
+
+
+def _never(walk: Walk, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
+    shown = value if isinstance(value, str) else _plain(value)
+    if can_be == TRUTH:
+        return walk.complain(key, f"“{name}” is never “{shown}”", "true or false")
+    return walk.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
+
+
+def _can_be(walk: Walk, name: str) -> frozenset[str] | None:
+    """The values that a name can have at this step: as a fact, as an answer, or as both."""
+    values: frozenset[str] | None = NUMBER
+    step = walk.done.get(name)
+    if name in walk.known.facts:
+        values = walk.known.facts[name]
+    if isinstance(step, AskStep):
+        answers = None if step.value else frozenset(one.answer for one in step.answers)
+        values = _joined(values, answers) if name in walk.known.facts else answers
+    return values
+
+
+def check_case_facts(walk: Walk, key: Key, case: WorkedCase) -> Iterator[Complaint]:
+    """Complaints about the facts of a worked case, which stands under `key`."""
+    for name, value in case.facts.items():
+        at: Key = (*key, "facts", name)
+        if name not in walk.known.facts:
+            yield walk.unknown(at, f"there is no fact “{name}”", name, walk.known.facts)
+            continue
+        can_be = walk.known.facts[name]
+        if can_be and _plain(value).casefold() not in {one.casefold() for one in can_be}:
+            yield _never(walk, at, name, value, can_be)
+            continue
+        try:
+            fact_value(name, value)
+        except BenchError as problem:
+            yield walk.complain(at, problem.sentence.rstrip("."))
+
+
+def _plain(value: FactValue) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, float):
+        return f"{value:g}"
+    return _TRUTHS.get(str(value), str(value))
+
+
+def _is_number(value: FactValue) -> bool:
+    try:
+        float(value)
+    except ValueError:
+        return False
+    return True
