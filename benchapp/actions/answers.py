@@ -21,14 +21,15 @@ def record_answer(
     """
 
     def compose(now: Moment) -> Composed:
-        from benchapp.sequences import attempt
+        from benchapp.sequences import AskGiven, attempt
 
         tried = attempt(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
         if tried.content.get("meter") and bench.closing() is not None:
             raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
-        words = tried.sentence or tried.judgement
+        asked = isinstance(given, AskGiven) and tried.questions
+        words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
     return record(bench, unit, compose, by=by, uuid=uuid)

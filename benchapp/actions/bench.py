@@ -10,9 +10,11 @@ from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
 from benchapp.actions.changes import Changes
 from benchapp.actions.histories import Histories, History
 from benchapp.actions.plans import Plans, workshop_from, workshop_text
+from benchapp.actions.problems import Refused
 from benchapp.actions.writer import Writer
 from benchapp.sequences.entries import Entry, Given
 from benchapp.sequences.planned import Workshop
+from benchapp.sequences.workshop_rules import refuse_workshop
 from benchapp.workbook.values import BenchOpening, Lot, Unit
 from benchapp.workbook.workbook import Workbook
 
@@ -50,7 +52,7 @@ class Bench:
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
         self._catalogue: Catalogue | None = None
-        self._workshop: Workshop | None = None
+        self._workshop = ("", Workshop())
 
     @classmethod
     def create(
@@ -61,7 +63,10 @@ class Bench:
         folders: Sequence[Path] = (),
         clock: Callable[[], str] | None = None,
     ) -> Self:
-        """Make a new workbook file and open it; raises WorkbookProblem when there is one already."""
+        """Make a new workbook file and open it; raises WorkbookProblem when there is one already, Refused for
+        settings that cannot be."""
+        if complaint := refuse_workshop(workshop or Workshop()):
+            raise Refused(complaint)
         made = (clock or utc_now)()
         workbook = Workbook.create(path, made=made, workshop=workshop_text(workshop or Workshop()))
         return cls(workbook, path, folders=folders, clock=clock)
@@ -145,14 +150,15 @@ class Bench:
 
     @property
     def workshop(self) -> Workshop:
-        """The workshop's settings kept in this workbook."""
-        if self._workshop is None:
-            self._workshop = workshop_from(self.workbook.workshop())
-        return self._workshop
+        """The workshop's settings as the workbook keeps them now: another window may have changed them."""
+        return self.settings()[1]
 
-    def forget_workshop(self) -> None:
-        """Read the settings anew next time."""
-        self._workshop = None
+    def settings(self) -> tuple[str, Workshop]:
+        """The same with the JSON in which they are kept, on which an entry rests."""
+        kept = self.workbook.workshop()
+        if kept != self._workshop[0]:
+            self._workshop = (kept, workshop_from(kept))
+        return self._workshop
 
     def history(self, mark: str) -> History:
         """The unit's entries, run and lot as the workbook has them now; raises NotInWorkbook."""
@@ -166,9 +172,9 @@ class Bench:
         """The plan of the unit's current run, made from the texts that the run pinned."""
         return self._plans.of(self.history(mark).run, self.workshop)
 
-    def plan_of(self, history: History) -> "Plan":
-        """The plan that this history is folded with."""
-        return self._plans.of(history.run, self.workshop)
+    def plan_of(self, history: History, workshop: Workshop | None = None) -> "Plan":
+        """The plan that this history is folded with, under these settings or those kept now."""
+        return self._plans.of(history.run, workshop or self.workshop)
 
     def entries(self, mark: str) -> tuple[Entry, ...]:
         """The unit's whole history, oldest first."""

@@ -10,7 +10,9 @@ from benchapp.actions.changes import Changes
 from benchapp.actions.plans import workshop_text
 from benchapp.actions.problems import Refused
 from benchapp.actions.standing import standing_after
+from benchapp.sequences.leads import refuse_leads
 from benchapp.sequences.planned import Workshop
+from benchapp.sequences.workshop_rules import refuse_workshop
 from benchapp.workbook.values import BenchOpening, MeterProof, StageRow
 
 
@@ -27,6 +29,7 @@ def open_bench(
     The board is brought up to the day: dead tests of unfinished units may have grown old since.
     """
     _refuse_nobody(by)
+    _refuse_leads(meters)
     opening = BenchOpening(
         uuid=str(uuid4()),
         at=bench.clock(),
@@ -67,6 +70,7 @@ def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
 def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> Changes:
     """The check at the end of a day; anchors the day's records. A meter found wanting is named in the answer."""
     _refuse_nobody(by)
+    _refuse_leads(meters)
     opening = bench.opening()
     if opening is None:
         raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
@@ -80,11 +84,18 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
 
 
 def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> Changes:
-    """Keep new workshop settings; plans are made by them from here on (what judges stays as each run pinned it)."""
+    """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it)."""
     _refuse_nobody(by)
+    if complaint := refuse_workshop(workshop):
+        raise Refused(complaint)
     bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop)))
-    bench.forget_workshop()
     return Changes(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
+
+
+def _refuse_leads(meters: Sequence[MeterProof]) -> None:
+    for proof in meters:
+        if complaint := refuse_leads(proof.meter, proof.lead_resistance, nulled=proof.nulled):
+            raise Refused(complaint)
 
 
 def _refuse_nobody(by: str) -> None:

@@ -70,7 +70,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):
         return _changes(history, unit, uuid, "This was recorded before.")
-    plan, at = bench.plan_of(history), bench.now(history)
+    kept, workshop = bench.settings()
+    plan, at = bench.plan_of(history, workshop), bench.now(history)
     before = fold(plan, history.entries, at=at)
     said = compose(Moment(plan=plan, state=before, history=history, at=at))
     entry = Entry(
@@ -99,6 +100,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
             address=entry.address,
             content=entry.content,
             standing=standing_after(unit, after, entries),
+            workshop=kept,
         )
     )
     return _changes(history, unit, uuid, said.words)

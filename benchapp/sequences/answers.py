@@ -1,6 +1,7 @@
 """What is an answer worth that holds no reading: checkpoints marked, work done, a question answered, a wait, photos?"""
 
 from collections.abc import Mapping
+from math import inf
 from typing import Any
 
 from benchapp.quantities import Kind, show
@@ -120,6 +121,8 @@ def try_wait(step: PlannedStep, given: WaitGiven) -> Attempt:
     model = step.model
     assert isinstance(model, WaitStep)
     needed = seconds_of(model.time)
+    if not 0.0 <= given.seconds < inf:
+        return complain(f"“{given.seconds:g} s” is no time that can have been waited.")
     if given.seconds < needed:
         left = show(needed - given.seconds, Kind.time)
         return complain("The wait was cut short: start it again." if given.stopped else f"{left} to go.")

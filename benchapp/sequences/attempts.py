@@ -1,6 +1,7 @@
 """What would this answer be worth? Tries it without recording it; the live gauge and the recording both ask here."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from benchapp.judgement import RULES_VERSION
@@ -15,6 +16,7 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
+from benchapp.sequences.fact_rules import doubts_about
 from benchapp.sequences.language import AskStep
 from benchapp.sequences.planned import Plan, PlannedStep, StepKind
 from benchapp.sequences.readings import try_reading
@@ -59,7 +61,8 @@ def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str,
             return try_work(step, given)
         case AskGiven():
             typed = isinstance(step.model, AskStep) and step.model.value
-            return try_value(plan, state, step, given, at) if typed else try_answer(step, given)
+            tried = try_value(plan, state, step, given, at) if typed else try_answer(step, given)
+            return replace(tried, questions=(*tried.questions, *doubts_about(plan, tried.content.get("facts", {}))))
         case WaitGiven():
             return try_wait(step, given)
         case PhotoGiven():

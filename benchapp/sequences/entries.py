@@ -15,7 +15,7 @@ later entry. `content` is plain JSON; its keys by kind of entry:
 | opened | opened (cord, plug, enclosure), why |
 | event | event (fall, damp, wet cleaning), note |
 | hazard | hazard (smoke, smell, hum, heat), note |
-| supervisor-opening | reason; `by` is the supervisor |
+| supervisor-opening | reason; `by` is the supervisor, who tested nothing of the unit |
 | disposition | disposition, grade, price, note |
 | plug-destroyed | note |
 | fact | facts (name -> value, as texts) |
@@ -157,6 +157,11 @@ class PhotoGiven:
 
     photos: tuple[str, ...]
     note: str = ""
+
+
+def person(initials: str) -> str:
+    """Whose initials these are, however they were typed."""
+    return initials.strip().casefold()
 
 
 Given = ReadingGiven | InspectGiven | WorkGiven | AskGiven | WaitGiven | ComputeGiven | PhotoGiven

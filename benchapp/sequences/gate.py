@@ -7,16 +7,20 @@ a sentence that says what to do instead.
 from collections.abc import Callable, Sequence
 from datetime import date
 
+from benchapp.quantities import Kind, show
 from benchapp.sequences.dispositions import why_not
 from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for, too_early
-from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening
-from benchapp.sequences.fact_rules import refuse_facts
+from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening, person
+from benchapp.sequences.fact_rules import refuse_asked, refuse_facts
 from benchapp.sequences.folding import look
 from benchapp.sequences.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.instruments import trouble_with_step
-from benchapp.sequences.interlock import acknowledged, cautions_of
-from benchapp.sequences.moments import is_moment
+from benchapp.sequences.interlock import acknowledged, cautions_of, testers
+from benchapp.sequences.language import WaitStep
+from benchapp.sequences.leads import refuse_leads
+from benchapp.sequences.moments import is_moment, seconds_between
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
 from benchapp.sequences.state import FaultStatus, StepStatus, UnitState
 from benchapp.sequences.tester_settings import INSULATION, set_up_of, voltage_needed
@@ -24,6 +28,9 @@ from benchapp.sequences.troubles import fault_status
 from benchapp.sequences.way_back import is_energised, must_go_back_first
 
 GO_BACK = "Go the way back first: plug out and in sight, discharged, voltage proved low."
+
+CLOCKS_AGREE = 0.1
+"""seconds by which a page's clock and the entries' may differ: a page shows tenths"""
 
 
 def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
@@ -62,6 +69,8 @@ def _refuse_answer(about: Circumstances, entry: Entry) -> str | None:
         or _refuse_unprepared(about, step)
         or _refuse_meter(standing, step, entry)
         or _refuse_reading(standing, step, entry)
+        or _refuse_wait(standing, step, entry)
+        or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
     )
 
 
@@ -143,6 +152,21 @@ def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str 
     return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
 
 
+def _refuse_wait(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+    """A wait is over when the entries say so, whatever a clock on a page showed."""
+    if not isinstance(step.model, WaitStep):
+        return None
+    began = standing.ledger.worked_before(step.address)
+    if began is None:
+        return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
+    passed = seconds_between(began.at, entry.at)
+    claimed = max(seconds_of(step.model.time), float(entry.content.get("seconds", 0.0)))
+    if passed + CLOCKS_AGREE >= claimed:
+        return None
+    said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
+    return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
+
+
 # What else can be recorded --------------------------------------------------------------------------------------------
 
 
@@ -164,6 +188,9 @@ def _refuse_meter_entry(about: Circumstances, entry: Entry) -> str | None:
         return f"There is no record of a meter “{meter}”."
     if not is_moment(str(entry.content.get("proved", ""))):
         return f"“{entry.content['proved']}” is no time at which {meter} was proved."
+    leads = refuse_leads(meter, entry.content.get("lead_resistance"), nulled=bool(entry.content.get("nulled")))
+    if leads:
+        return leads
     if record.is_overdue(date.fromisoformat(entry.at[:10])) and not entry.content.get("overdue_accepted"):
         return f"The calibration of {meter} was due on {record.due}: choose another, or accept it knowingly."
     return None
@@ -243,6 +270,8 @@ def _refuse_supervised(about: Circumstances, entry: Entry) -> str | None:
         return "This workshop has an insulation tester: test the insulation instead."
     if not entry.by.strip() or not str(entry.content.get("reason", "")).strip():
         return "A supervisor opens it by name and with a reason."
+    if person(entry.by) in testers(about.standing):
+        return f"{entry.by} tested this unit: another person looks at it and opens it."
     return None
 
 
@@ -265,7 +294,8 @@ def _refuse_fact(about: Circumstances, entry: Entry) -> str | None:
     facts = entry.content.get("facts")
     if not facts or not isinstance(facts, dict):
         return "Say which fact of this unit it is, and what it is."
-    return refuse_facts(about.standing.plan, facts, plug_gone=bool(about.standing.ledger.destroyed))
+    standing = about.standing
+    return refuse_facts(standing.plan, standing.facts, facts, plug_gone=bool(standing.ledger.destroyed))
 
 
 def _refuse_note(about: Circumstances, entry: Entry) -> str | None:

@@ -6,9 +6,11 @@ author can add conditions (more steps that show a role: all of them must hold), 
 
 from collections.abc import Iterator
 
+from benchapp.sequences.entries import Entry, person
 from benchapp.sequences.instruments import meters_for
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.retest import SAFETY
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import Condition, StepStatus
 from benchapp.sequences.troubles import open_troubles, shuts_mains, waits_for_live_retest
@@ -102,9 +104,33 @@ def _insulation(standing: Standing, supply: Supply) -> Condition:
     if supply is Supply.full:
         why = "no insulation tester here: full mains stays shut"
         return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
-    opened = standing.ledger.supervised > standing.ledger.disturbed
-    why = "" if opened else "no insulation tester here: a named supervisor opens it, unit by unit"
-    return Condition(id="insulation", words=words, holds=opened, why=why)
+    why = _why_not_opened(standing)
+    return Condition(id="insulation", words=words, holds=not why, why=why)
+
+
+def _why_not_opened(standing: Standing) -> str:
+    """Why no supervisor's opening is in force: of today, by another person, after the last dead test and repair."""
+    opened = standing.ledger.supervised
+    if opened is None or opened.number < standing.ledger.disturbed:
+        return "no insulation tester here: a named supervisor opens it, unit by unit"
+    if not is_todays(opened.at, standing.at):
+        return "the supervisor's opening was for another day"
+    if person(opened.by) in testers(standing):
+        return f"{opened.by} tested this unit: another person opens it"
+    if any(entry.number > opened.number for entry in _dead_tests(standing)):
+        return "dead tests were taken since the supervisor opened it"
+    return ""
+
+
+def testers(standing: Standing) -> frozenset[str]:
+    """Whoever took a dead test of this unit, withdrawn or not."""
+    return frozenset(person(entry.by) for entry in _dead_tests(standing))
+
+
+def _dead_tests(standing: Standing) -> Iterator[Entry]:
+    for step in standing.plan.steps:
+        if step.supply is Supply.none and step.shows & SAFETY:
+            yield from standing.ledger.answers.get(step.address, ())
 
 
 def _untested_pair(standing: Standing) -> Condition | None:

@@ -6,14 +6,19 @@ the same, and a withdrawn leads check that failed still doubts the readings befo
 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import takewhile
 
 from benchapp.judgement import completes_step
-from benchapp.sequences.entries import Entry, EntryKind, Event
+from benchapp.sequences.entries import Entry, EntryKind, Event, person
 from benchapp.sequences.fact_rules import stricter_facts
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 from benchapp.sequences.step_digest import has_changed
+
+_ANSWER = EntryKind.answer
+WORKED = frozenset({_ANSWER, EntryKind.set_up, EntryKind.repair, EntryKind.opened, EntryKind.event, EntryKind.hazard})
+"""Entries by which something was done to the unit; what is only said of it starts no wait anew."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -41,6 +46,15 @@ class Stale:
     why: str
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A fact of the unit as an entry said it, and who did."""
+
+    number: int
+    value: FactValue
+    by: str
+
+
 @dataclass(slots=True, kw_only=True)
 class Ledger:
     """Numbers are those of entries; 0 means never."""
@@ -61,7 +75,8 @@ class Ledger:
     hazard: int = 0
     """last hazard, or the repair that followed it"""
     openings: int = 0
-    supervised: int = 0
+    supervised: Entry | None = None
+    """the last opening of limited supply by a supervisor"""
     destroyed: int = 0
     disposition: Entry | None = None
     last: Entry | None = None
@@ -69,13 +84,20 @@ class Ledger:
     cautions: dict[str, Entry] = field(default_factory=dict)
     set_up: tuple[str, ...] = ()
     set_up_stage: str = ""
-    settings: dict[str, list[tuple[int, FactValue]]] = field(default_factory=dict)
+    settings: dict[str, list[Setting]] = field(default_factory=dict)
     troubles: list[Trouble] = field(default_factory=list)
 
     def facts(self, plan: Plan) -> dict[str, FactValue]:
         """The design's facts with this unit's own over them, where these ask for no less care."""
-        own = {name: values[-1][1] for name, values in self.settings.items() if values}
-        return stricter_facts(plan.facts, own, plug_gone=bool(self.destroyed))
+        own = {name: said[-1].value for name, said in self.settings.items() if said}
+        agreed = frozenset(name for name in own if self._is_agreed(name))
+        return stricter_facts(plan.facts, own, agreed=agreed, plug_gone=bool(self.destroyed))
+
+    def _is_agreed(self, name: str) -> bool:
+        """Whether two people have said what was said last."""
+        said = self.settings[name]
+        alike = takewhile(lambda one: one.value == said[-1].value, reversed(said))
+        return len({one.by for one in alike}) > 1
 
     def good(self, entry: Entry) -> bool:
         """Whether the answer passed and still counts."""
@@ -86,6 +108,11 @@ class Ledger:
         """The last answer given there, withdrawn or not."""
         given = self.answers.get(address)
         return given[-1] if given else None
+
+    def worked_before(self, address: str) -> Entry | None:
+        """The last entry by which something was done to the unit, answers at that address apart; else its first."""
+        done = (e for e in self.by_number.values() if e.kind in WORKED and (e.kind, e.address) != (_ANSWER, address))
+        return max(done, key=lambda entry: entry.number, default=self.by_number.get(1))
 
     def is_stale(self, address: str, number: int) -> bool:
         """Whether something since that entry has made an answer there stale."""
@@ -117,7 +144,7 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     if step is not None and step.way_back and Role.plug_out in step.shows:
         ledger.set_up, ledger.set_up_stage = (), ""
     for name, value in entry.content.get("facts", {}).items():
-        _set_fact(ledger, plan, name, value, entry.number)
+        _set_fact(ledger, plan, name, value, entry)
     for fault in entry.content.get("faults", ()):
         ledger.troubles.append(_trouble(entry, fault, by_answer=True))
     if step is not None and step.opens:
@@ -151,24 +178,24 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ]
     for name in target.content.get("facts", {}):
         before = ledger.facts(plan).get(name)
-        ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one[0] != target.number]
+        ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
         if ledger.facts(plan).get(name) != before:
             ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} was taken back")
 
 
-def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, number: int) -> None:
-    value = fact_or_unknown(name, said)
+def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, entry: Entry) -> None:
+    setting = Setting(number=entry.number, value=fact_or_unknown(name, said), by=person(entry.by))
     before = ledger.facts(plan).get(name)
-    ledger.settings.setdefault(name, []).append((number, value))
+    ledger.settings.setdefault(name, []).append(setting)
     now = ledger.facts(plan).get(name)
     if before != now:
         was = "" if before is None else f", not {before}"
-        ledger.mark_stale(fact_scope(plan, name), number, f"{name} is {now}{was}")
+        ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} is {now}{was}")
 
 
 def _take_fact(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     for name, value in entry.content.get("facts", {}).items():
-        _set_fact(ledger, plan, name, value, entry.number)
+        _set_fact(ledger, plan, name, value, entry)
 
 
 def _take_meter(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
@@ -272,7 +299,7 @@ def _disturb(ledger: Ledger, addresses: Iterable[str], number: int, why: str) ->
 
 
 def _take_supervised(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    ledger.supervised = entry.number
+    ledger.supervised = entry
 
 
 def _take_disposition(ledger: Ledger, _plan: Plan, entry: Entry) -> None:

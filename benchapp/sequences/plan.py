@@ -112,9 +112,7 @@ def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactV
 class _Maker:
     """Makes the steps of one plan, counting their positions."""
 
-    def __init__(
-        self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop, grounds: Grounds
-    ) -> None:
+    def __init__(self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop, grounds: Grounds) -> None:
         self.circuit = circuit
         self.facts = facts
         self.workshop = workshop
@@ -159,9 +157,7 @@ class _Maker:
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         when = _merged(sequence, model)
-        demands = Demands(
-            function=function, accept=accept, terminals=terminals, shows=shows, supply=supply, when=when
-        )
+        demands = Demands(function=function, accept=accept, terminals=terminals, shows=shows, supply=supply, when=when)
         return PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
             stage=sequence.sequence,

@@ -8,6 +8,7 @@ question is asked when a file is checked and when a plan is made.
 import re
 from collections.abc import Callable
 
+from benchapp.errors import BenchError
 from benchapp.sequences.language import (
     AskStep,
     InspectStep,
@@ -18,7 +19,9 @@ from benchapp.sequences.language import (
     WaitStep,
     WorkStep,
 )
+from benchapp.sequences.leads import LARGEST
 from benchapp.sequences.planned import Role, Supply
+from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.terminals import INSULATION_SET_UP
 
 OHMS = ("resistance", "continuity")
@@ -28,8 +31,10 @@ FROM_WIRING = "from wiring"
 SUPPLY_PINS = frozenset({"supply.L", "supply.N", "supply.E"})
 ISOLATION_AT_LEAST = 1.0
 """Mohm that a dead reading between supply pins must ask for where its author gives the limit (common practice)"""
-LEADS_AT_MOST = 2.0
-"""Ohm that a check of the leads may accept at most; good leads have about 0.2 ohm (reference row 9.10)."""
+LEADS_AT_MOST = LARGEST
+"""Ohm that a check of the leads may accept at most."""
+DISCHARGE_AT_LEAST = 10.0
+"""Seconds of a wait that lets stored charge go (common practice, no source); the voltage is proved low after it."""
 
 _AT_LEAST_MEGOHM = re.compile(r"at least ([0-9.]+) Mohm")
 _AT_MOST_OHM = re.compile(r"at most ([0-9.]+) ohm")
@@ -64,7 +69,16 @@ def _asked(step: AskStep) -> str:
 
 
 def _waited(step: Step) -> str:
+    if isinstance(step, WaitStep) and not _is_long(step.time):
+        return f"it waits {DISCHARGE_AT_LEAST:g} s at least"
     return "" if isinstance(step, WaitStep | WorkStep | AskStep) else "it is shown by a work, ask or wait step"
+
+
+def _is_long(time: str) -> bool:
+    try:
+        return seconds_of(time) >= DISCHARGE_AT_LEAST
+    except BenchError:
+        return False  # the text itself is complained about beside this
 
 
 def _looked(step: Step) -> str:

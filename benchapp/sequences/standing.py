@@ -52,7 +52,7 @@ class Standing:
     def aged(self, step: PlannedStep) -> bool:
         """Whether a dead test was taken too long ago for a live step to rest on it."""
         latest = self.ledger.latest(step.address)
-        return latest is not None and self.days_since(latest) > self.plan.workshop.dead_tests_last_days
+        return latest is not None and not self.days_since(latest) <= self.plan.workshop.dead_tests_last_days
 
     def days_since(self, entry: Entry) -> float:
         """Days from the entry to now; a clock set back gives more than any limit."""

@@ -1,7 +1,8 @@
 """The durable path of one entry: on disk, chained to the entry before it, before anything on screen moves.
 
 The statements are Core statements compiled once and sent through a kept driver connection. An entry's number is
-claimed inside the transaction: when another window took it, nothing is written and `Overtaken` says so.
+claimed inside the transaction: when another window took it, or changed the workshop's settings since, nothing is
+written and `Overtaken` says so.
 """
 
 import sqlite3
@@ -15,7 +16,7 @@ from sqlalchemy.dialects.sqlite import insert as insert_or_update
 from benchapp.workbook.problems import NotInWorkbook, Overtaken, as_sentences
 from benchapp.workbook.sealing import canonical, seal_entry
 from benchapp.workbook.store import Store, compiled
-from benchapp.workbook.tables import EntryRow, RunRow, UnitRow, UnitStageRow
+from benchapp.workbook.tables import EntryRow, RunRow, UnitRow, UnitStageRow, WorkbookRow
 from benchapp.workbook.values import KeptEntry, StageRow
 
 INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
@@ -47,6 +48,8 @@ class Draft:
     address: str
     content: Mapping[str, Any]
     standing: Standing
+    workshop: str
+    """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""
 
 
 class Journal:
@@ -55,7 +58,15 @@ class Journal:
     def __init__(self, store: Store) -> None:
         self._store = store
         head = (
-            select(UnitRow.id, UnitRow.last_entry, UnitRow.last_sha256, RunRow.id, RunRow.uuid, RunRow.sha256)
+            select(
+                UnitRow.id,
+                UnitRow.last_entry,
+                UnitRow.last_sha256,
+                RunRow.id,
+                RunRow.uuid,
+                RunRow.sha256,
+                select(WorkbookRow.workshop).scalar_subquery(),
+            )
             .join(RunRow, RunRow.id == UnitRow.run_id)
             .where(UnitRow.mark == bindparam("mark"))
         )
@@ -71,18 +82,18 @@ class Journal:
     def append(self, draft: Draft) -> KeptEntry:
         """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
 
-        Raises Overtaken when the number is taken or the unit is in another run, NotInWorkbook for an unknown unit,
-        WorkbookProblem for the disk.
+        Raises Overtaken when the number is taken, the unit is in another run or the workshop has other settings by
+        now, NotInWorkbook for an unknown unit, WorkbookProblem for the disk.
         """
         content = canonical(draft.content)
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(self._head, {"mark": draft.unit}).fetchone()
             if found is None:
                 raise NotInWorkbook("unit", draft.unit)
-            unit_id, last, previous, run_id, run, run_seal = found
+            unit_id, last, previous, run_id, run, run_seal, workshop = found
             if draft.number != last + 1:
                 return self._recorded_before(connection, draft)
-            if draft.run != run:
+            if (draft.run, draft.workshop) != (run, workshop):
                 raise Overtaken(draft.unit, draft.number)
             link = seal_entry(
                 previous=previous,

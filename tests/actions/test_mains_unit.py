@@ -35,7 +35,7 @@ ROUTES = {"tb-mu1": "mains-unit", "tb-mu2": "mains-unit", "tb-rec1": "recorder",
 def shipped(path, clock):
     """A bench on what is shipped, opened with all meters proved and nulled."""
     bench = Bench.create(path, clock=clock)
-    proofs = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0, nulled=True) for name in METERS)
+    proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     yield bench
     bench.close()

@@ -26,7 +26,7 @@ PIN_4 = "continuity.outputs/outlet.1-outlet.4"
 @pytest.fixture
 def shipped(path, clock):
     bench = Bench.create(path, clock=clock)
-    proofs = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0, nulled=True) for name in METERS)
+    proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     take_in_lot(
         bench, name="Tarnbeck attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB"

@@ -83,6 +83,7 @@ def _draft(run, number):
         address="live-voltage.low",
         content=CONTENT,
         standing=Standing(disposition="quarantine", due="Read the low output.", stages=stages),
+        workshop="{}",
     )
 
 

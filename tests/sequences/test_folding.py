@@ -81,6 +81,7 @@ def test_moulded_plug_is_looked_at_from_outside_and_its_fuse_alone(unit):
     from benchapp.sequences import AskGiven
 
     unit.answer("visual-inspection.plug", AskGiven(answer="moulded"))
+    unit.record(EntryKind.fact, "", "MH", facts={"plug": "moulded"})
     state = unit.state
     assert state.facts["plug"] == "moulded"
     skipped = {a for a, s in state.steps.items() if s.status is StepStatus.skipped and a.startswith("plug-rewire")}

@@ -60,6 +60,7 @@ def make_draft(workbook):
             address="live-voltage.low",
             content=content,
             standing=Standing(**shown),
+            workshop=workbook.workshop(),
         )
 
     return make

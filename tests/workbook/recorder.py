@@ -23,6 +23,7 @@ def main(path: str, unit: str, count: str, by: str) -> None:
             address="",
             content={"words": f"{by} {recorded}"},
             standing=Standing(disposition="quarantine", due=""),
+            workshop=workbook.workshop(),
         )
         try:
             workbook.append(draft)
