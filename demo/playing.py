@@ -96,8 +96,13 @@ class Player:
             asked = page.asked()
             if asked is None:
                 break
-            self._technician.retype(unit.probe(self._technician.view.plan, *asked[:2], page.set_up()))
-            self._see("search-typed")
+            if self._technician.view.state.energised and not asked.live:
+                self._technician.strike("Enter")  # the way back; the search goes on behind it
+                while self._technician.page.name != "search":
+                    self.do_what_is_due(unit)
+                continue
+            self._technician.retype(unit.probe(self._technician.view.plan, asked, page.set_up()))
+            self._see("search-live-typed" if asked.live else "search-typed")
             self._technician.strike("Enter")
         self._see("search-ended")
         self._technician.strike("Ctrl+Enter")

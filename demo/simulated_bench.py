@@ -6,6 +6,7 @@ Readings scatter within a fraction of the tolerance, always in the same way for 
 from dataclasses import dataclass, field
 from random import Random
 
+from benchapp.desktop.bench.pages.search import Asked
 from benchapp.errors import BenchError
 from benchapp.judgement import Known
 from benchapp.quantities import read_quantity
@@ -99,9 +100,11 @@ class SimulatedUnit:
             return f"{self._leads('tb-m1'):.2f} ohm"  # touched together
         return self._between(plan, *step.terminals, step.circuit_state)
 
-    def probe(self, plan: Plan, a: str, b: str, set_up: tuple[str, ...]) -> str:
-        """What an ohmmeter shows between any two terminals in that set-up."""
-        return self._between(plan, a, b, circuit_state(plan.circuit, set_up))
+    def probe(self, plan: Plan, asked: Asked, set_up: tuple[str, ...]) -> str:
+        """What the meter shows between any two terminals: volts with mains on, else ohms in that set-up."""
+        if asked.live:
+            return self._volts(plan, asked.a, asked.b, None)
+        return self._between(plan, asked.a, asked.b, circuit_state(plan.circuit, set_up))
 
     def _between(self, plan: Plan, a: str, b: str, state: State | None) -> str:
         band = expected_resistance(self.circuit(plan), a, b, state=state)
@@ -110,9 +113,11 @@ class SimulatedUnit:
         return _three_digits(self._near(band.expected) + self._leads("tb-m1"), "ohm")
 
     def _voltage(self, plan: Plan, step: PlannedStep) -> str:
-        a, b = step.terminals
+        return self._volts(plan, *step.terminals, step.circuit_state)
+
+    def _volts(self, plan: Plan, a: str, b: str, state: State | None) -> str:
         mains = Known(value_si=read_quantity(self.day.mains).si, what="mains", source="simulated")
-        band = expected_voltage(self.circuit(plan), a, b, mains=mains, profile=plan.profile, state=step.circuit_state)
+        band = expected_voltage(self.circuit(plan), a, b, mains=mains, profile=plan.profile, state=state)
         middle = band.expected if band.expected is not None else ((band.lower or 0.0) + (band.upper or 0.0)) / 2
         return f"{self._near(middle):.2f} V"
 

@@ -14,9 +14,11 @@ from benchapp.sequences.entries import EntryKind
 
 if TYPE_CHECKING:
     from benchapp.sequences import Entry, Plan, PlannedStep, UnitState
+    from benchapp.wiring.circuit import Circuit, State
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.faults import Repaired
-    from benchapp.wiring.locate import Findings
+    from benchapp.wiring.live_table import LiveChoice
+    from benchapp.wiring.locate import Findings, Locator
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
 _DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
@@ -26,66 +28,110 @@ _ALIKE = 0.1  # of the reading, or in ohm: a reading taken again came out the sa
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Search:
-    """Where the search stands, the readings probed in it in words, the set-up and the meter with which it probes.
+    """Where the search stands, the readings probed in it in words, the set-up and the meters with which it probes.
 
-    `history` are the confirmed repairs that it weighs by: the next question may bring them along.
+    `no_live` says why no live reading can be taken now; empty where one can. `known` is what the next question of the
+    same search may bring along: it costs time and does not change with a probe.
     """
 
     findings: "Findings"
     probed: tuple[str, ...]
     set_up: tuple[str, ...]
     meter: str
+    live_meter: str
+    no_live: str
+    known: "Known"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """The confirmed repairs that a search weighs by, and its tables of what every hypothesis would read."""
+
     history: "tuple[Repaired, ...]"
+    locator: "Locator"
 
 
-def record_probe(bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str) -> Changes:
-    """Keep a dead reading between two terminals, taken to find the fault that the step of that address showed.
+def record_probe(
+    bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str, live: bool = False
+) -> Changes:
+    """Keep a reading between two terminals, taken to find the fault that the step of that address showed.
 
-    Raises Refused for a unit that may be live, an unknown terminal, or a meter not in hand; EntryProblem for a text
-    that is no resistance.
+    Dead unless `live`. Raises Refused for a dead one on a unit that may be live, for a live one where the interlock has
+    the live stage shut, for an unknown terminal, or a meter not in hand; EntryProblem for a text of the wrong kind.
     """
     from benchapp.sequences.free_probes import FreeProbe, probe_content
 
     def compose(now: Moment) -> Composed:
-        content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed), now.at)
+        content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
         return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
 
     return record(bench, unit, compose, by=by)
 
 
-def search_fault(bench: Bench, unit: str, address: str, history: "tuple[Repaired, ...] | None" = None) -> Search:
+def search_fault(bench: Bench, unit: str, address: str, known: Known | None = None) -> Search:
     """Where the search for the fault stands that the step of that address showed.
 
-    The confirmed repairs are collected from the whole workbook unless they are brought along.
+    Without `known` the confirmed repairs are collected from the whole workbook, and the tables are made.
 
     Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
     later one counts, and the more where it came out the same.
     """
-    from benchapp.actions.circuits import confirmed_repairs
+    from benchapp.judgement import Function
     from benchapp.sequences.free_probes import probing_meter, probing_set_up
+    from benchapp.sequences.gate import why_no_live_probe
     from benchapp.sequences.own_circuit import circuit_now
     from benchapp.sequences.terminals import circuit_state
-    from benchapp.wiring.faults import shipped_fault_modes
-    from benchapp.wiring.locate import Locator
 
     plan, state = bench.plan(unit), bench.state(unit)
     set_up = probing_set_up(plan.by_address.get(address))
     probes = _standing_probes(bench.entries(unit))
     clues = _latest([*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes)])
-    known = confirmed_repairs(bench, plan.equipment.equipment) if history is None else history
-    at_rest = circuit_state(plan.circuit, set_up)
-    locator = Locator(circuit_now(plan, state.facts), shipped_fault_modes(), history=known, state=at_rest)
+    circuit, at_rest = circuit_now(plan, state.facts), circuit_state(plan.circuit, set_up)
+    known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest)
+    no_live = why_no_live_probe(state.about) or ""
     return Search(
-        findings=locator.findings(clues),
+        findings=known.locator.findings(clues, None if no_live else _live_choice(plan, state)),
         probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
-        history=known,
+        live_meter=probing_meter(state, plan, state.at, Function.ac_voltage),
+        no_live=no_live,
+        known=known,
     )
 
 
+def _still_known(known: Known | None, circuit: "Circuit", at_rest: "State") -> Known | None:
+    """What was brought along, where it is about this circuit in this set-up."""
+    same = known is not None and known.locator.circuit == circuit and repr(known.locator.state) == repr(at_rest)
+    return known if same else None
+
+
+def _get_to_know(bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State") -> Known:
+    from benchapp.actions.circuits import confirmed_repairs
+    from benchapp.wiring.faults import shipped_fault_modes
+    from benchapp.wiring.locate import Locator
+
+    history = confirmed_repairs(bench, plan.equipment.equipment)
+    return Known(history=history, locator=Locator(circuit, shipped_fault_modes(), history=history, state=at_rest))
+
+
+def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
+    """The live readings that may be taken now: between pins of the outputs, at the mains that was just measured."""
+    from benchapp.sequences.free_probes import live_step, live_terminals
+    from benchapp.sequences.knowns import mains_now
+    from benchapp.wiring import State
+    from benchapp.wiring.live_table import LiveChoice
+
+    step = live_step(plan)
+    mains = mains_now(plan, state, step, state.at) if step is not None else None
+    if step is None or mains is None:
+        return None
+    at_work = step.circuit_state or State()
+    return LiveChoice(mains=float(mains.value_si), terminals=live_terminals(plan), state=at_work)
+
+
 def _said(entry: "Entry") -> str:
-    return str(entry.content["words"]).removeprefix("Probed: ").rstrip(".")
+    return str(entry.content["words"]).removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
 
 
 def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
@@ -150,8 +196,9 @@ def _from_probe(plan: "Plan", entry: "Entry") -> "Clue":
     return Clue(
         a=said["a"],
         b=said["b"],
-        kind=Kind.resistance,
+        kind=Kind(said.get("kind", Kind.resistance.value)),
         value=said["value"],
         uncertainty=float(said["standard_uncertainty"]),
+        mains=said.get("mains"),
         state=circuit_state(plan.circuit, tuple(said["set_up"])),
     )

@@ -1,7 +1,7 @@
 """What would every hypothesis read? Boxes (lowest and highest ohm or volt) for each hypothesis and pair."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -10,7 +10,6 @@ from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, at_end, with_defects
 from benchapp.wiring.fault_table import OPEN, FaultTable, fault_table
 from benchapp.wiring.likelihood import Reader
-from benchapp.wiring.live import solve_live, supply_of
 from benchapp.wiring.solve import Corner, Matrix
 
 LIVE_SHARE = 0.08  # of a live voltage, either way: turns and regulation; common practice, no source
@@ -63,21 +62,3 @@ def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
 def _table(circuit: Circuit, state: State, corner: Corner, defects: Sequence[Defect], first: Faults) -> FaultTable:
     changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first]) if first else circuit
     return fault_table(changed, state, corner, defects, kept_as=np.float32)
-
-
-def live_box(circuit: Circuit, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
-    """The two ends (V) of a live reading for every hypothesis, by solving the whole circuit for each."""
-    ends = np.array([_live(circuit, clue, faults) for faults in hypotheses])
-    return ends[:, 0], ends[:, 1]
-
-
-def _live(circuit: Circuit, clue: Clue, faults: Faults) -> tuple[float, float]:
-    supply, mains = supply_of(circuit), clue.mains or 0.0
-    volts = []
-    for end in ("low", "high") if any(d.size.low != d.size.high for d in faults) else ("low",):
-        changed = with_defects(circuit, [at_end(defect, end) for defect in faults])
-        between = solve_live(changed, replace(supply, voltage=mains), mains, state=clue.state).between(clue.a, clue.b)
-        if between is None:
-            return 0.0, GHOST
-        volts.append(abs(between))
-    return min(volts) * (1 - LIVE_SHARE), max(volts) * (1 + LIVE_SHARE) + 0.1

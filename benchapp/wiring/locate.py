@@ -5,7 +5,7 @@ apart. A part that explains the readings as well, and is only rarer, is named be
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -13,13 +13,16 @@ from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue, check_clues
 from benchapp.wiring.faults import FaultModes, Repaired, history_words
-from benchapp.wiring.hypotheses import Faults
+from benchapp.wiring.hypotheses import Boxes, Faults
 from benchapp.wiring.likelihood import Reader
-from benchapp.wiring.next_probe import NextProbe, best_pair
+from benchapp.wiring.live_table import LiveChoice
+from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest
 from benchapp.wiring.ranking import Hypotheses, Ranking
+from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
 
 SURE = 0.95
+LEADS = 0.5  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
@@ -65,10 +68,14 @@ class Locator:
     ) -> None:
         self.circuit, self.state, self.reader = circuit, state or State(), reader or Reader()
         self.history = tuple(history)
+        self._sizer = Sizer(circuit, modes.ranges(), self.reader)
         self._hypotheses = Hypotheses(circuit, modes, self.history, self.state, self.reader)
 
-    def findings(self, clues: Iterable[Clue]) -> Findings:
-        """Weigh all hypotheses by the readings so far; raises ClueProblem for readings that cannot be used together."""
+    def findings(self, clues: Iterable[Clue], live: LiveChoice | None = None) -> Findings:
+        """Weigh all hypotheses by the readings so far; raises ClueProblem for readings that cannot be used together.
+
+        With `live` the mains is on: the next probe may be a live one, and a dead one costs the way back.
+        """
         clues = tuple(clues)
         check_clues(clues)
         ranking = self._hypotheses.rank(clues)
@@ -76,14 +83,16 @@ class Locator:
         found = tuple(part for part, share in shares.items() if share >= SURE)
         rivals = self._rivals(ranking)
         probe = (
-            self._splitting(clues, ranking, rivals)
+            self._splitting(clues, ranking, rivals, live)
             if found
-            else self._next(clues, ranking, ranking.chances, LEAST_BITS)
+            else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
         )
         left = tuple(part for part, share in shares.items() if share > (1 - SURE) / 2)
         alike = () if probe else tuple(p for p in dict.fromkeys((*(() if found else left), *rivals)) if p not in found)
         shown = [part for part, share in shares.items() if share > 0.005][:8]
-        suspects = tuple(self._suspect(part, clues, ranking) for part in shown)
+        suspects = tuple(
+            self._suspect(part, clues, ranking, leads=part == shown[0] and shares[part] > LEADS) for part in shown
+        )
         odd = self._hypotheses.unexplained(clues, ranking)
         return Findings(
             suspects=suspects,
@@ -110,7 +119,9 @@ class Locator:
         single = (ranking.hypotheses[i] for i in well if len(ranking.hypotheses[i]) == 1)
         return tuple(dict.fromkeys(faults[0].part for faults in single if faults[0].part != leading))
 
-    def _splitting(self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...]) -> NextProbe | None:
+    def _splitting(
+        self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None
+    ) -> NextProbe | None:
         """A probe that would tell the leading part from its rivals, all taken as equally likely before the readings."""
         if not rivals:
             return None
@@ -120,29 +131,42 @@ class Locator:
             own = [i for i, parts in enumerate(ranking.parts) if len(parts) == 1 and part in parts]
             weights = np.exp(ranking.fit[own] - ranking.fit[own].max()) if own else np.zeros(0)
             chances[own] = weights / weights.sum() if own else weights
-        return self._next(clues, ranking, chances, SPLITS) if chances.any() else None
+        return self._next(clues, ranking, chances, SPLITS, live) if chances.any() else None
 
-    def _next(self, clues: tuple[Clue, ...], ranking: Ranking, chances: Matrix, least: float) -> NextProbe | None:
+    def _next(
+        self, clues: tuple[Clue, ...], ranking: Ranking, chances: Matrix, least: float, live: LiveChoice | None
+    ) -> NextProbe | None:
         barred = {c.pair for c in clues if c.kind is not Kind.voltage and repr(c.state) == repr(self.state)}
         numbers: dict[frozenset[str], int] = {}
         groups = [numbers.setdefault(parts, len(numbers)) for parts in ranking.parts]
         last = clues[-1].pair if clues else frozenset()
-        best = best_pair(ranking.boxes, chances, groups, barred, last, self.reader)
-        if best is None or best[1] < least:
-            return None
+        dead = best_pair(ranking.boxes, chances, groups, barred, last, self.reader)
+        asked = [] if dead is None else [self._asked(ranking.boxes, dead, last, WAY_BACK if live else 0.0)]
+        if live is not None and live.pairs:
+            seen = {c.pair for c in clues if c.kind is Kind.voltage and repr(c.state) == repr(live.state)}
+            boxes = self._hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
+            lit = best_pair(boxes, chances, groups, seen, last, self.reader)
+            asked += [] if lit is None else [replace(self._asked(boxes, lit, last, 0.0), live=True)]
+        worth = [one for one in asked if one.bits >= least]
+        return max(worth, key=lambda one: one.bits / one.seconds, default=None)
+
+    def _asked(self, boxes: Boxes, best: tuple[int, float, float], last: frozenset[str], before: float) -> NextProbe:
+        """The question in words; `before` are the seconds that go by until the probes may be laid on."""
         column, bits, seconds = best
-        a, b = ranking.boxes.pairs[column]
+        a, b = boxes.pairs[column]
         if b in last and a not in last:
             a, b = b, a
         say = f"Black probe on {self.circuit.say(a)}, red probe on {self.circuit.say(b)}."
-        return NextProbe(a=a, b=b, say=say, bits=bits, seconds=seconds)
+        return NextProbe(a=a, b=b, say=say, bits=bits, seconds=seconds + before)
 
-    def _suspect(self, part: str, clues: tuple[Clue, ...], ranking: Ranking) -> Suspect:
+    def _suspect(self, part: str, clues: tuple[Clue, ...], ranking: Ranking, *, leads: bool) -> Suspect:
         mine = np.array([part in parts for parts in ranking.parts])
         best = int(np.argmax(np.where(mine, ranking.chances, -1.0)))
         weight = np.where(mine, 0.0, ranking.prior)
         ratios = [float(term[best] * weight.sum() / max(float(term @ weight), 1e-300)) for term in ranking.terms]
         faults = ranking.hypotheses[best]
+        if leads:
+            faults = self._sizer.likeliest(faults, clues)
         return Suspect(
             part=part,
             share=ranking.by_part[part],

@@ -22,17 +22,22 @@ MOST_PAIRS = 40  # looked at closely, after a cruder sorting
 LEAST_CHANCE = 1e-5  # of the likeliest hypothesis' chance: less stands for nothing
 CLASSES = 96  # of readings on the logarithmic scale: each about a fifth above the last
 SAME_STAND, MOVED, FAR = 4.0, 6.0, 10.0  # seconds per probe: one tip stays, both move, two connectors; common practice
+WAY_BACK = 90.0  # seconds from mains to an ohmmeter: plug out, discharged, proved low; common practice, no source
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class NextProbe:
-    """The pair to probe next, what it is expected to tell (bits) and to take (seconds)."""
+    """The pair to probe next, what it is expected to tell (bits) and to take (seconds).
+
+    A `live` one reads volts, with mains on.
+    """
 
     a: str
     b: str
     say: str
     bits: float
     seconds: float
+    live: bool = False
 
 
 def best_pair(
@@ -47,8 +52,7 @@ def best_pair(
 
     `chances` and `groups` have one entry per hypothesis; hypotheses of one group are one replaceable part.
     """
-    order = np.argsort(-chances, kind="stable")[:MOST_HYPOTHESES]
-    kept = order[chances[order] > LEAST_CHANCE * chances[order[0]]]
+    kept = likeliest(chances)
     weight = chances[kept] / chances[kept].sum()
     columns = _spread_most(boxes, kept, weight, barred)
     if not columns.size:
@@ -82,6 +86,13 @@ def _classes(low: Matrix, high: Matrix, reader: Reader) -> Matrix:
     below[..., 0] = 0.0
     shares = np.diff(below, axis=-1, append=1.0)
     return (1 - reader.slip) * shares + reader.slip / (CLASSES + 1)
+
+
+def likeliest(chances: Matrix) -> NDArray[np.int64]:
+    """The numbers of the hypotheses that stand for all of them."""
+    order = np.argsort(-chances, kind="stable")[:MOST_HYPOTHESES]
+    kept: NDArray[np.int64] = order[chances[order] > LEAST_CHANCE * chances[order[0]]]
+    return kept
 
 
 def _seconds(pair: tuple[str, str], last: frozenset[str]) -> float:

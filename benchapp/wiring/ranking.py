@@ -14,8 +14,9 @@ from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.faults import FaultModes, Repaired, weigh
-from benchapp.wiring.hypotheses import Boxes, Faults, boxes, live_box
+from benchapp.wiring.hypotheses import Boxes, Faults, boxes
 from benchapp.wiring.likelihood import Reader, explains, likelihood, slip_density
+from benchapp.wiring.live_table import LiveTable
 from benchapp.wiring.solve import Matrix
 from benchapp.wiring.weighing import fit, posterior
 
@@ -77,6 +78,7 @@ class Hypotheses:
         self._singles: list[Faults] = [(), *((defect,) for defect in weighted.defects)]
         self._parts = [parts_of(faults) for faults in self._singles]
         self._boxes: dict[str, Boxes] = {}
+        self.live = LiveTable(circuit)
 
     def rank(self, clues: tuple[Clue, ...]) -> Ranking:
         """Rank the single defects; with a reading left unexplained, pairs of them too."""
@@ -103,7 +105,7 @@ class Hypotheses:
 
     def _ends(self, clue: Clue) -> tuple[Matrix, Matrix]:
         if clue.kind is Kind.voltage:
-            return live_box(self.circuit, clue, self._singles)
+            return self.live.box(clue, self._singles)
         return self._boxes_in(clue.state).of(clue)
 
     def _boxes_in(self, state: State) -> Boxes:

@@ -52,6 +52,7 @@ class RepairPage(ListPage):
         self._lay_out()
         self._fault: FaultState | None = None
         self._list: RepairList | None = None
+        self._mode = ""
         self.part.currentTextChanged.connect(lambda _text: self._follow_part())
         for box in self.opened.values():
             box.toggled.connect(lambda _on: self._show_scope())
@@ -85,6 +86,7 @@ class RepairPage(ListPage):
         faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
         named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
         self._fault = (named or faults or [None])[0]
+        self._mode = self._fault.mode if self._fault else ""
         words = _fault_words(self._fault, view) if self._fault else view.state.due.words
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
@@ -101,8 +103,7 @@ class RepairPage(ListPage):
             return
         from benchapp.sequences.repair_lists import repair_list
 
-        mode = self._fault.mode if self._fault else ""
-        self._list = repair_list(self.view.plan, self.view.state.facts, self.part.part(), mode)
+        self._list = repair_list(self.view.plan, self.view.state.facts, self.part.part(), self._mode)
         marks = dict(self.marks)
         self.start([action.words for action in self._list.actions])
         self.marks = {name: mark for name, mark in marks.items() if name in self.names}
@@ -225,7 +226,13 @@ class RepairPage(ListPage):
             opened=self._opened(),
             parts_used=read_parts(self.parts.text()),
             actions=self._ticked(),
+            mode=self._found_otherwise(),
         )
+
+    def _found_otherwise(self) -> str:
+        """How the part proved to be wrong, where that is not what the fault's record says."""
+        known = self._fault is not None and (self._fault.part, self._fault.mode) == (self.part.part(), self._mode)
+        return "" if known else self._mode
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
@@ -258,9 +265,11 @@ class RepairPage(ListPage):
             "part": self.part.part(),
             "parts": self.parts.text(),
             "opened": by_hand,
+            "mode": self._mode,
         }
 
     def restore(self, draft: Mapping[str, Any]) -> None:
+        self._mode = draft.get("mode", self._mode)
         self.part.show_part(draft.get("part", ""))
         self._follow_part()
         self.done.setText(draft.get("done", ""))

@@ -1,10 +1,12 @@
 """Finding the fault: suspects in order, and the probe that would tell most, drawn with its two pins lit.
 
 The weighing is done off the window's thread (`actions.search_fault`); every reading taken here is recorded as an entry
-of its own (`actions.record_probe`) and nothing is decided on the page.
+of its own (`actions.record_probe`) and nothing is decided on the page. While it weighs, what is typed goes in, and
+nothing is recorded for a pair that was not in sight when it was typed.
 """
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
@@ -12,12 +14,14 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from benchapp import actions
+from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
+from benchapp.desktop.bench.search_words import dead_words, live_words, suspect_row, verdict
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
@@ -32,6 +36,16 @@ if TYPE_CHECKING:
 _NARROW = 30
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """The two terminals to read next, the words for it, and whether it is read with mains on."""
+
+    a: str
+    b: str
+    words: str
+    live: bool
+
+
 class SearchPage(BenchPage):
     """One probe after the other, until one part is left or no probe can tell the rest apart."""
 
@@ -40,19 +54,23 @@ class SearchPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.face = FaceView(desk.look, "search-face")
+        self.power = label("search-power", "off", tr("LIVE: mains is on. Probes only at the outputs."))
         self.probe = label("search-probe", "head")
         self.how = label("search-how", "quiet")
         self.field = ReadingField()
         self.field.setObjectName("search-field")
         self.field.setProperty("kind", "reading")
         self.field.setAccessibleName(tr("Reading of the next probe"))
-        self.field.setPlaceholderText("ohm")
         self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), passive=True)
         self.taken = label("search-taken", "quiet")
         self._lay_out()
         self._search: Search | None = None
-        self._of = ""
+        self._of = self._from = ""
+        self._weighing = False
+        self._typed_for: Asked | None = None
+        self._stood = ""
         self.field.returnPressed.connect(self._take)
+        self.field.textChanged.connect(self._note_pair)
 
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
@@ -65,9 +83,10 @@ class SearchPage(BenchPage):
         self._next = QWidget()
         below = QVBoxLayout(self._next)
         below.setContentsMargins(0, 0, 0, 0)
-        below.addWidget(self.probe)
-        below.addWidget(self.how)
+        for widget in (self.power, self.probe):
+            below.addWidget(widget)
         below.addLayout(row)
+        below.addWidget(self.how)
         right.addWidget(self._next)
         right.addWidget(label("search-suspects-head", "head", tr("Suspects, the likeliest first")))
         right.addWidget(self.suspects, 100)
@@ -75,8 +94,10 @@ class SearchPage(BenchPage):
         right.addStretch(1)
         self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
+    # what is shown
     def fill(self, view: UnitView) -> None:
         """Weigh again; what the search knew of this unit's step stays in sight until the answer comes."""
+        self._from = searchable(view)
         if self._of != f"{view.mark} {self.address()}":
             self._of, self._search = f"{view.mark} {self.address()}", None
             self.suspects.set_rows(())
@@ -87,7 +108,7 @@ class SearchPage(BenchPage):
         self._weigh(view)
 
     def address(self) -> str:
-        return f"search {super().address()}"
+        return f"search {self._from}"
 
     def draft(self) -> Mapping[str, Any]:
         return {"typed": self.field.text()} if self.field.text() else {}
@@ -96,143 +117,158 @@ class SearchPage(BenchPage):
         self.field.setText(draft.get("typed", ""))
 
     def take_focus(self) -> None:
-        (self.field if self.field.isVisible() else self).setFocus()
-
-    def _step(self) -> str:
-        return self.view.step.address if self.view is not None and self.view.step else ""
+        (self.field if self.field.isVisible() and self.field.isEnabled() else self).setFocus()
 
     def _weigh(self, view: UnitView) -> None:
-        """Ask for the suspects; the page stays alive meanwhile."""
-        bench, address = self.desk.bench, view.step.address if view.step else ""
-        history = self._search.history if self._search is not None else None
+        """Ask for the suspects; the page stays alive meanwhile, and an answer to an older question is dropped."""
+        bench, address = self.desk.bench, self._from
+        known = self._search.known if self._search is not None else None
+        self._weighing = True
         self.desk.errands.read(
-            lambda: (view, actions.search_fault(bench, view.mark, address, history)),
-            then=self._show,
-            refused=self._refused,
+            lambda: actions.search_fault(bench, view.mark, address, known),
+            then=lambda search: self._show(view, search),
+            refused=lambda sentence: self._refused(view, sentence),
         )
 
-    def _refused(self, sentence: str) -> None:
+    def _refused(self, view: UnitView, sentence: str) -> None:
+        if view is not self.view:
+            return
+        self._weighing = False
         self.say.setText(tr("The search cannot go on with these readings."))
         self.complained.emit(sentence)
 
-    def _show(self, answer: "tuple[UnitView, Search]") -> None:
-        view, search = answer
+    def _show(self, view: UnitView, search: "Search") -> None:
         if view is not self.view:
             return
-        self._search = search
-        findings = search.findings
-        self.say.setText(_verdict(search))
+        self._weighing, self._search = False, search
+        self.say.setText(verdict(search))
         self.suspects.set_rows(())
-        self.suspects.set_rows([_row(suspect) for suspect in findings.suspects])
+        self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
         asked = self.asked()
         self._next.setVisible(asked is not None)
-        if asked is not None:
-            a, b, words = asked
-            self.probe.setText(words)
-            self.face.show_parts(parts_touched(view.plan, (a, b)))
-            self.how.setText(_how(search))
-        else:
-            self.face.show_parts([])
+        self._show_asked(view, search, asked)
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
 
-    def asked(self) -> tuple[str, str, str] | None:
-        """The two terminals to read next and the words for it: a reading that nothing explains comes first."""
-        if self._search is None or self.view is None:
+    def _show_asked(self, view: UnitView, search: "Search", asked: Asked | None) -> None:
+        """Draw the pair, name the meter; a dead pair on a unit with mains on waits for the way back."""
+        if asked is None:
+            self.face.show_parts([])
+            return
+        self.power.setVisible(asked.live)
+        self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
+        self.probe.setText(asked.words)
+        self.field.setPlaceholderText("V" if asked.live else "ohm")
+        waits = self._waits_for_way_back()
+        self.field.setEnabled(not waits)
+        self.how.setText(live_words(search) if asked.live else dead_words(search, waits=waits))
+
+    def _waits_for_way_back(self) -> bool:
+        asked = self.asked()
+        return asked is not None and not asked.live and self.view is not None and self.view.state.energised
+
+    def asked(self) -> Asked | None:
+        """What to read next; a reading that nothing explains is taken again first, where it can be."""
+        if self._search is None or self.view is None or self._weighing:
             return None
         findings, circuit = self._search.findings, self.view.plan.circuit
-        again = _dead(findings.disagreeing)
+        again = next((clue for clue in findings.disagreeing if self._can_read(clue)), None)
         if again is not None:
             words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
-            return again.a, again.b, words.format(a=circuit.say(again.a), b=circuit.say(again.b))
+            said = words.format(a=circuit.say(again.a), b=circuit.say(again.b))
+            return Asked(a=again.a, b=again.b, words=said, live=_was_live(again))
         following = findings.next_probe
-        return (following.a, following.b, following.say) if following is not None else None
+        if following is None:
+            return None
+        return Asked(a=following.a, b=following.b, words=following.say, live=following.live)
+
+    def _can_read(self, clue: "Clue") -> bool:
+        """Whether a reading like this one can be taken beside the route now."""
+        assert self._search is not None
+        return not self._search.no_live if _was_live(clue) else True
 
     def set_up(self) -> tuple[str, ...]:
         """The set-up in which it is read."""
         return self._search.set_up if self._search is not None else ()
 
+    # what is typed
+    def _note_pair(self, text: str) -> None:
+        """Remember which pair was in sight when the first digit came."""
+        if not self._stood:
+            self._typed_for = self.asked()
+        self._stood = text
+
     def _take(self) -> None:
         """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
         typed, asked = self.field.text().strip(), self.asked()
-        if not typed:
-            self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
-            return
         ends, equals, value = typed.partition("=")
-        terminals = [end.strip() for end in ends.split(",")] if equals else []
-        if equals and len(terminals) != 2:
-            self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
+        if self._weighing:
+            self.complained.emit(tr("Still weighing the last reading: look where the probes go next, then Enter."))
+        elif not typed:
+            self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
         elif equals:
-            self.wish(actions.record_probe, self._step(), *terminals, value.strip())
+            self._take_own(ends, value.strip())
+        elif asked is not None and self._typed_for != asked:
+            self._typed_for = asked
+            self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
-            self.wish(actions.record_probe, self._step(), asked[0], asked[1], typed)
+            self.wish(actions.record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
+
+    def _take_own(self, ends: str, value: str) -> None:
+        """Two terminals of one's own choice; volts are a live reading."""
+        terminals = [end.strip() for end in ends.split(",")]
+        if len(terminals) != 2:
+            self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
+            return
+        self.wish(actions.record_probe, self._from, *terminals, value, live=value.endswith("V"))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and with_control:
+        entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if entered and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self._agree()
+        elif entered and self._waits_for_way_back():
+            self.going.emit("way back")
         else:
             super().keyPressEvent(event)
 
     def _agree(self) -> None:
-        """Take the likeliest suspect to the fault page, with what was read on the way."""
+        """Take the likeliest suspect over: to the fault page, or to the repair of the fault that is on record."""
         search, view = self._search, self.view
         suspects = [suspect for suspect in search.findings.suspects if suspect.part] if search else []
-        if not suspects or search is None or view is None:
+        if not suspects or search is None or view is None or self._weighing:
             self.complained.emit(tr("There is no suspect yet."))
             return
-        first = suspects[0]
-        words = f"{first.words}. {tr('Found by')}: {'; '.join(search.probed)}." if search.probed else f"{first.words}."
-        mode = str(first.faults[0].mode) if first.faults else ""
         self.drop_draft()
-        self.desk.drafts.keep(view.mark, f"fault {self._step()}", {"part": first.part, "mode": mode, "words": words})
+        first = suspects[0]
+        mode = str(first.faults[0].mode) if first.faults else ""
+        on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
+        page = f"repair {on_record[0].entry}" if on_record else f"fault {self._from}"
+        found = {"part": first.part, "mode": mode, "words": _found_words(first, search), "by search": True}
+        self.desk.drafts.keep(view.mark, page, found)
         self.going.emit("due")
 
     def hints(self) -> Sequence[Hint]:
         agree = Hint(key="Ctrl+Enter", words=tr("the first suspect is the fault"))
-        back = Hint(key="Esc", words=tr("back"))
-        if self.asked() is None:
+        back, asked = Hint(key="Esc", words=tr("back")), self.asked()
+        if asked is None:
             return (agree, back)
+        if self._waits_for_way_back():
+            return (Hint(key="Enter", words=tr("the way back, then on with the search")), agree, back)
         return (
-            Hint(key="*", words=tr("OL, over range")),
+            *(() if asked.live else (Hint(key="*", words=tr("OL, over range")),)),
             Hint(key="Enter", words=tr("record and weigh this reading")),
             agree,
             back,
         )
 
 
-def _dead(clues: "Sequence[Clue]") -> "Clue | None":
-    """The first reading among these that an ohmmeter can take again."""
-    return next((clue for clue in clues if str(clue.kind) == "resistance"), None)
+def _was_live(clue: "Clue") -> bool:
+    return str(clue.kind) == "voltage"
 
 
-def _verdict(search: "Search") -> str:
-    """Where the search stands, and what ends it."""
-    findings = search.findings
-    if findings.disagreeing:
-        return findings.sentence
-    if findings.found and findings.next_probe is None:
-        return tr("Found: {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
-    if findings.next_probe is None:
-        ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
-        return f"{findings.sentence} {ending}"
-    return findings.sentence
-
-
-def _how(search: "Search") -> str:
-    """With which meter and in which set-up this is read."""
-    set_up = ", ".join(search.set_up)
-    meter = search.meter or tr("a meter that you take in hand first (Esc, then F3)")
-    words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=meter)
-    return f"{words} {tr('Set up')}: {set_up}." if set_up else words
-
-
-def _row(suspect: "Suspect") -> Row:
-    share = max(1, round(100 * suspect.share))
-    evidence = [tr("for it: {readings}").format(readings="; ".join(suspect.speaks_for))] if suspect.speaks_for else []
-    if suspect.speaks_against:
-        evidence.append(tr("against it: {readings}").format(readings="; ".join(suspect.speaks_against)))
-    evidence += [suspect.history] if suspect.history else []
-    words = tr("{share} %   {words}").format(share=share, words=suspect.words)
-    return Row(words=words, detail="\n".join(evidence), share=suspect.share)
+def _found_words(suspect: "Suspect", search: "Search") -> str:
+    """What goes into the fault's sentence: the suspect and the probes that found it."""
+    if not search.probed:
+        return f"{suspect.words}."
+    return f"{suspect.words}. {tr('Found by')}: {'; '.join(search.probed)}."

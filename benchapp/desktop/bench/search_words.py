@@ -1,0 +1,58 @@
+"""What the search says: where it stands, with which meter to read next, and each suspect with its evidence; Qt-free."""
+
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.widgets.choices import Row
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions import Search
+    from benchapp.wiring.locate import Suspect
+
+
+def verdict(search: "Search") -> str:
+    """Where the search stands, and what ends it."""
+    findings = search.findings
+    if findings.disagreeing:
+        return findings.sentence
+    if findings.found and findings.next_probe is None:
+        return tr("Found: {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
+    if findings.next_probe is None:
+        ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
+        return f"{findings.sentence} {ending}"
+    return findings.sentence
+
+
+def dead_words(search: "Search", *, waits: bool) -> str:
+    """How a dead pair is read: meter and set-up; that it waits for the way back; why nothing is read live."""
+    if waits:
+        return tr(
+            "Read dead: the way back first (plug out, discharged, proved low). Enter leads there; then it goes on."
+        )
+    meter = search.meter or tr("a meter that you take in hand first (Esc, then F3)")
+    words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=meter)
+    set_up = f" {tr('Set up')}: {', '.join(search.set_up)}." if search.set_up else ""
+    live = tr("No live readings now: {why}").format(why=search.no_live) if search.no_live else ""
+    return "\n".join(line for line in (f"{words}{set_up}", _other_pair("outlet.1,outlet.4=OL"), live) if line)
+
+
+def live_words(search: "Search") -> str:
+    """How a live pair is read."""
+    meter = search.live_meter or tr("a meter that you take in hand first (Esc, then F3)")
+    words = tr("Cover closed, through the RCD. AC volts, with {meter}.").format(meter=meter)
+    return f"{words}\n{_other_pair('outlet.1,outlet.2=9.1 V')}"
+
+
+def _other_pair(example: str) -> str:
+    return tr("Any other two terminals: type them too, as in {example}").format(example=example)
+
+
+def suspect_row(suspect: "Suspect") -> Row:
+    """A suspect with its share, and beneath it what speaks for and against it."""
+    share = max(1, round(100 * suspect.share))
+    evidence = [tr("for it: {readings}").format(readings="; ".join(suspect.speaks_for))] if suspect.speaks_for else []
+    if suspect.speaks_against:
+        evidence.append(tr("against it: {readings}").format(readings="; ".join(suspect.speaks_against)))
+    evidence += [suspect.history] if suspect.history else []
+    words = tr("{share} %   {words}").format(share=share, words=suspect.words)
+    return Row(words=words, detail="\n".join(evidence), share=suspect.share)

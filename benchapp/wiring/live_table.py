@@ -1,0 +1,95 @@
+"""What would every hypothesis read with mains on? Each faulty circuit is solved once, for all pairs and readings."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.clues import Clue
+from benchapp.wiring.defects import Defect, at_end, with_defects
+from benchapp.wiring.hypotheses import GHOST, LIVE_SHARE, Boxes, Faults
+from benchapp.wiring.live import solve_live, supply_of
+from benchapp.wiring.solve import Matrix
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LiveChoice:
+    """Live readings that may be taken next: at which mains voltage (V), in which set-up, between which terminals."""
+
+    mains: float
+    terminals: tuple[str, ...]
+    state: State = field(default_factory=State)
+
+    @property
+    def pairs(self) -> tuple[tuple[str, str], ...]:
+        """Every two of the terminals."""
+        return tuple((a, b) for i, a in enumerate(self.terminals) for b in self.terminals[i + 1 :])
+
+
+@dataclass(frozen=True, slots=True)
+class _Solved:
+    """Phasors (V) of the circuit's terminals, and the connected group of each."""
+
+    volts: NDArray[np.complex128]
+    groups: NDArray[np.int64]
+
+
+class LiveTable:
+    """The solved circuits of one search, kept for its next question."""
+
+    def __init__(self, circuit: Circuit) -> None:
+        self._circuit = circuit
+        self._number = {name: index for index, name in enumerate(circuit.terminals)}
+        self._solved: dict[tuple[str, float, Faults], tuple[_Solved, ...]] = {}
+
+    def box(self, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
+        """The two ends (V) of a live reading for every hypothesis."""
+        pair = np.array([[self._number[clue.a], self._number[clue.b]]])
+        mains, setting = clue.mains or 0.0, repr(clue.state)
+        ends = np.array([self._ends(faults, clue.state, mains, setting, pair) for faults in hypotheses])
+        return ends[:, 0, 0], ends[:, 1, 0]
+
+    def boxes(self, choice: LiveChoice, hypotheses: Sequence[Faults], wanted: Iterable[int]) -> Boxes:
+        """The ends (V) of every pair of the choice, filled in for the wanted numbers of the hypotheses alone."""
+        pairs = choice.pairs
+        low, high = np.zeros((len(hypotheses), len(pairs))), np.zeros((len(hypotheses), len(pairs)))
+        numbers = np.array([[self._number[a], self._number[b]] for a, b in pairs])
+        setting = repr(choice.state)
+        for index in wanted:
+            low[index], high[index] = self._ends(hypotheses[index], choice.state, choice.mains, setting, numbers)
+        column = {frozenset(pair): index for index, pair in enumerate(pairs)}
+        return Boxes(low=low, high=high, pairs=pairs, column=column)
+
+    def _ends(
+        self, faults: Faults, state: State, mains: float, setting: str, pairs: NDArray[np.int64]
+    ) -> tuple[Matrix, Matrix]:
+        """Lowest and highest volts for each pair (rows of two terminals' numbers); a floating pair shows a ghost."""
+        key = (setting, mains, faults)
+        if key not in self._solved:
+            self._solved[key] = tuple(self._solve(faults, end, state, mains) for end in _ends_of(faults))
+        each = [_between(solved, pairs) for solved in self._solved[key]]
+        floating = np.any([np.isnan(volts) for volts in each], axis=0)
+        low, high = np.min(each, axis=0) * (1 - LIVE_SHARE), np.max(each, axis=0) * (1 + LIVE_SHARE) + 0.1
+        return np.where(floating, 0.0, low), np.where(floating, GHOST, high)
+
+    def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float) -> _Solved:
+        supply = replace(supply_of(self._circuit), voltage=mains)
+        changed = with_defects(self._circuit, [at_end(defect, end) for defect in faults])
+        solution = solve_live(changed, supply, mains, state=state)
+        names = self._circuit.terminals
+        return _Solved(
+            np.array([solution.voltages[name] for name in names]), np.array([solution.groups[name] for name in names])
+        )
+
+
+def _ends_of(faults: Sequence[Defect]) -> tuple[str, ...]:
+    return ("low", "high") if any(defect.size.low != defect.size.high for defect in faults) else ("low",)
+
+
+def _between(solved: _Solved, pairs: NDArray[np.int64]) -> Matrix:
+    """Volts between the two terminals of each row; not a number where nothing joins them."""
+    a, b = pairs[:, 0], pairs[:, 1]
+    volts: Matrix = np.where(solved.groups[a] == solved.groups[b], np.abs(solved.volts[a] - solved.volts[b]), np.nan)
+    return volts
