@@ -8,6 +8,7 @@ from benchapp.wiring.circuit import Circuit, PartKind, Problem
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
 from benchapp.wiring.groups import groups_of, members
 from benchapp.wiring.rating_checks import check_ratings
+from benchapp.wiring.safety_checks import check_safety
 
 Key = tuple[str | int, ...]
 
@@ -91,8 +92,10 @@ def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
     return [
         *_floating(equipment, circuit),
         *_bridged_barriers(equipment, circuit),
-        *_unjudgeable_outputs(equipment, circuit),
+        *_unjudgeable_outputs(circuit),
+        *_lonely_pins(equipment, circuit),
         *check_ratings(equipment, circuit),
+        *check_safety(equipment, circuit),
     ]
 
 
@@ -133,19 +136,34 @@ def _bridged_barriers(equipment: Equipment, circuit: Circuit) -> Iterator[Proble
                 yield Problem(key=("circuit", index, "between"), what=what)
 
 
-def _unjudgeable_outputs(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+def _unjudgeable_outputs(circuit: Circuit) -> Iterator[Problem]:
     """Pins that only a diode feeds: without a stated output no reading there could be judged."""
     if circuit.supply is None:
         return
     plain = groups_of(circuit, frozenset(PartKind) - {PartKind.diode, PartKind.capacitor})
     wound = {plain[b.a] for b in circuit.branches if b.kind is PartKind.winding}
     rectified = {plain[node] for b in circuit.branches if b.kind is PartKind.diode for node in (b.a, b.b)} - wound
-    if equipment.outputs or not rectified:
-        return
-    fed = sorted(t for t in circuit.terminals if plain[t] in rectified)
+    stated = {plain[node] for output in circuit.outputs for node in (output.a, output.b)}
+    fed = sorted(t for t in circuit.terminals if plain[t] in rectified - stated)
     if fed:
         yield Problem(
             key=("circuit",),
             what=f"{', '.join(fed)} is fed through a diode, and no voltage is stated for it",
             expected="an entry under 'outputs' with its volts and their source",
         )
+
+
+def _lonely_pins(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+    """Pins that a part reaches, but no direct current from any other terminal: no ohmmeter can judge them."""
+    group = groups_of(circuit, frozenset(PartKind) - {PartKind.capacitor, PartKind.barrier})
+    company = Counter(group[terminal] for terminal in circuit.terminals)
+    stated = {node for output in circuit.outputs for node in (output.a, output.b)}
+    used = {pin for plug in circuit.connectors.values() for pin in plug.terminals if pin not in plug.unused}
+    for index, part in enumerate(equipment.circuit):
+        for key, node in nodes_with_keys(index, part):
+            if node in used - stated and company[group[node]] == 1 and PartKind.diode != part.kind:
+                yield Problem(
+                    key=key,
+                    what=f"no probe can judge '{node}': no other terminal conducts to it",
+                    expected="an entry under 'outputs' with its volts and their source, or a way to another pin",
+                )

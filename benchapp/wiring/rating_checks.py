@@ -9,6 +9,7 @@ from benchapp.wiring.groups import groups_of
 from benchapp.wiring.ratings import computed_regulation
 
 AGREES = (0.5, 2.0)  # stated regulation against what copper alone gives; common practice, no source
+ABOVE_CORD = 2.2  # times the cord's current may its fuse be: 13 A with 0.75 mm² is met; common practice, no source
 SPARE = 1.1  # outputs together against the plate's power: plates round; common practice, no source
 
 
@@ -79,12 +80,29 @@ def _supply_current(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]
             what=f"the cord of {cord.area * 1e6:g} mm² carries {assumptions.cord_current(cord.area):g} A, "
             f"the equipment draws {amps:.3g} A (BS 7671 Table 4F3A)",
         )
+    yield from _fuse_above_cord(equipment)
     supplied = _mains_side(circuit)
     for index, part in enumerate(equipment.circuit):
         too_small = isinstance(part, FusePart) and part.rating is not None and part.rating < amps
         if isinstance(part, FusePart) and too_small and part.id in supplied:
             what = f"the fuse '{part.id}' of {part.rating:g} A is smaller than the rated current of {amps:.3g} A"
             yield Problem(key=("circuit", index, "rating"), what=what)
+
+
+def _fuse_above_cord(equipment: Equipment) -> Iterator[Problem]:
+    """A fuse in the plug is there for the cord: one that lets through far more than the cord carries contradicts it."""
+    cord = equipment.cord
+    for index, part in enumerate(equipment.circuit):
+        if cord is None or not isinstance(part, FusePart) or part.place != "plug" or part.rating is None:
+            continue
+        carries = assumptions.cord_current(cord.area)
+        if part.rating > ABOVE_CORD * carries:
+            yield Problem(
+                key=("circuit", index, "rating"),
+                what=f"the fuse '{part.id}' of {part.rating:g} A is far above the {carries:g} A that the cord of "
+                f"{cord.area * 1e6:g} mm² carries (BS 7671 Table 4F3A)",
+                expected="a smaller fuse or a thicker cord",
+            )
 
 
 def _mains_side(circuit: Circuit) -> set[str]:

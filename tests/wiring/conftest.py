@@ -47,10 +47,16 @@ def shipped(connectors: Mapping[str, Connector]) -> Mapping[str, Circuit]:
 
 @pytest.fixture(scope="session")
 def written(connectors: Mapping[str, Connector]) -> Callable[..., Circuit]:
-    """Compile parts written as YAML list items; terminals are in.1 to in.4 (supply: 1 and 2) and out.1 to out.4."""
+    """Compile parts written as YAML list items; terminals are in.1 to in.4 (supply: 1 and 2) and out.1 to out.4.
+
+    Unless the parts have barriers of their own, one keeps the two connectors apart.
+    """
 
     def compile_parts(parts: str, class_: str = "III", more: str = "") -> Circuit:
-        text = HEAD.format(class_=class_) + textwrap.indent(textwrap.dedent(parts).strip(), "  ") + "\n" + more
+        lines = textwrap.dedent(parts).strip()
+        if "barrier:" not in lines and "out." in lines:
+            lines += "\n- {barrier: apart, between: [in, out]}"
+        text = HEAD.format(class_=class_) + textwrap.indent(lines, "  ") + "\n" + more
         return compile_circuit(build_model(parse_document(text, "written.yaml"), Equipment), connectors)
 
     return compile_parts
