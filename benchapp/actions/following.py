@@ -19,7 +19,18 @@ from benchapp.workbook.workbook import Workbook
 if TYPE_CHECKING:
     from benchapp.sequences import Plan
 
-_TAKEN = ("range_shown", "range_before", "over_range_at", "lead_resistance", "of_leads", "source_resistance", "frequency", "waveform", "temperature", "test_voltage")
+_TAKEN = (
+    "range_shown",
+    "range_before",
+    "over_range_at",
+    "lead_resistance",
+    "of_leads",
+    "source_resistance",
+    "frequency",
+    "waveform",
+    "temperature",
+    "test_voltage",
+)
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 
 
@@ -92,6 +103,7 @@ def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
         "step": entry.address,
         "typed": content.get("typed"),
         "repeats": content.get("repeats", []),
+        "kept": content.get("kept") or content.get("typed"),
         "typed_unit": content.get("unit"),
         "kind": content["kind"],
         "value": content.get("value"),

@@ -28,10 +28,9 @@ def _step(content: Mapping[str, Any]) -> float | None:
     from benchapp.errors import BenchError
     from benchapp.quantities import Kind, read_reading
 
+    text = str(content.get("kept") or content.get("typed", ""))
     try:
-        typed = read_reading(
-            str(content.get("typed", "")), kind=Kind(content["kind"]), unit=str(content.get("unit") or "")
-        )
+        typed = read_reading(text, kind=Kind(content["kind"]), unit=str(content.get("unit") or ""))
     except BenchError:
         return None
     return typed.si_step

@@ -50,14 +50,22 @@ def _print(reading: Mapping[str, Any]) -> None:
 
 def _reading_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     meter = reading["meter"]
-    said = (
-        "" if meter is None else f"{meter['meter']}, {meter['function']}, range {meter['range_named'] or 'automatic'}"
-    )
+    said = "" if meter is None else f"{meter['meter']}, {meter['function']}, range {_range_words(reading)}"
     calibrated = "" if meter is None else f", calibrated {meter['calibrated']}, due {meter['due']}"
     yield "typed", " ".join([str(reading["typed"]), *reading["repeats"]]), (said + calibrated) or "worked out"
+    if reading["repeats"] and reading["kept"] != reading["typed"]:
+        yield "kept of these", str(reading["kept"]), "the step keeps the extreme"
     for line in reading["corrections"]:
         yield line["what"], line["value"], line["source"]
     yield "value", reading["shown"], reading["bound"]
+
+
+def _range_words(reading: Mapping[str, Any]) -> str:
+    named, taken = reading["meter"]["range_named"], reading["taken"]
+    if named or "range_shown" not in taken:
+        return str(named or "automatic")
+    before = f", from {taken['range_before']} without lifting the probes" if "range_before" in taken else ""
+    return f"to {taken['range_shown']}, automatic{before}"
 
 
 def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
@@ -68,7 +76,9 @@ def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, st
         share = f"{100 * row['share']:.1f} % of the variance, {row['distribution']}"
         yield f"  {row['source']}", _uncertain(reading, row["contribution"]), share
     yield "standard uncertainty", _uncertain(reading, known["standard"]), "JCGM 100"
-    yield "expanded uncertainty", _uncertain(reading, known["expanded"]), f"k = {known['coverage']:.2f}, JCGM 100"
+    shape = "one rectangular source outweighs the rest, " if known["dominant_half_width"] else ""
+    coverage = f"k = {known['coverage']:.2f}, {shape}JCGM 100"
+    yield "expanded uncertainty", _uncertain(reading, known["expanded"]), coverage
 
 
 def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:

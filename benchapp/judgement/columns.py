@@ -225,20 +225,26 @@ def _shaped(uncertainties: UncertaintyColumns) -> tuple[Column, Column, Column] 
 def _reach(tail: float, half_widths: Column, rests: Column) -> Column:
     """The same as `blurred_rectangle.reach`."""
     import numpy as np
-    from scipy.special import ndtr
 
     found = half_widths * (1.0 - 2.0 * tail)
     soft = np.flatnonzero(rests * FAR > tail * half_widths)
     a, s = half_widths[soft], rests[soft]
     wanted = 2.0 * tail * a / s
-    z = -wanted
-    for _ in range(STEPS):
-        step = (_loss(z) - wanted) / ndtr(-z)
-        z += step
-        if not np.any(np.abs(step) >= 1e-15 * (1.0 + np.abs(z))):
-            break
-    found[soft] = a + s * z
+    start = np.arange(0.01, 2.0 * FAR + 0.02, 0.01)
+    z = np.interp(wanted, start, _newton(-start, start, STEPS))
+    found[soft] = a + s * _newton(z, wanted, 2)
     return found
+
+
+def _newton(z: Column, wanted: Column, steps: int) -> Column:
+    """Towards the places at which the loss is as wanted; from a close start two steps reach the last digit."""
+    import numpy as np
+    from scipy.special import ndtr
+
+    for _ in range(steps):
+        above = ndtr(-z)
+        z = z + (PEAK * np.exp(-0.5 * z * z) - z * above - wanted) / above
+    return z
 
 
 def _below(x: Column, half_widths: Column, rests: Column) -> Column:

@@ -42,9 +42,12 @@ def range_of(
             f"{meter.meter} cannot show this on {function}: its largest range ends at {ranges[-1].name}. "
             "Read the meter again, or choose the meter that was used."
         )
-    if previous is None or previous == smallest.name or size <= STEP_DOWN_AT * smallest.full_scale:
+    if previous is None or size <= STEP_DOWN_AT * smallest.full_scale:
         return smallest
-    return next((one for one in ranges if one.name == previous and size <= one.full_scale), smallest)
+    names = [one.name for one in ranges]
+    start, least = names.index(previous) if previous in names else 0, ranges.index(smallest)
+    # From a larger one it comes down as far as the reading is well inside: to the one above the smallest.
+    return ranges[least + 1] if start > least else smallest
 
 
 def ranges_in_touch(

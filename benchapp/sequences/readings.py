@@ -84,6 +84,8 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     )
     value, lines = _put_right(kept, meter, function, taking, uncertainty)
     more = {
+        "typed": given.typed,
+        "kept": kept.reading.typed if kept.place else "",
         "meter": meter_id,
         "function": step.function,
         "range": given.range,

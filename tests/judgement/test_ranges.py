@@ -2,7 +2,8 @@
 
 import pytest
 
-from benchapp.judgement import Function, RangeProblem, range_of
+from benchapp.judgement import Function, RangeProblem, range_of, ranges_in_touch
+from benchapp.judgement.ranges import over_range
 
 
 @pytest.mark.parametrize(
@@ -19,6 +20,25 @@ def test_a_meter_ranges_down_only_well_inside_the_smaller_range(meters):
     assert range_of(meter, Function.dc_voltage, 5.3, previous="60 V").name == "6 V"
     assert range_of(meter, Function.dc_voltage, 5.7, previous="6 V").name == "6 V"
     assert range_of(meter, Function.dc_voltage, 6.1, previous="6 V").name == "60 V"
+
+
+def test_from_far_above_it_comes_down_to_where_the_reading_is_well_inside(meters):
+    meter = meters["tb-m1"]
+    assert range_of(meter, Function.dc_voltage, 5.7, previous="600 V").name == "60 V"
+    assert range_of(meter, Function.dc_voltage, 5.3, previous="600 V").name == "6 V"
+    assert range_of(meter, Function.dc_voltage, 5.7, previous="600 mV").name == "6 V"
+    assert range_of(meter, Function.dc_voltage, 5.7, previous="no such range").name == "6 V"
+
+
+def test_in_touch_each_reading_starts_from_the_range_of_the_one_before(meters):
+    shown = ranges_in_touch(meters["tb-m1"], Function.dc_voltage, [5.7, 6.1, 5.7, 5.3, None, 5.7])
+    assert [one.name for one in shown] == ["6 V", "60 V", "60 V", "6 V", "1000 V", "60 V"]
+
+
+def test_over_range_is_shown_on_the_range_that_was_told(meters):
+    shown = ranges_in_touch(meters["tb-m1"], Function.dc_voltage, [None, 5.0], range_name="6 V")
+    assert [one.name for one in shown] == ["6 V", "6 V"]
+    assert over_range(meters["tb-m1"], Function.dc_voltage).name == "1000 V"
 
 
 def test_a_range_that_was_told_is_believed(meters):
