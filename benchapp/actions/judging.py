@@ -187,16 +187,6 @@ def _si_symbol(kind: "Kind") -> str:
     return SI_UNITS[kind].symbol
 
 
-def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str, Any]:
-    """What a typed text means, for programs; without a kind the text must carry its unit. Raises BenchError."""
-    from benchapp.quantities import Kind, describe_reading, read_reading
-
-    if kind is not None and kind not in set(Kind):
-        raise JudgingProblem(f"{kind!r} is not a kind of value. There are {', '.join(Kind)}.")
-    described = describe_reading(read_reading(text, kind=Kind(kind) if kind else None, unit=unit))
-    return described | {"kind": kind or described["kind"]}
-
-
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":
     """The limits of every region, or of one, by id; raises JudgingProblem, FileProblems."""
     from benchapp.files import build_model, read_document

@@ -1,13 +1,16 @@
 """Numbers without a workbook: what a typed text means, how a reading is judged, which limits hold."""
 
 import argparse
+from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from benchapp.cli.shape import Command, add_json, print_json, print_table
 
 if TYPE_CHECKING:
     from benchapp.actions import JudgedText
-    from benchapp.judgement import LimitProfile
+    from benchapp.judgement import CoreColour, Figure, LimitProfile, Statement, Table
+
+    AnyFigure = Figure | Table | CoreColour | Statement
 
 
 def _band_arguments(parser: argparse.ArgumentParser) -> None:
@@ -59,21 +62,64 @@ def _print_judged(judged: "JudgedText") -> None:
 
 
 def _read_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("text", metavar="TEXT", help='what was typed: "4k7", "9,12 V", "OL"')
+    parser.add_argument(
+        "text",
+        metavar="TEXT",
+        help='what was typed: "4k7", "9,12 V", "OL"; what stands on a part: "4K7J", "red red gold"',
+    )
     parser.add_argument("--kind", help="what it is a value of: voltage, resistance, current ...")
     parser.add_argument("--unit", default="", help="what a bare number means")
     add_json(parser)
 
 
 def _read(asked: argparse.Namespace) -> int:
-    from benchapp.actions.judging import read_text
+    from benchapp.actions.meaning import read_text
 
     meant = read_text(asked.text, kind=asked.kind, unit=asked.unit)
     if asked.json:
         print_json(meant)
         return 0
-    print_table([(name, "none" if value is None else str(value)) for name, value in meant.items()])
+    print_table([*_value_rows(meant), *_part_rows(meant)])
     return 0
+
+
+def _value_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """The value as it is shown everywhere, and what was typed."""
+    from benchapp.quantities import Kind, show
+
+    yield "typed", meant["typed"]
+    if meant["si"] is None:
+        yield "means", "over range: it lies above every value that the meter can show"
+        return
+    kind = Kind(meant["kind"])
+    value = f"{meant['value']} {meant['unit']}".strip()
+    shown = show(meant["si"], kind, unit=meant["unit"])
+    sign = {"above": "above ", "below": "below "}.get(meant["bound"], "")
+    yield "means", f"{sign}{value}" + (f" = {shown}" if shown != value else "")
+    yield "kind", str(kind)
+    if meant["step"] is not None:
+        yield "last digit", f"{meant['step']} {meant['unit']}".strip()
+
+
+def _part_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
+    """What the value is as that of a part: its tolerance, its code, the preferred values near it."""
+    from benchapp.quantities import Kind, show
+
+    kind = Kind(meant["kind"]) if meant["kind"] else None
+    for one in (meant["tolerance"], *meant["other_tolerances"]):
+        if one is not None and kind is not None:
+            limits = f"{show(one['lowest'], kind)} to {show(one['highest'], kind)}"
+            yield "tolerance", f"{one['of']}: {limits}" + (f" ({one['note']})" if one["note"] else "")
+    preferred = meant["preferred"]
+    if preferred is None or kind is None:
+        return
+    if preferred["code"]:
+        yield "code", f"{preferred['code']} (IEC 60062)"
+    if preferred["series"]:
+        yield "preferred value", f"yes, from {preferred['series']} on (IEC 60063)"
+    else:
+        near = ", ".join(f"{series} {show(value, kind)}" for series, value in preferred["nearest"].items())
+        yield "preferred value", f"no; nearest: {near} (IEC 60063)"
 
 
 def _limits_arguments(parser: argparse.ArgumentParser) -> None:
@@ -92,39 +138,45 @@ def _limits(asked: argparse.Namespace) -> int:
         if number:
             print()
         print(f"{profile.title} ({profile.limits}). {profile.caution}")
-        rows = [(line["figure"], line["value"], line["cited"]) for line in _described(profile)]
+        described = _described(profile)
+        rows = [(one["figure"], one["value"], _source_and_note(one)) for one in described if not one["rule"]]
         print_table(rows, head=("figure", "value", "source"))
+        for one in described:
+            if one["rule"]:
+                print(f"{one['figure']}: {one['value']} ({one['cited']})")
     return 0
 
 
+def _source_and_note(figure: Mapping[str, Any]) -> str:
+    return f"{figure['cited']}. {figure['note']}" if figure["note"] else str(figure["cited"])
+
+
 def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
+    from benchapp.judgement import Statement
+
     return [
         {
             "figure": name,
-            "value": value,
-            "source": figure.source,
-            "status": figure.status,
-            "certain": figure.certain,
-            "cited": figure.cited,
-            "note": figure.note,
+            "value": one.words,
+            "source": one.source,
+            "status": one.status,
+            "certain": one.certain,
+            "cited": one.cited,
+            "note": one.note,
+            "rule": isinstance(one, Statement),
         }
         for place, figure in profile.figures()
-        for name, value in _values(place, figure)
+        for name, one in _lines(place, figure)
     ]
 
 
-def _values(place: str, figure: object) -> list[tuple[str, str]]:
-    """A figure with its unit, each line of a table, or a colour now and before."""
-    from benchapp.judgement import CoreColour, Figure, Table
+def _lines(place: str, figure: "AnyFigure") -> "list[tuple[str, Figure | CoreColour | Statement]]":
+    """The figure itself, or each line of a table, which may be less certain than the rest of it."""
+    from benchapp.judgement import Table
 
-    match figure:
-        case Figure():
-            return [(place, figure.words)]
-        case Table():
-            return [(f"{place}, {area}", f"{value} {figure.unit}") for area, value in figure.values.items()]
-        case CoreColour():
-            return [(place, figure.words)]
-    return []
+    if isinstance(figure, Table):
+        return [(f"{place}, {area}", one) for area, one in figure.figures().items()]
+    return [(place, figure)]
 
 
 COMMANDS = (
@@ -134,7 +186,12 @@ COMMANDS = (
         arguments=_band_arguments,
         run=_band,
     ),
-    Command(name="read", says="say what a typed text means: value, unit, bound", arguments=_read_arguments, run=_read),
+    Command(
+        name="read",
+        says="say what a typed text or a part's marking means: value, unit, bound, tolerance, preferred values",
+        arguments=_read_arguments,
+        run=_read,
+    ),
     Command(
         name="limits",
         says="list the limits of each region with their sources",

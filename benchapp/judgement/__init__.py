@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected, not_below_zero
     from benchapp.judgement.decision import Decision, decide
-    from benchapp.judgement.figures import Figure, Table
+    from benchapp.judgement.figures import Figure, Statement, Table
     from benchapp.judgement.functions import Function, Responds, kind_of
     from benchapp.judgement.fuses import FuseChoice, choose_fuse
     from benchapp.judgement.limit_bands import limit_band, limit_names
@@ -98,6 +98,7 @@ __all__ = [
     "Rule",
     "Simulated",
     "Source",
+    "Statement",
     "Table",
     "Uncertainty",
     "UncertaintyColumns",
@@ -149,7 +150,7 @@ _MODULES = {
     "functions": ("Function", "Responds", "kind_of"),
     "fuses": ("FuseChoice", "choose_fuse"),
     "limit_bands": ("limit_band", "limit_names"),
-    "figures": ("Figure", "Table"),
+    "figures": ("Figure", "Statement", "Table"),
     "limits": ("CoreColour", "LimitProfile"),
     "meter_text": ("Category",),
     "meters": ("MeterRecord",),

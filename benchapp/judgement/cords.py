@@ -14,7 +14,8 @@ from benchapp.judgement.band import Because
 from benchapp.judgement.problems import LimitProblem
 
 if TYPE_CHECKING:
-    from benchapp.judgement.limits import LimitProfile
+    from benchapp.judgement.figures import Figure
+    from benchapp.judgement.limits import Conductors, LimitProfile
 
 _PER_KILOMETRE = Decimal("0.001")
 _TABLE_TEMPERATURE = 20
@@ -56,11 +57,9 @@ def conductor_resistance(
 
     R = length × R₂₀ × (1 + α (t − 20)). Raises LimitProblem for an area that the table lacks.
     """
-    if profile.conductors is None:
-        raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
-    table = profile.conductors.tinned if tinned and profile.conductors.tinned else profile.conductors.plain
-    figure, alpha = table.at(area), profile.conductors.temperature_coefficient
-    factor = 1 + alpha.value * (exact(temperature) - _TABLE_TEMPERATURE)
+    conductors = _conductors(profile)
+    figure = conductor_figure(profile, area, tinned=tinned)
+    factor = 1 + conductors.temperature_coefficient.value * (exact(temperature) - _TABLE_TEMPERATURE)
     resistance = exact(length) * figure.value * _PER_KILOMETRE * factor
     words = f"{length:g} m × {figure.value} {figure.unit}"
     if factor != 1:
@@ -70,6 +69,19 @@ def conductor_resistance(
         value=f"{words} = {_plain(resistance)} ohm",
         source=figure.cited,
     )
+
+
+def conductor_figure(profile: LimitProfile, area: float, *, tinned: bool = False) -> Figure:
+    """The largest resistance per length of a conductor (area in m²), as the region's table has it."""
+    conductors = _conductors(profile)
+    table = conductors.tinned if tinned and conductors.tinned else conductors.plain
+    return table.at(area)
+
+
+def _conductors(profile: LimitProfile) -> Conductors:
+    if profile.conductors is None:
+        raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
+    return profile.conductors
 
 
 def cord_rating(

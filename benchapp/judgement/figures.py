@@ -79,6 +79,13 @@ _TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
 """Units of table figures that no reading has; the code that uses such a table knows its unit."""
 
 
+class Statement(Sourced):
+    """A rule in words, or figures that only words can hold together."""
+
+    words: str = Field(min_length=3)
+    """The rule."""
+
+
 class Table(Sourced):
     """Figures by conductor area, all from one source and in one unit."""
 
@@ -86,17 +93,39 @@ class Table(Sourced):
     """Unit of the figures."""
     values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
     """Area as written ("0.75 mm²") and the figure for it."""
+    less_certain: dict[str, Annotated[str, STATUS]] = Field(default_factory=dict)
+    """Status of single figures that are less certain than the rest of the table, by area."""
+
+    @model_validator(mode="after")
+    def _less_certain_are_in_the_table(self) -> Table:
+        for area in self.less_certain:
+            if area not in self.values:
+                raise LimitProblem(f"“{area}” is said to be less certain, but the table has {', '.join(self.values)}.")
+        return self
 
     @property
     def words(self) -> str:
         """The whole table in one line."""
         return "; ".join(f"{area}: {value} {self.unit}" for area, value in self.values.items())
 
+    def figures(self) -> dict[str, Figure]:
+        """Every figure of the table by its area as written, each with its own status."""
+        return {
+            area: Figure(
+                value=value,
+                unit=self.unit,
+                source=self.source,
+                status=self.less_certain.get(area, self.status),
+                note=self.note,
+            )
+            for area, value in self.values.items()
+        }
+
     def at(self, area: float) -> Figure:
         """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""
-        for written, value in self.values.items():
+        for written, figure in self.figures().items():
             if abs(read_quantity(written, kind=Kind.area).si - area) <= 1e-9 * area:
-                return Figure(value=value, unit=self.unit, source=self.source, status=self.status, note=self.note)
+                return figure
         raise LimitProblem(
             f"A conductor of {area * 1e6:g} mm² is not in the table ({self.source}): it has {', '.join(self.values)}."
         )

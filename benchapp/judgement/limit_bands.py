@@ -11,16 +11,18 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.judgement.band import Band, Because
-from benchapp.judgement.cords import LimitFacts, conductor_resistance, exact
+from benchapp.judgement.cords import LimitFacts, conductor_figure, conductor_resistance, exact
 from benchapp.judgement.problems import LimitProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
+from benchapp.quantities import show
 
 if TYPE_CHECKING:
     from benchapp.judgement.figures import Figure, Sourced
-    from benchapp.judgement.limits import Currents, EarthContinuity, LimitProfile, LongerCords
+    from benchapp.judgement.limits import Currents, EarthContinuity, HeatingCurrent, LimitProfile, LongerCords
 
 _HUNDRED = Decimal(100)
+_KILOWATT = Decimal(1000)
 Part = TypeVar("Part")
 
 
@@ -95,6 +97,7 @@ def _earth_with_conductor(profile: LimitProfile, earth: EarthContinuity, facts: 
             line,
             Because(what="limit", value=f"at most {limit.normalize():f} ohm", source="sum of the two lines above"),
         ),
+        also=(conductor_figure(profile, area, tinned=facts.tinned),),
     )
 
 
@@ -113,7 +116,7 @@ def _earth_in_steps(profile: LimitProfile, earth: EarthContinuity, facts: LimitF
         lines.append(
             Because(what=f"each further {longer.each_further.words} begun", value=words, source=longer.adds.cited)
         )
-    return _safety_band(profile, earth.base, upper=limit, lines=tuple(lines))
+    return _safety_band(profile, earth.base, upper=limit, lines=tuple(lines), also=(longer.adds, longer.at_most))
 
 
 def _earth_of_thick_cord(profile: LimitProfile, earth: EarthContinuity, longer: LongerCords, facts: LimitFacts) -> Band:
@@ -128,6 +131,7 @@ def _earth_of_thick_cord(profile: LimitProfile, earth: EarthContinuity, longer: 
         upper=limit,
         expected=own,
         lines=(line, _because("smallest limit of a thicker cord", longer.smallest)),
+        also=(conductor_figure(profile, area, tinned=facts.tinned), longer.smallest),
     )
 
 
@@ -135,7 +139,7 @@ def _insulation(profile: LimitProfile, facts: LimitFacts) -> Band:
     insulation = _stated(profile, profile.insulation, "insulation")
     by_class = {str(name): figure for name, figure in insulation.minimum.items()}
     figure, what = _by_class(by_class, facts), f"smallest insulation resistance, class {facts.equipment_class}"
-    heating = insulation.heating
+    heating, starts = insulation.heating, None
     if heating and facts.heating and facts.equipment_class == "I":
         starts = heating.from_power
         if starts is None or (facts.power is not None and exact(facts.power) >= starts.exact):
@@ -143,8 +147,11 @@ def _insulation(profile: LimitProfile, facts: LimitFacts) -> Band:
     voltage = insulation.test_voltage
     if facts.surge_suppressor and insulation.test_voltage_with_suppressor:
         voltage = insulation.test_voltage_with_suppressor
-    lines = (_because(what, figure), _because("test voltage, DC", voltage))
-    return _safety_band(profile, figure, lower=figure.exact, lines=lines)
+    lines = [_because(what, figure), _because("test voltage, DC", voltage)]
+    if starts is not None:
+        lines.append(_because("rated power from which heating elements have a limit of their own", starts))
+    also = () if starts is None else (starts,)
+    return _safety_band(profile, figure, lower=figure.exact, lines=tuple(lines), also=also)
 
 
 def _voltage_low(profile: LimitProfile, _facts: LimitFacts) -> Band:
@@ -172,9 +179,29 @@ def _current(profile: LimitProfile, currents: Currents | None, what: str, facts:
     currents = _stated(profile, currents, what)
     by_class = {str(name): figure for name, figure in currents.by_class.items()}
     figure = _by_class(by_class, facts)
-    if facts.hand_held and facts.equipment_class == "I" and currents.hand_held:
+    if facts.equipment_class == "I" and facts.hand_held and currents.hand_held:
         figure = currents.hand_held
+    elif facts.equipment_class == "I" and facts.heating and currents.heating:
+        return _heating_current(profile, currents.heating, figure, what, facts)
     return _safety_band(profile, figure, upper=figure.exact, lines=(_because(f"largest {what}", figure),))
+
+
+def _heating_current(
+    profile: LimitProfile, heating: HeatingCurrent, otherwise: Figure, what: str, facts: LimitFacts
+) -> Band:
+    """The limit by rated power; the smallest that could hold where the power is not known."""
+    power, above = facts.power, heating.above_power
+    if power is None or (above is not None and exact(power) <= above.exact):
+        figure = heating.at_least if power is None and heating.at_least else otherwise
+        return _safety_band(profile, figure, upper=figure.exact, lines=(_because(f"largest {what}", figure),))
+    each, most, least = heating.each_kilowatt, heating.at_most, heating.at_least
+    limit = min(each.exact * exact(power) / _KILOWATT, most.exact)
+    ends = f"at most {most.words}"
+    if least is not None:
+        limit, ends = max(limit, least.exact), f"at least {least.words}, {ends}"
+    words = f"{each.words} × {power / 1000:g} kW, {ends}: {show(float(limit), each.kind)}"
+    line = Because(what=f"largest {what}, heating elements", value=words, source=each.cited)
+    return _safety_band(profile, each, upper=limit, lines=(line,), also=(most,))
 
 
 _LIMITS: dict[str, Callable[[LimitProfile, LimitFacts], Band]] = {
@@ -224,7 +251,11 @@ def _safety_band(
     lower: Decimal | None = None,
     upper: Decimal | None = None,
     expected: Decimal | None = None,
+    also: tuple[Figure, ...] = (),
 ) -> Band:
+    """A published limit, with what it asks of the meter; `also` are figures beside `figure` that it rests on."""
+    share = profile.capability
+    asked = Because(what="largest uncertainty of a meter here", value=f"{share.words} of the limit", source=share.cited)
     return Band(
         kind=figure.kind,
         unit=figure.unit,
@@ -233,8 +264,8 @@ def _safety_band(
         rule=Rule.simple,
         safety=True,
         expected=None if expected is None else float(expected),
-        derivation=lines,
-        cautions=_uncertain(figure),
+        derivation=(*lines, asked),
+        cautions=_uncertain(figure, *also),
         capability=float(profile.capability.exact),
     )
 

@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, Field
 
 from benchapp.files import FileModel, TextForm
-from benchapp.judgement.figures import Figure, Sourced, Table
+from benchapp.judgement.figures import Figure, Sourced, Statement, Table
 
 
 class Mains(FileModel):
@@ -53,7 +53,7 @@ class EarthContinuity(FileModel):
     """Whether the cord's own conductor is added to the base."""
     longer_cords: LongerCords | None = None
     """Steps for longer cords."""
-    test_current: str = ""
+    test_current: Statement | None = None
     """Which test current is asked for, in words."""
 
 
@@ -79,6 +79,19 @@ class Insulation(FileModel):
     """Class I with heating elements."""
 
 
+class HeatingCurrent(FileModel):
+    """A limit that grows with the rated power of class I equipment with heating elements."""
+
+    each_kilowatt: Figure
+    """For each kilowatt of rated power."""
+    at_most: Figure
+    """Where it ends."""
+    at_least: Figure | None = None
+    """Where it begins; it holds too where the power is not known."""
+    above_power: Figure | None = None
+    """Rated power above which it holds; without one it holds for all."""
+
+
 class Currents(FileModel):
     """The largest protective conductor or touch current by class."""
 
@@ -86,6 +99,8 @@ class Currents(FileModel):
     """By equipment class."""
     hand_held: Figure | None = None
     """Class I equipment held in the hand."""
+    heating: HeatingCurrent | None = None
+    """Class I equipment with heating elements."""
 
 
 class Fuses(FileModel):
@@ -178,14 +193,16 @@ class LimitProfile(FileModel):
     """Fuses in the plug; a region without them leaves this out."""
     core_colours: tuple[CoreColour, ...] = ()
     """Core colours of flexible cords."""
+    plug_rules: tuple[Statement, ...] = ()
+    """What must be known to look at a plug of this region, in words."""
 
-    def figures(self) -> Iterator[tuple[str, Figure | Table | CoreColour]]:
-        """Every figure, table and colour with its place in words ("insulation, minimum, II")."""
+    def figures(self) -> Iterator[tuple[str, Figure | Table | CoreColour | Statement]]:
+        """Every figure, table, colour and rule with its place in words ("insulation, minimum, II")."""
         return _sourced(self, "")
 
 
-def _sourced(value: object, path: str) -> Iterator[tuple[str, Figure | Table | CoreColour]]:
-    if isinstance(value, Figure | Table | CoreColour):
+def _sourced(value: object, path: str) -> Iterator[tuple[str, Figure | Table | CoreColour | Statement]]:
+    if isinstance(value, Figure | Table | CoreColour | Statement):
         yield path, value
         return
     if isinstance(value, BaseModel):

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from benchapp.quantities.entry import read_quantity, read_reading
     from benchapp.quantities.formula import Formula, parse_formula
     from benchapp.quantities.markings import Marking, read_marking, write_marking
+    from benchapp.quantities.parts import PartReading, Preference, preference_of, read_part
     from benchapp.quantities.preferred import Series, is_preferred, preferred_value, series_of, series_values
     from benchapp.quantities.problems import EntryProblem, FormulaProblem
     from benchapp.quantities.quantity import Bound, Quantity, Reading, describe_reading
@@ -28,6 +29,8 @@ __all__ = [
     "FormulaProblem",
     "Kind",
     "Marking",
+    "PartReading",
+    "Preference",
     "Quantity",
     "Reading",
     "Series",
@@ -36,9 +39,11 @@ __all__ = [
     "doubt_about",
     "is_preferred",
     "parse_formula",
+    "preference_of",
     "preferred_value",
     "read_colours",
     "read_marking",
+    "read_part",
     "read_quantity",
     "read_reading",
     "series_of",
@@ -57,6 +62,7 @@ _MODULES = {
     "entry": ("read_quantity", "read_reading"),
     "formula": ("Formula", "parse_formula"),
     "markings": ("Marking", "read_marking", "write_marking"),
+    "parts": ("PartReading", "Preference", "preference_of", "read_part"),
     "preferred": ("Series", "is_preferred", "preferred_value", "series_of", "series_values"),
     "problems": ("EntryProblem", "FormulaProblem"),
     "quantity": ("Bound", "Quantity", "Reading", "describe_reading"),

@@ -27,6 +27,8 @@ _COEFFICIENTS = {
     "black": 250, "brown": 100, "red": 50, "orange": 15, "yellow": 25, "green": 20, "blue": 10, "violet": 5, "grey": 1,
 }  # fmt: skip
 _OTHER_NAMES = {"gray": "grey", "purple": "violet", "no band": "none", "": "none"}
+COLOURS = frozenset({*_POWERS, "none", "gray", "purple"})
+"""Names of bands as they are written."""
 
 
 Meaning = TypeVar("Meaning")

@@ -24,9 +24,13 @@ class Quantity:
         """The value in SI units as a decimal, exact as far as the unit's factor is."""
         return self.unit.si(self.value)
 
+    @property
+    def digits(self) -> str:
+        """The value as people write it: 4700, not 4.7E+3."""
+        return f"{self.value:f}" if -12 < self.value.adjusted() < 15 else str(self.value)
+
     def __str__(self) -> str:
-        digits = f"{self.value:f}" if -12 < self.value.adjusted() < 15 else str(self.value)
-        return f"{digits} {self.unit.symbol}" if self.unit.symbol else digits
+        return f"{self.digits} {self.unit.symbol}" if self.unit.symbol else self.digits
 
 
 class Bound(StrEnum):
@@ -76,7 +80,7 @@ def describe_reading(reading: Reading) -> dict[str, str | float | None]:
     quantity = reading.quantity
     return {
         "typed": reading.typed,
-        "value": None if quantity is None else str(quantity.value),
+        "value": None if quantity is None else quantity.digits,
         "unit": None if quantity is None else quantity.unit.symbol,
         "kind": None if quantity is None else quantity.unit.kind.value,
         "bound": reading.bound.value,

@@ -145,6 +145,61 @@ def test_read_says_what_a_text_means(capsys, words, si, unit, bound):
     assert (code, found["si"], found["unit"], found["bound"]) == (0, si, unit, bound)
 
 
+def test_read_says_what_stands_on_a_part_in_colours(capsys):
+    """Yellow, violet, red, gold: 4.7 kohm, 5 %, 4465 to 4935 ohm (a published example)."""
+    code, found = run_json(capsys, "read", "yellow violet red gold")
+    assert (code, found["si"], found["value"], found["unit"]) == (0, 4700.0, "4700", "ohm")
+    assert found["tolerance"] == {"of": "5 %", "lowest": 4465.0, "highest": 4935.0, "note": ""}
+    assert found["preferred"]["code"] == "4K7"
+    _, out, _ = run(capsys, "read", "Yellow-Violet-Red-Gold")
+    assert "tolerance        5 %: 4.465 kohm to 4.935 kohm" in out
+
+
+def test_read_gives_both_meanings_of_a_band_that_has_had_two(capsys):
+    """Orange is 0.05 % since IEC 60062:2016 and was 3 % on older charts (encyclopedia copy)."""
+    _, found = run_json(capsys, "read", "orange orange black brown orange")
+    assert [one["of"] for one in (found["tolerance"], *found["other_tolerances"])] == ["0.05 %", "3 %"]
+
+
+@pytest.mark.parametrize(
+    ("text", "si", "tolerance"),
+    [("4K7J", 4700.0, "5 %"), ("4K7K", 4700.0, "10 %"), ("100nM", 1e-7, "20 %"), ("10L", 0.01, None)],
+)
+def test_read_knows_a_code_with_its_tolerance_letter(capsys, text, si, tolerance):
+    """IEC 60062: J 5 %, K 10 %, M 20 % (confirmed); K and M are tolerances after the value."""
+    _, found = run_json(capsys, "read", text)
+    assert found["si"] == si
+    assert (found["tolerance"] or {}).get("of") == tolerance
+
+
+def test_read_says_whether_a_value_is_a_preferred_one_and_which_are_near(capsys):
+    """IEC 60063: 4.7 is in E3; 5.0 is in none, 4.7 and 5.1 stand next to it in E12 and E24."""
+    _, found = run_json(capsys, "read", "4k7")
+    assert found["preferred"]["series"] == "E3"
+    _, found = run_json(capsys, "read", "5 kohm")
+    assert found["preferred"]["series"] is None
+    assert (found["preferred"]["nearest"]["E12"], found["preferred"]["nearest"]["E24"]) == (4700.0, 5100.0)
+    _, out, _ = run(capsys, "read", "5 kohm")
+    assert "no; nearest: E3 4.7 kohm" in out
+    assert run_json(capsys, "read", "9.12 V")[1]["preferred"] is None
+    assert run_json(capsys, "read", ">20 Mohm")[1]["preferred"] is None
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (("red red orang gold",), '"orang" is no colour of the code. Did you mean orange?'),
+        (("red red red gold", "--kind", "voltage"), '"red red red gold" is a resistance, not a voltage.'),
+        (("470K",), "470 kohm or 470 kelvin"),
+        (("4k7", "--kind", "resistence"), "'resistence' is not a kind of value. Did you mean resistance?"),
+    ],
+)
+def test_read_says_what_is_wrong_with_a_marking(capsys, words, sentence):
+    code, out, err = run(capsys, "read", *words)
+    assert (code, out) == (2, "")
+    assert sentence in err
+
+
 @pytest.mark.parametrize("words", [("4k7", "--kind", "resistence"), ("9.1.2 V",), ("1,234.5 V",)], ids=" ".join)
 def test_read_refuses_with_a_sentence(capsys, words):
     code, out, err = run(capsys, "read", *words)
@@ -164,6 +219,19 @@ def test_an_uncertain_limit_says_so(capsys):
     _, out, _ = run(capsys, "limits", "--region", "gb")
     assert out.startswith("Great Britain (gb).")
     assert "from memory; check the document" in out
+
+
+def test_each_line_of_a_table_says_for_itself_how_certain_it_is(capsys):
+    _, found = run_json(capsys, "limits", "--region", "gb")
+    lines = {line["figure"]: line for line in found["gb"]}
+    assert lines["conductors, plain, 1.25 mm²"]["certain"] is False
+    assert lines["conductors, plain, 1.0 mm²"]["certain"] is True
+
+
+def test_rules_in_words_and_notes_are_listed_too(capsys):
+    _, out, _ = run(capsys, "limits", "--region", "gb")
+    assert "3 A red, 13 A brown, all others black. (BS 1362:1973)" in out
+    assert "probably a misprint. Check the Code before use." in out
 
 
 def test_an_unknown_region_is_refused_with_those_there_are(capsys):

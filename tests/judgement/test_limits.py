@@ -60,9 +60,27 @@ def test_the_usual_capability_is_the_one_that_the_limits_state(profiles):
         assert profile.capability.note
 
 
-def test_all_regions_state_the_same_conductors(profiles):
-    tables = {str(p.conductors.plain.values) for p in profiles.values() if p.conductors}
-    assert len(tables) == 1
+def test_all_regions_state_the_same_conductors(profiles, gb):
+    for profile in profiles.values():
+        if profile.conductors is not None:
+            assert profile.conductors.plain.values.items() <= gb.conductors.plain.values.items()
+            assert profile.conductors.tinned == gb.conductors.tinned
+
+
+def test_a_figure_less_certain_than_its_table_says_so_alone(gb):
+    thick = LimitFacts(equipment_class="I", cord_area=1.25e-6, cord_length=2.0)
+    band = limit_band(gb, "earth-continuity", thick)
+    assert band.upper == 0.1312
+    assert "from memory; check the document" in band.derivation[1].source
+    assert any("Check this figure: IEC 60228:2004" in words for words in band.cautions)
+    assert not limit_band(gb, "earth-continuity", CLASS_I).cautions
+
+
+def test_a_status_for_an_area_that_the_table_lacks_is_refused():
+    path = shipped_folder("resources") / "limits" / "gb.yaml"
+    text = path.read_text(encoding="utf-8").replace("{1.25 mm²: from memory}", "{1.3 mm²: from memory}")
+    with pytest.raises(FileProblems, match="said to be less certain"):
+        build_model(parse_document(text, "gb.yaml"), LimitProfile)
 
 
 def test_the_earth_limit_is_base_plus_cord_with_both_lines(gb):
@@ -75,6 +93,7 @@ def test_the_earth_limit_is_base_plus_cord_with_both_lines(gb):
         "0.1 ohm",
         "1.8 m × 26.0 ohm/km = 0.0468 ohm",
         "at most 0.1468 ohm",
+        "30 % of the limit",
     ]
     assert "Code of Practice" in band.derivation[0].source
 
@@ -128,6 +147,37 @@ def test_hand_held_equipment_has_its_own_current_limit(gb):
     held = LimitFacts(equipment_class="I", hand_held=True)
     assert limit_band(gb, "protective-conductor-current", held).upper == 0.00075
     assert limit_band(gb, "protective-conductor-current", CLASS_I).upper == 0.0035
+
+
+@pytest.mark.parametrize(
+    ("region", "power", "limit"),
+    [
+        ("gb", 400.0, 0.00075),  # 0.75 mA or 0.75 mA/kW, 5 mA at most: from memory
+        ("gb", 2000.0, 0.0015),
+        ("gb", 9000.0, 0.005),
+        ("gb", None, 0.00075),
+        ("eu", 3500.0, 0.0035),  # above 3.5 kW 1 mA/kW, 10 mA at most: confirmed (maker manuals; glossary)
+        ("eu", 4000.0, 0.004),
+        ("eu", 20000.0, 0.010),
+        ("eu", None, 0.0035),
+        ("au-nz", 9000.0, 0.005),
+    ],
+)
+def test_the_conductor_current_of_a_heater_grows_with_its_power(profiles, region, power, limit):
+    heater = LimitFacts(equipment_class="I", heating=True, power=power)
+    assert limit_band(profiles[region], "protective-conductor-current", heater).upper == limit
+
+
+def test_a_heater_s_uncertain_figures_say_so(gb):
+    heater = LimitFacts(equipment_class="I", heating=True, power=2000.0)
+    current = limit_band(gb, "protective-conductor-current", heater)
+    assert current.derivation[0].value == "0.75 mA × 2 kW, at least 0.75 mA, at most 5 mA: 1.5 mA"
+    assert any("Check this figure" in words for words in current.cautions)
+    insulation = limit_band(
+        gb, "insulation", heater
+    )  # the power from which heaters have their own limit is from memory
+    assert any("Check this figure" in words for words in insulation.cautions)
+    assert "3 kW" in [line.value for line in insulation.derivation]
 
 
 def test_mains_judges_the_supply_and_is_no_safety_limit(gb):
