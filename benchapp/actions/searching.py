@@ -76,8 +76,7 @@ def search_fault(bench: Bench, unit: str, address: str, known: Known | None = No
     Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
     later one counts, and the more where it came out the same.
     """
-    from benchapp.judgement import Function
-    from benchapp.sequences.free_probes import probing_meter, probing_set_up
+    from benchapp.sequences.free_probes import live_meter, probing_meter, probing_set_up
     from benchapp.sequences.gate import why_no_live_probe
     from benchapp.sequences.own_circuit import circuit_now
     from benchapp.sequences.terminals import circuit_state
@@ -94,7 +93,7 @@ def search_fault(bench: Bench, unit: str, address: str, known: Known | None = No
         probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
-        live_meter=probing_meter(state, plan, state.at, Function.ac_voltage),
+        live_meter=live_meter(state, plan, state.at),
         no_live=no_live,
         known=known,
     )

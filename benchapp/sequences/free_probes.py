@@ -14,6 +14,7 @@ from typing import Any
 from benchapp.errors import BenchError
 from benchapp.judgement import Function, uncertainty_of
 from benchapp.quantities import Bound, Kind, read_reading
+from benchapp.sequences.choosing import meters_at_hand
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.instruments import trouble_with
 from benchapp.sequences.knowns import mains_now
@@ -40,11 +41,17 @@ def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
     return step.set_up if step is not None and step.supply is Supply.none and step.function in THROUGH_LEADS else ()
 
 
-def probing_meter(state: UnitState, plan: Plan, at: str, function: Function = Function.resistance) -> str:
-    """The meter in hand today that has the function, the one taken last; empty when there is none."""
-    able = [name for name, meter in plan.meters.items() if function in meter.functions]
+def probing_meter(state: UnitState, plan: Plan, at: str) -> str:
+    """The meter in hand today that reads resistance, the one taken last; empty when there is none."""
+    able = [name for name, meter in plan.meters.items() if Function.resistance in meter.functions]
     today = [name for name in able if name in state.meters and is_todays(state.meters[name].at, at)]
     return max(today, key=lambda name: state.meters[name].number, default="")
+
+
+def live_meter(state: UnitState, plan: Plan, at: str) -> str:
+    """The meter in hand with which the route's own live readings would be taken; empty when there is none."""
+    step = live_step(plan)
+    return next(iter(meters_at_hand(plan, state, step, at)), "") if step is not None else ""
 
 
 def live_step(plan: Plan) -> PlannedStep | None:
@@ -65,7 +72,7 @@ def live_terminals(plan: Plan) -> tuple[str, ...]:
 def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, at: str) -> dict[str, Any]:
     """What an entry of the probe carries; raises EntryProblem or BenchError for what no such meter shows."""
     function = Function.ac_voltage if given.live else Function.resistance
-    meter = probing_meter(state, plan, at, function)
+    meter = live_meter(state, plan, at) if given.live else probing_meter(state, plan, at)
     if not meter:
         raise BenchError(
             f"No meter that reads {function.value} is in hand today. Take the step again and one in hand, then search."

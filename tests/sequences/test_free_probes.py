@@ -1,17 +1,18 @@
-"""Dead probes beside the route: guarded like any ohms, and of no weight for what the route asks."""
+"""Probes beside the route: guarded like any ohms or any live reading, and of no weight for what the route asks."""
 
 import pytest
 
+from benchapp.errors import BenchError
 from benchapp.sequences import EntryKind
-from benchapp.sequences.free_probes import FreeProbe, probe_content, probing_meter, probing_set_up
+from benchapp.sequences.free_probes import FreeProbe, live_meter, probe_content, probing_meter, probing_set_up
 from tests.sequences.bench import Refused, Unit
 
 PRIMARY = "continuity.primary"
 PIN_4 = "continuity.outputs/outlet.1-outlet.4"
 
 
-def probe(unit: Unit, a: str, b: str, typed: str, address: str = PIN_4) -> None:
-    content = probe_content(unit.plan, unit.state, address, FreeProbe(a=a, b=b, typed=typed), unit.at)
+def probe(unit: Unit, a: str, b: str, typed: str, address: str = PIN_4, *, live: bool = False) -> None:
+    content = probe_content(unit.plan, unit.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), unit.at)
     unit.record(EntryKind.note, address, **content)
 
 
@@ -85,3 +86,72 @@ def test_a_search_probes_in_the_set_up_of_the_dead_step_that_failed(unit: Unit) 
     assert probing_set_up(unit.plan.step(PRIMARY)) == unit.plan.step(PRIMARY).set_up
     assert probing_set_up(unit.plan.step("first-power.current")) == ()
     assert probing_set_up(None) == ()
+
+
+@pytest.fixture
+def at_outputs(unit: Unit) -> Unit:
+    """A unit on full mains, the mains just measured."""
+    unit.go_to(next(s.address for s in unit.plan.steps if s.address.startswith("live-voltage.outputs")))
+    return unit
+
+
+def test_a_live_probe_is_kept_with_the_mains_it_was_taken_at(at_outputs: Unit) -> None:
+    probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
+    probed = at_outputs.entries[-1].content["probed"]
+    assert (probed["kind"], probed["value"], probed["supply"], probed["mains"]) == ("voltage", 10.3, "full", 240.0)
+    assert probed["meter"] == live_meter(at_outputs.state, at_outputs.plan, at_outputs.at)
+    assert probed["standard_uncertainty"] > 0
+    assert at_outputs.entries[-1].content["words"].startswith("Probed live: 10.3 between pin 1")
+
+
+def test_after_a_live_probe_no_hand_comes_near_before_the_way_back(at_outputs: Unit) -> None:
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
+        at_outputs.answer(address, at_outputs.good(at_outputs.plan.step(address)))
+    assert not at_outputs.state.energised
+    at_outputs.go_to(next(s.address for s in at_outputs.plan.steps if s.address.startswith("live-voltage.outputs")))
+    at_outputs.answer("live-voltage.mains", at_outputs.good(at_outputs.plan.step("live-voltage.mains")))
+    probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
+    assert at_outputs.state.energised
+    assert at_outputs.state.about.standing.ledger.energised_live == at_outputs.entries[-1].number
+    with pytest.raises(Refused, match="Go the way back first"):
+        probe(at_outputs, "outlet.1", "outlet.2", "1.3")
+
+
+def test_no_live_probe_before_the_interlock_has_the_live_stage_open(dead_tested: Unit) -> None:
+    probe_at = ("outlet.1", "outlet.2", "10.3")
+    with pytest.raises(Refused, match="Mains stays away from this unit until first power"):
+        probe(dead_tested, *probe_at, live=True)
+    dead_tested.go_to("first-power.signs")
+    with pytest.raises(Refused):
+        probe(dead_tested, *probe_at, live=True)
+
+
+def test_no_live_probe_once_the_way_back_is_gone(at_outputs: Unit) -> None:
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
+        at_outputs.answer(address, at_outputs.good(at_outputs.plan.step(address)))
+    with pytest.raises(Refused, match="Mains is not on this unit"):
+        probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
+
+
+def test_no_live_probe_on_a_mains_reading_that_has_grown_old(at_outputs: Unit) -> None:
+    at_outputs.wait(minutes=11)
+    with pytest.raises(Refused, match="was not read just now"):
+        probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
+
+
+@pytest.mark.parametrize(("a", "b"), [("plug.L", "plug.N"), ("outlet.1", "case"), ("outlet.1", "outlet.5")])
+def test_with_mains_on_nothing_is_probed_but_the_outputs(at_outputs: Unit, a: str, b: str) -> None:
+    with pytest.raises(Refused, match="never probed with mains on"):
+        probe(at_outputs, a, b, "10.3", live=True)
+
+
+def test_ohms_are_no_live_reading_and_over_range_neither(at_outputs: Unit) -> None:
+    for typed in ("3 ohm", "OL"):
+        with pytest.raises(BenchError):
+            probe(at_outputs, "outlet.1", "outlet.2", typed, live=True)
+
+
+def test_a_fault_on_the_supply_side_shuts_live_probes_too(at_outputs: Unit) -> None:
+    at_outputs.record(EntryKind.fault, part="primary", mode="overheating", words="It hums.", grave="mend")
+    with pytest.raises(Refused, match="Mains stays away"):
+        probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)

@@ -66,6 +66,19 @@ def test_part_that_the_circuit_does_not_know_makes_every_reading_stale(checked):
     assert measured <= stale_or_shut(checked)
 
 
+def test_a_crossed_pair_touches_what_hangs_on_its_wires_and_no_more(checked):
+    mend(checked, "outlet.2, outlet.3")
+    lost = stale_or_shut(checked)
+    outputs = {s.address for s in checked.plan.steps if s.address.startswith("continuity.outputs/")}
+    assert outputs | {"visual-inspection.outside", "continuity.earth", "insulation.live-to-outputs"} <= lost
+    assert not lost & {"plug-rewire.plug-inside", "plug-rewire.fuse-rating"}
+
+
+def test_wires_crossed_in_the_mains_plug_open_the_plug(checked):
+    mend(checked, "plug.L, plug.N")
+    assert {"plug-rewire.plug-inside", "continuity.primary", "continuity.fuse-out"} <= stale_or_shut(checked)
+
+
 def test_scope_shown_before_is_what_becomes_stale(checked):
     for part, opened in (("low-a-twin", ()), ("plug-fuse", ("plug",)), ("case-bond", ("enclosure",)), ("knob", ())):
         unit = Unit(checked.plan, list(checked.entries), checked.now)
