@@ -49,16 +49,16 @@ class Complaint:
 class Mistake(BenchError):
     """What a validator of a file's model found: what is wrong, what was expected, and the spelling probably meant.
 
-    `position` counts characters inside the value, from 0.
+    `key` leads from the value that was checked to the spot inside it that is wrong.
     """
 
-    def __init__(self, what: str, *, expected: str = "", nearest: str = "", position: int | None = None) -> None:
+    def __init__(self, what: str, *, expected: str = "", nearest: str = "", key: Key = ()) -> None:
         more = f"; expected {expected}" if expected else ""
         super().__init__(f"{what}{more}." + (f" Did you mean {nearest}?" if nearest else ""))
         self.what = what
         self.expected = expected
         self.nearest = nearest
-        self.position = position
+        self.key = key
 
 
 class FileProblems(BenchError):

@@ -8,16 +8,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from benchapp.files import Complaint, Document, FileModel, FileProblems, build_model, parse_document, shipped_folder
 from benchapp.judgement import LimitProfile, MeterRecord
+from benchapp.sequences.applying import applies
 from benchapp.sequences.language import Caution, RouteFile, SequenceFile
 from benchapp.wiring import Connector, Equipment
 
-if TYPE_CHECKING:
-    from benchapp.sequences.references import Papers
-
+Papers = Mapping[tuple[str, str], Document]
+"""The document behind each model, by what it is and its id."""
 MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
     {
         "route": RouteFile,
@@ -55,6 +55,15 @@ class Catalogue:
     texts: Mapping[str, str] = field(default_factory=dict)
     names: Mapping[tuple[str, str], str] = field(default_factory=dict)
     """(what it is, id) -> name of its file"""
+
+    def routes_for(self, equipment: str) -> tuple[str, ...]:
+        """The routes of a design: those that name it, or where none does, those whose `fits` suits it."""
+        named = tuple(name for name, route in self.routes.items() if equipment in route.equipment)
+        if named or equipment not in self.equipment:
+            return named
+        facts = self.equipment[equipment].facts()
+        general = (name for name, route in self.routes.items() if route.fits)
+        return tuple(name for name in general if applies(self.routes[name].fits, facts)[0])
 
     def texts_for(self, route: str, equipment: str, meters: tuple[str, ...] = ()) -> Mapping[str, str]:
         """The texts that a run of that route over that equipment with those meters (all, when none are named) pins."""
@@ -113,7 +122,7 @@ def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
     return catalogue
 
 
-def read_texts(texts: Mapping[str, str]) -> "tuple[Catalogue, Papers, list[Complaint]]":
+def read_texts(texts: Mapping[str, str]) -> tuple[Catalogue, Papers, list[Complaint]]:
     """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints."""
     found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
     names: dict[tuple[str, str], str] = {}

@@ -13,7 +13,7 @@ from benchapp.sequences.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.sequences.language import AskStep, WorkedCase, kind_of
 from benchapp.sequences.planned import FactValue
-from benchapp.sequences.walking import Walk
+from benchapp.sequences.walking import Page
 from benchapp.wiring.equipment import SwitchPart
 from benchapp.wiring.unit import SELECTOR
 
@@ -59,71 +59,71 @@ def _joined(one: frozenset[str] | None, other: frozenset[str] | None) -> frozens
     return None if one is None or other is None else one | other
 
 
-def check_wanted(walk: Walk, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
+def check_wanted(page: Page, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
     """Complaints about the names and values of a `when` or `fits`, which stands under `key`."""
     for name, wanted in when.items():
-        if name not in walk.known.facts and name not in walk.seen:
-            yield _unknown_name(walk, (*key, name), name)
+        if name not in page.known.facts and name not in page.seen:
+            yield _unknown_name(page, (*key, name), name)
             continue
-        if name in walk.seen and name not in walk.known.facts and not isinstance(walk.done[name], AskStep):
-            what = f"“{name}” is a step to {kind_of(walk.done[name])}: it gives no answer to compare with"
-            yield walk.complain((*key, name), what, "an ask step, or a fact of the unit")
+        if name in page.seen and name not in page.known.facts and not isinstance(page.done[name], AskStep):
+            what = f"“{name}” is a step to {kind_of(page.done[name])}: it gives no answer to compare with"
+            yield page.complain((*key, name), what, "an ask step, or a fact of the unit")
             continue
-        yield from _check_values(walk, (*key, name), name, wanted)
+        yield from _check_values(page, (*key, name), name, wanted)
 
 
-def _unknown_name(walk: Walk, key: Key, name: str) -> Complaint:
-    later = walk.later(name)
+def _unknown_name(page: Page, key: Key, name: str) -> Complaint:
+    later = page.later(name)
     if later:
-        return walk.complain(key, later, "a step above, or a fact of the unit")
-    return walk.unknown(key, f"there is no fact and no earlier step “{name}”", name, {*walk.known.facts, *walk.seen})
+        return page.complain(key, later, "a step above, or a fact of the unit")
+    return page.unknown(key, f"there is no fact and no earlier step “{name}”", name, {*page.known.facts, *page.seen})
 
 
-def _check_values(walk: Walk, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
-    can_be = _can_be(walk, name)
+def _check_values(page: Page, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
+    can_be = _can_be(page, name)
     for number, value in enumerate(wanted):
-        at: Key = (*key, number) if (*key, number) in walk.document.places else key
+        at: Key = (*key, number) if (*key, number) in page.document.places else key
         if can_be == NUMBER:
             if isinstance(value, bool) or not _is_number(value):
-                yield walk.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
+                yield page.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
         elif can_be is not None and _plain(value).casefold() not in {one.casefold() for one in can_be}:
-            yield _never(walk, at, name, value, can_be)
+            yield _never(page, at, name, value, can_be)
 
 
-def _never(walk: Walk, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
+def _never(page: Page, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
     shown = value if isinstance(value, str) else _plain(value)
     if can_be == TRUTH:
-        return walk.complain(key, f"“{name}” is never “{shown}”", "true or false")
-    return walk.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
+        return page.complain(key, f"“{name}” is never “{shown}”", "true or false")
+    return page.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
 
 
-def _can_be(walk: Walk, name: str) -> frozenset[str] | None:
+def _can_be(page: Page, name: str) -> frozenset[str] | None:
     """The values that a name can have at this step: as a fact, as an answer, or as both."""
     values: frozenset[str] | None = NUMBER
-    step = walk.done.get(name)
-    if name in walk.known.facts:
-        values = walk.known.facts[name]
+    step = page.done.get(name)
+    if name in page.known.facts:
+        values = page.known.facts[name]
     if isinstance(step, AskStep):
         answers = None if step.value else frozenset(one.answer for one in step.answers)
-        values = _joined(values, answers) if name in walk.known.facts else answers
+        values = _joined(values, answers) if name in page.known.facts else answers
     return values
 
 
-def check_case_facts(walk: Walk, key: Key, case: WorkedCase) -> Iterator[Complaint]:
+def check_case_facts(page: Page, key: Key, case: WorkedCase) -> Iterator[Complaint]:
     """Complaints about the facts of a worked case, which stands under `key`."""
     for name, value in case.facts.items():
         at: Key = (*key, "facts", name)
-        if name not in walk.known.facts:
-            yield walk.unknown(at, f"there is no fact “{name}”", name, walk.known.facts)
+        if name not in page.known.facts:
+            yield page.unknown(at, f"there is no fact “{name}”", name, page.known.facts)
             continue
-        can_be = walk.known.facts[name]
+        can_be = page.known.facts[name]
         if can_be and _plain(value).casefold() not in {one.casefold() for one in can_be}:
-            yield _never(walk, at, name, value, can_be)
+            yield _never(page, at, name, value, can_be)
             continue
         try:
             fact_value(name, value)
         except BenchError as problem:
-            yield walk.complain(at, problem.sentence.rstrip("."))
+            yield page.complain(at, problem.sentence.rstrip("."))
 
 
 def _plain(value: FactValue) -> str:

@@ -214,11 +214,13 @@ class SequenceFile(FileModel):
 
 
 class RouteFile(FileModel):
-    """Sequences in order: the whole check of one design, or of several."""
+    """Sequences in order: the whole check of the designs that it names, or of all that fit and no route names."""
 
     route: Id
     title: Words
-    equipment: tuple[Id, ...] = Field(min_length=1)
+    equipment: tuple[Id, ...] = ()
+    fits: When = Field(default_factory=dict)
+    """facts of a design with the values that it suits; for designs of your own that no route names yet"""
     sequences: tuple[Id, ...] = Field(min_length=1)
     way_back: Id | None = None
     not_tested: tuple[Words, ...] = ()

@@ -66,6 +66,20 @@ def reading_kind(step: Step) -> Kind | None:
     return None
 
 
+def readings_named(sequence: SequenceFile) -> Iterator[tuple[Key, str]]:
+    """Every value that a formula of the sequence names, with the key of the formula; none of a formula in error."""
+    for number, step in enumerate(sequence.steps):
+        for field in ("accept", "value"):
+            text = getattr(step, field, "")
+            if not text or (field == "value" and not isinstance(step, ComputeStep)) or text == FROM_FUSE_RULES:
+                continue
+            try:
+                names = parse_formula(text).names if field == "value" else parse_accept(text).names
+            except (AcceptProblem, FormulaProblem):
+                continue
+            yield from ((("steps", number, field), name) for name in sorted(names))
+
+
 def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
     yield from check_wanted(walk, (*key, "when"), step.when)
     yield from check_set_up(walk, (*key, "set up"), step)

@@ -12,6 +12,7 @@ from benchapp.errors import BenchError
 from benchapp.quantities import Kind, read_quantity
 from benchapp.wiring import Circuit, State
 from benchapp.wiring.circuit import Load
+from benchapp.wiring.unit import selector_position
 
 EARTH = re.compile(r"(?:^|\.)E$")
 _SWITCH = re.compile(r"(?:power )?switch (on|off)")
@@ -80,7 +81,7 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
         elif _JOINED.fullmatch(words) and circuit.supply is not None:
             joined = ((circuit.supply.live, circuit.supply.neutral),)
         elif found := _SELECTOR.fullmatch(words):
-            selector = found[1]
+            selector = selector_position(circuit, found[1]) or found[1]
         elif (found := _NAMED.fullmatch(words)) and found["switch"] in circuit.switches:
             switches[found["switch"]] = found["position"]
     return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector)
@@ -96,6 +97,12 @@ def selector_wanted(words: str) -> str:
     """The position of the voltage selector that a set-up asks for; empty where it asks for none."""
     found = _SELECTOR.fullmatch(words)
     return found[1] if found else ""
+
+
+def load_terminals(words: str) -> tuple[str, ...]:
+    """The two terminals across which a set-up lays a load; none for any other set-up."""
+    found = _LOAD.fullmatch(words)
+    return (found["a"], found["b"]) if found else ()
 
 
 def is_set_up(words: str) -> bool:

@@ -26,10 +26,9 @@ class Known:
 
 
 @dataclass(slots=True, kw_only=True)
-class Walk:
-    """One sequence on its way from the first step to the last."""
+class Page:
+    """A file that is checked, with what may be named in it."""
 
-    sequence: SequenceFile
     document: Document
     known: Known
     seen: dict[str, Kind | None] = field(default_factory=dict)
@@ -50,6 +49,17 @@ class Walk:
         near = nearest(word, names)
         expected = f"one of {', '.join(names)}" if not near and 0 < len(names) <= FEW else ""
         return self.complain(key, what, expected, near)
+
+    def later(self, name: str) -> str:  # noqa: ARG002 - a page has no steps
+        """Where a step of that id comes after those seen so far, in words; empty where there is none."""
+        return ""
+
+
+@dataclass(slots=True, kw_only=True)
+class Walk(Page):
+    """One sequence on its way from the first step to the last."""
+
+    sequence: SequenceFile
 
     def later(self, name: str) -> str:
         """Where a step of that id comes after those seen so far, in words; empty where there is none."""

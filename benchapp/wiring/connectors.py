@@ -7,7 +7,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from benchapp.files import FileModel
+from benchapp.files import FileModel, Mistake
 from benchapp.wiring.written import NotEmpty
 
 View = Literal["from the mating side", "from the solder side"]
@@ -68,9 +68,9 @@ class Connector(FileModel):
     @model_validator(mode="after")
     def _pins_differ(self) -> Self:
         names = [pin.pin for pin in self.pins]
-        twice = sorted({name for name in names if names.count(name) > 1})
-        if twice:
-            raise ValueError(f"pin {', '.join(twice)} is described twice")
+        for number, name in enumerate(names):
+            if name in names[:number]:
+                raise Mistake(f'pin "{name}" is described twice', expected="each pin once", key=("pins", number, "pin"))
         if self.mains and not {"L", "N"} <= set(names):
             raise ValueError("a mains connector names its pins L and N (and E)")
         return self

@@ -164,8 +164,7 @@ def test_route_that_names_terminals_its_equipment_does_not_have():
     texts["routes/own.yaml"] = ROUTE.format(names="own", back="")
     found, papers, _ = read_texts(texts)
     words = str(check_references(found, papers)[0])
-    assert words.startswith("routes/own.yaml:3:13")
-    assert "no terminal “socket.7”" in words
+    assert words.startswith(f"{NAME}:7:10: step “a”: tb-mu1 has no terminal “socket.7”")
 
 
 def test_worked_case_that_names_what_is_not_there():

@@ -108,10 +108,8 @@ class NewLotDialog(QDialog):
     def _offer_routes(self, _number: int = 0) -> None:
         self.route.clear()
         assert self._catalogue is not None
-        chosen = self.equipment.currentData()
-        for route_id, route in self._catalogue.routes.items():
-            if chosen in route.equipment:
-                self.route.addItem(route.title, route_id)
+        for route_id in self._catalogue.routes_for(str(self.equipment.currentData())):
+            self.route.addItem(self._catalogue.routes[route_id].title, route_id)
 
     def _show_marks(self, _changed: object = None) -> None:
         """Show which shelf marks the units would get."""
