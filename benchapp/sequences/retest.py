@@ -7,9 +7,11 @@ enclosure always stales visual, polarity, earth and insulation. The rest stands.
 from collections.abc import Collection, Iterable, Sequence
 
 from benchapp.sequences.entries import Opening
+from benchapp.sequences.facts import TEMPERATURES
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.state import StepStatus, UnitState
 from benchapp.wiring.circuit import PartKind
+from benchapp.wiring.unit import SELECTOR, parts_set_by
 
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
 PLUG_STALES = OPENING_STALES | {Role.plug, Role.internal_fuse}
@@ -25,6 +27,7 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "live chassis": frozenset({Role.visual}),
     "bare metal": frozenset({Role.visual, Role.earth}),
     "voltage selector": frozenset({Role.selector}),
+    SELECTOR: frozenset({Role.selector, Role.primary}),
     "internal fuse": frozenset({Role.internal_fuse}),
     "surge suppressor": frozenset({Role.insulation}),
     "power": frozenset({Role.plug, Role.insulation}),
@@ -33,7 +36,7 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "heating": frozenset({Role.insulation}),
     "hand-held": frozenset({Role.visual, Role.insulation}),
 }
-"""What rests on a fact of the unit, beside every live step; a fact that is not named here moves no safety step."""
+"""What rests on a fact of the unit, beside every live step, what waits for it, and readings through its parts."""
 
 _OUTSIDE = {
     "cord": Opening.cord,
@@ -123,11 +126,23 @@ def planned_opening_scope(plan: Plan, opening: PlannedStep) -> tuple[str, ...]:
 
 
 def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
-    """Addresses of the steps that rest on a fact of the unit which has changed."""
-    if fact not in FACT_STALES:
+    """Addresses of the steps that rest on a fact of the unit which has changed.
+
+    A fact that changes the unit's circuit moves every reading through the parts it speaks of; one of an author's own
+    moves what waits for it, and any of them every live step. How warm it is moves no step taken before.
+    """
+    if fact in TEMPERATURES:
         return ()
-    roles = FACT_STALES[fact]
-    return tuple(step.address for step in plan.steps if _is_live(step) or roles & step.shows)
+    roles, parts = FACT_STALES.get(fact, frozenset()), parts_set_by(plan.circuit, fact)
+    return tuple(
+        step.address
+        for step in plan.steps
+        if _is_live(step) or roles & step.shows or parts & step.moved_by or _waits_for(step, fact)
+    )
+
+
+def _waits_for(step: PlannedStep, fact: str) -> bool:
+    return fact in step.when or any(fact in point.when for point in getattr(step.model, "checkpoints", ()))
 
 
 def event_scope(plan: Plan) -> tuple[str, ...]:

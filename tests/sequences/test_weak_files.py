@@ -1,10 +1,21 @@
 """No author can weaken what keeps mains away: the files of an attacker are complained about, and count for nothing."""
 
+from dataclasses import replace
+
 import pytest
 
 from benchapp.files import FileProblems, shipped_folder
-from benchapp.sequences import ReadingGiven, Supply, Workshop, attempt, load_catalogue, make_plan
-from tests.sequences.bench import Refused, Unit, plan_of
+from benchapp.sequences import (
+    ReadingGiven,
+    Supply,
+    Workshop,
+    attempt,
+    catalogue_from_texts,
+    load_catalogue,
+    make_plan,
+)
+from benchapp.wiring import WiringProblem
+from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 
 PRIMARY = "    set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [primary continuity, polarity]"
 LIVE_EARTH = "    set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [polarity]"
@@ -81,10 +92,16 @@ def test_insulation_that_leaves_out_the_case_keeps_mains_away(tmp_path):
 
 
 def test_an_output_that_hangs_together_with_mains_is_never_plugged_in(tmp_path):
-    text = (shipped_folder("resources") / "equipment" / "tb-mu2.yaml").read_text(encoding="utf-8")
+    """No file with one is read; the interlock knows it all the same."""
+    name = "resources/equipment/tb-mu2.yaml"
+    text = catalogue().texts[name]
     text = text[: text.index("  - barrier:")] + "  - link: bridge\n    between: [secondary.b, mains.N]\n"
     (tmp_path / "tb-mu2.yaml").write_text(text, encoding="utf-8")
-    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu2", Workshop())
+    with pytest.raises(FileProblems, match="conducts to mains"):
+        load_catalogue(tmp_path)
+    with pytest.raises(WiringProblem):
+        make_plan(catalogue_from_texts({**catalogue().texts, name: text}), "mains-unit", "tb-mu2", Workshop())
+    plan = replace(plan_of(equipment="tb-mu2"), joined_to_mains="the inner contact of the output")
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
     assert not rows["chassis"].holds
     assert "hangs together with the mains" in rows["chassis"].why
