@@ -14,7 +14,7 @@ import re
 from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.judgement.acceptance import Accept, Form
 from benchapp.judgement.problems import AcceptProblem
-from benchapp.quantities import FormulaProblem, Kind, parse_formula
+from benchapp.quantities import FormulaProblem, parse_formula
 
 LONGEST = 600
 FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"
@@ -25,7 +25,7 @@ _TWO_TOLERANCES = re.compile(
 _ONE_SIDED = re.compile(r"at\s+(most|least)\s+(.+)", re.DOTALL | re.IGNORECASE)
 _BETWEEN = re.compile(r"between\s+(.+?)\s+and\s+(.+)", re.DOTALL | re.IGNORECASE)
 _LIMIT = re.compile(r"limit\s+([a-z][a-z -]{0,60})", re.IGNORECASE)
-_UNIT = re.compile(r"\d[\d.]*\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[²³]?)")
+_UNIT = re.compile(r"\d[\d.]*(?:[eE][+-]?\d+)?\s*([^\W\d_]*[Ωµ°%]?[A-Za-z]*[²³]?)(?!\d)")
 
 
 def parse_accept(text: str) -> Accept:
@@ -85,7 +85,10 @@ def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
 
 def _refuse_contradiction(accept: Accept) -> None:
     """A band of plain numbers is worked out when it is read, so that its author hears of limits the wrong way round."""
-    dimension = accept.parts[0].check({})
-    lower, upper, _ = accept.limits({}, dimension.kind or Kind.ratio)
-    if lower is not None and upper is not None and lower > upper:
+    try:
+        kinds = {part.check({}) for part in accept.parts}
+    except FormulaProblem:
+        return  # said at its place when the expression is held against the kind of the reading
+    lower, upper, _ = accept.limits({})
+    if len(kinds) == 1 and lower is not None and upper is not None and lower > upper:
         raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
+from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING
 
@@ -19,12 +20,14 @@ from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
 from benchapp.quantities import Formula, FormulaProblem, Kind, show, show_uncertainty
+from benchapp.quantities.units import SI_UNITS
 
 if TYPE_CHECKING:
     from benchapp.quantities import Dimension
 
 _RATIO = Kind.ratio.dimension
 _PERCENT = re.compile(r"%|per ?cent")
+_SHARES = ("%", "‰", "ppm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,20 +73,21 @@ class Accept:
         """Earlier steps and equipment data that the expression rests on."""
         return frozenset().union(*(part.names for part in self.parts))
 
-    def check(self, kinds: Mapping[str, Kind | Dimension], kind: Kind) -> None:
-        """Hold the expression against the kind of the reading; raises AcceptProblem where it does not fit."""
+    def check(self, kinds: Mapping[str, Kind | Dimension], kind: Kind, unit: str = "") -> None:
+        """Hold the expression against the kind of the reading; raises AcceptProblem where it does not fit.
+
+        `unit` is what the reading is written in, where its author said so.
+        """
         for number, (part, offset) in enumerate(zip(self.parts, self.offsets, strict=True)):
             try:
                 dimension = part.check(kinds)
             except FormulaProblem as problem:
                 raise AcceptProblem(problem.sentence, position=offset + problem.position) from problem
             is_tolerance = self.form is Form.around and number > 0
-            if dimension != kind.dimension and not (is_tolerance and dimension == _RATIO and is_relative(part, kind)):
+            written = unit or (self.unit if is_tolerance else "")
+            if what := _misfit(part, dimension, kind, written, is_tolerance=is_tolerance):
                 spaces = len(part.text) - len(part.text.lstrip())
-                raise AcceptProblem(
-                    f"“{part.text.strip()}” is {dimension}; the reading is {kind.with_article}.",
-                    position=offset + spaces,
-                )
+                raise AcceptProblem(what, position=offset + spaces)
 
     def band(
         self,
@@ -103,10 +107,10 @@ class Accept:
             raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
         named = {name: values[name] for name in sorted(self.names) if name in values}
         lines = [Because(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
-        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()}, kind)
+        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()})
         low, high = _float(lower), _float(upper)
         if not safety and any(known.standard_uncertainty for known in named.values()):
-            spread_low, spread_high = self._spread(named, kind)
+            spread_low, spread_high = self._spread(named)
             low = None if low is None else low - 2 * spread_low
             high = None if high is None else high + 2 * spread_high
             lines.append(_widened(max(spread_low, spread_high), kind, self.unit))
@@ -126,9 +130,7 @@ class Accept:
             capability=capability,
         )
 
-    def limits(
-        self, values: Mapping[str, Decimal], kind: Kind
-    ) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    def limits(self, values: Mapping[str, Decimal]) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
         """Lower limit, upper limit and expected value (SI, exact), None where that side is open."""
         found = [self._value(number, values) for number in range(len(self.parts))]
         if self.form is Form.at_most:
@@ -141,7 +143,7 @@ class Accept:
         if above < 0 or below < 0:
             raise AcceptProblem(f"“{self.text}” has a tolerance below zero: write it without its sign.")
         above, below = (
-            abs(centre) * size if is_relative(part, kind) else size
+            abs(centre) * size if is_relative(part) else size
             for part, size in zip(self.parts[1:], (above, below), strict=True)
         )
         return centre - below, centre + above, centre
@@ -157,25 +159,48 @@ class Accept:
             )
         return value
 
-    def _spread(self, named: Mapping[str, Known], kind: Kind) -> tuple[float, float]:
+    def _spread(self, named: Mapping[str, Known]) -> tuple[float, float]:
         """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
         exact = {name: _exact(known.value_si) for name, known in named.items()}
         lowers, uppers = [], []
         for name, known in named.items():
             step = _exact(known.standard_uncertainty)
             if step:
-                more = self.limits({**exact, name: exact[name] + step}, kind)
-                less = self.limits({**exact, name: exact[name] - step}, kind)
+                more = self.limits({**exact, name: exact[name] + step})
+                less = self.limits({**exact, name: exact[name] - step})
                 lowers.append(_half_difference(more[0], less[0]))
                 uppers.append(_half_difference(more[1], less[1]))
         return hypot(*lowers), hypot(*uppers)
 
 
-def is_relative(tolerance: Formula, kind: Kind) -> bool:
-    """Whether a tolerance is a share of the value: in percent, or a bare ratio beside a reading that is none."""
-    if _PERCENT.search(tolerance.text):
-        return True
-    return kind is not Kind.ratio and not tolerance.names and tolerance.check({}) == _RATIO
+@lru_cache(maxsize=512)
+def is_relative(tolerance: Formula) -> bool:
+    """Whether a tolerance is a share of the value: percent and nothing else; 5 % of a named voltage is a voltage."""
+    return bool(_PERCENT.search(tolerance.text)) and not tolerance.names and tolerance.check({}) == _RATIO
+
+
+def _misfit(part: Formula, dimension: Dimension, kind: Kind, unit: str, *, is_tolerance: bool) -> str:
+    """Why a part does not fit the reading; empty where it does. A bare number is never taken for a share."""
+    text, is_bare = part.text.strip(), not part.names and not is_relative(part)
+    if dimension == kind.dimension:
+        in_shares = kind is Kind.ratio and unit in _SHARES
+        if is_bare and in_shares:
+            return f"“{text}” has no unit, and the reading is in {unit}: write {text} {unit}, or what it is in {unit}."
+        return ""
+    if dimension == _RATIO and is_tolerance and is_relative(part):
+        return ""
+    if dimension == _RATIO and is_bare:
+        choices = f"{text} {unit or SI_UNITS[kind].symbol}"
+        if is_tolerance:
+            choices += f" or {_in_percent(part)} %"
+        return f"“{text}” has no unit: write {choices}."
+    return f"“{text}” is {dimension}; the reading is {kind.with_article}."
+
+
+def _in_percent(bare: Formula) -> str:
+    """The number that stood alone, as a share: 3 for 3, and 5 for 0.05."""
+    value = bare.value({})
+    return f"{(value * 100 if abs(value) < 1 else value).normalize():f}"
 
 
 def _exact(value: Decimal | float) -> Decimal:

@@ -6,8 +6,7 @@ A dimension is a product of powers of the SI base quantities length, mass, time,
 
 from dataclasses import dataclass
 from enum import StrEnum
-
-_BASES = ("m", "kg", "s", "A", "K")
+from functools import cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,16 +39,12 @@ class Dimension:
         return _KINDS.get(self)
 
     def __str__(self) -> str:
-        """In words where the bench has one, else in SI base units: "a voltage", "a quantity in m² s⁻¹"."""
+        """In words where the bench has one, else in units of the bench: "a voltage", "a quantity in V²"."""
         kind = self.kind
         if kind is not None:
             return kind.with_article
-        units = " ".join(
-            base if power == 1 else f"{base}{str(power).translate(_RAISED)}"
-            for base, power in zip(_BASES, self.powers, strict=True)
-            if power
-        )
-        return f"a quantity in {units}"
+        units = _in_bench_units(self)
+        return f"a quantity in {units}" if units else "a mixture of units that no reading has"
 
 
 _RAISED = str.maketrans("-0123456789", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -109,3 +104,43 @@ _DIMENSIONS = {
 _KINDS: dict[Dimension, Kind] = {}
 for _kind, _dimension in _DIMENSIONS.items():
     _KINDS.setdefault(_dimension, _kind)
+
+_BENCH_UNITS = {
+    "V": Kind.voltage,
+    "A": Kind.current,
+    "ohm": Kind.resistance,
+    "W": Kind.power,
+    "s": Kind.time,
+    "m": Kind.length,
+    "K": Kind.temperature_difference,
+    "F": Kind.capacitance,
+    "H": Kind.inductance,
+    "J": Kind.energy,
+    "kg": Kind.mass,
+}
+_LARGEST_SHOWN = 60
+_LARGEST_IN_A_PRODUCT = 9
+
+
+@cache
+def _in_bench_units(dimension: Dimension) -> str:
+    """The dimension as a power of one unit, or a product of powers of two; empty where that takes more."""
+    powers = [power for power in range(-_LARGEST_SHOWN, _LARGEST_SHOWN + 1) if power]
+    found = [(unit, power) for power in powers for unit in _BENCH_UNITS]
+    names = {_DIMENSIONS[_BENCH_UNITS[unit]] ** power: (unit, power) for unit, power in reversed(found)}
+    if dimension in names:
+        return _raised(*names[dimension])
+    found = [(unit, power) for unit, power in found if abs(power) <= _LARGEST_IN_A_PRODUCT]
+    pairs = []
+    for unit, power in found:
+        rest = dimension / _DIMENSIONS[_BENCH_UNITS[unit]] ** power
+        if rest in names:
+            pairs.append(((unit, power), names[rest]))
+    if not pairs:
+        return ""
+    simplest = min(pairs, key=lambda pair: (abs(pair[0][1]) + abs(pair[1][1]), -pair[0][1]))
+    return " ".join(_raised(*one) for one in simplest)
+
+
+def _raised(unit: str, power: int) -> str:
+    return unit if power == 1 else f"{unit}{str(power).translate(_RAISED)}"

@@ -117,6 +117,49 @@ def test_a_right_dimension_is_accepted():
     parse_accept("0.04 ± 5 %").check({}, Kind.ratio)
 
 
+@pytest.mark.parametrize(
+    ("text", "kind", "unit", "sentence", "position"),
+    [
+        ("9 V ± 3", Kind.voltage, "", "“3” has no unit: write 3 V or 3 %.", 6),
+        ("9 V ± 0.05", Kind.voltage, "", "“0.05” has no unit: write 0.05 V or 5 %.", 6),
+        ("mains * 2 ± 3", Kind.voltage, "", "“3” has no unit: write 3 V or 3 %.", 12),
+        ("mains ± 20 mV * 2", Kind.voltage, "", "", 0),
+        ("at most 3", Kind.voltage, "mV", "“3” has no unit: write 3 mV.", 8),
+        ("at most 3", Kind.ratio, "%", "“3” has no unit, and the reading is in %: write 3 %, or what it is in %.", 8),
+        ("3 % ± 1", Kind.ratio, "%", "“1” has no unit, and the reading is in %: write 1 %, or what it is in %.", 6),
+        ("at most 3 %", Kind.ratio, "%", "", 0),
+        ("at most 0.03", Kind.ratio, "", "", 0),
+        ("at most mains^2", Kind.voltage, "", "“mains^2” is a quantity in V²; the reading is a voltage.", 8),
+        ("mains ± 5 ohm", Kind.voltage, "", "“5 ohm” is a resistance; the reading is a voltage.", 8),
+    ],
+)
+def test_a_number_without_a_unit_is_never_taken_for_a_share(text, kind, unit, sentence, position):
+    if not sentence:
+        parse_accept(text).check({"mains": Kind.voltage}, kind, unit)
+        return
+    with pytest.raises(AcceptProblem) as caught:
+        parse_accept(text).check({"mains": Kind.voltage}, kind, unit)
+    assert (caught.value.sentence, caught.value.position) == (sentence, position)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit"),
+    [("9 V ± 5 %", "V"), ("1e3 mV ± 5 %", "mV"), ("at most 1.5 Mohm", "Mohm"), ("at most 3 %", "%"), ("4k7 ± 5 %", "")],
+)
+def test_a_bare_reading_is_in_the_unit_that_the_expression_names_first(text, unit):
+    assert parse_accept(text).unit == unit
+
+
+def test_limits_of_two_kinds_are_not_called_swapped():
+    with pytest.raises(AcceptProblem, match="is a resistance; the reading is a voltage"):
+        parse_accept("between 2 V and 1 ohm").check({}, Kind.voltage)
+
+
+def test_a_share_of_a_named_value_is_a_tolerance_of_its_own_kind():
+    found = band("9 V ± 5 % * mains", {"mains": known(240.0)})
+    assert (found.lower, found.upper) == (-3.0, 21.0)
+
+
 def test_a_tolerance_in_percent_of_a_ratio_is_relative():
     found = band("0.04 ± 5 %", kind=Kind.ratio)
     assert (found.lower, found.upper) == (0.038, 0.042)
