@@ -37,6 +37,8 @@ NOW = "2:"
 """the version of these rules, before the digits; digests of the first version have nothing before them"""
 PROSE = frozenset({"title", "say", "notes", "note", "caution", "status", "source", "stated"})
 """keys of equipment and limits whose words change no judgement"""
+OF_THE_REGION = frozenset({"limit voltage-low", "limit mains-voltage", "limit plug-pins"})
+"""limits that are the same for every design"""
 _CHECKPOINT_1 = {"check", "say", "fault", "grave", "may_not_apply", "when"}
 _ANSWER_1 = {"answer", "judgement", "value", "fault", "grave"}
 """what the first version took of a checkpoint and of an answer"""
@@ -78,7 +80,7 @@ def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
         **_of_its_kind(model),
         "when": {name: list(wanted) for name, wanted in demands.when.items()},
         "say": model.say if not demands.terminals else "",
-        "circuit": grounds.circuit if judged else "",
+        "circuit": grounds.circuit if judged and demands.accept not in OF_THE_REGION else "",
         "limits": grounds.limits if judged else "",
     }
     return NOW + _hashed(said)

@@ -5,7 +5,7 @@ import sqlite3
 
 import pytest
 
-from benchapp.actions import Cancelled, record_note, set_disposition, start_run, verify_workbook, withdraw_answer
+from benchapp.actions import Bench, Cancelled, record_note, set_disposition, start_run, verify_workbook, withdraw_answer
 from benchapp.actions.answers_again import same_at_twelve_digits
 from benchapp.workbook.journal import INPUTS
 from benchapp.workbook.sealing import canonical, seal_entry
@@ -80,6 +80,9 @@ def forge(path, unit_id, address, *, drop=(), **content):
         ({"judgement": "fail"}, "judgement was recorded as fail, and comes out as pass"),
         ({"value": 7.0}, "value was recorded as 7, and comes out as"),
         ({"upper": 9.0}, "upper was recorded as 9, and comes out as"),
+        ({"step_digest": "2:0123456789abcdef"}, "it was given at another step than the coils.coil that its run pinned"),
+        ({"step_digest": "0123456789abcdef"}, "it was given at another step than the coils.coil that its run pinned"),
+        ({"test_voltage": 250.0}, "test voltage was recorded as 250, and comes out as nothing"),
     ],
 )
 def test_a_forged_judgement_with_a_sound_chain_is_found(worked, content, words):
@@ -88,6 +91,13 @@ def test_a_forged_judgement_with_a_sound_chain_is_found(worked, content, words):
     assert (first.unit, first.entry) == ("TB-001", 6)
     assert first.words.startswith("Entry 6 of TB-001 (coils.coil): ")
     assert words in first.words
+
+
+def test_an_answer_with_a_digest_of_the_first_kind_holds(worked, clock):
+    with Bench.open(worked, clock=clock) as bench:
+        step = bench.plan("TB-001").step("coils.coil")
+    forge(worked, 1, "coils.coil", step_digest=step.first_digest)
+    assert verify_workbook(worked) == ()
 
 
 def test_a_judgement_by_other_rules_is_said_not_guessed(worked):

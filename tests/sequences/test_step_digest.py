@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.sequences import StepStatus
+from benchapp.sequences.step_digest import has_changed
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 
@@ -56,3 +57,57 @@ def test_the_way_back_by_a_weaker_file_does_not_make_it_safe(tmp_path):
     weak.go(lambda due: due.address == "first-power.plug-in")
     assert not weak.state.energised
     assert changed(weak, plan_of()).state.energised
+
+
+# What lies behind a step ----------------------------------------------------------------------------------------------
+
+EQUIPMENT, LIMITS = "resources/equipment/tb-mu1.yaml", "resources/limits/gb.yaml"
+
+
+@pytest.mark.parametrize(
+    ("name", "edit", "address"),
+    [
+        (EQUIPMENT, ("resistance: 480 ohm ± 10 %", "resistance: 480 ohm ± 60 %"), "continuity.primary"),
+        (EQUIPMENT, ("area: 0.75 mm²", "area: 0.5 mm²"), "continuity.earth"),
+        (LIMITS, ("  base:\n    value: 0.1\n", "  base:\n    value: 0.5\n"), "continuity.earth"),
+        (LIMITS, ("    I:\n      value: 1.0\n", "    I:\n      value: 0.3\n"), "insulation.live-to-case"),
+        (CONTINUITY, ("when: {plug fuse: true}", "when: {class: [I, II]}"), "continuity.fuse-out"),
+        (CONTINUITY, ("Touch the two probe tips together and read.", "Look at the meter."), "continuity.leads-before"),
+    ],
+    ids=["circuit", "cord", "earth limit", "insulation limit", "when", "words without terminals"],
+)
+def test_an_answer_rests_on_circuit_limits_and_conditions_too(tmp_path, name, edit, address):
+    weak = Unit(plan=plan_with(tmp_path, name, edit))
+    weak.go_to("first-power.plug-in")
+    strict = changed(weak, plan_of())
+    assert strict.state.steps[address].why == "this step has changed since"
+    with pytest.raises(Refused, match="Mains stays away|Go the way back first"):
+        strict.answer("first-power.plug-in", strict.good(strict.plan.step("first-power.plug-in")))
+
+
+@pytest.mark.parametrize(
+    ("name", "edit"),
+    [
+        (EQUIPMENT, ("title: Mains unit, two AC outputs", "title: Mains unit with two outputs")),
+        (EQUIPMENT, ("say: the primary winding", "say: the winding on the mains side")),
+        (EQUIPMENT, ("resistance: 480 ohm ± 10 %", "resistance: 480ohm ±10%")),
+        (LIMITS, ("title: Great Britain\n", "title: Britain\n")),
+    ],
+)
+def test_other_words_for_the_same_circuit_and_limits_change_no_step(tmp_path, name, edit):
+    theirs, ours = plan_with(tmp_path, name, edit), plan_of()
+    assert [step.digest for step in theirs.steps] == [step.digest for step in ours.steps]
+
+
+def test_another_design_leaves_a_unit_that_was_made_safe_safe(tmp_path):
+    edit = ("resistance: 480 ohm ± 10 %", "resistance: 480 ohm ± 60 %")
+    weak = Unit(plan=plan_with(tmp_path, EQUIPMENT, edit))
+    weak.go_to("first-power.plug-in")
+    assert not changed(weak, plan_of()).state.energised
+
+
+def test_an_answer_of_the_first_digest_is_held_to_its_own_rules():
+    step = plan_of().step("continuity.earth")
+    assert not has_changed(step, {"step_digest": step.first_digest})
+    assert has_changed(step, {"step_digest": step.digest.removeprefix("2:")})
+    assert has_changed(step, {"step_digest": "0" * 16})

@@ -47,6 +47,24 @@ def test_an_entry_out_of_turn_is_refused_and_nothing_is_written(workbook, make_d
     assert len(workbook.entries("TB-001")) == 1
 
 
+def test_an_entry_that_rests_on_other_settings_than_the_workbook_has_is_refused(workbook, make_draft, path):
+    draft = make_draft(1)
+    other = Workbook.open(path)
+    other.keep_workshop('{"insulation_tester": false}')
+    other.close()
+    with pytest.raises(Overtaken):
+        workbook.append(draft)
+    assert workbook.entries("TB-001") == ()
+    workbook.append(make_draft(1))
+
+
+def test_a_retry_of_what_is_on_disk_asks_for_no_settings(workbook, make_draft):
+    draft = make_draft(1)
+    kept = workbook.append(draft)
+    workbook.keep_workshop('{"insulation_tester": false}')
+    assert workbook.append(draft) == kept
+
+
 def test_a_uuid_of_another_entry_is_refused(workbook, make_draft):
     workbook.append(make_draft(1, uuid="one"))
     with pytest.raises(sqlite3.IntegrityError):
