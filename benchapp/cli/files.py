@@ -1,7 +1,9 @@
-"""Files that people write: check them, and give the schema that an editor completes them by."""
+"""Files that people write: check them, and give the schema that an editor completes them by.
+
+What is wrong with a file is the answer of `check`, and so it is printed where answers are.
+"""
 
 import argparse
-import sys
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -37,10 +39,12 @@ def _check(asked: argparse.Namespace) -> int:
         print_json([asdict(report) | {"good": report.good} for report in reports])
         return 0 if all(report.good for report in reports) else 1
     for report in reports:
-        for line in (*report.complaints, *report.failed_cases):
-            print(line, file=sys.stderr)
         cases = f", {_counted(report.cases, 'worked case')}" if report.cases else ""
         print(f"{_word(report)}  {report.path} ({report.kind}{cases})")
+        for line in (*report.complaints, *report.failed_cases):
+            print(line)
+        for remark in report.remarks:
+            print(f"  {remark}")
     wrong = sum(bool(report.complaints or report.failed_cases) for report in reports)
     files = _counted(len(reports), "file")
     print(f"{files}, {wrong} with something to mend" if wrong else f"{files}, all good")

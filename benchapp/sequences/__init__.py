@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.catalogue import Catalogue as Catalogue
     from benchapp.sequences.catalogue import catalogue_from_texts as catalogue_from_texts
     from benchapp.sequences.catalogue import load_catalogue as load_catalogue
+    from benchapp.sequences.catalogue import load_with_own as load_with_own
     from benchapp.sequences.entries import AskGiven as AskGiven
     from benchapp.sequences.entries import ComputeGiven as ComputeGiven
     from benchapp.sequences.entries import Disposition as Disposition
@@ -53,7 +54,7 @@ if TYPE_CHECKING:
 _HOMES = {
     "attempts": ("attempt",),
     "cases": ("CaseResult", "run_cases"),
-    "catalogue": ("Catalogue", "catalogue_from_texts", "load_catalogue"),
+    "catalogue": ("Catalogue", "catalogue_from_texts", "load_catalogue", "load_with_own"),
     "entries": (
         "AskGiven",
         "ComputeGiven",

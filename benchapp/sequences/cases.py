@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
+from benchapp.files import Key, nearest
 from benchapp.quantities import Kind, read_quantity
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
@@ -24,6 +25,7 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
+from benchapp.sequences.fact_rules import refuse_facts
 from benchapp.sequences.folding import fold
 from benchapp.sequences.language import (
     AskStep,
@@ -58,23 +60,30 @@ class CaseResult:
     expected: str
     found: str
     complaint: str = ""
+    key: Key = ()
+    """where the line stands in the sequence's file"""
 
 
 def run_cases(catalogue: Catalogue, sequence: str, workshop: Workshop | None = None) -> tuple[CaseResult, ...]:
     """Every line of every worked case of that sequence, in order."""
     results: list[CaseResult] = []
-    for case in catalogue.sequences[sequence].worked_cases:
+    for number, case in enumerate(catalogue.sequences[sequence].worked_cases):
+        key: Key = ("worked cases", number)
         try:
             plan = _plan_for(catalogue, sequence, case, workshop or Workshop())
-            results.extend(_run(plan, sequence, case))
+            refused = refuse_facts(plan, plan.facts, case.facts)
+            if refused:
+                results.append(_broken(sequence, case, (*key, "facts"), refused))
+                continue
+            results.extend(_run(plan, sequence, case, key))
         except BenchError as problem:
-            results.append(_broken(sequence, case, problem))
+            results.append(_broken(sequence, case, key, problem.sentence))
     return tuple(results)
 
 
-def _broken(sequence: str, case: WorkedCase, problem: BenchError) -> CaseResult:
+def _broken(sequence: str, case: WorkedCase, key: Key, sentence: str) -> CaseResult:
     """A case that could not be worked through at all."""
-    return CaseResult(sequence=sequence, case=case.case, step="", expected="", found="", complaint=problem.sentence)
+    return CaseResult(sequence=sequence, case=case.case, step="", expected="", found="", complaint=sentence, key=key)
 
 
 def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: Workshop) -> Plan:
@@ -93,13 +102,15 @@ def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: W
     return make_plan(along, alone.route, case.equipment, workshop)
 
 
-def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
+def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[CaseResult]:
     entries = list(_beginning(case))
-    for line in case.answers:
+    for number, line in enumerate(case.answers):
+        at: Key = (*key, "answers", number)
         state = fold(plan, entries, at=AT)
         address = f"{sequence}.{line.step}"
         if address not in plan.by_address:
-            raise BenchError(f"“{line.step}” is no step on {case.equipment}; there are {', '.join(plan.by_address)}.")
+            yield _no_step(plan, sequence, case, line, (*at, "step"))
+            return
         tried = attempt(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
         found = tried.judgement or REFUSED
         agrees = found == line.judgement
@@ -111,8 +122,27 @@ def _run(plan: Plan, sequence: str, case: WorkedCase) -> Iterator[CaseResult]:
             expected=line.judgement,
             found=found,
             complaint=complaint,
+            key=(*at, "judgement"),
         )
         entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+
+
+def _no_step(plan: Plan, sequence: str, case: WorkedCase, line: CaseLine, key: Key) -> CaseResult:
+    """A step, or one probe of a step, that this design does not have."""
+    known = [address.removeprefix(f"{sequence}.") for address in plan.by_address]
+    same = [name for name in known if name.partition("/")[0] == line.step.partition("/")[0]] or known
+    near = nearest(line.step, same)
+    hint = f"Did you mean {near}?" if near else f"There are {', '.join(same)}."
+    sentence = f"“{line.step}” is no step on {case.equipment}. {hint}"
+    return CaseResult(
+        sequence=sequence,
+        case=case.case,
+        step=line.step,
+        expected=line.judgement,
+        found="",
+        complaint=sentence,
+        key=key,
+    )
 
 
 def _beginning(case: WorkedCase) -> Iterator[Entry]:

@@ -4,13 +4,22 @@ A file says by a key what it is (`sequence: continuity`), and is known by the na
 it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins.
 """
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from benchapp.files import Complaint, Document, FileModel, FileProblems, build_model, parse_document, shipped_folder
+from benchapp.files import (
+    Complaint,
+    Document,
+    FileModel,
+    FileProblems,
+    build_model,
+    own_files,
+    parse_document,
+    shipped_folder,
+)
 from benchapp.judgement import LimitProfile, MeterRecord
 from benchapp.sequences.applying import applies
 from benchapp.sequences.language import Caution, RouteFile, SequenceFile
@@ -89,6 +98,37 @@ def load_catalogue(*folders: Path) -> Catalogue:
     return catalogue
 
 
+def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Complaint, ...]]:
+    """The same, with an author's own files out of `folder`; those with complaints are left out, and handed back.
+
+    Raises FileProblems for complaints about what is shipped or stands in `folders`.
+    """
+    from benchapp.sequences.references import check_references
+
+    texts, left_out = texts_of(*folders), list[Complaint]()
+    own = {str(path): path for path in own_files(folder) if not _is_shipped(path)}
+    own_texts: dict[str, str] = {}
+    for name, path in own.items():
+        try:
+            own_texts[name] = _text_of(path)
+        except FileProblems as problems:
+            left_out.extend(problems.complaints)
+    while True:
+        catalogue, papers, complaints = read_texts({**texts, **own_texts}, own_texts)
+        complaints = complaints or check_references(catalogue, papers)
+        if not complaints:
+            return catalogue, tuple(left_out)
+        wrong = {one.place.file for one in complaints} & own_texts.keys() or set(own_texts)
+        if not wrong:
+            raise FileProblems(complaints)
+        left_out.extend(one for one in complaints if one.place.file in wrong or wrong == set(own_texts))
+        own_texts = {name: text for name, text in own_texts.items() if name not in wrong}
+
+
+def _is_shipped(path: Path) -> bool:
+    return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
+
+
 def texts_of(*folders: Path) -> dict[str, str]:
     """The texts of all shipped files, then of those in the given folders, by name."""
     texts: dict[str, str] = {}
@@ -122,8 +162,12 @@ def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
     return catalogue
 
 
-def read_texts(texts: Mapping[str, str]) -> tuple[Catalogue, Papers, list[Complaint]]:
-    """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints."""
+def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Catalogue, Papers, list[Complaint]]:
+    """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints.
+
+    `own` names the texts of one author: two of these with the same id are a mistake, while an author's own file with
+    a shipped id takes its place.
+    """
     found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
     names: dict[tuple[str, str], str] = {}
     papers: dict[tuple[str, str], Document] = {}
@@ -139,6 +183,12 @@ def read_texts(texts: Mapping[str, str]) -> tuple[Catalogue, Papers, list[Compla
             complaints.extend(problems.complaints)
             continue
         ident = str(getattr(model, key))
+        first = names.get((key, ident), "")
+        if name in own and first in own:
+            there = papers[key, ident].place((key,))
+            what = f"there is {'an' if key == 'equipment' else 'a'} {key} “{ident}” already, at {there}"
+            complaints.append(Complaint(place=document.place((key,)), what=what, expected="an id of its own"))
+            continue
         found[key][ident] = model
         names[key, ident] = name
         papers[key, ident] = document

@@ -42,7 +42,7 @@ def complaints(tmp_path, capsys, text: str) -> list[str]:
     file = tmp_path / "attic-1.yaml"
     file.write_text(text)
     main(["check", str(file)])
-    return [line.strip() for line in capsys.readouterr().err.splitlines() if "attic-1.yaml:" in line]
+    return [line.strip() for line in capsys.readouterr().out.splitlines() if "attic-1.yaml:" in line]
 
 
 def test_the_sound_file_is_good(tmp_path, capsys):

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from benchapp.cli import main
+from benchapp.files import shipped_folder
 
 SMALL = Path(__file__).resolve().parents[1] / "actions" / "small"
 
@@ -39,27 +40,27 @@ def test_what_is_shipped_is_good(capsys):
 def test_a_misspelt_key_is_named_with_its_place_and_its_cure(capsys, sequence):
     sequence.write_text(sequence.read_text().replace("checkpoints:", "chekpoints:"))
     code, out, err = check(capsys, sequence)
-    assert code == 1
-    assert f"{sequence}:7:5:" in err
-    assert "checkpoints" in err
+    assert (code, err) == (1, "")
+    assert f"{sequence}:7:5:" in out
+    assert "checkpoints" in out
     assert out.startswith("WRONG")
 
 
 def test_all_complaints_of_a_file_are_given_at_once(capsys, sequence):
     text = sequence.read_text().replace("check: cone", "chek: cone").replace("check: grille", "chk: grille")
     sequence.write_text(text)
-    _, _, err = check(capsys, sequence)
-    assert (":8:" in err, ":9:" in err) == (True, True)
+    _, out, _ = check(capsys, sequence)
+    assert (":8:" in out, ":9:" in out) == (True, True)
 
 
 def test_a_name_that_leads_nowhere_is_found(capsys, tmp_path):
     route = tmp_path / "route.yaml"
     route.write_text("route: own\ntitle: Own route\nequipment: [tb-ls9]\nsequences: [look-ovr]\n")
-    code, _, err = check(capsys, route, SMALL)
+    code, out, _ = check(capsys, route, SMALL)
     assert code == 1
-    assert f"{route}:3:" in err
-    assert f"{route}:4:" in err
-    assert "look-over" in err
+    assert f"{route}:3:" in out
+    assert f"{route}:4:" in out
+    assert "look-over" in out
 
 
 def test_a_worked_case_that_comes_out_wrong_is_a_no(capsys, tmp_path):
@@ -67,9 +68,13 @@ def test_a_worked_case_that_comes_out_wrong_is_a_no(capsys, tmp_path):
         (tmp_path / file.name).write_text(
             file.read_text().replace("6.3 ohm, judgement: pass", "6.3 ohm, judgement: fail")
         )
-    code, _, err = check(capsys, tmp_path)
+    code, out, _ = check(capsys, tmp_path)
     assert code == 1
-    assert "case “a sound loudspeaker”, coil: fail expected, pass found" in err
+    (line,) = [line for line in out.splitlines() if "fail expected, pass found" in line]
+    assert line.startswith(f"{tmp_path / 'coils.yaml'}:")
+    assert ": case “a sound loudspeaker”, step “coil”: fail expected, pass found" in line
+    number, column = map(int, line.removeprefix(f"{tmp_path / 'coils.yaml'}:").split(":")[:2])
+    assert (tmp_path / "coils.yaml").read_text().splitlines()[number - 1][column - 1 :].startswith("fail")
 
 
 @pytest.mark.parametrize(
@@ -78,26 +83,25 @@ def test_a_worked_case_that_comes_out_wrong_is_a_no(capsys, tmp_path):
 def test_a_file_that_is_none_is_complained_about_with_its_line(capsys, tmp_path, text):
     file = tmp_path / "odd.yaml"
     file.write_text(text)
-    code, _, err = check(capsys, file)
-    assert code == 1
-    assert err.startswith(f"{file}:")
-    assert "Traceback" not in err
+    code, out, err = check(capsys, file)
+    assert (code, err) == (1, "")
+    assert out.splitlines()[1].startswith(f"{file}:")
 
 
 def test_bytes_that_are_no_text_are_complained_about(capsys, tmp_path):
     file = tmp_path / "odd.yaml"
     file.write_bytes(b"sequence: \xff\xfe")
-    code, _, err = check(capsys, file)
+    code, out, err = check(capsys, file)
     assert code in (1, 2)
-    assert str(file) in err
+    assert str(file) in out + err
 
 
 def test_a_label_sheet_is_checked_too(capsys, tmp_path):
     file = tmp_path / "tiny.yaml"
     file.write_text("label sheet: tiny\ntitle: Tiny\npage: {width: 50, height: 50}\ncolumns: 5\n")
-    code, _, err = check(capsys, file)
+    code, out, _ = check(capsys, file)
     assert code == 1
-    assert "a tag needs at least" in err
+    assert "a tag needs at least" in out
 
 
 @pytest.mark.parametrize("place", ["nowhere", "."])
@@ -140,3 +144,88 @@ def test_a_file_that_rests_on_a_wrong_one_is_not_called_good(capsys, tmp_path, s
     assert code == 1
     assert f"read, not yet checked against the others  {sequence} (sequence)" in out
     assert out.splitlines()[-1] == "2 files, 1 with something to mend"
+
+
+LAMP = """\
+equipment: attic-lamp
+title: Lamp supply
+class: none
+connectors: {out: attic-pair}
+circuit:
+  - resistor: lamp
+    between: [out.1, out.2]
+    resistance: 12 ohm ± 10 %
+"""
+PAIR = """\
+connector: attic-pair
+title: Pair of contacts
+source: measured on the item
+status: measured on the item
+outline: [{shape: rectangle, width: 20, height: 10}]
+pins:
+  - {pin: "1", x: -5, y: 0}
+  - {pin: "2", x: 5, y: 0}
+"""
+
+
+@pytest.mark.parametrize("place", ["", "connectors/"])
+def test_what_stands_beside_a_file_is_known_to_it(capsys, tmp_path, place):
+    file, beside = tmp_path / "lamp.yaml", tmp_path / f"{place}pair.yaml"
+    beside.parent.mkdir(exist_ok=True)
+    file.write_text(LAMP)
+    beside.write_text(PAIR)
+    code, out, _ = check(capsys, file)
+    assert code == 0, out
+    assert out.splitlines()[-1] == "1 file, all good"
+
+
+def test_a_file_beside_it_that_is_wrong_is_named_and_left_out(capsys, tmp_path):
+    file, beside, stranger = tmp_path / "lamp.yaml", tmp_path / "pair.yaml", tmp_path / "other.yaml"
+    file.write_text(
+        LAMP.replace("attic-pair", "binding-posts-2").replace("out.1", "out.red").replace("out.2", "out.black")
+    )
+    beside.write_text(PAIR.replace("pins:", "pinns:"))
+    stranger.write_text("services: [1, 2\n")
+    code, out, _ = check(capsys, file)
+    assert code == 0
+    assert f"  {beside} stands beside it, has something to mend itself, and was left out" in out
+    assert "other.yaml" not in out
+
+
+def test_two_own_files_with_one_id_are_told_both_places(capsys, tmp_path):
+    first, second = tmp_path / "a.yaml", tmp_path / "b.yaml"
+    first.write_text(LAMP)
+    second.write_text(LAMP)
+    (tmp_path / "pair.yaml").write_text(PAIR)
+    code, out, _ = check(capsys, second)
+    assert code == 1
+    assert (
+        f"{second}:1:12: there is an equipment “attic-lamp” already, at {first}:1:12; expected an id of its own" in out
+    )
+    code, out, _ = check(capsys, tmp_path)
+    assert code == 1
+    assert out.count("there is an equipment “attic-lamp” already") == 1
+
+
+def test_a_file_that_takes_the_place_of_a_shipped_one_says_so(capsys, tmp_path):
+    file = tmp_path / "mine.yaml"
+    file.write_text((shipped_folder("resources") / "equipment" / "tb-ls1.yaml").read_text())
+    code, out, _ = check(capsys, file)
+    assert code == 0
+    assert "  it takes the place of the shipped equipment tb-ls1" in out
+
+
+def test_facts_of_a_worked_case_are_those_of_its_design(capsys, tmp_path):
+    file = tmp_path / "own.yaml"
+    case = "worked cases:\n  - case: one\n    equipment: tb-mu1\n    facts: {FACT}\n"
+    case += "    answers: [{step: a, judgement: pass}]\n"
+    text = "sequence: own\ntitle: Our own\nsteps:\n  - photo: a\n    say: Take it.\n"
+    for fact, words in {
+        "{clss: I}": ":9:19: there is no fact “clss”; did you mean class?",
+        "{plug: molded}": ":9:19: “plug” is never “molded”; did you mean moulded?",
+        "{class: II}": ":9:12: case “one”: ",
+    }.items():
+        file.write_text(text + case.replace("{FACT}", fact))
+        code, out, _ = check(capsys, file)
+        assert code == 1
+        assert f"{file}{words}" in out, out
