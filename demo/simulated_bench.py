@@ -9,7 +9,7 @@ from random import Random
 from benchapp.desktop.bench.pages.search import Asked
 from benchapp.errors import BenchError
 from benchapp.judgement import Known
-from benchapp.quantities import read_quantity
+from benchapp.quantities import Kind, read_quantity
 from benchapp.sequences import Plan, PlannedStep
 from benchapp.sequences.terminals import circuit_state
 from benchapp.wiring import State, expected_current, expected_resistance, expected_voltage
@@ -90,7 +90,7 @@ class SimulatedUnit:
             a, b = wrong["part"].split(", ")
             return with_defects(plan.circuit, [Defect(part=wrong["part"], mode=mode, a=a, b=b)])
         numbers = [number for number, branch in enumerate(plan.circuit.branches) if branch.part == wrong["part"]]
-        size = SIZES.get(mode, Range(low=0.0, high=0.0))
+        size = _size(wrong.get("size", "")) or SIZES.get(mode, Range(low=0.0, high=0.0))
         return with_defects(
             plan.circuit, [Defect(part=wrong["part"], mode=mode, branch=number, size=size) for number in numbers]
         )
@@ -128,7 +128,8 @@ class SimulatedUnit:
             return "10 mA"
         top = band.upper or 0.03
         middle = band.expected if band.expected is not None else (max(band.lower or 0.0, 0.0) + top) / 2
-        excess = 4 * top if self.hidden.defect.get("mode") == Mode.shorted_turns else 0.0
+        many = self.hidden.defect.get("mode") == Mode.shorted_turns and not self.hidden.defect.get("size")
+        excess = 4 * top if many else 0.0  # a few turns alone draw what a loaded transformer draws
         return f"{1000 * (self._near(middle) + excess):.0f} mA"
 
     def _leads(self, meter: str) -> float:
@@ -136,6 +137,14 @@ class SimulatedUnit:
 
     def _near(self, value: float) -> float:
         return value * (1 + self._scatter.uniform(-SCATTER, SCATTER))
+
+
+def _size(words: str) -> Range | None:
+    """The size that a hidden defect states, as "10 %"; None where it states none."""
+    if not words:
+        return None
+    share = read_quantity(words, kind=Kind.ratio).si
+    return Range(low=share, high=share)
 
 
 def _three_digits(value: float, unit: str) -> str:

@@ -65,9 +65,10 @@ def test_once_mended_the_unit_goes_on_to_live_and_is_done(look, bench):
     with window_on(look, bench, initials="") as technician:
         shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
-        technician.type("joint at pin 4 soldered again")
-        technician.tick("repair-opened-enclosure")
         technician.tab_to("repair-done")
+        technician.type("joint at pin 4 soldered again")
+        technician.strike("Enter")
+        assert technician.at_keyboard().objectName() == "repair-record"
         technician.strike("Enter")
         shift.unit.mended = True
         shift.work_until_page("outcome")

@@ -15,13 +15,14 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
         assert "The wrong fuse is in the plug." in technician.reads("repair-say")
         assert shift.stage("First power, limited") == "shut"
 
-        technician.type("13 A fuse taken out, 3 A fuse fitted")
         technician.tab_to("repair-parts")
         technician.type("3 A fuse 1")
+        technician.tab_to("repair-done")
+        technician.type("13 A fuse taken out, 3 A fuse fitted")
         technician.tick("repair-opened-plug")
         assert "Visual inspection" in [row.words for row in technician.page.scope.rows()]
         technician.tab_to("repair-done")
-        technician.strike("Enter")
+        technician.strike("Enter", "Enter")
         shift.unit.mended = True
 
         shift.work_until_page("outcome")
@@ -41,10 +42,10 @@ def test_what_the_opened_plug_made_stale_is_taken_again_and_the_rest_stands(look
         shift = Shift(technician, "TB-001", answers=WRONG)
         shift.take_in(count=1)
         shift.work_until_page("repair")
+        technician.tab_to("repair-done")
         technician.type("3 A fuse fitted")
         technician.tick("repair-opened-plug")
-        technician.tab_to("repair-done")
-        technician.strike("Enter")
+        technician.strike("Enter", "Enter")
         shift.unit.mended = True
         shift.work_until(lambda: technician.address.startswith("continuity."))
         looks = [entry for entry in shift.entries() if entry.address == "visual-inspection.outside"]

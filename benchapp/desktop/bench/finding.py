@@ -1,5 +1,7 @@
 """From which failed reading can the search for a fault begin? Qt-free; the engine has judged them."""
 
+from dataclasses import dataclass
+
 from benchapp.desktop.bench.unit_view import UnitView
 
 FAILED = ("fail", "conditional fail")
@@ -31,3 +33,32 @@ def why_no_live_probe(view: UnitView) -> str:
     from benchapp.sequences.gate import why_no_live_probe as asked
 
     return asked(view.state.about) or ""
+
+
+def way_back_first(view: UnitView) -> bool:
+    """Whether plug out, discharged and proved low come before any search: it may be live, and nothing is read live."""
+    return view.state.energised and bool(why_no_live_probe(view))
+
+
+@dataclass(slots=True)
+class PendingSearch:
+    """A search that was asked for and has to wait: for the reading on the page, or for the way back."""
+
+    for_reading: bool = False
+    for_way_back: bool = False
+
+    def forget(self) -> None:
+        """Another unit is at hand."""
+        self.for_reading = self.for_way_back = False
+
+    def turn(self, view: UnitView) -> str:
+        """What the waiting search asks for now: "search", "way back", or nothing yet."""
+        if self.for_reading:
+            self.for_reading = False
+            if not searchable(view):
+                return ""
+            return "way back" if way_back_first(view) else "search"
+        if self.for_way_back and not view.state.energised:
+            self.for_way_back = False
+            return "search" if searchable(view) else ""
+        return ""

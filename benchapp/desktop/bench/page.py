@@ -78,6 +78,11 @@ class BenchPage(QWidget):
         """Whether a reading stands here that would be judged a fail once recorded."""
         return False
 
+    @property
+    def doubted(self) -> str:
+        """The address of a step whose reading this page doubts, to be taken again with F3; empty when none is."""
+        return ""
+
     def record_it(self) -> None:
         """Record what stands here, as Enter does."""
 

@@ -14,14 +14,15 @@ from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.choosing import page_for
-from benchapp.desktop.bench.finding import searchable, why_no_live_probe
+from benchapp.desktop.bench.common_hints import with_common
+from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.page import BenchPage, Wish
 from benchapp.desktop.bench.page_book import PageBook
-from benchapp.desktop.bench.sweep import Sweep, next_open_unit
+from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
 from benchapp.desktop.bench.unit_view import UnitView, view_of
 from benchapp.desktop.desk import Desk
-from benchapp.desktop.widgets.hints import Hint, KeyHints
+from benchapp.desktop.widgets.hints import KeyHints
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -54,7 +55,7 @@ class BenchPlace(QWidget):
         self._aside = ""
         self._sweep: Sweep | None = None
         self._busy = False
-        self._search_after_this = self._search_waits = False
+        self._pending = PendingSearch()
         self._view: UnitView | None = None
         self._page: BenchPage | None = None
         self.head = BenchHead(desk.look)
@@ -99,7 +100,7 @@ class BenchPlace(QWidget):
         """Put a unit on the bench; its plan is made off the window's thread the first time."""
         self._leave_page()
         self._mark, self._address, self._aside, self._sweep = mark, "", aside, sweep
-        self._search_after_this = self._search_waits = False
+        self._pending.forget()
         self._view = self._page = None
         self.empty.setText(tr("Putting {unit} on the bench …").format(unit=mark))
         self._show_parts(at_hand=False)
@@ -163,13 +164,12 @@ class BenchPlace(QWidget):
             return
         stage = self._sweep.stage if self._sweep and not self._aside else ""
         view = view_of(self._desk.bench, self._mark, stage=stage, address=self._address)
-        if self._go_on_searching(view):
-            self._view, after = view, self._search_after_this
-            self._search_after_this = self._search_waits = False
-            if after and view.state.energised and why_no_live_probe(view):
-                self._go_the_way_back()
-                return
-            self._aside = "search"
+        search = "" if self._aside else self._pending.turn(view)
+        if search == "way back":
+            self._view = view
+            self._go_the_way_back()
+            return
+        self._aside = search or self._aside
         if self._sweep is not None and not self._aside and self._stage_is_over(view):
             self._next_unit()
         else:
@@ -196,17 +196,7 @@ class BenchPlace(QWidget):
     def _show_hints(self) -> None:
         if self._page is None:
             return
-        others = (
-            Hint(key="Ctrl+Z", words=tr("take back the last answer")),
-            Hint(key="F9", words=tr("it fell, got damp")),
-            Hint(key="Esc", words=tr("lots")),
-            Hint(key="F1", words=tr("all keys")),
-        )
-        if self._desk.look.cramped:
-            others = others[-1:]
-        own = tuple(self._page.hints())
-        known = {hint.key for hint in own}
-        self.hints.show_hints((*own, *(hint for hint in others if hint.key not in known)))
+        self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._desk.look.cramped))
 
     def _complain(self, sentence: str) -> None:
         if sentence != self.complaint.text():
@@ -249,7 +239,7 @@ class BenchPlace(QWidget):
         self._desk.hub.said.emit(wish.words or changes.words)
 
     def _refused(self, sentence: str) -> None:
-        self._busy = self._search_after_this = False
+        self._busy = self._pending.for_reading = False
         if sentence:
             self._complain(sentence)
 
@@ -275,13 +265,12 @@ class BenchPlace(QWidget):
             "back": self._back,
             "due": self._to_what_is_due,
             "way back": self._go_the_way_back,
+            "search": self._find_fault,
         }
         if where in ("print", "export", "sheet"):
             self._hand_out(where)
         elif where in called:
             called[where]()
-        elif where == "search":
-            self._find_fault()
         elif where in ASIDE:
             self._call_up(where)
         else:
@@ -296,7 +285,11 @@ class BenchPlace(QWidget):
         self._turn()
 
     def _take_again(self) -> None:
-        if self._view is not None and self._view.state.due.address and str(self._view.state.due.kind) == "fault":
+        """Go to the step that failed, or to the reading that the page at hand doubts."""
+        doubted = self._page.doubted if self._page is not None else ""
+        if doubted:
+            self._go_to_step(doubted)
+        elif self._view is not None and self._view.state.due.address and str(self._view.state.due.kind) == "fault":
             self._go_to_step(self._view.state.due.address)
 
     def _call_up(self, name: str) -> None:
@@ -315,21 +308,15 @@ class BenchPlace(QWidget):
             self._call_up("meter")
 
     def _find_fault(self) -> None:
-        """Search from a failed reading; one that stands on the page is recorded first.
-
-        Hands and ohmmeter wait for the way back. Where live readings may be taken the search begins with these.
-        """
-        if self._view is None or self._busy:
+        """Search from a failed reading; one that stands on the page is recorded first, and the way back gone."""
+        if self._view is None or self._busy or self._aside == "search":
             return
         if self._page is not None and self._page.fails and not self._aside:
-            self._search_after_this = True
+            self._pending.for_reading = True
             self._page.record_it()
-            return
-        if self._aside == "search":
-            return
-        if not searchable(self._view):
+        elif not searchable(self._view):
             self._complain(tr("No reading of this unit has failed: there is nothing to search from."))
-        elif self._view.state.energised and why_no_live_probe(self._view):
+        elif way_back_first(self._view):
             self._go_the_way_back()
         else:
             self._call_up("search")
@@ -340,15 +327,10 @@ class BenchPlace(QWidget):
 
         assert self._view is not None
         step = next_step_back(self._view.state.about.standing)
-        self._search_waits = True
+        self._pending.for_way_back = True
         if step is not None:
             self._go_to_step(step.address)
         self._complain(tr("This unit may still be live: the way back first, then the search goes on."))
-
-    def _go_on_searching(self, view: UnitView) -> bool:
-        """Whether a search that had to wait can go on now."""
-        ready = self._search_after_this or (self._search_waits and not view.state.energised)
-        return ready and not self._aside and bool(searchable(view))
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; else go back to the lots."""
@@ -375,12 +357,7 @@ class BenchPlace(QWidget):
         if following is not None:
             self.take_unit(following, sweep)
             return
-        done = (
-            tr("{stage} is done as far as it goes in {lot}.").format(stage=sweep.title, lot=lot)
-            if sweep
-            else tr("Nothing more is to be done in {lot}.").format(lot=lot)
-        )
-        self._desk.hub.said.emit(done)
+        self._desk.hub.said.emit(finished_words(sweep, lot))
         self._sweep = None
         self._turn()
         if sweep is not None:

@@ -7,6 +7,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions import Search
+    from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.wiring.locate import Suspect
 
 
@@ -21,6 +22,17 @@ def verdict(search: "Search") -> str:
         ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
         return f"{findings.sentence} {ending}"
     return findings.sentence
+
+
+def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
+    """The steps of the route whose readings disagree with the rest, those that disagree most first."""
+    wanted = [(clue.pair, str(clue.kind) == "voltage") for clue in search.findings.disagreeing]
+    read = {
+        (frozenset(step.terminals), str(step.supply) != "none"): address
+        for address, entry in view.state.readings.items()
+        if (step := view.plan.by_address.get(address)) is not None and len(step.terminals) == 2
+    }
+    return tuple(read[one] for one in wanted if one in read)
 
 
 def dead_words(search: "Search", *, waits: bool) -> str:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from benchapp.desktop.words import tr
+
 if TYPE_CHECKING:
     from benchapp.actions import Board
 
@@ -40,3 +42,10 @@ def _following(marks: list[str], waiting: list[str], after: str) -> str | None:
     here = marks.index(after) if after in marks else -1
     order = marks[here + 1 :] + marks[: here + 1]
     return next((mark for mark in order if mark in waiting), None)
+
+
+def finished_words(sweep: Sweep | None, lot: str) -> str:
+    """What is said when no unit of the lot waits any more, for the stage that was taken across it or for anything."""
+    if sweep is None:
+        return tr("Nothing more is to be done in {lot}.").format(lot=lot)
+    return tr("{stage} is done as far as it goes in {lot}.").format(stage=sweep.title, lot=lot)

@@ -69,19 +69,6 @@ def test_a_step_taken_again_and_good_needs_no_fault(technician):
     assert technician.address == "continuity.outputs/outlet.1-outlet.3"
 
 
-def test_a_repair_shows_what_will_be_taken_again_before_it_is_recorded(technician):
-    technician.take_unit("TB-001")
-    wrong = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
-    work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "repair")
-    assert "Mains plug" in [row.words for row in technician.page.scope.rows()]
-    technician.tick("repair-opened-plug")
-    more = [row.words for row in technician.page.scope.rows()]
-    assert "Visual inspection" in more
-    technician.tab_to("repair-done")
-    technician.strike("Enter")
-    assert technician.complaint.startswith("Say what was done")
-
-
 def test_the_key_for_smoke_and_smell_is_on_every_live_page_and_on_no_dead_one(technician):
     technician.take_unit("TB-001")
     seen = {}

@@ -48,7 +48,7 @@ class RepairPage(ListPage):
         self.done.setPlaceholderText(tr("only where the list does not say it"))
         self.opened = {key: QCheckBox() for key, _ in OPENINGS}
         self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"), passive=True)
-        self.record = button("repair-record", "", "main")
+        self.record = button("repair-record", tr("Enter   Record the repair"), "main")
         self._lay_out()
         self._fault: FaultState | None = None
         self._list: RepairList | None = None

@@ -17,7 +17,7 @@ from benchapp import actions
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
-from benchapp.desktop.bench.search_words import dead_words, live_words, suspect_row, verdict
+from benchapp.desktop.bench.search_words import dead_words, doubted_steps, live_words, suspect_row, verdict
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -188,6 +188,13 @@ class SearchPage(BenchPage):
         assert self._search is not None
         return not self._search.no_live if _was_live(clue) else True
 
+    @property
+    def doubted(self) -> str:
+        """The step of the reading that disagrees most and that only the route can take again."""
+        if self._search is None or self.view is None or self._weighing:
+            return ""
+        return next(iter(doubted_steps(self.view, self._search)), "")
+
     def set_up(self) -> tuple[str, ...]:
         """The set-up in which it is read."""
         return self._search.set_up if self._search is not None else ()
@@ -251,11 +258,13 @@ class SearchPage(BenchPage):
     def hints(self) -> Sequence[Hint]:
         agree = Hint(key="Ctrl+Enter", words=tr("the first suspect is the fault"))
         back, asked = Hint(key="Esc", words=tr("back")), self.asked()
+        again = (Hint(key="F3", words=tr("take that step again")),) if self.doubted else ()
         if asked is None:
-            return (agree, back)
+            return (*again, agree, back)
         if self._waits_for_way_back():
-            return (Hint(key="Enter", words=tr("the way back, then on with the search")), agree, back)
+            return (Hint(key="Enter", words=tr("the way back, then on with the search")), *again, agree, back)
         return (
+            *again,
             *(() if asked.live else (Hint(key="*", words=tr("OL, over range")),)),
             Hint(key="Enter", words=tr("record and weigh this reading")),
             agree,

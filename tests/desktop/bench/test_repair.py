@@ -1,0 +1,150 @@
+"""The repair page: its list by keys, what it opens, what is taken again before anybody agrees."""
+
+import pytest
+
+from demo.scenario import Hidden
+from tests.desktop.bench.test_place import last, unit_of, work_until
+
+WRONG_FUSE = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
+
+
+@pytest.fixture
+def mending(technician):
+    """TB-001 with the wrong fuse in its plug, its repair due."""
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(hidden=WRONG_FUSE), lambda: technician.page.name == "repair")
+    return technician
+
+
+def record_a_fault(technician, part, mode):
+    """A fault of the circuit at the first pair of the outlet that is read."""
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+    technician.type("OL")
+    technician.strike("Enter")
+    technician.tab_to("fault-part")
+    technician.retype(part)
+    technician.tab_to("fault-mode")
+    technician.retype(mode)
+    technician.strike("Enter")
+    assert technician.page.name == "repair"
+
+
+def boxes(technician):
+    return {key: (box.isChecked(), box.isEnabled()) for key, box in technician.page.opened.items()}
+
+
+def stages(technician):
+    return [row.words for row in technician.page.scope.rows()]
+
+
+def test_the_keyboard_begins_on_the_list_and_one_key_ticks_a_line(mending):
+    assert mending.at_keyboard().objectName() == "repair-list"
+    mending.strike("Enter", "3", "Space")
+    marks = [mending.page.marks.get(name) for name in mending.page.names]
+    assert marks[:4] == ["done", "does not apply", "done", None]
+
+
+def test_what_the_list_opens_is_ticked_and_cannot_be_unticked(mending):
+    assert boxes(mending) == {"cord": (False, True), "plug": (True, False), "enclosure": (False, True)}
+    assert "Visual inspection" in stages(mending)
+
+
+def test_more_may_be_ticked_than_the_list_opens(mending):
+    mending.tick("repair-opened-enclosure")
+    assert mending.page._opened() == ("plug", "enclosure")
+
+
+def test_the_cautions_stand_above_the_list(technician):
+    record_a_fault(technician, "low-a", "open")
+    said = technician.reads("repair-cautions")
+    for words in ("Unplugged, and in sight", "can hold charge", "Hot iron", "Follow your local codes"):
+        assert words in said
+
+
+def test_nothing_is_recorded_before_what_is_taken_again_was_in_sight(mending):
+    before = last(mending).number
+    for _ in mending.page.names:
+        mending.strike("Enter")
+    assert last(mending).number == before
+    assert mending.at_keyboard().objectName() == "repair-record"
+    assert "Agreed: record the repair, take" in mending.reads("repair-record")
+    assert not mending.page.scope.visibleRegion().isEmpty()
+    mending.strike("Enter")
+    entry = last(mending)
+    assert entry.kind == "repair"
+    assert entry.content["opened"] == ["plug"]
+    assert entry.content["actions"][0].startswith("Plug out of the socket")
+    assert "Put in a fuse of the rating" in entry.content["done"]
+    assert "Plug out" not in entry.content["done"]
+
+
+def test_lines_that_are_not_ticked_are_named_before_anything_is_recorded(mending):
+    before = last(mending).number
+    mending.strike("Enter")
+    mending.tab_to("repair-done")
+    mending.strike("Enter")
+    assert mending.complaint.startswith("6 of 7 lines are not ticked")
+    assert mending.at_keyboard().objectName() == "repair-list"
+    assert last(mending).number == before
+
+
+def test_a_line_of_ones_own_stands_in_place_of_the_list(mending):
+    mending.tab_to("repair-done")
+    mending.type("fuse changed by the workshop next door")
+    mending.strike("Enter", "Enter")
+    entry = last(mending)
+    assert (entry.kind, entry.content["done"]) == ("repair", "fuse changed by the workshop next door")
+    assert "actions" not in entry.content
+    assert entry.content["opened"] == ["plug"]
+
+
+def test_another_part_brings_another_list_and_keeps_the_ticks_they_share(mending):
+    mending.strike("Enter", "Enter")
+    shared = dict(mending.page.marks)
+    mending.tab_to("repair-part")
+    mending.retype("low-a-twin")
+    assert any("the joint at pin 4" in name for name in mending.page.names)
+    assert mending.page.marks == shared
+    assert mending.page._opened() == ("enclosure",)
+
+
+def test_ticks_and_words_outlive_a_look_elsewhere(mending):
+    mending.strike("Enter", "Enter")
+    mending.tab_to("repair-parts")
+    mending.type("3 A fuse 1")
+    mending.strike("F9", "Esc")
+    assert mending.page.name == "repair"
+    assert sum(mark == "done" for mark in mending.page.marks.values()) == 2
+    assert mending.page.parts.text() == "3 A fuse 1"
+
+
+def test_a_crossed_pair_opens_the_case_and_leaves_the_plug_alone(technician):
+    record_a_fault(technician, "outlet.2, outlet.3", "crossed")
+    assert technician.page._opened() == ("enclosure",)
+    assert any("pin 2 of the outlet and pin 3 of the outlet" in name for name in technician.page.names)
+    assert "Mains plug" not in stages(technician)
+    assert {"Visual inspection", "Continuity"} <= set(stages(technician))
+
+
+def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(technician):
+    """The fault was recorded as one part; the search finds another, and the repair follows it."""
+    technician.take_unit("TB-001")
+    wrong = unit_of(hidden=Hidden(defect={"part": "low-a-twin", "mode": "open"}))
+    work_until(technician, wrong, lambda: technician.page.name == "fault")
+    technician.tab_to("fault-part")
+    technician.retype("low-a")
+    technician.tab_to("fault-mode")
+    technician.retype("open")
+    technician.strike("Enter")
+    assert "F10" in [hint.key for hint in technician.window.bench.hints.hints()]
+    technician.strike("F10")
+    assert technician.page.name == "search"
+    technician.strike("Ctrl+Enter")
+    assert technician.page.name == "repair"
+    assert technician.page.part.part() == "low-a-twin"
+    for _ in technician.page.names:
+        technician.strike("Enter")
+    technician.strike("Enter")
+    entry = last(technician)
+    assert (entry.kind, entry.content["part"], entry.content["mode"]) == ("repair", "low-a-twin", "open")
