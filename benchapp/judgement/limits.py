@@ -53,8 +53,8 @@ class EarthContinuity(FileModel):
     """Whether the cord's own conductor is added to the base."""
     longer_cords: LongerCords | None = None
     """Steps for longer cords."""
-    test_current: Statement | None = None
-    """Which test current is asked for, in words."""
+    test_current: Statement | str = ""
+    """Which test current is asked for, in words; without a source in files of the first edition."""
 
 
 class Heating(FileModel):

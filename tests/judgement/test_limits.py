@@ -76,6 +76,15 @@ def test_a_figure_less_certain_than_its_table_says_so_alone(gb):
     assert not limit_band(gb, "earth-continuity", CLASS_I).cautions
 
 
+def test_a_limits_file_of_the_first_edition_still_reads_for_the_runs_that_pinned_it(gb):
+    path = shipped_folder("resources") / "limits" / "gb.yaml"
+    lines = path.read_text(encoding="utf-8").splitlines(keepends=True)
+    start = lines.index("  test current:\n")
+    lines[start : start + 4] = ["  test current: 25 A at most\n"]
+    first = build_model(parse_document("".join(lines), "gb.yaml"), LimitProfile)
+    assert limit_band(first, "earth-continuity", CLASS_I) == limit_band(gb, "earth-continuity", CLASS_I)
+
+
 def test_a_status_for_an_area_that_the_table_lacks_is_refused():
     path = shipped_folder("resources") / "limits" / "gb.yaml"
     text = path.read_text(encoding="utf-8").replace("{1.25 mm²: from memory}", "{1.3 mm²: from memory}")
