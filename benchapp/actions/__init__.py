@@ -7,6 +7,9 @@ from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from benchapp.actions.against_siblings import BesideSiblings as BesideSiblings
+    from benchapp.actions.against_siblings import beside_siblings as beside_siblings
+    from benchapp.actions.against_siblings import sibling_sentences as sibling_sentences
     from benchapp.actions.answers import record_answer as record_answer
     from benchapp.actions.answers import withdraw_answer as withdraw_answer
     from benchapp.actions.bench import Bench as Bench
@@ -76,10 +79,12 @@ if TYPE_CHECKING:
     from benchapp.workbook.values import Difference as Difference
     from benchapp.workbook.values import Lot as Lot
     from benchapp.workbook.values import MeterProof as MeterProof
+    from benchapp.workbook.values import SiblingRow as SiblingRow
     from benchapp.workbook.values import StageRow as StageRow
     from benchapp.workbook.values import Unit as Unit
 
 _HOMES = {
+    "actions.against_siblings": ("BesideSiblings", "beside_siblings", "sibling_sentences"),
     "actions.answers": ("record_answer", "withdraw_answer"),
     "actions.bench": ("Bench",),
     "actions.changes": ("Changes",),
@@ -119,7 +124,7 @@ _HOMES = {
     "actions.verifying": ("verify_workbook",),
     "lots": ("Board",),
     "paper.content": ("Budget", "BudgetRow", "Reason", "RecordRow", "RecordSheet"),
-    "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "StageRow", "Unit"),
+    "workbook.values": ("BenchOpening", "Difference", "Lot", "MeterProof", "SiblingRow", "StageRow", "Unit"),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}
 

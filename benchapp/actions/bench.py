@@ -7,6 +7,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
 
+from benchapp.actions.against_siblings import siblings_of
 from benchapp.actions.changes import Changes
 from benchapp.actions.histories import Histories, History
 from benchapp.actions.plans import Plans, workshop_from, workshop_text
@@ -15,11 +16,10 @@ from benchapp.actions.writer import Writer
 from benchapp.sequences.entries import Entry, Given
 from benchapp.sequences.planned import Workshop
 from benchapp.sequences.workshop_rules import refuse_workshop
-from benchapp.workbook.values import BenchOpening, Lot, Unit
+from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.files import Complaint
     from benchapp.lots import Board
     from benchapp.sequences import Attempt, Catalogue, Plan, UnitState
 
@@ -53,7 +53,6 @@ class Bench:
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
         self._catalogue: Catalogue | None = None
-        self.left_out: tuple[Complaint, ...] = ()
         self._workshop = ("", Workshop())
 
     @classmethod
@@ -138,15 +137,11 @@ class Bench:
 
     @property
     def catalogue(self) -> "Catalogue":
-        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs).
-
-        Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`.
-        """
+        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs)."""
         if self._catalogue is None:
-            from benchapp.files import own_folder
-            from benchapp.sequences import load_with_own
+            from benchapp.sequences import load_catalogue
 
-            self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
+            self._catalogue = load_catalogue(*self._folders)
         return self._catalogue
 
     def reread_files(self) -> "Catalogue":
@@ -212,11 +207,9 @@ class Bench:
         plan, at = self.plan_of(history), self.now(history)
         return attempt(plan, fold(plan, history.entries, at=at), address, given, at=at)
 
-    def siblings(self, mark: str, address: str) -> tuple[tuple[str, float], ...]:
-        """What the lot's other units read last at that step: (shelf mark, SI value), by shelf mark."""
-        read = self.workbook.siblings(self.history(mark).lot, address)
-        latest = {unit: value for unit, value in read if unit != mark}
-        return tuple(sorted(latest.items()))
+    def siblings(self, mark: str, address: str) -> tuple[SiblingRow, ...]:
+        """What the lot's other units read last at that step, by shelf mark."""
+        return siblings_of(self.workbook, self.history(mark).lot, mark, address)
 
     # writing
 

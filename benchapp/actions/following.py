@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from benchapp.actions.against_siblings import beside_siblings, describe_siblings, siblings_of
 from benchapp.actions.answers_again import judged_again, step_differs, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
-from benchapp.actions.reading_words import reading_words
+from benchapp.actions.reading_words import last_digit, reading_words
 from benchapp.errors import BenchError
 from benchapp.sequences.entries import EntryKind
 from benchapp.workbook.values import KeptEntry, Run
@@ -54,7 +55,7 @@ def follow_readings(path: Path, mark: str, *, step: str | None = None) -> tuple[
 
 
 def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[str, Any]]:
-    kept = workbook.entries(mark)
+    kept, unit = workbook.entries(mark), workbook.unit(mark)
     entries = tuple(engine_entry(entry) for entry in kept)
     withdrawn = {entry.content.get("number") for entry in entries if entry.kind is EntryKind.withdrawal}
     runs, plans = {run.uuid: run for run in workbook.runs(mark)}, Plans(workbook)
@@ -64,8 +65,9 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
         run = runs[entry.run]
         plan = plans.of(run)
         again = judged_again(plan, entries, place)
-        described = _describe(plan, run, entry)
-        yield described | {
+        siblings = siblings_of(workbook, unit.lot, mark, entry.address)
+        yield _describe(plan, run, entry) | {
+            "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),
             "withdrawn": entry.number in withdrawn,
             "differs_when_judged_again": [
                 *step_differs(plan, entries[place]),

@@ -20,14 +20,16 @@ def reading_words(content: Mapping[str, Any]) -> str:
     sign = _SIGNS.get(str(content.get("bound")), "")
     if value is None:
         return "over range"
-    return sign + show(float(value), Kind(kind), step=_step(content), unit=str(content.get("unit") or ""))
+    return sign + show(float(value), Kind(kind), step=last_digit(content), unit=str(content.get("unit") or ""))
 
 
-def _step(content: Mapping[str, Any]) -> float | None:
+def last_digit(content: Mapping[str, Any]) -> float | None:
     """The weight of the last digit typed, in SI, so that no digit is printed that the meter did not give."""
     from benchapp.errors import BenchError
     from benchapp.quantities import Kind, read_reading
 
+    if content.get("kind") is None:
+        return None
     text = str(content.get("kept") or content.get("typed", ""))
     try:
         typed = read_reading(text, kind=Kind(content["kind"]), unit=str(content.get("unit") or ""))

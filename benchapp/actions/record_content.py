@@ -1,12 +1,14 @@
 """What a unit's record sheet carries: every entry of its history, withdrawn ones too, with what each rests on."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
+from benchapp.actions.against_siblings import beside_siblings, sibling_sentences, siblings_of
 from benchapp.actions.bench import Bench
 from benchapp.actions.budget_content import budget_content, meter_cautions
 from benchapp.actions.disposition_words import disposition_words, tag_cautions
-from benchapp.actions.reading_words import band_words, day_and_time, reading_words, uncertainty_words
+from benchapp.actions.reading_words import band_words, day_and_time, last_digit, reading_words, uncertainty_words
 from benchapp.actions.step_words import fact_words, step_name
 from benchapp.paper.content import (
     Fact,
@@ -49,7 +51,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         disposition_words=words,
         tone=tone,
         facts=_facts(unit, history.run, state),
-        sections=_sections(plan, state, history.entries),
+        sections=_sections(plan, state, history.entries, partial(_beside, bench, unit)),
         budgets=budget_content(history.entries),
         faults=_faults(state, history.entries),
         repairs=_repairs(history.entries),
@@ -75,7 +77,17 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
     return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
 
 
-def _sections(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[RecordSection, ...]:
+def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[Reason, ...]:
+    """How the reading sits among those of its lot on the day of printing."""
+    siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
+    beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
+    sentences = sibling_sentences(beside, entry.content)
+    return tuple(Reason(what="siblings", value=words, source="the lot's readings when printed") for words in sentences)
+
+
+def _sections(
+    plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Callable[[Entry], tuple[Reason, ...]]
+) -> tuple[RecordSection, ...]:
     """One section a stage in the route's order, then the way back, then what an earlier revision asked."""
     status = {stage.id: str(stage.status) for stage in state.stages}
     answers: dict[str, list[Entry]] = {}
@@ -91,14 +103,14 @@ def _sections(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple
             title=title,
             supply=supply,
             status=status.get(place, ""),
-            rows=tuple(_row(plan, state, entry) for entry in answers[place]),
+            rows=tuple(_row(plan, state, entry, beside) for entry in answers[place]),
         )
         for place, title, supply in titles
         if place in answers
     )
 
 
-def _row(plan: "Plan", state: UnitState, entry: Entry) -> RecordRow:
+def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry], tuple[Reason, ...]]) -> RecordRow:
     content, step = entry.content, plan.by_address.get(entry.address)
     judgement = str(content.get("judgement") or "")
     return RecordRow(
@@ -112,7 +124,7 @@ def _row(plan: "Plan", state: UnitState, entry: Entry) -> RecordRow:
         by=entry.by,
         judgement=judgement,
         finding=FINDINGS.get(judgement, Finding.NOT_JUDGED),
-        derivation=_reasons(content.get("derivation") or ()),
+        derivation=(*_reasons(content.get("derivation") or ()), *beside(entry)),
         corrections=_reasons(content.get("corrections") or ()),
         cautions=tuple(content.get("cautions") or ()),
         note=str(content.get("note") or ""),

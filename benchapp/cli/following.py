@@ -102,7 +102,22 @@ def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]
             yield "risk that it is accepted wrongly", _chance(decision["false_accept_risk"]), "JCGM 106, 9.3.2"
         else:
             yield "risk that it is rejected wrongly", _chance(decision["false_reject_risk"]), "JCGM 106, 9.3.3"
+    for what, beside in reading["siblings"].items():
+        if beside is not None:
+            yield from _sibling_rows(reading, what, beside)
     yield "rules", str(reading["rules_version"]), f"entry {reading['hashes']['entry'][:16]}"
+
+
+def _sibling_rows(reading: Mapping[str, Any], what: str, beside: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    """How the reading, or its share of the mains, sits among those of its lot as they stand now."""
+    read = what == "read"
+    name = "this lot's other units" if read else "output over mains"
+    low, middle, high = (
+        _stated(reading, beside[key]) if read else f"{beside[key]:.4g}" for key in ("lowest", "middle", "highest")
+    )
+    own = "" if read else f"{beside['value']:.4g}; this lot "
+    unlike = "; unlike them, worth a look" if beside["worth_a_look"] else ""
+    yield name, f"{own}{low} to {high}, middle {middle}", f"{beside['units']} read at this step{unlike}"
 
 
 def _stated(reading: Mapping[str, Any], number: float) -> str:

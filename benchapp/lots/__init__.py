@@ -22,6 +22,9 @@ if TYPE_CHECKING:
     from benchapp.lots.pareto import FaultOfUnit as FaultOfUnit
     from benchapp.lots.pareto import count_faults as count_faults
     from benchapp.lots.pareto import shared_fault as shared_fault
+    from benchapp.lots.resemblance import Likeness as Likeness
+    from benchapp.lots.resemblance import likeness as likeness
+    from benchapp.lots.resemblance import likeness_to_mains as likeness_to_mains
     from benchapp.lots.siblings import Sibling as Sibling
     from benchapp.lots.siblings import compare_siblings as compare_siblings
     from benchapp.lots.siblings import ratios_to_mains as ratios_to_mains
@@ -31,6 +34,7 @@ _HOMES = {
     "first_pass": ("FirstPass", "first_pass_yield", "wilson_interval"),
     "kit": ("KitLine", "kit_list"),
     "pareto": ("FaultCount", "FaultOfUnit", "count_faults", "shared_fault"),
+    "resemblance": ("Likeness", "likeness", "likeness_to_mains"),
     "siblings": ("Sibling", "compare_siblings", "ratios_to_mains"),
 }
 _HOME_OF = {name: home for home, names in _HOMES.items() for name in names}

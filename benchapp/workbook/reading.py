@@ -19,7 +19,7 @@ from benchapp.workbook.tables import (
     UnitRow,
     UnitStageRow,
 )
-from benchapp.workbook.values import KeptEntry, Lot, Run, StageRow, Unit
+from benchapp.workbook.values import KeptEntry, Lot, Run, SiblingRow, StageRow, Unit
 
 _LOTS = (
     select(
@@ -85,10 +85,11 @@ _ENTRIES_AFTER = _ENTRIES.where(UnitRow.mark == bindparam("mark"), EntryRow.numb
     EntryRow.number
 )
 _SIBLINGS = (
-    select(UnitRow.mark, EntryRow.number, EntryRow.value)
+    select(UnitRow.mark, EntryRow.number, EntryRow.value, func.json_extract(EntryRow.content, "$.mains"))
     .join(UnitRow, UnitRow.id == EntryRow.unit_id)
     .join(LotRow, LotRow.id == UnitRow.lot_id)
-    .where(LotRow.name == bindparam("lot"), EntryRow.address == bindparam("address"), EntryRow.value.is_not(None))
+    .where(LotRow.name == bindparam("lot"), EntryRow.address == bindparam("address"))
+    .where(EntryRow.value.is_not(None), EntryRow.bound == "exact")
     .order_by(UnitRow.mark, EntryRow.number)
 )
 _WITHDRAWN = (
@@ -172,11 +173,11 @@ def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[KeptEntry,
         return tuple(_entry(dict(row._mapping)) for row in rows)
 
 
-def read_siblings(store: Store, lot: str, address: str) -> tuple[tuple[str, int, float], ...]:
-    """(shelf mark, number, SI value) of all answers that carry a value at a step, of all units of a lot, in order."""
+def read_siblings(store: Store, lot: str, address: str) -> tuple[SiblingRow, ...]:
+    """All answers that carry an exact value at a step, of all units of a lot, in order."""
     with store.reading() as connection:
         rows = connection.execute(_SIBLINGS, {"lot": lot, "address": address})
-        return tuple((mark, number, value) for mark, number, value in rows if value is not None)
+        return tuple(SiblingRow(*row) for row in rows)
 
 
 def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:

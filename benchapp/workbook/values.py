@@ -122,6 +122,15 @@ class KeptEntry:
     sha256: str = ""
 
 
+class SiblingRow(NamedTuple):
+    """A unit's reading at a step, and the mains voltage that it was judged by; both in SI."""
+
+    mark: str
+    number: int
+    value: float
+    mains: float | None
+
+
 class JudgedRow(NamedTuple):
     """A stored reading with what its judgement rests on, from columns.
 

@@ -16,6 +16,7 @@ from benchapp.workbook.values import (
     Lot,
     MeterProof,
     Run,
+    SiblingRow,
     StageRow,
     TagPrinted,
     Unit,
@@ -82,11 +83,11 @@ class Workbook:
         """A unit's entries in order."""
         return reading.read_entries(self.store, mark, after=after)
 
-    def siblings(self, lot: str, address: str) -> tuple[tuple[str, float], ...]:
-        """(shelf mark, SI value) of a lot's readings at a step that were not withdrawn, first to last of each unit."""
+    def siblings(self, lot: str, address: str) -> tuple[SiblingRow, ...]:
+        """A lot's readings at a step that were not withdrawn, first to last of each unit."""
         withdrawn = reading.read_withdrawn(self.store, lot)
         found = reading.read_siblings(self.store, lot, address)
-        return tuple((mark, value) for mark, number, value in found if (mark, number) not in withdrawn)
+        return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
     def runs(self, mark: str) -> tuple[Run, ...]:
         """A unit's runs in order."""

@@ -5,9 +5,18 @@ import math
 
 import pytest
 
-from benchapp.actions import NothingToFollow, follow_readings, withdraw_answer
+from benchapp.actions import (
+    MeterProof,
+    NothingToFollow,
+    follow_readings,
+    open_bench,
+    take_in_lot,
+    withdraw_answer,
+)
+from benchapp.actions.record_content import record_content
 from benchapp.cli import main
 from benchapp.judgement import RULES_VERSION
+from benchapp.sequences import ReadingGiven
 from tests.actions.driving import do_what_is_due
 from tests.actions.test_verifying import forge
 
@@ -106,3 +115,37 @@ def test_the_console_never_calls_a_judgement_certain(worked, capsys):
     assert "above 99.99 %" in words
     assert "below 0.01 %" in words
     assert "rejected wrongly" not in words, "a reading that passed was not rejected"
+
+
+class TestBesideSiblings:
+    """Six units of a lot, the last inside its band and unlike the others."""
+
+    @pytest.fixture
+    def lot_of_six(self, bench, path):
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+        marks = tuple(f"TB-{number:03}" for number in range(1, 7))
+        take_in_lot(bench, name="Six", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
+        for mark, read in zip(marks, ("6.20", "6.22", "6.19", "6.21", "6.20", "7.30"), strict=True):
+            answer = ReadingGiven(typed=f"{read} ohm", meter="tb-m1")
+            do_what_is_due(bench, mark, answers={"coils.coil": answer})
+        yield path, bench
+        bench.close()
+
+    def test_are_given_to_programs_and_people(self, lot_of_six, capsys):
+        path, _ = lot_of_six
+        (odd,) = follow_readings(path, "TB-006", step="coils.coil")
+        (even,) = follow_readings(path, "TB-001", step="coils.coil")
+        assert odd["decision"]["judgement"] == even["decision"]["judgement"] == "pass"
+        beside = odd["siblings"]["read"]
+        assert (beside["units"], beside["worth_a_look"]) == (5, True)
+        assert (beside["lowest"], beside["highest"]) == (pytest.approx(6.09), pytest.approx(6.12))
+        assert even["siblings"]["read"]["worth_a_look"] is False
+        assert odd["siblings"]["output_over_mains"] is None
+        assert main(["follow", str(path), "TB-006", "--step", "coils.coil"]) == 0
+        assert "unlike them, worth a look" in capsys.readouterr().out
+
+    def test_stand_on_the_record_sheet(self, lot_of_six):
+        _, bench = lot_of_six
+        rows = [row for section in record_content(bench, "TB-006").sections for row in section.rows]
+        lines = [line.value for row in rows for line in row.derivation if line.what == "siblings"]
+        assert any("unlike them: worth a look" in line for line in lines)

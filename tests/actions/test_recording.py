@@ -261,12 +261,12 @@ def test_siblings_are_the_other_units_last_standing_readings(bench, lot):
     for unit, value in (("TB-001", "6.2 ohm"), ("TB-002", "6.4 ohm")):
         answers = {"coils.coil": ReadingGiven(typed=value, meter="tb-m1")}
         do_what_is_due(bench, unit, answers=answers)
-    (mark, value), *rest = bench.siblings("TB-003", "coils.coil")[::-1]
-    assert (mark, len(rest)) == ("TB-002", 1)
-    assert value == pytest.approx(6.3)  # less the 0.1 ohm of the leads
+    last, *rest = bench.siblings("TB-003", "coils.coil")[::-1]
+    assert (last.mark, len(rest)) == ("TB-002", 1)
+    assert last.value == pytest.approx(6.3)  # less the 0.1 ohm of the leads
     number = next(e.number for e in bench.entries("TB-002") if e.address == "coils.coil")
     withdraw_answer(bench, "TB-002", by="AB", number=number)
-    assert [mark for mark, _ in bench.siblings("TB-003", "coils.coil")] == ["TB-001"]
+    assert [one.mark for one in bench.siblings("TB-003", "coils.coil")] == ["TB-001"]
 
 
 def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):

@@ -251,6 +251,9 @@ def test_this_lots_earlier_readings_stand_beside_the_band(every_step):
     go_to(every_step, "reading")
     assert "TB-001 484.9 ohm" in every_step.reads("reading-siblings")
     assert len(every_step.page.gauge.content().siblings) == 1
+    every_step.type("520 ohm")
+    assert "This lot: 484.9 ohm" in every_step.reads("reading-siblings")
+    assert "Too few to say what is usual" in every_step.reads("reading-siblings")
 
 
 def test_a_computed_value_is_shown_before_it_is_recorded(every_step):

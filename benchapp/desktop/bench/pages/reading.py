@@ -29,7 +29,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.judgement import MeterRecord
-    from benchapp.sequences import Attempt, ReadingGiven
+    from benchapp.sequences import Attempt, PlannedStep, ReadingGiven
 
 _NARROW = 30  # in heights of a line: below this the face stands above the field
 
@@ -67,7 +67,7 @@ class ReadingPage(BenchPage):
         self._range = ""
         self._failed = False
         self._attempt: Attempt | None = None
-        self._siblings: tuple[tuple[str, float], ...] = ()
+        self._siblings: tuple[actions.SiblingRow, ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
@@ -108,7 +108,6 @@ class ReadingPage(BenchPage):
         self.cautions.setVisible(bool(self.cautions.text()))
         self.field.setPlaceholderText(view.step.unit)
         self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
-        self.siblings.setText(sibling_words(self._siblings, view.step.function))
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
         self.field.clear()
@@ -154,10 +153,11 @@ class ReadingPage(BenchPage):
         assert self.view.step is not None
         tried = self.view.attempt(self.given(), self.desk.bench.clock())
         self._attempt = tried
-        content = gauge_content(self.view.step, tried, tuple(value for _mark, value in self._siblings))
+        content = gauge_content(self.view.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
         self.why.setText(why_words(self.view.step, tried))
         self.budget.show_attempt(tried)
+        self.siblings.setText(sibling_words(self._siblings, self.view.step, tried))
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
         if self.fails != self._failed:
@@ -222,16 +222,19 @@ def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
     return tuple(one.name for one in meter.function(Function(function)).ranges)
 
 
-def sibling_words(siblings: tuple[tuple[str, float], ...], function: str) -> str:
-    """This lot's earlier readings in a line: the newest few by shelf mark."""
+def sibling_words(siblings: "tuple[actions.SiblingRow, ...]", step: "PlannedStep", tried: "Attempt") -> str:
+    """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
     if not siblings:
         return ""
     from benchapp.judgement import Function, kind_of
     from benchapp.quantities import show
 
-    kind = kind_of(Function(function))
-    shown = "   ".join(f"{mark} {show(value, kind)}" for mark, value in siblings[-6:])
-    return tr("This lot read: {readings}").format(readings=shown)
+    kind = kind_of(Function(step.function))
+    shown = "   ".join(f"{one.mark} {show(one.value, kind, unit=step.unit)}" for one in siblings[-6:])
+    weight = tried.reading.si_step if tried.reading is not None else None
+    beside = actions.beside_siblings(siblings, tried.content, step=weight)
+    read = tr("This lot read: {readings}").format(readings=shown)
+    return "\n".join((read, *actions.sibling_sentences(beside, tried.content)))
 
 
 def _half_typed(text: str) -> bool:

@@ -1,0 +1,69 @@
+"""What a unit's reading says beside those of its lot: for the screen, the record sheet and programs."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+from benchapp.workbook.values import SiblingRow
+from benchapp.workbook.workbook import Workbook
+
+if TYPE_CHECKING:
+    from benchapp.lots.resemblance import Likeness
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BesideSiblings:
+    """A reading beside its lot's, and its share of the mains beside theirs; None where there is nothing to compare."""
+
+    read: "Likeness | None" = None
+    of_mains: "Likeness | None" = None
+
+
+def siblings_of(workbook: Workbook, lot: str, mark: str, address: str) -> tuple[SiblingRow, ...]:
+    """What the lot's other units read last at that step, by shelf mark."""
+    latest = {row.mark: row for row in workbook.siblings(lot, address) if row.mark != mark}
+    return tuple(latest[other] for other in sorted(latest))
+
+
+def beside_siblings(
+    siblings: Iterable[SiblingRow], content: Mapping[str, Any], *, step: float | None = None
+) -> BesideSiblings:
+    """The exact reading that an answer's content holds, beside those; `step` is the weight of its last digit in SI."""
+    from benchapp.lots.resemblance import likeness, likeness_to_mains
+
+    value, mains = content.get("value"), content.get("mains")
+    if not isinstance(value, int | float) or content.get("bound", "exact") != "exact":
+        return BesideSiblings()
+    rows = tuple(siblings)
+    read = {row.mark: row.value for row in rows}
+    fed = {row.mark: row.mains for row in rows if row.mains}
+    volts = mains if content.get("kind") == "voltage" and isinstance(mains, int | float) else None
+    return BesideSiblings(
+        read=likeness(float(value), read, step=step or 0.0),
+        of_mains=likeness_to_mains(float(value), volts, read, fed),
+    )
+
+
+def sibling_sentences(beside: BesideSiblings, content: Mapping[str, Any]) -> tuple[str, ...]:
+    """In plain words, a sentence for each of the two comparisons that there are."""
+    from benchapp.lots.resemblance import likeness_words, mains_words
+    from benchapp.quantities import Kind
+
+    found = []
+    if beside.read is not None:
+        found.append(likeness_words(beside.read, Kind(content["kind"]), unit=str(content.get("unit") or "")))
+    if beside.of_mains is not None:
+        found.append(mains_words(beside.of_mains))
+    return tuple(found)
+
+
+def describe_siblings(beside: BesideSiblings) -> dict[str, Any]:
+    """For programs, numbers in SI units."""
+    return {"read": _described(beside.read), "output_over_mains": _described(beside.of_mains)}
+
+
+def _described(found: "Likeness | None") -> dict[str, Any] | None:
+    if found is None:
+        return None
+    names = ("value", "units", "lowest", "middle", "highest", "score", "worth_a_look")
+    return {name: getattr(found, name) for name in names}
