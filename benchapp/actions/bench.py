@@ -20,6 +20,7 @@ from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
+    from benchapp.files import Complaint
     from benchapp.lots import Board
     from benchapp.sequences import Attempt, Catalogue, Plan, UnitState
 
@@ -53,6 +54,7 @@ class Bench:
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
         self._catalogue: Catalogue | None = None
+        self.left_out: tuple[Complaint, ...] = ()
         self._workshop = ("", Workshop())
 
     @classmethod
@@ -137,11 +139,15 @@ class Bench:
 
     @property
     def catalogue(self) -> "Catalogue":
-        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs)."""
-        if self._catalogue is None:
-            from benchapp.sequences import load_catalogue
+        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs).
 
-            self._catalogue = load_catalogue(*self._folders)
+        Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`.
+        """
+        if self._catalogue is None:
+            from benchapp.files import own_folder
+            from benchapp.sequences import load_with_own
+
+            self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
         return self._catalogue
 
     def reread_files(self) -> "Catalogue":
