@@ -30,7 +30,16 @@ class Probing:
 
 
 def probing_of(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[Probing]:
-    """The readings of a probe step, in the order in which they are taken."""
+    """The readings of a probe step, in the order in which they are taken; a pair of two connectors comes once."""
+    seen: set[frozenset[str]] = set()
+    for probing in _of_each_connector(circuit, step, state):
+        pair = frozenset(probing.terminals)
+        if pair not in seen:
+            seen.add(pair)
+            yield probing
+
+
+def _of_each_connector(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[Probing]:
     for connector in _connectors(circuit, step.connector):
         if VOLTAGE in step.what:
             yield from _voltages(circuit, connector, step.function)

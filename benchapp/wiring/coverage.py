@@ -114,8 +114,8 @@ def _why_hidden(circuit: Circuit, pair: tuple[str, str], table: FaultTable, row:
 
 
 def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
-    """Where red may go when black is on this connector: its used pins, bare metal, and from mains to mains pins."""
-    others = [other for other in circuit.connectors.values() if other is plug or (plug.mains and other.mains)]
+    """Where red may go when black is on this connector: used pins of its own side of the mains, and bare metal."""
+    others = [other for other in circuit.connectors.values() if plug.mains == other.mains]
     pins = {terminal for other in others for terminal in other.terminals if terminal not in other.unused}
     points = set(circuit.terminals) - {t for other in circuit.connectors.values() for t in other.terminals}
     return pins | points
