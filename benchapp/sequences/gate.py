@@ -62,7 +62,12 @@ def _refuse_answer(about: Circumstances, entry: Entry) -> str | None:
     if must_go_back_first(standing, step):
         return f"{_since(standing)} {GO_BACK}"
     if step.way_back:
-        return _refuse_way_back(standing, step) or _refuse_meter(standing, step, entry)
+        return (
+            _refuse_way_back(standing, step)
+            or _refuse_meter(standing, step, entry)
+            or _refuse_wait(standing, step, entry)
+            or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
+        )
     return (
         _refuse_shut(about, step)
         or _refuse_early(about, step)

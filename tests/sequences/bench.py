@@ -34,6 +34,7 @@ from benchapp.sequences import (
     refuse,
 )
 from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.spans import seconds_of
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {
@@ -148,7 +149,7 @@ class Unit:
         if step.kind is StepKind.ask:
             return AskGiven(answer=ASKS[step.address])
         if step.kind is StepKind.wait:
-            return WaitGiven(seconds=1e6)
+            return WaitGiven(seconds=seconds_of(step.model.time))
         if step.kind is StepKind.photo:
             return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
         return ReadingGiven(typed=self.good_reading(step), meter=METERS[step.function])
@@ -178,7 +179,10 @@ class Unit:
         elif due.kind is DueKind.set_up:
             self.record(EntryKind.set_up, due.address, items=list(due.items))
         elif due.kind in (DueKind.step, DueKind.way_back):
-            self.answer(due.address, self.good(self.plan.step(due.address)))
+            step = self.plan.step(due.address)
+            if step.kind is StepKind.wait:
+                self.wait(seconds=seconds_of(step.model.time))
+            self.answer(due.address, self.good(step))
         else:
             raise AssertionError(due)
 

@@ -1,6 +1,7 @@
 """Careless hands: every way to do wrong to a unit, with the oracle looking on. Shared by the tests of the interlock."""
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Iterator
 from functools import cache
 from typing import Any
 
@@ -18,6 +19,7 @@ from benchapp.sequences import (
     catalogue_from_texts,
     make_plan,
 )
+from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.tester_settings import set_up_of
 from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit, catalogue, plan_of
 from tests.sequences.oracle import OUTPUT_SIDE, SUPPLY_SIDE, Oracle
@@ -46,6 +48,19 @@ EDITS = {
     "no proof that it is low": (("make-safe", "    shows: [voltage low]\n", ""),),
     "no unplugging": (("make-safe", "    shows: [plug out]\n", ""),),
     "no way back": (("routes/mains-unit", "way back: make-safe\n", ""),),
+    "earth for nobody": (
+        ("continuity", "when: {class: I}\n    at: [supply.E, case]", "when: {class: III}\n    at: [supply.E, case]"),
+    ),
+    "a wait for the charge": (
+        ("make-safe", "  - work: discharge\n", "  - wait: discharge\n    time: 30 s\n"),
+        ("make-safe", "    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
+        ("make-safe", "      - Half a minute waited, or the output bridged by a resistor.\n", ""),
+    ),
+    "a wait before signs": (
+        ("first-power", "  - ask: signs\n", "  - wait: rest\n    time: 2 min\n    say: Wait.\n  - ask: signs\n"),
+    ),
+    "a thinner cord": (("resources/equipment/tb-mu1", "area: 0.75 mm²", "area: 0.5 mm²"),),
+    "a lower insulation limit": (("resources/limits/gb", "    I:\n      value: 1.0\n", "    I:\n      value: 0.01\n"),),
 }
 
 
@@ -54,7 +69,7 @@ def edited(name: str, *, tester: bool = True) -> Plan:
     """The plan of the shipped files after an edit, made without asking whether they still fit each other."""
     texts = dict(catalogue().texts)
     for file, old, new in EDITS[name]:
-        path = f"sequences/{file}.yaml"
+        path = f"{file}.yaml" if file.startswith("resources/") else f"sequences/{file}.yaml"
         assert old in texts[path], (name, old)
         texts[path] = texts[path].replace(old, new)
     return make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop(insulation_tester=tester))
@@ -86,7 +101,31 @@ FACTS = (
     {"cord cores": "3"},
     {"plug": "moulded"},
     {"plug": "rewirable"},
+    {"bare metal": "no"},
+    {"bare metal": "yes"},
+    {"voltage selector": "yes"},
+    {"internal fuse": "yes"},
+    {"surge suppressor": "yes"},
+    {"heating": "yes"},
+    {"plug fuse": "no"},
+    {"mains fed": "no"},
+    {"cord length": "20 m", "cord area": "0.5 mm²"},
+    {"power": "3 kW"},
+    {"live chasis": "yes"},
+    {"cord area": math.nan},
+    {"cord length": -1.0},
+    {"plug fuse rating": 1e9},
 )
+IMPOSSIBLE = {
+    "live chasis": ("yes",),
+    "cord area": (math.nan,),
+    "cord length": (-1.0,),
+    "plug fuse rating": (1e9,),
+    "surge suppressor": ("yes",),
+    "heating": ("yes",),
+    "power": ("3 kW",),
+}
+PROBE = {"a": "outlet.1", "b": "outlet.2", "typed": "1.3", "value": 1.3, "bound": "exact", "meter": "tb-m1"}
 HAPPENINGS: tuple[tuple[EntryKind, str, dict[str, Any]], ...] = (
     *((EntryKind.opened, "", {"opened": list(opened), "why": "to look"}) for opened in OPENED[1:]),
     *((EntryKind.event, "", {"event": event}) for event in ("fall", "damp", "wet cleaning")),
@@ -103,6 +142,8 @@ HAPPENINGS: tuple[tuple[EntryKind, str, dict[str, Any]], ...] = (
         for word in ("quarantine", "hold", "for sale", "scrap", "keep", "spares or repair")
     ),
     (EntryKind.supervisor_opening, "", {"reason": "known design"}),
+    (EntryKind.note, "", {"words": "Probed.", "probed": dict(PROBE)}),
+    (EntryKind.note, "", {"words": "Probed live.", "probed": {**PROBE, "supply": "full", "mains": 240.0}}),
     (EntryKind.plug_destroyed, "", {}),
 )
 """All that may befall a unit or be said of it, between one step and the next."""
@@ -112,16 +153,24 @@ class Hands:
     """One unit in careless hands. What the gate lets through is held against the oracle at once."""
 
     def __init__(self, start: int = 0, *, tester: bool = True) -> None:
-        plan = plan_of() if tester else edited("as shipped", tester=False)
+        self.file = "as shipped"
+        plan = edited(self.file, tester=tester)
         self.unit = Unit(plan, list(beginnings()[start]))
         if self.unit.entries:
             self.unit.now = START.fromisoformat(self.unit.entries[-1].at)
         self.lives = {e.number for e in self.unit.entries if e.content.get("supply", "none") != "none"}
         self.live_accepted = 0
+        self.plans: dict[int, Plan] = {entry.number: plan for entry in self.unit.entries}
+        self.by = "KT"
 
     def edit(self, name: str) -> None:
         """From here on the unit is worked by edited files."""
+        self.file = name
         self.unit.plan = edited(name, tester=self.unit.plan.workshop.insulation_tester)
+
+    def change_settings(self, *, tester: bool) -> None:
+        """Another window says that there is an insulation tester, or none."""
+        self.unit.plan = edited(self.file, tester=tester)
 
     def do(self, act: Callable[[], Any]) -> None:
         """Try something; a refusal leaves nothing behind, and what is recorded must be allowed."""
@@ -137,13 +186,32 @@ class Hands:
         """Hold a recorded entry against the oracle."""
         step = self.unit.plan.by_address.get(entry.address)
         live = step is not None and step.supply.value != "none"
-        if entry.kind is EntryKind.answer:
-            oracle = Oracle(self.unit.plan, self.unit.entries, entry, frozenset(self.lives))
-            complaints = [*oracle.live_complaints()] if live else [*oracle.hand_complaints()]
-            assert complaints == [], (entry.address, complaints)
-            self.live_accepted += live
+        self.plans[entry.number] = self.unit.plan
+        oracle = Oracle(self.unit.plan, self.unit.entries, entry, frozenset(self.lives), self.plans)
+        complaints = [*self.complaints_about(entry, step, oracle)]
+        assert complaints == [], (entry.kind, entry.address, complaints)
+        self.live_accepted += live and entry.kind is EntryKind.answer
         if entry.kind is EntryKind.hazard or (live and entry.kind in (EntryKind.answer, EntryKind.set_up)):
             self.lives.add(entry.number)
+        if entry.content.get("probed", {}).get("supply", "none") != "none":
+            self.lives.add(entry.number)
+
+    def complaints_about(self, entry: Entry, step: PlannedStep | None, oracle: Oracle) -> Iterator[str]:
+        """What the oracle has against an entry of that kind."""
+        live = step is not None and step.supply.value != "none"
+        if entry.kind is EntryKind.answer:
+            yield from oracle.live_complaints() if live else oracle.hand_complaints()
+            if step is not None and step.kind is StepKind.wait:
+                yield from oracle.wait_complaints(seconds_of(step.model.time))
+        if entry.kind in (EntryKind.repair, EntryKind.opened, EntryKind.plug_destroyed):
+            yield from oracle.touch_complaints()
+        if entry.kind is EntryKind.note and "probed" in entry.content:
+            yield from oracle.touch_complaints()
+        if entry.kind is EntryKind.disposition and entry.content["disposition"] == "for sale":
+            yield from oracle.sale_complaints()
+        for name, said in entry.content.get("facts", {}).items():
+            if name in IMPOSSIBLE and said in IMPOSSIBLE[name]:
+                yield f"{name} cannot be {said}"
 
     def go_on(self, steps: int) -> None:
         """Do what is due, well."""
@@ -166,6 +234,8 @@ class Hands:
         asked = set_up_of(self.unit.plan, self.unit.state.facts, step)
         if asked:
             self.do(lambda: self.unit.record(EntryKind.set_up, address, items=list(asked)))
+        if step.kind is StepKind.wait and how == "good":
+            self.unit.wait(seconds=seconds_of(step.model.time))
         self.do(lambda: self.unit.answer(address, self.answer_to(step, how)))
 
     def try_mains(self) -> None:
@@ -181,10 +251,10 @@ class Hands:
         said = {"part": part, "done": "mended", "opened": list(opened), "fault": number}
         self.do(lambda: self.unit.record(EntryKind.repair, **said))
 
-    def happen(self, what: tuple[EntryKind, str, dict[str, Any]]) -> None:
+    def happen(self, what: tuple[EntryKind, str, dict[str, Any]], by: str = "MH") -> None:
         """Let one of HAPPENINGS happen."""
         kind, address, content = what
-        self.do(lambda: self.unit.record(kind, address, "MH", **content))
+        self.do(lambda: self.unit.record(kind, address, by, **content))
 
     def answer_to(self, step: PlannedStep, how: str) -> Given:
         """A good answer, a bad one, "OL", or nothing at all."""
@@ -195,6 +265,7 @@ class Hands:
             marks = dict(self.unit.good(step).marks)
             return InspectGiven(marks={**marks, next(iter(marks)): "bad"})
         if step.kind is StepKind.ask:
-            return AskGiven(answer="13 A" if step.model.value else step.model.answers[-1].answer)
+            other = 1 if step.address == "visual-inspection.plug" and how == "OL" else -1  # moulded
+            return AskGiven(answer="13 A" if step.model.value else step.model.answers[other].answer)
         typed = {"OL": "OL", "zero": f"0 {step.unit}", "bad": f"17 {step.unit}"}[how]
         return ReadingGiven(typed=typed, meter=METERS[step.function])

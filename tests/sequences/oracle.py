@@ -4,7 +4,7 @@ Nothing of the engine is used here but its plain values: entries as they were re
 demands are those of the design's section 6; where the engine is stricter, the oracle asks for less.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 
 from benchapp.sequences import Entry, Plan, PlannedStep
@@ -13,6 +13,8 @@ BENCH_DAY = 14 * 3600
 SUPPLY_SIDE = {"plug-fuse", "cord-live", "cord-neutral", "cord-earth", "case-bond", "primary"}
 """Parts of tb-mu1 on its mains side, read off its file by hand."""
 OUTPUT_SIDE = {"low", "high", "low-a", "low-a-twin", "common-wire", "high-b"}
+NEVER_TALKED_AWAY = ("bare metal", "live chassis", "voltage selector", "internal fuse", "plug fuse", "mains fed")
+NEVER_TALKED_IN = ("surge suppressor", "heating")
 HANDS = ("inspect", "work", "probe", "measure", "ask", "photo")
 OPENINGS = {"visual", "polarity", "earth continuity", "insulation"}
 FITNESS = {
@@ -35,11 +37,35 @@ def seconds(earlier: str, later: str) -> float:
     return (datetime.fromisoformat(later) - datetime.fromisoformat(earlier)).total_seconds()
 
 
-class Oracle:
-    """The history before one entry, under the plan that the entry was accepted by."""
+def who(entry: Entry) -> str:
+    return entry.by.strip().lower()
 
-    def __init__(self, plan: Plan, entries: Sequence[Entry], entry: Entry, lives: frozenset[int]) -> None:
-        self.plan, self.entry = plan, entry
+
+def asks_the_same(one: PlannedStep, other: PlannedStep) -> bool:
+    """Whether two files ask the same at a step: all of its model but advice and words beside its terminals."""
+
+    def of(step: PlannedStep) -> tuple[object, ...]:
+        said = step.model.model_dump(mode="json", exclude={"why", "say"} if step.terminals else {"why"}, warnings=False)
+        return said, step.terminals, step.function, step.accept, step.supply, dict(step.when)
+
+    return of(one) == of(other)
+
+
+class Oracle:
+    """The history before one entry, under the plan that the entry was accepted by.
+
+    `plans` are the plans that the entries before it were accepted by, by number: files may have been edited since.
+    """
+
+    def __init__(
+        self,
+        plan: Plan,
+        entries: Sequence[Entry],
+        entry: Entry,
+        lives: frozenset[int],
+        plans: Mapping[int, Plan] | None = None,
+    ) -> None:
+        self.plan, self.entry, self.plans = plan, entry, plans or {}
         self.before = [one for one in entries if one.number < entry.number]
         self.withdrawn = {e.content["number"] for e in self.before if e.kind == "withdrawal"}
         self.lives = lives
@@ -62,10 +88,25 @@ class Oracle:
         return entry is not None and entry.number not in self.withdrawn and entry.content["judgement"] == "pass"
 
     def facts(self) -> dict[str, object]:
-        known = dict(self.plan.facts)
+        """What the unit is taken to be: a class, a fuse or a plug's look inside is never talked away by one person."""
+        known, moulded = dict(self.plan.facts), set()
         for entry in self.before:
-            if entry.number not in self.withdrawn and entry.kind in ("answer", "fact"):
-                known.update(entry.content.get("facts", {}))
+            if entry.number in self.withdrawn or entry.kind not in ("answer", "fact"):
+                continue
+            for name, said in entry.content.get("facts", {}).items():
+                value = {"yes": True, "no": False}.get(said, said) if isinstance(said, str) else said
+                if name == "plug":
+                    moulded = {*moulded, who(entry)} if value == "moulded" else set()
+                designed = self.plan.facts.get(name)
+                if name == "class" and (value, designed) == ("II", "I"):
+                    value = "I"
+                if name in NEVER_TALKED_AWAY and designed:
+                    value = True
+                if name in NEVER_TALKED_IN and not designed:
+                    value = False
+                known[name] = int(value) if name == "cord cores" else value
+        if self.plan.facts["plug"] == "rewirable" and len(moulded) == 1:
+            known["plug"] = "rewirable"
         return known
 
     def skipped(self, step: PlannedStep) -> bool:
@@ -80,7 +121,12 @@ class Oracle:
     def live_complaints(self) -> Iterator[str]:
         supply = self.plan.step(self.entry.address).supply.value
         yield from self.construction()
-        for role in ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation"):
+        facts = self.facts()
+        yes = [name for name in ("voltage selector", "internal fuse") if facts.get(name) is True]
+        more = [{"voltage selector": "selector", "internal fuse": "internal fuse"}[name] for name in yes]
+        if self.damp():
+            more.append("dry")
+        for role in ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation", *more):
             if role == "insulation" and not self.plan.workshop.insulation_tester:
                 yield from self.supervised(supply)
             else:
@@ -88,6 +134,7 @@ class Oracle:
         if supply == "full":
             yield from self.limited_first()
         yield from self.faults()
+        yield from self.retested()
         yield from self.cautioned()
         yield from self.metered()
         yield from self.set_aside()
@@ -96,10 +143,28 @@ class Oracle:
         facts = self.facts()
         if facts["class"] not in ("I", "II"):
             yield f"class {facts['class']}"
-        if str(facts.get("live chassis")).casefold() in ("true", "yes"):
+        if facts.get("live chassis"):
             yield "live chassis"
-        if str(facts.get("cord cores")) == "2" and facts["class"] == "I":
+        if facts.get("cord cores") == 2 and (facts["class"] == "I" or facts.get("bare metal")):
             yield "two cores on bare metal"
+
+    def damp(self) -> bool:
+        return any(e.kind == "event" and e.content["event"] != "fall" for e in self.before)
+
+    def retested(self) -> Iterator[str]:
+        """After a hazard and its repair every dead step that comes before mains is taken again."""
+        since = self.last("hazard")
+        first_live = min(step.position for step in self.plan.steps if step.supply.value != "none")
+        for step in self.plan.steps:
+            if since and step.position < first_live and not self.may_be_left_out(step):
+                given = self.answer(step.address)
+                if given is None or given.number < since or given.number in self.withdrawn:
+                    yield f"{step.address} was not taken again since the hazard of entry {since}"
+
+    def may_be_left_out(self, step: PlannedStep) -> bool:
+        unanswered = [n for n in step.when if n not in self.facts()]  # an earlier answer of the sequence decides
+        no_tester = step.function == "insulation" and not self.plan.workshop.insulation_tester
+        return bool(unanswered) or no_tester or self.skipped(step)
 
     def shown(self, role: str) -> Iterator[str]:
         if role == "earth continuity" and self.facts()["class"] == "II":
@@ -116,22 +181,31 @@ class Oracle:
         if not self.good(entry):
             yield "no good answer"
             return
-        since = self.last("event", "hazard")
-        if role in OPENINGS:
-            opened = [e.number for e in self.before if e.kind in ("repair", "opened") and e.content.get("opened")]
-            since = max([since, *opened])
-        if role == "plug":
-            since = max([since, *(e.number for e in self.before if self.opened_plug(e))])
-        if entry.number < since:
+        given_by = self.plans.get(entry.number, self.plan)
+        if given_by is not self.plan and not asks_the_same(given_by.step(step.address), step):
+            yield "another step was asked"
+        if entry.number < (since := self.moved(role)):
             yield f"older than entry {since}"
         if seconds(entry.at, self.entry.at) > self.plan.workshop.dead_tests_last_days * 86400:
             yield "too old"
         if entry.content.get("bound") == "above":
             yield from self.leads(step, entry)
         if role == "insulation":
+            suppressed = self.facts().get("surge suppressor") is True
+            if entry.content.get("test_voltage") != (250.0 if suppressed else 500.0):
+                yield f"tested at {entry.content.get('test_voltage')} V"
             shown = [self.answer(one.address) for one in self.steps("primary continuity")]
             if not any(self.good(one) and one.number < entry.number for one in shown):
                 yield "primary not shown before"
+
+    def moved(self, role: str) -> int:
+        """The last entry that makes what shows this role old: a mishap, or something opened."""
+        since = [self.last("event", "hazard")]
+        if role in OPENINGS:
+            since += [e.number for e in self.before if e.kind in ("repair", "opened") and e.content.get("opened")]
+        if role == "plug":
+            since += [e.number for e in self.before if self.opened_plug(e)]
+        return max(since)
 
     @staticmethod
     def opened_plug(entry: Entry) -> bool:
@@ -152,8 +226,19 @@ class Oracle:
     def supervised(self, supply: str) -> Iterator[str]:
         if supply == "full":
             yield "full mains without an insulation test"
-        if self.last("supervisor-opening") <= self.last("repair", "opened", "event", "hazard"):
+        opened = [e for e in self.before if e.kind == "supervisor-opening"]
+        roles = ("visual", "plug", "polarity", "earth continuity", "primary continuity")
+        tests = {step.address for role in roles for step in self.steps(role) if step.supply.value == "none"}
+        done = [e for e in self.before if e.kind == "answer" and e.address in tests]
+        if not opened or opened[-1].number <= self.last("repair", "opened", "event", "hazard"):
             yield "no supervisor opened it"
+            return
+        if who(opened[-1]) in {who(one) for one in done}:
+            yield "whoever tested it opened it"
+        if not 0 <= seconds(opened[-1].at, self.entry.at) <= BENCH_DAY:
+            yield "opened on another day"
+        if any(one.number > opened[-1].number for one in done):
+            yield "tested since it was opened"
 
     def limited_first(self) -> Iterator[str]:
         steps = [step for step in self.steps("limited power") if step.supply.value == "limited"]
@@ -204,6 +289,31 @@ class Oracle:
         if self.last("plug-destroyed"):
             yield "plug destroyed"
 
+    # what a wait and a farewell must rest on --------------------------------------------------------------------------
+
+    def wait_complaints(self, needed: float) -> Iterator[str]:
+        """Measured between entries: since the last answer, set-up or mishap, whatever a clock on the page said."""
+        kinds = ("answer", "set-up", "repair", "opened", "event", "hazard")
+        mine = (self.entry.kind, self.entry.address)
+        worked = [e for e in self.before if e.kind in kinds and (e.kind, e.address) != mine]
+        if not self.before or seconds((worked or self.before[:1])[-1].at, self.entry.at) < needed - 0.5:
+            yield "waited too short"
+
+    def sale_complaints(self) -> Iterator[str]:
+        yield from self.faults()
+        yield from self.construction()
+        if not self.plan.workshop.insulation_tester:
+            yield "for sale without an insulation test"
+        earthed = self.facts()["class"] != "II"
+        roles = ["visual", "plug", "polarity", "primary continuity", "insulation", *(["earth continuity"] * earthed)]
+        dead = (step for role in roles for step in self.steps(role) if step.supply.value == "none")
+        for step in dead:
+            if not self.skipped(step) and not self.good(self.answer(step.address)):
+                yield f"for sale, and {step.address} is not good"
+        live = [step for step in self.plan.steps if step.supply.value != "none" and not self.skipped(step)]
+        yield from (f"for sale without {step.address}" for step in live if self.answer(step.address) is None)
+        yield from self.touch_complaints()
+
     # what a hand on the unit must rest on -----------------------------------------------------------------------------
 
     def hand_complaints(self) -> Iterator[str]:
@@ -217,6 +327,11 @@ class Oracle:
             if live and not self.once_went_back(live):
                 yield f"insulation test after entry {live} without the way back"
             return
+        yield from self.touch_complaints()
+
+    def touch_complaints(self) -> Iterator[str]:
+        """For every way to lay hands on a unit: an answer by hand, a repair, an opening, a cut through its cord."""
+        live = max((number for number in self.lives if number < self.entry.number), default=0)
         energised = max(self.charged(), live)
         if energised and not self.went_back(energised):
             yield f"hands after entry {energised} without the way back"

@@ -255,6 +255,18 @@ def test_a_wait_of_no_time_lets_no_charge_go(tmp_path):
         plan_with(tmp_path, "sequences/make-safe.yaml", *edits)
 
 
+def test_a_wait_on_the_way_back_is_waited_too(tmp_path):
+    edits = (
+        ("  - work: discharge\n", "  - wait: discharge\n    time: 30 s\n"),
+        ("    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
+        ("      - Half a minute waited, or the output bridged by a resistor.\n", ""),
+    )
+    unit = Unit(plan=plan_with(tmp_path, "sequences/make-safe.yaml", *edits))
+    unit.go_to("make-safe.discharge")
+    with pytest.raises(Refused, match="cannot have been waited since"):
+        unit.answer("make-safe.discharge", WaitGiven(seconds=30.0))
+
+
 # A supervisor's opening -----------------------------------------------------------------------------------------------
 
 

@@ -63,10 +63,24 @@ class Bench(RuleBasedStateMachine):
         self.hands.mend(part, opened)
         self.hands.try_mains()
 
-    @rule(what=st.sampled_from(HAPPENINGS))
-    def happen(self, what: tuple) -> None:
-        self.hands.happen(what)
+    @rule(what=st.sampled_from(HAPPENINGS), by=st.sampled_from(["MH", "KT", " kt"]))
+    def happen(self, what: tuple, by: str) -> None:
+        self.hands.happen(what, by)
         self.hands.try_mains()
+
+    @rule(tester=st.booleans())
+    def change_settings(self, tester: bool) -> None:
+        self.hands.change_settings(tester=tester)
+        self.hands.try_mains()
+
+    @rule(facts=st.sampled_from(FACTS), by=st.sampled_from(["MH", "KT"]))
+    def say(self, facts: dict, by: str) -> None:
+        self.hands.happen((EntryKind.fact, "", {"facts": facts}), by)
+        self.hands.try_mains()
+
+    @rule()
+    def sell(self) -> None:
+        self.hands.happen((EntryKind.disposition, "", {"disposition": "for sale"}))
 
     @rule(meter=st.sampled_from(["tb-m1", "tb-m2", "tb-it1", "tb-pm1"]), proved=st.booleans(), accepted=st.booleans())
     def take_meter(self, meter: str, proved: bool, accepted: bool) -> None:

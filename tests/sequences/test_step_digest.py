@@ -81,7 +81,7 @@ def test_an_answer_rests_on_circuit_limits_and_conditions_too(tmp_path, name, ed
     weak.go_to("first-power.plug-in")
     strict = changed(weak, plan_of())
     assert strict.state.steps[address].why == "this step has changed since"
-    with pytest.raises(Refused, match="Mains stays away|Go the way back first"):
+    with pytest.raises(Refused, match=r"Mains stays away|Go the way back first"):
         strict.answer("first-power.plug-in", strict.good(strict.plan.step("first-power.plug-in")))
 
 
