@@ -8,6 +8,7 @@ import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import StrEnum
+from itertools import pairwise
 
 from benchapp.wiring.circuit import Branch, Circuit, PartKind, Spread
 from benchapp.wiring.solve import FLOOR
@@ -159,6 +160,16 @@ def at_end(defect: Defect, end: str) -> Defect:
     """The defect with its size fixed at the "low" or "high" end of its range."""
     size: float = getattr(defect.size, end)
     return replace(defect, size=Range(low=size, high=size))
+
+
+def in_slices(defect: Defect, count: int) -> tuple[Defect, ...]:
+    """The defect with its range of size cut into so many, in equal ratios where it spans some, else evenly."""
+    low, high = defect.size.low, defect.size.high
+    if low > 0 and high > 1.5 * low:
+        edges = [low * (high / low) ** (i / count) for i in range(count + 1)]
+    else:
+        edges = [low + (high - low) * i / count for i in range(count + 1)]
+    return tuple(replace(defect, size=Range(low=a, high=b)) for a, b in pairwise(edges))
 
 
 def _parted(branch: Branch) -> Branch:

@@ -10,7 +10,7 @@ from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, at_end, with_defects
 from benchapp.wiring.fault_table import OPEN, FaultTable, fault_table
 from benchapp.wiring.likelihood import Reader
-from benchapp.wiring.solve import Corner, Matrix
+from benchapp.wiring.solve import Corner, Matrix, Network, dead_network
 
 LIVE_SHARE = 0.08  # of a live voltage, either way: turns and regulation; common practice, no source
 GHOST = 60.0  # V that a 10 Mohm meter may show on a floating pin; common practice, no source
@@ -33,12 +33,24 @@ class Boxes:
         return self.low[:, column].astype(float), self.high[:, column].astype(float)
 
 
-def boxes(circuit: Circuit, state: State, defects: Sequence[Defect], reader: Reader, first: Faults = ()) -> Boxes:
+Networks = dict[tuple[str, Corner], Network]
+"""The sound circuit's networks that were worked out already, by set-up and corner."""
+
+
+def boxes(
+    circuit: Circuit,
+    state: State,
+    defects: Sequence[Defect],
+    reader: Reader,
+    first: Faults = (),
+    networks: Networks | None = None,
+) -> Boxes:
     """Boxes for the circuit with the defects `first` alone, and with each of `defects` besides.
 
-    Kept in single precision: a meter has five digits, and there may be millions of ends.
+    Kept in single precision: a meter has five digits, and there may be millions of ends. `networks` is looked at, and
+    added to.
     """
-    tables = [_table(circuit, state, corner, defects, first) for corner in (Corner.low, Corner.high)]
+    tables = [_table(circuit, state, corner, defects, first, networks) for corner in (Corner.low, Corner.high)]
     names = tables[0].terminals
     pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
     return Boxes(
@@ -59,6 +71,19 @@ def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
     return np.minimum(rows, np.float32(OPEN), out=rows)
 
 
-def _table(circuit: Circuit, state: State, corner: Corner, defects: Sequence[Defect], first: Faults) -> FaultTable:
-    changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first]) if first else circuit
-    return fault_table(changed, state, corner, defects, kept_as=np.float32)
+def _table(
+    circuit: Circuit,
+    state: State,
+    corner: Corner,
+    defects: Sequence[Defect],
+    first: Faults,
+    networks: Networks | None,
+) -> FaultTable:
+    if first:
+        changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first])
+        return fault_table(changed, state, corner, defects, kept_as=np.float32)
+    known = {} if networks is None else networks
+    key = (repr(state), corner)
+    if key not in known:
+        known[key] = dead_network(circuit, state, corner)
+    return fault_table(circuit, state, corner, defects, kept_as=np.float32, network=known[key])

@@ -14,7 +14,7 @@ from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue, check_clues
 from benchapp.wiring.faults import FaultModes, Repaired, history_words
 from benchapp.wiring.hypotheses import Boxes, Faults
-from benchapp.wiring.likelihood import Reader
+from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
 from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest
 from benchapp.wiring.ranking import Hypotheses, Ranking
@@ -26,6 +26,7 @@ LEADS = 0.5  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
+LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
 
 
@@ -81,14 +82,13 @@ class Locator:
         ranking = self._hypotheses.rank(clues)
         shares = ranking.by_part
         found = tuple(part for part, share in shares.items() if share >= SURE)
-        rivals = self._rivals(ranking)
+        rivals = self._rivals(clues, ranking)
         probe = (
             self._splitting(clues, ranking, rivals, live)
             if found
             else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
         )
-        left = tuple(part for part, share in shares.items() if share > (1 - SURE) / 2)
-        alike = () if probe else tuple(p for p in dict.fromkeys((*(() if found else left), *rivals)) if p not in found)
+        alike = () if probe else self._alike(ranking, found, rivals)
         shown = [part for part, share in shares.items() if share > 0.005][:8]
         suspects = tuple(
             self._suspect(part, clues, ranking, leads=part == shown[0] and shares[part] > LEADS) for part in shown
@@ -110,14 +110,29 @@ class Locator:
         pins = " and ".join(self.circuit.say(pin) for pin in part.split(", "))
         return self.circuit.part_names.get(part, f"the wiring at {pins}")
 
-    def _rivals(self, ranking: Ranking) -> tuple[str, ...]:
-        """Parts that alone explain the readings about as well as the likeliest part does, however rare they are."""
+    def _rivals(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[str, ...]:
+        """Parts that alone explain the readings about as well as the likeliest part does, however rare they are.
+
+        A defect that allows a wider reading fits less closely: where it leaves no more readings to slips it counts too.
+        """
         leading = next(iter(ranking.by_part))
         own = [i for i, parts in enumerate(ranking.parts) if leading in parts]
-        enough = ranking.fit[own].max() - np.log(AS_WELL)
-        well = np.flatnonzero(ranking.fit >= enough)
-        single = (ranking.hypotheses[i] for i in well if len(ranking.hypotheses[i]) == 1)
+        first = own[int(np.argmax(ranking.fit[own]))]
+        slips = np.array([2 * slip_density(clue, self.reader) for clue in clues])
+        terms = np.array(ranking.terms).reshape(len(clues), len(ranking.hypotheses))
+        explained = np.all((terms > slips[:, None]) | (terms[:, [first]] <= slips[:, None]), axis=0)
+        best = ranking.fit[first]
+        well = (ranking.fit >= best - np.log(AS_WELL)) | (explained & (ranking.fit >= best - np.log(LOOSELY)))
+        single = (ranking.hypotheses[i] for i in np.flatnonzero(well) if len(ranking.hypotheses[i]) == 1)
         return tuple(dict.fromkeys(faults[0].part for faults in single if faults[0].part != leading))
+
+    def _alike(self, ranking: Ranking, found: tuple[str, ...], rivals: tuple[str, ...]) -> tuple[str, ...]:
+        """Parts that no probe tells from those found, or from each other.
+
+        Where nothing is found, the leading one is among them; what only a slip would explain is not.
+        """
+        leading = () if found else (next(iter(ranking.by_part)),)
+        return tuple(part for part in dict.fromkeys((*leading, *rivals)) if part not in found)
 
     def _splitting(
         self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None

@@ -5,24 +5,34 @@ defects is put into the circuit, and every other one is tried beside it.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
+from numpy.typing import NDArray
 
 from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
+from benchapp.wiring.defects import in_slices
 from benchapp.wiring.faults import FaultModes, Repaired, weigh
-from benchapp.wiring.hypotheses import Boxes, Faults, boxes
+from benchapp.wiring.hypotheses import Boxes, Faults, Networks, boxes
 from benchapp.wiring.likelihood import Reader, explains, likelihood, slip_density
 from benchapp.wiring.live_table import LiveTable
 from benchapp.wiring.solve import Matrix
-from benchapp.wiring.weighing import fit, posterior
+from benchapp.wiring.weighing import NEVER, fit, posterior
 
 SOUND = 0.05  # chance that nothing is wrong at all, before any reading; common practice, no source
 PAIR = 0.05  # chance of a second defect beside the first; common practice, no source
+CUT, CUT_LIVE, SLICES = (
+    16,
+    4,
+    12,
+)  # likeliest defects whose sizes are cut finer (with live readings fewer), and into how many
+WORTH = 1e-3  # chance from which on a defect is cut finer
 FIRSTS = 10  # likeliest single defects that pairs are built on
+MOST_SECONDS = 600  # defects tried beside each of them
+LIVE_SECONDS = 60  # of those, pairs whose voltages are worked out where a live reading counts
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -65,6 +75,22 @@ def parts_of(faults: Faults) -> frozenset[str]:
     return frozenset(defect.part for defect in faults) or frozenset({""})
 
 
+def joined(*blocks: Ranking) -> Ranking:
+    """The hypotheses of all blocks in one ranking."""
+    return Ranking(
+        hypotheses=[faults for block in blocks for faults in block.hypotheses],
+        parts=[parts for block in blocks for parts in block.parts],
+        prior=np.concatenate([block.prior for block in blocks]),
+        terms=[np.concatenate(terms) for terms in zip(*(block.terms for block in blocks), strict=True)],
+        boxes=Boxes(
+            low=np.vstack([block.boxes.low for block in blocks]),
+            high=np.vstack([block.boxes.high for block in blocks]),
+            pairs=blocks[0].boxes.pairs,
+            column=blocks[0].boxes.column,
+        ),
+    )
+
+
 class Hypotheses:
     """All hypotheses about one circuit, ready to be ranked by readings; what costs time is done once."""
 
@@ -78,14 +104,16 @@ class Hypotheses:
         self._singles: list[Faults] = [(), *((defect,) for defect in weighted.defects)]
         self._parts = [parts_of(faults) for faults in self._singles]
         self._boxes: dict[str, Boxes] = {}
+        self._networks: Networks = {}
+        self._terms: dict[tuple[object, ...], Matrix] = {}
         self.live = LiveTable(circuit)
 
     def rank(self, clues: tuple[Clue, ...]) -> Ranking:
         """Rank the single defects; with a reading left unexplained, pairs of them too."""
         singles = self._rank_singles(clues)
-        if not self.unexplained(clues, singles) or any(clue.kind is Kind.voltage for clue in clues):
-            return singles
-        return self._with_pairs(clues, singles)
+        if self.unexplained(clues, singles):
+            return self._with_pairs(clues, singles)
+        return self._finer(clues, singles) if len(clues) > 1 else singles
 
     def unexplained(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
         """The readings that the likeliest hypothesis can only take for slips."""
@@ -94,7 +122,7 @@ class Hypotheses:
         return tuple(c for c, term, slip in zip(clues, ranking.terms, slips, strict=True) if term[best] <= 2 * slip)
 
     def _rank_singles(self, clues: tuple[Clue, ...]) -> Ranking:
-        terms = [likelihood(*self._ends(clue), clue, self.reader) for clue in clues]
+        terms = [self._term(clue) for clue in clues]
         return Ranking(
             hypotheses=self._singles,
             parts=self._parts,
@@ -102,6 +130,13 @@ class Hypotheses:
             terms=terms,
             boxes=self._boxes_in(self.state),
         )
+
+    def _term(self, clue: Clue) -> Matrix:
+        """The likelihood of a reading under every single defect; kept, because a search asks again and again."""
+        key = (clue.pair, clue.kind, clue.value, clue.uncertainty, clue.mains, clue.times, repr(clue.state))
+        if key not in self._terms:
+            self._terms[key] = likelihood(*self._ends(clue), clue, self.reader)
+        return self._terms[key]
 
     def _ends(self, clue: Clue) -> tuple[Matrix, Matrix]:
         if clue.kind is Kind.voltage:
@@ -111,49 +146,113 @@ class Hypotheses:
     def _boxes_in(self, state: State) -> Boxes:
         key = repr(state)
         if key not in self._boxes:
-            self._boxes[key] = boxes(self.circuit, state, self._defects, self.reader)
+            self._boxes[key] = boxes(self.circuit, state, self._defects, self.reader, networks=self._networks)
         return self._boxes[key]
 
-    def _with_pairs(self, clues: tuple[Clue, ...], singles: Ranking) -> Ranking:
-        blocks = [singles, *(self._beside(number, clues, singles) for number in self._firsts(clues, singles))]
-        return Ranking(
-            hypotheses=[faults for block in blocks for faults in block.hypotheses],
-            parts=[parts for block in blocks for parts in block.parts],
-            prior=np.concatenate([block.prior for block in blocks]),
-            terms=[np.concatenate(terms) for terms in zip(*(block.terms for block in blocks), strict=True)],
-            boxes=Boxes(
-                low=np.vstack([block.boxes.low for block in blocks]),
-                high=np.vstack([block.boxes.high for block in blocks]),
-                pairs=singles.boxes.pairs,
-                column=singles.boxes.column,
+    def _finer(self, clues: tuple[Clue, ...], singles: Ranking) -> Ranking:
+        """The likeliest single defects with their ranges of size cut into slices.
+
+        Two readings may each fit into a broad range and yet ask for different sizes: no one slice explains both.
+        """
+        coarse = [int(i) for i in np.argsort(-singles.chances, kind="stable")[:CUT] if singles.chances[i] > WORTH]
+        coarse = [i for i in coarse if i and singles.hypotheses[i][0].size.high > singles.hypotheses[i][0].size.low]
+        if any(_is_live(clue) for clue in clues):
+            coarse = coarse[:CUT_LIVE]
+        if not coarse:
+            return singles
+        slices = [(i, one) for i in coarse for one in in_slices(singles.hypotheses[i][0], SLICES)]
+        defects = [one for _, one in slices]
+        hypotheses: list[Faults] = [(one,) for one in defects]
+        states = {repr(state): state for state in (self.state, *(c.state for c in clues if not _is_live(c)))}
+        found = {
+            key: boxes(self.circuit, state, defects, self.reader, networks=self._networks)
+            for key, state in states.items()
+        }
+        everywhere = range(len(slices))
+        own, prior = found[repr(self.state)], singles.prior.copy()
+        prior[coarse] = 0.0
+        return joined(
+            replace(singles, prior=prior),
+            Ranking(
+                hypotheses=hypotheses,
+                parts=[parts_of(faults) for faults in hypotheses],
+                prior=np.array([singles.prior[i] / SLICES for i, _ in slices]),
+                terms=[
+                    self._live_term(clue, hypotheses, everywhere) if _is_live(clue) else self._dead_term(found, clue)
+                    for clue in clues
+                ],
+                boxes=Boxes(low=own.low[1:], high=own.high[1:], pairs=own.pairs, column=own.column),
             ),
         )
 
-    def _beside(self, number: int, clues: tuple[Clue, ...], singles: Ranking) -> Ranking:
-        """Every other defect beside the single one of that number."""
+    def _with_pairs(self, clues: tuple[Clue, ...], singles: Ranking) -> Ranking:
+        alone = np.array([explains(*self._ends(clue), clue, self.reader) for clue in clues])
+        firsts = self._firsts(alone, singles)
+        return joined(singles, *(self._beside(number, clues, singles, alone) for number in firsts))
+
+    def _beside(self, number: int, clues: tuple[Clue, ...], singles: Ranking, alone: NDArray[np.bool_]) -> Ranking:
+        """Other defects beside the single one of that number; `alone[clue, single]`: it explains the clue alone."""
         first = singles.hypotheses[number]
-        others = [i for i, defect in enumerate(self._defects) if defect.part not in parts_of(first)]
+        helps = (alone & ~alone[:, [number]]).sum(axis=0)
+        others = self._others(first, helps)
         seconds = [self._defects[i] for i in others]
-        states = {repr(state): state for state in (self.state, *(clue.state for clue in clues))}
+        hypotheses: list[Faults] = [(*first, second) for second in seconds]
+        prior = PAIR * self._prior[number] * self._prior[[i + 1 for i in others]]
+        states = {repr(state): state for state in (self.state, *(c.state for c in clues if not _is_live(c)))}
         found = {key: boxes(self.circuit, state, seconds, self.reader, first) for key, state in states.items()}
-        ends = [found[repr(clue.state)].of(clue) for clue in clues]
+        terms: list[Matrix | None] = [None if _is_live(clue) else self._dead_term(found, clue) for clue in clues]
+        tried = self._worth_solving(terms, prior, helps[[i + 1 for i in others]])
         own = found[repr(self.state)]
         return Ranking(
-            hypotheses=[(*first, second) for second in seconds],
-            parts=[parts_of((*first, second)) for second in seconds],
-            prior=PAIR * self._prior[number] * self._prior[[i + 1 for i in others]],
+            hypotheses=hypotheses,
+            parts=[parts_of(faults) for faults in hypotheses],
+            prior=prior,
             terms=[
-                likelihood(low[1:], high[1:], clue, self.reader) for clue, (low, high) in zip(clues, ends, strict=True)
+                self._live_term(clue, hypotheses, tried) if term is None else term
+                for clue, term in zip(clues, terms, strict=True)
             ],
             boxes=Boxes(low=own.low[1:], high=own.high[1:], pairs=own.pairs, column=own.column),
         )
 
-    def _firsts(self, clues: tuple[Clue, ...], singles: Ranking) -> list[int]:
+    def _others(self, first: Faults, helps: NDArray[np.int64]) -> list[int]:
+        """Numbers of the defects tried beside the first; of very many those whose part explains what it leaves open."""
+        taken = parts_of(first)
+        others = [i for i, defect in enumerate(self._defects) if defect.part not in taken]
+        if len(others) <= MOST_SECONDS:
+            return others
+        best: dict[str, int] = {}
+        for i in others:
+            best[self._defects[i].part] = max(best.get(self._defects[i].part, 0), int(helps[i + 1]))
+        order = sorted(others, key=lambda i: (-best[self._defects[i].part], -self._prior[i + 1]))
+        return sorted(order[:MOST_SECONDS])
+
+    def _dead_term(self, found: dict[str, Boxes], clue: Clue) -> Matrix:
+        low, high = found[repr(clue.state)].of(clue)
+        return likelihood(low[1:], high[1:], clue, self.reader)
+
+    def _live_term(self, clue: Clue, hypotheses: Sequence[Faults], tried: Sequence[int]) -> Matrix:
+        """The likelihood of a live reading; a pair that was not worth solving for counts it as a slip."""
+        term = np.full(len(hypotheses), slip_density(clue, self.reader))
+        if len(tried):
+            term[list(tried)] = likelihood(*self.live.box(clue, [hypotheses[i] for i in tried]), clue, self.reader)
+        return term
+
+    def _worth_solving(self, terms: Sequence[Matrix | None], prior: Matrix, helps: NDArray[np.int64]) -> list[int]:
+        """The pairs whose voltages are worked out: the likeliest by their dead readings, and by what each explains."""
+        if all(term is not None for term in terms):
+            return []
+        likely = fit([term for term in terms if term is not None], len(prior)) + np.log(np.maximum(prior, NEVER))
+        by_ohms, by_help = np.argsort(-likely, kind="stable"), np.lexsort((-likely, -helps))
+        mixed = dict.fromkeys(int(i) for two in zip(by_help, by_ohms, strict=True) for i in two)
+        return list(mixed)[:LIVE_SECONDS]
+
+    def _firsts(self, alone: NDArray[np.bool_], singles: Ranking) -> list[int]:
         """Numbers of the single defects to build pairs on: those that explain most readings, and the likeliest."""
-        explained = np.zeros(len(singles.hypotheses))
-        for clue in clues:
-            explained += explains(*self._ends(clue), clue, self.reader)
-        most = np.lexsort((-singles.chances, -explained))
+        most = np.lexsort((-singles.chances, -alone.sum(axis=0)))
         likeliest = np.argsort(-singles.chances, kind="stable")
         mixed = dict.fromkeys(int(i) for two in zip(most, likeliest, strict=True) for i in two if i)
         return list(mixed)[:FIRSTS]
+
+
+def _is_live(clue: Clue) -> bool:
+    return clue.kind is Kind.voltage

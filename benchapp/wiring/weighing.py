@@ -38,13 +38,14 @@ def information(shares: Array, weight: Array, member: NDArray[np.int64], groups:
     `shares` is hypotheses × questions × answers, each hypothesis' chances of the answers; `weight` the chance of each
     hypothesis, `member` the number of its group.
     """
-    belongs = np.zeros((groups, len(weight)))
-    belongs[member, np.arange(len(weight))] = weight
-    of_group = belongs.sum(axis=1)
-    joint = np.tensordot(belongs, shares, axes=(1, 0))
+    order = np.argsort(member, kind="stable")
+    present, starts = np.unique(member[order], return_index=True)
+    of_group = np.zeros(groups)
+    of_group[present] = np.add.reduceat(weight[order], starts)
+    joint = np.add.reduceat(weight[order][:, None, None] * shares[order], starts, axis=0)
     whole = joint.sum(axis=0)
-    within = joint / np.maximum(of_group, NEVER)[:, None, None]
-    return entropy(whole) - np.tensordot(of_group, entropy(within), axes=(0, 0))
+    within = joint / np.maximum(of_group[present], NEVER)[:, None, None]
+    return entropy(whole) - np.tensordot(of_group[present], entropy(within), axes=(0, 0))
 
 
 def best_question(bits: Array, cost: Array) -> int:

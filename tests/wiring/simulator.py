@@ -11,6 +11,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
+import numpy as np
+
 from benchapp.quantities import Kind
 from benchapp.wiring import Circuit, State
 from benchapp.wiring.assumptions import LINK, OPEN_AT_LEAST
@@ -22,8 +24,8 @@ from benchapp.wiring.locate import Findings, Locator
 from benchapp.wiring.solve import Corner, dead_network
 
 SIZES = {
-    Mode.high_resistance: lambda r: math.exp(r.uniform(math.log(3), math.log(2e5))),
-    Mode.shorted_turns: lambda r: r.uniform(0.35, 0.95),
+    Mode.high_resistance: lambda r: math.exp(r.uniform(math.log(0.3), math.log(2e5))),  # a joint partly broken too
+    Mode.shorted_turns: lambda r: r.uniform(0.02, 0.98),
     Mode.leaking: lambda r: math.exp(r.uniform(math.log(200), math.log(5e5))),
     Mode.bridged: lambda r: math.exp(r.uniform(math.log(0.01), math.log(5e3))),
     Mode.drifted: lambda r: math.exp(r.uniform(math.log(1.6), math.log(50))),
@@ -99,18 +101,34 @@ def taken_again(first: Clue, second: Clue) -> Clue:
     return replace(second, times=2) if alike else second
 
 
-def can_be_seen(circuit: Circuit, defect: Defect, locator: Locator) -> bool:
+def can_be_seen(circuit: Circuit, defect: Defect) -> bool:
     """Whether some pair reads outside what any sound unit could show, by more than meter and leads blur."""
-    broken = with_defects(circuit, [defect])
-    names = circuit.terminals
-    for i, a in enumerate(names):
-        for b in names[i + 1 :]:
-            sound = [dead_network(circuit, State(), corner).resistance(a, b) for corner in (Corner.low, Corner.high)]
-            faulty = dead_network(broken, State(), Corner.nominal).resistance(a, b)
-            low, high = (min(ohms, 10 * OVER_RANGE) for ohms in sound)
-            if min(faulty, 10 * OVER_RANGE) > high * 1.03 + 1.0 or faulty < low * 0.97 - 1.0:
-                return True
-    return False
+    faulty = readings(with_defects(circuit, [defect]), Corner.nominal)
+    low, high = readings(circuit, Corner.low), readings(circuit, Corner.high)
+    return bool(np.any((faulty > high * 1.03 + 1.0) | (faulty < low * 0.97 - 1.0)))
+
+
+def readings(circuit: Circuit, corner: Corner) -> np.ndarray:
+    """Ohm between every two terminals in the corner, rebuilt from the whole network; ten times over range for OL."""
+    network = dead_network(circuit, State(), corner)
+    rows = np.array([network.number[name] for name in circuit.terminals])
+    z, group = network.impedance[np.ix_(rows, rows)], network.group[rows]
+    first, second = np.triu_indices(len(rows), k=1)
+    ohms = z[first, first] + z[second, second] - 2 * z[first, second]
+    return np.minimum(np.where(group[first] == group[second], ohms, np.inf), 10 * OVER_RANGE)
+
+
+def can_be_split(circuit: Circuit, one: Defect, other: Defect) -> bool:
+    """Whether some pair reads otherwise with the one than with any size of the other, whatever tolerances do."""
+    low, high = (readings(with_defects(circuit, [one]), corner) for corner in (Corner.low, Corner.high))
+    sizes = (other.size.low, other.size.high)
+    ends = [
+        readings(with_defects(circuit, [replace(other, size=Range(low=size, high=size))]), corner)
+        for size in dict.fromkeys(sizes)
+        for corner in (Corner.low, Corner.high)
+    ]
+    least, most = np.min(ends, axis=0), np.max(ends, axis=0)
+    return bool(np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)))
 
 
 def reported_parts(findings: Findings) -> tuple[str, ...]:

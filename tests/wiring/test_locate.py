@@ -144,7 +144,7 @@ def outcome(
 ) -> tuple[bool, int] | None:
     """Whether the search names the faulty part, and its probes; None when no reading could show this fault."""
     circuit = locator.circuit
-    if not bench.can_be_seen(circuit, defect, locator):
+    if not bench.can_be_seen(circuit, defect):
         return None
     unit = bench.made_up_unit(circuit, rng) if how["noise"] else circuit
     slip_at = rng.randrange(4) if how.get("slip") and rng.random() < 0.2 else -1
@@ -193,7 +193,7 @@ def test_two_faults_at_once_are_among_the_first_suspects(bench: ModuleType) -> N
         locator, plan = Locator(circuit, MODES), probe_plan(circuit, "pin")
         for _ in range(14):
             two = [bench.made_up_fault(circuit, rng), bench.made_up_fault(circuit, rng)]
-            if not _independent(two) or not all(bench.can_be_seen(circuit, one, locator) for one in two):
+            if not _independent(two) or not all(bench.can_be_seen(circuit, one) for one in two):
                 continue
             read = bench.technician(with_defects(bench.made_up_unit(circuit, rng), two), rng, noise=True)
             found, _ = bench.search(locator, read, [read(probe.a, probe.b, 99) for probe in plan])
