@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Accept, Band, Decision, LimitProfile, MeterRecord, Rule, Uncertainty
+    from benchapp.judgement import Accept, Band, Decision, Function, LimitProfile, MeterRecord, Rule, Uncertainty
     from benchapp.quantities import Kind, Reading
 
 
@@ -49,7 +49,7 @@ def judge_text(
     accepted = parse_accept(accept)
     kind = _kind_of(accepted)
     typed = read_reading(reading, kind=kind, unit=accepted.unit)
-    known = _uncertainty(typed, kind, meter=meter, function=function, uncertainty=uncertainty, folders=folders)
+    known, over = _known_how_well(typed, kind, meter=meter, function=function, uncertainty=uncertainty, folders=folders)
     used = _rule(rule) if rule else (Rule.guarded if known else Rule.simple)
     if used is Rule.guarded and known is None:
         raise JudgingProblem("A guarded judgement needs the meter or the uncertainty: give one of them.")
@@ -60,6 +60,7 @@ def judge_text(
         band=band,
         uncertainty=known,
         step=typed.si_step,
+        over=over,
         metered=meter is not None,
     )
     return JudgedText(reading=typed, band=band, uncertainty=known, decision=decision, unit=_si_symbol(kind))
@@ -115,7 +116,7 @@ def _kind_of(accepted: "Accept") -> "Kind":
     return kind
 
 
-def _uncertainty(
+def _known_how_well(
     reading: "Reading",
     kind: "Kind",
     *,
@@ -123,43 +124,54 @@ def _uncertainty(
     function: str | None,
     uncertainty: str | None,
     folders: Sequence[Path],
-) -> "Uncertainty | None":
+) -> "tuple[Uncertainty | None, float | None]":
+    """The uncertainty, and where the meter's range ends (SI) when the reading is over it."""
     if meter and uncertainty:
         raise JudgingProblem("Give the meter or the uncertainty, not both.")
     if meter:
-        return _meter_uncertainty(read_meter(meter, folders), reading, kind, function)
+        return _by_meter(read_meter(meter, folders), reading, kind, function)
     if uncertainty is None:
-        return None
+        return None, None
     from benchapp.judgement import plain_uncertainty
     from benchapp.quantities import Bound, read_reading
 
     stated = read_reading(uncertainty, kind=kind)
     if stated.si is None or stated.bound is not Bound.exact or stated.si < 0:
         raise JudgingProblem(f"“{uncertainty}” is no standard uncertainty. Write one value, as in 0.02 V.")
-    return plain_uncertainty(stated.si)
+    return plain_uncertainty(stated.si), None
 
 
-def _meter_uncertainty(record: "MeterRecord", reading: "Reading", kind: "Kind", function: str | None) -> "Uncertainty":
-    from benchapp.judgement import Function, RangeProblem, kind_of, uncertainty_of
+def _by_meter(
+    record: "MeterRecord", reading: "Reading", kind: "Kind", function: str | None
+) -> "tuple[Uncertainty, float | None]":
+    from benchapp.judgement import RangeProblem, uncertainty_of
 
-    fitting = [one for one in record.functions if kind_of(one) is kind]
-    if function is not None:
-        known = ", ".join(fitting) or "none of that kind"
-        if function not in set(Function) or Function(function) not in fitting:
-            raise JudgingProblem(
-                f"{record.meter} has no function {function!r} for {kind.with_article}; it has {known}."
-            )
-        fitting = [Function(function)]
-    found: list[Uncertainty] = []
+    found: list[tuple[Uncertainty, float | None]] = []
     trouble: RangeProblem | None = None
-    for one in fitting:
+    for one in _functions(record, kind, function):
         try:
-            found.append(uncertainty_of(record, one, reading))
+            known = uncertainty_of(record, one, reading)
         except RangeProblem as problem:
             trouble = problem
+        else:
+            top = record.function(one).ranges[-1].full_scale
+            found.append((known, top if reading.si is None else None))
     if found:
-        return max(found, key=lambda known: known.standard)
+        return max(found, key=lambda one: one[0].standard)
     raise trouble or JudgingProblem(f"{record.meter} does not measure {kind.with_article}. Choose another meter.")
+
+
+def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "list[Function]":
+    """The meter's functions of that kind, or the one that it was set to; raises JudgingProblem."""
+    from benchapp.judgement import Function, kind_of
+
+    fitting = [one for one in record.functions if kind_of(one) is kind]
+    if function is None:
+        return fitting
+    known = ", ".join(fitting) or "none of that kind"
+    if function not in set(Function) or Function(function) not in fitting:
+        raise JudgingProblem(f"{record.meter} has no function {function!r} for {kind.with_article}; it has {known}.")
+    return [Function(function)]
 
 
 def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":

@@ -7,7 +7,6 @@ from typing import Any
 
 from benchapp.cli.shape import Command, add_json, print_json, print_table
 
-_ACCEPTING = ("pass", "conditional pass")
 _NEXT_TO_NONE = 0.0001
 
 
@@ -92,13 +91,15 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
+    from benchapp.judgement import completes_step
+
     decision = reading["decision"]
     if decision["guard_band"]:
         guard = f"{decision['guard_factor']:g} × U, ILAC-G8"
         yield "guard band", _uncertain(reading, decision["guard_band"]), guard
     if decision["conformance_probability"] is not None:
         yield "probability of conformance", _chance(decision["conformance_probability"]), "JCGM 106, clause 7"
-        if decision["judgement"] in _ACCEPTING:
+        if completes_step(decision["judgement"]):
             yield "risk that it is accepted wrongly", _chance(decision["false_accept_risk"]), "JCGM 106, 9.3.2"
         else:
             yield "risk that it is rejected wrongly", _chance(decision["false_reject_risk"]), "JCGM 106, 9.3.3"

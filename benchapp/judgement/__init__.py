@@ -54,6 +54,7 @@ if TYPE_CHECKING:
         Judgement,
         Rule,
         completes_step,
+        opens_fault_search,
         opens_live_step,
     )
     from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
@@ -121,6 +122,7 @@ __all__ = [
     "limits_of_columns",
     "monte_carlo",
     "not_below_zero",
+    "opens_fault_search",
     "opens_live_step",
     "parse_accept",
     "parse_accuracy",
@@ -176,6 +178,7 @@ _MODULES = {
         "Judgement",
         "Rule",
         "completes_step",
+        "opens_fault_search",
         "opens_live_step",
     ),
     "uncertainty": ("Contribution", "Distribution", "Uncertainty"),

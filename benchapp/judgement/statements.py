@@ -9,6 +9,8 @@ RULES_VERSION goes with every stored judgement, and a judgement is taken again b
    its range until the reading is well inside the one below
 """
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from enum import StrEnum
 
 RULES_VERSION = "2"
@@ -34,11 +36,37 @@ class Rule(StrEnum):
     guarded = "guarded"
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opens:
+    """What a judgement opens and shuts."""
+
+    completes_step: bool = False
+    live_step: bool = False
+    """whether a live step may rest on it"""
+    fault_search: bool = False
+
+
+WHAT_OPENS: Mapping[str, Opens] = {
+    Judgement.passed: Opens(completes_step=True, live_step=True),
+    Judgement.conditional_pass: Opens(completes_step=True),
+    Judgement.conditional_fail: Opens(fault_search=True),
+    Judgement.failed: Opens(fault_search=True),
+    Judgement.not_judged: Opens(),
+}
+"""The one rule: a conditional pass is done but brings no mains to a unit, a conditional fail is not done."""
+_NOTHING = Opens()
+
+
 def completes_step(judgement: object) -> bool:
-    """Whether the step counts as done: a pass or a conditional pass (the word itself will do, as an entry keeps it)."""
-    return judgement in (Judgement.passed, Judgement.conditional_pass)
+    """Whether the step counts as done (the word itself will do, as an entry keeps it)."""
+    return WHAT_OPENS.get(str(judgement), _NOTHING).completes_step
 
 
 def opens_live_step(judgement: object) -> bool:
-    """Whether a live step may rest on it: a pass alone. A conditional result never brings mains to a unit."""
-    return judgement == Judgement.passed
+    """Whether a live step may rest on it: a conditional result never brings mains to a unit."""
+    return WHAT_OPENS.get(str(judgement), _NOTHING).live_step
+
+
+def opens_fault_search(judgement: object) -> bool:
+    """Whether a search for the fault can begin from it."""
+    return WHAT_OPENS.get(str(judgement), _NOTHING).fault_search

@@ -76,6 +76,27 @@ def test_a_bare_number_has_the_unit_of_the_band(capsys):
     assert found["value"] == 9.12
 
 
+def test_a_sentence_speaks_of_a_meter_only_where_one_was_named(capsys):
+    for more in ([], ["--uncertainty", "0.02 V"], ["--uncertainty", "0.02 V", "--rule", "simple"]):
+        _, found = run_json(capsys, "band", "9 V ± 10 %", "9.88 V", *more)
+        assert "meter" not in found["sentence"]
+    _, found = run_json(capsys, "band", "9 V ± 10 %", "9.88 V", "--meter", "tb-m1")
+    assert "than this meter can tell" in found["sentence"]
+
+
+def test_over_the_range_of_a_small_function_shows_no_isolation(capsys):
+    words = ("band", "at least 1 Mohm", "OL", "--meter", "tb-m1", "--function")
+    assert run_json(capsys, *words, "resistance")[1]["judgement"] == "pass"
+    assert run_json(capsys, *words, "continuity")[1]["judgement"] == "not judged"
+
+
+@pytest.mark.parametrize("stated", ["-0.1 V", "OL", "<0.1 V", "1 ohm", "nan", "inf V", "1e400 V"])
+def test_what_is_no_standard_uncertainty_is_a_sentence(capsys, stated):
+    code, out, err = run(capsys, "band", "9 V ± 10 %", "9.88 V", f"--uncertainty={stated}")
+    assert (code, out) == (2, "")
+    assert err.strip()
+
+
 def test_over_range_meets_a_minimum(capsys):
     code, found = run_json(capsys, "band", "at least 1 Mohm", "OL")
     assert (code, found["judgement"], found["value"], found["bound"]) == (0, "pass", None, "above")

@@ -13,6 +13,7 @@ from benchapp.judgement import (
     Rule,
     completes_step,
     decide,
+    opens_fault_search,
     opens_live_step,
     plain_uncertainty,
     say_limits,
@@ -236,12 +237,39 @@ class TestSentences:
         assert "more likely than not (9 in 10) that it is outside" in decision.sentence
 
 
-def test_only_a_pass_opens_a_live_step():
-    assert [judgement for judgement in Judgement if opens_live_step(judgement)] == [Judgement.passed]
+@pytest.mark.parametrize(
+    ("judgement", "completes", "live", "search"),
+    [
+        (Judgement.passed, True, True, False),
+        (Judgement.conditional_pass, True, False, False),
+        (Judgement.conditional_fail, False, False, True),
+        (Judgement.failed, False, False, True),
+        (Judgement.not_judged, False, False, False),
+        ("no such word", False, False, False),
+        (None, False, False, False),
+    ],
+)
+def test_what_each_judgement_opens_and_shuts_is_one_rule(judgement, completes, live, search):
+    found = completes_step(judgement), opens_live_step(judgement), opens_fault_search(judgement)
+    assert found == (completes, live, search)
 
 
-def test_a_conditional_pass_completes_its_step_and_a_conditional_fail_does_not():
-    assert {j for j in Judgement if completes_step(j)} == {Judgement.passed, Judgement.conditional_pass}
+class TestOverARange:
+    def test_more_than_the_range_shows_meets_a_minimum_inside_it(self):
+        found = decide(value=None, bound=Bound.above, band=ohms(1e6, None), uncertainty=None, over=60e6)
+        assert found.judgement is Judgement.passed
+        assert found.sentence == (
+            "The reading is over the meter's range (more than 60 Mohm), inside the limit (at least 1 Mohm)."
+        )
+
+    def test_more_than_a_small_range_shows_tells_nothing_of_a_minimum_beyond_it(self):
+        found = decide(value=None, bound=Bound.above, band=ohms(1e6, None), uncertainty=None, over=600.0)
+        assert found.judgement is Judgement.not_judged
+
+    @pytest.mark.parametrize(("upper", "judgement"), [(1e3, Judgement.not_judged), (600.0, Judgement.failed)])
+    def test_more_than_a_range_that_ends_inside_the_band_tells_nothing(self, upper, judgement):
+        found = decide(value=None, bound=Bound.above, band=ohms(None, upper), uncertainty=None, over=600.0)
+        assert found.judgement is judgement
 
 
 finite = st.floats(-1e6, 1e6)

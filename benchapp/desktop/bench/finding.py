@@ -3,9 +3,7 @@
 from dataclasses import dataclass
 
 from benchapp.desktop.bench.unit_view import UnitView
-
-FAILED = ("fail", "conditional fail")
-"""judgements that a search can begin from"""
+from benchapp.judgement import opens_fault_search
 
 
 def searchable(view: UnitView) -> str:
@@ -25,7 +23,7 @@ def _is_reading(view: UnitView, address: str) -> bool:
     step, entry = view.plan.by_address.get(address), view.state.readings.get(address)
     if step is None or not step.function or step.way_back:
         return False
-    return entry is not None and str(entry.content.get("judgement")) in FAILED
+    return entry is not None and opens_fault_search(entry.content.get("judgement"))
 
 
 def why_no_live_probe(view: UnitView) -> str:

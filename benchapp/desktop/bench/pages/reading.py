@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.budget_view import BudgetView
-from benchapp.desktop.bench.finding import FAILED, searchable
+from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
@@ -26,6 +26,7 @@ from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
+from benchapp.judgement import opens_fault_search
 
 if TYPE_CHECKING:
     from benchapp.judgement import MeterRecord
@@ -168,7 +169,8 @@ class ReadingPage(BenchPage):
     def fails(self) -> bool:
         tried = self._attempt
         judged = str(tried.judgement) if tried is not None and not tried.complaint and self.field.text().strip() else ""
-        return judged in FAILED and self.view is not None and self.view.step is not None and not self.view.step.way_back
+        step = self.view.step if self.view is not None else None
+        return opens_fault_search(judged) and step is not None and not step.way_back
 
     def record_it(self) -> None:
         assert self.view is not None

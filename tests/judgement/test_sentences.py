@@ -1,0 +1,40 @@
+"""The decision in plain words, where a meter took the value and where none did."""
+
+import pytest
+
+from benchapp.judgement import Band, Judgement, decide, plain_uncertainty
+from benchapp.quantities import Bound, Kind
+
+
+def volts(lower, upper) -> Band:
+    return Band(kind=Kind.voltage, unit="V", lower=lower, upper=upper)
+
+
+class TestWhereNoMeterTookIt:
+    """A value that was read off, worked out, or judged without a meter: the sentence speaks of no meter."""
+
+    @pytest.mark.parametrize("value", [9.88, 9.92, 9.12, 12.0])
+    def test_no_sentence_speaks_of_this_meter(self, value):
+        found = decide(
+            value=value,
+            bound=Bound.exact,
+            band=volts(8.1, 9.9),
+            uncertainty=plain_uncertainty(0.02),
+            metered=False,
+        )
+        assert "meter" not in found.sentence
+
+    def test_the_odds_are_told_all_the_same(self):
+        found = decide(
+            value=9.88, bound=Bound.exact, band=volts(8.1, 9.9), uncertainty=plain_uncertainty(0.02), metered=False
+        )
+        assert found.sentence == (
+            "9.88 V is inside 8.1 V to 9.9 V, but closer to the edge than it is known: 1 in 6 that it is outside."
+        )
+
+    def test_a_safety_limit_is_not_judged_and_no_meter_is_blamed(self):
+        band = Band(kind=Kind.resistance, unit="ohm", lower=None, upper=0.15, safety=True)
+        for known in (None, plain_uncertainty(0.05)):
+            found = decide(value=0.1, bound=Bound.exact, band=band, uncertainty=known, metered=False)
+            assert found.judgement is Judgement.not_judged
+            assert found.sentence.startswith("This cannot be judged: the value's uncertainty")
