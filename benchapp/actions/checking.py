@@ -62,7 +62,8 @@ def check_files(
     asked = list(paths) or [shipped_folder("sequences"), shipped_folder("resources")]
     files = _files_of(asked)
     checked = _read_all(files)
-    reports = []
+    elsewhere = [name for name in checked.complaints if name not in files]
+    reports = [_report(name, _shipped_place(name), checked) for name in elsewhere]
     for number, name in enumerate(files):
         if cancelled is not None and cancelled():
             raise Cancelled("Checking files")
@@ -133,10 +134,11 @@ def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict
 
 
 def _shipped_place(name: str) -> Path:
+    """Where a file is that is complained about by this name."""
     from benchapp.files import shipped_folder
 
     folder = shipped_folder("sequences") if name.startswith("sequences/") else shipped_folder("resources")
-    return folder.parent / name
+    return folder.parent / name  # a full path stays as it is
 
 
 def _shipped_texts(files: Mapping[str, Path]) -> dict[str, str]:

@@ -23,12 +23,13 @@ class TextForm:
     longest: int = 200
 
     def __get_pydantic_core_schema__(self, source: Any, handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
-        return core_schema.no_info_after_validator_function(self._check, handler(source))
+        return core_schema.no_info_after_validator_function(self.check, handler(source))
 
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> JsonSchemaValue:
         return {**handler(schema), "pattern": self.pattern, "maxLength": self.longest}
 
-    def _check(self, text: str) -> str:
+    def check(self, text: str) -> str:
+        """The text itself; raises Mistake where it has another form."""
         if len(text) > self.longest:
             raise Mistake(f'"{text[:60]}…" is too long', expected=f"at most {self.longest} characters")
         if re.match(self.pattern, text) is None:
@@ -41,12 +42,10 @@ class TextForm:
         return slug if re.match(self.pattern, slug) else ""
 
 
-Id = Annotated[
-    str,
-    TextForm(
-        pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$",
-        words="small letters and digits with dashes between them, a letter first, as in live-voltage",
-        longest=40,
-    ),
-]
+ID = TextForm(
+    pattern=r"^[a-z][a-z0-9]*(-[a-z0-9]+)*$",
+    words="small letters and digits with dashes between them, a letter first, as in live-voltage",
+    longest=40,
+)
+Id = Annotated[str, ID]
 """What files are known by and steps are called: "live-voltage"."""

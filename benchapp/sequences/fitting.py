@@ -19,16 +19,24 @@ from benchapp.sequences.terminals import TerminalProblem, load_terminals, named_
 from benchapp.wiring import Circuit, WiringProblem, expected_current
 from benchapp.wiring.unit import positions_of, selector_position
 
-BY_ROLE = ("supply.L", "supply.N", "supply.E", "case", "outputs")
+_ROLES = {
+    "supply.L": "a 'supply' and a mains connector",
+    "supply.N": "a 'supply' and a mains connector",
+    "supply.E": "a mains connector with a pin E",
+    "case": "points: {case: bare metal of the case}, and an 'earth' part that ends there",
+    "outputs": "a connector that is not the mains",
+}
+BY_ROLE = tuple(_ROLES)
 """Terminals that a sequence for many designs names."""
 CURRENTS = ("AC current", "DC current")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """A design that a sequence meets: its circuit, and what is known of every unit."""
+    """A design that a sequence meets: its circuit, the file that describes it, and what is known of every unit."""
 
     circuit: Circuit
+    document: Document
     facts: Mapping[str, FactValue]
 
 
@@ -38,8 +46,15 @@ class Fit:
 
     design: Design
     document: Document
+    sequence: SequenceFile
     step: Step
     key: Key
+
+    def lacking(self, key: Key, what: str, expected: str = "") -> Complaint:
+        """A complaint in the design's own file: a step for many designs needs something that this one has not."""
+        step = f"{self.sequence.sequence}.{id_of(self.step)}"
+        place = self.design.document.place(key)
+        return Complaint(place=place, what=f"the step “{step}” cannot be done on it: {what}", expected=expected)
 
     def complain(self, key: Key, what: str, expected: str = "", near: str | None = None) -> Complaint:
         """A complaint at that place below the step."""
@@ -54,7 +69,7 @@ def check_fit(sequence: SequenceFile, document: Document, design: Design) -> Ite
         wanted = {**sequence.fits, **step.when}
         if applies(sequence.fits, design.facts)[0] is False or applies(wanted, design.facts)[0] is False:
             continue
-        fit = Fit(design=design, document=document, step=step, key=("steps", number))
+        fit = Fit(design=design, document=document, sequence=sequence, step=step, key=("steps", number))
         yield from _check_set_up(fit)
         if isinstance(step, MeasureStep):
             yield from _check_measure(fit, step)
@@ -78,6 +93,8 @@ def _check_measure(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
 
 def _no_terminal(fit: Fit, key: Key, word: str) -> Complaint:
     circuit = fit.design.circuit
+    if word in BY_ROLE:
+        return fit.lacking(("circuit",), f"it has no terminal “{word}”", _ROLES[word])
     known = list(dict.fromkeys((*circuit.terminals, *(role for role in BY_ROLE if _has(circuit, role)))))
     what = f"{circuit.equipment} has no terminal “{word}”"
     same = [name for name in known if name.partition(".")[0] == word.partition(".")[0]]
@@ -110,7 +127,7 @@ def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
         band = expected_current(circuit)
     except WiringProblem as problem:
         found = problem.problems[0]
-        yield fit.complain(("accept",), f"on {circuit.equipment} {found.what}", found.expected)
+        yield fit.lacking(found.key, found.what, found.expected)
         return
     try:
         stop = read_quantity(step.stop_above).si if step.stop_above else None

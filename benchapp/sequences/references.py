@@ -6,7 +6,8 @@ Complaints carry file, line and column, and where one is near, the spelling that
 from collections.abc import Iterator
 from dataclasses import replace
 
-from benchapp.files import Complaint, Document, FileProblems
+from benchapp.files import Complaint, Document, FileProblems, Mistake
+from benchapp.files.forms import ID
 from benchapp.quantities import Kind
 from benchapp.sequences.catalogue import Catalogue, Papers
 from benchapp.sequences.fact_checks import check_case_facts, facts_known
@@ -63,18 +64,28 @@ def _designs(catalogue: Catalogue, papers: Papers) -> tuple[dict[str, Design], l
     complaints: list[Complaint] = []
     profile = catalogue.limits.get(any_region(catalogue))
     for name, equipment in catalogue.equipment.items():
+        document = papers["equipment", name]
+        complaints.extend(_check_id("equipment", name, document))
         try:
-            circuit = compile_written(equipment, papers["equipment", name], catalogue.connectors)
+            circuit = compile_written(equipment, document, catalogue.connectors)
         except FileProblems as problems:
             complaints.extend(problems.complaints)
         else:
             facts = equipment.facts() if profile is None else facts_of(equipment, profile)
-            designs[name] = Design(circuit=circuit, facts=facts)
+            designs[name] = Design(circuit=circuit, document=document, facts=facts)
     for name, connector in catalogue.connectors.items():
         complaints.extend(check_face(connector, papers["connector", name]))
     for name, region in catalogue.limits.items():
         complaints.extend(check_units(region, papers["limits", name]))
     return designs, complaints
+
+
+def _check_id(kind: str, name: str, document: Document) -> Iterator[Complaint]:
+    """Equipment is named by routes, and so its id has the form that they can name."""
+    try:
+        ID.check(name)
+    except Mistake as wrong:
+        yield Complaint(place=document.place((kind,)), what=wrong.what, expected=wrong.expected, nearest=wrong.nearest)
 
 
 def _check_header(catalogue: Catalogue, sequence: SequenceFile, document: Document) -> Iterator[Complaint]:

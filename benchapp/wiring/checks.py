@@ -23,6 +23,8 @@ def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tu
             key: Key = ("circuit", index, part.kind.value)
             problems.append(Problem(key=key, what=f"the name '{part.id}' is given to {counts[part.id]} parts"))
         problems += _unknown_pins(index, part, terminals, connectors)
+        if isinstance(part, SwitchPart) and part.usual and part.usual not in part.positions:
+            problems.append(_no_position(index, part))
         if isinstance(part, BarrierPart):
             problems += _empty_groups(index, part, tuple(sorted(nodes | set(terminals))))
         elif not isinstance(part, SwitchPart) and part.between[0] == part.between[1]:
@@ -49,6 +51,16 @@ def nodes_with_keys(index: int, part: AnyPart) -> Iterator[tuple[Key, str]]:
     yield from (((*start, "between", end), node) for end, node in enumerate(part.between))
     if isinstance(part, WindingPart):
         yield from (((*start, "taps", row, "at"), tap.at) for row, tap in enumerate(part.taps))
+
+
+def _no_position(index: int, part: SwitchPart) -> Problem:
+    near = nearest(part.usual, part.positions) or ""
+    return Problem(
+        key=("circuit", index, "usual"),
+        what=f"the switch '{part.id}' has no position '{part.usual}'",
+        expected="" if near else "one of " + ", ".join(part.positions),
+        nearest=near,
+    )
 
 
 def _unknown_pins(

@@ -8,6 +8,8 @@ import re
 from decimal import Decimal
 
 from benchapp.errors import BenchError
+from benchapp.files import Mistake
+from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.quantities import Kind, read_quantity
 from benchapp.wiring.circuit import Spread
 
@@ -37,13 +39,19 @@ def read_spread(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Spread
         value, by = _exact(match["value"], kind), match["by"].strip()
         off = abs(value) * _percent(by) if by.endswith("%") else _exact(by, kind)
         return _spread(value, value - off, value + off, words)
+    suggestion = accept_suggestion(words)
+    if suggestion.startswith(("at most", "between")):
+        raise Mistake(f'"{words}" is no value with a tolerance', nearest=suggestion)
     value = _exact(words, kind)
     return _spread(value, value - abs(value) * usual, value + abs(value) * usual, words)
 
 
 def read_value(text: str, kind: Kind) -> float:
     """Read a plain quantity of the kind, in SI; raises ValueError with a sentence."""
-    return float(_exact(str(text), kind))
+    try:
+        return float(read_quantity(str(text).strip(), kind=kind).si_exact)
+    except BenchError as problem:
+        raise ValueError(problem.sentence.rstrip(".")) from problem
 
 
 def read_ratio(text: str) -> float:
