@@ -7,6 +7,7 @@ one, as the engine judges them. Nothing is written.
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -56,7 +57,7 @@ def rejudge_workbook(
 ) -> Rejudging:
     """Judge every stored reading again; with a sequence file, those of that sequence by the file's text.
 
-    Raises WorkbookProblem, FileProblems, Cancelled.
+    Raises WorkbookProblem, FileProblems, RevisionProblem, Cancelled.
     """
     workbook = Workbook.look_at(path)
     try:
@@ -100,6 +101,12 @@ class _Again:
                 run = self._runs[uuid]
                 pins = (run.route, run.equipment, run.workshop, tuple(sorted(run.texts.items())))
                 alike[address, uuid in self._with_own, pins].append(uuid)
+        if self._sequence and not alike:
+            used = sorted({address.partition(".")[0] for _, address in self._workbook.judged_groups()})
+            raise RevisionProblem(
+                f"Nothing was read by a sequence {self._sequence.ident!r} in this workbook. It has readings of "
+                f"{', '.join(used) or 'none'}."
+            )
         return [(address, runs) for (address, _, _), runs in alike.items()]
 
     def judge(self, runs: Sequence[str], address: str) -> list[Rejudged]:
@@ -108,6 +115,8 @@ class _Again:
         self.readings += len(columns.ids)
         try:
             plan = self._plan(self._runs[runs[0]])
+        except RevisionProblem:
+            raise
         except BenchError as problem:
             return self._all_changed(columns, problem.sentence)
         step = plan.by_address.get(address)
@@ -150,20 +159,51 @@ class _Revision:
     """A sequence file that takes the place of the pinned text of the same id."""
 
     def __init__(self, path: Path) -> None:
-        from benchapp.files import build_model, read_document
+        from benchapp.files import Complaint, FileProblems, build_model, read_document
         from benchapp.sequences.language import SequenceFile
 
         document = read_document(path)
+        if not isinstance(document.data, dict) or "sequence" not in document.data:
+            what = "this file holds no sequence"
+            raise FileProblems([Complaint(place=document.place(()), what=what, expected="the file of a sequence")])
+        self.path = path
         self.text = document.text
         self.ident = build_model(document, SequenceFile).sequence
+        cases = document.places.get(("worked cases",))
+        self._end_of_steps = inf if cases is None else cases.line
+        self._fits: set[tuple[tuple[str, str], ...]] = set()
 
     def plan(self, run: Run, texts: Mapping[str, str]) -> "Plan":
         """The plan of the run with this text in it; the run's own where its route has no such sequence."""
         from benchapp.sequences import catalogue_from_texts, make_plan
 
         name = catalogue_from_texts(texts).names.get(("sequence", self.ident))
-        changed = dict(texts) if name is None else {**texts, name: self.text}
+        changed = dict(texts)
+        if name is not None:
+            changed = {other: text for other, text in texts.items() if other != name} | {str(self.path): self.text}
+        self._refuse_what_does_not_fit(changed, instead_of=name)
         return make_plan(catalogue_from_texts(changed), run.route, run.equipment, workshop_from(run.workshop))
+
+    def _refuse_what_does_not_fit(self, texts: Mapping[str, str], *, instead_of: str | None) -> None:
+        """The steps held against what the run pinned, and what is shipped beside that; worked cases judge nothing."""
+        from benchapp.files import FileProblems
+        from benchapp.sequences.catalogue import read_texts, texts_of
+        from benchapp.sequences.references import check_references
+
+        pinned = tuple(sorted(texts.items()))
+        if pinned in self._fits:
+            return
+        shipped = {name: text for name, text in texts_of().items() if name != instead_of}
+        catalogue, papers, complaints = read_texts({**shipped, **texts})
+        found = complaints or check_references(catalogue, papers)
+        own = [one for one in found if one.place.file == str(self.path) and one.place.line < self._end_of_steps]
+        if own:
+            raise RevisionProblem(FileProblems(own).sentence)
+        self._fits.add(pinned)
+
+
+class RevisionProblem(BenchError):
+    """A file that cannot take the place of the sequence that was worked through."""
 
 
 def own_facts() -> tuple[str, ...]:

@@ -1,11 +1,10 @@
 """Work on a workbook: its tags, its record sheets, and whether it holds."""
 
 import argparse
-import sys
 from dataclasses import asdict
 from pathlib import Path
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table
+from benchapp.cli.shape import Command, add_json, print_json, print_table, progress_of
 
 
 def _tags_arguments(parser: argparse.ArgumentParser) -> None:
@@ -79,7 +78,7 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 def _verify(asked: argparse.Namespace) -> int:
     from benchapp.actions import verify_workbook
 
-    found = verify_workbook(asked.workbook, progress=_show_progress if sys.stderr.isatty() else None)
+    found = verify_workbook(asked.workbook, progress=progress_of("units"))
     if asked.json:
         print_json([asdict(difference) for difference in found])
     elif found:
@@ -91,10 +90,6 @@ def _verify(asked: argparse.Namespace) -> int:
     return 1 if found else 0
 
 
-def _show_progress(done: int, of: int) -> None:
-    print(f"\r{done} of {of} units", end="" if done < of else "\n", file=sys.stderr, flush=True)
-
-
 def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
     parser.add_argument("--sequence", metavar="FILE", type=Path, help="a new revision to judge by instead")
@@ -104,7 +99,7 @@ def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:
 def _rejudge(asked: argparse.Namespace) -> int:
     from benchapp.actions import rejudge_workbook
 
-    done = rejudge_workbook(asked.workbook, sequence=asked.sequence)
+    done = rejudge_workbook(asked.workbook, sequence=asked.sequence, progress=progress_of("steps"))
     if asked.json:
         print_json(asdict(done))
         return 1 if done.changes else 0

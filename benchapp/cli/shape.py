@@ -2,6 +2,7 @@
 
 import argparse
 import json
+import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -38,3 +39,14 @@ def print_table(rows: Iterable[Sequence[str]], *, head: Sequence[str] = ()) -> N
 def add_json(parser: argparse.ArgumentParser) -> None:
     """The switch that every command with an answer has."""
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+
+
+def progress_of(what: str) -> Callable[[int, int], None] | None:
+    """A line on stderr that counts up ("3 of 20 units"); none where nobody watches."""
+    if not sys.stderr.isatty():
+        return None
+
+    def show(done: int, of: int) -> None:
+        print(f"\r{done} of {of} {what}", end="" if done < of else "\n", file=sys.stderr, flush=True)
+
+    return show

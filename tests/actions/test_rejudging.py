@@ -11,6 +11,7 @@ from benchapp.actions import Bench, Cancelled, record_answer, rejudge_workbook, 
 from benchapp.actions.answers_again import judged_again
 from benchapp.actions.rejudging import judge_again
 from benchapp.cli import main
+from benchapp.errors import BenchError
 from benchapp.files import FileProblems
 from benchapp.judgement import Band, Rule, decide, plain_uncertainty
 from benchapp.quantities import Bound, Kind
@@ -127,6 +128,26 @@ def test_a_sequence_that_cannot_be_read_is_complained_about(worked, tmp_path, te
     file.write_text(text)
     with pytest.raises(FileProblems):
         rejudge_workbook(worked, sequence=file)
+
+
+def test_a_sequence_that_does_not_fit_judges_nothing(worked, revision):
+    file = revision("accept: from wiring", "accept: at most 7 V")
+    with pytest.raises(BenchError, match="“7 V” is a voltage; the reading is a resistance"):
+        rejudge_workbook(worked, sequence=file)
+
+
+def test_a_sequence_that_nothing_was_read_by_is_named_with_those_there_are(worked, revision, capsys):
+    file = revision("sequence: coils", "sequence: spools")
+    assert main(["rejudge", str(worked), "--sequence", str(file)]) == 2
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "Nothing was read by a sequence 'spools' in this workbook. It has readings of coils" in err
+
+
+def test_progress_is_told_step_by_step(worked):
+    told = []
+    rejudge_workbook(worked, progress=lambda done, of: told.append((done, of)))
+    assert told == [(number, len(told)) for number in range(1, len(told) + 1)]
 
 
 def test_judging_again_can_be_stopped_and_writes_nothing(worked):
