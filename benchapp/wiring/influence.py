@@ -106,7 +106,10 @@ def _barrier_sides(circuit: Circuit, network: Network) -> Iterator[tuple[str, tu
 
 
 def _driven(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
-    """Parts that drive the voltage: everything that hangs on a core reached from a or b, and on the supply."""
+    """Parts that drive the voltage: everything that hangs on a core reached from a or b, and on the supply.
+
+    So does every barrier there: what leaks through it drives a current along the earth path.
+    """
     network = shape_of(circuit, state)
     reached = {int(network.group[network.number[end]]) for end in (a, b)}
     while True:
@@ -125,4 +128,5 @@ def _driven(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
             break
         reached |= more
     names = [name for name in circuit.nodes if int(network.group[network.number[name]]) in reached]
-    return _hanging(circuit, network, names)
+    leaking = {part for part, (one, other) in _barrier_sides(circuit, network) if reached & (one | other)}
+    return _hanging(circuit, network, names) | leaking
