@@ -50,8 +50,14 @@ class Fit:
     step: Step
     key: Key
 
-    def lacking(self, key: Key, what: str, expected: str = "") -> Complaint:
-        """A complaint in the design's own file: a step for many designs needs something that this one has not."""
+    def lacking(self, key: Key, below: Key, what: str, expected: str = "") -> Complaint:
+        """A step for many designs needs what this one has not: said in the file that somebody wrote last.
+
+        A shipped sequence fits all that is shipped, so a new design must give what it needs (under `key` of the
+        design's file); a new sequence must leave out the designs that have not (under `below` of its step).
+        """
+        if not is_shipped(self.document):
+            return self.complain(below, f"{self.design.circuit.equipment}: {what}", "a 'when' that leaves it out")
         step = f"{self.sequence.sequence}.{id_of(self.step)}"
         place = self.design.document.place(key)
         return Complaint(place=place, what=f"the step “{step}” cannot be done on it: {what}", expected=expected)
@@ -61,6 +67,11 @@ class Fit:
         place = self.document.place((*self.key, *key))
         expected = "" if near else expected
         return Complaint(place=place, what=f"step “{id_of(self.step)}”: {what}", expected=expected, nearest=near or "")
+
+
+def is_shipped(document: Document) -> bool:
+    """Whether the text came with the program: it is known by its place below the shipped folders."""
+    return document.source.startswith(("sequences/", "resources/"))
 
 
 def check_fit(sequence: SequenceFile, document: Document, design: Design) -> Iterator[Complaint]:
@@ -94,7 +105,7 @@ def _check_measure(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
 def _no_terminal(fit: Fit, key: Key, word: str) -> Complaint:
     circuit = fit.design.circuit
     if word in BY_ROLE:
-        return fit.lacking(("circuit",), f"it has no terminal “{word}”", _ROLES[word])
+        return fit.lacking(("circuit",), key, f"it has no terminal “{word}”", _ROLES[word])
     known = list(dict.fromkeys((*circuit.terminals, *(role for role in BY_ROLE if _has(circuit, role)))))
     what = f"{circuit.equipment} has no terminal “{word}”"
     same = [name for name in known if name.partition(".")[0] == word.partition(".")[0]]
@@ -127,7 +138,7 @@ def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
         band = expected_current(circuit)
     except WiringProblem as problem:
         found = problem.problems[0]
-        yield fit.lacking(found.key, found.what, found.expected)
+        yield fit.lacking(found.key, ("accept",), found.what, found.expected)
         return
     try:
         stop = read_quantity(step.stop_above).si if step.stop_above else None

@@ -6,8 +6,9 @@ from benchapp.files import shipped_folder
 from benchapp.sequences.catalogue import read_texts
 from benchapp.sequences.references import check_references
 from tests.sequences.bench import catalogue
-from tests.sequences.test_references import NAME, ROUTE, sequence
+from tests.sequences.test_references import ROUTE, sequence
 
+NAME = "/home/author/own.yaml"
 FULL = "supply: full\ncautions: [mains-live]\n"
 
 
@@ -28,7 +29,7 @@ def measure(lines: str, function: str = "resistance") -> str:
     [
         (measure("    at: [outlet.1, outlet.9]\n"), "", "tb-mu1", "7:20: step “a”: tb-mu1 has no terminal “outlet.9”"),
         (measure("    at: [outlt.1, outlet.2]\n"), "", "tb-mu1", "did you mean outlet.1?"),
-        (measure("    at: [supply.E, case]\n"), "", "tb-mu2", "7:20: step “a”: tb-mu2 has no terminal “case”"),
+        (measure("    at: [supply.E, case]\n"), "", "tb-mu2", "7:20: step “a”: tb-mu2: it has no terminal “case”"),
         (measure("    at: [supply.L, plug.L]\n"), "", "tb-mu1", "are one terminal of tb-mu1"),
         (measure("    at: [plug.L, plug.N]\n", "AC voltage"), FULL, "tb-mu1", "9:9: step “a”: this takes bare probes"),
         ("  - probe: a\n    say: R.\n    connector: outlt\n    what: [continuity]\n", "", "tb-mu1", "mean outlet?"),
