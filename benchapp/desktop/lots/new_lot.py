@@ -48,6 +48,8 @@ class NewLotDialog(QDialog):
         self.marks = label("new-lot-marks", "quiet")
         self.complaint = label("new-lot-complaint", "complaint")
         self.complaint.hide()
+        self.left_out = label("new-lot-left-out", "quiet")
+        self.left_out.hide()
         self._lay_out()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
         self.first.textChanged.connect(self._show_marks)
@@ -86,6 +88,7 @@ class NewLotDialog(QDialog):
                 tr("From intake on every unit is in quarantine: not tested, do not plug in."),
             )
         )
+        layout.addWidget(self.left_out)
         layout.addWidget(self.complaint)
         layout.addWidget(buttons)
         self.resize(self.fontMetrics().height() * 36, self.sizeHint().height())
@@ -95,15 +98,23 @@ class NewLotDialog(QDialog):
         self.take_in.setEnabled(False)
         self.marks.setText(tr("Reading the equipment files …"))
         bench = self._desk.bench
-        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
+        self._desk.errands.read(bench.reread_files, then=self._offer, refused=self._complain)
         self.name.setFocus()
 
     def _offer(self, catalogue: "Catalogue") -> None:
         self._catalogue = catalogue
         self._show_marks()
+        self._show_left_out()
         self.take_in.setEnabled(True)
         for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
             self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
+
+    def _show_left_out(self) -> None:
+        """Say what is wrong with a file beside the workbook: what it describes is not offered."""
+        wrong = self._desk.bench.left_out
+        words = tr("Left out until it is mended: {complaint}")
+        self.left_out.setText(words.format(complaint=wrong[0]) if wrong else "")
+        self.left_out.setVisible(bool(wrong))
 
     def _offer_routes(self, _number: int = 0) -> None:
         self.route.clear()

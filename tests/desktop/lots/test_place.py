@@ -1,8 +1,13 @@
 """The Lots by keys: a new lot, the board, the ways on from it."""
 
+import shutil
+from pathlib import Path
+
 import pytest
 
 from tests.desktop.windows import make_workbook, take_in, window_on
+
+ATTIC = Path(__file__).parents[2] / "cli" / "attic"
 
 
 @pytest.fixture
@@ -72,6 +77,35 @@ def test_only_routes_that_fit_the_equipment_are_offered(empty):
     dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-ls1"))
     routes = [dialog.route.itemData(number) for number in range(dialog.route.count())]
     assert routes == ["loudspeaker"]
+    empty.strike("Esc")
+
+
+@pytest.fixture
+def author(empty):
+    """Files of the author's own beside the workbook that the window is on."""
+    folder = empty.window.desk.bench.path.parent
+    for kind in ("equipment", "connectors"):
+        shutil.copytree(ATTIC / kind, folder / kind)
+    return folder
+
+
+def test_equipment_described_beside_the_workbook_is_taken_in_and_tested(empty, author):
+    take_in_by_keys(empty, equipment="tb-sb1", count=2, name="Boxes")
+    bench = empty.window.desk.bench
+    assert {unit.equipment for unit in bench.units("Boxes")} == {"tb-sb1"}
+    assert [stage.id for stage in bench.plan("TB-001").stages] == ["visual-inspection", "continuity", "clean"]
+    empty.take_unit("TB-001")
+    assert empty.reads("unit") == "TB-001"
+
+
+def test_a_wrong_file_beside_the_workbook_is_named_and_the_rest_offered(empty, author):
+    file = author / "equipment" / "tb-sb1.yaml"
+    file.write_text(file.read_text().replace("class:", "clas:"))
+    empty.strike("Ctrl+N")
+    dialog = empty.window.findChild(object, "new-lot-dialog")
+    assert dialog.equipment.findData("tb-lp1") >= 0
+    assert dialog.equipment.findData("tb-sb1") == -1
+    assert f"{file}:4:1:" in empty.reads("new-lot-left-out")
     empty.strike("Esc")
 
 
