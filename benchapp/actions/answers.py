@@ -1,6 +1,7 @@
 """Answers: what the technician did, saw or measured at a step, and taking the last of them back."""
 
-from typing import TYPE_CHECKING
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
@@ -26,13 +27,22 @@ def record_answer(
         tried = attempt(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
-        if tried.content.get("meter") and bench.closing() is not None:
-            raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
+        _refuse_by_the_day(bench, tried.content)
         asked = isinstance(given, AskGiven) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
     return record(bench, unit, compose, by=by, uuid=uuid)
+
+
+def _refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
+    """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
+    meter, live = str(content.get("meter", "")), content.get("supply", "none") != "none"
+    if (meter or live) and bench.closing() is not None:
+        raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
+    opening = bench.opening() if meter and live else None
+    if opening is not None and any(proof.meter == meter and not proof.proved for proof in opening.meters):
+        raise Refused(f"{meter} was not proved at the last bench opening. Take another, or prove it (F8).")
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> Changes:

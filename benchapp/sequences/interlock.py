@@ -4,6 +4,7 @@ Design, section 6: a live step on mains equipment stays shut until, since the la
 author can add conditions (more steps that show a role: all of them must hold), nobody can remove one.
 """
 
+import re
 from collections.abc import Iterator
 
 from benchapp.sequences.entries import Entry, person
@@ -14,6 +15,7 @@ from benchapp.sequences.retest import SAFETY
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import Condition, StepStatus
 from benchapp.sequences.troubles import open_troubles, shuts_mains, waits_for_live_retest
+from benchapp.wiring.unit import SELECTOR
 
 MAINS_CAUTION = "mains-live"
 """The caution that every live stage has, named in its file or not."""
@@ -21,6 +23,10 @@ AT_HAND = frozenset({"caution", "meter"})
 """Conditions that the technician settles on the way; they do not mark a step as shut."""
 WORKABLE = ("I", "II")
 """Classes (IEC 61140) of mains equipment that this tool takes to mains."""
+
+SETTING_OFF = 0.15
+"""share of the nominal mains by which a selector's setting may be off: 220 V and 250 V fit 230 V (common practice)"""
+_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 
 EARTHED_CORES = 3
 """live, neutral and earth"""
@@ -51,7 +57,7 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
     yield from _construction(standing)
     yield _plug_there(standing)
     for role in roles_needed(standing):
-        yield _role(standing, role)
+        yield (_unmeasured_metal(standing) if role is Role.earth else None) or _role(standing, role)
     yield _insulation(standing, supply)
     yield _faults(standing)
     yield _retested(standing)
@@ -146,6 +152,16 @@ def _untested_pair(standing: Standing) -> Condition | None:
     return None
 
 
+def _unmeasured_metal(standing: Standing) -> Condition | None:
+    """An earth path that was measured to anything but the bare metal is not shown."""
+    metal = set(standing.plan.circuit.exposed)
+    ends = {terminal for step in standing.showing(Role.earth) for terminal in step.terminals}
+    if not metal or not standing.showing(Role.earth) or metal & ends:
+        return None
+    why = "no step of this route measures the earth path to bare metal"
+    return Condition(id=Role.earth.value, words=_ROLE_WORDS[Role.earth], holds=False, why=why)
+
+
 def _mains_fed(standing: Standing) -> Condition:
     fed = bool(standing.facts.get("mains fed", standing.plan.mains_fed))
     why = "" if fed else "it takes no mains: it is never plugged in"
@@ -171,6 +187,17 @@ def _construction(standing: Standing) -> Iterator[Condition]:
     why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
     words = "bare metal has an earth core"
     yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")
+    wrong = _wrong_setting(standing)
+    yield Condition(id="setting", words="the selector stands at this place's mains", holds=not wrong, why=wrong)
+
+
+def _wrong_setting(standing: Standing) -> str:
+    """Why the setting that was recorded of this unit's selector does not fit the mains here; empty where it may."""
+    nominal = float(standing.plan.profile.mains.nominal.exact)
+    found = _NUMBER.match(str(standing.facts.get(SELECTOR, "")))
+    if found is None or abs(float(found[0]) - nominal) <= SETTING_OFF * nominal:
+        return ""
+    return f"its selector stands at {found[0]} V and mains here is {nominal:g} V: set it, then record its setting"
 
 
 def _plug_there(standing: Standing) -> Condition:

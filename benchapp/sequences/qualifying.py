@@ -13,7 +13,6 @@ from benchapp.sequences.language import (
     AskStep,
     InspectStep,
     MeasureStep,
-    ProbeStep,
     SequenceFile,
     Step,
     WaitStep,
@@ -61,7 +60,8 @@ def _by_hand(step: Step) -> str:
 def _asked(step: AskStep) -> str:
     """A question shows something only when one of its answers keeps mains away."""
     if step.value:
-        return "what is wrong there is more than a note" if step.grave == "note" else ""
+        loose = "" if step.accept else "what is typed there is held against something: accept"
+        return "what is wrong there is more than a note" if step.grave == "note" else loose
     bad = [answer for answer in step.answers if answer.judgement == "fail"]
     if not bad:
         return "none of its answers fails"
@@ -86,8 +86,6 @@ def _looked(step: Step) -> str:
 
 
 def _polarity(step: Step) -> str:
-    if isinstance(step, ProbeStep):
-        return "" if "voltage" not in step.what else "it is shown by resistance, not by voltage"
     wrong = _measured(step, OHMS, None)
     if wrong or not isinstance(step, MeasureStep):
         return wrong

@@ -67,7 +67,7 @@ def stand(plan: Plan, ledger: Ledger, at: str) -> Standing:
     for stage in plan.stages:
         known = dict(facts)
         for step in stage.steps:
-            _note_answer(known, step, ledger)
+            _note_answer(known, facts, step, ledger)
         for step in stage.steps:
             standing.steps[step.address] = _step_state(standing, step, known)
     for step in plan.way_back:
@@ -82,11 +82,14 @@ def stand(plan: Plan, ledger: Ledger, at: str) -> Standing:
     return standing
 
 
-def _note_answer(known: dict[str, FactValue], step: PlannedStep, ledger: Ledger) -> None:
-    """Let later steps of the sequence ask for this one's answer by its id."""
-    latest = ledger.latest(step.address)
-    if latest is not None and latest.number not in ledger.withdrawn and "answer" in latest.content:
-        known[step.address.partition(".")[2]] = latest.content["answer"]
+def _note_answer(
+    known: dict[str, FactValue], facts: Mapping[str, FactValue], step: PlannedStep, ledger: Ledger
+) -> None:
+    """Let later steps of the sequence ask for this one's answer by its id; a fact of the same name is the fact's."""
+    latest, name = ledger.latest(step.address), step.address.partition(".")[2]
+    if latest is None or latest.number in ledger.withdrawn or "answer" not in latest.content or name in facts:
+        return
+    known[name] = latest.content["answer"]
 
 
 def _step_state(standing: Standing, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:

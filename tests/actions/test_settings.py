@@ -13,10 +13,11 @@ from benchapp.actions import (
     close_bench,
     open_bench,
     open_supervised,
+    record_answer,
     record_note,
     take_in_lot,
 )
-from benchapp.sequences import Supply, Workshop
+from benchapp.sequences import ReadingGiven, Supply, WorkGiven, Workshop
 from tests.actions.driving import do_what_is_due
 
 METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
@@ -113,3 +114,26 @@ def test_a_supervisor_is_another_person_and_opens_for_the_day(without, clock):
     clock.pass_days(1)
     rows = {row.id: row for row in without.state("TB-001").interlock[Supply.limited]}
     assert rows["insulation"].why == "the supervisor's opening was for another day"
+
+
+def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, clock):
+    with Bench.create(path, clock=clock) as bench:
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
+        do_what_is_due(bench, "TB-001", until="first-power.current")
+        unproved = tuple(replace(proof, proved=proof.meter != "tb-pm1") for proof in METERS)
+        open_bench(bench, by="AB", meters=unproved, rcd_button_tested=True)
+        given = ReadingGiven(typed="0.015 A", meter="tb-pm1")
+        with pytest.raises(Refused, match="tb-pm1 was not proved at the last bench opening"):
+            record_answer(bench, "TB-001", "first-power.current", given, by="AB")
+
+
+def test_nothing_is_plugged_in_after_the_bench_was_closed(path, clock):
+    with Bench.create(path, clock=clock) as bench:
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
+        due = do_what_is_due(bench, "TB-001", until="first-power.plug-in")
+        close_bench(bench, by="AB")
+        given = WorkGiven(done=bench.plan("TB-001").step(due.address).model.do)
+        with pytest.raises(Refused, match="The bench was closed for today"):
+            record_answer(bench, "TB-001", due.address, given, by="AB")

@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from benchapp.files import shipped_folder
 from benchapp.sequences import AskGiven, EntryKind, ReadingGiven, StepStatus, Supply, attempt
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
@@ -207,3 +208,18 @@ def test_an_asked_fact_that_cannot_be_is_refused(tmp_path, fact, unit, typed):
 def test_a_misspelt_fact_is_refused_with_the_right_name():
     with pytest.raises(Refused, match="Did you mean live chassis"):
         unit_of().record(EntryKind.fact, facts={"live chasis": "yes"})
+
+
+@pytest.mark.parametrize(("setting", "fits"), [("240 V", True), ("220", True), ("110 V", False)])
+def test_mains_stays_away_from_a_selector_that_stands_at_another_voltage(tmp_path, setting, fits):
+    unit = unit_of("recorder", "tb-rec1") if fits else Unit(plan=plan_at_110(tmp_path))
+    say(unit, selector_setting=setting)
+    rows = {row.id: row for row in unit.state.interlock[Supply.limited]}
+    assert rows["setting"].holds is fits
+
+
+def plan_at_110(folder):
+    """The recorder with 110 V in place of 220 V on its selector and windings."""
+    text = (shipped_folder("resources") / "equipment" / "tb-rec1.yaml").read_text(encoding="utf-8")
+    edits = [(line, line.replace("220", "110")) for line in text.splitlines() if "220" in line]
+    return plan_with(folder, "resources/equipment/tb-rec1.yaml", *edits, route="recorder", equipment="tb-rec1")

@@ -6,7 +6,9 @@ import pytest
 
 from benchapp.files import FileProblems, shipped_folder
 from benchapp.sequences import (
+    AskGiven,
     ReadingGiven,
+    StepStatus,
     Supply,
     Workshop,
     attempt,
@@ -33,6 +35,12 @@ WEAKENED = {
         "at: [supply.L, supply.N]\n    function: DC voltage",
         "at: [outputs, outputs]\n    function: AC voltage",
     ),
+    "polarity at the outputs": (
+        "continuity",
+        "    what: [continuity, isolation, unused]",
+        "    what: [continuity, isolation, unused]\n    shows: [polarity]",
+    ),
+    "a fuse of any rating": ("plug-rewire", "    accept: from fuse rules\n", ""),
     "a way back that fits nothing": ("make-safe", "say: Before any hand", "fits: {class: III}\nsay: Before any hand"),
     "a wrong selector as a note": (
         "visual-inspection",
@@ -131,3 +139,20 @@ def test_a_unit_that_never_was_on_mains_is_not_sold(tmp_path):
     unit = Unit(plan=make_plan(load_catalogue(tmp_path), "dead", "tb-mu1", Workshop()))
     unit.finish()
     assert unit.state.may_sell == "it takes mains and this was not shown: limited power"
+
+
+def test_an_earth_path_to_an_output_is_none_to_bare_metal(tmp_path):
+    weakened(tmp_path, "continuity", "at: [supply.E, case]", "at: [supply.E, outputs]")
+    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop())
+    rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
+    assert rows["earth continuity"].why == "no step of this route measures the earth path to bare metal"
+
+
+def test_an_answer_named_like_a_fact_is_not_the_fact(tmp_path):
+    """A question called "class" leaves no earth test out, whatever is answered."""
+    ask = "  - ask: class\n    say: Which?\n    answers: [{answer: II}, {answer: one}]\n  - measure: leads-before"
+    weakened(tmp_path, "continuity", "  - measure: leads-before", ask)
+    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop()))
+    unit.go_to("continuity.class")
+    unit.answer("continuity.class", AskGiven(answer="II"))
+    assert unit.state.steps["continuity.earth"].status is not StepStatus.skipped
