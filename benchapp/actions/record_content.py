@@ -77,16 +77,15 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
     return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
 
 
-def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[Reason, ...]:
+def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[str, ...]:
     """How the reading sits among those of its lot on the day of printing."""
     siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
     beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
-    sentences = sibling_sentences(beside, entry.content)
-    return tuple(Reason(what="siblings", value=words, source="the lot's readings when printed") for words in sentences)
+    return sibling_sentences(beside, entry.content)
 
 
 def _sections(
-    plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Callable[[Entry], tuple[Reason, ...]]
+    plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Callable[[Entry], tuple[str, ...]]
 ) -> tuple[RecordSection, ...]:
     """One section a stage in the route's order, then the way back, then what an earlier revision asked."""
     status = {stage.id: str(stage.status) for stage in state.stages}
@@ -110,7 +109,7 @@ def _sections(
     )
 
 
-def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry], tuple[Reason, ...]]) -> RecordRow:
+def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry], tuple[str, ...]]) -> RecordRow:
     content, step = entry.content, plan.by_address.get(entry.address)
     judgement = str(content.get("judgement") or "")
     return RecordRow(
@@ -124,9 +123,10 @@ def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry],
         by=entry.by,
         judgement=judgement,
         finding=FINDINGS.get(judgement, Finding.NOT_JUDGED),
-        derivation=(*_reasons(content.get("derivation") or ()), *beside(entry)),
+        derivation=_reasons(content.get("derivation") or ()),
         corrections=_reasons(content.get("corrections") or ()),
         cautions=tuple(content.get("cautions") or ()),
+        siblings=beside(entry),
         note=str(content.get("note") or ""),
         standing=_standing(state, entry),
     )

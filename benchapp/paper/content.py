@@ -122,6 +122,8 @@ class RecordRow:
     corrections: tuple[Reason, ...] = ()
     """what was taken off the reading before it was judged"""
     cautions: tuple[str, ...] = ()
+    siblings: tuple[str, ...] = ()
+    """how it sits among its lot's readings on the day of printing"""
     note: str = ""
     standing: str = ""
 

@@ -188,6 +188,7 @@ def _reasons(row: RecordRow, width: float, fonts: Faces) -> list[list[Cell]]:
         if reasons
     ]
     found += [Lines(words, WHY, fonts, lead="Caution:") for words in row.cautions]
+    found += [Lines(words, WHY, fonts, lead="Siblings:") for words in row.siblings]
     if row.note:
         found.append(Lines(row.note, WHY, fonts, lead="Note:"))
     return [piece for lines in found for piece in _cut([lines], (1.0,), width - INDENT)]

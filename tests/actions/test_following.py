@@ -147,5 +147,4 @@ class TestBesideSiblings:
     def test_stand_on_the_record_sheet(self, lot_of_six):
         _, bench = lot_of_six
         rows = [row for section in record_content(bench, "TB-006").sections for row in section.rows]
-        lines = [line.value for row in rows for line in row.derivation if line.what == "siblings"]
-        assert any("unlike them: worth a look" in line for line in lines)
+        assert any("unlike them: worth a look" in words for row in rows for words in row.siblings)

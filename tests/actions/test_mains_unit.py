@@ -14,6 +14,7 @@ from benchapp.actions import (
     MeterProof,
     Refused,
     destroy_plug,
+    follow_readings,
     open_bench,
     preview_tag,
     record_answer,
@@ -22,6 +23,7 @@ from benchapp.actions import (
     take_in_lot,
     verify_workbook,
 )
+from benchapp.actions.record_content import record_content
 from benchapp.paper import Tone
 from benchapp.sequences import DueKind, ReadingGiven
 from tests.actions.driving import do_what_is_due
@@ -56,6 +58,25 @@ def test_a_sound_unit_goes_from_intake_to_the_sale_table_and_verifies(shipped, p
     assert tag.not_tested
     shipped.close()
     assert verify_workbook(path) == ()
+
+
+def test_all_that_a_reading_rests_on_stands_on_the_page_the_sheet_and_in_what_programs_get(shipped, path):
+    take_in(shipped)
+    do_what_is_due(shipped, "TB-001")
+    sheet = record_content(shipped, "TB-001")
+    rows = {row.number: row for section in sheet.sections for row in section.rows}
+    readings = [e for e in shipped.entries("TB-001") if e.kind == "answer" and e.content.get("derivation")]
+    followed = {one["entry"]: one for one in follow_readings(path, "TB-001")}
+    assert any(e.content["cautions"] for e in readings)
+    for entry in readings:
+        content, row, told = entry.content, rows[str(entry.number)], followed[entry.number]
+        assert [[one.what, one.value, one.source] for one in row.derivation] == content["derivation"]
+        assert [[one.what, one.value, one.source] for one in row.corrections] == content["corrections"]
+        assert list(row.cautions) == content["cautions"] == told["band"]["cautions"]
+        assert [list(line.values()) for line in told["band"]["derivation"]] == content["derivation"]
+        for words in content.get("meter_cautions", ()):
+            assert words in sheet.cautions
+            assert words in told["meter"]["cautions"]
 
 
 def test_the_tag_of_a_mains_unit_leads_with_earth_and_insulation_and_names_the_fuse(shipped):

@@ -194,7 +194,9 @@ def test_what_was_taken_off_a_reading_and_its_cautions_stand_under_its_row():
     row = make_row(
         corrections=(Reason(what="leads taken off", value="0.12 Ω", source="measured at bench opening"),),
         cautions=("OL counts only with leads that were proved.",),
+        siblings=("This lot: 9.8 V to 10.3 V, middle 10.1 V (6 units).",),
     )
     text = all_text(record_sheet(make_record(row)))
+    assert "Siblings: This lot: 9.8 V to 10.3 V, middle 10.1 V (6 units)." in text
     assert "Why this value: leads taken off 0.12 Ω (measured at bench opening)." in text
     assert "Caution: OL counts only with leads that were proved." in text

@@ -47,14 +47,19 @@ def _marks(band: "Band") -> tuple[Mark, ...]:
 
 
 def why_words(step: "PlannedStep", tried: "Attempt") -> str:
-    """The derivation of the band, a line for each thing that went into it."""
+    """The derivation of the band, a line for each thing that went into it, then what the reading was put right by."""
     band = band_of(step, tried)
     if band is None:
-        return tr("No band: this reading is recorded and not judged.")
+        return "\n".join([tr("No band: this reading is recorded and not judged."), *_put_right(tried)])
     lines = [_because(line.what, line.value, line.source) for line in band.derivation]
     if step.probe is not None and step.probe.why:
         lines.insert(0, step.probe.why)
-    return "\n".join([*lines, *band.cautions])
+    return "\n".join([*lines, *band.cautions, *_put_right(tried)])
+
+
+def _put_right(tried: "Attempt") -> list[str]:
+    """What was taken off the reading before it was judged: leads, the meter's load, a bent wave."""
+    return [_because(*line) for line in tried.content.get("corrections", ())]
 
 
 def _because(what: str, value: str, source: str) -> str:

@@ -99,8 +99,8 @@ class RecordPage(BenchPage):
 
 
 def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
-    """What a row of the record rests on: corrections, band, cautions, and its uncertainty source by source."""
-    lines = [*map(_because, row.corrections), *map(_because, row.derivation), *row.cautions]
+    """What a row of the record rests on: corrections, band, cautions, siblings, uncertainty source by source."""
+    lines = [*map(_because, row.corrections), *map(_because, row.derivation), *row.cautions, *row.siblings]
     if budget is not None:
         lines.append(budget.combined)
         lines += [f"   {one.source}: {one.value} {one.distribution}, {one.share}" for one in budget.rows]

@@ -1,0 +1,33 @@
+"""The reasons beside the gauge, before anything is recorded."""
+
+from types import SimpleNamespace
+
+from benchapp.desktop.bench.gauge_view import why_words
+from benchapp.judgement import Band, Because
+from benchapp.quantities import Kind
+from benchapp.sequences import Attempt
+
+STEP = SimpleNamespace(probe=None)
+TAKEN_OFF = ["leads taken off", "0.12 ohm", "measured at bench opening"]
+
+
+def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
+    band = Band(
+        kind=Kind.resistance,
+        unit="ohm",
+        lower=None,
+        upper=1.0,
+        derivation=(Because(what="winding temperature", value="assumed 15 °C to 35 °C", source="IEC 60228"),),
+        cautions=("A capacitor lies on this side.",),
+    )
+    assert why_words(STEP, Attempt(band=band, content={"corrections": [TAKEN_OFF]})).splitlines() == [
+        "winding temperature: assumed 15 °C to 35 °C  (IEC 60228)",
+        "A capacitor lies on this side.",
+        "leads taken off: 0.12 ohm  (measured at bench opening)",
+    ]
+
+
+def test_without_a_band_what_was_put_right_is_said_all_the_same():
+    words = why_words(STEP, Attempt(content={"corrections": [TAKEN_OFF]}))
+    assert words.splitlines()[0] == "No band: this reading is recorded and not judged."
+    assert words.splitlines()[1].startswith("leads taken off")
