@@ -159,6 +159,10 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
     technician.retype("3 V")
     technician.strike("Ctrl+Enter")
     assert "3 V" in technician.complaint
+    for typed, words in (("OL", "are broken"), ("-0.2", "never below zero"), ("40", "take other leads")):
+        technician.retype(typed)
+        technician.strike("Ctrl+Enter")
+        assert words in technician.complaint
     technician.retype("0.2")
     technician.strike("Ctrl+Enter")
     proof = next(one for one in technician.window.desk.bench.opening().meters if one.meter == "tb-m1")

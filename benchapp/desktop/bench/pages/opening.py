@@ -126,9 +126,14 @@ class OpeningPage(BenchPage):
 
 
 def read_leads(text: str) -> float | None:
-    """The resistance of the leads in ohm as typed; None when nothing was."""
+    """The resistance of the leads in ohm as typed; None when nothing was. Raises BenchError, also for broken leads."""
     if not text.strip():
         return None
-    from benchapp.quantities import Kind, read_reading
+    from benchapp.quantities import Bound, Kind, read_reading
 
-    return read_reading(text, kind=Kind("resistance"), unit="ohm").si
+    reading = read_reading(text, kind=Kind("resistance"), unit="ohm")
+    if reading.bound is not Bound.exact:
+        raise BenchError(
+            tr("Leads that read “{typed}” are broken, or not touched together: measure them again.").format(typed=text)
+        )
+    return reading.si
