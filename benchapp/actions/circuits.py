@@ -6,14 +6,14 @@ from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from benchapp.actions.judging import JudgingProblem, read_limits, shipped_or_own
+from benchapp.actions.judging import JudgingProblem, read_limits, read_meter, shipped_or_own
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
     from benchapp.judgement import Band, Known
     from benchapp.wiring import Circuit, Connector, Probe, State
-    from benchapp.wiring.coverage import Hidden
+    from benchapp.wiring.coverage import Hidden, Ohmmeter
     from benchapp.wiring.faults import Repaired
     from benchapp.wiring.locate import Findings
 
@@ -124,22 +124,49 @@ def expected_readings(
     return tuple(found)
 
 
-def plan_probes(circuit: "Circuit", *, set_up: Sequence[str] = ()) -> tuple[ConnectorPlan, ...]:
-    """What to probe at each connector, earth, isolation and unused pins first."""
+def plan_probes(
+    circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
+) -> tuple[ConnectorPlan, ...]:
+    """What to probe at each connector, earth, isolation and unused pins first; with that meter, else a usual one."""
     from benchapp.wiring import probe_plan
 
-    state = _state(circuit, set_up)
+    state, ohmmeter = _state(circuit, set_up), _ohmmeter(meter, folders)
     return tuple(
-        ConnectorPlan(connector=name, title=plug.title, probes=probe_plan(circuit, name, state=state))
+        ConnectorPlan(connector=name, title=plug.title, probes=probe_plan(circuit, name, state=state, meter=ohmmeter))
         for name, plug in circuit.connectors.items()
     )
 
 
-def hidden_from_probes(circuit: "Circuit", *, set_up: Sequence[str] = ()) -> "tuple[Hidden, ...]":
+def hidden_from_probes(
+    circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
+) -> "tuple[Hidden, ...]":
     """Defects that no reading between terminals reveals, with the reason."""
     from benchapp.wiring.coverage import hidden_defects
 
-    return hidden_defects(circuit, _state(circuit, set_up))
+    return hidden_defects(circuit, _state(circuit, set_up), _ohmmeter(meter, folders))
+
+
+def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
+    """How well a meter of that id, or of that file, tells resistances apart; None stands for a usual hand meter."""
+    from benchapp.judgement import Function, uncertainty_of
+    from benchapp.wiring.coverage import Ohmmeter
+
+    if meter is None:
+        return None
+    record = read_meter(meter, folders)
+    if Function.resistance not in record.functions:
+        raise CircuitProblem(f"{meter} does not read resistance, so no probe can be planned with it.")
+    largest = max(one.to.si for one in record.functions[Function.resistance].ranges)
+    spread = {ohms: uncertainty_of(record, Function.resistance, ohms).expanded for ohms in _PROBED if ohms < largest}
+    return Ohmmeter(
+        share=max((by / ohms for ohms, by in spread.items() if ohms > 10 * min(_PROBED)), default=0.0),
+        ohms=spread[min(_PROBED)],
+        over_range=largest,
+    )
+
+
+_PROBED = (1.0, 50.0, 500.0, 5e3, 5e4)
+"""ohm at which a meter's uncertainty is asked for, one in each decade that probes read"""
 
 
 def locate_fault(

@@ -85,12 +85,17 @@ def _shown(band: "Band") -> tuple[str, str, str]:
     return expected, say_limits(band), "; ".join(band.cautions)
 
 
+def _plan_arguments(parser: argparse.ArgumentParser) -> None:
+    _circuit_arguments(parser)
+    parser.add_argument("--meter", metavar="ID", help="the meter that probes: what it tells apart; a usual one if none")
+
+
 def _plan(asked: argparse.Namespace) -> int:
     from benchapp.actions import hidden_from_probes, plan_probes
 
     circuit = _circuit(asked)
-    plans = plan_probes(circuit, set_up=asked.set_up)
-    hidden = hidden_from_probes(circuit, set_up=asked.set_up)
+    plans = plan_probes(circuit, set_up=asked.set_up, meter=asked.meter)
+    hidden = hidden_from_probes(circuit, set_up=asked.set_up, meter=asked.meter)
     if asked.json:
         probes = {
             plan.connector: [
@@ -216,7 +221,7 @@ COMMANDS = (
     Command(
         name="plan",
         says="what to probe at each connector, and what no probe can show",
-        arguments=_circuit_arguments,
+        arguments=_plan_arguments,
         run=_plan,
     ),
     Command(

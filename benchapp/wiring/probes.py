@@ -7,11 +7,15 @@ do not overlap. Black stays put while red walks.
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import TYPE_CHECKING
 
 from benchapp.judgement import Band
 from benchapp.wiring.circuit import Circuit, Plug, State, unknown
 from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.solve import Corner, Network, dead_network
+
+if TYPE_CHECKING:
+    from benchapp.wiring.coverage import Ohmmeter
 
 Pair = tuple[str, str]
 
@@ -42,10 +46,16 @@ class Probe:
 
 
 def probe_plan(
-    circuit: Circuit, connector: str, what: frozenset[ProbeKind] = ALL_KINDS, *, state: State | None = None
+    circuit: Circuit,
+    connector: str,
+    what: frozenset[ProbeKind] = ALL_KINDS,
+    *,
+    state: State | None = None,
+    meter: "Ohmmeter | None" = None,
 ) -> tuple[Probe, ...]:
     """The probes of one connector, in the order of ProbeKind and then easy on the hand.
 
+    With another `meter` than a usual hand meter other probes may be the fewest that reveal.
     Raises WiringProblem for a connector that the circuit does not have.
     """
     from benchapp.wiring.coverage import continuity_pairs
@@ -61,7 +71,7 @@ def probe_plan(
             whys = {frozenset(pair): why for pair, why in find(circuit, plug, network).items()}
             probes += _probes(circuit, kind, whys, state)
     if ProbeKind.continuity in what:
-        shown = continuity_pairs(circuit, plug, state, [(probe.a, probe.b) for probe in probes])
+        shown = continuity_pairs(circuit, plug, state, [(probe.a, probe.b) for probe in probes], meter)
         whys = {pair: f"shows {parts}" for pair, parts in shown.items()}
         probes += _probes(circuit, ProbeKind.continuity, whys, state)
     return tuple(probes)

@@ -207,3 +207,12 @@ def test_something_of_its_own_that_cannot_be_is_a_sentence(capsys, said, sentenc
     code, out, err = run(capsys, "expect", "tb-mu1", "--own", said)
     assert (code, out) == (2, "")
     assert sentence in err
+
+
+def test_the_plan_is_made_for_the_meter_that_probes(capsys):
+    _, fine = run_json(capsys, "plan", "tb-mu1", "--meter", "tb-m1")
+    _, usual = run_json(capsys, "plan", "tb-mu1")
+    assert {one["defect"] for one in fine["not shown"]} <= {one["defect"] for one in usual["not shown"]}
+    code, out, err = run(capsys, "plan", "tb-mu1", "--meter", "tb-pm1")
+    assert (code, out) == (2, "")
+    assert "tb-pm1 does not read resistance" in err
