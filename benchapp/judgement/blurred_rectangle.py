@@ -1,10 +1,10 @@
 """How is a value spread whose uncertainty is one rectangle, blurred by everything else as a normal distribution?
 
 A meter's accuracy statement most often outweighs every other source of a reading, and the reading is then spread like
-a rectangle with soft edges, not like a bell: its interval of 95 % is 1.65 standard uncertainties wide, not 2 (JCGM
-100:2008, G.6.5 and 6.3.2; EA-4/02, S9.14). The distribution here is the convolution of the two, exact for a rectangle
-and normal rest. With the unit normal loss L(z) = φ(z) − z Φ(−z), the mean excess over z, the probability above x ≥ 0 is
-(s / 2a) (L((x − a) / s) − L((x + a) / s)) for half-width a and rest s.
+a rectangle with soft edges, not like a bell: its interval of 95 % reaches 1.65 standard uncertainties out, not 2 (JCGM
+100:2008, 6.3.2 and G.6.5; EA-4/02, S9.14; clauses from memory). The distribution here is the convolution of the two,
+exact for a rectangle and a normal rest. With the unit normal loss L(z) = φ(z) − z Φ(−z), the mean excess over z, the
+probability above x ≥ 0 is (s / 2a) (L((x − a) / s) − L((x + a) / s)) for half-width a and rest s.
 """
 
 from math import erfc, exp, pi, sqrt

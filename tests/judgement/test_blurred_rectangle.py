@@ -7,8 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
+from scipy.optimize import brentq
 from scipy.stats import norm
 
+from benchapp.judgement import Distribution, Source, combine
 from benchapp.judgement.blurred_rectangle import probability_below, reach
 
 shares = st.floats(1e-3, 0.3 / sqrt(3))
@@ -28,6 +30,19 @@ def by_integral(x: float, half_width: float, rest: float) -> float:
 @pytest.mark.parametrize("x", [-2.0, -1.0, -0.97, -0.4, 0.0, 0.3, 1.0, 1.1, 4.0])
 def test_agrees_with_the_convolution_integrated_by_scipy(share, x):
     assert probability_below(x, 1.0, share) == pytest.approx(by_integral(x, 1.0, share), abs=2e-12)
+
+
+def test_two_hundred_random_budgets_reach_as_far_as_scipy_finds():
+    random = np.random.default_rng(11)
+    for _ in range(200):
+        half_width = 10 ** random.uniform(-6, 6)
+        rests = half_width / sqrt(3) * random.uniform(0, 0.2, random.integers(1, 3))
+        known = combine(
+            [Source("accuracy", half_width), *(Source("rest", u, Distribution.normal) for u in rests.tolist())]
+        )
+        share = known.others / known.dominant
+        expected = brentq(lambda x, share=share: by_integral(x, 1.0, share) - 0.97725, 0.9, 1.2, xtol=1e-12)
+        assert known.expanded == pytest.approx(expected * half_width, rel=1e-9)
 
 
 def test_without_a_rest_it_is_the_rectangle():

@@ -21,6 +21,7 @@ from benchapp.judgement import (
     plain_uncertainty,
     propagate,
 )
+from benchapp.judgement.blurred_rectangle import reach
 from benchapp.judgement.budget import coverage_factor, expanded_source, repeated_source, standard_deviation
 
 TEMPERATURES = (
@@ -118,6 +119,14 @@ def test_welch_satterthwaite_with_sensitivities():
 def test_table_of_students_t(freedom, row):
     for percent, printed in zip((68.27, 90, 95, 95.45, 99, 99.73), row, strict=True):
         assert coverage_factor(freedom, percent / 100) == pytest.approx(printed, abs=0.0052)
+
+
+# G.6.5: the coverage factors of a rectangle, p times the square root of three (from memory)
+@pytest.mark.parametrize(("probability", "printed"), [(0.95, 1.65), (0.99, 1.71), (1.0 - 1e-9, 1.73)])
+def test_coverage_factors_of_a_rectangular_distribution(probability, printed):
+    alone = combine([Source("limits", 1.0)])
+    k = reach(0.5 * (1.0 - probability), alone.dominant, alone.others) / alone.standard
+    assert round(k, 2) == printed
 
 
 # 7.2.4: 100.02147 g, u = 0.35 mg, 9 degrees of freedom, 95 %
