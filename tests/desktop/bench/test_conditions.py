@@ -27,6 +27,21 @@ def test_what_the_unit_has_overrides_the_design(technician):
     assert row.detail == "the design: 1.8 m"
 
 
+def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(technician):
+    technician.take_unit("TB-001")
+    technician.strike("y", "2")
+    assert "If this one is moulded, a second person looks and says so too" in technician.said
+    assert technician.view.state.facts["plug"] == "rewirable"
+    technician.give_initials("SUP")
+    technician.strike("Ctrl+U")
+    fact(technician, "plug")
+    technician.strike("Enter")
+    technician.type("moulded")
+    technician.strike("Enter")
+    assert technician.view.state.facts["plug"] == "moulded"
+    assert technician.view.state.steps["plug-rewire.plug-inside"].status == "skipped"
+
+
 def test_a_longer_cord_moves_the_limit_of_its_earth(technician):
     technician.take_unit("TB-001")
     work_until(
