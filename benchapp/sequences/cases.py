@@ -44,7 +44,7 @@ from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.state import UnitState
 
 NOT_MEASURED = "not measured"
-REFUSED = "an answer that would not be taken"
+REFUSED = "not taken"
 A_PHOTO = "0" * 64
 AT = "2000-01-01T09:00:00+00:00"
 """The time of every worked case; a case that must not depend on the day has one day."""
@@ -124,7 +124,8 @@ def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[Case
             complaint=complaint,
             key=(*at, "judgement"),
         )
-        entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+        if found != REFUSED:
+            entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
 
 
 def _no_step(plan: Plan, sequence: str, case: WorkedCase, line: CaseLine, key: Key) -> CaseResult:

@@ -15,7 +15,8 @@ from benchapp.sequences.planned import Role, StepKind, Supply
 Words = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=600)]
 Grave = Literal["note", "mend", "do not use"]
 Mark = Literal["good", "bad", "does not apply"]
-JudgementWord = Literal["pass", "conditional pass", "conditional fail", "fail", "not judged"]
+JudgementWord = Literal["pass", "conditional pass", "conditional fail", "fail", "not judged", "not taken"]
+"""what comes out of an answer; "not taken" where it would be refused, as a wait cut short"""
 
 
 def _as_list(written: Any) -> Any:  # noqa: ANN401  whatever the file holds
