@@ -79,12 +79,19 @@ def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
     for path in paths:
         if not path.exists():
             raise NothingToCheck(f"There is nothing at {path}. Check the path.")
-        inside = sorted([*path.rglob("*.yaml"), *path.rglob("*.yml")]) if path.is_dir() else [path]
+        inside = sorted(_shown_below(path)) if path.is_dir() else [path]
         if not inside:
             raise NothingToCheck(f"There is no .yaml file in {path}. Name a file, or another folder.")
         for file in inside:
             found.setdefault(file.resolve(), file)
     return {str(file): file for file in found.values()}
+
+
+def _shown_below(folder: Path) -> Iterator[Path]:
+    """The files in a folder and below; what is hidden (.git, .venv) is nobody's to check."""
+    for file in (*folder.rglob("*.yaml"), *folder.rglob("*.yml")):
+        if not any(part.startswith(".") for part in file.relative_to(folder).parts):
+            yield file
 
 
 def _read_all(files: Mapping[str, Path]) -> _Checked:

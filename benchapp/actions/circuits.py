@@ -11,6 +11,7 @@ from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
+    from benchapp.files import Document
     from benchapp.judgement import Band, Known
     from benchapp.wiring import Circuit, Connector, Probe, State
     from benchapp.wiring.coverage import Hidden, Ohmmeter
@@ -63,12 +64,27 @@ def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit,
             raise CircuitProblem(_unknown_equipment(equipment, known))
         file = known[equipment]
     document = read_document(file)
+    _refuse_other_kinds(document)
     model = build_model(document, Equipment)
     files = shipped_or_own("connectors", folders)
     used = {kind: files[kind] for kind in model.connectors.values() if kind in files}
     connectors = {kind: build_model(read_document(path), Connector) for kind, path in used.items()}
     circuit = compile_written(model, document, connectors, known=files)
     return circuit, {name: connectors[kind] for name, kind in model.connectors.items()}
+
+
+def _refuse_other_kinds(document: "Document") -> None:
+    """A file that describes something else is said to, rather than complained about key by key."""
+    from benchapp.sequences.catalogue import kind_of_document
+
+    if isinstance(document.data, dict) and "equipment" in document.data:
+        return
+    kind = kind_of_document(document)
+    key = f" (its key says “{kind}”)" if kind else ""
+    known = ", ".join(sorted(shipped_or_own("equipment", ())))
+    raise CircuitProblem(
+        f"{document.source} describes no equipment{key}. Name the file of one, or a shipped one: {known}."
+    )
 
 
 def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
@@ -116,7 +132,7 @@ def expected_readings(
             band = expected_resistance(circuit, a, b, state=state)
             found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
         return tuple(found)
-    measured = _known_mains(mains)
+    measured = _known_mains(mains, circuit)
     (profile,) = read_limits(region=region, folders=folders)
     for a, b in _output_pairs(circuit):
         band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
@@ -187,7 +203,7 @@ def locate_fault(
     from benchapp.wiring.faults import shipped_fault_modes
     from benchapp.wiring.locate import Locator
 
-    measured, state = _known_mains(mains), _state(circuit, set_up)
+    measured, state = _known_mains(mains, circuit), _state(circuit, set_up)
     volts = None if measured is None else float(measured.value_si)
     clues = [replace(read_clue(text, circuit, mains=volts), state=state) for text in readings]
     return Locator(circuit, shipped_fault_modes(), history=history, state=state).findings(clues)
@@ -236,15 +252,25 @@ _USUAL = frozenset({"fuse in", "plug fuse in"})
 """set-ups that leave a circuit as it usually is"""
 
 
-def _known_mains(mains: str | None) -> "Known | None":
+def _known_mains(mains: str | None, circuit: "Circuit") -> "Known | None":
+    """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
+    from benchapp.errors import BenchError
     from benchapp.judgement import Known
     from benchapp.quantities import Bound, Kind, read_reading
 
     if mains is None:
         return None
-    read = read_reading(mains, kind=Kind.voltage, unit="V")
+    try:
+        read = read_reading(mains, kind=Kind.voltage, unit="V")
+    except BenchError as problem:
+        raise JudgingProblem(f"The measured mains cannot be read. {problem.sentence}") from problem
     if read.si is None or read.bound is not Bound.exact or read.si <= 0:
         raise JudgingProblem(f"“{mains}” is no mains voltage. Write what was measured, as in 243 V.")
+    supply = circuit.supply
+    if supply is not None and not supply.voltage / 2 <= read.si <= supply.voltage * 2:
+        raise JudgingProblem(
+            f"“{mains}” is far from the {supply.voltage:g} V that {circuit.equipment} is made for. Check the figure."
+        )
     return Known(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
 
 

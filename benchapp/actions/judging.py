@@ -126,9 +126,9 @@ def _known_how_well(
     folders: Sequence[Path],
 ) -> "tuple[Uncertainty | None, float | None]":
     """The uncertainty, and where the meter's range ends (SI) when the reading is over it."""
-    if meter and uncertainty:
+    if meter is not None and uncertainty is not None:
         raise JudgingProblem("Give the meter or the uncertainty, not both.")
-    if meter:
+    if meter is not None:
         return _by_meter(read_meter(meter, folders), reading, kind, function)
     if uncertainty is None:
         return None, None

@@ -2,15 +2,14 @@
 
 import argparse
 from dataclasses import asdict
-from pathlib import Path
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table, progress_of
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
 
 
 def _tags_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("workbook", metavar="WORKBOOK", type=path_named)
     parser.add_argument("--lot", required=True, metavar="NAME")
-    parser.add_argument("--out", required=True, metavar="FILE", type=Path, help="the PDF to write")
+    parser.add_argument("--out", required=True, metavar="FILE", type=path_named, help="the PDF to write")
     parser.add_argument("--sheet", metavar="ID", help="the label sheet; A4 with eight labels if none is named")
     parser.add_argument("--start-at", metavar="N", type=int, default=1, help="the first free label of the sheet")
     parser.add_argument("--by", metavar="INITIALS", default="", help="who prints them, for the record")
@@ -26,9 +25,9 @@ def _tags(asked: argparse.Namespace) -> int:
 
 
 def _records_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("workbook", metavar="WORKBOOK", type=path_named)
     parser.add_argument("--lot", required=True, metavar="NAME")
-    parser.add_argument("--out", required=True, metavar="FOLDER", type=Path, help="where the PDFs go, one a unit")
+    parser.add_argument("--out", required=True, metavar="FOLDER", type=path_named, help="where the PDFs go, one a unit")
     parser.add_argument("--page", choices=("A4", "Letter"), default="A4")
 
 
@@ -42,7 +41,7 @@ def _records(asked: argparse.Namespace) -> int:
 
 
 def _lots_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("workbook", metavar="WORKBOOK", type=path_named)
     parser.add_argument("--lot", metavar="NAME", help="the board of one lot")
     add_json(parser)
 
@@ -71,7 +70,7 @@ def _lots(asked: argparse.Namespace) -> int:
 
 
 def _verify_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="FILE", type=Path)
+    parser.add_argument("workbook", metavar="FILE", type=path_named)
     add_json(parser)
 
 
@@ -91,8 +90,8 @@ def _verify(asked: argparse.Namespace) -> int:
 
 
 def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
-    parser.add_argument("--sequence", metavar="FILE", type=Path, help="a new revision to judge by instead")
+    parser.add_argument("workbook", metavar="WORKBOOK", type=path_named)
+    parser.add_argument("--sequence", metavar="FILE", type=path_named, help="a new revision to judge by instead")
     add_json(parser)
 
 

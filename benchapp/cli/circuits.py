@@ -5,7 +5,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
 
 if TYPE_CHECKING:
     from benchapp.judgement import Band
@@ -129,7 +129,7 @@ def _locate_arguments(parser: argparse.ArgumentParser) -> None:
         help='a reading between two terminals, "outlet.1,outlet.4=OL"; given once for each',
     )
     parser.add_argument("--mains", metavar="TEXT", help='the mains as measured, for readings in volts: "243 V"')
-    parser.add_argument("--workbook", metavar="FILE", type=Path, help="weigh by the repairs recorded there too")
+    parser.add_argument("--workbook", metavar="FILE", type=path_named, help="weigh by the repairs recorded there too")
 
 
 def _locate(asked: argparse.Namespace) -> int:
@@ -192,7 +192,7 @@ def _pins_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--mains", metavar="TEXT", help='the mains for which voltages are given: "243 V"')
     parser.add_argument("--region", default="gb", help="whose legal range of mains counts where none is given")
     parser.add_argument("--page", choices=("A4", "Letter"), default="A4")
-    parser.add_argument("--out", metavar="FILE", type=Path, required=True, help="the PDF to write")
+    parser.add_argument("--out", metavar="FILE", type=path_named, required=True, help="the PDF to write")
 
 
 def _pins(asked: argparse.Namespace) -> int:

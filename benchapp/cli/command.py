@@ -10,6 +10,7 @@ from typing import NoReturn
 
 from benchapp import __version__
 from benchapp.cli import bench, circuits, files, following, numbers
+from benchapp.cli.shape import path_named
 from benchapp.errors import BenchError
 
 OpenWindow = Callable[[Path | None], int]
@@ -24,7 +25,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Say what is wrong with the words given, and how to ask for help."""
-        self.exit(BAD_INPUT, f"{self.prog}: {message} (try {self.prog} --help)\n")
+        self.exit(BAD_INPUT, f"{self.prog}: {_plain(message)} (try {self.prog} --help)\n")
 
 
 def main(words: Sequence[str] | None = None, *, open_window: OpenWindow | None = None) -> int:
@@ -33,7 +34,7 @@ def main(words: Sequence[str] | None = None, *, open_window: OpenWindow | None =
     try:
         return _run(given, open_window)
     except BenchError as problem:
-        return _complain(problem.sentence)
+        return _complain(_in_one_line(problem))
     except KeyboardInterrupt:
         return STOPPED_BY_HAND
     except BrokenPipeError:  # whoever read our output has seen enough
@@ -78,8 +79,19 @@ def _no_such_command(word: str, names: Sequence[str]) -> str:
 
 def _complain(sentence: str) -> int:
     with suppress(BrokenPipeError):
-        print(f"benchapp: {' '.join(sentence.split())}", file=sys.stderr)
+        print(f"benchapp: {_plain(sentence)}", file=sys.stderr)
     return BAD_INPUT
+
+
+def _plain(sentence: str) -> str:
+    """One line, without what would steer the console: a typed text is quoted in it."""
+    return "".join(letter if letter.isprintable() else "?" for letter in " ".join(sentence.split()))
+
+
+def _in_one_line(problem: BenchError) -> str:
+    """The sentence; of a file with many mistakes the first, and where to see the others."""
+    first, *others = problem.sentence.splitlines() or [""]
+    return f"{first} (and {len(others)} more; benchapp check lists all of a file)" if others else first
 
 
 def _make_room_for_any_letter() -> None:
@@ -98,7 +110,7 @@ def _parser() -> Parser:
     parser.add_argument("--version", action="version", version=f"benchapp {__version__}")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     window = commands.add_parser("window", help="open the window, on a workbook if one is named")
-    window.add_argument("workbook", nargs="?", type=Path)
+    window.add_argument("workbook", nargs="?", type=path_named)
     for command in COMMANDS:
         one = commands.add_parser(command.name, help=command.says, description=command.says)
         command.arguments(one)

@@ -5,17 +5,18 @@ What is wrong with a file is the answer of `check`, and so it is printed where a
 
 import argparse
 from dataclasses import asdict
-from pathlib import Path
 from typing import TYPE_CHECKING
 
-from benchapp.cli.shape import Command, add_json, print_json
+from benchapp.cli.shape import Command, add_json, path_named, print_json
 
 if TYPE_CHECKING:
     from benchapp.actions import FileReport
 
 
 def _check_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("paths", metavar="PATH", nargs="*", type=Path, help="files or folders; what is shipped if none")
+    parser.add_argument(
+        "paths", metavar="PATH", nargs="*", type=path_named, help="files or folders; what is shipped if none"
+    )
     parser.add_argument(
         "--schema",
         metavar="KIND",

@@ -2,16 +2,15 @@
 
 import argparse
 from collections.abc import Iterable, Mapping
-from pathlib import Path
 from typing import Any
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
 
 _NEXT_TO_NONE = 0.0001
 
 
 def _arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("workbook", metavar="WORKBOOK", type=Path)
+    parser.add_argument("workbook", metavar="WORKBOOK", type=path_named)
     parser.add_argument("unit", metavar="UNIT", help="its shelf mark")
     parser.add_argument("--step", metavar="ADDRESS", help="the readings of one step: continuity.earth")
     add_json(parser)

@@ -5,6 +5,7 @@ import json
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 GAP = "  "
@@ -39,6 +40,13 @@ def print_table(rows: Iterable[Sequence[str]], *, head: Sequence[str] = ()) -> N
 def add_json(parser: argparse.ArgumentParser) -> None:
     """The switch that every command with an answer has."""
     parser.add_argument("--json", action="store_true", help="print the answer as JSON")
+
+
+def path_named(words: str) -> Path:
+    """A path as it was typed; an empty one would be the folder that one happens to stand in."""
+    if not words.strip():
+        raise argparse.ArgumentTypeError("no name was given; name a file")
+    return Path(words)
 
 
 def progress_of(what: str) -> Callable[[int, int], None] | None:

@@ -1,6 +1,7 @@
 """The command itself: exit codes, one line of complaint, never a traceback."""
 
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -62,6 +63,61 @@ def test_missing_or_unknown_words_end_in_one_line_and_exit_2(capsys, words):
         main(words)
     assert stopped.value.code == 2
     assert capsys.readouterr().err.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "sentence"),
+    [
+        (["check", ""], "no name was given; name a file"),
+        (["rejudge", " "], "no name was given; name a file"),
+        (["verify", "sequences"], "sequences is not a bench workbook. Choose a file that this program made."),
+        (["verify", "README.md"], "README.md is not a bench workbook."),
+        (["follow", "none.workbook", "TB-001"], "There is no file called none.workbook"),
+        (["check", "sequences/none.yaml"], "There is nothing at sequences/none.yaml. Check the path."),
+        (
+            ["plan", "sequences/continuity.yaml"],
+            "sequences/continuity.yaml describes no equipment (its key says “sequence”). Name",
+        ),
+        (
+            ["plan", "resources/limits/gb.yaml"],
+            "resources/limits/gb.yaml describes no equipment (its key says “limits”). Name",
+        ),
+        (["expect", ""], "There is no equipment ''. Known are: tb-ls1"),
+        (["expect", "tb-mu1", "--mains", "2400 V"], "“2400 V” is far from the 240 V that tb-mu1 is made for."),
+        (["expect", "tb-mu1", "--mains", ""], "The measured mains cannot be read. Nothing was typed."),
+        (["expect", "tb-mu1", "--mains", "OL"], "“OL” is no mains voltage. Write what was measured, as in 243 V."),
+        (["locate", "tb-mu1", "--reading", "plug.L"], "is no reading; write it like"),
+        (["band", "9 V ± 5 %", "9 V", "--meter", ""], "There is no meter ''."),
+        (["limits", "--region", ""], "There is no region ''."),
+        (["read", "\x1b[2J9 V"], 'benchapp: "[2J9 V" holds a character that cannot be seen (U+001B).'),
+    ],
+)
+def test_bad_input_says_what_is_wrong_in_one_line_and_nothing_else(capsys, monkeypatch, words, sentence):
+    monkeypatch.chdir(ROOT)
+    try:
+        code = main(words)
+    except SystemExit as stopped:
+        code = stopped.code
+    out, err = capsys.readouterr()
+    assert (code, out) == (2, "")
+    assert sentence in err
+    assert err.count("\n") == 1
+    assert err[:-1].isprintable()
+
+
+def test_a_file_with_many_mistakes_is_told_the_first_and_how_many_more(capsys, tmp_path):
+    file = tmp_path / "meter.yaml"
+    file.write_text("equipment: tb-x\ntitel: a\nclas: I\n")
+    assert main(["plan", str(file)]) == 2
+    err = capsys.readouterr().err
+    assert re.search(r"meter\.yaml:1:1: .* \(and \d more; benchapp check lists all of a file\)\n$", err)
+
+
+def test_what_is_hidden_in_a_folder_is_not_checked(capsys, tmp_path):
+    (tmp_path / ".hidden").mkdir()
+    (tmp_path / ".hidden" / "wrong.yaml").write_text("a: [")
+    assert main(["check", str(tmp_path)]) == 2
+    assert "There is no .yaml file in" in capsys.readouterr().err
 
 
 def test_help_names_every_command(capsys):
