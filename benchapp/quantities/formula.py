@@ -17,7 +17,7 @@ from typing import Any
 from benchapp.quantities.dimensions import Dimension, Kind
 from benchapp.quantities.formula_dimension import dimension_of
 from benchapp.quantities.formula_text import parse_tree
-from benchapp.quantities.formula_tree import Node, is_comparison
+from benchapp.quantities.formula_tree import Node, factor_of_100, is_comparison
 from benchapp.quantities.formula_value import value_of
 
 
@@ -34,6 +34,12 @@ class Formula:
     def is_comparison(self) -> bool:
         """Whether its value is true or false."""
         return is_comparison(self.tree)
+
+    @property
+    def factor_of_100(self) -> int | None:
+        """Where the whole is multiplied by a bare 100, as for a share in percent; None where it is not."""
+        found = factor_of_100(self.tree)
+        return None if found is None else found.position
 
     def check(self, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
         """The dimension of its value (a ratio for a comparison); raises FormulaProblem where parts do not fit."""

@@ -66,6 +66,17 @@ COMPARISONS = frozenset({"<", "<=", "=", "!=", ">=", ">"})
 FUNCTIONS = frozenset({"min", "max", "abs", "sqrt"})
 
 
+def factor_of_100(node: Node) -> Number | None:
+    """A bare 100 among the factors of the whole formula: how one writes a share that has no unit % of its own."""
+    if isinstance(node, Negative):
+        return factor_of_100(node.operand)
+    if isinstance(node, Number):
+        return node if node.text == "100" else None
+    if not isinstance(node, Operation) or node.sign not in "*/":
+        return None
+    return factor_of_100(node.left) or (factor_of_100(node.right) if node.sign == "*" else None)
+
+
 def is_comparison(node: Node) -> bool:
     """Whether the part is true or false rather than a quantity."""
     return isinstance(node, Operation) and node.sign in COMPARISONS

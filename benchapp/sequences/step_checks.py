@@ -141,7 +141,7 @@ def _check_measure(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complain
         yield walk.complain((*key, "accept"), what, "a reading of current or power, or no accept")
 
 
-def _check_accept(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Complaint]:
+def _check_accept(walk: Walk, key: Key, text: str, kind: Kind, unit: str = "") -> Iterator[Complaint]:
     if not text or text == FROM_FUSE_RULES:
         return
     try:
@@ -152,7 +152,7 @@ def _check_accept(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Compl
             missing = list(_check_formula_names(walk, key, accept.names))
             yield from missing
             if not missing:
-                accept.check(_kinds(walk), kind)
+                accept.check(_kinds(walk), kind, unit)
     except (AcceptProblem, FormulaProblem) as problem:
         yield walk.complain(key, problem.sentence, at=problem.position)
 
@@ -184,7 +184,7 @@ def _check_ask(walk: Walk, key: Key, step: AskStep) -> Iterator[Complaint]:
     except BenchError as problem:
         yield walk.complain((*key, "value"), problem.sentence)
         return
-    yield from _check_accept(walk, (*key, "accept"), step.accept, kind)
+    yield from _check_accept(walk, (*key, "accept"), step.accept, kind, step.value)
 
 
 def _check_compute(walk: Walk, key: Key, step: ComputeStep) -> Iterator[Complaint]:
@@ -207,8 +207,12 @@ def _check_compute(walk: Walk, key: Key, step: ComputeStep) -> Iterator[Complain
         yield walk.complain((*key, "value"), problem.sentence, at=problem.position)
         return
     if dimension != kind.dimension:
-        yield walk.complain((*key, "value"), f"this is {dimension}; its unit is one of {kind.with_article}")
-    yield from _check_accept(walk, (*key, "accept"), step.accept, kind)
+        what = f"this comes to {dimension}, not to {kind.with_article} as its unit {step.unit} says"
+        yield walk.complain((*key, "value"), what)
+    elif step.unit == "%" and formula.factor_of_100 is not None:
+        what = "the unit % counts hundredths already: × 100 would make 3 % into 300 %"
+        yield walk.complain((*key, "value"), what, "the share without × 100", at=formula.factor_of_100)
+    yield from _check_accept(walk, (*key, "accept"), step.accept, kind, step.unit)
 
 
 def _check_quantity(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Complaint]:

@@ -88,6 +88,23 @@ def test_a_comparison_is_true_or_false(text, truth):
     assert formula.value(FLOATS) is truth
 
 
+@pytest.mark.parametrize(
+    ("text", "position"),
+    [
+        ("low / mains * 100", 14),
+        ("100 * low / mains", 0),
+        ("-(100 * (low / mains))", 2),
+        ("low / mains", None),
+        ("low / (100 * mains)", None),
+        ("low / mains * 100 %", None),
+        ("low / mains + 100", None),
+        ("low * 1000", None),
+    ],
+)
+def test_a_bare_hundred_among_the_factors_is_found(text, position):
+    assert parse_formula(text).factor_of_100 == position
+
+
 def test_names_are_those_that_need_a_value():
     assert parse_formula("max(mains, low) * 5 % + live-voltage.mains").names == {"mains", "low", "live-voltage.mains"}
     assert parse_formula("min(1 V, 2 V)").names == frozenset()

@@ -50,6 +50,26 @@ def test_shipped_files_have_nothing_to_complain_about():
         ("  - ask: a\n    say: Which?\n    when: {plgu: moulded}\n    answers: [{answer: yes}]\n", "6:", "plug"),
         ("  - compute: a\n    say: Sum.\n    value: 1 V + 1 ohm\n    unit: V\n", "6:16", "resistance cannot be added"),
         ("  - compute: a\n    say: Sum.\n    value: 1 V * 2\n    unit: ohm\n", "6:", "a voltage"),
+        (
+            '  - compute: a\n    say: Share.\n    value: 1 V / (3 V) * 100\n    unit: "%"\n',
+            "6:26",
+            "× 100 would make 3 % into 300 %; expected the share without × 100",
+        ),
+        (
+            '  - compute: a\n    say: Share.\n    value: 1 V / (3 V)\n    unit: "%"\n    accept: at most 3\n',
+            "8:21",
+            "“3” has no unit, and the reading is in %: write 3 %, or what it is in %",
+        ),
+        (
+            "  - measure: a\n    say: Read.\n    function: AC voltage\n    accept: 9 V ± 3\n",
+            "7:19",
+            "“3” has no unit: write 3 V or 3 %",
+        ),
+        (
+            "  - compute: a\n    say: Square.\n    value: (2 V)^2\n    unit: V\n",
+            "6:12",
+            "this comes to a quantity in V², not to a voltage as its unit V says",
+        ),
         ("  - ask: a\n    say: X?\n    answers: [{answer: yes}]\n  - photo: a\n    say: Take it.\n", "7:", "already"),
         ("  - photo: a\n    say: Take it.\n    colour: red\n", "6:5", "not known here"),
         ("  - foto: a\n    say: Take it.\n", "4:5", "did you mean photo?"),
