@@ -29,7 +29,7 @@ def meter_cautions(entries: Iterable[Entry]) -> tuple[str, ...]:
 def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
     from benchapp.judgement import budget_table, combined_words
     from benchapp.quantities import Kind
-    from benchapp.sequences.judged import uncertainty_from
+    from benchapp.sequences.stored import uncertainty_from
 
     known = uncertainty_from(content)
     if known is None:

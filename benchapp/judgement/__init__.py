@@ -42,9 +42,9 @@ if TYPE_CHECKING:
         MeterProblem,
         RangeProblem,
     )
-    from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate
+    from benchapp.judgement.propagation import Derived, Measured, correlation_of, propagate, propagate_safely
     from benchapp.judgement.ranges import range_of, ranges_in_touch
-    from benchapp.judgement.readings import uncertainty_of
+    from benchapp.judgement.readings import shared_part, uncertainty_of
     from benchapp.judgement.sentences import say_limits
     from benchapp.judgement.simulation import Simulated, disagreement, monte_carlo
     from benchapp.judgement.statements import (
@@ -128,10 +128,12 @@ __all__ = [
     "parse_accuracy",
     "plain_uncertainty",
     "propagate",
+    "propagate_safely",
     "range_of",
     "ranges_in_touch",
     "say_limits",
     "settling_meters",
+    "shared_part",
     "stored_uncertainty",
     "uncertainty_of",
     "uncertainty_of_columns",
@@ -166,9 +168,9 @@ _MODULES = {
         "MeterProblem",
         "RangeProblem",
     ),
-    "propagation": ("Derived", "Measured", "correlation_of", "propagate"),
+    "propagation": ("Derived", "Measured", "correlation_of", "propagate", "propagate_safely"),
     "ranges": ("range_of", "ranges_in_touch"),
-    "readings": ("uncertainty_of",),
+    "readings": ("shared_part", "uncertainty_of"),
     "sentences": ("say_limits",),
     "simulation": ("Simulated", "disagreement", "monte_carlo"),
     "statements": (

@@ -58,6 +58,22 @@ def propagate(model: Model, inputs: Mapping[str, Measured], correlations: NamedC
     )
 
 
+def propagate_safely(
+    model: Model, inputs: Mapping[str, Measured], correlations: NamedCorrelations
+) -> tuple[Derived, NamedCorrelations]:
+    """The wider of the answers with these correlations and without any, and the correlations that it rests on.
+
+    For values of one meter: how far its error is the same in both, nobody knows (JCGM 100, F.1.2.3).
+    """
+    alone = propagate(model, inputs)
+    if not correlations:
+        return alone, {}
+    together = propagate(model, inputs, correlations)
+    if together.uncertainty.standard > alone.uncertainty.standard:
+        return together, correlations
+    return alone, {}
+
+
 def correlation_of(
     first: Derived, second: Derived, inputs: Mapping[str, Measured], correlations: NamedCorrelations | None = None
 ) -> float:

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import hypot
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.budget import Source, combine, repeated_source
 from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.ranges import over_range, range_of
 from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
+from benchapp.judgement.uncertainty import Distribution
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRange, MeterRecord
     from benchapp.judgement.uncertainty import Uncertainty
     from benchapp.quantities import Reading
+
+
+RESOLUTION = "resolution"
+"""The source that every reading has of its own; the other rectangular ones are the meter's, the same in all of them."""
 
 
 def uncertainty_of(
@@ -54,7 +60,7 @@ def uncertainty_of(
     half_width = accuracy.half_width(value, used.count, used.full_scale)
     sources = [Source(f"accuracy ±({accuracy.text}), range to {used.name}", half_width)]
     digit = max(step or 0.0, used.count)
-    sources.append(Source("resolution", 0.5 * digit))
+    sources.append(Source(RESOLUTION, 0.5 * digit))
     if temperature is not None:
         sources.extend(_temperature_source(meter, half_width, temperature))
     if function in THROUGH_LEADS and not of_leads:
@@ -65,6 +71,16 @@ def uncertainty_of(
     if len(repeats) > 1:
         sources.append(repeated_source(f"spread of {len(repeats)} readings", repeats))
     return combine(sources, shaped=rules != FIRST_RULES)
+
+
+def shared_part(uncertainty: Uncertainty) -> float:
+    """The part of a reading's standard uncertainty that its meter has in every reading of the same function (SI).
+
+    All but the last digit and the spread of repeats: accuracy, temperature and leads err the same way each time.
+    """
+    own = (Distribution.student, Distribution.normal)
+    rows = [row for row in uncertainty.budget if row.source != RESOLUTION and row.distribution not in own]
+    return hypot(*(row.contribution for row in rows))
 
 
 def _temperature_source(meter: MeterRecord, half_width: float, temperature: float) -> list[Source]:

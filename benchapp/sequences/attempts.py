@@ -68,7 +68,7 @@ def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str,
         case PhotoGiven():
             return try_photo(step, given)
         case ComputeGiven():
-            return try_computed(plan, state, step, at)
+            return try_computed(plan, state, step, at, rules)
 
 
 def given_from(content: Mapping[str, Any]) -> Given:

@@ -1,12 +1,26 @@
 """What is a value worth that no meter gives: read off and typed (a fuse's rating), or worked out by a formula?"""
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from decimal import Decimal
+from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Known, Measured, disagreement, monte_carlo, plain_uncertainty, propagate
+from benchapp.judgement import (
+    FIRST_RULES,
+    RULES_VERSION,
+    Distribution,
+    Known,
+    Measured,
+    Source,
+    combine,
+    disagreement,
+    monte_carlo,
+    plain_uncertainty,
+    propagate_safely,
+    shared_part,
+)
 from benchapp.quantities import Bound, Quantity, Reading, Unit, parse_formula, read_reading, unit_named
 from benchapp.sequences.answers import complain
 from benchapp.sequences.entries import AskGiven
@@ -15,9 +29,10 @@ from benchapp.sequences.knowns import known_values
 from benchapp.sequences.language import AskStep, ComputeStep
 from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import Attempt, UnitState
+from benchapp.sequences.stored import uncertainty_from
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Derived
+    from benchapp.judgement import Derived, Uncertainty
 
 
 def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, at: str) -> Attempt:
@@ -43,19 +58,25 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, 
     return attempt
 
 
-def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> Attempt:
-    """Work out a value by formula; its uncertainty from the values' own, uncorrelated, checked by Monte Carlo."""
+def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules: str = RULES_VERSION) -> Attempt:
+    """Work out a value by formula, its uncertainty from that of the values in it, checked by Monte Carlo."""
     model = step.model
     assert isinstance(model, ComputeStep)
     unit = unit_named(model.unit)
     try:
-        derived, note = _worked_out(model.value, known_values(plan, state, step.stage), unit)
+        derived, note = _worked_out(model.value, _known(plan, state, step, rules), unit)
     except BenchError as problem:
         return complain(problem.sentence)
     quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
-    reading = Reading(typed=model.value, quantity=quantity, bound=Bound.exact)
-    known_well = derived.uncertainty if derived.uncertainty.standard else None
-    taken = Taken(reading=reading, value=derived.value, kind=unit.kind, uncertainty=known_well, metered=False, more={})
+    taken = Taken(
+        reading=Reading(typed=model.value, quantity=quantity, bound=Bound.exact),
+        value=derived.value,
+        kind=unit.kind,
+        uncertainty=derived.uncertainty if derived.uncertainty.standard else None,
+        metered=False,
+        rules=rules,
+        more={},
+    )
     attempt = judge(plan, state, step, taken, at)
     if not note or attempt.complaint is not None:
         return attempt
@@ -63,18 +84,61 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> At
     return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
 
 
-def _worked_out(text: str, known: Mapping[str, Known], unit: Unit) -> tuple["Derived", str]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Known:
+    """A value that a formula names; `shared` is what of its standard uncertainty its meter has in every reading."""
+
+    measured: Measured
+    meter: str = ""
+    shared: float = 0.0
+
+
+def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[str, _Known]:
+    """By name; by the first rules without degrees of freedom and without what readings of one meter share."""
+    assert isinstance(step.model, ComputeStep)
+    names = parse_formula(step.model.value).names
+    values = known_values(plan, state, step.stage)
+    found = {}
+    for name, known in values.items():
+        if name in names:
+            entry = state.readings.get(name) or state.readings.get(f"{step.stage}.{name}")
+            stored = None if entry is None or rules == FIRST_RULES else uncertainty_from(entry.content)
+            found[name] = _with(known, stored, entry.content if entry is not None else {})
+    return found
+
+
+def _with(known: Known, stored: "Uncertainty | None", content: Mapping[str, Any]) -> _Known:
+    value, u = float(known.value_si), known.standard_uncertainty
+    if stored is None:
+        return _Known(measured=Measured(value=value, uncertainty=plain_uncertainty(u)))
+    spread = Source("of the reading", u, Distribution.student, 1.0, stored.degrees_of_freedom)
+    meter = f"{content['meter']}, {content['function']}" if content.get("meter") else ""
+    return _Known(
+        measured=Measured(value=value, uncertainty=combine([spread])),
+        meter=meter,
+        shared=shared_part(stored) if meter else 0.0,
+    )
+
+
+def _correlations(known: Mapping[str, _Known]) -> dict[tuple[str, str], float]:
+    """Of readings of one meter and function: all that the meter errs by is taken to be the same in both."""
+    shares = {
+        name: one.shared / one.measured.uncertainty.standard for name, one in known.items() if one.meter and one.shared
+    }
+    return {
+        (a, b): min(shares[a] * shares[b], 1.0) for a, b in combinations(shares, 2) if known[a].meter == known[b].meter
+    }
+
+
+def _worked_out(text: str, known: Mapping[str, _Known], unit: Unit) -> tuple["Derived", str]:
     """The value with its uncertainty, and a note where the formula bends too much for the linear answer."""
     formula = parse_formula(text)
-    values = {name: float(one.value_si) for name, one in known.items() if name in formula.names}
-    missing = sorted(formula.names - values.keys())
+    missing = sorted(formula.names - known.keys())
     if missing:
         raise BenchError(f"“{text}” waits for {missing[0]}.")
-    inputs = {
-        name: Measured(value=value, uncertainty=plain_uncertainty(known[name].standard_uncertainty))
-        for name, value in values.items()
-    }
-    derived = propagate(formula.value, inputs)
+    inputs = {name: one.measured for name, one in known.items()}
+    derived, correlations = propagate_safely(formula.value, inputs, _correlations(known))
     if not derived.uncertainty.standard:
         return derived, ""
-    return derived, disagreement(derived, monte_carlo(formula.value, inputs), unit.kind, unit.symbol)
+    simulated = monte_carlo(formula.value, inputs, correlations)
+    return derived, disagreement(derived, simulated, unit.kind, unit.symbol)

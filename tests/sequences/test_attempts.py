@@ -1,5 +1,6 @@
 """What an answer is worth: tried without recording."""
 
+import math
 import re
 
 import pytest
@@ -100,8 +101,8 @@ def each(plan) -> Unit:
     return unit
 
 
-def tried(unit: Unit, address: str, given):
-    return attempt(unit.plan, unit.state, address, given, at=unit.at)
+def tried(unit: Unit, address: str, given, **more):
+    return attempt(unit.plan, unit.state, address, given, at=unit.at, **more)
 
 
 def test_attempt_records_nothing(each):
@@ -215,6 +216,38 @@ def test_computed_value_carries_the_uncertainty_of_its_readings(each):
     found_u = found.content["standard_uncertainty"]
     assert found_u > one_u
     assert other.content["judgement"] == "not judged"
+
+
+def test_sum_of_two_readings_of_one_meter_allows_for_the_error_that_both_share(each):
+    one = each.reads("every-kind.first", "1.20 ohm").content
+    other = each.reads("every-kind.second", "11.00 ohm").content
+    found = tried(each, "every-kind.both", ComputeGiven())
+    own = [next(row[4] for row in content["budget"] if row[0] == "resolution") for content in (one, other)]
+    shared = [(c["standard_uncertainty"] ** 2 - u**2) ** 0.5 for c, u in zip((one, other), own, strict=True)]
+    assert found.uncertainty.standard == pytest.approx((sum(shared) ** 2 + own[0] ** 2 + own[1] ** 2) ** 0.5)
+    assert found.uncertainty.budget[-1].source == "correlation of the sources"
+    apart = tried(each, "every-kind.both", ComputeGiven(), rules="1").uncertainty
+    assert apart.standard == pytest.approx(
+        (one["standard_uncertainty"] ** 2 + other["standard_uncertainty"] ** 2) ** 0.5
+    )
+
+
+def test_ratio_of_two_readings_of_one_meter_counts_on_no_error_falling_out(each):
+    each.reads("every-kind.first", "11.00 ohm")
+    each.reads("every-kind.second", "11.00 ohm")
+    found = tried(each, "every-kind.share", ComputeGiven()).uncertainty
+    assert found.standard == pytest.approx(
+        tried(each, "every-kind.share", ComputeGiven(), rules="1").uncertainty.standard
+    )
+
+
+def test_few_repeats_of_a_reading_count_with_their_degrees_of_freedom(each):
+    entry = each.answer("every-kind.first", ReadingGiven(typed="1.10 ohm", repeats=("1.20 ohm", "1.60 ohm")))
+    each.reads("every-kind.second", "11.00 ohm")
+    found = tried(each, "every-kind.both", ComputeGiven()).uncertainty
+    assert entry.content["degrees_of_freedom"] < 3
+    assert found.degrees_of_freedom < 10
+    assert found.coverage > 2
 
 
 def test_computed_value_says_where_the_linear_answer_does_not_hold(each):

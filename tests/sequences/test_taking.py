@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.sequences import AskGiven, EntryKind, ReadingGiven, Workshop, attempt, catalogue_from_texts, make_plan
-from benchapp.sequences.judged import uncertainty_from
+from benchapp.sequences.stored import uncertainty_from
 from tests.sequences.bench import Unit, catalogue
 
 DEAD = """\
