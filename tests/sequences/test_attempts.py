@@ -1,6 +1,5 @@
 """What an answer is worth: tried without recording."""
 
-import math
 import re
 
 import pytest
