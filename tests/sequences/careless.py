@@ -206,7 +206,8 @@ class Hands:
         if entry.kind in (EntryKind.repair, EntryKind.opened, EntryKind.plug_destroyed):
             yield from oracle.touch_complaints()
         if entry.kind is EntryKind.note and "probed" in entry.content:
-            yield from oracle.touch_complaints()
+            with_mains_on = entry.content["probed"].get("supply", "none") != "none"
+            yield from oracle.live_complaints("full") if with_mains_on else oracle.touch_complaints()
         if entry.kind is EntryKind.disposition and entry.content["disposition"] == "for sale":
             yield from oracle.sale_complaints()
         for name, said in entry.content.get("facts", {}).items():
@@ -257,9 +258,9 @@ class Hands:
         self.do(lambda: self.unit.record(kind, address, by, **content))
 
     def answer_to(self, step: PlannedStep, how: str) -> Given:
-        """A good answer, a bad one, "OL", or nothing at all."""
+        """A good answer (hasty: without the wait that it says), a bad one, "OL", or nothing at all."""
         reading = step.kind in (StepKind.measure, StepKind.probe)
-        if how == "good" or not (reading or step.kind in (StepKind.inspect, StepKind.ask)):
+        if how in ("good", "hasty") or not (reading or step.kind in (StepKind.inspect, StepKind.ask)):
             return self.unit.good(step)
         if step.kind is StepKind.inspect:
             marks = dict(self.unit.good(step).marks)

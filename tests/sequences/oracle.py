@@ -118,8 +118,8 @@ class Oracle:
 
     # what a live answer must rest on ----------------------------------------------------------------------------------
 
-    def live_complaints(self) -> Iterator[str]:
-        supply = self.plan.step(self.entry.address).supply.value
+    def live_complaints(self, supply: str = "") -> Iterator[str]:
+        supply = supply or self.plan.step(self.entry.address).supply.value
         yield from self.construction()
         facts = self.facts()
         yes = [name for name in ("voltage selector", "internal fuse") if facts.get(name) is True]
@@ -266,7 +266,7 @@ class Oracle:
             yield "caution not read"
 
     def metered(self) -> Iterator[str]:
-        name = self.entry.content.get("meter")
+        name = self.entry.content.get("meter") or self.entry.content.get("probed", {}).get("meter")
         if not name:
             return
         taken = [e for e in self.before if e.kind == "meter" and e.content["meter"] == name]

@@ -43,7 +43,7 @@ class Bench(RuleBasedStateMachine):
     def go_far(self, steps: int) -> None:
         self.hands.go_on(steps)
 
-    @rule(address=st.sampled_from(ADDRESSES), how=st.sampled_from(["good", "bad", "OL", "zero"]))
+    @rule(address=st.sampled_from(ADDRESSES), how=st.sampled_from(["good", "hasty", "bad", "OL", "zero"]))
     def jump(self, address: str, how: str) -> None:
         self.hands.jump(address, how)
 
@@ -86,7 +86,7 @@ class Bench(RuleBasedStateMachine):
     def take_meter(self, meter: str, proved: bool, accepted: bool) -> None:
         self.hands.do(lambda: self.hands.unit.hold(meter, proved=proved, overdue_accepted=accepted))
 
-    @rule(hours=st.sampled_from([1, 13, 15, 24, 24 * 29, 24 * 31]))
+    @rule(hours=st.sampled_from([1, 13, 15, 24, 24 * 29, 24 * 31, -1, -30]))
     def rest(self, hours: int) -> None:
         self.hands.unit.wait(hours=hours)
 
