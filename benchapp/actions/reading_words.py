@@ -46,6 +46,17 @@ def band_words(content: Mapping[str, Any]) -> str:
     return "" if band is None else say_limits(band)
 
 
+def band_and_expected_words(content: Mapping[str, Any]) -> str:
+    """The limits with what was expected beside them: a limit alone hides half the strands broken."""
+    from benchapp.quantities import Kind, show
+
+    words, expected = band_words(content), content.get("expected")
+    if not words or expected is None or expected in (content.get("lower"), content.get("upper")):
+        return words
+    shown = show(float(expected), Kind(content["kind"]), unit=str(content.get("unit") or ""))
+    return f"{words}, expected {shown}"
+
+
 def _band_of(content: Mapping[str, Any]) -> "Band | None":
     from benchapp.judgement import Band
     from benchapp.quantities import Kind

@@ -8,7 +8,13 @@ from benchapp.actions.against_siblings import beside_siblings, sibling_sentences
 from benchapp.actions.bench import Bench
 from benchapp.actions.budget_content import budget_content, meter_cautions
 from benchapp.actions.disposition_words import disposition_words, tag_cautions
-from benchapp.actions.reading_words import band_words, day_and_time, last_digit, reading_words, uncertainty_words
+from benchapp.actions.reading_words import (
+    band_and_expected_words,
+    day_and_time,
+    last_digit,
+    reading_words,
+    uncertainty_words,
+)
 from benchapp.actions.step_words import fact_words, step_name
 from benchapp.paper.content import (
     Fact,
@@ -116,7 +122,7 @@ def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry],
         number=str(entry.number),
         step=step_name(step) if step else entry.address,
         reading=_answer_words(content, step),
-        band=band_words(content),
+        band=band_and_expected_words(content),
         uncertainty=uncertainty_words(content),
         meter=_meter_words(content),
         when=day_and_time(entry.at),

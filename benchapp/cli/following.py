@@ -85,6 +85,8 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
         return
     for line in band["derivation"]:
         yield f"  {line['what']}", line["value"], line["source"]
+    if band["expected"] is not None:
+        yield "expected", _stated(reading, band["expected"]), "beside the limits"
     for name in ("lower", "upper"):
         yield f"{name} limit", "none" if band[name] is None else _stated(reading, band[name]), band["rule"]
 

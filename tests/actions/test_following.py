@@ -142,9 +142,12 @@ class TestBesideSiblings:
         assert even["siblings"]["read"]["worth_a_look"] is False
         assert odd["siblings"]["output_over_mains"] is None
         assert main(["follow", str(path), "TB-006", "--step", "coils.coil"]) == 0
-        assert "unlike them, worth a look" in capsys.readouterr().out
+        out = capsys.readouterr().out
+        assert "unlike them, worth a look" in out
+        assert "expected" in out
 
-    def test_stand_on_the_record_sheet(self, lot_of_six):
+    def test_stand_on_the_record_sheet_as_what_is_expected_does(self, lot_of_six):
         _, bench = lot_of_six
         rows = [row for section in record_content(bench, "TB-006").sections for row in section.rows]
+        assert any(", expected 6." in row.band for row in rows)
         assert any("unlike them: worth a look" in words for row in rows for words in row.siblings)
