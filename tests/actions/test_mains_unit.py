@@ -8,12 +8,14 @@ from datetime import timedelta
 from pathlib import Path
 
 import pytest
+from pypdf import PdfReader
 
 from benchapp.actions import (
     Bench,
     MeterProof,
     Refused,
     destroy_plug,
+    export_record_sheet,
     follow_readings,
     open_bench,
     preview_tag,
@@ -25,7 +27,7 @@ from benchapp.actions import (
 )
 from benchapp.actions.record_content import record_content
 from benchapp.paper import Tone
-from benchapp.sequences import DueKind, ReadingGiven
+from benchapp.sequences import DueKind, ReadingGiven, Workshop
 from tests.actions.driving import do_what_is_due
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -77,6 +79,23 @@ def test_all_that_a_reading_rests_on_stands_on_the_page_the_sheet_and_in_what_pr
         for words in content.get("meter_cautions", ()):
             assert words in sheet.cautions
             assert words in told["meter"]["cautions"]
+
+
+def test_a_limit_from_memory_says_so_on_the_record_sheet_and_to_programs(path, clock, tmp_path):
+    """No public figure of AS/NZS 3760 was found: those of Australia and New Zealand are from memory."""
+    bench = Bench.create(path, clock=clock, workshop=Workshop(region="au-nz"))
+    proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    take_in(bench)
+    do_what_is_due(bench, "TB-001")
+    out = tmp_path / "record.pdf"
+    export_record_sheet(bench, "TB-001", out=out)
+    bench.close()
+    printed = " ".join(" ".join(page.extract_text().split()) for page in PdfReader(out).pages)
+    assert "Check this figure: AS/NZS 3760, from memory." in printed
+    assert "AS/NZS 3760 (from memory; check the document)" in printed
+    (told,) = follow_readings(path, "TB-001", step="insulation.live-to-case")
+    assert told["band"]["cautions"] == ["Check this figure: AS/NZS 3760, from memory."]
 
 
 def test_the_tag_of_a_mains_unit_leads_with_earth_and_insulation_and_names_the_fuse(shipped):

@@ -3,7 +3,8 @@
 from types import SimpleNamespace
 
 from benchapp.desktop.bench.gauge_view import why_words
-from benchapp.judgement import Band, Because
+from benchapp.files import build_model, read_document, shipped_folder
+from benchapp.judgement import Band, Because, LimitFacts, LimitProfile, limit_band
 from benchapp.quantities import Kind
 from benchapp.sequences import Attempt
 
@@ -25,6 +26,14 @@ def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
         "A capacitor lies on this side.",
         "leads taken off: 0.12 ohm  (measured at bench opening)",
     ]
+
+
+def test_a_limit_from_memory_says_so_beside_the_gauge():
+    profile = build_model(read_document(shipped_folder("resources") / "limits" / "au-nz.yaml"), LimitProfile)
+    band = limit_band(profile, "insulation", LimitFacts(equipment_class="I"))
+    words = why_words(STEP, Attempt(band=band))
+    assert "AS/NZS 3760 (from memory; check the document)" in words
+    assert words.endswith("Check this figure: AS/NZS 3760, from memory.")
 
 
 def test_without_a_band_what_was_put_right_is_said_all_the_same():
