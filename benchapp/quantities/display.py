@@ -26,6 +26,8 @@ _AS_STATED = {
 }
 """Kinds shown in one unit, whatever the size, unless another was written."""
 _ANY_PLACE = -1000
+_SAID_IN_MINUTES = range(120, 10**7)
+"""Whole seconds that people rather say in minutes and hours."""
 _TWELVE_DIGITS = Context(prec=12)
 """Numbers of the workbook are compared at as many; what lies behind them is the float's, not the meter's."""
 
@@ -41,8 +43,8 @@ def show(
     if not math.isfinite(value_si):
         return _not_finite(value_si, kind)
     value = Decimal(repr(float(value_si)))
-    if kind is Kind.time and not (unit or step or uncertainty):
-        unit = _time_unit(value)
+    if kind is Kind.time and not (unit or step or uncertainty) and _is_long_time(value):
+        return _long_time(int(value))
     units = _units(kind, unit)
     if len(units) == 1:
         return _show_in(units[0], value, uncertainty, step)
@@ -113,13 +115,16 @@ def _prefix_of(unit: Unit, base: str) -> Decimal:
     return PREFIXES[unit.symbol.removesuffix(base)]
 
 
-def _time_unit(value: Decimal) -> str:
-    """Whole hours and minutes, from two on, as people say them; all else in seconds."""
-    for symbol in ("h", "min"):
-        factor = TABLE[Kind.time][symbol].factor
-        if abs(value) >= 2 * factor and not value % factor:
-            return symbol
-    return ""
+def _is_long_time(seconds: Decimal) -> bool:
+    return seconds < _SAID_IN_MINUTES.stop and int(seconds) in _SAID_IN_MINUTES and not seconds % 1
+
+
+def _long_time(seconds: int) -> str:
+    """Two minutes and more as people say them: 5 min, 28 min 10 s, 90 min, 2 h 15 min."""
+    minutes, rest = divmod(seconds, 60)
+    hours, minutes = divmod(minutes, 60) if minutes >= 120 else (0, minutes)
+    parts = ((hours, "h"), (minutes, "min"), (rest, "s"))
+    return " ".join(f"{count} {symbol}" for count, symbol in parts if count)
 
 
 def _base(units: tuple[Unit, ...]) -> Unit:

@@ -98,7 +98,17 @@ def test_the_unit_that_was_written_is_kept_and_only_its_prefix_changes(value, ki
 
 @pytest.mark.parametrize(
     ("seconds", "shown"),
-    [(300.0, "5 min"), (120.0, "2 min"), (90.0, "90 s"), (130.0, "130 s"), (7200.0, "2 h"), (0.002, "2 ms")],
+    [
+        *[(300.0, "5 min"), (120.0, "2 min"), (90.0, "90 s"), (130.0, "2 min 10 s"), (5400.0, "90 min")],
+        *[
+            (7200.0, "2 h"),
+            (8105.0, "2 h 15 min 5 s"),
+            (130.5, "130.5 s"),
+            (0.002, "2 ms"),
+            (0.0, "0 s"),
+            (1e300, "1e+300 s"),
+        ],
+    ],
 )
 def test_a_stated_time_is_said_as_people_say_it(seconds, shown):
     assert show(seconds, Kind.time) == shown
