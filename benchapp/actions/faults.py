@@ -21,7 +21,9 @@ def record_fault(
 ) -> Changes:
     """What is wrong and where; `address` is the step that showed it, `grave` note, mend or do not use."""
     content = {"part": part, "mode": mode, "words": words, "grave": grave}
-    said = Composed(kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {words}")
+    said = Composed(
+        kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {_first_sentence(words)}"
+    )
     return record(bench, unit, lambda _: said, by=by)
 
 
@@ -87,3 +89,7 @@ def record_note(bench: Bench, unit: str, words: str, *, by: str) -> Changes:
     """A remark for whoever comes after."""
     said = Composed(kind=EntryKind.note, content={"words": words}, words="Noted.")
     return record(bench, unit, lambda _: said, by=by)
+
+
+def _first_sentence(words: str) -> str:
+    return f"{words.partition('. ')[0].rstrip('.')}."

@@ -35,28 +35,36 @@ def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
     return tuple(read[one] for one in wanted if one in read)
 
 
-def dead_words(search: "Search", *, waits: bool) -> str:
-    """How a dead pair is read: meter and set-up; that it waits for the way back; why nothing is read live."""
+def dead_words(view: "UnitView", search: "Search", *, waits: bool) -> str:
+    """How a dead pair is read: meter and set-up; or that it waits for the way back."""
     if waits:
-        return tr(
-            "Read dead: the way back first (plug out, discharged, proved low). Enter leads there; then it goes on."
-        )
-    meter = search.meter or tr("a meter that you take in hand first (Esc, then F3)")
-    words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=meter)
-    set_up = f" {tr('Set up')}: {', '.join(search.set_up)}." if search.set_up else ""
-    live = tr("No live readings now: {why}").format(why=search.no_live) if search.no_live else ""
-    return "\n".join(line for line in (f"{words}{set_up}", _other_pair("outlet.1,outlet.4=OL"), live) if line)
+        return tr("Read dead: the way back first (plug out, discharged, proved low). Enter leads there.")
+    words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=_meter(view, search.meter))
+    return f"{words} {tr('Set up')}: {', '.join(search.set_up)}." if search.set_up else words
 
 
-def live_words(search: "Search") -> str:
+def live_words(view: "UnitView", search: "Search") -> str:
     """How a live pair is read."""
-    meter = search.live_meter or tr("a meter that you take in hand first (Esc, then F3)")
-    words = tr("Cover closed, through the RCD. AC volts, with {meter}.").format(meter=meter)
-    return f"{words}\n{_other_pair('outlet.1,outlet.2=9.1 V')}"
+    words = tr("Cover closed, through the RCD. AC volts, with {meter}.")
+    return words.format(meter=_meter(view, search.live_meter))
 
 
-def _other_pair(example: str) -> str:
-    return tr("Any other two terminals: type them too, as in {example}").format(example=example)
+def more_words(view: "UnitView", search: "Search") -> str:
+    """What else can be done here: a pair of one's own, and what is missing until something is read live."""
+    example = "outlet.1,outlet.4=OL" if search.no_live else "outlet.1,outlet.2=9.1 V"
+    pair = tr("Another pair: type its two terminals with the reading, as in {example}").format(example=example)
+    if not search.no_live:
+        return pair
+    rows = [row for row in view.state.interlock.get("full", ()) if not row.holds and row.id not in ("caution", "meter")]
+    missing = "; ".join(row.words for row in rows)
+    live = tr("Live readings wait until: {missing}.").format(missing=missing) if missing else search.no_live
+    return f"{pair}\n{live}"
+
+
+def _meter(view: "UnitView", meter: str) -> str:
+    """A meter by its title."""
+    known = view.plan.meters.get(meter)
+    return known.title if known is not None else tr("a meter that you take in hand first (Esc, then F3)")
 
 
 def suspect_row(suspect: "Suspect") -> Row:

@@ -101,7 +101,8 @@ class ChoiceList(QListView):
         self.setAccessibleName(title)
         self._rows = RowsModel()
         self.setModel(self._rows)
-        self.setItemDelegate(_RowPainter(look, self))
+        self._painter = _RowPainter(look, self)
+        self.setItemDelegate(self._painter)
         self.setEditTriggers(QListView.EditTrigger.NoEditTriggers)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -148,7 +149,8 @@ class ChoiceList(QListView):
 
     def _content_height(self) -> int:
         """What the rows need at this width; the list is never higher."""
-        return sum(self.sizeHintForRow(number) for number in range(self._rows.rowCount())) + 2 * self.frameWidth() + 4
+        # The rows are asked themselves: a list that lays itself out while it is being resized never comes to an end.
+        return sum(self._painter.height_of(row) for row in self.rows()) + 2 * self.frameWidth() + 4
 
     def _fit(self) -> None:
         self.setMaximumHeight(max(self._content_height(), self.fontMetrics().height() * 2))
@@ -180,15 +182,21 @@ class _RowPainter(QStyledItemDelegate):
         self._view = view
 
     def sizeHint(self, _option: QStyleOptionViewItem, index: Index) -> QSize:
-        width = self._view.viewport().width()
-        row = index.data(_ROW)
+        return QSize(self._view.viewport().width(), self.height_of(index.data(_ROW)))
+
+    def height_of(self, row: Row) -> int:
+        """What the row needs at the width of its list, the room of a scroll bar left free whether there is one or not.
+
+        Else a list that just fits grows with its scroll bar and shrinks without it, for ever.
+        """
+        width = self._view.width() - 2 * self._view.frameWidth() - self._view.verticalScrollBar().sizeHint().width()
         metrics = QFontMetrics(self._look.font(_LARGER))
         line = metrics.height()
         space = QRect(0, 0, int(max(width - self._left(row, line) - line, line * 6)), 10000)
         texts = [text for text in (row.words, row.detail) if text]
         height = sum(metrics.boundingRect(space, Qt.TextFlag.TextWordWrap, text).height() for text in texts)
         bar = 0.0 if row.share is None else line * _BAR
-        return QSize(width, int(height + bar + line * 0.7))
+        return int(height + bar + line * 0.7)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         row = index.data(_ROW)

@@ -5,13 +5,14 @@ carry their label. A terminal that is on no connector (the case, a chassis) is d
 and black are the usual colours of test leads (common practice, no source).
 """
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 _PROBES = ("red", "black")
 _CALL = 1.6  # height of a probe's call, in lines
 _TALLEST = 15.0  # of a face: larger helps nobody
+_LEAST = 12.0  # of a part with its title and calls, however little of the page is in sight
+_SMALLEST = 0.7  # of the running text: how far a title shrinks before it is cut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -84,10 +87,21 @@ class FaceView(QWidget):
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        share = self.height() / max(1, len(self._parts))
+        share = self._room() / max(1, len(self._parts))
         for index, part in enumerate(self._parts):
             _FacePainter(painter, self._look, QRectF(0, index * share, self.width(), share)).paint(part)
         painter.end()
+
+    def _room(self) -> int:
+        """The height to draw in: what is in sight of this view before anybody scrolls, else all of it."""
+        area = self.parentWidget()
+        while area is not None and not isinstance(area, QScrollArea):
+            area = area.parentWidget()
+        if area is None:
+            return self.height()
+        seen = area.viewport().height() - self.mapTo(area.widget(), QPoint(0, 0)).y()
+        least = int(self.fontMetrics().height() * _LEAST) * len(self._parts)
+        return min(self.height(), max(seen, least))
 
 
 class _FacePainter:
@@ -98,6 +112,8 @@ class _FacePainter:
         self._look = look
         self._line = float(painter.fontMetrics().height())
         self._box = box
+        self._rings: list[QPointF] = []
+        self._gap = math.inf
 
     def paint(self, part: FacePart) -> None:
         """Title, face and calls stand close together, in the middle of the box."""
@@ -122,6 +138,9 @@ class _FacePainter:
         painter.save()
         painter.setFont(self._look.font(1.0 if bold else 0.9, bold=bold))
         painter.setPen(self._look.colour("ink" if bold else "quiet"))
+        needed = painter.fontMetrics().horizontalAdvance(words)
+        if needed > box.width():
+            painter.setFont(self._look.font(max(_SMALLEST, box.width() / needed), bold=bold))
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()
@@ -148,8 +167,11 @@ class _FacePainter:
                 path.closeSubpath()
         painter.drawPath(path)
         lit = {touch.spot: touch.probe for touch in part.touches}
+        places = {pin.name: QPointF(centre.x() + pin.x * scale, centre.y() - pin.y * scale) for pin in face.pins}
+        self._rings = [places[name] for name in lit if name in places]
+        self._gap = _nearest(list(places.values()))
         for pin in sorted(face.pins, key=lambda pin: pin.name in lit):
-            middle = QPointF(centre.x() + pin.x * scale, centre.y() - pin.y * scale)
+            middle = places[pin.name]
             size = QSize(max(int(pin.width * scale), 6), max(int(pin.height * scale), 6))
             self._paint_pin(middle, size, pin.label, round_pin=pin.round, probe=lit.get(pin.name))
 
@@ -157,12 +179,13 @@ class _FacePainter:
         painter, line = self._painter, self._line
         painter.save()
         lit = probe is not None
+        least = min(line * 1.1, self._gap * 0.75)  # a lit pin stands out, but never over its neighbour
         if lit:
-            reach = max(size.width(), size.height(), line * 1.1) / 2 + line * 0.35
+            reach = max(size.width(), size.height(), least) / 2 + min(line * 0.35, self._gap * 0.12)
             painter.setPen(QPen(self._look.colour("ink"), 3))
             painter.setBrush(self._look.colour("sheet"))
             painter.drawEllipse(middle, reach, reach)
-            width, height = max(size.width(), line * 1.1), max(size.height(), line * 1.1)
+            width, height = max(size.width(), least), max(size.height(), least)
         else:
             width, height = float(size.width()), float(size.height())
         box = QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
@@ -170,15 +193,23 @@ class _FacePainter:
         painter.setBrush(self._look.colour(f"probe_{probe}" if probe in _PROBES else "focus" if lit else "metal"))
         painter.drawEllipse(box) if round_pin else painter.drawRoundedRect(box, 2, 2)
         if lit:
-            painter.setFont(self._look.font(0.85, bold=True))
+            painter.setFont(self._look.font(min(0.85, 0.85 * height / (line * 1.1)), bold=True))
             painter.setPen(self._look.colour(f"on_probe_{probe}" if probe in _PROBES else "sheet"))
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, label)
         else:
             painter.setFont(self._look.font(0.85))
             painter.setPen(self._look.colour("ink"))
-            below = QRectF(middle.x() - line * 2, box.bottom() + 1, line * 4, line)
-            painter.drawText(below, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop, label)
+            place = QRectF(middle.x() - line * 2, box.bottom() + 1, line * 4, line)
+            close = QRectF(middle.x() - line * 0.5, box.bottom() + 1, line, line)
+            if any(close.intersects(self._ring(lit_pin)) for lit_pin in self._rings):
+                place.moveBottom(box.top() - 1)  # a lit pin's ring would cover it
+            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, label)
         painter.restore()
+
+    def _ring(self, middle: QPointF) -> QRectF:
+        """Where the ring of a lit pin reaches at least."""
+        reach = self._line * 0.9
+        return QRectF(middle.x() - reach, middle.y() - reach, 2 * reach, 2 * reach)
 
     def _paint_plate(self, part: FacePart, box: QRectF) -> None:
         """Bare metal without a connector: a hatched plate with one place to touch."""
@@ -213,6 +244,12 @@ class _FacePainter:
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(width - self._line * 0.4))
         painter.drawText(label, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()
+
+
+def _nearest(places: Sequence[QPointF]) -> float:
+    """The distance of the two places that are nearest to each other, in pixels."""
+    apart = [math.dist(a.toTuple(), b.toTuple()) for i, a in enumerate(places) for b in places[i + 1 :]]
+    return min(apart, default=math.inf)
 
 
 def _probe_word(probe: str) -> str:

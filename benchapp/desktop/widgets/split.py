@@ -1,5 +1,10 @@
-"""Two things side by side, one above the other where the window is narrow for the text as large as it is."""
+"""Two things side by side, one above the other where the window is narrow for the text as large as it is.
 
+It never asks for more width than it needs in a column: a page that were made wider by its halves side by side, and
+narrower by the column, would go to and fro for ever.
+"""
+
+from PySide6.QtCore import QSize
 from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QWidget
 
@@ -13,18 +18,24 @@ class Split(QWidget):
         super().__init__()
         self._look = look
         self._narrow = narrow
+        self._halves = (first, second)
         self._layout = QBoxLayout(QBoxLayout.Direction.LeftToRight, self)
         self._layout.setContentsMargins(0, 0, 0, 0)
         self._layout.addWidget(first, shares[0])
         self._layout.addWidget(second, shares[1])
         look.changed.connect(self._turn)
 
+    def minimumSizeHint(self) -> QSize:
+        widest = max(half.minimumSizeHint().width() for half in self._halves)
+        return QSize(widest, super().minimumSizeHint().height())
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._turn()
 
     def _turn(self) -> None:
-        narrow = self.width() < self._narrow * QFontMetrics(self._look.font()).height()
+        needed = sum(half.minimumSizeHint().width() for half in self._halves) + self._layout.spacing()
+        narrow = self.width() < max(needed, self._narrow * QFontMetrics(self._look.font()).height())
         direction = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
         if self._layout.direction() != direction:
             self._layout.setDirection(direction)

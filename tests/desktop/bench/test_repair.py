@@ -35,7 +35,7 @@ def boxes(technician):
 
 
 def stages(technician):
-    return [row.words for row in technician.page.scope.rows()]
+    return [row.words.partition(":")[0] for row in technician.page.scope.rows()]
 
 
 def test_the_keyboard_begins_on_the_list_and_one_key_ticks_a_line(mending):

@@ -113,6 +113,10 @@ class FaultPage(BenchPage):
         self.mode.setCurrentText(draft.get("mode", ""))
         self.words.setText(draft.get("words", ""))
         self._by_search = bool(draft.get("by search", False))
+        self.words.setCursorPosition(0)
+        if self._by_search:
+            found = self.words.text().partition(". ")[0].rstrip(".")
+            self.say.setText(tr("Found by the search: {found}. Enter records it as the fault.").format(found=found))
 
 
 def _likely_part(view: UnitView) -> str:

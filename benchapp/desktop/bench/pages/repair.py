@@ -88,6 +88,8 @@ class RepairPage(ListPage):
         self._fault = (named or faults or [None])[0]
         self._mode = self._fault.mode if self._fault else ""
         words = _fault_words(self._fault, view) if self._fault else view.state.due.words
+        self.reason.setText(self._fault.words if self._fault and self._fault.part else "")
+        self.reason.setVisible(bool(self.reason.text()) and not self.desk.look.cramped)
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
         self.done.clear()
@@ -108,7 +110,7 @@ class RepairPage(ListPage):
         self.start([action.words for action in self._list.actions])
         self.marks = {name: mark for name, mark in marks.items() if name in self.names}
         self.paint_rows()
-        self.cautions.setText(_caution_words(self.view, self._list.cautions))
+        self.cautions.setText(_caution_words(self.view, self._list.cautions, short=self.desk.look.cramped))
         self.cautions.setVisible(bool(self.cautions.text()))
         self._tick_what_is_opened()
         self._show_scope()
@@ -140,7 +142,7 @@ class RepairPage(ListPage):
         counted: dict[str, int] = {}
         for step in steps:
             counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
-        rows = [Row(words=title, detail=_step_words(count)) for title, count in counted.items()]
+        rows = [Row(words=f"{title}: {_step_words(count)}") for title, count in counted.items()]
         self.scope.set_rows(())
         self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
         self.record.setText(
@@ -156,6 +158,7 @@ class RepairPage(ListPage):
             self._look_at_scope()
         else:
             self.list.setFocus()
+            bring_into_sight(self.list)
 
     def address(self) -> str:
         return f"repair {self._fault.entry if self._fault else ''}"
@@ -281,16 +284,18 @@ class RepairPage(ListPage):
 
 
 def _fault_words(fault: "FaultState", view: UnitView) -> str:
-    """A fault in a line: the part in words and what is wrong with it, then the sentence."""
+    """A fault in a line: the part in words and what is wrong with it; the sentence where no part is named."""
     from benchapp.sequences.repair_lists import part_words
 
     named = part_words(view.plan, fault.part) if fault.part else ""
-    what = ", ".join(part for part in (named, fault.mode) if part)
-    return f"{what}. {fault.words}" if what and fault.words else what or fault.words
+    return ", ".join(part for part in (named, fault.mode) if part) if named else fault.words
 
 
-def _caution_words(view: UnitView, cautions: Sequence[str]) -> str:
+def _caution_words(view: UnitView, cautions: Sequence[str], *, short: bool) -> str:
+    """The cautions of the list, and where one defers to; where text is large their titles."""
     known = [view.plan.cautions[one] for one in cautions if one in view.plan.cautions]
+    if short:
+        return " ".join([*(f"{caution.title}." for caution in known), tr("Follow your local codes.")])
     lines = [f"{caution.title}. {' '.join(caution.words[:-1] or caution.words)}" for caution in known]
     codes = tr("Follow your local codes. What you are not trained for is work for a licensed or competent person.")
     return "\n".join([*lines, codes])

@@ -17,7 +17,7 @@ from benchapp import actions
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
-from benchapp.desktop.bench.search_words import dead_words, doubted_steps, live_words, suspect_row, verdict
+from benchapp.desktop.bench.search_words import dead_words, doubted_steps, live_words, more_words, suspect_row, verdict
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -63,6 +63,7 @@ class SearchPage(BenchPage):
         self.field.setAccessibleName(tr("Reading of the next probe"))
         self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), passive=True)
         self.taken = label("search-taken", "quiet")
+        self.more = label("search-more", "quiet")
         self._lay_out()
         self._search: Search | None = None
         self._of = self._from = ""
@@ -91,6 +92,7 @@ class SearchPage(BenchPage):
         right.addWidget(label("search-suspects-head", "head", tr("Suspects, the likeliest first")))
         right.addWidget(self.suspects, 100)
         right.addWidget(self.taken)
+        right.addWidget(self.more)
         right.addStretch(1)
         self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
@@ -147,6 +149,7 @@ class SearchPage(BenchPage):
         asked = self.asked()
         self._next.setVisible(asked is not None)
         self._show_asked(view, search, asked)
+        self.more.setText(more_words(view, search))
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
@@ -162,7 +165,7 @@ class SearchPage(BenchPage):
         self.field.setPlaceholderText("V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
-        self.how.setText(live_words(search) if asked.live else dead_words(search, waits=waits))
+        self.how.setText(live_words(view, search) if asked.live else dead_words(view, search, waits=waits))
 
     def _waits_for_way_back(self) -> bool:
         asked = self.asked()
