@@ -35,7 +35,16 @@ def functions_of(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
 def trouble_with_step(standing: Standing, meter: str, step: PlannedStep) -> str:
     """Why this meter may not take the step's reading; empty when it may."""
     reasons = (trouble_with(standing, meter, one, live=needs_proof(step)) for one in functions_of(standing, step))
-    return next((reason for reason in reasons if reason), "") or _mains_with_probes(standing, meter, step)
+    found = next((reason for reason in reasons if reason), "")
+    return found or _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
+
+
+def _overdue(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """The author of a sequence may take no overdue meter at all, whoever accepts it."""
+    record = standing.plan.meters[meter]
+    if not step.overdue_refused or not record.is_overdue(date.fromisoformat(standing.at[:10])):
+        return ""
+    return f"{meter}'s calibration was due on {record.due}, and {step.stage} takes no reading of an overdue meter"
 
 
 def _mains_with_probes(standing: Standing, meter: str, step: PlannedStep) -> str:
@@ -98,7 +107,7 @@ def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
         return f"{meter} does not test insulation at {volts:g} V"
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
-    return _mains_with_probes(standing, meter, step)
+    return _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
 
 
 def needs_proof(step: PlannedStep) -> bool:

@@ -210,6 +210,8 @@ class SequenceFile(FileModel):
     fits: When = Field(default_factory=dict)
     needs_before: tuple[Id, ...] = ()
     cautions: tuple[Id, ...] = ()
+    overdue_meters: Literal["accepted", "refused"] = "accepted"
+    """whether its readings may be taken with a meter whose calibration is overdue and was knowingly accepted"""
     steps: tuple[Step, ...] = Field(min_length=1)
     worked_cases: tuple[WorkedCase, ...] = ()
 

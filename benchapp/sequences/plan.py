@@ -157,7 +157,16 @@ class _Maker:
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         when = _merged(sequence, model)
-        demands = Demands(function=function, accept=accept, terminals=terminals, shows=shows, supply=supply, when=when)
+        no_overdue = bool(function) and sequence.overdue_meters == "refused"
+        demands = Demands(
+            function=function,
+            accept=accept,
+            terminals=terminals,
+            shows=shows,
+            supply=supply,
+            when=when,
+            overdue_refused=no_overdue,
+        )
         return PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
             stage=sequence.sequence,
@@ -183,6 +192,7 @@ class _Maker:
             opens=model.opens,
             fresh_for=self._fresh_for(model),
             moved_by=self._moved_by(function, terminals, state, live=live),
+            overdue_refused=no_overdue,
             digest=digest_of(model, demands, self.grounds),
             first_digest=first_digest_of(model, demands),
         )

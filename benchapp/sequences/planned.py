@@ -115,6 +115,8 @@ class PlannedStep:
     """what is opened to do it (cord, plug, enclosure): dead tests taken before it are stale"""
     moved_by: frozenset[str] = frozenset()
     """parts of the circuit whose repair makes this step's answer stale"""
+    overdue_refused: bool = False
+    """whether its author takes no reading of a meter that is overdue, knowingly accepted or not"""
     digest: str = ""
     """of everything that an answer here rests on; an answer given at a step with another digest is stale"""
     first_digest: str = ""

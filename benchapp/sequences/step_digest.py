@@ -62,6 +62,7 @@ class Demands:
     shows: frozenset[Role]
     supply: Supply
     when: Mapping[str, tuple[FactValue, ...]]
+    overdue_refused: bool = False
 
 
 def grounds_of(equipment: "Equipment", profile: "LimitProfile") -> Grounds:
@@ -82,6 +83,7 @@ def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
         "say": model.say if not demands.terminals else "",
         "circuit": grounds.circuit if judged and demands.accept not in OF_THE_REGION else "",
         "limits": grounds.limits if judged else "",
+        **({"overdue meters": "refused"} if demands.overdue_refused else {}),
     }
     return NOW + _hashed(said)
 
