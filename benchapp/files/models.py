@@ -54,6 +54,8 @@ def _is_number(annotation: Any) -> bool:  # noqa: ANN401 - any type hint
 
 
 Model = TypeVar("Model", bound=BaseModel)
+DRAFT = "https://json-schema.org/draft/2020-12/schema"
+"""The dialect of JSON Schema in which editors read the schemas."""
 
 
 def build_model(document: Document, model: type[Model], key: Key = ()) -> Model:
@@ -71,4 +73,4 @@ def build_model(document: Document, model: type[Model], key: Key = ()) -> Model:
 
 def json_schema(model: type[BaseModel]) -> dict[str, Any]:
     """The model as JSON Schema (draft 2020-12), with keys as they are written in files."""
-    return model.model_json_schema(by_alias=True)
+    return {"$schema": DRAFT, **model.model_json_schema(by_alias=True)}

@@ -12,6 +12,7 @@ from benchapp.files import Key, nearest
 from benchapp.quantities import Kind, read_quantity
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
+from benchapp.sequences.case_language import CaseLine, WorkedCase
 from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.entries import (
     AskGiven,
@@ -29,13 +30,11 @@ from benchapp.sequences.fact_rules import refuse_facts
 from benchapp.sequences.folding import fold
 from benchapp.sequences.language import (
     AskStep,
-    CaseLine,
     ComputeStep,
     InspectStep,
     PhotoStep,
     RouteFile,
     WaitStep,
-    WorkedCase,
     WorkStep,
 )
 from benchapp.sequences.plan import make_plan

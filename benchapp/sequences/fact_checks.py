@@ -8,10 +8,11 @@ from collections.abc import Iterator, Mapping
 
 from benchapp.errors import BenchError
 from benchapp.files import Complaint, Key
+from benchapp.sequences.case_language import WorkedCase
 from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
-from benchapp.sequences.language import AskStep, WorkedCase, kind_of
+from benchapp.sequences.language import AskStep, kind_of
 from benchapp.sequences.planned import FactValue
 from benchapp.sequences.walking import Page
 from benchapp.wiring.equipment import SwitchPart

@@ -24,12 +24,12 @@ def check_face(connector: Connector, document: Document) -> Iterator[Complaint]:
 
 def _holds(shape: Outline, x: float, y: float) -> bool:
     """Whether a point lies inside an outline, or on its edge."""
-    x, y = x - shape.x, y - shape.y
+    right, up = x - shape.x, y - shape.y
     match shape.shape:
         case "circle":
-            return x * x + y * y <= (shape.diameter / 2 + EDGE) ** 2
+            return right * right + up * up <= (shape.diameter / 2 + EDGE) ** 2
         case "rectangle":
-            return abs(x) <= shape.width / 2 + EDGE and abs(y) <= shape.height / 2 + EDGE
+            return abs(right) <= shape.width / 2 + EDGE and abs(up) <= shape.height / 2 + EDGE
         case _:
             return _is_inside(shape.points, x, y)
 

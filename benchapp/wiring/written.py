@@ -67,11 +67,11 @@ def _value(kind: Kind) -> Any:  # noqa: ANN401  pydantic's marker
     return PlainValidator(read, json_schema_input_type=str)
 
 
-def _plain(reader: Any) -> Any:  # noqa: ANN401  pydantic's marker
+def _plain(reader: Any, written: Any = str) -> Any:  # noqa: ANN401  pydantic's marker
     def read(text: object) -> Any:  # noqa: ANN401
         return reader(str(text))
 
-    return PlainValidator(read, json_schema_input_type=str)
+    return PlainValidator(read, json_schema_input_type=written)
 
 
 _tenth = partial(_spread, usual=Decimal("0.1"))
@@ -87,5 +87,5 @@ Power = Annotated[float, _value(Kind.power)]
 Length = Annotated[float, _value(Kind.length)]
 Area = Annotated[float, _value(Kind.area)]
 Capacitance = Annotated[float, _value(Kind.capacitance)]
-Ratio = Annotated[float, _plain(read_ratio)]
+Ratio = Annotated[float, _plain(read_ratio, str | float)]
 RatedText = Annotated[Rated, _plain(read_rated)]

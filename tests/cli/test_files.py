@@ -126,6 +126,36 @@ def test_the_schema_of_every_kind_is_given(capsys):
     assert "set up" in json.dumps(found["sequence"])
 
 
+def properties(schema, path=""):
+    """Every property anywhere in a schema, with the way to it."""
+    if isinstance(schema, dict):
+        for name, value in schema.get("properties", {}).items():
+            yield f"{path}/{name}", value
+        for name, value in schema.items():
+            yield from properties(value, f"{path}/{name}")
+    elif isinstance(schema, list):
+        for number, value in enumerate(schema):
+            yield from properties(value, f"{path}/{number}")
+
+
+@pytest.mark.parametrize("kind", ["route", "sequence", "equipment", "connector", "meter", "limits", "caution"])
+def test_an_editor_is_told_what_every_key_is_for(capsys, kind):
+    assert main(["check", "--schema", kind]) == 0
+    schema = json.loads(capsys.readouterr().out)
+    assert schema["$schema"] == "https://json-schema.org/draft/2020-12/schema"
+    assert [way for way, one in properties(schema) if "description" not in one and "$ref" not in one] == []
+
+
+def test_an_editor_completes_words_that_are_few(capsys):
+    main(["check", "--schema", "sequence"])
+    steps = json.loads(capsys.readouterr().out)["$defs"]
+    assert "AC voltage" in steps["MeasureStep"]["properties"]["function"]["enum"]
+    assert "do not use" in steps["MeasureStep"]["properties"]["grave"]["enum"]
+    alone, listed = steps["MeasureStep"]["properties"]["when"]["additionalProperties"]["anyOf"]
+    assert "string" in alone["type"]
+    assert listed["minItems"] == 1
+
+
 @pytest.mark.parametrize("kind", ["label sheet", "label-sheet", "sequence"])
 def test_the_schema_of_one_kind_is_given(capsys, kind):
     assert main(["check", "--schema", kind]) == 0
