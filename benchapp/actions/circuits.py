@@ -210,19 +210,27 @@ def locate_fault(
 
 
 def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
-    """Faults of this design that a repair and the retest behind it confirmed, from the whole workbook."""
+    """Faults of this design that a repair and the retest behind it confirmed, from the whole workbook.
+
+    Where the part proved to be another than the fault's record says, the repair's word counts.
+    """
     from benchapp.sequences.state import FaultStatus
     from benchapp.wiring.defects import Mode
     from benchapp.wiring.faults import Repaired
 
-    modes = set(Mode)
-    return tuple(
-        Repaired(part=fault.part, mode=Mode(fault.mode))
-        for unit in bench.units()
-        if unit.equipment == equipment and unit.last_entry
-        for fault in bench.state(unit.mark).faults
-        if fault.repair is not None and fault.status is FaultStatus.closed and fault.mode in modes
-    )
+    modes, mended, found = set(Mode), bench.workbook.repaired(), []
+    for unit in bench.units():
+        if unit.equipment != equipment or unit.mark not in mended:
+            continue
+        entries = bench.entries(unit.mark)
+        for fault in bench.state(unit.mark).faults:
+            if fault.repair is None or fault.status is not FaultStatus.closed:
+                continue
+            said = entries[fault.repair - 1].content
+            part, mode = (said["part"], said["mode"]) if said.get("mode") else (fault.part, fault.mode)
+            if mode in modes:
+                found.append(Repaired(part=part, mode=Mode(mode)))
+    return tuple(found)
 
 
 def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:

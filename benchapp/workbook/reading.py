@@ -98,6 +98,9 @@ _WITHDRAWN = (
     .join(LotRow, LotRow.id == UnitRow.lot_id)
     .where(LotRow.name == bindparam("lot"), EntryRow.kind == "withdrawal")
 )
+_REPAIRED = (
+    select(UnitRow.mark).join(EntryRow, EntryRow.unit_id == UnitRow.id).where(EntryRow.kind == "repair").distinct()
+)
 _RUNS = (
     select(
         RunRow.uuid,
@@ -185,6 +188,12 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
     with store.reading() as connection:
         rows = connection.execute(_WITHDRAWN, {"lot": lot})
         return frozenset((mark, json.loads(content)["number"]) for mark, content in rows)
+
+
+def read_repaired(store: Store) -> frozenset[str]:
+    """Shelf marks of the units that were ever repaired."""
+    with store.reading() as connection:
+        return frozenset(connection.execute(_REPAIRED).scalars())
 
 
 def read_runs(store: Store, mark: str) -> tuple[Run, ...]:

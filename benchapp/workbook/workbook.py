@@ -89,6 +89,10 @@ class Workbook:
         found = reading.read_siblings(self.store, lot, address)
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
+    def repaired(self) -> frozenset[str]:
+        """Shelf marks of the units that were ever repaired."""
+        return reading.read_repaired(self.store)
+
     def runs(self, mark: str) -> tuple[Run, ...]:
         """A unit's runs in order."""
         return reading.read_runs(self.store, mark)

@@ -1,7 +1,11 @@
 """Finding the fault from a failed reading, by keys: suspects, the next probe, the part that goes to the fault page."""
 
 import pytest
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtTest import QTest
 
+from benchapp import actions
+from benchapp.actions import shelf_marks, take_in_lot
 from demo.scenario import Hidden
 from tests.desktop.bench.test_place import unit_of, work_until
 from tests.paper.making import all_text
@@ -134,3 +138,151 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
     text = " ".join(all_text((tmp_path / "pins.pdf").read_bytes()).split())
     assert "1 and 4 are one wire" in text
     assert "over the legal range of mains (gb)" in text
+
+
+def retake(technician, typed):
+    """Type a reading for the pair that is asked for."""
+    technician.type(typed)
+    technician.strike("Enter")
+
+
+def test_readings_that_contradict_each_other_are_named_and_taken_again(searching):
+    """No one defect makes pin 3 one wire with pins 1 and 4 while pin 2 hangs together with pin 1 and not with pin 4."""
+    for pair in ("outlet.1,outlet.2=1.4", "outlet.1,outlet.3=0.2", "outlet.2,outlet.4=OL", "outlet.3,outlet.4=0.3"):
+        searching.retype(pair)
+        searching.strike("Enter")
+        assert searching.complaint == ""
+        if searching.page._search.findings.disagreeing:
+            break
+    findings = searching.page._search.findings
+    assert findings.disagreeing
+    assert searching.reads("search-say").startswith("Nothing explains all readings. Take these again: ")
+    circuit = searching.view.plan.circuit
+    for clue in findings.disagreeing:
+        assert clue.words(circuit) in searching.reads("search-say")
+    asked, odd = searching.page.asked(), findings.disagreeing[0]
+    assert {asked.a, asked.b} == {odd.a, odd.b}
+    assert searching.reads("search-probe").startswith("Once more, to be sure: black probe on")
+    assert {touch.spot for part in searching.page.face.parts() for touch in part.touches} <= {"1", "2", "3", "4", "5"}
+
+
+def test_a_doubted_step_of_the_route_is_taken_again_with_one_key(searching):
+    """Pins 1 and 2 read open at their step, and everything around them reads as it should."""
+    for pair in ("outlet.1,outlet.3=13.4", "outlet.2,outlet.3=12.2", "outlet.2,outlet.4=1.4", "outlet.3,outlet.4=13.4"):
+        searching.retype(pair)
+        searching.strike("Enter")
+    doubted = searching.page.doubted
+    assert doubted == "continuity.outputs/outlet.1-outlet.2"
+    assert "F3" in [hint.key for hint in searching.window.bench.hints.hints()]
+    searching.strike("F3")
+    assert (searching.page.name, searching.address) == ("reading", doubted)
+
+
+@pytest.mark.parametrize(
+    ("typed", "words"),
+    [
+        ("outlet.7,outlet.1=OL", "no terminal “outlet.7”"),
+        ("outlet.1=OL", "Name two terminals"),
+        ("outlet.1,outlet.1=OL", "name two terminals"),
+        ("outlet.1,outlet.2=9 furlong", "furlong"),
+        ("outlet.1,outlet.2=9.1 V", "Mains stays away from this unit"),
+        ("plug.L,plug.N=240 V", "Mains stays away from this unit"),
+    ],
+)
+def test_what_cannot_be_a_reading_is_refused_in_a_sentence_and_stays_as_typed(searching, typed, words):
+    before = len(entries(searching))
+    searching.type(typed)
+    searching.strike("Enter")
+    assert words in searching.complaint
+    assert searching.page.field.text() == typed
+    assert len(entries(searching)) == before
+
+
+def test_the_page_says_what_is_missing_until_anything_is_read_live(searching):
+    assert "Live readings wait until: " in searching.reads("search-more")
+    assert "the insulation is good" in searching.reads("search-more")
+
+
+def test_digits_typed_while_it_weighs_stay_and_wait_for_the_pair_to_be_seen(searching):
+    """What is typed before the next pair is in sight is not recorded for it at the first Enter."""
+    page, before = searching.page, len(entries(searching))
+    QTest.keyClicks(page.field, "1.4")
+    QTest.keyClick(page.field, Qt.Key.Key_Return)
+    while page._typed_for is not None or not page._weighing:
+        QCoreApplication.processEvents()
+        if page._weighing and not page.field.text():
+            break
+    QTest.keyClicks(page.field, "2.0")
+    assert page.field.text() == "2.0"
+    searching.settle()
+    assert page.field.text() == "2.0"
+    searching.strike("Enter")
+    assert "typed before the pair was shown" in searching.complaint
+    assert len(entries(searching)) == before + 1
+    searching.strike("Enter")
+    assert len(entries(searching)) == before + 2
+
+
+def test_the_answer_to_an_older_question_is_dropped(searching):
+    page, old = searching.page, searching.page.view
+    search = page._search
+    probe(searching)
+    shown = words(searching)
+    page._show(old, search)
+    assert words(searching) == shown
+    page._refused(old, "too late")
+    assert searching.complaint == ""
+
+
+def test_the_workshops_own_repairs_are_named_on_the_screen(technician):
+    """Six confirmed repairs of this design, four of them the joint at pin 1."""
+    bench = technician.window.desk.bench
+    take_in_lot(bench, name="Mended", equipment="tb-mu1", route="mains-unit", marks=shelf_marks("TC-001", 6), by="AB")
+    for number, mark in enumerate(shelf_marks("TC-001", 6)):
+        part = "low-a" if number < 4 else "common-wire"
+        actions.record_fault(bench, mark, part=part, mode="open", words="open", by="AB")
+        fault = bench.state(mark).faults[0].entry
+        actions.record_repair(bench, mark, fault=fault, part=part, done="soldered", by="AB", opened=["enclosure"])
+    search(technician, "low-a")
+    details = {row.words.partition("   ")[2]: row.detail for row in technician.page.suspects.rows()}
+    said = details["the joint at pin 1 is open"]
+    assert "4 of your last 6 faults on this design were the joint at pin 1" in said
+    assert "2 of your last 6" in details["the joint at pin 2 is open"]
+    assert "your last" not in details["the 9 V winding is open"]
+
+
+def test_a_search_that_has_ended_still_takes_a_pair_of_ones_own(searching):
+    for _ in range(6):
+        if searching.page.asked() is None:
+            break
+        probe(searching)
+    assert searching.page.asked() is None
+    assert searching.at_keyboard().objectName() == "search-field"
+    searching.strike("Enter")
+    assert "Ctrl+Enter takes the first suspect over" in searching.complaint
+    searching.type("outlet.2,outlet.3=12.3")
+    searching.strike("Enter")
+    assert entries(searching)[-1].content["probed"]["a"] == "outlet.2"
+
+
+def test_without_a_failed_reading_there_is_nothing_to_search_from(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.page.name == "reading")
+    technician.strike("F10")
+    assert technician.complaint == "No reading of this unit has failed: there is nothing to search from."
+    assert technician.page.name == "reading"
+
+
+def test_a_reading_that_would_fail_offers_the_search_and_is_recorded_first(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+    keys = lambda: [hint.key for hint in technician.window.bench.hints.hints()]  # noqa: E731 - read three times
+    assert "F10" not in keys()
+    technician.type("OL")
+    assert "F10" in keys()
+    technician.strike("F10")
+    assert technician.page.name == "search"
+    assert entries(technician)[-1].content["judgement"] == "fail"
+    technician.strike("Esc")
+    assert technician.page.name == "fault"
+    assert "F10" in keys()

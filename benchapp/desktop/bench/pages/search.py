@@ -147,7 +147,7 @@ class SearchPage(BenchPage):
         self.suspects.set_rows(())
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
         asked = self.asked()
-        self._next.setVisible(asked is not None)
+        self._next.show()
         self._show_asked(view, search, asked)
         self.more.setText(more_words(view, search))
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
@@ -156,10 +156,14 @@ class SearchPage(BenchPage):
 
     def _show_asked(self, view: UnitView, search: "Search", asked: Asked | None) -> None:
         """Draw the pair, name the meter; a dead pair on a unit with mains on waits for the way back."""
+        for widget in (self.probe, self.how):
+            widget.setVisible(asked is not None)
+        self.power.setVisible(asked is not None and asked.live)
         if asked is None:
             self.face.show_parts([])
+            self.field.setPlaceholderText(tr("another pair"))
+            self.field.setEnabled(True)
             return
-        self.power.setVisible(asked.live)
         self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
         self.probe.setText(asked.words)
         self.field.setPlaceholderText("V" if asked.live else "ohm")
@@ -215,6 +219,8 @@ class SearchPage(BenchPage):
         ends, equals, value = typed.partition("=")
         if self._weighing:
             self.complained.emit(tr("Still weighing the last reading: look where the probes go next, then Enter."))
+        elif not typed and asked is None:
+            self.complained.emit(tr("The search has ended: Ctrl+Enter takes the first suspect over as the fault."))
         elif not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
         elif equals:
@@ -224,6 +230,8 @@ class SearchPage(BenchPage):
             self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
             self.wish(actions.record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
+        else:
+            self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
 
     def _take_own(self, ends: str, value: str) -> None:
         """Two terminals of one's own choice; volts are a live reading."""
