@@ -16,7 +16,7 @@ from benchapp.wiring.faults import FaultModes, Repaired, history_words
 from benchapp.wiring.hypotheses import Boxes, Faults
 from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
-from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest
+from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
 from benchapp.wiring.ranking import Hypotheses, Ranking
 from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
@@ -83,12 +83,12 @@ class Locator:
         shares = ranking.by_part
         found = tuple(part for part, share in shares.items() if share >= SURE)
         rivals = self._rivals(clues, ranking)
-        probe = (
-            self._splitting(clues, ranking, rivals, live)
-            if found
-            else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
-        )
-        alike = () if probe else self._alike(ranking, found, rivals)
+        probe = None if found else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
+        probe = probe or self._splitting(clues, ranking, rivals, live)
+        alike = self._alike(ranking, found, rivals)
+        if probe is None and not found:
+            probe = self._once_more(clues, ranking, alike)
+        alike = () if probe else alike
         shown = [part for part, share in shares.items() if share > 0.005][:8]
         suspects = tuple(
             self._suspect(part, clues, ranking, leads=part == shown[0] and shares[part] > LEADS) for part in shown
@@ -132,7 +132,33 @@ class Locator:
         Where nothing is found, the leading one is among them; what only a slip would explain is not.
         """
         leading = () if found else (next(iter(ranking.by_part)),)
-        return tuple(part for part in dict.fromkeys((*leading, *rivals)) if part not in found)
+        return tuple(part for part in dict.fromkeys((*leading, *rivals, *self._of_pairs(ranking))) if part not in found)
+
+    def _of_pairs(self, ranking: Ranking) -> tuple[str, ...]:
+        """Where the likeliest is a pair of defects, the parts of all pairs that explain the readings as well."""
+        if len(ranking.hypotheses[ranking.best]) < 2:
+            return ()
+        well = np.flatnonzero(ranking.fit >= ranking.fit[ranking.best] - np.log(AS_WELL))
+        likeliest_first = sorted((int(i) for i in well), key=lambda i: -ranking.chances[i])
+        return tuple(defect.part for i in likeliest_first for defect in ranking.hypotheses[i])
+
+    def _once_more(self, clues: tuple[Clue, ...], ranking: Ranking, alike: tuple[str, ...]) -> NextProbe | None:
+        """The reading to take a second time, where the parts left over hold out because it may have been a slip."""
+        outside = np.array([0.0 if parts & set(alike) else 1.0 for parts in ranking.parts]) * ranking.chances
+        if outside.sum() <= 1 - SURE:
+            return None
+        doubted = {
+            index: float(outside[term <= 2 * slip_density(clue, self.reader)].sum())
+            for index, (clue, term) in enumerate(zip(clues, ranking.terms, strict=True))
+            if clue.times == 1 and clue.kind is not Kind.voltage and repr(clue.state) == repr(self.state)
+        }
+        index = max(doubted, key=lambda one: doubted[one], default=-1)
+        if index < 0 or doubted[index] < outside.sum() / 2:
+            return None
+        clue, last = clues[index], clues[-1].pair
+        asked = self._say(clue.a, clue.b, last)
+        bits, seconds = doubted[index], float(seconds_for(clue.pair, last))
+        return replace(asked, say=f"Once more, to be sure: {asked.say}", bits=bits, seconds=seconds, again=True)
 
     def _splitting(
         self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None
@@ -168,11 +194,14 @@ class Locator:
     def _asked(self, boxes: Boxes, best: tuple[int, float, float], last: frozenset[str], before: float) -> NextProbe:
         """The question in words; `before` are the seconds that go by until the probes may be laid on."""
         column, bits, seconds = best
-        a, b = boxes.pairs[column]
+        return replace(self._say(*boxes.pairs[column], last), bits=bits, seconds=seconds + before)
+
+    def _say(self, a: str, b: str, last: frozenset[str]) -> NextProbe:
+        """The two terminals in words; black stays where a probe is already."""
         if b in last and a not in last:
             a, b = b, a
         say = f"Black probe on {self.circuit.say(a)}, red probe on {self.circuit.say(b)}."
-        return NextProbe(a=a, b=b, say=say, bits=bits, seconds=seconds + before)
+        return NextProbe(a=a, b=b, say=say, bits=0.0, seconds=0.0)
 
     def _suspect(self, part: str, clues: tuple[Clue, ...], ranking: Ranking, *, leads: bool) -> Suspect:
         mine = np.array([part in parts for parts in ranking.parts])

@@ -4,7 +4,7 @@ For each pair of terminals the reading is sorted into classes on a logarithmic s
 mutual information between that class and the replaceable part at fault. The likeliest hypotheses stand for all.
 """
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from math import log
 
@@ -29,7 +29,8 @@ WAY_BACK = 90.0  # seconds from mains to an ohmmeter: plug out, discharged, prov
 class NextProbe:
     """The pair to probe next, what it is expected to tell (bits) and to take (seconds).
 
-    A `live` one reads volts, with mains on.
+    A `live` one reads volts, with mains on. One that is taken `again` was read before: what is left rests on whether
+    that was a slip.
     """
 
     a: str
@@ -38,6 +39,7 @@ class NextProbe:
     bits: float
     seconds: float
     live: bool = False
+    again: bool = False
 
 
 def best_pair(
@@ -61,7 +63,7 @@ def best_pair(
     numbers = {group: index for index, group in enumerate(dict.fromkeys(groups[h] for h in kept))}
     member = np.array([numbers[groups[h]] for h in kept])
     bits = information(shares, weight, member, len(numbers))
-    seconds = np.array([_seconds(boxes.pairs[c], last) for c in columns])
+    seconds = np.array([seconds_for(boxes.pairs[c], last) for c in columns])
     best = best_question(bits, seconds)
     return int(columns[best]), float(bits[best]), float(seconds[best])
 
@@ -95,7 +97,8 @@ def likeliest(chances: Matrix) -> NDArray[np.int64]:
     return kept
 
 
-def _seconds(pair: tuple[str, str], last: frozenset[str]) -> float:
+def seconds_for(pair: Collection[str], last: frozenset[str]) -> float:
+    """How long a probe of this pair takes after the last one."""
     if set(pair) & last:
         return SAME_STAND
     homes = {name.partition(".")[0] for name in pair}

@@ -102,8 +102,9 @@ def run_one(locator: Locator, defect: Defect, rng: random.Random, *, noise: bool
     slip_at = rng.randrange(4) if slips and rng.random() < 0.2 else -1
     read = technician(with_defects(unit, [defect]), rng, noise=noise, slip_at=slip_at)
     found, clues = search(locator, read)
+    taken = sum(clue.times for clue in clues)
     return Run(
-        **told, seen=True, right=is_right(circuit, defect, found), group=len(reported_parts(found)), probes=len(clues)
+        **told, seen=True, right=is_right(circuit, defect, found), group=len(reported_parts(found)), probes=taken
     )
 
 

@@ -79,8 +79,12 @@ def search(
     again, count = True, 0
     while count < most:
         findings = locator.findings(clues)
-        if findings.next_probe is not None:
-            clues.append(read(findings.next_probe.a, findings.next_probe.b, count))
+        following = findings.next_probe
+        if following is not None:
+            read_now = read(following.a, following.b, count)
+            before_it = [clue for clue in clues if clue.pair == read_now.pair]
+            clues = [clue for clue in clues if clue.pair != read_now.pair]
+            clues.append(taken_again(before_it[0], read_now) if before_it else read_now)
             count += 1
         elif findings.disagreeing and again:
             for odd in findings.disagreeing:

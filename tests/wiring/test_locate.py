@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, ClueProblem, Locator, Repaired, State, WiringProblem, probe_plan, read_clue
+from benchapp.wiring import Circuit, ClueProblem, Locator, Repaired, State, WiringProblem, read_clue
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from benchapp.wiring.faults import shipped_fault_modes, weigh
 from benchapp.wiring.hypotheses import boxes
@@ -184,30 +184,6 @@ def test_faults_off_the_grid_are_found_with_an_imperfect_meter(
     seen = [result for result in results if result is not None]
     assert len(seen) > 30
     assert mean(right for right, _ in seen) >= bar
-
-
-def test_two_faults_at_once_are_among_the_first_suspects(bench: ModuleType) -> None:
-    rng = random.Random(11)
-    right = []
-    for circuit in made_up(bench, 6, 12):
-        locator, plan = Locator(circuit, MODES), probe_plan(circuit, "pin")
-        for _ in range(14):
-            two = [bench.made_up_fault(circuit, rng), bench.made_up_fault(circuit, rng)]
-            if not _independent(two) or not all(bench.can_be_seen(circuit, one) for one in two):
-                continue
-            read = bench.technician(with_defects(bench.made_up_unit(circuit, rng), two), rng, noise=True)
-            found, _ = bench.search(locator, read, [read(probe.a, probe.b, 99) for probe in plan])
-            named = {suspect.part for suspect in found.suspects[:3]} | set(found.inseparable)
-            right.append(all(one.part in named for one in two))
-    assert len(right) > 8
-    assert mean(right) >= 0.9
-
-
-def _independent(two: Sequence[Defect]) -> bool:
-    """Two faults that do not hide each other: neither crossed wires nor the same part or pin."""
-    one, other = two
-    ends = {one.a, one.b} & {other.a, other.b}
-    return Mode.crossed not in (one.mode, other.mode) and one.part != other.part and not ends
 
 
 @pytest.mark.parametrize("slip", [0.04, 1e-6], ids=["guarding against slips", "trusting every reading"])
