@@ -221,8 +221,9 @@ def _unsaid_kind(place: Place, problem: _Problem, document: Document) -> Complai
 
 def _of_a_validator(place: Place, problem: _Problem, document: Document) -> Complaint:
     error = problem.context["error"]
+    if below := getattr(error, "key", ()):
+        place = document.place((*problem.key, *below))
     if isinstance(error, Mistake):
-        place = document.place((*problem.key, *error.key))
         return Complaint(place=place, what=error.what, expected=error.expected, nearest=error.nearest)
     return Complaint(place=_inside(place, problem.key, error, document), what=_sentence(error))
 

@@ -71,7 +71,12 @@ def _read_accuracy(written: object) -> tuple[FrequencyBand, ...]:
 
 
 def _read_any(written: object) -> Quantity:
-    return written if isinstance(written, Quantity) else read_quantity(str(written))
+    if isinstance(written, Quantity):
+        return written
+    found = read_quantity(str(written))
+    if not found.unit.symbol:
+        raise MeterProblem(f"“{written}” has no unit: write for example 600 mV.")
+    return found
 
 
 _TEXT = {"type": "string"}

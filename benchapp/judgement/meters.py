@@ -74,12 +74,14 @@ class MeterFunction(FileModel):
 
     @model_validator(mode="after")
     def _ranges_grow(self) -> MeterFunction:
-        for smaller, larger in zip(self.ranges, self.ranges[1:], strict=False):
+        for number, (smaller, larger) in enumerate(zip(self.ranges, self.ranges[1:], strict=False), start=1):
             if larger.full_scale <= smaller.full_scale:
-                raise MeterProblem(f"The range to {larger.name} must come before the range to {smaller.name}.")
-        for one in self.ranges:
+                what = f"The range to {larger.name} must come before the range to {smaller.name}."
+                raise MeterProblem(what, key=("ranges", number, "to"))
+        for number, one in enumerate(self.ranges):
             if not 0 < one.count <= one.full_scale:
-                raise MeterProblem(f"A resolution of {one.resolution} does not fit a range to {one.name}.")
+                what = f"A resolution of {one.resolution} does not fit a range to {one.name}."
+                raise MeterProblem(what, key=("ranges", number, "resolution"))
         return self
 
 
@@ -118,11 +120,12 @@ class MeterRecord(FileModel):
     def _ranges_are_of_their_function(cls, functions: dict[Function, MeterFunction]) -> dict[Function, MeterFunction]:
         for function, facts in functions.items():
             kind = kind_of(function)
-            for one in facts.ranges:
+            for number, one in enumerate(facts.ranges):
                 if one.to.unit.kind is not kind or one.resolution.unit.kind is not kind:
                     raise MeterProblem(
                         f"{function}: the range to {one.name} with a resolution of {one.resolution} "
-                        f"is no range of {kind.value}."
+                        f"is no range of {kind.value}.",
+                        key=(str(function), "ranges", number),
                     )
         if Function.insulation in functions and not functions[Function.insulation].test_voltages:
             raise MeterProblem("The insulation function states no test voltage.")

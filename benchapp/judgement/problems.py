@@ -32,7 +32,14 @@ class LimitProblem(BenchError):
 
 
 class MeterProblem(BenchError):
-    """A meter record that contradicts itself, or a reading that the meter cannot have given."""
+    """A meter record that contradicts itself, or a reading that the meter cannot have given.
+
+    `key` leads from what was checked to the spot inside it, for the complaint about a file.
+    """
+
+    def __init__(self, sentence: str, *, key: tuple[str | int, ...] = ()) -> None:
+        super().__init__(sentence)
+        self.key = key
 
 
 class RangeProblem(BenchError):

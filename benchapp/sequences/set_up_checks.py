@@ -5,9 +5,11 @@ A misspelt set-up would be confirmed by hand and change nothing in what is expec
 
 from collections.abc import Iterator
 
+from benchapp.errors import BenchError
 from benchapp.files import Complaint, Key, nearest
+from benchapp.quantities import read_quantity
 from benchapp.sequences.language import Step
-from benchapp.sequences.terminals import PLAIN_SET_UPS, SET_UPS, is_set_up, named_switch
+from benchapp.sequences.terminals import LOAD, PLAIN_SET_UPS, SET_UPS, is_set_up, load_quantities, named_switch
 from benchapp.sequences.walking import Walk
 
 EXPECTED = f"{', '.join(SET_UPS)}, a switch at a position, or “see that …” for what is confirmed by hand"
@@ -20,7 +22,13 @@ def check_set_up(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
         if not is_set_up(words):
             near = nearest(words, PLAIN_SET_UPS)
             what = f"the set-up “{words}” is none that the program knows"
-            yield walk.complain((*key, number), what, "" if near else EXPECTED, near)
+            expected = LOAD if "load" in words.casefold() else EXPECTED
+            yield walk.complain((*key, number), what, "" if near else expected, near)
         elif named is not None and named[0] not in walk.known.switches:
             what = f"no circuit has a switch “{named[0]}”"
             yield walk.unknown((*key, number), what, named[0], {"selector", *walk.known.switches})
+        for text, kind in load_quantities(words):
+            try:
+                read_quantity(text, kind=kind)
+            except BenchError as problem:
+                yield walk.complain((*key, number), problem.sentence.rstrip("."))

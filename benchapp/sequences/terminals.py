@@ -24,7 +24,8 @@ _JOINED = re.compile(r"L and N joined")
 _LOAD = re.compile(r"load of (?P<size>.+?) on (?P<a>\S+) and (?P<b>\S+?)(?: for at most (?P<span>.+))?")
 
 PLAIN_SET_UPS = ("switch on", "switch off", "fuse in", "fuse out", "L and N joined")
-SET_UPS = (*PLAIN_SET_UPS, "selector at 240 V", "load of 15 ohm on outlet.1 and outlet.2 for at most 20 s")
+LOAD = "load of 15 ohm on outlet.1 and outlet.2 for at most 20 s"
+SET_UPS = (*PLAIN_SET_UPS, "selector at 240 V", LOAD)
 """What a set-up may say, for whoever wrote something else; beside it a switch by name, and "see that ..." """
 INSULATION_SET_UP = ("switch on", "fuse in", "L and N joined")
 """Without these an insulation test means nothing: behind an open switch or fuse nothing is tested."""
@@ -103,6 +104,15 @@ def load_terminals(words: str) -> tuple[str, ...]:
     """The two terminals across which a set-up lays a load; none for any other set-up."""
     found = _LOAD.fullmatch(words)
     return (found["a"], found["b"]) if found else ()
+
+
+def load_quantities(words: str) -> tuple[tuple[str, Kind], ...]:
+    """The values that a set-up of a load states, with the kind that each must be; none for any other set-up."""
+    found = _LOAD.fullmatch(words)
+    if found is None:
+        return ()
+    span = ((found["span"], Kind.time),) if found["span"] else ()
+    return ((found["size"], Kind.resistance), *span)
 
 
 def is_set_up(words: str) -> bool:

@@ -43,6 +43,9 @@ MISTAKES = [
     # set-ups
     (sequence(measure("    set up: [swich on]\n")), "7:14", "mean switch on?"),
     (sequence(measure("    set up: [switch on, the lid is open]\n")), "7:25", "or “see that …”"),
+    (sequence(measure("    set up: [15 ohm load on a.1 and a.2]\n")), "7:14", "expected load of 15 ohm on outlet.1"),
+    (sequence(measure("    set up: [load of 15 on a.1 and a.2]\n")), "7:14", '"15" has no unit'),
+    (sequence(measure("    set up: [load of 15 V on a.1 and a.2]\n")), "7:14", "a resistance is needed here"),
     (sequence(measure("    set up: [speed at 19]\n")), "7:14", "no circuit has a switch “speed”"),
     (sequence(measure("    set up: [powr at on]\n")), "7:14", "mean power?"),
     # mains, ohmmeters and bare probes
