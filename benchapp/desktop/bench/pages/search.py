@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.finding import searchable
@@ -81,14 +81,10 @@ class SearchPage(BenchPage):
         head.setBuddy(self.field)
         row.addWidget(head)
         row.addWidget(self.field, 1)
-        self._next = QWidget()
-        below = QVBoxLayout(self._next)
-        below.setContentsMargins(0, 0, 0, 0)
         for widget in (self.power, self.probe):
-            below.addWidget(widget)
-        below.addLayout(row)
-        below.addWidget(self.how)
-        right.addWidget(self._next)
+            right.addWidget(widget)
+        right.addLayout(row)
+        right.addWidget(self.how)
         right.addWidget(label("search-suspects-head", "head", tr("Suspects, the likeliest first")))
         right.addWidget(self.suspects, 100)
         right.addWidget(self.taken)
@@ -103,8 +99,7 @@ class SearchPage(BenchPage):
         if self._of != f"{view.mark} {self.address()}":
             self._of, self._search = f"{view.mark} {self.address()}", None
             self.suspects.set_rows(())
-            self.face.show_parts([])
-            self._next.hide()
+            self._show_nothing_asked()
         self.field.clear()
         self.say.setText(tr("Weighing what was read so far …"))
         self._weigh(view)
@@ -147,7 +142,6 @@ class SearchPage(BenchPage):
         self.suspects.set_rows(())
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
         asked = self.asked()
-        self._next.show()
         self._show_asked(view, search, asked)
         self.more.setText(more_words(view, search))
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
@@ -156,20 +150,26 @@ class SearchPage(BenchPage):
 
     def _show_asked(self, view: UnitView, search: "Search", asked: Asked | None) -> None:
         """Draw the pair, name the meter; a dead pair on a unit with mains on waits for the way back."""
-        for widget in (self.probe, self.how):
-            widget.setVisible(asked is not None)
-        self.power.setVisible(asked is not None and asked.live)
         if asked is None:
-            self.face.show_parts([])
-            self.field.setPlaceholderText(tr("another pair"))
-            self.field.setEnabled(True)
+            self._show_nothing_asked()
             return
+        self.probe.show()
+        self.how.show()
+        self.power.setVisible(asked.live)
         self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
         self.probe.setText(asked.words)
         self.field.setPlaceholderText("V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
         self.how.setText(live_words(view, search) if asked.live else dead_words(view, search, waits=waits))
+
+    def _show_nothing_asked(self) -> None:
+        """Only the field stands there, for a pair of one's own or for digits that come early."""
+        self.face.show_parts([])
+        for widget in (self.power, self.probe, self.how):
+            widget.hide()
+        self.field.setPlaceholderText(tr("another pair"))
+        self.field.setEnabled(True)
 
     def _waits_for_way_back(self) -> bool:
         asked = self.asked()
