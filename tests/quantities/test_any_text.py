@@ -7,7 +7,17 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.files import parse_document
-from benchapp.quantities import Kind, parse_formula, read_colours, read_marking, read_quantity, read_reading
+from benchapp.quantities import (
+    Kind,
+    parse_formula,
+    preference_of,
+    read_colours,
+    read_marking,
+    read_part,
+    read_quantity,
+    read_reading,
+)
+from benchapp.quantities.colours import COLOURS
 from benchapp.quantities.foreign import foreign_unit
 from benchapp.quantities.units import ANY_KIND
 from tests.any_text import hold, mixed, taken_at_once
@@ -103,6 +113,16 @@ def test_any_text_is_a_document_or_complaints():
 
 def test_any_text_is_a_marking_or_a_sentence():
     hold(read_marking, mixed(BENCH_WORDS), "reading entry", share=0.1)
+
+
+def test_any_text_is_what_stands_on_a_part_or_a_sentence():
+    def read_and_compare(typed: str) -> None:
+        for part in read_part(typed):
+            assert part.limits is None or part.limits[0] <= part.quantity.si_exact <= part.limits[1]
+            preference_of(part.quantity.si_exact, part.quantity.unit.kind)
+
+    colours = st.lists(st.sampled_from(sorted(COLOURS)), max_size=9).map(" ".join)
+    hold(read_and_compare, colours | mixed([*BENCH_WORDS, *sorted(COLOURS)]), "reading entry", share=0.1)
 
 
 @settings(max_examples=7 * settings().max_examples)
