@@ -10,6 +10,7 @@ from benchapp.quantities.problems import FormulaProblem
 _LARGEST_POWER = 60
 """Beyond any physical quantity; a bound that keeps the numbers small (own choice)."""
 RATIO = Kind.ratio.dimension
+_LOWERED = str.maketrans("⁰¹²³⁴⁵⁶⁷⁸⁹", "0123456789")
 
 
 def dimension_of(node: Node, kinds: Mapping[str, Kind | Dimension]) -> Dimension:
@@ -43,6 +44,11 @@ def unknown_name(name: str, known: Mapping[str, object]) -> str:
         before, after = "-".join(parts[:cut]), "-".join(parts[cut:])
         if before in known and (after in known or after.isdigit()):
             return f'"{name}" is not known here. To subtract, put spaces round the sign: {before} - {after}.'
+    base = name.rstrip("⁰¹²³⁴⁵⁶⁷⁸⁹")
+    if base != name and base in known:
+        return (
+            f'"{name}" is not known here. To raise it to a power, write {base}^{name[len(base) :].translate(_LOWERED)}.'
+        )
     near = nearest(name, known)
     if near:
         return f'"{name}" is not known here. Did you mean {near}?'

@@ -201,6 +201,10 @@ def _check_compute(walk: Walk, key: Key, step: ComputeStep) -> Iterator[Complain
     yield from missing
     if missing:
         return
+    if formula.is_comparison:
+        what = "this comes to true or false, not to a value"
+        yield walk.complain((*key, "value"), what, "the value alone, and what it is compared with under accept")
+        return
     try:
         dimension = formula.check(_kinds(walk))
     except FormulaProblem as problem:

@@ -183,6 +183,7 @@ def test_a_formula_too_long_is_refused():
         ("1 + quux", 4, '"quux" is not known here. It must be an earlier step or a value of the equipment.'),
         ("mains-low", 0, '"mains-low" is not known here. To subtract, put spaces round the sign: mains - low.'),
         ("low-r-mains", 0, '"low-r-mains" is not known here. Did you mean mains?'),
+        ("low²", 0, '"low²" is not known here. To raise it to a power, write low^2.'),
         ("mains-2", 0, '"mains-2" is not known here. To subtract, put spaces round the sign: mains - 2.'),
         ("(mains^9)^9", 9, "The powers of the units grow beyond any quantity."),
     ],

@@ -51,6 +51,11 @@ def test_shipped_files_have_nothing_to_complain_about():
         ("  - compute: a\n    say: Sum.\n    value: 1 V + 1 ohm\n    unit: V\n", "6:16", "resistance cannot be added"),
         ("  - compute: a\n    say: Sum.\n    value: 1 V * 2\n    unit: ohm\n", "6:", "a voltage"),
         (
+            '  - compute: a\n    say: Less?\n    value: 1 V < 2 V\n    unit: "%"\n',
+            "6:12",
+            "this comes to true or false, not to a value",
+        ),
+        (
             '  - compute: a\n    say: Share.\n    value: 1 V / (3 V) * 100\n    unit: "%"\n',
             "6:26",
             "× 100 would make 3 % into 300 %; expected the share without × 100",
@@ -189,11 +194,12 @@ def test_route_that_names_terminals_its_equipment_does_not_have():
 
 def test_worked_case_that_names_what_is_not_there():
     text = sequence("  - photo: a\n    say: Take it.\n") + (
-        "worked cases:\n  - case: one\n    equipment: tb-mu9\n    answers: [{step: b, judgement: pass}]\n"
+        "worked cases:\n  - case: one\n    equipment: tb-mu9\n    answers: [{step: b, meter: tb-m9, judgement: pass}]\n"
     )
     found = complaints(text)
     assert "tb-mu" in found[0]
     assert "there is no step “b”" in found[1]
+    assert "there is no meter “tb-m9”" in found[2]
 
 
 def test_all_complaints_of_all_files_come_at_once():
