@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 from pathlib import Path
 from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
 
 from benchapp.actions.judging import JudgingProblem, read_limits, read_meter, shipped_or_own
 from benchapp.errors import BenchError
@@ -214,23 +215,34 @@ def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
 
     Where the part proved to be another than the fault's record says, the repair's word counts.
     """
+    found: list[Repaired] = []
+    mended, seen = bench.workbook.repaired(), _REPAIRS.setdefault(bench, {})
+    for unit in bench.units():
+        if unit.equipment != equipment or unit.mark not in mended:
+            continue
+        if seen.get(unit.mark, (-1, ()))[0] != unit.last_entry:
+            seen[unit.mark] = (unit.last_entry, tuple(_repairs_of(bench, unit.mark)))
+        found += seen[unit.mark][1]
+    return tuple(found)
+
+
+_REPAIRS: "WeakKeyDictionary[Bench, dict[str, tuple[int, tuple[Repaired, ...]]]]" = WeakKeyDictionary()
+"""by workbook and shelf mark: the unit's last entry when it was looked at, and its confirmed repairs"""
+
+
+def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
     from benchapp.sequences.state import FaultStatus
     from benchapp.wiring.defects import Mode
     from benchapp.wiring.faults import Repaired
 
-    modes, mended, found = set(Mode), bench.workbook.repaired(), []
-    for unit in bench.units():
-        if unit.equipment != equipment or unit.mark not in mended:
+    modes, entries = set(Mode), bench.entries(mark)
+    for fault in bench.state(mark).faults:
+        if fault.repair is None or fault.status is not FaultStatus.closed:
             continue
-        entries = bench.entries(unit.mark)
-        for fault in bench.state(unit.mark).faults:
-            if fault.repair is None or fault.status is not FaultStatus.closed:
-                continue
-            said = entries[fault.repair - 1].content
-            part, mode = (said["part"], said["mode"]) if said.get("mode") else (fault.part, fault.mode)
-            if mode in modes:
-                found.append(Repaired(part=part, mode=Mode(mode)))
-    return tuple(found)
+        said = entries[fault.repair - 1].content
+        part, mode = (said["part"], said["mode"]) if said.get("mode") else (fault.part, fault.mode)
+        if mode in modes:
+            yield Repaired(part=part, mode=Mode(mode))
 
 
 def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:

@@ -68,10 +68,13 @@ def record_probe(
     return record(bench, unit, compose, by=by)
 
 
-def search_fault(bench: Bench, unit: str, address: str, known: Known | None = None) -> Search:
+def search_fault(
+    bench: Bench, unit: str, address: str, known: Known | None = None, *, before: Known | None = None
+) -> Search:
     """Where the search for the fault stands that the step of that address showed.
 
-    Without `known` the confirmed repairs are collected from the whole workbook, and the tables are made.
+    Without `known` the confirmed repairs are collected from the whole workbook, and the tables are made, unless those
+    of the search before (of another unit of this design, with the same repairs) serve again.
 
     Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
     later one counts, and the more where it came out the same.
@@ -86,7 +89,7 @@ def search_fault(bench: Bench, unit: str, address: str, known: Known | None = No
     probes = _standing_probes(bench.entries(unit))
     clues = _latest([*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes)])
     circuit, at_rest = circuit_now(plan, state.facts), circuit_state(plan.circuit, set_up)
-    known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest)
+    known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest, before)
     no_live = why_no_live_probe(state.about) or ""
     return Search(
         findings=known.locator.findings(clues, None if no_live else _live_choice(plan, state)),
@@ -105,12 +108,15 @@ def _still_known(known: Known | None, circuit: "Circuit", at_rest: "State") -> K
     return known if same else None
 
 
-def _get_to_know(bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State") -> Known:
+def _get_to_know(bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State", before: Known | None) -> Known:
     from benchapp.actions.circuits import confirmed_repairs
     from benchapp.wiring.faults import shipped_fault_modes
     from benchapp.wiring.locate import Locator
 
     history = confirmed_repairs(bench, plan.equipment.equipment)
+    before = _still_known(before, circuit, at_rest)
+    if before is not None and before.history == history:
+        return before
     return Known(history=history, locator=Locator(circuit, shipped_fault_modes(), history=history, state=at_rest))
 
 

@@ -30,6 +30,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions import Search
+    from benchapp.actions.searching import Known
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.locate import Suspect
 
@@ -66,6 +67,7 @@ class SearchPage(BenchPage):
         self.more = label("search-more", "quiet")
         self._lay_out()
         self._search: Search | None = None
+        self._before: Known | None = None
         self._of = self._from = ""
         self._weighing = False
         self._typed_for: Asked | None = None
@@ -119,10 +121,10 @@ class SearchPage(BenchPage):
     def _weigh(self, view: UnitView) -> None:
         """Ask for the suspects; the page stays alive meanwhile, and an answer to an older question is dropped."""
         bench, address = self.desk.bench, self._from
-        known = self._search.known if self._search is not None else None
+        known, before = (self._search.known if self._search is not None else None), self._before
         self._weighing = True
         self.desk.errands.read(
-            lambda: actions.search_fault(bench, view.mark, address, known),
+            lambda: actions.search_fault(bench, view.mark, address, known, before=before),
             then=lambda search: self._show(view, search),
             refused=lambda sentence: self._refused(view, sentence),
         )
@@ -137,7 +139,7 @@ class SearchPage(BenchPage):
     def _show(self, view: UnitView, search: "Search") -> None:
         if view is not self.view:
             return
-        self._weighing, self._search = False, search
+        self._weighing, self._search, self._before = False, search, search.known
         self.say.setText(verdict(search))
         self.suspects.set_rows(())
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
