@@ -55,7 +55,8 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
             continue
         rules = entry.content.get("rules_version", RULES_VERSION)
         if rules not in KNOWN_RULES:
-            words = f"was judged by rules {rules}; this program has rules {', '.join(sorted(KNOWN_RULES))} and cannot say."
+            own = ", ".join(sorted(KNOWN_RULES))
+            words = f"was judged by rules {rules}; this program has rules {own} and cannot say."
             yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
             continue
         try:
