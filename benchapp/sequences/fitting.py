@@ -4,7 +4,7 @@ A sequence written for many designs is held against every one that it meets: on 
 cases. A complaint stands in the sequence's file and names the step and the design.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
@@ -86,6 +86,24 @@ def check_fit(sequence: SequenceFile, document: Document, design: Design) -> Ite
             yield from _check_measure(fit, step)
         elif isinstance(step, ProbeStep):
             yield from _check_probe(fit, step)
+
+
+def check_anywhere(sequence: SequenceFile, document: Document, designs: Iterable[Design]) -> Iterator[Complaint]:
+    """Complaints about terminals and connectors that no design has, for a sequence that meets none yet."""
+    known = list(designs)
+    terminals = {*BY_ROLE, *(name for one in known for name in one.circuit.terminals)}
+    connectors = {"outputs", *(name for one in known for name in one.circuit.connectors)}
+    for number, step in enumerate(sequence.steps):
+        loads = [(("set up", at), word) for at, words in enumerate(step.set_up) for word in load_terminals(words)]
+        ends = [(("at", end), word) for end, word in enumerate(getattr(step, "at", None) or ())]
+        plugs = [(("connector",), step.connector)] if isinstance(step, ProbeStep) else []
+        for what, words, names in (("terminal", [*ends, *loads], terminals), ("connector", plugs, connectors)):
+            for key, word in words:
+                if word not in names:
+                    place = document.place(("steps", number, *key))
+                    near = nearest(word, names) or ""
+                    said = f"step “{id_of(step)}”: no equipment has a {what} “{word}”"
+                    yield Complaint(place=place, what=said, nearest=near)
 
 
 def _check_measure(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:

@@ -11,7 +11,7 @@ from benchapp.files.forms import ID
 from benchapp.quantities import Kind
 from benchapp.sequences.catalogue import Catalogue, Papers
 from benchapp.sequences.fact_checks import check_case_facts, facts_known
-from benchapp.sequences.fitting import Design, check_fit
+from benchapp.sequences.fitting import Design, check_anywhere, check_fit
 from benchapp.sequences.language import SequenceFile, id_of
 from benchapp.sequences.limit_checks import check_units
 from benchapp.sequences.part_names import parts_known
@@ -35,8 +35,11 @@ def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:
         complaints.extend(_check_header(catalogue, sequence, document))
         complaints.extend(_check_cases(catalogue, sequence, document, mine))
     for name, met in designs_met(catalogue).items():
+        sequence, document = catalogue.sequences[name], papers["sequence", name]
         for design in (designs[one] for one in met if one in designs):
-            complaints.extend(check_fit(catalogue.sequences[name], papers["sequence", name], design))
+            complaints.extend(check_fit(sequence, document, design))
+        if not met:
+            complaints.extend(check_anywhere(sequence, document, designs.values()))
     for route in catalogue.routes.values():
         complaints.extend(check_route(catalogue, papers, route, known))
     if not complaints:
@@ -110,3 +113,5 @@ def _check_cases(catalogue: Catalogue, sequence: SequenceFile, document: Documen
         for line, given in enumerate(case.answers):
             if given.step.partition("/")[0] not in steps:
                 yield missing(document, (*key, "answers", line, "step"), "step", given.step, steps)
+            if given.meter and given.meter not in catalogue.meters:
+                yield missing(document, (*key, "answers", line, "meter"), "meter", given.meter, catalogue.meters)

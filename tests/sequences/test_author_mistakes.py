@@ -44,8 +44,8 @@ MISTAKES = [
     (sequence(measure("    set up: [swich on]\n")), "7:14", "mean switch on?"),
     (sequence(measure("    set up: [switch on, the lid is open]\n")), "7:25", "or “see that …”"),
     (sequence(measure("    set up: [15 ohm load on a.1 and a.2]\n")), "7:14", "expected load of 15 ohm on outlet.1"),
-    (sequence(measure("    set up: [load of 15 on a.1 and a.2]\n")), "7:14", '"15" has no unit'),
-    (sequence(measure("    set up: [load of 15 V on a.1 and a.2]\n")), "7:14", "a resistance is needed here"),
+    (sequence(measure("    set up: [load of 15 on outlet.1 and outlet.2]\n")), "7:14", '"15" has no unit'),
+    (sequence(measure("    set up: [load of 15 V on outlet.1 and outlet.2]\n")), "7:14", "a resistance is needed here"),
     (sequence(measure("    set up: [speed at 19]\n")), "7:14", "no circuit has a switch “speed”"),
     (sequence(measure("    set up: [powr at on]\n")), "7:14", "mean power?"),
     # mains, ohmmeters and bare probes
@@ -64,6 +64,8 @@ MISTAKES = [
     (sequence("  - photo: a\n    say: Now.\n", "supply: full\n"), "3:9", "names no caution"),
     (sequence("  - photo: a\n    say: Now.\n", "supply: limited\n"), "3:9", "expected cautions: [mains-live]"),
     (sequence(measure("    accept: limit insulation\n", "insulation")), "4:3", "[insulation-test]"),
+    (sequence(measure("    at: [outlt.1, outlet.2]\n")), "7:10", "mean outlet.1?"),
+    (sequence("  - probe: a\n    say: Read.\n    connector: outlt\n    what: [unused]\n"), "6:16", "mean outlet?"),
     # one terminal twice, a stop inside the band, a part that nothing has
     (sequence(measure("    at: [case, case]\n")), "7:9", "both probes are on “case”"),
     (
