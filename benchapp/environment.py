@@ -152,6 +152,23 @@ def provide_system_libraries(missing: Sequence[str]) -> None:
         raise EnvironmentProblem(f"The system libraries could not be installed: {_last_line(done)} Run: {line}")
 
 
+def provide_tool(program: str, *, what_for: str, install: bool) -> str:
+    """A sentence on where a program is that some tests compare with; installed only when told to, and said.
+
+    The program and its Debian package have one name. Without it nothing fails: the tests say that they were skipped.
+    """
+    line = f"sudo apt-get install {program}"
+    found, installer = shutil.which(program), shutil.which("apt-get")
+    if found is None and install and installer is not None and os.geteuid() == 0:
+        print(f"Installing {program} for {what_for} ...", flush=True)
+        _run([installer, "update"])
+        _run([installer, "install", "--yes", "--no-install-recommends", program])
+        found = shutil.which(program)
+    if found is None:
+        return f"{program} is not installed, so {what_for} is skipped. To have it: {line}"
+    return f"{program}: {found}, for {what_for}"
+
+
 def _run(command: Sequence[str]) -> "subprocess.CompletedProcess[str]":
     environment = {**os.environ, "DEBIAN_FRONTEND": "noninteractive"}
     return subprocess.run(command, capture_output=True, text=True, check=False, env=environment)  # noqa: S603 - our own words

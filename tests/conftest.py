@@ -15,6 +15,21 @@ settings.register_profile("thorough", settings.get_profile("everyday"), max_exam
 settings.load_profile("everyday")
 
 
+COMPARED = "compared with"
+"""how a test's property begins that counts what it compared with a program of other authors"""
+
+
+def pytest_terminal_summary(terminalreporter):
+    """Say how much was compared with programs of other authors, over all processes of the run."""
+    counts: dict[str, int] = {}
+    for report in terminalreporter.stats.get("passed", ()):
+        for name, count in report.user_properties:
+            if name.startswith(COMPARED) and report.when == "call":
+                counts[name] = counts.get(name, 0) + count
+    for name, count in sorted(counts.items()):
+        terminalreporter.write_line(f"{count} networks {name}")
+
+
 @pytest.fixture(autouse=True)
 def _nothing_left_behind(request):
     """Fail a test with a window that leaves another window, a running timer or a thread; say which."""

@@ -1,6 +1,11 @@
-"""Make the environment and run everything that CI runs."""
+"""Make the environment and run everything that CI runs.
+
+Beside the environment, tests/published compares with ngspice, a circuit simulator of other authors (Debian package
+ngspice). CI installs it; elsewhere it is used where it is there, and where it is not the run says what it skips.
+"""
 
 import argparse
+import os
 import subprocess
 import sys
 from pathlib import Path
@@ -47,6 +52,11 @@ def main() -> int:
     except BenchError as problem:
         print(problem, file=sys.stderr)
         return 2
+    print(
+        environment.provide_tool(
+            "ngspice", what_for="the comparison of winding networks", install=os.environ.get("CI") == "true"
+        )
+    )
     for command in commands(python, arguments):
         print(
             f"\n== {' '.join(Path(word).name if word == command[0] else word for word in command)}",

@@ -1,13 +1,17 @@
-"""Voltages of random winding networks against ngspice, a circuit simulator of other authors (Debian package ngspice).
+"""Voltages and resistances of random winding networks against ngspice, a circuit simulator of other authors.
 
-There a transformer is coupled inductors at 50 Hz, here it is ampere-turns that balance: two formulations, one answer.
-Skipped with its reason where the program is not installed; nothing is installed by a test.
+Debian package ngspice. There a transformer is coupled inductors at 50 Hz, here it is ampere-turns that balance: two
+formulations, one answer. Dead, one ampere is driven through two terminals of the same coils and resistors. Skipped with
+its reason where the program is not installed; nothing is installed by a test. The run's last lines say how many
+networks were compared.
 """
 
 import random
 import re
 import shutil
 import subprocess
+from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -16,6 +20,7 @@ from benchapp.wiring import Branch, Circuit, Load, State
 from benchapp.wiring.circuit import PartKind, Supply
 from benchapp.wiring.defects import exactly
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.solve import Corner, dead_network
 
 SIMULATOR = shutil.which("ngspice")
 HENRY_PER_VOLT_SQUARED = 2.0  # so much that the magnetising current moves no voltage by a part in ten thousand
@@ -83,8 +88,10 @@ def simulated(text: str, folder: Path) -> list[float]:
     return [float(value) for row in rows for value in row.split()[1:]]
 
 
-@pytest.mark.parametrize("seed", range(12))
-def test_a_random_winding_network_reads_what_the_simulator_reads(seed: int, tmp_path: Path) -> None:
+@pytest.mark.parametrize("seed", range(40))
+def test_a_random_winding_network_reads_what_the_simulator_reads(
+    seed: int, tmp_path: Path, record_property: Callable[[str, object], None]
+) -> None:
     rng = random.Random(seed)
     circuit, loads = made_up(rng)
     assert circuit.supply is not None
@@ -97,3 +104,37 @@ def test_a_random_winding_network_reads_what_the_simulator_reads(seed: int, tmp_
         between = ours.between(node, "s0")
         assert between is not None
         assert abs(between) == pytest.approx(volts, rel=2e-3, abs=2e-3)
+    record_property("compared with ngspice, voltages", 1)
+
+
+def dead_deck(circuit: Circuit, loads: tuple[Load, ...], pair: tuple[str, str]) -> str:
+    """The same coils and loads without a supply, one ampere from the second terminal to the first."""
+    lines = ["* resistance between two terminals", f"Ione {pair[1]} {pair[0]} DC 1", f"Rground {pair[1]} 0 1"]
+    for branch in circuit.branches:
+        assert branch.resistance is not None
+        lines.append(f"R{branch.part} {branch.a} {branch.b} {branch.resistance.nominal!r}")
+    lines += [f"Rload{index} {load.a} {load.b} {load.ohms!r}" for index, load in enumerate(loads)]
+    lines += [f"Rtie{index} {node} 0 1e12" for index, node in enumerate(circuit.nodes)]
+    return "\n".join([*lines, ".op", f".print op v({pair[0]},{pair[1]})", ".end", ""])
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_a_random_winding_network_has_the_resistances_of_the_simulator(
+    seed: int, tmp_path: Path, record_property: Callable[[str, object], None]
+) -> None:
+    rng = random.Random(1000 + seed)
+    circuit, loads = made_up(rng)
+    across = tuple(
+        Branch(part=f"load{index}", kind=PartKind.resistor, a=load.a, b=load.b, resistance=exactly(load.ohms))
+        for index, load in enumerate(loads)
+    )
+    network = dead_network(
+        replace(circuit, branches=(*circuit.branches, *across)), State(), Corner.nominal, temperature=20.0
+    )
+    pair = tuple(rng.sample([node for node in circuit.nodes if node.startswith("s")], 2))
+    (tmp_path / "deck.cir").write_text(dead_deck(circuit, loads, pair))
+    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=tmp_path, capture_output=True, text=True, timeout=60)
+    found = re.search(r"^v\(.*?\) = (\S+)|^0\t(\S+)\t?$", done.stdout, re.MULTILINE)
+    assert found, done.stdout + done.stderr
+    assert network.resistance(*pair) == pytest.approx(float(found[1] or found[2]), rel=1e-5, abs=1e-6)
+    record_property("compared with ngspice, resistances", 1)
