@@ -11,6 +11,7 @@ from benchapp.actions.file_writing import write_whole
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
     from benchapp.paper import PinCard, PinReading
+    from benchapp.sequences import Plan, UnitState
     from benchapp.wiring import Circuit, Connector
     from benchapp.wiring.circuit import Plug
 
@@ -60,17 +61,31 @@ def export_pin_card(
 def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
     """The card of a unit's first output, by its run's own texts and what it has of its own.
 
-    Voltages are over the legal range of mains. Raises ExportProblem, PaperProblem.
+    Voltages are at the mains that was just measured for it, else over the legal range. Raises ExportProblem,
+    PaperProblem.
     """
     from benchapp.paper import pin_card
     from benchapp.sequences.own_circuit import circuit_now
 
-    plan = bench.plan(unit)
-    circuit = circuit_now(plan, bench.state(unit).facts)
-    name = _first_output(circuit)
-    content = pin_card_content(circuit, name, plan.connectors[name], region=bench.workshop.region)
+    plan, state = bench.plan(unit), bench.state(unit)
+    circuit = circuit_now(plan, state.facts)
+    name, mains = _first_output(circuit), _mains_measured(plan, state)
+    content = pin_card_content(
+        circuit, name, plan.connectors[name], mains=mains, region=bench.workshop.region, unit=unit
+    )
     write_whole(out, pin_card(content))
-    return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
+    return Changes(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
+
+
+def _mains_measured(plan: "Plan", state: "UnitState") -> str | None:
+    """The mains voltage that serves the unit's outputs now, as "243 V"; None where none was measured just now."""
+    from benchapp.quantities import Kind, show
+    from benchapp.sequences.free_probes import live_step
+    from benchapp.sequences.knowns import mains_now
+
+    step = live_step(plan)
+    mains = mains_now(plan, state, step, state.at) if step is not None else None
+    return None if mains is None else show(float(mains.value_si), Kind.voltage)
 
 
 def pin_card_content(
@@ -82,8 +97,12 @@ def pin_card_content(
     region: str = "gb",
     printed: str = "",
     folders: Sequence[Path] = (),
+    unit: str = "",
 ) -> "PinCard":
-    """What the card of one connector says; `drawn` is the connector as its file describes it."""
+    """What the card of one connector says; `drawn` is the connector as its file describes it.
+
+    With `unit` it says whose bands these are: the circuit is then that unit's own.
+    """
     from benchapp.paper import PinCard
     from benchapp.wiring import face
 
@@ -91,7 +110,8 @@ def pin_card_content(
     pins = set(plug.terminals)
     dead = [one for one in expected_readings(circuit, folders=folders) if {one.a, one.b} <= pins]
     readings = [_reading(one, "resistance, dead") for one in dead if not _is_isolation(one)]
-    conditions = ["Resistances with switches on and fuses in."]
+    conditions = [f"Bands of {unit}, with what it has of its own."] if unit else []
+    conditions.append("Resistances with switches on and fuses in.")
     if circuit.supply is not None and not plug.mains:
         live = expected_readings(circuit, power=True, mains=mains, region=region, folders=folders)
         readings += [_reading(one, "voltage, no load") for one in live if {one.a, one.b} <= pins]

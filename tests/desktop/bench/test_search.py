@@ -6,6 +6,7 @@ from PySide6.QtTest import QTest
 
 from benchapp import actions
 from benchapp.actions import shelf_marks, take_in_lot
+from benchapp.quantities import show
 from demo.scenario import Hidden
 from tests.desktop.bench.test_place import unit_of, work_until
 from tests.paper.making import all_text
@@ -137,7 +138,20 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
     technician.strike("Enter")
     text = " ".join(all_text((tmp_path / "pins.pdf").read_bytes()).split())
     assert "1 and 4 are one wire" in text
+    assert "Bands of TB-001, with what it has of its own." in text
     assert "over the legal range of mains (gb)" in text
+
+
+def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(technician, tmp_path):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address.startswith("live-voltage.outputs"))
+    band = technician.page._attempt.band
+    technician.strike("Ctrl+K")
+    technician.retype(str(tmp_path / "pins.pdf"))
+    technician.strike("Enter")
+    text = " ".join(all_text((tmp_path / "pins.pdf").read_bytes()).split())
+    assert "Voltages without load, at 243" in text
+    assert show(band.expected, band.kind) in text
 
 
 def retake(technician, typed):
