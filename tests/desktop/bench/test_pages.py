@@ -192,6 +192,19 @@ def test_the_uncertainty_of_a_reading_stands_in_a_line_and_its_sources_behind_a_
     assert every_step.page.budget.rows() == []
 
 
+def test_readings_of_the_same_are_typed_one_after_the_other_and_their_spread_counts(every_step):
+    go_to(every_step, "reading")
+    every_step.type("484; 486; 485;")
+    assert every_step.page.gauge.content().value == pytest.approx(485 - 0.12)
+    assert every_step.complaint == ""
+    every_step.strike("Ctrl+B")
+    assert any(row[0] == "spread of 3 readings" and row[2] == "t" for row in every_step.page.budget.rows())
+    every_step.strike("Ctrl+B", "Enter")
+    content = last(every_step).content
+    assert (content["typed"], content["repeats"]) == ("484", ["486", "485"])
+    assert content["value"] == pytest.approx(485 - 0.12)
+
+
 def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
     go_to(every_step, "reading")
     every_step.type("485")

@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from benchapp.judgement import MeterRecord
     from benchapp.sequences import Attempt, PlannedStep, ReadingGiven
 
+READINGS_APART = ";"
 _NARROW = 30  # in heights of a line: below this the face stands above the field
 
 
@@ -119,11 +120,12 @@ class ReadingPage(BenchPage):
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def given(self) -> "ReadingGiven":
-        """What stands on the page, as an answer."""
+        """What stands on the page, as an answer: one reading, or several of the same with the probes left on."""
         from benchapp.sequences import ReadingGiven
 
         meter = self._meter.meter if self._meter else ""
-        return ReadingGiven(typed=self.field.text().strip(), meter=meter, range=self._range)
+        typed, *repeats = readings_in(self.field.text()) or [""]
+        return ReadingGiven(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range)
 
     def _show_meter(self) -> None:
         assert self.view is not None
@@ -188,6 +190,7 @@ class ReadingPage(BenchPage):
         return (
             Hint(key="digits", words=tr("the reading, as 9.12 or 4k7")),
             Hint(key="*", words=tr("OL, over range")),
+            Hint(key=";", words=tr("one more reading of the same")),
             Hint(key="Enter", words=tr("record")),
             *([Hint(key="F10", words=words)] if find else []),
             Hint(key="Ctrl+M", words=tr("another meter")),
@@ -237,6 +240,11 @@ def sibling_words(siblings: "tuple[actions.SiblingRow, ...]", step: "PlannedStep
     beside = actions.beside_siblings(siblings, tried.content, step=weight)
     read = tr("This lot read: {readings}").format(readings=shown)
     return "\n".join((read, *actions.sibling_sentences(beside, tried.content)))
+
+
+def readings_in(text: str) -> list[str]:
+    """The readings that were typed one after the other, with semicolons between them."""
+    return [one.strip() for one in text.split(READINGS_APART) if one.strip()]
 
 
 def _half_typed(text: str) -> bool:
