@@ -8,6 +8,9 @@ from benchapp.quantities import Bound, Kind, read_reading, show
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.expected_dead import check_terminals
 
+TWICE = " twice"
+"""behind a reading that was taken again and came out alike"""
+
 
 class ClueProblem(BenchError):
     """A reading that cannot be used: unknown terminals, the wrong kind, or given twice."""
@@ -41,7 +44,7 @@ class Clue:
 
 
 def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clue:
-    """Read "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.3 ohm" or "outlet.1,outlet.2=7.1 V".
+    """Read "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.3 ohm", "outlet.1,outlet.2=7.1 V" or "… = 1.3 ohm twice".
 
     A live reading needs the mains voltage (V). Raises ClueProblem or WiringProblem with a sentence.
     """
@@ -50,13 +53,25 @@ def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clu
     if not equals or len(terminals) != 2 or terminals[0] == terminals[1]:
         raise ClueProblem(f"'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.")
     check_terminals(circuit, *terminals)
-    kind = Kind.voltage if typed.strip().endswith("V") else Kind.resistance
-    reading = read_reading(typed.strip(), kind=kind, unit="V" if kind is Kind.voltage else "ohm")
+    shown = typed.strip().removesuffix(TWICE).strip()
+    times = 2 if shown != typed.strip() else 1
+    kind = Kind.voltage if shown.endswith("V") else Kind.resistance
+    value = _value(text, shown, kind)
     if kind is Kind.voltage and mains is None:
         raise ClueProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
-    over = reading.bound is Bound.above
-    value = None if over or reading.si is None else float(reading.si)
-    return Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains)
+    return Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
+
+
+def _value(text: str, shown: str, kind: Kind) -> float | None:
+    """What the meter showed, in ohm or V; None for OL, which only an ohmmeter shows of a fault."""
+    reading = read_reading(shown, kind=kind, unit="V" if kind is Kind.voltage else "ohm")
+    if reading.bound is Bound.below:
+        raise ClueProblem(f"'{text}' is a limit, no reading; write what the meter shows.")
+    if reading.bound is Bound.above or reading.si is None:
+        if kind is Kind.voltage:
+            raise ClueProblem(f"'{text}': no output is over a voltmeter's range. Choose a larger range and read again.")
+        return None
+    return float(reading.si)
 
 
 def check_clues(clues: Iterable[Clue]) -> None:
@@ -66,6 +81,7 @@ def check_clues(clues: Iterable[Clue]) -> None:
         key = (clue.pair, clue.kind, repr(clue.state))
         if key in seen:
             raise ClueProblem(
-                f"There are two readings between {clue.a} and {clue.b}: keep the one you trust and leave the other out."
+                f"There are two readings between {clue.a} and {clue.b}: keep the one you trust and leave the other "
+                "out; where it came out the same again, write it once, with 'twice' behind it."
             )
         seen[key] = clue

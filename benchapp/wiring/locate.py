@@ -22,7 +22,7 @@ from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
 
 SURE = 0.95
-LEADS = 0.5  # chance from which on the size of a suspect's defect is estimated
+LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods

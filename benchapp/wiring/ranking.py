@@ -116,10 +116,11 @@ class Hypotheses:
         return self._finer(clues, singles) if len(clues) > 1 else singles
 
     def unexplained(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
-        """The readings that the likeliest hypothesis can only take for slips."""
+        """The readings that the likeliest hypothesis can only take for slips; those that disagree most come first."""
         best = ranking.best
         slips = [slip_density(clue, self.reader) for clue in clues]
-        return tuple(c for c, term, slip in zip(clues, ranking.terms, slips, strict=True) if term[best] <= 2 * slip)
+        odd = [(c, t) for c, t, slip in zip(clues, ranking.terms, slips, strict=True) if t[best] <= 2 * slip]
+        return tuple(c for c, _ in sorted(odd, key=lambda one: float(one[1][best] / max(one[1].max(), NEVER))))
 
     def _rank_singles(self, clues: tuple[Clue, ...]) -> Ranking:
         terms = [self._term(clue) for clue in clues]

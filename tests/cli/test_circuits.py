@@ -123,6 +123,11 @@ def test_people_get_suspects_evidence_and_the_next_probe(capsys):
         (("locate", "tb-mu1", "--reading", "outlet.1,outlet.9=OL"), "outlet.9"),
         (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=3 A"), "a resistance is needed here"),
         (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=9 V"), "give the mains voltage too"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=OL V", "--mains", "240 V"), "Choose a larger range"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=<1 ohm"), "is a limit, no reading"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=-5 ohm"), "never below zero"),
+        (("locate", "tb-mu1", "--reading", "outlet.1,outlet.2="), "Nothing was typed"),
+        (("locate", "tb-ls1", "--reading", "input.red,input.black=9 V", "--mains", "240 V"), "has no supply"),
         (
             ("locate", "tb-mu1", "--reading", "outlet.1,outlet.2=1 ohm", "--reading", "outlet.2,outlet.1=2 ohm"),
             "There are two readings between",
@@ -216,3 +221,22 @@ def test_the_plan_is_made_for_the_meter_that_probes(capsys):
     code, out, err = run(capsys, "plan", "tb-mu1", "--meter", "tb-pm1")
     assert (code, out) == (2, "")
     assert "tb-pm1 does not read resistance" in err
+
+
+def test_a_reading_that_came_out_the_same_twice_is_written_once_and_weighs_more(capsys):
+    once = ("locate", "tb-mu1", "--reading", "plug.L,plug.N=0.7 ohm")
+    _, before = run_json(capsys, *once)
+    _, after = run_json(capsys, *once[:-1], once[-1] + " twice")
+    share_before, share_after = (found["suspects"][0]["share"] for found in (before, after))
+    assert before["suspects"][0]["part"] == after["suspects"][0]["part"] == "primary"
+    assert share_after > share_before
+
+
+def test_readings_that_contradict_each_other_are_named_the_worst_first(capsys):
+    words = ["locate", "tb-mu1"]
+    for reading in ("outlet.1,outlet.4=47 kohm", "outlet.2,outlet.1=1.2 ohm", "outlet.2,outlet.4=1.2 ohm"):
+        words += ["--reading", reading]
+    code, found = run_json(capsys, *words)
+    assert code == 1
+    assert {found["disagreeing"][0]["a"], found["disagreeing"][0]["b"]} == {"outlet.1", "outlet.4"}
+    assert found["sentence"].startswith("Nothing explains all readings. Take these again: 47 kohm between pin 1")
