@@ -6,6 +6,8 @@ import re
 
 from benchapp.files import nearest
 
+LONGEST = 120
+"""Characters of a text that are looked at: nobody writes a longer habit (own choice)."""
 _NUMBER = r"[-−]?\d[\d.,]*\s*[^\d\s<>=≤≥±+-]*"
 _UPPER = re.compile(
     r"(?:max(?:imum)?\.?|<=?|=<|≤|up to|(?:no|not) more than|not above|not over|less than|below|under|lower than)"
@@ -29,7 +31,7 @@ _WHOLE = ("from wiring", "from fuse rules")
 
 def accept_suggestion(text: str) -> str:
     """The accept expression that was probably meant; empty when nothing is near."""
-    shown = " ".join(text.split())
+    shown = " ".join(text[:LONGEST].split())
     if found := _UPPER.fullmatch(shown):
         return f"at most {found['value'] or found['behind']}"
     if found := _LOWER.fullmatch(shown):

@@ -1,9 +1,11 @@
 """What is written by habit is answered with how our files say it; what is suggested can be read."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from benchapp.judgement import AcceptProblem, parse_accept
-from benchapp.judgement.accept_habits import accept_suggestion
+from benchapp.judgement.accept_habits import accept_suggestion, accuracy_suggestion
 from benchapp.judgement.accuracy import parse_accuracy
 from benchapp.judgement.problems import AccuracyProblem
 
@@ -54,3 +56,9 @@ def test_other_words_for_counts_are_told_ours(word):
     with pytest.raises(AccuracyProblem, match=r"Did you mean “0\.5 % \+ 3 counts”\?"):
         parse_accuracy(f"0.5 % + 3 {word}")
     assert parse_accuracy("0.5 % + 3 digits").counts == 3
+
+
+@given(st.text(max_size=3000) | st.text(alphabet="0123456789.,- toV≤<max", max_size=3000))
+def test_any_text_is_looked_at_quickly_and_never_breaks(text):
+    assert isinstance(accept_suggestion(text), str)
+    assert isinstance(accuracy_suggestion(text), str)
