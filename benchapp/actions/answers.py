@@ -27,7 +27,7 @@ def record_answer(
         tried = attempt(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
-        _refuse_by_the_day(bench, tried.content)
+        refuse_by_the_day(bench, tried.content)
         asked = isinstance(given, AskGiven) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
@@ -35,7 +35,7 @@ def record_answer(
     return record(bench, unit, compose, by=by, uuid=uuid)
 
 
-def _refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
+def refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
     """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
     meter, live = str(content.get("meter", "")), content.get("supply", "none") != "none"
     if (meter or live) and bench.closing() is not None:

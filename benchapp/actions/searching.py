@@ -59,10 +59,12 @@ def record_probe(
     Dead unless `live`. Raises Refused for a dead one on a unit that may be live, for a live one where the interlock has
     the live stage shut, for an unknown terminal, or a meter not in hand; EntryProblem for a text of the wrong kind.
     """
-    from benchapp.sequences.free_probes import FreeProbe, probe_content
+    from benchapp.actions.answers import refuse_by_the_day
+    from benchapp.sequences.free_probes import PROBED, FreeProbe, probe_content
 
     def compose(now: Moment) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
+        refuse_by_the_day(bench, content[PROBED])
         return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
 
     return record(bench, unit, compose, by=by)

@@ -6,6 +6,7 @@ from benchapp.actions import (
     Bench,
     MeterProof,
     Refused,
+    close_bench,
     confirmed_repairs,
     open_bench,
     record_answer,
@@ -101,3 +102,59 @@ def test_confirmed_repairs_weigh_and_are_named(shipped):
     suspect = search_fault(shipped, "TB-002", PIN_4).findings.suspects[0]
     assert suspect.part == "low-a-twin"
     assert suspect.history.startswith("1 of your last 1 faults on this design")
+
+
+def test_no_probe_counts_after_the_bench_was_closed(shipped):
+    fail_at_pin_4(shipped)
+    close_bench(shipped, by="AB")
+    with pytest.raises(Refused, match="The bench was closed for today"):
+        record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "1.3", by="AB")
+
+
+def test_history_learns_from_what_the_repair_proved_to_be_wrong(shipped):
+    """The fault was recorded as one joint, the search then found another, and that one was mended."""
+    fail_at_pin_4(shipped)
+    record_fault(shipped, "TB-001", part="low-a", mode="open", words="dry joint", by="AB")
+    fault = shipped.state("TB-001").faults[-1].entry
+    record_repair(
+        shipped,
+        "TB-001",
+        fault=fault,
+        part="low-a-twin",
+        done="soldered",
+        by="AB",
+        opened=("enclosure",),
+        mode="high resistance",
+        actions=("Clean it.",),
+    )
+    assert shipped.entries("TB-001")[-1].content["actions"] == ["Clean it."]
+    (learnt,) = confirmed_repairs(shipped, "tb-mu1")
+    assert (learnt.part, str(learnt.mode)) == ("low-a-twin", "high resistance")
+
+
+def test_a_live_probe_is_a_clue_at_its_mains_and_an_entry_that_verifies(shipped, path):
+    do_what_is_due(shipped, "TB-001", until="live-voltage.outputs/outlet.1-2")
+    address = "live-voltage.outputs/outlet.1-2"
+    record_answer(shipped, "TB-001", address, ReadingGiven(typed="0.2 V", meter="tb-m1"), by="AB")
+    search = search_fault(shipped, "TB-001", address)
+    assert search.no_live == ""
+    assert search.findings.next_probe is not None
+    assert search.findings.next_probe.live
+    record_probe(shipped, "TB-001", address, "outlet.2", "outlet.3", "20.8 V", by="AB", live=True)
+    after = search_fault(shipped, "TB-001", address, search.known)
+    assert after.known is search.known
+    assert "live: 20.8 V between pin 2" in after.probed[-1]
+    assert [one.share for one in after.findings.suspects] != [one.share for one in search.findings.suspects]
+    assert shipped.state("TB-001").energised
+    shipped.close()
+    assert verify_workbook(path) == ()
+
+
+def test_the_next_unit_searches_with_the_tables_of_the_one_before(shipped):
+    for unit in ("TB-001", "TB-002"):
+        fail_at_pin_4(shipped, unit)
+    first = search_fault(shipped, "TB-001", PIN_4)
+    assert search_fault(shipped, "TB-002", PIN_4, before=first.known).known is first.known
+    mend(shipped, "TB-001", "low-a-twin", "open")
+    do_what_is_due(shipped, "TB-001")
+    assert search_fault(shipped, "TB-002", PIN_4, before=first.known).known is not first.known

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.page import BenchPage, bring_into_sight
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import dead_words, doubted_steps, live_words, more_words, suspect_row, verdict
 from benchapp.desktop.bench.touching import parts_touched
@@ -117,6 +117,7 @@ class SearchPage(BenchPage):
 
     def take_focus(self) -> None:
         (self.field if self.field.isVisible() and self.field.isEnabled() else self).setFocus()
+        bring_into_sight(self.field)
 
     def _weigh(self, view: UnitView) -> None:
         """Ask for the suspects; the page stays alive meanwhile, and an answer to an older question is dropped."""
@@ -157,7 +158,7 @@ class SearchPage(BenchPage):
             return
         self.probe.show()
         self.how.show()
-        self.power.setVisible(asked.live)
+        self.power.setVisible(asked.live and not self.desk.look.cramped)  # the head of the page says it too
         self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
         self.probe.setText(asked.words)
         self.field.setPlaceholderText("V" if asked.live else "ohm")
