@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from benchapp.judgement import Function, Waveform
 from benchapp.judgement.functions import LOADED
+from benchapp.sequences.own_circuit import circuit_now, settings_now
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.tester_settings import voltage_confirmed
@@ -66,7 +67,7 @@ class Taking:
 
 def taking_of(plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function) -> Taking:
     """How a reading of this step is taken with this meter."""
-    source = _source(plan, step, meter, function)
+    source = _source(plan, state, step, meter, function)
     of_leads = Role.leads in step.shows
     stated = getattr(step.model, "waveform", "")
     return Taking(
@@ -103,18 +104,21 @@ def _frequency(plan: Plan, function: Function) -> float | None:
     return supply.frequency if supply is not None and function in ALTERNATING and supply.frequency > 0 else None
 
 
-def _source(plan: Plan, step: PlannedStep, meter: "MeterRecord", function: Function) -> "Spread | None":
+def _source(
+    plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function
+) -> "Spread | None":
     """The source resistance that the meter loads, where it loads it noticeably; worked out once for each meter."""
     if function not in LOADED or meter.input_impedance is None or len(step.terminals) != 2:
         return None
     if step.supply is Supply.none:
         return None
     impedance = meter.input_impedance.si
-    key = (step.address, impedance)
+    key = (f"{step.address} {settings_now(plan, state.facts)}", impedance)
     if key not in plan.sources:
         a, b = step.terminals
+        circuit = circuit_now(plan, state.facts)
         plan.sources[key] = source_resistance(
-            plan.circuit, a, b, meter=impedance, state=step.circuit_state, loads=step.loads
+            circuit, a, b, meter=impedance, state=step.circuit_state, loads=step.loads
         )
     found = plan.sources[key]
     return found if found is not None and found.nominal > NEGLIGIBLE_LOAD * impedance else None

@@ -2,9 +2,9 @@
 
 A cord core that takes its resistance from the cord takes it from the unit's own cord, whatever the file says of the
 design's; a lead that unplugs adds the contacts of its coupler; the fuse in the plug has the resistance of the rating
-that is fitted; a voltage selector (or a choice of taps, written as one) stands where the unit's stands. Every figure
-names its source in the branch, as the design's do. A missing earth core takes nothing away from what is expected: a
-class I unit without one must fail, not fit.
+that is fitted; a voltage selector (or a choice of taps, written as one) stands where the unit's stands. A moulded plug
+reads like a rewirable one. Every figure names its source in the branch, as the design's do. A missing earth core takes
+nothing away from what is expected: a class I unit without one must fail, not fit.
 """
 
 from collections.abc import Mapping

@@ -1,5 +1,6 @@
 """Live readings: mains, regulation, phases, loads, and what is not judged."""
 
+import math
 from collections.abc import Callable, Mapping
 
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 
 from benchapp.files import build_model, read_document, shipped_folder
 from benchapp.judgement import Known, LimitProfile
-from benchapp.wiring import Circuit, State, WiringProblem, expected_current, expected_voltage
+from benchapp.wiring import Circuit, State, WiringProblem, expected_current, expected_resistance, expected_voltage
 from benchapp.wiring.circuit import Load
 
 TWO = """
@@ -184,3 +185,47 @@ def test_a_winding_rated_off_load_may_be_low_in_voltage_and_high_in_resistance_a
     assert band.expected == pytest.approx(9.0, rel=1e-3)
     assert band.lower == pytest.approx(9.0 - 0.45 - 0.43, rel=2e-3)
     assert band.upper == pytest.approx(9.0 + 0.45 + 0.47, rel=2e-3)
+
+
+@pytest.mark.parametrize("ohms", [15.0, 60.0, 600.0])
+def test_the_shared_primary_lowers_every_output_by_its_own_drop(shipped: Mapping[str, Circuit], ohms: float) -> None:
+    # closed form: with i = e f / (R + R_load) in the one winding, the primary carries i e / V, and f = 1 - R_p i e / V²
+    circuit = shipped["tb-mu1"]
+    low = next(branch for branch in circuit.branches if branch.part == "low")
+    assert low.emf is not None
+    assert low.working is not None
+    path = sum(
+        max(branch.resistance.nominal, 0.001)
+        for branch in circuit.branches
+        if branch.part in ("plug-fuse", "cord-live", "cord-neutral", "primary") and branch.resistance is not None
+    )
+    joints = 2 * 0.02  # the joints at pins 1 and 2 carry the current too
+    flux = 1 / (1 + path * low.emf.nominal**2 / 240.0**2 / (ohms + low.working.nominal + joints))
+    load = (Load(a="outlet.1", b="outlet.2", ohms=ohms),)
+    other = expected_voltage(circuit, "outlet.2", "outlet.3", mains=mains(240.0), loads=load).expected
+    alone = volts(circuit, "outlet.2", "outlet.3")
+    assert alone is not None
+    current = low.emf.nominal * flux / (ohms + low.working.nominal + joints)
+    # the return wire at pin 2 is shared as well: its drop adds to the output that is not loaded
+    assert other == pytest.approx(alone * flux + 0.02 * current, rel=1e-4)
+
+
+@pytest.mark.parametrize(("micro", "kilo"), [(3.3, 1.0), (0.47, 4.7), (100.0, 0.1)])
+def test_a_capacitor_divides_as_its_reactance_at_mains_frequency(
+    written: Callable[..., Circuit], micro: float, kilo: float
+) -> None:
+    # |V_C| = V X / sqrt((R + R_w)² + X²) with X = 1 / (2 pi 50 Hz C): the textbook divider, recomputed
+    circuit = written(
+        f"""
+        - {{winding: primary, between: [in.1, in.2], resistance: 1 ohm}}
+        - {{winding: low, between: [out.1, out.2], rated: 12 V off load, resistance: 0.5 ohm}}
+        - {{resistor: series, between: [out.1, out.3], resistance: {kilo} kohm}}
+        - {{capacitor: across, between: [out.3, out.2], capacitance: {micro} µF}}
+        """
+    )
+    reactance = 1 / (2 * math.pi * 50 * micro * 1e-6)
+    whole = math.hypot(kilo * 1e3 + 0.5, reactance)
+    assert volts(circuit, "out.3", "out.2") == pytest.approx(12 * reactance / whole, rel=2e-3)
+    assert (
+        expected_resistance(circuit, "out.3", "out.2").upper is not None
+    )  # an ohmmeter sees winding and resistor only
