@@ -9,8 +9,9 @@ from dataclasses import replace
 from benchapp.sequences.dispositions import is_complete, standing_disposition, why_not_for_sale
 from benchapp.sequences.due import SETTLED, Circumstances, find_due, missing_for
 from benchapp.sequences.entries import Entry
+from benchapp.sequences.history import keep_ledger
 from benchapp.sequences.interlock import interlock
-from benchapp.sequences.ledger import Ledger, keep_ledger
+from benchapp.sequences.ledger import Ledger
 from benchapp.sequences.planned import Plan
 from benchapp.sequences.stages import not_tested, stage_states
 from benchapp.sequences.standing import stand
