@@ -1,10 +1,10 @@
 """Faults and what befalls a unit: fault, repair, a fall or damp, smoke and smell."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from benchapp.actions.bench import Bench
 from benchapp.actions.changes import Changes
-from benchapp.actions.recording import Composed, record
+from benchapp.actions.recording import Composed, Moment, record
 from benchapp.sequences.entries import EntryKind
 
 
@@ -42,20 +42,36 @@ def record_repair(
 ) -> Changes:
     """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used.
 
-    `actions` are the lines of the repair's list that were ticked; `mode` says how the part proved to be wrong, where
-    the fault had it otherwise.
+    `actions` are the lines of the repair's list that were ticked: what they open is opened, said or not. `mode` says
+    how the part proved to be wrong, where the fault had it otherwise.
     """
-    content: dict[str, object] = {
-        "fault": fault,
-        "part": part,
-        "done": done,
-        "opened": list(opened),
-        "parts_used": [dict(used) for used in parts_used],
-        **({"actions": list(actions)} if actions else {}),
-        **({"mode": mode} if mode else {}),
-    }
-    said = Composed(kind=EntryKind.repair, content=content, words="Repair recorded; what rests on it is taken again.")
-    return record(bench, unit, lambda _: said, by=by)
+
+    def compose(now: Moment) -> Composed:
+        content: dict[str, object] = {
+            "fault": fault,
+            "part": part,
+            "done": done,
+            "opened": list(dict.fromkeys((*opened, *_opened_by_list(now, fault, part, mode, actions)))),
+            "parts_used": [dict(used) for used in parts_used],
+            **({"actions": list(actions)} if actions else {}),
+            **({"mode": mode} if mode else {}),
+        }
+        words = "Repair recorded; what rests on it is taken again."
+        return Composed(kind=EntryKind.repair, content=content, words=words)
+
+    return record(bench, unit, compose, by=by)
+
+
+def _opened_by_list(now: Moment, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:
+    """What the ticked lines of this repair's list open."""
+    if not ticked:
+        return
+    from benchapp.sequences.repair_lists import repair_list
+
+    known = next((one.mode for one in now.state.faults if one.entry == fault), "")
+    for action in repair_list(now.plan, now.state.facts, part, mode or known).actions:
+        if action.opens is not None and action.words in ticked:
+            yield action.opens.value
 
 
 def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> Changes:

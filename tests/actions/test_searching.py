@@ -158,3 +158,21 @@ def test_the_next_unit_searches_with_the_tables_of_the_one_before(shipped):
     mend(shipped, "TB-001", "low-a-twin", "open")
     do_what_is_due(shipped, "TB-001")
     assert search_fault(shipped, "TB-002", PIN_4, before=first.known).known is not first.known
+
+
+def test_what_a_ticked_line_opens_is_opened_whoever_says_so(shipped):
+    fail_at_pin_4(shipped)
+    record_fault(shipped, "TB-001", part="cord-earth", mode="high resistance", words="half its strands", by="AB")
+    fault = shipped.state("TB-001").faults[-1].entry
+    ticked = ("Take the cord off its terminals.", "Open the mains plug.")
+    record_repair(
+        shipped,
+        "TB-001",
+        fault=fault,
+        part="cord-earth",
+        done="new cord",
+        by="AB",
+        opened=("enclosure",),
+        actions=ticked,
+    )
+    assert shipped.entries("TB-001")[-1].content["opened"] == ["enclosure", "cord", "plug"]
