@@ -5,8 +5,8 @@ Readings scatter within a fraction of the tolerance, always in the same way for 
 
 from dataclasses import dataclass, field
 from random import Random
+from typing import TYPE_CHECKING
 
-from benchapp.desktop.bench.pages.search import Asked
 from benchapp.errors import BenchError
 from benchapp.judgement import Known
 from benchapp.quantities import Kind, read_quantity
@@ -16,6 +16,9 @@ from benchapp.wiring import State, expected_current, expected_resistance, expect
 from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from demo.scenario import Day, Hidden, LotOfTheDay
+
+if TYPE_CHECKING:
+    from benchapp.desktop.bench.pages.search import Asked
 
 SCATTER = 0.004
 """relative scatter of simulated readings; well inside every tolerance"""
@@ -100,7 +103,7 @@ class SimulatedUnit:
             return f"{self._leads('tb-m1'):.2f} ohm"  # touched together
         return self._between(plan, *step.terminals, step.circuit_state)
 
-    def probe(self, plan: Plan, asked: Asked, set_up: tuple[str, ...]) -> str:
+    def probe(self, plan: Plan, asked: "Asked", set_up: tuple[str, ...]) -> str:
         """What the meter shows between any two terminals: volts with mains on, else ohms in that set-up."""
         if asked.live:
             return self._volts(plan, asked.a, asked.b, None)
