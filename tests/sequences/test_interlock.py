@@ -270,3 +270,24 @@ def test_fold_at_an_earlier_clock_never_makes_old_tests_fresh(dead_tested):
     """A clock set back proves nothing: the tests count as too old."""
     state = fold(dead_tested.plan, dead_tested.entries, at="2020-01-01T00:00:00+00:00")
     assert not next(one for one in state.interlock[Supply.limited] if one.id == "earth continuity").holds
+
+
+SAFETY_ROLES = {"visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation", "leads proved"}
+
+
+@pytest.mark.parametrize(
+    ("route", "equipment"), [("mains-unit", "tb-mu1"), ("mains-unit", "tb-mu2"), ("recorder", "tb-rec1")]
+)
+def test_whichever_dead_test_is_taken_back_mains_stays_away(route, equipment):
+    """Selector and internal fuse too, where the design has them."""
+    ready = Unit(plan=plan_of(route, equipment))
+    ready.go_to("first-power.plug-in")
+    wanted = SAFETY_ROLES | {"selector", "internal fuse"}
+    dead = [one for one in ready.plan.steps if {str(role) for role in one.shows} & wanted]
+    taken = [one for one in dead if any(e.address == one.address for e in ready.entries)]
+    assert len(taken) >= 12
+    for step in taken:
+        unit = Unit(plan=ready.plan, entries=list(ready.entries), now=ready.now)
+        unit.withdraw([e for e in unit.entries if e.address == step.address and e.kind is EntryKind.answer][-1])
+        with pytest.raises(Refused, match="Mains stays away"):
+            unit.answer("first-power.plug-in", unit.good(unit.plan.step("first-power.plug-in")))
