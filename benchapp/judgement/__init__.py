@@ -15,13 +15,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.band import Band, Because
     from benchapp.judgement.budget import Source, combine, plain_uncertainty, stored_uncertainty
     from benchapp.judgement.budget_words import BudgetLine, budget_table, combined_words
-    from benchapp.judgement.columns import (
-        Judged,
-        UncertaintyColumns,
-        judge_columns,
-        limits_of_columns,
-        uncertainty_of_columns,
-    )
+    from benchapp.judgement.columns import Judged, judge_columns, limits_of_columns
     from benchapp.judgement.cords import CordRating, LimitFacts, cord_rating
     from benchapp.judgement.corrections import Corrected, Waveform, corrected, not_below_zero
     from benchapp.judgement.decision import Decision, decide
@@ -58,6 +52,7 @@ if TYPE_CHECKING:
         opens_live_step,
     )
     from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
+    from benchapp.judgement.uncertainty_columns import UncertaintyColumns, uncertainty_of_columns
 
 __all__ = [
     "FIRST_RULES",
@@ -147,7 +142,7 @@ _MODULES = {
     "band": ("Band", "Because"),
     "budget": ("Source", "combine", "plain_uncertainty", "stored_uncertainty"),
     "budget_words": ("BudgetLine", "budget_table", "combined_words"),
-    "columns": ("Judged", "UncertaintyColumns", "judge_columns", "limits_of_columns", "uncertainty_of_columns"),
+    "columns": ("Judged", "judge_columns", "limits_of_columns"),
     "cords": ("CordRating", "LimitFacts", "cord_rating"),
     "corrections": ("Corrected", "Waveform", "corrected", "not_below_zero"),
     "decision": ("Decision", "decide"),
@@ -184,6 +179,7 @@ _MODULES = {
         "opens_live_step",
     ),
     "uncertainty": ("Contribution", "Distribution", "Uncertainty"),
+    "uncertainty_columns": ("UncertaintyColumns", "uncertainty_of_columns"),
 }
 _HOME = {name: module for module, names in _MODULES.items() for name in names}
 

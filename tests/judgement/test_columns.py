@@ -8,7 +8,6 @@ import pytest
 
 from benchapp.judgement import (
     Band,
-    Function,
     Known,
     Rule,
     Uncertainty,
@@ -18,8 +17,6 @@ from benchapp.judgement import (
     limits_of_columns,
     parse_accept,
     stored_uncertainty,
-    uncertainty_of,
-    uncertainty_of_columns,
 )
 from benchapp.judgement.budget import coverage_factor
 from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
@@ -105,40 +102,6 @@ def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
             )
             assert judged.expanded[place] == pytest.approx(expected.expanded_uncertainty, rel=1e-12)
             assert judged.guard_band[place] == pytest.approx(expected.guard_band, rel=1e-9)
-
-
-@pytest.mark.parametrize(
-    ("meter", "function", "span"),
-    [
-        ("tb-m1", Function.dc_voltage, (1e-4, 900)),
-        ("tb-m2", Function.ac_voltage, (1e-3, 600)),
-        ("tb-m1", Function.resistance, (1e-2, 5e7)),
-        ("tb-it1", Function.insulation, (1e4, 9e8)),
-    ],
-)
-def test_uncertainties_of_columns_equal_those_of_readings(meters, meter, function, span):
-    rng = np.random.default_rng(3)
-    values = np.exp(rng.uniform(*np.log(span), 500)) * rng.choice([1, -1], 500)
-    steps = rng.choice([1e-3, 0.1, 10.0], 500)
-    leads = rng.choice([0.0, 0.2, np.nan], 500)
-    found = uncertainty_of_columns(meters[meter], function, values, steps, leads)
-    for place in range(500):
-        expected = uncertainty_of(
-            meters[meter],
-            function,
-            float(values[place]),
-            step=float(steps[place]),
-            lead_resistance=optional(leads[place]),
-        )
-        assert found.standards[place] == pytest.approx(expected.standard, rel=1e-12)
-        assert found.dominants[place] == pytest.approx(expected.dominant, rel=1e-12)
-        assert found.others[place] == pytest.approx(expected.others, rel=1e-12)
-
-
-def test_a_value_beyond_the_meter_has_no_uncertainty(meters):
-    found = uncertainty_of_columns(meters["tb-m1"], Function.dc_voltage, np.array([5.0, 2000.0]), np.zeros(2))
-    assert np.isnan(found.standards).tolist() == [False, True]
-    assert found.dominants[1] == 0.0
 
 
 @pytest.mark.parametrize(
