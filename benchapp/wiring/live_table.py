@@ -13,6 +13,9 @@ from benchapp.wiring.hypotheses import GHOST, LIVE_SHARE, Boxes, Faults
 from benchapp.wiring.live import solve_live, supply_of
 from benchapp.wiring.solve import Matrix
 
+MOST_SOLVED = 20_000
+"""circuits kept: every reading of the mains brings its own, and a search goes on from unit to unit"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LiveChoice:
@@ -68,6 +71,8 @@ class LiveTable:
         """Lowest and highest volts for each pair (rows of two terminals' numbers); a floating pair shows a ghost."""
         key = (setting, mains, faults)
         if key not in self._solved:
+            if len(self._solved) >= MOST_SOLVED:
+                self._solved.clear()
             self._solved[key] = tuple(self._solve(faults, end, state, mains) for end in _ends_of(faults))
         each = [_between(solved, pairs) for solved in self._solved[key]]
         floating = np.any([np.isnan(volts) for volts in each], axis=0)

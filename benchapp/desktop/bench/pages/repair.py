@@ -176,6 +176,7 @@ class RepairPage(ListPage):
 
     def _tick(self, mark: str) -> None:
         self.mark(mark)
+        bring_into_sight(self.list)
         if self.complete:
             self._look_at_scope()
 
