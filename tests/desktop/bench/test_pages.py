@@ -78,7 +78,8 @@ def test_a_bad_checkpoint_shows_its_fault_and_asks_for_its_repair(every_step):
     assert every_step.page.list.rows()[0].detail == "The cord is damaged"
     every_step.strike("1", "1", "Enter")
     assert every_step.due == "repair"
-    assert "The cord is damaged" in every_step.reads("repair-say")
+    assert "cord, damaged" in every_step.reads("repair-say")
+    assert "The cord is damaged" in every_step.reads("repair-reason")
 
 
 def test_work_is_confirmed_action_by_action_with_its_parts(every_step):
