@@ -14,7 +14,7 @@ import re
 from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.judgement.acceptance import Accept, Form
 from benchapp.judgement.problems import AcceptProblem
-from benchapp.quantities import FormulaProblem, parse_formula
+from benchapp.quantities import FormulaProblem, Kind, parse_formula
 
 LONGEST = 600
 FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"
@@ -86,9 +86,9 @@ def _accept(shown: str, form: Form, parts: list[tuple[str, int]]) -> Accept:
 def _refuse_contradiction(accept: Accept) -> None:
     """A band of plain numbers is worked out when it is read, so that its author hears of limits the wrong way round."""
     try:
-        kinds = {part.check({}) for part in accept.parts}
+        first, *others = (part.check({}) for part in accept.parts)
     except FormulaProblem:
         return  # said at its place when the expression is held against the kind of the reading
-    lower, upper, _ = accept.limits({})
-    if len(kinds) == 1 and lower is not None and upper is not None and lower > upper:
+    lower, upper, _ = accept.limits({}, first.kind or Kind.ratio)
+    if all(other == first for other in others) and lower is not None and upper is not None and lower > upper:
         raise AcceptProblem(f"“{accept.text}” has its lower limit above its upper one: swap them.")

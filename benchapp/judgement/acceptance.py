@@ -107,10 +107,10 @@ class Accept:
             raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
         named = {name: values[name] for name in sorted(self.names) if name in values}
         lines = [Because(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
-        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()})
+        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()}, kind)
         low, high = _float(lower), _float(upper)
         if not safety and any(known.standard_uncertainty for known in named.values()):
-            spread_low, spread_high = self._spread(named)
+            spread_low, spread_high = self._spread(named, kind)
             low = None if low is None else low - 2 * spread_low
             high = None if high is None else high + 2 * spread_high
             lines.append(_widened(max(spread_low, spread_high), kind, self.unit))
@@ -130,7 +130,9 @@ class Accept:
             capability=capability,
         )
 
-    def limits(self, values: Mapping[str, Decimal]) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
+    def limits(
+        self, values: Mapping[str, Decimal], kind: Kind
+    ) -> tuple[Decimal | None, Decimal | None, Decimal | None]:
         """Lower limit, upper limit and expected value (SI, exact), None where that side is open."""
         found = [self._value(number, values) for number in range(len(self.parts))]
         if self.form is Form.at_most:
@@ -143,7 +145,7 @@ class Accept:
         if above < 0 or below < 0:
             raise AcceptProblem(f"“{self.text}” has a tolerance below zero: write it without its sign.")
         above, below = (
-            abs(centre) * size if is_relative(part) else size
+            abs(centre) * size if is_relative(part, kind) else size
             for part, size in zip(self.parts[1:], (above, below), strict=True)
         )
         return centre - below, centre + above, centre
@@ -159,35 +161,44 @@ class Accept:
             )
         return value
 
-    def _spread(self, named: Mapping[str, Known]) -> tuple[float, float]:
+    def _spread(self, named: Mapping[str, Known], kind: Kind) -> tuple[float, float]:
         """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
         exact = {name: _exact(known.value_si) for name, known in named.items()}
         lowers, uppers = [], []
         for name, known in named.items():
             step = _exact(known.standard_uncertainty)
             if step:
-                more = self.limits({**exact, name: exact[name] + step})
-                less = self.limits({**exact, name: exact[name] - step})
+                more = self.limits({**exact, name: exact[name] + step}, kind)
+                less = self.limits({**exact, name: exact[name] - step}, kind)
                 lowers.append(_half_difference(more[0], less[0]))
                 uppers.append(_half_difference(more[1], less[1]))
         return hypot(*lowers), hypot(*uppers)
 
 
 @lru_cache(maxsize=512)
-def is_relative(tolerance: Formula) -> bool:
-    """Whether a tolerance is a share of the value: percent and nothing else; 5 % of a named voltage is a voltage."""
-    return bool(_PERCENT.search(tolerance.text)) and not tolerance.names and tolerance.check({}) == _RATIO
+def is_relative(tolerance: Formula, kind: Kind) -> bool:
+    """Whether a tolerance is a share of the value: percent and nothing else; 5 % of a named voltage is a voltage.
+
+    A bare number beside a reading that is no ratio is one too, in runs that pinned it; `check` refuses it since.
+    """
+    if tolerance.names or tolerance.check({}) != _RATIO:
+        return False
+    return kind is not Kind.ratio or _says_percent(tolerance)
+
+
+def _says_percent(part: Formula) -> bool:
+    return _PERCENT.search(part.text) is not None
 
 
 def _misfit(part: Formula, dimension: Dimension, kind: Kind, unit: str, *, is_tolerance: bool) -> str:
     """Why a part does not fit the reading; empty where it does. A bare number is never taken for a share."""
-    text, is_bare = part.text.strip(), not part.names and not is_relative(part)
+    text, is_bare = part.text.strip(), not part.names and not _says_percent(part)
     if dimension == kind.dimension:
         in_shares = kind is Kind.ratio and unit in _SHARES
         if is_bare and in_shares:
             return f"“{text}” has no unit, and the reading is in {unit}: write {text} {unit}, or what it is in {unit}."
         return ""
-    if dimension == _RATIO and is_tolerance and is_relative(part):
+    if dimension == _RATIO and is_tolerance and not part.names and not is_bare:
         return ""
     if dimension == _RATIO and is_bare:
         choices = f"{text} {unit or SI_UNITS[kind].symbol}"

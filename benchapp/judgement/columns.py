@@ -61,17 +61,17 @@ def limits_of_columns(
         band = accept.band({}, kind=kind)
         lower, upper = (np.nan if one is None else one for one in (band.lower, band.upper))
         return np.full(count, lower), np.full(count, upper)
-    lowers, uppers = _limits(accept, values, count)
+    lowers, uppers = _limits(accept, values, kind, count)
     spread_low = spread_high = 0.0
     for name, u in (uncertainties or {}).items():
-        more = _limits(accept, {**values, name: values[name] + u}, count)
-        less = _limits(accept, {**values, name: values[name] - u}, count)
+        more = _limits(accept, {**values, name: values[name] + u}, kind, count)
+        less = _limits(accept, {**values, name: values[name] - u}, kind, count)
         spread_low = np.hypot(spread_low, 0.5 * (more[0] - less[0]))
         spread_high = np.hypot(spread_high, 0.5 * (more[1] - less[1]))
     return lowers - 2 * spread_low, uppers + 2 * spread_high
 
 
-def _limits(accept: Accept, values: Mapping[str, Column], count: int) -> tuple[Column, Column]:
+def _limits(accept: Accept, values: Mapping[str, Column], kind: Kind, count: int) -> tuple[Column, Column]:
     import numpy as np
 
     parts = [np.broadcast_to(np.asarray(_value(part, values), dtype=np.float64), (count,)) for part in accept.parts]
@@ -83,7 +83,7 @@ def _limits(accept: Accept, values: Mapping[str, Column], count: int) -> tuple[C
     if accept.form is Form.between:
         return parts[0], parts[1]
     above, below = (
-        np.abs(parts[0]) * size if is_relative(part) else size
+        np.abs(parts[0]) * size if is_relative(part, kind) else size
         for part, size in zip(accept.parts[1:], parts[1:], strict=True)
     )
     return parts[0] - below, parts[0] + above

@@ -100,7 +100,7 @@ def _check_stop(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complaint]:
         if accept.names or accept.form in (Form.limit, Form.wiring):
             return
         accept.check({}, kind)
-        lower, upper, _ = accept.limits({})
+        lower, upper, _ = accept.limits({}, kind)
     except BenchError:
         return  # said elsewhere, at its own place
     edge = lower if upper is None else upper

@@ -155,6 +155,12 @@ def test_limits_of_two_kinds_are_not_called_swapped():
         parse_accept("between 2 V and 1 ohm").check({}, Kind.voltage)
 
 
+def test_a_bare_tolerance_that_a_run_pinned_is_the_share_it_was():
+    """No file may say so any more; a run that pinned one is judged as it was."""
+    found = band("9 V ± 0.05")
+    assert (found.lower, found.upper) == (8.55, 9.45)
+
+
 def test_a_share_of_a_named_value_is_a_tolerance_of_its_own_kind():
     found = band("9 V ± 5 % * mains", {"mains": known(240.0)})
     assert (found.lower, found.upper) == (-3.0, 21.0)
