@@ -22,6 +22,7 @@ WAYS_TO_FAIL = (
     *(mode.value for mode in Mode),
     "low resistance",
     "wrong value",
+    "wrong rating",
     "wrong part",
     "damaged",
     "missing",

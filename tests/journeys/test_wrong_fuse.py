@@ -12,7 +12,9 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
         shift.take_in(count=1)
         shift.work_until_page("repair")
         assert shift.stage("Mains plug") == "failed"
-        assert "The wrong fuse is in the plug." in technician.reads("repair-say")
+        assert "the fuse in the plug, wrong rating" in technician.reads("repair-say")
+        assert technician.reads("repair-reason") == "The wrong fuse is in the plug."
+        assert "Take the wrong fuse out, and away from the bench." in technician.page.names
         assert shift.stage("First power, limited") == "shut"
 
         technician.tab_to("repair-parts")
