@@ -16,8 +16,12 @@ def is_energised(standing: Standing) -> bool:
     ledger = standing.ledger
     if not ledger.energised:
         return False
-    shown = {role for step in standing.plan.way_back for role in step.shows}
-    return not shown.issuperset(WAY_BACK) or next_step_back(standing) is not None
+    return not _is_whole(standing.plan) or next_step_back(standing) is not None
+
+
+def _is_whole(plan: Plan) -> bool:
+    """Whether this route's way back shows all that one has to; a part of it leads nowhere."""
+    return frozenset(WAY_BACK) <= {role for step in plan.way_back for role in step.shows}
 
 
 def next_step_back(standing: Standing) -> PlannedStep | None:
@@ -55,6 +59,8 @@ def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
 
 
 def _last_back(plan: Plan, ledger: Ledger) -> int:
-    """The number of the last good "voltage low"; 0 when there is none."""
+    """The number of the last good "voltage low"; 0 when there is none, or the way to it is not whole."""
+    if not _is_whole(plan):
+        return 0
     low = [step for step in plan.way_back if Role.voltage_low in step.shows]
     return min((_good_since(ledger, step, 0) for step in low), default=0)

@@ -2,8 +2,8 @@
 
 import pytest
 
-from benchapp.sequences import DueKind, EntryKind, WorkGiven
-from tests.sequences.bench import Refused, Unit
+from benchapp.sequences import DueKind, EntryKind, WorkGiven, Workshop, catalogue_from_texts, make_plan
+from tests.sequences.bench import Refused, Unit, catalogue
 
 
 def do(unit: Unit, address: str) -> None:
@@ -140,3 +140,19 @@ def test_unit_that_is_still_energised_is_not_for_sale(powered):
     powered.go(lambda due: due.kind is DueKind.way_back)
     with pytest.raises(Refused, match=r"way back|still to do"):
         powered.record(EntryKind.disposition, disposition="for sale", grade="", price="")
+
+
+@pytest.mark.parametrize("role", ["plug out", "discharged"])
+def test_a_way_back_without_one_of_its_three_leads_to_no_insulation_test_either(powered, role):
+    """The low voltage alone, proved by a file that leaves out the plug or the discharge, is no way back."""
+    text = catalogue().texts["sequences/make-safe.yaml"].replace(f"    shows: [{role}]\n", "")
+    texts = {**catalogue().texts, "sequences/make-safe.yaml": text}
+    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
+        powered.answer(address, powered.good(powered.plan.step(address)))
+    weak = Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop()))
+    weak.entries, weak.now = list(powered.entries), powered.now
+    weak.record(EntryKind.caution, caution="insulation-test")
+    weak.hold("tb-it1")
+    items = [*weak.plan.step("insulation.live-to-case").set_up, "tester at 500 V"]
+    with pytest.raises(Refused, match="Go the way back first"):
+        weak.record(EntryKind.set_up, "insulation.live-to-case", items=items)
