@@ -25,6 +25,7 @@ SURE = 0.95
 LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
+UNSEEN = 0.05  # the same while nothing wrong leads: a search is not over before what could be wrong was looked at
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
@@ -172,7 +173,8 @@ class Locator:
             own = [i for i, parts in enumerate(ranking.parts) if len(parts) == 1 and part in parts]
             weights = np.exp(ranking.fit[own] - ranking.fit[own].max()) if own else np.zeros(0)
             chances[own] = weights / weights.sum() if own else weights
-        return self._next(clues, ranking, chances, SPLITS, live) if chances.any() else None
+        least = SPLITS if parts[0] else UNSEEN
+        return self._next(clues, ranking, chances, least, live) if chances.any() else None
 
     def _next(
         self, clues: tuple[Clue, ...], ranking: Ranking, chances: Matrix, least: float, live: LiveChoice | None

@@ -42,8 +42,7 @@ WAYS = ("on the grid", "off the grid", "with a slip in a fifth")
 class Run:
     """One fault and what came of the search for it."""
 
-    circuit: str
-    parts: int
+    circuit: Circuit
     defect: Defect
     seen: bool  # some reading between terminals could show it
     right: bool = False
@@ -95,16 +94,20 @@ def on_the_grid(defect: Defect) -> Defect:
 def run_one(locator: Locator, defect: Defect, rng: random.Random, *, noise: bool, slips: bool) -> Run:
     """Put the fault into a unit of the design, follow the search to its end, and see whether it names the part."""
     circuit = locator.circuit
-    told = {"circuit": circuit.title, "parts": len(circuit.parts), "defect": defect}
     if not can_be_seen(circuit, defect):
-        return Run(**told, seen=False)
+        return Run(circuit=circuit, defect=defect, seen=False)
     unit = made_up_unit(circuit, rng) if noise else circuit
     slip_at = rng.randrange(4) if slips and rng.random() < 0.2 else -1
     read = technician(with_defects(unit, [defect]), rng, noise=noise, slip_at=slip_at)
     found, clues = search(locator, read)
     taken = sum(clue.times for clue in clues)
     return Run(
-        **told, seen=True, right=is_right(circuit, defect, found), group=len(reported_parts(found)), probes=taken
+        circuit=circuit,
+        defect=defect,
+        seen=True,
+        right=is_right(circuit, defect, found),
+        group=len(reported_parts(found)),
+        probes=taken,
     )
 
 
@@ -168,7 +171,7 @@ def summary(name: str, circuits: Sequence[Circuit], runs: Sequence[Run]) -> str:
     groups = [run.group for run in seen if run.right]
     bounds = []
     for circuit in circuits:
-        own = [run for run in seen if run.circuit == circuit.title and run.parts == len(circuit.parts)]
+        own = [run for run in seen if run.circuit is circuit]
         if own and len(circuits) < 20:
             bounds.append((len(own), *least_probes(circuit, own)))
     total = sum(count for count, _, _ in bounds)
