@@ -245,7 +245,8 @@ class Found:
 def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) -> Found:
     """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over.
 
-    Each keeps the uncertainty that it was judged with, and so the rules.
+    Each keeps the uncertainty that it was judged with, and so the rules; “more than” and “less than” a value, which the
+    first rules took otherwise, are left over where they would change.
     """
     import numpy as np
 
@@ -253,6 +254,7 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
     from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
 
     count = len(columns.ids)
+    bounds = np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)]
     judged = judge_columns(
         values=columns.values,
         lowers=np.full(count, np.nan if band.lower is None else band.lower),
@@ -261,7 +263,7 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
             standards=columns.standards, dominants=columns.dominants, others=columns.others
         ),
         overs=columns.overs,
-        bounds=np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)],
+        bounds=bounds,
         guarded=band.rule is Rule.guarded,
         safety=band.safety,
         kind=band.kind,
@@ -271,8 +273,9 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
     code_of = np.array([STATEMENTS.index(word) for word in JUDGEMENTS], dtype=np.int8)
     before = code_of[columns.judgements.astype(np.int8)]
     few = np.abs(columns.expanded - judged.expanded) > 1e-12 * columns.expanded
-    unusual = few | (columns.flickers != 0.0)
-    changed = np.flatnonzero((judged.codes != before) & ~unusual)
+    otherwise = judged.codes != before
+    unusual = few | (columns.flickers != 0.0) | (otherwise & (bounds != EXACT))
+    changed = np.flatnonzero(otherwise & ~unusual)
     return Found(
         changed=columns.ids[changed].tolist(),
         statements=[str(STATEMENTS[code]) for code in judged.codes[changed]],

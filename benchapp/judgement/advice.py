@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 from benchapp.errors import BenchError
 from benchapp.judgement.decision import Decision, decide
 from benchapp.judgement.functions import THROUGH_LEADS, Function
+from benchapp.judgement.ranges import SAME_DIGIT, range_of
 from benchapp.judgement.readings import uncertainty_of
-from benchapp.judgement.statements import Judgement
+from benchapp.judgement.statements import Judgement, completes_step
 from benchapp.quantities import Bound
 
 if TYPE_CHECKING:
@@ -39,29 +40,34 @@ def advise(
     *,
     used: MeterRecord | None = None,
     range_name: str | None = None,
+    step: float | None = None,
     r: float = 1.0,
 ) -> str:
     """What to do about a conditional or unjudged reading, in a sentence; nothing where it is settled.
 
     `used` is the meter that took it and `range_name` its range, where one was named: a lower range may be enough.
+    `step` is the weight of the last digit typed (SI): one that was left out may be all that is missing.
     """
     value = decision.value
-    if decision.judgement in _SETTLED or value is None or decision.bound is not Bound.exact:
+    tells_nothing = decision.bound is not Bound.exact and decision.capable and not completes_step(decision.judgement)
+    if decision.judgement in _SETTLED or value is None or tells_nothing:
         return ""
     workshop = tuple(meters)
     settling = settling_meters(value, band, function, workshop, r=r)
     names = [meter.meter for meter in settling if used is None or meter.meter != used.meter]
     if used is not None and any(meter.meter == used.meter for meter in settling):
-        return f"Take it again {_better(function, range_name)}{_or_with(names)}."
+        return f"Take it again {_better(used, function, value, range_name, step)}{_or_with(names)}."
     if names:
         return f"Take it again with {' or '.join(names)}."
     return _nearest(workshop, value, band, function, r)
 
 
-def _better(function: Function, range_name: str | None) -> str:
+def _better(used: MeterRecord, function: Function, value: float, range_name: str | None, step: float | None) -> str:
     """How the meter that took the reading could have known it better."""
     if range_name:
         return "on its lower range"
+    if step is not None and step > range_of(used, function, value).count * (1.0 + SAME_DIGIT):
+        return "with every digit that the meter shows"
     return "with the leads nulled" if function in THROUGH_LEADS else "with every digit that the meter shows"
 
 

@@ -127,7 +127,11 @@ def judge_columns(
     if bounds is not None:
         beyond = np.flatnonzero((bounds != EXACT) | np.isnan(values))
         shown = values if overs is None else np.where(np.isnan(values) & (bounds == ABOVE), overs, values)
-        codes[beyond] = _beyond(shown[beyond], lowers[beyond], uppers[beyond], bounds[beyond])
+        at = (shown[beyond], lowers[beyond], uppers[beyond])
+        codes[beyond] = _beyond(*at, bounds[beyond], guard[beyond])
+        if np.any(safety):
+            limited = np.broadcast_to(safety, values.shape)[beyond]
+            codes[beyond] = _of_capable(codes[beyond], *at, expanded[beyond], limited, capability)
         probability[beyond] = np.nan
     return Judged(codes=codes, expanded=expanded, guard_band=guard, conformance_probability=probability)
 
@@ -205,25 +209,51 @@ def _withhold(
     if kind in NEVER_NEGATIVE:
         not_judged |= values + np.nan_to_num(expanded) < 0.0
     if np.any(safety):
-        two_sided = ~np.isnan(lowers) & ~np.isnan(uppers)
-        one_sided = np.where(np.isnan(lowers), np.abs(uppers), np.maximum(np.abs(lowers), np.abs(values)))
-        measure = np.where(two_sided, 0.5 * (uppers - lowers), one_sided)
-        capable = expanded <= capability * measure * (1.0 + TWELVE_DIGITS)
+        capable = _capable(values, lowers, uppers, expanded, capability)
         not_judged |= np.logical_and(safety, ~capable & ~(outside > expanded))
     codes[not_judged] = NOT_JUDGED
 
 
-def _beyond(values: Column, lowers: Column, uppers: Column, bounds: Column) -> Column:
+def _capable(values: Column, lowers: Column, uppers: Column, expanded: Column, capability: float) -> Column:
+    """The same as `is_capable` of a safety limit."""
+    import numpy as np
+
+    two_sided = ~np.isnan(lowers) & ~np.isnan(uppers)
+    one_sided = np.where(np.isnan(lowers), np.abs(uppers), np.maximum(np.abs(lowers), np.abs(values)))
+    measure = np.where(two_sided, 0.5 * (uppers - lowers), one_sided)
+    return expanded <= capability * measure * (1.0 + TWELVE_DIGITS)
+
+
+def _of_capable(
+    codes: Column,
+    values: Column,
+    lowers: Column,
+    uppers: Column,
+    expanded: Column,
+    safety: Column,
+    capability: float,
+) -> Column:
+    """Readings beyond a value against a safety limit: judged by a capable meter, or clearly outside."""
+    import numpy as np
+
+    with np.errstate(invalid="ignore"):
+        capable = _capable(values, lowers, uppers, expanded, capability) | ~np.isfinite(values)
+        clearly = (codes == FAILED) & (_outside(values, lowers, uppers) > expanded)
+    return np.where(safety & ~capable & ~clearly, NOT_JUDGED, codes)
+
+
+def _beyond(values: Column, lowers: Column, uppers: Column, bounds: Column, guard: Column) -> Column:
     """Readings known only to lie above or below a value (nan = over range)."""
     import numpy as np
 
     no_value, above = np.isnan(values), bounds == ABOVE
     near, far = np.where(above, lowers, uppers), np.where(above, uppers, lowers)
     with np.errstate(invalid="ignore"):
-        inside = _outside(values, lowers, uppers) <= 0.0
+        at_worst = _statements(values, _outside(values, lowers, uppers), guard)
         past = np.where(above, values >= far, values <= far)
     codes = np.full(len(values), NOT_JUDGED, dtype=np.int8)
-    codes[np.isnan(far) & ~np.isnan(near) & inside & np.isfinite(values)] = PASSED
+    told = np.isnan(far) & ~np.isnan(near) & (at_worst <= CONDITIONAL_PASS) & np.isfinite(values)
+    codes[told] = at_worst[told]
     codes[~np.isnan(far) & past & np.isfinite(values)] = FAILED
     over_range = no_value & above
     codes[over_range & np.isnan(uppers) & ~np.isnan(lowers)] = PASSED

@@ -5,7 +5,8 @@ passes, one equal to the limit of the band is a conditional pass, one a whole gu
 Numbers are compared at 12 digits.
 
 A published safety limit is applied as published: simple acceptance, and only by a meter capable of it. A meter that is
-not capable never shows a pass; a reading outside by more than its uncertainty is a fail all the same.
+not capable never shows a pass; a reading outside by more than its uncertainty is a fail all the same. That holds for
+"more than" and "less than" a value too: by guard band and capability they are judged as that value is.
 """
 
 from __future__ import annotations
@@ -18,7 +19,7 @@ from benchapp.judgement.band import USUAL_CAPABILITY, Band
 from benchapp.judgement.blurred_rectangle import probability_below
 from benchapp.judgement.distributions import t_cdf
 from benchapp.judgement.sentences import say_beyond, say_decision, say_no_number, say_not_capable
-from benchapp.judgement.statements import Judgement, Rule
+from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION, Judgement, Rule, completes_step
 from benchapp.quantities import Bound, Kind
 
 if TYPE_CHECKING:
@@ -65,21 +66,31 @@ def decide(
     step: float | None = None,
     over: float | None = None,
     metered: bool = True,
+    rules: str = RULES_VERSION,
 ) -> Decision:
     """Judge one reading; `r` sets the guard band w = r × U of a guarded band.
 
     `value` is None for a reading that is only known to be over the meter's range, which ends at `over`; where that is
     None too, beyond everything. Without an uncertainty the rule is simple. `step` is the weight of the reading's last
     digit: the sentence shows no more digits than the meter gave. `metered` says whether a meter took it: the sentence
-    speaks of that meter then.
+    speaks of that meter then. `rules` are those to judge by.
     """
     standard = uncertainty.standard if uncertainty else None
     expanded = uncertainty.expanded if uncertainty else None
     guard = r * expanded if expanded and band.rule is Rule.guarded and not band.safety else 0.0
     capable, probability = True, None
     if bound is not Bound.exact or value is None:
-        judgement = _judge_beyond(over if value is None else value, bound, band)
-        sentence = say_beyond(judgement, value, bound, band, over)
+        least = over if value is None else value
+        if rules == FIRST_RULES:
+            judgement = _judge_beyond(least, bound, band, 0.0)
+        else:
+            capable = least is None or not isfinite(least) or is_capable(least, band, expanded)
+            judgement = _judge_beyond(least, bound, band, guard)
+        if not capable and not (judgement is Judgement.failed and _clearly_outside(least or 0.0, band, expanded)):
+            judgement = Judgement.not_judged
+            sentence = say_not_capable(band, expanded, metered=metered)
+        else:
+            sentence = say_beyond(judgement, value, bound, band, over)
     elif not isfinite(value) or (band.lower is None and band.upper is None) or _impossible(value, band, expanded):
         judgement = Judgement.not_judged
         sentence = say_no_number(value, band)
@@ -182,8 +193,8 @@ def _distance_outside(value: float, lower: float | None, upper: float | None) ->
     return outside
 
 
-def _judge_beyond(value: float | None, bound: Bound, band: Band) -> Judgement:
-    """A reading known only to lie above (or below) a value: judged where that settles it."""
+def _judge_beyond(value: float | None, bound: Bound, band: Band, guard: float) -> Judgement:
+    """A reading known only to lie above (or below) a value: judged where that settles it, as the value itself is."""
     lower, upper = band.lower, band.upper
     near, far = (lower, upper) if bound is Bound.above else (upper, lower)
     if value is not None and not isfinite(value):
@@ -193,8 +204,8 @@ def _judge_beyond(value: float | None, bound: Bound, band: Band) -> Judgement:
             return Judgement.not_judged
         return Judgement.passed if upper is None else Judgement.failed
     if far is None:
-        reaches = near is not None and statement(value, lower, upper, 0.0) is Judgement.passed
-        return Judgement.passed if reaches else Judgement.not_judged
+        at_worst = Judgement.not_judged if near is None else statement(value, lower, upper, guard)
+        return at_worst if completes_step(at_worst) else Judgement.not_judged
     past = value >= far if bound is Bound.above else value <= far
     return Judgement.failed if past else Judgement.not_judged
 

@@ -11,6 +11,7 @@ from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.ranges import over_range, range_of
 from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
 from benchapp.judgement.uncertainty import Distribution
+from benchapp.quantities import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRange, MeterRecord
@@ -51,11 +52,14 @@ def uncertainty_of(
         value: float | None = float(reading)
     else:
         value, step = reading.si, reading.si_step
+        if reading.bound is not Bound.exact and rules != FIRST_RULES:
+            step = None  # “below 0.1 ohm” is no display that was rounded to tenths
     if value is None:
         used = over_range(meter, function, range_name=range_name)
         value = used.full_scale
     else:
-        used = range_of(meter, function, value, range_name=range_name)
+        digit_tells = step if rules != FIRST_RULES else None
+        used = range_of(meter, function, value, range_name=range_name, step=digit_tells)
     accuracy = used.accuracy_at(frequency)
     half_width = accuracy.half_width(value, used.count, used.full_scale)
     sources = [Source(f"accuracy ±({accuracy.text}), range to {used.name}", half_width)]

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.band import Band
 
 _CERTAIN = 1e-4
+_CONDITIONAL = (Judgement.conditional_pass, Judgement.conditional_fail)
 
 
 def say_limits(band: Band) -> str:
@@ -44,6 +45,8 @@ def say_decision(
     """One or two sentences: where the value lies, and how sure that is; of “this meter” only where there is one."""
     inside = judgement in (Judgement.passed, Judgement.conditional_pass)
     where = _say_where(show(value, band.kind, step=step, unit=band.unit), band, inside=inside)
+    if band.lower is not None and band.lower == band.upper and expanded and judgement in _CONDITIONAL:
+        return f"{where}{_as_far_as(expanded, band, inside=inside)}."
     if judgement is Judgement.conditional_pass and probability is not None:
         return f"{where}, but {_too_close(metered)}: {say_odds(1 - probability)} outside."
     if judgement is Judgement.conditional_fail and probability is not None:
@@ -52,6 +55,13 @@ def say_decision(
         whose = "this meter's" if metered else "its"
         return f"{where}, by more than {whose} uncertainty of {_say_uncertainty(expanded, band)}."
     return f"{where}."
+
+
+def _as_far_as(expanded: float, band: Band, *, inside: bool) -> str:
+    """Of one value alone there are no odds: nothing that is measured is known to be exactly it."""
+    if inside:
+        return f", as far as its uncertainty of {_say_uncertainty(expanded, band)} can tell"
+    return f", but no further from it than its uncertainty of {_say_uncertainty(expanded, band)}"
 
 
 def _too_close(metered: bool) -> str:
@@ -85,6 +95,8 @@ def say_beyond(judgement: Judgement, value: float | None, bound: Bound, band: Ba
     limits = _say_bracketed(band)
     if judgement is Judgement.passed:
         return f"{shown}, inside {limits}."
+    if judgement is Judgement.conditional_pass:
+        return f"{shown}, inside {limits}, but closer to the edge than this meter can tell."
     if judgement is Judgement.failed:
         return f"{shown}, outside {limits}."
     return f"{shown}, which does not tell whether it is inside {limits}. Take it again with another range or meter."

@@ -6,8 +6,9 @@ cannot settle or that is no number.
 RULES_VERSION goes with every stored judgement, and a judgement is taken again by the rules that it names:
 1  every result is normal, or t for few readings; a reading is taken to be shown on the smallest range that holds it
 2  a result of which one rectangular source outweighs the others is spread like it; a meter that stays in touch keeps
-   its range until the reading is well inside the one below; over-range means more than the range in use; a value worked
-   out from readings of one meter allows for what they share
+   its range until the reading is well inside the one below, and where several ranges could have shown it the last
+   digit tells which; over-range means more than the range in use; "more than" and "less than" a value are judged by
+   guard band and capability as that value is; a value worked out from readings of one meter allows for what they share
 """
 
 from collections.abc import Mapping

@@ -12,6 +12,7 @@ from benchapp.judgement.blurred_rectangle import FAR, PEAK, STEPS
 from benchapp.judgement.budget import COVERAGE_PROBABILITY, DOMINATES_SLACK
 from benchapp.judgement.decision import TWELVE_DIGITS
 from benchapp.judgement.functions import THROUGH_LEADS, Function
+from benchapp.judgement.ranges import SAME_DIGIT, STEP_DOWN_AT
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRecord
@@ -53,6 +54,7 @@ def uncertainty_of_columns(
     place = np.searchsorted(tops, size * (1 - TWELVE_DIGITS))
     beyond = place == len(tops)
     place[beyond] = len(tops) - 1
+    _told_by_digit(place, size, steps, tops, counts)
     half_width = of_reading[place] * size + fixed[place]
     count = counts[place]
     digit = 0.5 * np.maximum(steps, count)
@@ -70,6 +72,20 @@ def uncertainty_of_columns(
         dominants=np.where(dominates, largest, 0.0),
         others=np.where(dominates, np.sqrt(rest / 3.0), 0.0),
     )
+
+
+def _told_by_digit(place: Column, size: Column, steps: Column, tops: Column, counts: Column) -> None:
+    """The same as `ranges.range_of` with a step: puts the places right where the last digit tells the range."""
+    import numpy as np
+
+    doubtful = np.flatnonzero((size > STEP_DOWN_AT * tops[place]) | (size == 0.0))
+    least, zero, step = place[doubtful], size[doubtful] == 0.0, steps[doubtful]
+    told = ~(step > 0.0)
+    for further in range(len(tops)):
+        could = np.minimum(least + further, len(tops) - 1)
+        same = ~told & (zero | (further < 2)) & (np.abs(counts[could] - step) <= SAME_DIGIT * step)
+        place[doubtful[same]] = could[same]
+        told |= same
 
 
 def expanded_of_columns(uncertainties: UncertaintyColumns) -> Column:

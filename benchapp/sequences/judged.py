@@ -54,6 +54,7 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str
         step=taken.reading.si_step,
         over=taken.over,
         metered=taken.metered,
+        rules=taken.rules,
     )
     mains = mains_now(plan, state, step, at)
     more = {

@@ -134,7 +134,13 @@ def _shown(
     meter: "MeterRecord", function: Function, readings: Sequence[Reading], kept: _Kept, range_name: str
 ) -> _Shown:
     """Readings of one answer are taken in touch, one after the other; for a mean the coarsest range counts."""
-    ranges = ranges_in_touch(meter, function, [one.si for one in readings], range_name=range_name or None)
+    ranges = ranges_in_touch(
+        meter,
+        function,
+        [one.si for one in readings],
+        steps=[one.si_step if one.bound is Bound.exact else None for one in readings],
+        range_name=range_name or None,
+    )
     on = max(ranges, key=lambda one: one.full_scale) if kept.spread else ranges[kept.place]
     before = ranges[kept.place - 1].name if kept.place and not kept.spread else ""
     return _Shown(on=on.name, before=before, over=on.full_scale if kept.reading.si is None else None)
@@ -206,6 +212,7 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attemp
         plan.meters.values(),
         used=plan.meters.get(str(attempt.content.get("meter", ""))),
         range_name=given.range or None,
+        step=attempt.reading.si_step if attempt.reading is not None else None,
         r=plan.workshop.guard_factor,
     )
     if not advice:

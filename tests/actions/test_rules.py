@@ -103,7 +103,7 @@ def in_touch(own, path, clock):
         open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001", until="coils.resistor")
-        touching = ReadingGiven(typed="62.0 ohm", repeats=("56.50 ohm", "57.0 ohm"), meter="tb-m1")
+        touching = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
         record_answer(bench, "TB-001", "coils.resistor", touching, by="AB")
         withdraw_answer(bench, "TB-001", by="AB")
         record_answer(bench, "TB-001", "coils.resistor", ReadingGiven(typed="56.50 ohm", meter="tb-m1"), by="AB")
@@ -116,7 +116,7 @@ class TestReadingsInTouch:
     def test_keep_what_was_typed_in_order_and_the_range_of_the_reading_before(self, in_touch):
         path, _ = in_touch
         first, afresh, again = follow_readings(path, "TB-001", step="coils.resistor")
-        assert (first["typed"], first["repeats"], first["kept"]) == ("62.0 ohm", ["56.50 ohm", "57.0 ohm"], "56.50 ohm")
+        assert (first["typed"], first["repeats"], first["kept"]) == ("62.0 ohm", ["56.5 ohm", "57.0 ohm"], "56.5 ohm")
         assert [one["taken"]["range_shown"] for one in (first, afresh, again)] == ["600 ohm", "60 ohm", "600 ohm"]
         assert [one["taken"].get("range_before") for one in (first, afresh, again)] == ["600 ohm", None, "600 ohm"]
         assert [one["decision"]["judgement"] for one in (first, afresh, again)] == [
@@ -133,7 +133,7 @@ class TestReadingsInTouch:
 
     def test_are_worth_on_the_gauge_what_they_are_on_record(self, in_touch):
         _, bench = in_touch
-        given = ReadingGiven(typed="62.0 ohm", repeats=("56.50 ohm", "57.0 ohm"), meter="tb-m1")
+        given = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
         live = bench.attempt("TB-001", "coils.resistor", given)
         stored = bench.state("TB-001").readings["coils.resistor"].content
         assert (live.decision.guard_band, live.judgement) == (stored["guard_band"], stored["judgement"])

@@ -58,6 +58,24 @@ def test_a_digit_that_was_left_out_may_be_enough(meters, nine_volts):
     assert advice.startswith("Take it again with every digit that the meter shows")
 
 
+def test_a_digit_that_was_left_out_is_asked_for_before_the_leads(meters, gb):
+    band = limit_band(gb, "earth-continuity", LimitFacts(equipment_class="I", cord_area=0.75e-6, cord_length=2.0))
+    good = meters["tb-it1"]
+    decision = decision_of(good, Function.earth_continuity, 0.1, band, step=0.1, lead_resistance=0.0)
+    assert decision.judgement == "not judged"
+    advice = advise(decision, band, Function.earth_continuity, meters.values(), used=good, step=0.1)
+    assert advice == "Take it again with every digit that the meter shows."
+
+
+def test_less_than_a_value_by_an_incapable_meter_is_answered_too(meters, gb):
+    band = limit_band(gb, "earth-continuity", LimitFacts(equipment_class="I", cord_area=0.75e-6, cord_length=2.0))
+    coarse = meters["tb-m2"]
+    known = uncertainty_of(coarse, Function.earth_continuity, 0.1, lead_resistance=0.0)
+    decision = decide(value=0.1, bound=Bound.below, band=band, uncertainty=known)
+    advice = advise(decision, band, Function.earth_continuity, meters.values(), used=coarse)
+    assert advice == "Take it again with tb-it1."
+
+
 def test_an_incapable_meter_is_answered_with_those_that_could(meters, gb):
     band = limit_band(gb, "earth-continuity", LimitFacts(equipment_class="I", cord_area=0.75e-6, cord_length=2.0))
     coarse = meters["tb-m2"]

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.judgement import (
+    FIRST_RULES,
     Band,
     BandProblem,
     Judgement,
@@ -174,6 +175,36 @@ class TestReadingsBeyondTheMeter:
 
     def test_below_a_value_above_the_maximum_tells_nothing(self):
         assert judge(0.5, ohms(None, 0.1), bound=Bound.below).judgement is Judgement.not_judged
+
+    def test_against_a_limit_of_safety_it_takes_a_capable_meter_as_any_reading_does(self):
+        band = ohms(None, 0.152, safety=True, rule=Rule.simple, capability=0.3)
+        coarse = judge(0.1, band, 0.2, bound=Bound.below)
+        assert (coarse.judgement, coarse.capable) == (Judgement.not_judged, False)
+        assert coarse.sentence.startswith("This meter cannot judge this")
+        assert judge(0.1, band, 0.01, bound=Bound.below).judgement is Judgement.passed
+        assert judge(0.1, band, bound=Bound.below).judgement is Judgement.not_judged, "its uncertainty is not known"
+        assert judge(0.2, band, 0.2, bound=Bound.above).judgement is Judgement.not_judged
+        assert judge(200.0, band, 0.2, bound=Bound.above).judgement is Judgement.failed, "clearly outside"
+
+    def test_against_a_guarded_band_it_keeps_the_guard_band_as_any_reading_does(self):
+        """20.0 exactly is a conditional pass here, so that “above 20” can be no pass."""
+        assert judge(20.0, ohms(19.9, None), 0.4, bound=Bound.exact).judgement is Judgement.conditional_pass
+        above = judge(20.0, ohms(19.9, None), 0.4, bound=Bound.above)
+        assert above.judgement is Judgement.conditional_pass
+        assert above.sentence == (
+            "The reading is above 20 ohm, inside the limit (at least 19.9 ohm), but closer to the edge than this meter "
+            "can tell."
+        )
+        assert judge(21.0, ohms(19.9, None), 0.4, bound=Bound.above).judgement is Judgement.passed
+        assert judge(19.0, ohms(19.9, None), 0.4, bound=Bound.above).judgement is Judgement.not_judged
+        assert judge(0.95, ohms(None, 1.0), 0.05, bound=Bound.below).judgement is Judgement.conditional_pass
+
+    def test_by_the_first_rules_it_was_judged_at_the_limit_itself(self):
+        safe = ohms(None, 0.152, safety=True, rule=Rule.simple, capability=0.3)
+        for band, value, bound in ((safe, 0.1, Bound.below), (ohms(19.9, None), 20.0, Bound.above)):
+            known = plain_uncertainty(0.4)
+            found = decide(value=value, bound=bound, band=band, uncertainty=known, rules=FIRST_RULES)
+            assert found.judgement is Judgement.passed
 
     def test_over_range_of_a_band_without_limits_is_not_judged(self):
         assert judge(None, ohms(None, None), bound=Bound.above).judgement is Judgement.not_judged

@@ -35,6 +35,27 @@ def test_a_coarser_typed_digit_counts_for_more_than_the_meter_s_resolution(meter
     assert coarse.standard > fine.standard
 
 
+def test_less_than_a_value_was_not_rounded_to_its_digits(meters):
+    exact, below = (read_reading(text, kind=Kind.resistance) for text in ("0.1 ohm", "<0.1 ohm"))
+    found = [
+        uncertainty_of(meters["tb-it1"], Function.earth_continuity, one, lead_resistance=0.0) for one in (exact, below)
+    ]
+    assert [one.budget[1].value for one in found] == [0.05, 0.005]
+    old = uncertainty_of(meters["tb-it1"], Function.earth_continuity, below, lead_resistance=0.0, rules=FIRST_RULES)
+    assert old.budget[1].value == 0.05
+
+
+def test_a_zero_is_as_uncertain_as_the_range_that_shows_such_a_zero(meters):
+    """A zero with fewer digits is never the surer one."""
+    zeros = [read_reading(text, kind=Kind.voltage) for text in ("0.0000 V", "0.000 V", "0.00 V", "0.0 V", "0 V")]
+    found = [uncertainty_of(meters["tb-m1"], Function.dc_voltage, zero) for zero in zeros]
+    counts = [3 * 0.0001, 2 * 0.001, 2 * 0.01, 2 * 0.1, 2 * 1.0]
+    assert [one.budget[0].value for one in found] == pytest.approx(counts)
+    assert [one.expanded for one in found] == sorted(one.expanded for one in found)
+    old = uncertainty_of(meters["tb-m1"], Function.dc_voltage, zeros[3], rules=FIRST_RULES)
+    assert old.budget[0].value == pytest.approx(counts[0])
+
+
 def test_a_meter_outside_its_reference_temperature_is_less_accurate(meters):
     meter = meters["tb-m1"]
     cold = uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=8.0)

@@ -38,3 +38,24 @@ class TestWhereNoMeterTookIt:
             found = decide(value=0.1, bound=Bound.exact, band=band, uncertainty=known, metered=False)
             assert found.judgement is Judgement.not_judged
             assert found.sentence.startswith("This cannot be judged: the value's uncertainty")
+
+
+class TestWhereOneValueAloneIsAskedFor:
+    """A band without width: no odds, for nothing that is measured is known to be exactly one value."""
+
+    def sentence(self, value):
+        known = plain_uncertainty(0.05)
+        return decide(value=value, bound=Bound.exact, band=volts(9.0, 9.0), uncertainty=known, step=0.01).sentence
+
+    def test_a_reading_of_it_is_it_as_far_as_can_be_told(self):
+        assert self.sentence(9.0) == (
+            "9.00 V is the 9 V that is asked for, as far as its uncertainty of 0.10 V can tell."
+        )
+
+    def test_a_reading_near_it_is_not_but_may_be(self):
+        assert self.sentence(9.04) == (
+            "9.04 V is not the 9 V that is asked for, but no further from it than its uncertainty of 0.10 V."
+        )
+
+    def test_a_reading_far_from_it_is_not(self):
+        assert self.sentence(9.5).startswith("9.50 V is not the 9 V that is asked for, by more than")

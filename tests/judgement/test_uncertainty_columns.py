@@ -24,7 +24,9 @@ def optional(number: float) -> float | None:
 def test_uncertainties_of_columns_equal_those_of_readings(meters, meter, function, span):
     rng = np.random.default_rng(3)
     values = np.exp(rng.uniform(*np.log(span), 500)) * rng.choice([1, -1], 500)
-    steps = rng.choice([1e-3, 0.1, 10.0], 500)
+    tops = np.array([one.full_scale for one in meters[meter].function(function).ranges])
+    values[:100] = rng.choice([0.0, 0.91, 0.95, 1.0], 100) * rng.choice(tops, 100)
+    steps = rng.choice([0.0, 1e-3, 1e-2, 0.1, 10.0, 1e4, 1e5], 500)
     leads = rng.choice([0.0, 0.2, np.nan], 500)
     found = uncertainty_of_columns(meters[meter], function, values, steps, leads)
     for place in range(500):

@@ -7,6 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.judgement import FIRST_RULES, RULES_VERSION, Function, range_of
+from benchapp.quantities import Kind, read_reading
 from benchapp.sequences import ReadingGiven, Workshop, attempt, catalogue_from_texts, make_plan
 from benchapp.sequences.attempts import given_from
 from tests.sequences.bench import Unit, catalogue
@@ -68,9 +69,29 @@ class TestRange:
     """tb-m1 has ranges to 60, 600 ohm, 6, 60, 600 kohm, 6 and 60 Mohm; it comes down below nine tenths."""
 
     def test_a_reading_alone_is_on_the_smallest_range_that_shows_it(self, unit):
-        content = tried(unit, "lowest", "57.0 ohm").content
+        content = tried(unit, "lowest", "57.00 ohm").content
         assert content["range_shown"] == "60 ohm"
         assert "range_before" not in content
+
+    def test_near_the_edge_the_last_digit_tells_the_range(self, unit):
+        assert tried(unit, "lowest", "57.0 ohm").content["range_shown"] == "600 ohm"
+        in_touch = tried(unit, "lowest", "62.0 ohm", "57.00 ohm").content
+        assert (in_touch["range_before"], in_touch["range_shown"]) == ("600 ohm", "60 ohm")
+
+    def test_a_zero_was_read_on_the_range_that_shows_such_a_zero(self, unit):
+        found = tried(unit, "highest", "0.0 ohm").content
+        assert found["range_shown"] == "600 ohm"
+        assert found["budget"][0][1] == pytest.approx(3 * 0.1)
+        assert tried(unit, "highest", "0.00 ohm").content["range_shown"] == "60 ohm"
+        again = attempt(unit.plan, unit.state, "kept.highest", given_from(found), at=unit.at)
+        assert again.content == found
+
+    def test_a_zero_that_was_dropped_is_no_other_range(self, unit):
+        assert tried(unit, "lowest", "50.1 ohm").content["range_shown"] == "60 ohm"
+
+    def test_by_the_first_rules_no_digit_tells(self, unit):
+        content = tried(unit, "highest", "0.0 ohm", rules=FIRST_RULES).content
+        assert content["budget"][0][0].endswith("range to 60 ohm")
 
     def test_a_meter_in_touch_keeps_its_range_near_the_edge(self, unit):
         content = tried(unit, "lowest", "62.0 ohm", "57.0 ohm").content
@@ -83,12 +104,12 @@ class TestRange:
         assert (content["range_before"], content["range_shown"]) == ("600 ohm", "60 ohm")
 
     def test_what_came_later_changes_nothing(self, unit):
-        content = tried(unit, "lowest", "57.0 ohm", "62.0 ohm").content
+        content = tried(unit, "lowest", "57.00 ohm", "62.0 ohm").content
         assert content["range_shown"] == "60 ohm"
         assert "range_before" not in content
 
     def test_the_wider_range_can_turn_a_pass_into_a_conditional_one(self, unit):
-        afresh, in_touch = tried(unit, "lowest", "56.50 ohm"), tried(unit, "lowest", "62.0 ohm", "56.50 ohm")
+        afresh, in_touch = tried(unit, "lowest", "56.50 ohm"), tried(unit, "lowest", "62.0 ohm", "56.5 ohm")
         assert (afresh.judgement, in_touch.judgement) == ("pass", "conditional pass")
 
     def test_a_mean_is_known_as_well_as_the_coarsest_of_its_ranges(self, unit):
@@ -109,7 +130,7 @@ class TestRange:
         unit = Unit(plan)
         unit.hold("tb-m1")
         unit.reads("kept.lowest", "62.0 ohm")
-        again = tried(unit, "lowest", "57.0 ohm").content
+        again = tried(unit, "lowest", "57.00 ohm").content
         assert (again["range_shown"], again.get("range_before")) == ("60 ohm", None)
 
     def test_by_the_first_rules_no_range_is_kept(self, unit):
@@ -142,8 +163,9 @@ def test_what_an_entry_keeps_is_enough_to_judge_it_the_same_again(typed, step):
     meter = unit.plan.meters["tb-m1"]
     ranges = [""]
     for text in typed:
-        value = float(text.removesuffix(" ohm"))
-        ranges.append(range_of(meter, Function.resistance, value, previous=ranges[-1] or None).name)
+        read = read_reading(text, kind=Kind.resistance)
+        before = ranges[-1] or None
+        ranges.append(range_of(meter, Function.resistance, read.si, previous=before, step=read.si_step).name)
     if step == "steady":
         assert first.content["range_shown"] in ranges
     else:
