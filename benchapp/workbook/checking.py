@@ -22,14 +22,14 @@ from benchapp.workbook.sealing import (
 )
 from benchapp.workbook.store import Store
 from benchapp.workbook.tables import (
-    AnchorRow,
-    EntryRow,
-    LotRow,
-    RevisionRow,
-    RunRevisionRow,
-    RunRow,
-    UnitRow,
-    WorkbookRow,
+    ANCHORS,
+    ENTRIES,
+    LOTS,
+    REVISIONS,
+    RUN_REVISIONS,
+    RUNS,
+    UNITS,
+    WORKBOOK,
 )
 from benchapp.workbook.values import Difference
 
@@ -66,7 +66,7 @@ def _check_triggers(connection: Connection) -> Iterator[Difference]:
 
 
 def _check_texts(connection: Connection) -> Iterator[Difference]:
-    for row in connection.execute(select(RevisionRow.sha256, RevisionRow.text)):
+    for row in connection.execute(select(REVISIONS.c.sha256, REVISIONS.c.text)):
         if digest(row.text) != row.sha256:
             words = f"The pinned text {row.sha256[:8]} is not the text that was pinned."
             yield Difference(unit="", entry=None, words=words)
@@ -74,13 +74,13 @@ def _check_texts(connection: Connection) -> Iterator[Difference]:
 
 def _check_runs(connection: Connection) -> Iterator[Difference]:
     pinned: dict[int, dict[str, str]] = {}
-    pins = select(RunRevisionRow.run_id, RunRevisionRow.name, RevisionRow.sha256).join(
-        RevisionRow, RevisionRow.id == RunRevisionRow.revision_id
+    pins = select(RUN_REVISIONS.c.run_id, RUN_REVISIONS.c.name, REVISIONS.c.sha256).join(
+        REVISIONS, REVISIONS.c.id == RUN_REVISIONS.c.revision_id
     )
     for run_id, name, sha256 in connection.execute(pins):
         pinned.setdefault(run_id, {})[name] = sha256
-    runs = select(RunRow, UnitRow.mark).join(UnitRow, UnitRow.id == RunRow.unit_id)
-    for row in connection.execute(runs.with_only_columns(*RunRow.__table__.columns, UnitRow.mark)):
+    runs = select(RUNS, UNITS.c.mark).join(UNITS, UNITS.c.id == RUNS.c.unit_id)
+    for row in connection.execute(runs.with_only_columns(*RUNS.columns, UNITS.c.mark)):
         found = seal_run(
             uuid=row.uuid,
             route=row.route,
@@ -94,17 +94,17 @@ def _check_runs(connection: Connection) -> Iterator[Difference]:
 
 
 def _check_chains(connection: Connection) -> Iterator[Difference]:
-    workbook = connection.execute(select(WorkbookRow.uuid)).scalar_one()
+    workbook = connection.execute(select(WORKBOOK.c.uuid)).scalar_one()
     units = select(
-        UnitRow.id,
-        UnitRow.mark,
-        UnitRow.genesis,
-        UnitRow.last_entry,
-        UnitRow.last_sha256,
-        LotRow.name.label("lot"),
-        LotRow.taken_in,
-    ).join(LotRow, LotRow.id == UnitRow.lot_id)
-    for unit in connection.execute(units.order_by(UnitRow.mark)).all():
+        UNITS.c.id,
+        UNITS.c.mark,
+        UNITS.c.genesis,
+        UNITS.c.last_entry,
+        UNITS.c.last_sha256,
+        LOTS.c.name.label("lot"),
+        LOTS.c.taken_in,
+    ).join(LOTS, LOTS.c.id == UNITS.c.lot_id)
+    for unit in connection.execute(units.order_by(UNITS.c.mark)).all():
         genesis = seal_unit(workbook=workbook, lot=unit.lot, mark=unit.mark, taken_in=unit.taken_in)
         if genesis != unit.genesis:
             words = f"{unit.mark} has another mark, lot or date of intake than it was taken in with."
@@ -113,12 +113,12 @@ def _check_chains(connection: Connection) -> Iterator[Difference]:
 
 
 def _check_chain(connection: Connection, unit: Row[*tuple[Any, ...]]) -> Iterator[Difference]:
-    columns = (*EntryRow.__table__.columns, RunRow.sha256.label("run_seal"), RunRow.uuid.label("run"))
+    columns = (*ENTRIES.columns, RUNS.c.sha256.label("run_seal"), RUNS.c.uuid.label("run"))
     rows = (
         select(*columns)
-        .join(RunRow, RunRow.id == EntryRow.run_id)
-        .where(EntryRow.unit_id == unit.id)
-        .order_by(EntryRow.number)
+        .join(RUNS, RUNS.c.id == ENTRIES.c.run_id)
+        .where(ENTRIES.c.unit_id == unit.id)
+        .order_by(ENTRIES.c.number)
     )
     number, previous = 0, unit.genesis
     for row in connection.execute(rows):
@@ -163,11 +163,11 @@ def _entry_fault(row: Row[*tuple[Any, ...]], mark: str, number: int, previous: s
 
 
 def _check_anchors(connection: Connection) -> Iterator[Difference]:
-    anchors = connection.execute(select(AnchorRow.__table__).order_by(AnchorRow.id)).all()
+    anchors = connection.execute(select(ANCHORS).order_by(ANCHORS.c.id)).all()
     entries = connection.execute(
-        select(EntryRow.id, UnitRow.mark, EntryRow.sha256)
-        .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-        .order_by(EntryRow.id)
+        select(ENTRIES.c.id, UNITS.c.mark, ENTRIES.c.sha256)
+        .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
+        .order_by(ENTRIES.c.id)
     ).all()
     heads: dict[str, str] = {}
     position, previous = 0, ""

@@ -13,7 +13,7 @@ from typing import Any
 from sqlalchemy import ColumnElement, bindparam, case, func, literal_column, select, text
 
 from benchapp.workbook.store import Store, compiled
-from benchapp.workbook.tables import BOUNDS, JUDGEMENTS, EntryRow, RunRow, UnitRow
+from benchapp.workbook.tables import BOUNDS, ENTRIES, JUDGEMENTS, RUNS, UNITS
 from benchapp.workbook.values import JudgedRow
 
 Column = Any
@@ -22,7 +22,7 @@ _FIELDS = 10
 _NOTHING = text("9e999")
 """SQLite has no NaN: what is NULL comes as infinity, which no reading is, and becomes nan"""
 _IN_RUNS = text("entries.run_id IN (SELECT runs.id FROM runs, json_each(:runs) AS asked WHERE runs.uuid = asked.value)")
-_READINGS = (EntryRow.kind == text("'answer'"), EntryRow.judgement.is_not(None), EntryRow.bound.is_not(None))
+_READINGS = (ENTRIES.c.kind == text("'answer'"), ENTRIES.c.judgement.is_not(None), ENTRIES.c.bound.is_not(None))
 # Canonical JSON has one spelling, and a quoted text cannot hold it (its quotes are escaped): looking for it costs a
 # tenth of parsing a million entries.
 
@@ -70,11 +70,11 @@ class JudgedColumns:
 def read_judged_groups(store: Store) -> list[tuple[str, str]]:
     """(run's UUID, address) of every step at which a reading was judged."""
     statement = (
-        select(RunRow.uuid, EntryRow.address)
-        .join(RunRow, RunRow.id == EntryRow.run_id)
+        select(RUNS.c.uuid, ENTRIES.c.address)
+        .join(RUNS, RUNS.c.id == ENTRIES.c.run_id)
         .where(*_READINGS)
         .distinct()
-        .order_by(RunRow.uuid, EntryRow.address)
+        .order_by(RUNS.c.uuid, ENTRIES.c.address)
     )
     return [(run, address) for run, address in _run(store, compiled(statement), {})]
 
@@ -82,9 +82,9 @@ def read_judged_groups(store: Store) -> list[tuple[str, str]]:
 def read_runs_stating(store: Store, facts: Sequence[str]) -> frozenset[str]:
     """UUIDs of the runs in which somebody stated one of these facts of the unit, by a fact's entry or by an answer."""
     statement = (
-        select(RunRow.uuid)
-        .join(EntryRow, RunRow.id == EntryRow.run_id)
-        .where(EntryRow.bound.is_(None), _STATES_FACTS)
+        select(RUNS.c.uuid)
+        .join(ENTRIES, RUNS.c.id == ENTRIES.c.run_id)
+        .where(ENTRIES.c.bound.is_(None), _STATES_FACTS)
         .distinct()
     )
     return frozenset(run for (run,) in _run(store, compiled(statement), {"facts": json.dumps(list(facts))}))
@@ -96,16 +96,16 @@ def read_judged_columns(store: Store, runs: Sequence[str], address: str) -> Judg
 
     statement = (
         select(
-            EntryRow.id,
-            func.coalesce(EntryRow.value, _NOTHING),
-            _place(EntryRow.bound, BOUNDS),
-            func.coalesce(EntryRow.standard_uncertainty, _NOTHING),
+            ENTRIES.c.id,
+            func.coalesce(ENTRIES.c.value, _NOTHING),
+            _place(ENTRIES.c.bound, BOUNDS),
+            func.coalesce(ENTRIES.c.standard_uncertainty, _NOTHING),
             func.coalesce(_EXPANDED, _NOTHING),
-            _place(EntryRow.judgement, JUDGEMENTS),
+            _place(ENTRIES.c.judgement, JUDGEMENTS),
             _FLICKERS,
             *(func.coalesce(one, _NOTHING) for one in _SHAPE),
         )
-        .where(EntryRow.address == bindparam("address"), _IN_RUNS)
+        .where(ENTRIES.c.address == bindparam("address"), _IN_RUNS)
         .where(*_READINGS)
     )
     rows = _run(store, compiled(statement), {"address": address, "runs": json.dumps(list(runs))})
@@ -130,17 +130,17 @@ def read_judged_rows(store: Store, ids: Sequence[int]) -> list[JudgedRow]:
     """These entries one by one, with unit and number, in the order asked for."""
     statement = (
         select(
-            UnitRow.mark,
-            EntryRow.number,
-            EntryRow.address,
-            EntryRow.value,
-            EntryRow.bound,
-            EntryRow.standard_uncertainty,
-            EntryRow.judgement,
+            UNITS.c.mark,
+            ENTRIES.c.number,
+            ENTRIES.c.address,
+            ENTRIES.c.value,
+            ENTRIES.c.bound,
+            ENTRIES.c.standard_uncertainty,
+            ENTRIES.c.judgement,
             *_SHAPE,
         )
-        .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-        .where(EntryRow.id == bindparam("entry"))
+        .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
+        .where(ENTRIES.c.id == bindparam("entry"))
     )
     sql = compiled(statement)
     with store.reading() as connection:

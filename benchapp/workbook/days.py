@@ -8,14 +8,14 @@ from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.sealing import seal_anchor, seal_heads
 from benchapp.workbook.store import Store
 from benchapp.workbook.tables import (
-    AnchorRow,
-    BenchClosingRow,
-    BenchOpeningRow,
-    EntryRow,
-    MeterProofRow,
-    TagPrintedRow,
-    UnitRow,
-    WorkbookRow,
+    ANCHORS,
+    BENCH_CLOSINGS,
+    BENCH_OPENINGS,
+    ENTRIES,
+    METER_PROOFS,
+    TAGS_PRINTED,
+    UNITS,
+    WORKBOOK,
 )
 from benchapp.workbook.values import BenchOpening, MeterProof, TagPrinted
 
@@ -23,26 +23,26 @@ from benchapp.workbook.values import BenchOpening, MeterProof, TagPrinted
 def read_workshop(store: Store) -> str:
     """The workshop's settings, as the JSON they were kept in."""
     with store.reading() as connection:
-        return str(connection.execute(select(WorkbookRow.workshop)).scalar_one())
+        return str(connection.execute(select(WORKBOOK.c.workshop)).scalar_one())
 
 
 def keep_workshop(store: Store, workshop: str) -> None:
     """Keep other settings from here on."""
     with store.writing() as connection:
-        connection.execute(update(WorkbookRow).values(workshop=workshop))
+        connection.execute(update(WORKBOOK).values(workshop=workshop))
 
 
 def add_opening(store: Store, opening: BenchOpening) -> None:
     """Record that the bench was opened, and anchor what was recorded before."""
     with store.writing() as connection:
-        row = insert(BenchOpeningRow).values(
+        row = insert(BENCH_OPENINGS).values(
             uuid=opening.uuid,
             at=opening.at,
             by=opening.by,
             rcd_button_tested=opening.rcd_button_tested,
             note=opening.note,
         )
-        opening_id = connection.execute(row.returning(BenchOpeningRow.id)).scalar_one()
+        opening_id = connection.execute(row.returning(BENCH_OPENINGS.c.id)).scalar_one()
         _add_proofs(connection, opening_id, "opening", opening.meters)
         _anchor(connection, at=opening.at, reason="bench opening")
 
@@ -50,10 +50,10 @@ def add_opening(store: Store, opening: BenchOpening) -> None:
 def add_closing(store: Store, opening: str, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
     """Record that the bench opened under that UUID was closed, and anchor the day's records."""
     with store.writing() as connection:
-        found = connection.execute(select(BenchOpeningRow.id).where(BenchOpeningRow.uuid == opening)).scalar()
+        found = connection.execute(select(BENCH_OPENINGS.c.id).where(BENCH_OPENINGS.c.uuid == opening)).scalar()
         if found is None:
             raise NotInWorkbook("bench opening", opening)
-        connection.execute(insert(BenchClosingRow).values(opening_id=found, at=at, by=by, note=note))
+        connection.execute(insert(BENCH_CLOSINGS).values(opening_id=found, at=at, by=by, note=note))
         _add_proofs(connection, found, "closing", meters)
         _anchor(connection, at=at, reason="bench closing")
 
@@ -62,18 +62,18 @@ def read_openings(store: Store, *, since: str = "") -> tuple[BenchOpening, ...]:
     """Openings from a time on, oldest first."""
     statement = (
         select(
-            BenchOpeningRow.id,
-            BenchOpeningRow.uuid,
-            BenchOpeningRow.at,
-            BenchOpeningRow.by,
-            BenchOpeningRow.rcd_button_tested,
-            BenchOpeningRow.note,
-            BenchClosingRow.at.label("closed"),
-            BenchClosingRow.by.label("closed_by"),
+            BENCH_OPENINGS.c.id,
+            BENCH_OPENINGS.c.uuid,
+            BENCH_OPENINGS.c.at,
+            BENCH_OPENINGS.c.by,
+            BENCH_OPENINGS.c.rcd_button_tested,
+            BENCH_OPENINGS.c.note,
+            BENCH_CLOSINGS.c.at.label("closed"),
+            BENCH_CLOSINGS.c.by.label("closed_by"),
         )
-        .join(BenchClosingRow, BenchClosingRow.opening_id == BenchOpeningRow.id, isouter=True)
-        .where(BenchOpeningRow.at >= since)
-        .order_by(BenchOpeningRow.at, BenchOpeningRow.id)
+        .join(BENCH_CLOSINGS, BENCH_CLOSINGS.c.opening_id == BENCH_OPENINGS.c.id, isouter=True)
+        .where(BENCH_OPENINGS.c.at >= since)
+        .order_by(BENCH_OPENINGS.c.at, BENCH_OPENINGS.c.id)
     )
     with store.reading() as connection:
         return tuple(
@@ -96,10 +96,10 @@ def add_tags_printed(store: Store, tags: Sequence[TagPrinted]) -> None:
     """Record what was put on paper, and anchor the records that the tags quote."""
     with store.writing() as connection:
         for tag in tags:
-            unit = connection.execute(select(UnitRow.id).where(UnitRow.mark == tag.unit)).scalar()
+            unit = connection.execute(select(UNITS.c.id).where(UNITS.c.mark == tag.unit)).scalar()
             if unit is None:
                 raise NotInWorkbook("unit", tag.unit)
-            row = insert(TagPrintedRow).values(
+            row = insert(TAGS_PRINTED).values(
                 unit_id=unit, at=tag.at, by=tag.by, disposition=tag.disposition, record_hash=tag.record_hash
             )
             connection.execute(row)
@@ -110,10 +110,10 @@ def add_tags_printed(store: Store, tags: Sequence[TagPrinted]) -> None:
 def read_tags_printed(store: Store, mark: str) -> tuple[TagPrinted, ...]:
     """The tags printed for a unit, oldest first."""
     statement = (
-        select(TagPrintedRow.at, TagPrintedRow.by, TagPrintedRow.disposition, TagPrintedRow.record_hash)
-        .join(UnitRow, UnitRow.id == TagPrintedRow.unit_id)
-        .where(UnitRow.mark == mark)
-        .order_by(TagPrintedRow.id)
+        select(TAGS_PRINTED.c.at, TAGS_PRINTED.c.by, TAGS_PRINTED.c.disposition, TAGS_PRINTED.c.record_hash)
+        .join(UNITS, UNITS.c.id == TAGS_PRINTED.c.unit_id)
+        .where(UNITS.c.mark == mark)
+        .order_by(TAGS_PRINTED.c.id)
     )
     with store.reading() as connection:
         return tuple(TagPrinted(unit=mark, **row._mapping) for row in connection.execute(statement))
@@ -126,17 +126,17 @@ def add_anchor(store: Store, *, at: str, reason: str) -> None:
 
 
 def _anchor(connection: Connection, *, at: str, reason: str) -> None:
-    covered = connection.execute(select(func.coalesce(func.max(EntryRow.id), 0))).scalar_one()
+    covered = connection.execute(select(func.coalesce(func.max(ENTRIES.c.id), 0))).scalar_one()
     last = connection.execute(
-        select(AnchorRow.entries, AnchorRow.sha256).order_by(AnchorRow.id.desc()).limit(1)
+        select(ANCHORS.c.entries, ANCHORS.c.sha256).order_by(ANCHORS.c.id.desc()).limit(1)
     ).first()
     if covered == (last.entries if last else 0):
         return
-    recorded = select(UnitRow.mark, UnitRow.last_sha256).where(UnitRow.last_entry > 0)
+    recorded = select(UNITS.c.mark, UNITS.c.last_sha256).where(UNITS.c.last_entry > 0)
     heads = seal_heads({row.mark: row.last_sha256 for row in connection.execute(recorded)})
     previous = last.sha256 if last else ""
     link = seal_anchor(previous=previous, at=at, reason=reason, entries=covered, heads=heads)
-    row = insert(AnchorRow).values(at=at, reason=reason, entries=covered, heads=heads, sha256=link)
+    row = insert(ANCHORS).values(at=at, reason=reason, entries=covered, heads=heads, sha256=link)
     connection.execute(row)
 
 
@@ -153,13 +153,13 @@ def _add_proofs(connection: Connection, opening_id: int, moment: str, meters: Se
         for proof in meters
     ]
     if rows:
-        connection.execute(insert(MeterProofRow), rows)
+        connection.execute(insert(METER_PROOFS), rows)
 
 
 def _proofs(connection: Connection, opening_id: int, moment: str) -> tuple[MeterProof, ...]:
     statement = (
-        select(MeterProofRow.meter, MeterProofRow.proved, MeterProofRow.lead_resistance, MeterProofRow.nulled)
-        .where(MeterProofRow.opening_id == opening_id, MeterProofRow.moment == moment)
-        .order_by(MeterProofRow.meter)
+        select(METER_PROOFS.c.meter, METER_PROOFS.c.proved, METER_PROOFS.c.lead_resistance, METER_PROOFS.c.nulled)
+        .where(METER_PROOFS.c.opening_id == opening_id, METER_PROOFS.c.moment == moment)
+        .order_by(METER_PROOFS.c.meter)
     )
     return tuple(MeterProof(**row._mapping) for row in connection.execute(statement))

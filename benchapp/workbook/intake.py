@@ -11,13 +11,13 @@ from benchapp.workbook.problems import NotInWorkbook, TakenName
 from benchapp.workbook.sealing import digest, seal_run, seal_unit
 from benchapp.workbook.store import Store
 from benchapp.workbook.tables import (
-    LotRow,
-    RevisionRow,
-    RunRevisionRow,
-    RunRow,
-    UnitRow,
-    UnitStageRow,
-    WorkbookRow,
+    LOTS,
+    REVISIONS,
+    RUN_REVISIONS,
+    RUNS,
+    UNIT_STAGES,
+    UNITS,
+    WORKBOOK,
 )
 from benchapp.workbook.values import Lot, StageRow
 
@@ -37,7 +37,7 @@ def add_lot(store: Store, lot: Lot, marks: Sequence[str], *, pins: Pins, stages:
     with store.writing() as connection:
         _refuse_taken(connection, lot.name, marks)
         lot_id = connection.execute(
-            insert(LotRow)
+            insert(LOTS)
             .values(
                 name=lot.name,
                 equipment=lot.equipment,
@@ -46,34 +46,34 @@ def add_lot(store: Store, lot: Lot, marks: Sequence[str], *, pins: Pins, stages:
                 by=lot.by,
                 note=lot.note,
             )
-            .returning(LotRow.id)
+            .returning(LOTS.c.id)
         ).scalar_one()
-        workbook = connection.execute(select(WorkbookRow.uuid)).scalar_one()
+        workbook = connection.execute(select(WORKBOOK.c.uuid)).scalar_one()
         revisions = _keep_texts(connection, pins.texts, at=lot.taken_in)
         for mark in marks:
             unit_id = _add_unit(connection, lot, lot_id, mark, workbook=workbook, route=pins.route, due=due)
             _add_run(connection, unit_id, number=1, pins=pins, revisions=revisions, at=lot.taken_in, by=lot.by)
             if stages:
-                connection.execute(insert(UnitStageRow), [stage_parameters(stage, unit_id) for stage in stages])
+                connection.execute(insert(UNIT_STAGES), [stage_parameters(stage, unit_id) for stage in stages])
 
 
 def add_run(store: Store, mark: str, *, pins: Pins, at: str, by: str) -> None:
     """A further run of a unit; its entries from here on belong to it."""
     with store.writing() as connection:
-        unit_id = connection.execute(select(UnitRow.id).where(UnitRow.mark == mark)).scalar_one_or_none()
+        unit_id = connection.execute(select(UNITS.c.id).where(UNITS.c.mark == mark)).scalar_one_or_none()
         if unit_id is None:
             raise NotInWorkbook("unit", mark)
-        earlier = connection.execute(select(RunRow.number).where(RunRow.unit_id == unit_id)).scalars().all()
+        earlier = connection.execute(select(RUNS.c.number).where(RUNS.c.unit_id == unit_id)).scalars().all()
         revisions = _keep_texts(connection, pins.texts, at=at)
         number = max(earlier, default=0) + 1
         _add_run(connection, unit_id, number=number, pins=pins, revisions=revisions, at=at, by=by)
-        connection.execute(update(UnitRow).where(UnitRow.id == unit_id).values(route=pins.route))
+        connection.execute(update(UNITS).where(UNITS.c.id == unit_id).values(route=pins.route))
 
 
 def _refuse_taken(connection: Connection, lot: str, marks: Sequence[str]) -> None:
-    if connection.execute(select(LotRow.id).where(LotRow.name == lot)).first():
+    if connection.execute(select(LOTS.c.id).where(LOTS.c.name == lot)).first():
         raise TakenName("lot", lot)
-    taken = set(connection.execute(select(UnitRow.mark)).scalars())
+    taken = set(connection.execute(select(UNITS.c.mark)).scalars())
     for mark in marks:
         if mark in taken:
             raise TakenName("unit", mark)
@@ -82,7 +82,7 @@ def _refuse_taken(connection: Connection, lot: str, marks: Sequence[str]) -> Non
 
 def _add_unit(connection: Connection, lot: Lot, lot_id: int, mark: str, *, workbook: str, route: str, due: str) -> int:
     genesis = seal_unit(workbook=workbook, lot=lot.name, mark=mark, taken_in=lot.taken_in)
-    row = insert(UnitRow).values(
+    row = insert(UNITS).values(
         lot_id=lot_id,
         mark=mark,
         genesis=genesis,
@@ -96,7 +96,7 @@ def _add_unit(connection: Connection, lot: Lot, lot_id: int, mark: str, *, workb
         last_at=lot.taken_in,
         last_sha256=genesis,
     )
-    return connection.execute(row.returning(UnitRow.id)).scalar_one()
+    return int(connection.execute(row.returning(UNITS.c.id)).scalar_one())
 
 
 def _add_run(
@@ -112,7 +112,7 @@ def _add_run(
     uuid = str(uuid4())
     hashes = {name: sha256 for name, (_, sha256) in revisions.items()}
     seal = seal_run(uuid=uuid, route=pins.route, equipment=pins.equipment, workshop=pins.workshop, texts=hashes)
-    run = insert(RunRow).values(
+    run = insert(RUNS).values(
         uuid=uuid,
         unit_id=unit_id,
         number=number,
@@ -123,11 +123,11 @@ def _add_run(
         workshop=pins.workshop,
         sha256=seal,
     )
-    run_id = connection.execute(run.returning(RunRow.id)).scalar_one()
+    run_id = connection.execute(run.returning(RUNS.c.id)).scalar_one()
     pinned = [{"run_id": run_id, "name": name, "revision_id": revision} for name, (revision, _) in revisions.items()]
     if pinned:
-        connection.execute(insert(RunRevisionRow), pinned)
-    connection.execute(update(UnitRow).where(UnitRow.id == unit_id).values(run_id=run_id))
+        connection.execute(insert(RUN_REVISIONS), pinned)
+    connection.execute(update(UNITS).where(UNITS.c.id == unit_id).values(run_id=run_id))
 
 
 def _keep_texts(connection: Connection, texts: Mapping[str, str], *, at: str) -> dict[str, tuple[int, str]]:
@@ -135,9 +135,9 @@ def _keep_texts(connection: Connection, texts: Mapping[str, str], *, at: str) ->
     kept: dict[str, tuple[int, str]] = {}
     for name, text in sorted(texts.items()):
         sha256 = digest(text)
-        found = connection.execute(select(RevisionRow.id).where(RevisionRow.sha256 == sha256)).scalar_one_or_none()
+        found = connection.execute(select(REVISIONS.c.id).where(REVISIONS.c.sha256 == sha256)).scalar_one_or_none()
         if found is None:
-            row = insert(RevisionRow).values(sha256=sha256, text=text, kept=at)
-            found = connection.execute(row.returning(RevisionRow.id)).scalar_one()
+            row = insert(REVISIONS).values(sha256=sha256, text=text, kept=at)
+            found = connection.execute(row.returning(REVISIONS.c.id)).scalar_one()
         kept[name] = (found, sha256)
     return kept

@@ -10,13 +10,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from sqlalchemy import bindparam, insert, select, update
+from sqlalchemy import Table, bindparam, insert, select, update
 from sqlalchemy.dialects.sqlite import insert as insert_or_update
 
 from benchapp.workbook.problems import NotInWorkbook, Overtaken, as_sentences
 from benchapp.workbook.sealing import canonical, seal_entry
 from benchapp.workbook.store import Store, compiled
-from benchapp.workbook.tables import EntryRow, RunRow, UnitRow, UnitStageRow, WorkbookRow
+from benchapp.workbook.tables import ENTRIES, RUNS, UNIT_STAGES, UNITS, WORKBOOK
 from benchapp.workbook.values import KeptEntry, StageRow
 
 INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
@@ -59,22 +59,22 @@ class Journal:
         self._store = store
         head = (
             select(
-                UnitRow.id,
-                UnitRow.last_entry,
-                UnitRow.last_sha256,
-                RunRow.id,
-                RunRow.uuid,
-                RunRow.sha256,
-                select(WorkbookRow.workshop).scalar_subquery(),
+                UNITS.c.id,
+                UNITS.c.last_entry,
+                UNITS.c.last_sha256,
+                RUNS.c.id,
+                RUNS.c.uuid,
+                RUNS.c.sha256,
+                select(WORKBOOK.c.workshop).scalar_subquery(),
             )
-            .join(RunRow, RunRow.id == UnitRow.run_id)
-            .where(UnitRow.mark == bindparam("mark"))
+            .join(RUNS, RUNS.c.id == UNITS.c.run_id)
+            .where(UNITS.c.mark == bindparam("mark"))
         )
         self._head = compiled(head)
         self._earlier = compiled(
-            select(EntryRow.number, EntryRow.sha256, EntryRow.at).where(EntryRow.uuid == bindparam("uuid"))
+            select(ENTRIES.c.number, ENTRIES.c.sha256, ENTRIES.c.at).where(ENTRIES.c.uuid == bindparam("uuid"))
         )
-        self._insert = compiled(insert(EntryRow).values(_parameters(EntryRow, leave_out="id")))
+        self._insert = compiled(insert(ENTRIES).values(_parameters(ENTRIES, leave_out="id")))
         self._stand = compiled(_stand())
         self._stage = compiled(_stage())
         self._restand = compiled(_restand())
@@ -162,22 +162,22 @@ class Journal:
         connection.executemany(self._stage, [stage_parameters(stage, unit_id) for stage in standing.stages])
 
 
-def _parameters(table: Any, *, leave_out: str) -> dict[str, Any]:  # noqa: ANN401 (a mapped class)
-    return {column.name: bindparam(column.name) for column in table.__table__.columns if column.name != leave_out}
+def _parameters(table: Table, *, leave_out: str) -> dict[str, Any]:
+    return {column.name: bindparam(column.name) for column in table.columns if column.name != leave_out}
 
 
 def _stand() -> Any:  # noqa: ANN401 (a Core statement)
     names = ("disposition", "due", "grade", "price", "last_entry", "last_at", "last_sha256")
     values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in names}
-    return update(UnitRow).where(UnitRow.id == bindparam("unit")).values(values)
+    return update(UNITS).where(UNITS.c.id == bindparam("unit")).values(values)
 
 
 def _restand() -> Any:  # noqa: ANN401 (a Core statement)
-    return update(UnitRow).where(UnitRow.id == bindparam("unit")).values(due=bindparam("to_due"))
+    return update(UNITS).where(UNITS.c.id == bindparam("unit")).values(due=bindparam("to_due"))
 
 
 def _stage() -> Any:  # noqa: ANN401 (a Core statement)
-    statement = insert_or_update(UnitStageRow).values(_parameters(UnitStageRow, leave_out=""))
+    statement = insert_or_update(UNIT_STAGES).values(_parameters(UNIT_STAGES, leave_out=""))
     new = statement.excluded
     return statement.on_conflict_do_update(
         index_elements=["unit_id", "stage"],

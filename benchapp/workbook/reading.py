@@ -11,139 +11,139 @@ from sqlalchemy import ColumnElement, Connection, Select, and_, bindparam, func,
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
 from benchapp.workbook.tables import (
-    EntryRow,
-    LotRow,
-    RevisionRow,
-    RunRevisionRow,
-    RunRow,
-    UnitRow,
-    UnitStageRow,
+    ENTRIES,
+    LOTS,
+    REVISIONS,
+    RUN_REVISIONS,
+    RUNS,
+    UNIT_STAGES,
+    UNITS,
 )
 from benchapp.workbook.values import KeptEntry, Lot, Run, SiblingRow, StageRow, Unit
 
 _LOTS = (
     select(
-        LotRow.name,
-        LotRow.equipment,
-        LotRow.title,
-        LotRow.taken_in,
-        LotRow.by,
-        LotRow.note,
-        func.count(UnitRow.id).label("units"),
-        func.coalesce(func.min(UnitRow.route), "").label("route"),
+        LOTS.c.name,
+        LOTS.c.equipment,
+        LOTS.c.title,
+        LOTS.c.taken_in,
+        LOTS.c.by,
+        LOTS.c.note,
+        func.count(UNITS.c.id).label("units"),
+        func.coalesce(func.min(UNITS.c.route), "").label("route"),
     )
-    .join(UnitRow, UnitRow.lot_id == LotRow.id, isouter=True)
-    .group_by(LotRow.id)
+    .join(UNITS, UNITS.c.lot_id == LOTS.c.id, isouter=True)
+    .group_by(LOTS.c.id)
 )
 _UNITS = select(
-    UnitRow.mark,
-    LotRow.name.label("lot"),
-    LotRow.equipment,
-    LotRow.title,
-    UnitRow.route,
-    UnitRow.disposition,
-    UnitRow.grade,
-    UnitRow.price,
-    UnitRow.due,
-    UnitRow.last_entry,
-    UnitRow.last_at,
-    UnitRow.last_sha256.label("record_hash"),
-).join(LotRow, LotRow.id == UnitRow.lot_id)
+    UNITS.c.mark,
+    LOTS.c.name.label("lot"),
+    LOTS.c.equipment,
+    LOTS.c.title,
+    UNITS.c.route,
+    UNITS.c.disposition,
+    UNITS.c.grade,
+    UNITS.c.price,
+    UNITS.c.due,
+    UNITS.c.last_entry,
+    UNITS.c.last_at,
+    UNITS.c.last_sha256.label("record_hash"),
+).join(LOTS, LOTS.c.id == UNITS.c.lot_id)
 _STAGES = (
     select(
-        UnitRow.mark.label("unit"),
-        UnitStageRow.position,
-        UnitStageRow.stage,
-        UnitStageRow.title,
-        UnitStageRow.status,
-        UnitStageRow.done,
-        UnitStageRow.steps.label("of"),
-        UnitStageRow.why,
+        UNITS.c.mark.label("unit"),
+        UNIT_STAGES.c.position,
+        UNIT_STAGES.c.stage,
+        UNIT_STAGES.c.title,
+        UNIT_STAGES.c.status,
+        UNIT_STAGES.c.done,
+        UNIT_STAGES.c.steps.label("of"),
+        UNIT_STAGES.c.why,
     )
-    .join(UnitRow, UnitRow.id == UnitStageRow.unit_id)
-    .order_by(UnitRow.mark, UnitStageRow.position)
+    .join(UNITS, UNITS.c.id == UNIT_STAGES.c.unit_id)
+    .order_by(UNITS.c.mark, UNIT_STAGES.c.position)
 )
 _ENTRIES = (
     select(
-        EntryRow.uuid,
-        UnitRow.mark.label("unit"),
-        EntryRow.number,
-        EntryRow.kind,
-        EntryRow.at,
-        EntryRow.by,
-        EntryRow.address,
-        RunRow.uuid.label("run"),
-        EntryRow.content,
-        EntryRow.sha256,
+        ENTRIES.c.uuid,
+        UNITS.c.mark.label("unit"),
+        ENTRIES.c.number,
+        ENTRIES.c.kind,
+        ENTRIES.c.at,
+        ENTRIES.c.by,
+        ENTRIES.c.address,
+        RUNS.c.uuid.label("run"),
+        ENTRIES.c.content,
+        ENTRIES.c.sha256,
     )
-    .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-    .join(RunRow, RunRow.id == EntryRow.run_id)
+    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
+    .join(RUNS, RUNS.c.id == ENTRIES.c.run_id)
 )
 
 # Asked at every key of a reading: built once.
-_ENTRIES_AFTER = _ENTRIES.where(UnitRow.mark == bindparam("mark"), EntryRow.number > bindparam("after")).order_by(
-    EntryRow.number
+_ENTRIES_AFTER = _ENTRIES.where(UNITS.c.mark == bindparam("mark"), ENTRIES.c.number > bindparam("after")).order_by(
+    ENTRIES.c.number
 )
 _SIBLINGS = (
-    select(UnitRow.mark, EntryRow.number, EntryRow.value, func.json_extract(EntryRow.content, "$.mains"))
-    .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-    .join(LotRow, LotRow.id == UnitRow.lot_id)
-    .where(LotRow.name == bindparam("lot"), EntryRow.address == bindparam("address"))
-    .where(EntryRow.value.is_not(None), EntryRow.bound == "exact")
-    .order_by(UnitRow.mark, EntryRow.number)
+    select(UNITS.c.mark, ENTRIES.c.number, ENTRIES.c.value, func.json_extract(ENTRIES.c.content, "$.mains"))
+    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
+    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
+    .where(LOTS.c.name == bindparam("lot"), ENTRIES.c.address == bindparam("address"))
+    .where(ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
+    .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
 _WITHDRAWN = (
-    select(UnitRow.mark, EntryRow.content)
-    .join(UnitRow, UnitRow.id == EntryRow.unit_id)
-    .join(LotRow, LotRow.id == UnitRow.lot_id)
-    .where(LotRow.name == bindparam("lot"), EntryRow.kind == "withdrawal")
+    select(UNITS.c.mark, ENTRIES.c.content)
+    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
+    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
+    .where(LOTS.c.name == bindparam("lot"), ENTRIES.c.kind == "withdrawal")
 )
 _REPAIRED = (
-    select(UnitRow.mark).join(EntryRow, EntryRow.unit_id == UnitRow.id).where(EntryRow.kind == "repair").distinct()
+    select(UNITS.c.mark).join(ENTRIES, ENTRIES.c.unit_id == UNITS.c.id).where(ENTRIES.c.kind == "repair").distinct()
 )
 _RUNS = (
     select(
-        RunRow.uuid,
-        UnitRow.mark.label("unit"),
-        RunRow.number,
-        RunRow.started,
-        RunRow.by,
-        RunRow.route,
-        RunRow.equipment,
-        RunRow.workshop,
+        RUNS.c.uuid,
+        UNITS.c.mark.label("unit"),
+        RUNS.c.number,
+        RUNS.c.started,
+        RUNS.c.by,
+        RUNS.c.route,
+        RUNS.c.equipment,
+        RUNS.c.workshop,
     )
-    .join(UnitRow, UnitRow.id == RunRow.unit_id)
-    .order_by(RunRow.unit_id, RunRow.number)
+    .join(UNITS, UNITS.c.id == RUNS.c.unit_id)
+    .order_by(RUNS.c.unit_id, RUNS.c.number)
 )
 _PINS = (
-    select(RunRow.uuid, RunRevisionRow.name, RevisionRow.sha256)
-    .join(RunRow, RunRow.id == RunRevisionRow.run_id)
-    .join(RevisionRow, RevisionRow.id == RunRevisionRow.revision_id)
-    .join(UnitRow, UnitRow.id == RunRow.unit_id)
+    select(RUNS.c.uuid, RUN_REVISIONS.c.name, REVISIONS.c.sha256)
+    .join(RUNS, RUNS.c.id == RUN_REVISIONS.c.run_id)
+    .join(REVISIONS, REVISIONS.c.id == RUN_REVISIONS.c.revision_id)
+    .join(UNITS, UNITS.c.id == RUNS.c.unit_id)
 )
 
 
 def read_lots(store: Store) -> tuple[Lot, ...]:
     """All lots, newest first."""
     with store.reading() as connection:
-        rows = connection.execute(_LOTS.order_by(LotRow.taken_in.desc(), LotRow.id.desc()))
+        rows = connection.execute(_LOTS.order_by(LOTS.c.taken_in.desc(), LOTS.c.id.desc()))
         return tuple(Lot(**row._mapping) for row in rows)
 
 
 def read_lot(store: Store, name: str) -> Lot:
     """One lot by name; raises NotInWorkbook."""
     with store.reading() as connection:
-        row = connection.execute(_LOTS.where(LotRow.name == name)).first()
+        row = connection.execute(_LOTS.where(LOTS.c.name == name)).first()
         if row is None:
-            raise _unknown(connection, "lot", name, select(LotRow.name))
+            raise _unknown(connection, "lot", name, select(LOTS.c.name))
         return Lot(**row._mapping)
 
 
 def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
     """The units of a lot, or all, by shelf mark."""
-    statement = _UNITS.order_by(UnitRow.mark)
+    statement = _UNITS.order_by(UNITS.c.mark)
     if lot is not None:
-        statement = statement.where(LotRow.name == lot)
+        statement = statement.where(LOTS.c.name == lot)
     with store.reading() as connection:
         return tuple(Unit(**row._mapping) for row in connection.execute(statement))
 
@@ -151,9 +151,9 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
 def read_unit(store: Store, mark: str) -> Unit:
     """One unit by shelf mark; raises NotInWorkbook."""
     with store.reading() as connection:
-        row = connection.execute(_UNITS.where(UnitRow.mark == mark)).first()
+        row = connection.execute(_UNITS.where(UNITS.c.mark == mark)).first()
         if row is None:
-            raise _unknown(connection, "unit", mark, select(UnitRow.mark))
+            raise _unknown(connection, "unit", mark, select(UNITS.c.mark))
         return Unit(**row._mapping)
 
 
@@ -161,7 +161,7 @@ def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
     """The stored stages of a lot's units, by shelf mark and position."""
     statement = _STAGES
     if lot is not None:
-        statement = statement.join(LotRow, LotRow.id == UnitRow.lot_id).where(LotRow.name == lot)
+        statement = statement.join(LOTS, LOTS.c.id == UNITS.c.lot_id).where(LOTS.c.name == lot)
     with store.reading() as connection:
         return tuple(
             StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
@@ -199,21 +199,21 @@ def read_repaired(store: Store) -> frozenset[str]:
 def read_runs(store: Store, mark: str) -> tuple[Run, ...]:
     """A unit's runs in order, each with the hash of every text it pinned."""
     with store.reading() as connection:
-        return _runs(connection, UnitRow.mark == mark)
+        return _runs(connection, UNITS.c.mark == mark)
 
 
 def read_current_run(store: Store, mark: str) -> Run:
     """The run that a unit is in; raises NotInWorkbook."""
     with store.reading() as connection:
-        runs = _runs(connection, and_(UnitRow.mark == mark, UnitRow.run_id == RunRow.id))
+        runs = _runs(connection, and_(UNITS.c.mark == mark, UNITS.c.run_id == RUNS.c.id))
         if not runs:
-            raise _unknown(connection, "unit", mark, select(UnitRow.mark))
+            raise _unknown(connection, "unit", mark, select(UNITS.c.mark))
         return runs[0]
 
 
 def read_texts(store: Store, hashes: Sequence[str]) -> dict[str, str]:
     """Pinned texts by their SHA-256."""
-    statement = select(RevisionRow.sha256, RevisionRow.text).where(RevisionRow.sha256.in_(list(hashes)))
+    statement = select(REVISIONS.c.sha256, REVISIONS.c.text).where(REVISIONS.c.sha256.in_(list(hashes)))
     with store.reading() as connection:
         return {row.sha256: row.text for row in connection.execute(statement)}
 

@@ -1,13 +1,25 @@
 """What is kept, table by table.
 
 Choices are stored as text with a check, times as ISO 8601 texts in UTC, what has no columns of its own as canonical
-JSON. Entries, runs, revisions and anchors are only ever added: triggers refuse UPDATE and DELETE on them.
+JSON. Entries, runs, revisions and anchors are only ever added: triggers refuse UPDATE and DELETE on them. Nothing maps
+rows to objects, so these are plain tables: the mapper's library would cost an eighth of the window's start.
 """
 
 from collections.abc import Sequence
 
-from sqlalchemy import CheckConstraint, ForeignKey, Index, MetaData, Text, UniqueConstraint
-from sqlalchemy.orm import DeclarativeBase, Mapped, mapped_column
+from sqlalchemy import (
+    Boolean,
+    CheckConstraint,
+    Column,
+    Double,
+    ForeignKey,
+    Index,
+    Integer,
+    MetaData,
+    Table,
+    Text,
+    UniqueConstraint,
+)
 
 from benchapp.judgement.statements import Judgement, Rule
 from benchapp.sequences.entries import Disposition, EntryKind
@@ -28,6 +40,8 @@ NAMING = {
     "fk": "fk_%(table_name)s_%(column_0_N_name)s_%(referred_table_name)s",
     "pk": "pk_%(table_name)s",
 }
+METADATA = MetaData(naming_convention=NAMING)
+"""The constraint names are stable, so that migrations can name them."""
 
 
 def one_of(column: str, words: Sequence[str]) -> CheckConstraint:
@@ -35,209 +49,188 @@ def one_of(column: str, words: Sequence[str]) -> CheckConstraint:
     return CheckConstraint(f"{column} IN ({', '.join(repr(str(word)) for word in words)})", name=column)
 
 
-class Base(DeclarativeBase):
-    """The one declarative base; its constraint names are stable, so that migrations can name them."""
+WORKBOOK = Table(
+    "workbook",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("uuid", Text, unique=True, nullable=False),
+    Column("made", Text, nullable=False),
+    Column("workshop", Text, nullable=False),
+    CheckConstraint("id = 1", name="single"),
+)
+"""The workbook itself: who it is, and the workshop's settings as JSON."""
 
-    metadata = MetaData(naming_convention=NAMING)
-    type_annotation_map = {str: Text()}  # noqa: RUF012
+LOTS = Table(
+    "lots",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("name", Text, unique=True, nullable=False),
+    Column("equipment", Text, nullable=False),
+    Column("title", Text, nullable=False),
+    Column("taken_in", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("note", Text, nullable=False),
+)
+"""Units taken in together."""
 
+UNITS = Table(
+    "units",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("lot_id", Integer, ForeignKey("lots.id"), index=True, nullable=False),
+    Column("mark", Text, unique=True, nullable=False),
+    Column("genesis", Text, nullable=False),
+    Column("route", Text, nullable=False),
+    Column("disposition", Text, nullable=False),
+    Column("grade", Text, nullable=False),
+    Column("price", Text, nullable=False),
+    Column("due", Text, nullable=False),
+    Column("run_id", Integer),
+    Column("last_entry", Integer, nullable=False),
+    Column("last_at", Text, nullable=False),
+    Column("last_sha256", Text, nullable=False),
+    one_of("disposition", DISPOSITIONS),
+)
+"""One physical item. All but its mark and lot is a projection of its entries, kept for the board."""
 
-class WorkbookRow(Base):
-    """The workbook itself: who it is, and the workshop's settings as JSON."""
+REVISIONS = Table(
+    "revisions",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("sha256", Text, unique=True, nullable=False),
+    Column("text", Text, nullable=False),
+    Column("kept", Text, nullable=False),
+)
+"""The exact text of a file that a run pinned, kept once however many runs pin it."""
 
-    __tablename__ = "workbook"
-    __table_args__ = (CheckConstraint("id = 1", name="single"),)
+RUNS = Table(
+    "runs",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("uuid", Text, unique=True, nullable=False),
+    Column("unit_id", Integer, ForeignKey("units.id"), nullable=False),
+    Column("number", Integer, nullable=False),
+    Column("started", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("route", Text, nullable=False),
+    Column("equipment", Text, nullable=False),
+    Column("workshop", Text, nullable=False),
+    Column("sha256", Text, nullable=False),
+    UniqueConstraint("unit_id", "number"),
+)
+"""One pass of pinned texts over one unit, with the workshop's settings of that moment."""
 
-    id: Mapped[int] = mapped_column(primary_key=True)
-    uuid: Mapped[str] = mapped_column(unique=True)
-    made: Mapped[str]
-    workshop: Mapped[str]
+RUN_REVISIONS = Table(
+    "run_revisions",
+    METADATA,
+    Column("run_id", Integer, ForeignKey("runs.id"), primary_key=True),
+    Column("name", Text, primary_key=True),
+    Column("revision_id", Integer, ForeignKey("revisions.id"), nullable=False),
+)
+"""Which text a run pinned under which file name."""
 
+ENTRIES = Table(
+    "entries",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("uuid", Text, unique=True, nullable=False),
+    Column("unit_id", Integer, ForeignKey("units.id"), nullable=False),
+    Column("number", Integer, nullable=False),
+    Column("run_id", Integer, ForeignKey("runs.id"), nullable=False),
+    Column("kind", Text, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("address", Text, nullable=False),
+    Column("value", Double),
+    Column("bound", Text),
+    Column("lower", Double),
+    Column("upper", Double),
+    Column("standard_uncertainty", Double),
+    Column("rule", Text),
+    Column("judgement", Text),
+    Column("rules_version", Text),
+    Column("content", Text, nullable=False),
+    Column("sha256", Text, nullable=False),
+    UniqueConstraint("unit_id", "number"),
+    Index(None, "address", "unit_id"),
+    one_of("kind", ENTRY_KINDS),
+    one_of("judgement", JUDGEMENTS),
+    one_of("rule", RULES),
+    one_of("bound", BOUNDS),
+    CheckConstraint("number >= 1", name="number"),
+)
+"""One accepted entry, as it was given. What its judgement rests on stands in columns, in SI units."""
 
-class LotRow(Base):
-    """Units taken in together."""
+ANCHORS = Table(
+    "anchors",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("at", Text, nullable=False),
+    Column("reason", Text, nullable=False),
+    Column("entries", Integer, nullable=False),
+    Column("heads", Text, nullable=False),
+    Column("sha256", Text, nullable=False),
+)
+"""A seal over the last entry of every unit, chained to the seal before it."""
 
-    __tablename__ = "lots"
+UNIT_STAGES = Table(
+    "unit_stages",
+    METADATA,
+    Column("unit_id", Integer, ForeignKey("units.id"), primary_key=True),
+    Column("stage", Text, primary_key=True),
+    Column("position", Integer, nullable=False),
+    Column("title", Text, nullable=False),
+    Column("status", Text, nullable=False),
+    Column("done", Integer, nullable=False),
+    Column("steps", Integer, nullable=False),
+    Column("why", Text, nullable=False),
+    one_of("status", STATUSES),
+)
+"""How far a unit is in a stage: a projection of its entries, so that the board opens without folding."""
 
-    id: Mapped[int] = mapped_column(primary_key=True)
-    name: Mapped[str] = mapped_column(unique=True)
-    equipment: Mapped[str]
-    title: Mapped[str]
-    taken_in: Mapped[str]
-    by: Mapped[str]
-    note: Mapped[str]
+BENCH_OPENINGS = Table(
+    "bench_openings",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("uuid", Text, unique=True, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("rcd_button_tested", Boolean, nullable=False),
+    Column("note", Text, nullable=False),
+)
+"""The check at the start of a day at the bench."""
 
+BENCH_CLOSINGS = Table(
+    "bench_closings",
+    METADATA,
+    Column("opening_id", Integer, ForeignKey("bench_openings.id"), primary_key=True),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("note", Text, nullable=False),
+)
+"""The check at the end of that day."""
 
-class UnitRow(Base):
-    """One physical item. All but its mark and lot is a projection of its entries, kept for the board."""
+METER_PROOFS = Table(
+    "meter_proofs",
+    METADATA,
+    Column("opening_id", Integer, ForeignKey("bench_openings.id"), primary_key=True),
+    Column("moment", Text, primary_key=True),
+    Column("meter", Text, primary_key=True),
+    Column("proved", Boolean, nullable=False),
+    Column("lead_resistance", Double),
+    Column("nulled", Boolean, nullable=False),
+    one_of("moment", MOMENTS),
+)
+"""A meter proved, or found wanting, when the bench was opened or closed."""
 
-    __tablename__ = "units"
-    __table_args__ = (one_of("disposition", DISPOSITIONS),)
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    lot_id: Mapped[int] = mapped_column(ForeignKey("lots.id"), index=True)
-    mark: Mapped[str] = mapped_column(unique=True)
-    genesis: Mapped[str]
-    route: Mapped[str]
-    disposition: Mapped[str]
-    grade: Mapped[str]
-    price: Mapped[str]
-    due: Mapped[str]
-    run_id: Mapped[int | None]
-    last_entry: Mapped[int]
-    last_at: Mapped[str]
-    last_sha256: Mapped[str]
-
-
-class RevisionRow(Base):
-    """The exact text of a file that a run pinned, kept once however many runs pin it."""
-
-    __tablename__ = "revisions"
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    sha256: Mapped[str] = mapped_column(unique=True)
-    text: Mapped[str]
-    kept: Mapped[str]
-
-
-class RunRow(Base):
-    """One pass of pinned texts over one unit, with the workshop's settings of that moment."""
-
-    __tablename__ = "runs"
-    __table_args__ = (UniqueConstraint("unit_id", "number"),)
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    uuid: Mapped[str] = mapped_column(unique=True)
-    unit_id: Mapped[int] = mapped_column(ForeignKey("units.id"))
-    number: Mapped[int]
-    started: Mapped[str]
-    by: Mapped[str]
-    route: Mapped[str]
-    equipment: Mapped[str]
-    workshop: Mapped[str]
-    sha256: Mapped[str]
-
-
-class RunRevisionRow(Base):
-    """Which text a run pinned under which file name."""
-
-    __tablename__ = "run_revisions"
-
-    run_id: Mapped[int] = mapped_column(ForeignKey("runs.id"), primary_key=True)
-    name: Mapped[str] = mapped_column(primary_key=True)
-    revision_id: Mapped[int] = mapped_column(ForeignKey("revisions.id"))
-
-
-class EntryRow(Base):
-    """One accepted entry, as it was given. What its judgement rests on stands in columns, in SI units."""
-
-    __tablename__ = "entries"
-    __table_args__ = (
-        UniqueConstraint("unit_id", "number"),
-        Index(None, "address", "unit_id"),
-        one_of("kind", ENTRY_KINDS),
-        one_of("judgement", JUDGEMENTS),
-        one_of("rule", RULES),
-        one_of("bound", BOUNDS),
-        CheckConstraint("number >= 1", name="number"),
-    )
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    uuid: Mapped[str] = mapped_column(unique=True)
-    unit_id: Mapped[int] = mapped_column(ForeignKey("units.id"))
-    number: Mapped[int]
-    run_id: Mapped[int] = mapped_column(ForeignKey("runs.id"))
-    kind: Mapped[str]
-    at: Mapped[str]
-    by: Mapped[str]
-    address: Mapped[str]
-    value: Mapped[float | None]
-    bound: Mapped[str | None]
-    lower: Mapped[float | None]
-    upper: Mapped[float | None]
-    standard_uncertainty: Mapped[float | None]
-    rule: Mapped[str | None]
-    judgement: Mapped[str | None]
-    rules_version: Mapped[str | None]
-    content: Mapped[str]
-    sha256: Mapped[str]
-
-
-class AnchorRow(Base):
-    """A seal over the last entry of every unit, chained to the seal before it."""
-
-    __tablename__ = "anchors"
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    at: Mapped[str]
-    reason: Mapped[str]
-    entries: Mapped[int]
-    heads: Mapped[str]
-    sha256: Mapped[str]
-
-
-class UnitStageRow(Base):
-    """How far a unit is in a stage: a projection of its entries, so that the board opens without folding."""
-
-    __tablename__ = "unit_stages"
-    __table_args__ = (one_of("status", STATUSES),)
-
-    unit_id: Mapped[int] = mapped_column(ForeignKey("units.id"), primary_key=True)
-    stage: Mapped[str] = mapped_column(primary_key=True)
-    position: Mapped[int]
-    title: Mapped[str]
-    status: Mapped[str]
-    done: Mapped[int]
-    steps: Mapped[int]
-    why: Mapped[str]
-
-
-class BenchOpeningRow(Base):
-    """The check at the start of a day at the bench."""
-
-    __tablename__ = "bench_openings"
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    uuid: Mapped[str] = mapped_column(unique=True)
-    at: Mapped[str]
-    by: Mapped[str]
-    rcd_button_tested: Mapped[bool]
-    note: Mapped[str]
-
-
-class BenchClosingRow(Base):
-    """The check at the end of that day."""
-
-    __tablename__ = "bench_closings"
-
-    opening_id: Mapped[int] = mapped_column(ForeignKey("bench_openings.id"), primary_key=True)
-    at: Mapped[str]
-    by: Mapped[str]
-    note: Mapped[str]
-
-
-class MeterProofRow(Base):
-    """A meter proved, or found wanting, when the bench was opened or closed."""
-
-    __tablename__ = "meter_proofs"
-    __table_args__ = (one_of("moment", MOMENTS),)
-
-    opening_id: Mapped[int] = mapped_column(ForeignKey("bench_openings.id"), primary_key=True)
-    moment: Mapped[str] = mapped_column(primary_key=True)
-    meter: Mapped[str] = mapped_column(primary_key=True)
-    proved: Mapped[bool]
-    lead_resistance: Mapped[float | None]
-    nulled: Mapped[bool]
-
-
-class TagPrintedRow(Base):
-    """That a tag was put on paper: what it said and on which record."""
-
-    __tablename__ = "tags_printed"
-
-    id: Mapped[int] = mapped_column(primary_key=True)
-    unit_id: Mapped[int] = mapped_column(ForeignKey("units.id"), index=True)
-    at: Mapped[str]
-    by: Mapped[str]
-    disposition: Mapped[str]
-    record_hash: Mapped[str]
+TAGS_PRINTED = Table(
+    "tags_printed",
+    METADATA,
+    Column("id", Integer, primary_key=True),
+    Column("unit_id", Integer, ForeignKey("units.id"), index=True, nullable=False),
+    Column("at", Text, nullable=False),
+    Column("by", Text, nullable=False),
+    Column("disposition", Text, nullable=False),
+    Column("record_hash", Text, nullable=False),
+)
+"""That a tag was put on paper: what it said and on which record."""

@@ -11,7 +11,7 @@ from sqlalchemy import create_engine, inspect
 from benchapp.workbook import Workbook
 from benchapp.workbook.migrating import configuration, run_migrations
 from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
-from benchapp.workbook.tables import Base
+from benchapp.workbook.tables import METADATA
 
 NEXT_REVISION = '''
 """A column more, as a later version would add it."""
@@ -63,10 +63,10 @@ def _shape(engine):
 def test_models_and_the_newest_migration_agree(bare):
     by_migrations = create_engine(f"sqlite:///{bare}")
     by_models = create_engine("sqlite://")
-    Base.metadata.create_all(by_models)
+    METADATA.create_all(by_models)
     assert _shape(by_migrations) == _shape(by_models)
     with by_migrations.connect() as connection:
-        assert compare_metadata(MigrationContext.configure(connection), Base.metadata) == []
+        assert compare_metadata(MigrationContext.configure(connection), METADATA) == []
     by_migrations.dispose()
     by_models.dispose()
 

@@ -2,11 +2,11 @@
 
 from alembic import context
 
-from benchapp.workbook.tables import Base
+from benchapp.workbook.tables import METADATA
 
 context.configure(
     connection=context.config.attributes["connection"],
-    target_metadata=Base.metadata,
+    target_metadata=METADATA,
     transactional_ddl=True,
     render_as_batch=True,
 )
