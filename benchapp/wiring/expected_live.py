@@ -69,7 +69,8 @@ def _mains(
     supply = supply_of(circuit)
     if mains is not None:
         volts, by = float(mains.value_si), COVERAGE * mains.standard_uncertainty
-        words = f"{show(volts, Kind.voltage)} ± {show_uncertainty(by, Kind.voltage)}, rated {supply.stated}"
+        shown = f"{show(volts, Kind.voltage)} ± {show_uncertainty(by, Kind.voltage)}"
+        words = f"{shown} (k = {COVERAGE:g}), rated {supply.stated}"
         return volts - by, volts, volts + by, Because(what=mains.what, value=words, source=mains.source), ()
     if profile is None:
         what = "nothing tells the mains voltage"
