@@ -12,6 +12,11 @@ if TYPE_CHECKING:
     from benchapp.judgement.band import Band
 
 _CERTAIN = 1e-4
+_ALMOST = 0.95
+_HALF = (2 / 5 * 1 / 2) ** 0.5
+"""Above this 1 in 2 is nearer than 2 in 5 (as a ratio), above the next 2 in 5 is nearer than 1 in 3."""
+_TWO_FIFTHS = (1 / 3 * 2 / 5) ** 0.5
+_MORE_DIGITS = 3
 _CONDITIONAL = (Judgement.conditional_pass, Judgement.conditional_fail)
 
 
@@ -44,7 +49,9 @@ def say_decision(
 ) -> str:
     """One or two sentences: where the value lies, and how sure that is; of “this meter” only where there is one."""
     inside = judgement in (Judgement.passed, Judgement.conditional_pass)
-    where = _say_where(show(value, band.kind, step=step, unit=band.unit), band, inside=inside)
+    where = _say_where(
+        show(value, band.kind, step=_telling(value, band, step, inside), unit=band.unit), band, inside=inside
+    )
     if band.lower is not None and band.lower == band.upper and expanded and judgement in _CONDITIONAL:
         return f"{where}{_as_far_as(expanded, band, inside=inside)}."
     if judgement is Judgement.conditional_pass and probability is not None:
@@ -74,12 +81,35 @@ def _say_where(shown: str, band: Band, *, inside: bool) -> str:
     return f"{shown} is {'inside' if inside else 'outside'} {_say_bracketed(band)}"
 
 
+def _telling(value: float, band: Band, step: float | None, inside: bool) -> float | None:
+    """The step to show a value with: a finer one where a value worked out would be rounded across its limit.
+
+    9.905 V, the mean of readings to hundredths, is not “9.90 V, outside 8.1 V to 9.9 V”.
+    """
+    for _ in range(_MORE_DIGITS):
+        if not step or _is_inside(round(value / step) * step, band, 1e-9 * step) is inside:
+            break
+        step /= 10
+    return step
+
+
+def _is_inside(value: float, band: Band, slack: float) -> bool:
+    low, high = band.lower, band.upper
+    return (low is None or value >= low - slack) and (high is None or value <= high + slack)
+
+
 def say_odds(probability: float) -> str:
     """A probability as people say it: "1 in 9 that it is", "more likely than not (6 in 10) that it is"."""
     if probability < _CERTAIN:
         return "less than 1 in 10000 that it is"
-    if probability > 0.5:
+    if probability > _ALMOST:
+        return "almost certain (more than 19 in 20) that it is"
+    if probability > 0.55:
         return f"more likely than not ({min(round(10 * probability), 9)} in 10) that it is"
+    if probability > _HALF:
+        return "1 in 2 that it is"
+    if probability > _TWO_FIFTHS:
+        return "2 in 5 that it is"
     return f"1 in {round(1 / probability)} that it is"
 
 

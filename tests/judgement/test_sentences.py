@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.judgement import Band, Judgement, decide, plain_uncertainty
+from benchapp.judgement.sentences import say_odds
 from benchapp.quantities import Bound, Kind
 
 
@@ -59,3 +60,33 @@ class TestWhereOneValueAloneIsAskedFor:
 
     def test_a_reading_far_from_it_is_not(self):
         assert self.sentence(9.5).startswith("9.50 V is not the 9 V that is asked for, by more than")
+
+
+@pytest.mark.parametrize(
+    ("probability", "words"),
+    [
+        (5e-5, "less than 1 in 10000"),
+        (0.0228, "1 in 44"),
+        (1 / 9, "1 in 9"),
+        (0.34, "1 in 3"),
+        (0.4, "2 in 5"),
+        (0.46, "1 in 2"),
+        (0.5000001, "1 in 2"),
+        (0.6, "more likely than not (6 in 10)"),
+        (0.94, "more likely than not (9 in 10)"),
+        (0.999, "almost certain (more than 19 in 20)"),
+        (1.0, "almost certain (more than 19 in 20)"),
+    ],
+)
+def test_odds_are_said_as_near_as_small_numbers_can(probability, words):
+    assert say_odds(probability) == f"{words} that it is"
+
+
+@pytest.mark.parametrize(
+    ("value", "shown"),
+    [(9.905, "9.905 V is outside"), (9.9001, "9.9001 V is outside"), (9.895, "9.90 V is inside"), (9.91, "9.91 V is")],
+)
+def test_a_mean_just_outside_is_not_shown_rounded_to_the_limit(value, shown):
+    known = plain_uncertainty(0.02)
+    found = decide(value=value, bound=Bound.exact, band=volts(8.1, 9.9), uncertainty=known, step=0.01)
+    assert found.sentence.startswith(shown)
