@@ -74,11 +74,12 @@ class Window(QMainWindow):
         self.initials.setObjectName("initials")
         self.initials.setAccessibleName(tr("Your initials"))
         self.initials.setMaxLength(12)
-        self.initials.setMaximumWidth(self.fontMetrics().height() * 8)
-        head = label("initials-head", "quiet", tr("F7  Your initials"), wrap=False)
+        self.initials_head = label("initials-head", "quiet", wrap=False)
+        self._head_initials()
+        self.look.changed.connect(self._head_initials)
         self.initials.textChanged.connect(self.person.set_initials)
         self.initials.returnPressed.connect(self._back_to_work)
-        top.addWidget(head)
+        top.addWidget(self.initials_head)
         top.addWidget(self.initials)
         middle = QWidget()
         layout = QVBoxLayout(middle)
@@ -208,6 +209,11 @@ class Window(QMainWindow):
             dialog.begin()
 
     # the person
+    def _head_initials(self) -> None:
+        """The words before the field; short where text is large, so that the window fits on a small screen."""
+        self.initials_head.setText(tr("F7  Initials") if self.look.cramped else tr("F7  Your initials"))
+        self.initials.setMaximumWidth(self.fontMetrics().height() * (4 if self.look.cramped else 8))
+
     def _to_initials(self) -> None:
         self.initials.setFocus()
         self.initials.selectAll()

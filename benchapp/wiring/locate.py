@@ -231,8 +231,8 @@ class Locator:
             readings = "; ".join(clue.words(self.circuit) for clue in odd)
             return f"Nothing explains all readings. Take these again: {readings}."
         if found:
-            words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({suspects[0].share:.0%})."
+            words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
             return f"{words} No probe can tell it from: {names}." if alike else words
         if alike:
             return f"No probe can tell these apart: {names}."
-        return f"Most likely so far: {suspects[0].words} ({suspects[0].share:.0%})."
+        return f"Most likely so far: {suspects[0].words} ({100 * suspects[0].share:.0f} %)."

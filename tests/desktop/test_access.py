@@ -92,6 +92,9 @@ def test_no_text_of_the_frame_is_cut_off(technician, percent):
     technician.settle()
     for name in ("unit", "position", "supply", "unit-title", "caution-say", "caution-words"):
         label = technician.window.findChild(QLabel, name)
+        if name == "unit-title" and percent == 200:  # gives way to the work: the mark names the unit
+            assert not label.isVisible()
+            continue
         needed = label.heightForWidth(label.width()) if label.wordWrap() else label.sizeHint().height()
         assert label.height() >= needed, name
         assert label.wordWrap() or label.width() >= label.sizeHint().width(), name

@@ -15,4 +15,6 @@ def with_common(own: Sequence[Hint], *, cramped: bool) -> tuple[Hint, ...]:
         Hint(key="F1", words=tr("all keys")),
     )
     known = {hint.key for hint in own}
+    if cramped:
+        own = [hint for hint in own if not hint.minor]
     return (*own, *(hint for hint in (others[-1:] if cramped else others) if hint.key not in known))

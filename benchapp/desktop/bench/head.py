@@ -24,7 +24,7 @@ class BenchHead(QWidget):
         self._look = look
         self.unit = label("unit", "unit", wrap=False)
         self.what = label("unit-title")
-        self.position = label("position", "head", wrap=False)
+        self.position = label("position", "head")
         self.supply = label("supply", "head", wrap=False)
         self.strip = StageStrip(look)
         grid = QGridLayout(self)
@@ -40,8 +40,9 @@ class BenchHead(QWidget):
     def show_unit(self, view: UnitView, sweep: str = "") -> None:
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
-        words = view.title if self._look.cramped else tr("{title}, lot {lot}").format(title=view.title, lot=view.lot)
-        self.what.setText(words)
+        self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
+        for spared in (self.what, self.strip):  # the mark names the unit, the position its stage
+            spared.setVisible(not self._look.cramped)
         self.position.setText(_position(view, sweep))
         words, danger = _supply_words(view)
         kind = "off" if danger else "head"

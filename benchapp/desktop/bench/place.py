@@ -64,7 +64,7 @@ class BenchPlace(QWidget):
         )
         self.pages = PageBook(desk, self._listen_to)
         self.complaint = label("complaint", "complaint")
-        self.off = QPushButton(tr("F12   Smoke, smell, hum or heat:  OFF AT THE WALL"))
+        self.off = QPushButton()
         self.off.setObjectName("off-at-the-wall")
         self.off.setProperty("kind", "off")
         self.off.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
@@ -76,9 +76,10 @@ class BenchPlace(QWidget):
         for widget in (self.complaint, self.off, self.hints):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
+        self._look_again()
         self._bind_keys()
         desk.hub.changed.connect(self._hear)
-        desk.look.changed.connect(self._show_hints)
+        desk.look.changed.connect(self._look_again)
 
     # what the window asks
     @property
@@ -197,6 +198,16 @@ class BenchPlace(QWidget):
         if self._page is None:
             return
         self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._desk.look.cramped))
+
+    def _look_again(self) -> None:
+        """Text has another size now: the head and the keys may say more or less, and the window still fits."""
+        cramped = self._desk.look.cramped
+        full = tr("F12   Smoke, smell, hum or heat:  OFF AT THE WALL")
+        self.off.setText(tr("F12  Smoke, smell, heat: OFF AT THE WALL") if cramped else full)
+        self.off.setAccessibleName(full)
+        if self._view is not None:
+            self.head.show_unit(self._view, self._sweep.title if self._sweep else "")
+        self._show_hints()
 
     def _complain(self, sentence: str) -> None:
         if sentence != self.complaint.text():

@@ -33,8 +33,8 @@ QLabel[kind="head"] {{ font-weight: bold; }}
 QLabel[kind="quiet"] {{ color: {tokens.quiet}; }}
 QLabel[kind="complaint"] {{ color: {tokens.ink}; background: {tokens.bad_wash}; font-weight: bold;
   border-left: 6px solid {tokens.bad}; padding: 4px 8px; }}
-QLabel[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; font-size: {points * 1.3:.1f}pt;
-  font-weight: bold; padding: 0.5em; }}
+QLabel[kind="off"] {{ background: {tokens.off}; color: {tokens.on_off}; font-size: {points * min(say, 1.3):.1f}pt;
+  font-weight: bold; padding: {4 if say < 1.3 else points * 0.65:.0f}px; }}
 QLabel[kind="key"] {{ border: 1px solid {tokens.line}; border-radius: 3px; padding: 0px 4px; font-weight: bold;
   background: {tokens.sheet}; }}
 QToolTip {{ border: 1px solid {tokens.line}; padding: 3px; }}

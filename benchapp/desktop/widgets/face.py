@@ -23,7 +23,8 @@ if TYPE_CHECKING:
 _PROBES = ("red", "black")
 _CALL = 1.6  # height of a probe's call, in lines
 _TALLEST = 15.0  # of a face: larger helps nobody
-_LEAST = 12.0  # of a part with its title and calls, however little of the page is in sight
+_LEAST = 6.0  # of a part, however little of the page is in sight
+_COMPACT = 10.0  # below this the probes are named by the lit pins and the instruction alone
 _SMALLEST = 0.7  # of the running text: how far a title shrinks before it is cut
 
 
@@ -82,15 +83,31 @@ class FaceView(QWidget):
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 10, int(line * 6.5) * max(1, len(self._parts)))
+        return QSize(line * 8, int(line * 6.5) * max(1, len(self._parts)))
 
     def paintEvent(self, _event: QPaintEvent) -> None:
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        share = self._room() / max(1, len(self._parts))
-        for index, part in enumerate(self._parts):
-            _FacePainter(painter, self._look, QRectF(0, index * share, self.width(), share)).paint(part)
+        for part, box in zip(self._parts, self._boxes(), strict=True):
+            _FacePainter(painter, self._look, box).paint(part)
         painter.end()
+
+    def _boxes(self) -> list[QRectF]:
+        """Where each part is drawn: one above the other, side by side where the room in sight is low."""
+        count, room = max(1, len(self._parts)), float(self._room())
+        if room / count < self.fontMetrics().height() * _COMPACT:
+            wide = self.width() / count
+            return [QRectF(index * wide, 0, wide, room) for index in range(len(self._parts))]
+        return [QRectF(0, index * room / count, self.width(), room / count) for index in range(len(self._parts))]
+
+    def lit(self) -> list[QRectF]:
+        """Where the lit pins of the faces are drawn, in this view."""
+        return [
+            ring
+            for part, box in zip(self._parts, self._boxes(), strict=True)
+            if part.face is not None
+            for ring in _FacePainter(QPainter(), self._look, box, line=self.fontMetrics().height()).rings(part)
+        ]
 
     def _room(self) -> int:
         """The height to draw in: what is in sight of this view before anybody scrolls, else all of it."""
@@ -100,38 +117,64 @@ class FaceView(QWidget):
         if area is None:
             return self.height()
         seen = area.viewport().height() - self.mapTo(area.widget(), QPoint(0, 0)).y()
-        least = int(self.fontMetrics().height() * _LEAST) * len(self._parts)
+        least = int(self.fontMetrics().height() * _LEAST)
         return min(self.height(), max(seen, least))
 
 
 class _FacePainter:
     """Paints one part into its box: title above, the face in the middle, the probes named below."""
 
-    def __init__(self, painter: QPainter, look: Look, box: QRectF) -> None:
+    def __init__(self, painter: QPainter, look: Look, box: QRectF, *, line: float = 0.0) -> None:
         self._painter = painter
         self._look = look
-        self._line = float(painter.fontMetrics().height())
+        self._line = line or float(painter.fontMetrics().height())
         self._box = box
         self._rings: list[QPointF] = []
         self._gap = math.inf
 
     def paint(self, part: FacePart) -> None:
         """Title, face and calls stand close together, in the middle of the box."""
-        line = self._line
-        heads = [(part.title, True)] + ([(part.face.view, False)] if part.face else [])
-        calls = line * _CALL * len(part.touches)
-        room = self._box.height() - line * 1.2 * len(heads) - calls - line
-        wanted = min(room, line * (_TALLEST if part.face else 3.2))
-        top = self._box.top() + max(0.0, (room - wanted) / 2)
+        line, middle = self._line, self._middle(part)
+        heads = self._heads(part)
+        top = middle.top() - self._gaps() / 2 - line * 1.2 * len(heads)
         for words, bold in heads:
             self._write(QRectF(self._box.left(), top, self._box.width(), line * 1.2), words, bold=bold)
             top += line * 1.2
-        middle = QRectF(self._box.left() + line * 0.4, top + line * 0.4, self._box.width() - line * 0.8, wanted)
         self._paint_face(part, middle) if part.face else self._paint_plate(part, middle)
         top = middle.bottom() + line * 0.4
-        for touch in part.touches:
+        for touch in () if self._compact() else part.touches:
             self._paint_call(part, touch, QRectF(middle.left(), top, middle.width(), line * (_CALL - 0.15)))
             top += line * _CALL
+
+    def rings(self, part: FacePart) -> list[QRectF]:
+        """Where the rings of the lit pins come, without painting."""
+        face, box = part.face, self._middle(part)
+        assert face is not None
+        scale, lit = _scale(face, box), {touch.spot for touch in part.touches}
+        places = [(pin.name, box.center() + QPointF(pin.x * scale, -pin.y * scale)) for pin in face.pins]
+        return [self._ring(place) for name, place in places if name in lit]
+
+    def _heads(self, part: FacePart) -> list[tuple[str, bool]]:
+        """The lines above a face, and whether each is bold; the instruction names a face that stands alone."""
+        view = [(part.face.view, False)] if part.face else []
+        return view if self._compact() and len(part.touches) > 1 and view else [(part.title, True), *view]
+
+    def _compact(self) -> bool:
+        return self._box.height() < self._line * _COMPACT
+
+    def _gaps(self) -> float:
+        """Above and below the face, together."""
+        return self._line * (0.2 if self._compact() else 0.8)
+
+    def _middle(self, part: FacePart) -> QRectF:
+        """Where the face or plate itself is drawn."""
+        line = self._line
+        heads = line * 1.2 * len(self._heads(part))
+        calls = 0.0 if self._compact() else line * (_CALL * len(part.touches) + 0.2)
+        room = self._box.height() - heads - calls - self._gaps()
+        wanted = max(line, min(room, line * (_TALLEST if part.face else 3.2)))
+        top = self._box.top() + max(0.0, (room - wanted) / 2) + heads + self._gaps() / 2
+        return QRectF(self._box.left() + line * 0.4, top, self._box.width() - line * 0.8, wanted)
 
     def _write(self, box: QRectF, words: str, *, bold: bool) -> None:
         painter = self._painter
@@ -149,7 +192,7 @@ class _FacePainter:
         """Draw the outline and the pins, the lit ones on top."""
         face = part.face
         assert face is not None
-        scale = min(box.width() / max(face.width, 1e-6), box.height() / max(face.height, 1e-6)) * 0.96
+        scale = _scale(face, box)
         centre = box.center()
         painter = self._painter
         painter.setPen(QPen(self._look.colour("line"), 2))
@@ -244,6 +287,11 @@ class _FacePainter:
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(width - self._line * 0.4))
         painter.drawText(label, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()
+
+
+def _scale(face: "Face", box: QRectF) -> float:
+    """Pixels for a millimetre."""
+    return min(box.width() / max(face.width, 1e-6), box.height() / max(face.height, 1e-6)) * 0.96
 
 
 def _nearest(places: Sequence[QPointF]) -> float:

@@ -17,6 +17,8 @@ class Hint:
 
     key: str
     words: str
+    minor: bool = False
+    """gives way where text is large; F1 lists it still"""
 
 
 class KeyHints(QLabel):

@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from benchapp.sequences import Attempt, PlannedStep, ReadingGiven
 
 READINGS_APART = ";"
-_NARROW = 30  # in heights of a line: below this the face stands above the field
+_NARROW = 24  # in heights of a line: below this the face stands above the field
 
 
 class ReadingField(QLineEdit):
@@ -188,14 +188,14 @@ class ReadingPage(BenchPage):
         find = self.fails or (self.view is not None and bool(searchable(self.view)))
         words = tr("record and find the fault") if self.fails else tr("find the fault")
         return (
-            Hint(key="digits", words=tr("the reading, as 9.12 or 4k7")),
+            Hint(key="digits", words=tr("the reading, as 9.12 or 4k7"), minor=True),
             Hint(key="*", words=tr("OL, over range")),
-            Hint(key=";", words=tr("one more reading of the same")),
+            Hint(key=";", words=tr("one more reading of the same"), minor=True),
             Hint(key="Enter", words=tr("record")),
             *([Hint(key="F10", words=words)] if find else []),
-            Hint(key="Ctrl+M", words=tr("another meter")),
-            Hint(key="Ctrl+G", words=tr("range of the meter")),
-            Hint(key="Ctrl+B", words=tr("why this uncertainty")),
+            Hint(key="Ctrl+M", words=tr("another meter"), minor=True),
+            Hint(key="Ctrl+G", words=tr("range of the meter"), minor=True),
+            Hint(key="Ctrl+B", words=tr("why this uncertainty"), minor=True),
         )
 
     def draft(self) -> Mapping[str, Any]:

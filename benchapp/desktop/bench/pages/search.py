@@ -34,7 +34,7 @@ if TYPE_CHECKING:
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.locate import Suspect
 
-_NARROW = 30
+_NARROW = 24
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,6 +74,7 @@ class SearchPage(BenchPage):
         self._stood = ""
         self.field.returnPressed.connect(self._take)
         self.field.textChanged.connect(self._note_pair)
+        desk.look.changed.connect(self._show_power)
 
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
@@ -158,13 +159,18 @@ class SearchPage(BenchPage):
             return
         self.probe.show()
         self.how.show()
-        self.power.setVisible(asked.live and not self.desk.look.cramped)  # the head of the page says it too
+        self._show_power()
         self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
         self.probe.setText(asked.words)
         self.field.setPlaceholderText("V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
         self.how.setText(live_words(view, search) if asked.live else dead_words(view, search, waits=waits))
+
+    def _show_power(self) -> None:
+        """Say that mains is on, where there is room for it: the head of the page says it too."""
+        asked = self.asked()
+        self.power.setVisible(asked is not None and asked.live and not self.desk.look.cramped)
 
     def _show_nothing_asked(self) -> None:
         """Only the field stands there, for a pair of one's own or for digits that come early."""
