@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.choosing import page_for
 from benchapp.desktop.bench.common_hints import with_common
 from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
 from benchapp.desktop.bench.head import BenchHead
+from benchapp.desktop.bench.off_key import OffKey
 from benchapp.desktop.bench.page import BenchPage, Wish
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
@@ -64,10 +65,7 @@ class BenchPlace(QWidget):
         )
         self.pages = PageBook(desk, self._listen_to)
         self.complaint = label("complaint", "complaint")
-        self.off = QPushButton()
-        self.off.setObjectName("off-at-the-wall")
-        self.off.setProperty("kind", "off")
-        self.off.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self.off = OffKey(desk.look)
         self.hints = KeyHints(desk.look)
         layout = QVBoxLayout(self)
         for widget in (self.head, self.empty):
@@ -76,7 +74,6 @@ class BenchPlace(QWidget):
         for widget in (self.complaint, self.off, self.hints):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
-        self._look_again()
         self._bind_keys()
         desk.hub.changed.connect(self._hear)
         desk.look.changed.connect(self._look_again)
@@ -200,11 +197,7 @@ class BenchPlace(QWidget):
         self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._desk.look.cramped))
 
     def _look_again(self) -> None:
-        """Text has another size now: the head and the keys may say more or less, and the window still fits."""
-        cramped = self._desk.look.cramped
-        full = tr("F12   Smoke, smell, hum or heat:  OFF AT THE WALL")
-        self.off.setText(tr("F12  Smoke, smell, heat: OFF AT THE WALL") if cramped else full)
-        self.off.setAccessibleName(full)
+        """Text has another size now: the head and the keys may say more or less."""
         if self._view is not None:
             self.head.show_unit(self._view, self._sweep.title if self._sweep else "")
         self._show_hints()
