@@ -42,7 +42,7 @@ def try_reading(
         taken = _take(plan, state, step, given, at, rules)
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
-    attempt = _advised(plan, step, given, judge(plan, state, step, taken, at))
+    attempt = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
     if given.flickers and attempt.complaint is None:
         return _flickering(step, attempt)
     return _stopped(step, taken, attempt)
@@ -201,16 +201,18 @@ def _kept(step: PlannedStep, readings: list[Reading]) -> _Kept:
     return _Kept(reading=readings[place], place=place)
 
 
-def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt) -> Attempt:
-    """A reading that its meter could not settle says which of the workshop's meters would."""
+def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt, at: str) -> Attempt:
+    """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day."""
     if attempt.decision is None or attempt.band is None or attempt.complaint is not None:
         return attempt
+    used = plan.meters.get(str(attempt.content.get("meter", "")))
+    fit = [meter for meter in plan.meters.values() if meter is used or not meter.is_overdue(day_of(at))]
     advice = advise(
         attempt.decision,
         attempt.band,
         Function(step.function),
-        plan.meters.values(),
-        used=plan.meters.get(str(attempt.content.get("meter", ""))),
+        fit,
+        used=used,
         range_name=given.range or None,
         step=attempt.reading.si_step if attempt.reading is not None else None,
         r=plan.workshop.guard_factor,

@@ -191,3 +191,14 @@ class TestOverRange:
         assert tried(unit, "joined", "OL", on="600 ohm").judgement == "not judged"
         assert tried(unit, "joined", "OL", on="6 kohm").judgement == "fail"
         assert tried(unit, "joined", "OL").judgement == "fail"
+
+
+def test_no_meter_whose_calibration_has_run_out_is_advised(unit):
+    """tb-m2 was due on 2026-06-10."""
+    given = ReadingGiven(typed="6e1 ohm", meter="tb-m1")
+
+    def said(day: str) -> str:
+        return attempt(unit.plan, unit.state, "kept.lowest", given, at=f"{day}T09:00:00.000Z").sentence
+
+    assert said("2026-06-01").endswith("with every digit that the meter shows, or with tb-m2.")
+    assert said("2026-11-25").endswith("with every digit that the meter shows.")
