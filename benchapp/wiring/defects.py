@@ -147,13 +147,16 @@ def with_defects(circuit: Circuit, defects: Iterable[Defect]) -> Circuit:
         if defect.mode is Mode.crossed:
             branches = [_crossed(branch, defect.a, defect.b) for branch in branches]
         elif defect.branch < 0 or branches[defect.branch].kind is PartKind.barrier:
-            branches.append(_bridge(defect))
-        elif defect.mode is Mode.open:
-            branches[defect.branch] = _parted(branches[defect.branch])
+            branches.append(bridge_of(defect))
         else:
-            branches[defect.branch], loops = _changed(branches[defect.branch], defect)
+            branches[defect.branch], loops = branch_with(branches[defect.branch], defect)
             branches += loops
     return replace(circuit, branches=tuple(branches))
+
+
+def branch_with(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+    """The branch with the defect of its own, and what closes on itself beside it: the turns that are shorted."""
+    return (_parted(branch), []) if defect.mode is Mode.open else _changed(branch, defect)
 
 
 def at_end(defect: Defect, end: str) -> Defect:
@@ -206,7 +209,8 @@ def _crossed(branch: Branch, a: str, b: str) -> Branch:
     return replace(branch, a=other.get(branch.a, branch.a), b=other.get(branch.b, branch.b))
 
 
-def _bridge(defect: Defect) -> Branch:
+def bridge_of(defect: Defect) -> Branch:
+    """The branch that a bridge or a leak adds."""
     ohms = max(defect.size.middle, FLOOR)
     return Branch(part=defect.part, kind=PartKind.link, a=defect.a, b=defect.b, resistance=exactly(ohms))
 

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement import Band, Because, Known, LimitFacts, Rule
 from benchapp.quantities import Kind, show, show_uncertainty
+from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Circuit, Load, Output, Problem, State, WiringProblem
 from benchapp.wiring.expected_dead import check_terminals
 from benchapp.wiring.live import supply_of
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
 
 RESIDUE = 0.1  # V of hum that a hand meter picks up between joined terminals; common practice, no source
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
+STEADY = 1e-3  # a share of the voltage below which nothing moves it
 COVERAGE = 2.0  # times the standard uncertainty of the mains reading: about 95 % (JCGM 100, 6.3)
 
 
@@ -48,8 +50,10 @@ def expected_voltage(
     if volts is None:
         return _ghost(circuit, a, b)
     down, up, moved = asked.spread(likely)
+    tap = _tap_of_supply(volts, likely, down + up)
+    down, up = down + tap * volts, up + tap * volts
     lower, upper = (volts - down) * low / likely, max((volts + up) * high / likely, RESIDUE)
-    reasons = (mains_reason, *asked.reasons(moved))
+    reasons = (mains_reason, *asked.reasons(moved), *_tap_reason(tap))
     return Band(
         kind=Kind.voltage,
         unit="V",
@@ -84,6 +88,23 @@ def _mains(
     caution = "No mains reading: the band covers the whole legal range. Measure the mains to narrow it."
     reason = Because(what="mains, not measured", value=words, source=source)
     return low, (low + high) / 2, high, reason, (caution,)
+
+
+def _tap_of_supply(volts: float, mains: float, moved: float) -> float:
+    """The tolerance (ratio) of a voltage that no part moves and that is not the mains itself.
+
+    It comes from a tap of the winding that the supply feeds, as in an autotransformer, whose rating is the supply's
+    and states no tolerance of its own turns.
+    """
+    fixed = moved < STEADY * volts and abs(volts - mains) > STEADY * mains
+    return assumptions.TURNS_TOLERANCE if fixed else 0.0
+
+
+def _tap_reason(tolerance: float) -> tuple[Because, ...]:
+    if not tolerance:
+        return ()
+    share = f"± {tolerance * 100:g} %"
+    return (Because(what="turns up to the tap", value=share, source=assumptions.COMMON_PRACTICE),)
 
 
 def _stated_output(circuit: Circuit, a: str, b: str) -> Output | None:

@@ -52,7 +52,7 @@ def solve_live(
     value: Value = nominal_value,
 ) -> Solution:
     """Solve the circuit at `mains` volts across the supply's terminals, with resistive loads (ohm) attached."""
-    return _Equations(circuit, supply, state, tuple(loads)).solve(mains, value)
+    return Equations(circuit, supply, state, tuple(loads)).solve(mains, value)
 
 
 def supply_of(circuit: Circuit) -> Supply:
@@ -62,7 +62,7 @@ def supply_of(circuit: Circuit) -> Supply:
     return circuit.supply
 
 
-class _Equations:
+class Equations:
     """The equations of one circuit in one state: lays out the unknowns, stamps every branch, solves."""
 
     def __init__(self, circuit: Circuit, supply: Supply, state: State, loads: tuple[Load, ...]) -> None:
@@ -82,12 +82,17 @@ class _Equations:
         return ((earth, self.supply.neutral),) if earth in circuit.terminals else ()
 
     def _groups(self) -> NDArray[np.int64]:
-        ends = [(b.a, b.b) for b in (*self.windings, *self.plain)]
+        return self.groups_of((*self.windings, *self.plain))
+
+    def groups_of(self, branches: Iterable[Branch]) -> NDArray[np.int64]:
+        """For each node the smallest number of a node that it hangs together with through these branches."""
+        ends = [(b.a, b.b) for b in branches]
         ends += [(a, b) for a, b, _ in self.joined]
         ends += [(self.supply.live, self.supply.neutral), *self.earth]
         return grouped(len(self.number), ((self.number[a], self.number[b]) for a, b in ends))
 
-    def solve(self, mains: float, value: Value) -> Solution:
+    def assemble(self, mains: float, value: Value) -> tuple[NDArray[np.complex128], NDArray[np.complex128]]:
+        """The matrix, and what stands on the right: nodes, windings, cores and the source's current, in this order."""
         nodes, windings = len(self.number), len(self.windings)
         size = nodes + windings + len(self.cores) + 1
         matrix, right = np.zeros((size, size), dtype=complex), np.zeros(size, dtype=complex)
@@ -98,18 +103,26 @@ class _Equations:
         for first in np.unique(self.group):
             matrix[first, :] = 0
             matrix[first, first] = 1
-        solution = np.linalg.solve(matrix, right)
+        return matrix, right
+
+    def solve(self, mains: float, value: Value) -> Solution:
+        """Phasors of all nodes with every branch at its value."""
+        solution = np.linalg.solve(*self.assemble(mains, value))
         return Solution(
             voltages={name: complex(solution[index]) for name, index in self.number.items()},
             groups={name: int(self.group[index]) for name, index in self.number.items()},
-            current=complex(solution[size - 1]),
+            current=complex(solution[-1]),
         )
 
+    def siemens(self, branch: Branch, value: Value = nominal_value) -> complex:
+        """What a branch without windings lets pass at mains frequency."""
+        if branch.farads is not None:
+            return 2j * np.pi * self.supply.frequency * branch.farads
+        return 1 / value(branch, "ohms")
+
     def _stamp_plain(self, matrix: NDArray[np.complex128], value: Value) -> None:
-        omega = 2 * np.pi * self.supply.frequency
         for branch in self.plain:
-            siemens = 1j * omega * branch.farads if branch.farads is not None else 1 / value(branch, "ohms")
-            self._admittance(matrix, branch.a, branch.b, siemens)
+            self._admittance(matrix, branch.a, branch.b, self.siemens(branch, value))
         for a, b, ohms in self.joined:
             self._admittance(matrix, a, b, 1 / ohms)
         for a, b in self.earth:

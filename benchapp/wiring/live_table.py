@@ -1,7 +1,10 @@
-"""What would every hypothesis read with mains on? Each faulty circuit is solved once, for all pairs and readings."""
+"""What would every hypothesis read with mains on? Each faulty circuit is solved once, for all pairs and readings.
+
+A defect is a small update of the circuit without it; of two defects the first is in the circuit that is updated.
+"""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,11 +13,15 @@ from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, at_end, with_defects
 from benchapp.wiring.hypotheses import GHOST, LIVE_SHARE, Boxes, Faults
-from benchapp.wiring.live import solve_live, supply_of
+from benchapp.wiring.live_change import SolvedCircuit
 from benchapp.wiring.solve import Matrix
 
 MOST_SOLVED = 20_000
 """circuits kept: every reading of the mains brings its own, and a search goes on from unit to unit"""
+MOST_BASES = 64
+"""inverted equations kept: the sound circuit's, and those of the first defects that pairs are built on"""
+
+ROUNDING = 1e-9  # V: less is arithmetic, not voltage
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -46,6 +53,7 @@ class LiveTable:
         self._circuit = circuit
         self._number = {name: index for index, name in enumerate(circuit.terminals)}
         self._solved: dict[tuple[str, float, Faults], tuple[_Solved, ...]] = {}
+        self._bases: dict[tuple[str, float, Faults], SolvedCircuit] = {}
 
     def box(self, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
         """The two ends (V) of a live reading for every hypothesis."""
@@ -73,20 +81,28 @@ class LiveTable:
         if key not in self._solved:
             if len(self._solved) >= MOST_SOLVED:
                 self._solved.clear()
-            self._solved[key] = tuple(self._solve(faults, end, state, mains) for end in _ends_of(faults))
+            self._solved[key] = tuple(self._solve(faults, end, state, mains, setting) for end in _ends_of(faults))
         each = [_between(solved, pairs) for solved in self._solved[key]]
         floating = np.any([np.isnan(volts) for volts in each], axis=0)
         low, high = np.min(each, axis=0) * (1 - LIVE_SHARE), np.max(each, axis=0) * (1 + LIVE_SHARE) + 0.1
         return np.where(floating, 0.0, low), np.where(floating, GHOST, high)
 
-    def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float) -> _Solved:
-        supply = replace(supply_of(self._circuit), voltage=mains)
-        changed = with_defects(self._circuit, [at_end(defect, end) for defect in faults])
-        solution = solve_live(changed, supply, mains, state=state)
-        names = self._circuit.terminals
-        return _Solved(
-            np.array([solution.voltages[name] for name in names]), np.array([solution.groups[name] for name in names])
-        )
+    def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float, setting: str) -> _Solved:
+        sized = tuple(at_end(defect, end) for defect in faults)
+        base = self._base(sized[:-1], state, mains, setting)
+        found = base.with_defect(sized[-1]) if sized else base.as_it_is()
+        if found is None:
+            found = SolvedCircuit(with_defects(self._circuit, sized), state, mains).as_it_is()
+        return _Solved(*found)
+
+    def _base(self, faults: Faults, state: State, mains: float, setting: str) -> SolvedCircuit:
+        """The circuit with all defects but the last, its equations inverted once."""
+        key = (setting, mains, faults)
+        if key not in self._bases:
+            if len(self._bases) >= MOST_BASES:
+                self._bases.clear()
+            self._bases[key] = SolvedCircuit(with_defects(self._circuit, faults), state, mains)
+        return self._bases[key]
 
 
 def _ends_of(faults: Sequence[Defect]) -> tuple[str, ...]:
@@ -96,5 +112,6 @@ def _ends_of(faults: Sequence[Defect]) -> tuple[str, ...]:
 def _between(solved: _Solved, pairs: NDArray[np.int64]) -> Matrix:
     """Volts between the two terminals of each row; not a number where nothing joins them."""
     a, b = pairs[:, 0], pairs[:, 1]
-    volts: Matrix = np.where(solved.groups[a] == solved.groups[b], np.abs(solved.volts[a] - solved.volts[b]), np.nan)
-    return volts
+    volts: Matrix = np.abs(solved.volts[a] - solved.volts[b])
+    volts[volts < ROUNDING] = 0.0
+    return np.where(solved.groups[a] == solved.groups[b], volts, np.nan)

@@ -2,14 +2,24 @@
 
 import math
 from collections.abc import Callable, Mapping
+from pathlib import Path
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from benchapp.actions.circuits import read_circuit
 from benchapp.files import build_model, read_document, shipped_folder
 from benchapp.judgement import Known, LimitProfile
-from benchapp.wiring import Circuit, State, WiringProblem, expected_current, expected_resistance, expected_voltage
+from benchapp.wiring import (
+    Circuit,
+    State,
+    WiringProblem,
+    assumptions,
+    expected_current,
+    expected_resistance,
+    expected_voltage,
+)
 from benchapp.wiring.circuit import Load
 
 TWO = """
@@ -229,3 +239,39 @@ def test_a_capacitor_divides_as_its_reactance_at_mains_frequency(
     assert (
         expected_resistance(circuit, "out.3", "out.2").upper is not None
     )  # an ohmmeter sees winding and resistor only
+
+
+AUTOTRANSFORMER = """\
+equipment: halver
+title: Autotransformer
+class: II
+supply: {voltage: 230 V, frequency: 50 Hz, power: 100 VA}
+cord: {length: 2 m, area: 0.75 mm², cores: 2}
+plug: rewirable
+live chassis: true
+connectors: {plug: gb-13a-plug, outlet: din-5-180}
+circuit:
+  - {fuse: plug-fuse, between: [plug.L, cord.L], rating: 3 A, place: plug}
+  - {link: cord-live, between: [cord.L, mains.L], cord core: true}
+  - {link: cord-neutral, between: [plug.N, mains.N], cord core: true}
+  - winding: only
+    between: [mains.N, mains.L]
+    rated: 230 V supply
+    resistance: 11.5 ohm ± 10 %
+    taps: [{at: half, rated: 115 V supply}]
+  - {link: to-1, between: [half, outlet.1]}
+  - {link: to-2, between: [mains.N, outlet.2]}
+  - {link: to-3, between: [mains.L, outlet.3]}
+"""
+
+
+def test_the_tap_of_an_autotransformer_has_the_tolerance_of_its_turns(tmp_path: Path) -> None:
+    path = tmp_path / "halver.yaml"
+    path.write_text(AUTOTRANSFORMER, encoding="utf-8")
+    circuit = read_circuit(str(path))
+    tap = expected_voltage(circuit, "outlet.1", "outlet.2", mains=mains(243.0))
+    through = expected_voltage(circuit, "outlet.3", "outlet.2", mains=mains(243.0))
+    by = assumptions.TURNS_TOLERANCE
+    assert (tap.lower, tap.expected, tap.upper) == pytest.approx((121.5 * (1 - by), 121.5, 121.5 * (1 + by)), rel=1e-3)
+    assert any(reason.what == "turns up to the tap" for reason in tap.derivation)
+    assert (through.lower, through.upper) == pytest.approx((243.0, 243.0), rel=1e-3)
