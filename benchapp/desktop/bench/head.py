@@ -36,13 +36,18 @@ class BenchHead(QWidget):
         grid.addWidget(self.strip, 2, 0, 1, 3)
         grid.setColumnStretch(1, 1)
         grid.setHorizontalSpacing(18)
+        self._spare()
+        look.changed.connect(self._spare)
+
+    def _spare(self) -> None:
+        """Where text is large the mark alone names the unit, and the position its stage."""
+        for spared in (self.what, self.strip):
+            spared.setVisible(not self._look.cramped)
 
     def show_unit(self, view: UnitView, sweep: str = "") -> None:
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
         self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
-        for spared in (self.what, self.strip):  # the mark names the unit, the position its stage
-            spared.setVisible(not self._look.cramped)
         self.position.setText(_position(view, sweep))
         words, danger = _supply_words(view)
         kind = "off" if danger else "head"

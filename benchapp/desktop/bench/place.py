@@ -76,7 +76,7 @@ class BenchPlace(QWidget):
         self._show_parts(at_hand=False)
         self._bind_keys()
         desk.hub.changed.connect(self._hear)
-        desk.look.changed.connect(self._look_again)
+        desk.look.changed.connect(self._show_hints)
 
     # what the window asks
     @property
@@ -195,12 +195,6 @@ class BenchPlace(QWidget):
         if self._page is None:
             return
         self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._desk.look.cramped))
-
-    def _look_again(self) -> None:
-        """Text has another size now: the head and the keys may say more or less."""
-        if self._view is not None:
-            self.head.show_unit(self._view, self._sweep.title if self._sweep else "")
-        self._show_hints()
 
     def _complain(self, sentence: str) -> None:
         if sentence != self.complaint.text():
