@@ -8,6 +8,19 @@ from benchapp.sequences.entries import Entry
 if TYPE_CHECKING:
     from benchapp.sequences import Attempt, Plan
 
+TAKEN = (
+    "range_shown",
+    "range_before",
+    "over_range_at",
+    "lead_resistance",
+    "of_leads",
+    "source_resistance",
+    "frequency",
+    "waveform",
+    "temperature",
+    "test_voltage",
+)
+"""what a reading was taken with and in, beside its meter"""
 JUDGED = (
     "value",
     "bound",
@@ -31,16 +44,7 @@ JUDGED = (
     "dominant_half_width",
     "others_standard_uncertainty",
     "budget",
-    "range_shown",
-    "range_before",
-    "over_range_at",
-    "lead_resistance",
-    "of_leads",
-    "source_resistance",
-    "frequency",
-    "waveform",
-    "temperature",
-    "test_voltage",
+    *TAKEN,
     "cautions",
     "meter_cautions",
 )

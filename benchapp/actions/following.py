@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.against_siblings import beside_siblings, describe_siblings, siblings_of
-from benchapp.actions.answers_again import judged_again, step_differs, what_differs
+from benchapp.actions.answers_again import TAKEN, judged_again, step_differs, what_differs
 from benchapp.actions.histories import engine_entry
 from benchapp.actions.plans import Plans
 from benchapp.actions.reading_words import last_digit, reading_words
@@ -20,18 +20,6 @@ from benchapp.workbook.workbook import Workbook
 if TYPE_CHECKING:
     from benchapp.sequences import Plan
 
-_TAKEN = (
-    "range_shown",
-    "range_before",
-    "over_range_at",
-    "lead_resistance",
-    "of_leads",
-    "source_resistance",
-    "frequency",
-    "waveform",
-    "temperature",
-    "test_voltage",
-)
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 
 
@@ -113,7 +101,7 @@ def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
         "bound": content.get("bound"),
         "shown": reading_words(content),
         "meter": _meter(plan, entry),
-        "taken": {name: content[name] for name in _TAKEN if name in content},
+        "taken": {name: content[name] for name in TAKEN if name in content},
         "corrections": _because(content.get("corrections", ())),
         "uncertainty": _uncertainty(content),
         "band": _band(content),

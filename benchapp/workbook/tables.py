@@ -6,6 +6,7 @@ rows to objects, so these are plain tables: the mapper's library would cost an e
 """
 
 from collections.abc import Sequence
+from typing import Any
 
 from sqlalchemy import (
     Boolean,
@@ -20,6 +21,7 @@ from sqlalchemy import (
     Text,
     UniqueConstraint,
 )
+from sqlalchemy.types import TypeEngine
 
 from benchapp.judgement.statements import Judgement, Rule
 from benchapp.sequences.entries import Disposition, EntryKind
@@ -49,13 +51,28 @@ def one_of(column: str, words: Sequence[str]) -> CheckConstraint:
     return CheckConstraint(f"{column} IN ({', '.join(repr(str(word)) for word in words)})", name=column)
 
 
+def identity() -> Column[Any]:
+    """The row's own number."""
+    return Column("id", Integer, primary_key=True)
+
+
+def kept(name: str, kind: type[TypeEngine[Any]] = Text, *, nullable: bool = False, **more: Any) -> Column[Any]:  # noqa: ANN401
+    """A column, text that is always there where nothing else is said; `more` is the column's own."""
+    return Column(name, kind, nullable=nullable, **more)
+
+
+def reference(name: str, to: str, **more: Any) -> Column[Any]:  # noqa: ANN401 (the column's own)
+    """The number of a row of another table."""
+    return Column(name, Integer, ForeignKey(to), nullable=False, **more)
+
+
 WORKBOOK = Table(
     "workbook",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("uuid", Text, unique=True, nullable=False),
-    Column("made", Text, nullable=False),
-    Column("workshop", Text, nullable=False),
+    identity(),
+    kept("uuid", unique=True),
+    kept("made"),
+    kept("workshop"),
     CheckConstraint("id = 1", name="single"),
 )
 """The workbook itself: who it is, and the workshop's settings as JSON."""
@@ -63,32 +80,32 @@ WORKBOOK = Table(
 LOTS = Table(
     "lots",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("name", Text, unique=True, nullable=False),
-    Column("equipment", Text, nullable=False),
-    Column("title", Text, nullable=False),
-    Column("taken_in", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("note", Text, nullable=False),
+    identity(),
+    kept("name", unique=True),
+    kept("equipment"),
+    kept("title"),
+    kept("taken_in"),
+    kept("by"),
+    kept("note"),
 )
 """Units taken in together."""
 
 UNITS = Table(
     "units",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("lot_id", Integer, ForeignKey("lots.id"), index=True, nullable=False),
-    Column("mark", Text, unique=True, nullable=False),
-    Column("genesis", Text, nullable=False),
-    Column("route", Text, nullable=False),
-    Column("disposition", Text, nullable=False),
-    Column("grade", Text, nullable=False),
-    Column("price", Text, nullable=False),
-    Column("due", Text, nullable=False),
-    Column("run_id", Integer),
-    Column("last_entry", Integer, nullable=False),
-    Column("last_at", Text, nullable=False),
-    Column("last_sha256", Text, nullable=False),
+    identity(),
+    reference("lot_id", "lots.id", index=True),
+    kept("mark", unique=True),
+    kept("genesis"),
+    kept("route"),
+    kept("disposition"),
+    kept("grade"),
+    kept("price"),
+    kept("due"),
+    kept("run_id", Integer, nullable=True),
+    kept("last_entry", Integer),
+    kept("last_at"),
+    kept("last_sha256"),
     one_of("disposition", DISPOSITIONS),
 )
 """One physical item. All but its mark and lot is a projection of its entries, kept for the board."""
@@ -96,26 +113,26 @@ UNITS = Table(
 REVISIONS = Table(
     "revisions",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("sha256", Text, unique=True, nullable=False),
-    Column("text", Text, nullable=False),
-    Column("kept", Text, nullable=False),
+    identity(),
+    kept("sha256", unique=True),
+    kept("text"),
+    kept("kept"),
 )
 """The exact text of a file that a run pinned, kept once however many runs pin it."""
 
 RUNS = Table(
     "runs",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("uuid", Text, unique=True, nullable=False),
-    Column("unit_id", Integer, ForeignKey("units.id"), nullable=False),
-    Column("number", Integer, nullable=False),
-    Column("started", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("route", Text, nullable=False),
-    Column("equipment", Text, nullable=False),
-    Column("workshop", Text, nullable=False),
-    Column("sha256", Text, nullable=False),
+    identity(),
+    kept("uuid", unique=True),
+    reference("unit_id", "units.id"),
+    kept("number", Integer),
+    kept("started"),
+    kept("by"),
+    kept("route"),
+    kept("equipment"),
+    kept("workshop"),
+    kept("sha256"),
     UniqueConstraint("unit_id", "number"),
 )
 """One pass of pinned texts over one unit, with the workshop's settings of that moment."""
@@ -123,34 +140,34 @@ RUNS = Table(
 RUN_REVISIONS = Table(
     "run_revisions",
     METADATA,
-    Column("run_id", Integer, ForeignKey("runs.id"), primary_key=True),
-    Column("name", Text, primary_key=True),
-    Column("revision_id", Integer, ForeignKey("revisions.id"), nullable=False),
+    reference("run_id", "runs.id", primary_key=True),
+    kept("name", primary_key=True),
+    reference("revision_id", "revisions.id"),
 )
 """Which text a run pinned under which file name."""
 
 ENTRIES = Table(
     "entries",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("uuid", Text, unique=True, nullable=False),
-    Column("unit_id", Integer, ForeignKey("units.id"), nullable=False),
-    Column("number", Integer, nullable=False),
-    Column("run_id", Integer, ForeignKey("runs.id"), nullable=False),
-    Column("kind", Text, nullable=False),
-    Column("at", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("address", Text, nullable=False),
-    Column("value", Double),
-    Column("bound", Text),
-    Column("lower", Double),
-    Column("upper", Double),
-    Column("standard_uncertainty", Double),
-    Column("rule", Text),
-    Column("judgement", Text),
-    Column("rules_version", Text),
-    Column("content", Text, nullable=False),
-    Column("sha256", Text, nullable=False),
+    identity(),
+    kept("uuid", unique=True),
+    reference("unit_id", "units.id"),
+    kept("number", Integer),
+    reference("run_id", "runs.id"),
+    kept("kind"),
+    kept("at"),
+    kept("by"),
+    kept("address"),
+    kept("value", Double, nullable=True),
+    kept("bound", Text, nullable=True),
+    kept("lower", Double, nullable=True),
+    kept("upper", Double, nullable=True),
+    kept("standard_uncertainty", Double, nullable=True),
+    kept("rule", Text, nullable=True),
+    kept("judgement", Text, nullable=True),
+    kept("rules_version", Text, nullable=True),
+    kept("content"),
+    kept("sha256"),
     UniqueConstraint("unit_id", "number"),
     Index(None, "address", "unit_id"),
     one_of("kind", ENTRY_KINDS),
@@ -164,26 +181,26 @@ ENTRIES = Table(
 ANCHORS = Table(
     "anchors",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("at", Text, nullable=False),
-    Column("reason", Text, nullable=False),
-    Column("entries", Integer, nullable=False),
-    Column("heads", Text, nullable=False),
-    Column("sha256", Text, nullable=False),
+    identity(),
+    kept("at"),
+    kept("reason"),
+    kept("entries", Integer),
+    kept("heads"),
+    kept("sha256"),
 )
 """A seal over the last entry of every unit, chained to the seal before it."""
 
 UNIT_STAGES = Table(
     "unit_stages",
     METADATA,
-    Column("unit_id", Integer, ForeignKey("units.id"), primary_key=True),
-    Column("stage", Text, primary_key=True),
-    Column("position", Integer, nullable=False),
-    Column("title", Text, nullable=False),
-    Column("status", Text, nullable=False),
-    Column("done", Integer, nullable=False),
-    Column("steps", Integer, nullable=False),
-    Column("why", Text, nullable=False),
+    reference("unit_id", "units.id", primary_key=True),
+    kept("stage", primary_key=True),
+    kept("position", Integer),
+    kept("title"),
+    kept("status"),
+    kept("done", Integer),
+    kept("steps", Integer),
+    kept("why"),
     one_of("status", STATUSES),
 )
 """How far a unit is in a stage: a projection of its entries, so that the board opens without folding."""
@@ -191,34 +208,34 @@ UNIT_STAGES = Table(
 BENCH_OPENINGS = Table(
     "bench_openings",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("uuid", Text, unique=True, nullable=False),
-    Column("at", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("rcd_button_tested", Boolean, nullable=False),
-    Column("note", Text, nullable=False),
+    identity(),
+    kept("uuid", unique=True),
+    kept("at"),
+    kept("by"),
+    kept("rcd_button_tested", Boolean),
+    kept("note"),
 )
 """The check at the start of a day at the bench."""
 
 BENCH_CLOSINGS = Table(
     "bench_closings",
     METADATA,
-    Column("opening_id", Integer, ForeignKey("bench_openings.id"), primary_key=True),
-    Column("at", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("note", Text, nullable=False),
+    reference("opening_id", "bench_openings.id", primary_key=True),
+    kept("at"),
+    kept("by"),
+    kept("note"),
 )
 """The check at the end of that day."""
 
 METER_PROOFS = Table(
     "meter_proofs",
     METADATA,
-    Column("opening_id", Integer, ForeignKey("bench_openings.id"), primary_key=True),
-    Column("moment", Text, primary_key=True),
-    Column("meter", Text, primary_key=True),
-    Column("proved", Boolean, nullable=False),
-    Column("lead_resistance", Double),
-    Column("nulled", Boolean, nullable=False),
+    reference("opening_id", "bench_openings.id", primary_key=True),
+    kept("moment", primary_key=True),
+    kept("meter", primary_key=True),
+    kept("proved", Boolean),
+    kept("lead_resistance", Double, nullable=True),
+    kept("nulled", Boolean),
     one_of("moment", MOMENTS),
 )
 """A meter proved, or found wanting, when the bench was opened or closed."""
@@ -226,11 +243,11 @@ METER_PROOFS = Table(
 TAGS_PRINTED = Table(
     "tags_printed",
     METADATA,
-    Column("id", Integer, primary_key=True),
-    Column("unit_id", Integer, ForeignKey("units.id"), index=True, nullable=False),
-    Column("at", Text, nullable=False),
-    Column("by", Text, nullable=False),
-    Column("disposition", Text, nullable=False),
-    Column("record_hash", Text, nullable=False),
+    identity(),
+    reference("unit_id", "units.id", index=True),
+    kept("at"),
+    kept("by"),
+    kept("disposition"),
+    kept("record_hash"),
 )
 """That a tag was put on paper: what it said and on which record."""

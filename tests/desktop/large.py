@@ -35,6 +35,14 @@ pins:
     return head + "\n".join(rows) + "\n"
 
 
+def go_to_the_pair(technician):
+    """Take the first unit and prove the leads: the step that is due is the pair of the large network."""
+    technician.take_unit("TB-001")
+    technician.strike("1")
+    technician.type("0.12")
+    technician.strike("Enter")
+
+
 def _equipment() -> str:
     """A wire to each pin but the last, and resistors in a ladder between the wires."""
     joints = [f"  - {{link: wire-{n}, between: [n.{n}, socket.{n}]}}" for n in range(1, PINS)]

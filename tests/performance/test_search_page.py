@@ -23,7 +23,7 @@ from benchapp.wiring.faults import shipped_fault_modes
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
 from tests.desktop.bench.test_place import work_until
-from tests.desktop.large import write_workshop
+from tests.desktop.large import go_to_the_pair, write_workshop
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 
 pytestmark = pytest.mark.performance
@@ -104,10 +104,7 @@ def test_the_window_never_stands_still_while_a_large_circuit_is_weighed(look, tm
     take_in(bench, count=1, equipment="large", route="large-check")
     prove_meters(bench)
     with window_on(look, bench) as technician:
-        technician.take_unit("TB-001")
-        technician.strike("1")
-        technician.type("0.12")
-        technician.strike("Enter")
+        go_to_the_pair(technician)
         technician.type("OL")
         technician.strike("Enter")
         search_fault(bench, "TB-001", technician.address)  # what is loaded only once is loaded

@@ -1,7 +1,8 @@
 """How tags, record sheets and pin cards leave the program: as PDF files, or straight to a printer."""
 
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,54 +18,40 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
+    from benchapp.actions import Changes
+
 
 def export_tags(desk: Desk, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
     """Ask for a file and write the tags of these units into it."""
-
-    def save(dialog: SaveDialog, path: Path) -> None:
-        desk.errands.do(
-            desk.bench,
-            actions.export_tags,
-            out=path,
-            units=tuple(units),
-            by=desk.person.initials,
-            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
-            refused=dialog.complain,
-        )
-
-    return _opened(SaveDialog(parent, tr("Tags as PDF"), _beside(desk, f"tags {name}.pdf"), save))
+    write = partial(actions.export_tags, units=tuple(units), by=desk.person.initials)
+    return _export(desk, parent, write, tr("Tags as PDF"), f"tags {name}.pdf")
 
 
 def export_record_sheet(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the unit's record sheet into it."""
-
-    def save(dialog: SaveDialog, path: Path) -> None:
-        desk.errands.do(
-            desk.bench,
-            actions.export_record_sheet,
-            unit,
-            out=path,
-            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
-            refused=dialog.complain,
-        )
-
-    return _opened(SaveDialog(parent, tr("Record sheet as PDF"), _beside(desk, f"record {unit}.pdf"), save))
+    write = partial(actions.export_record_sheet, unit=unit)
+    return _export(desk, parent, write, tr("Record sheet as PDF"), f"record {unit}.pdf")
 
 
 def export_pin_card(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the pin card of the unit's output into it."""
+    write = partial(actions.export_pin_card_of_unit, unit=unit)
+    return _export(desk, parent, write, tr("Pin card as PDF"), f"pin card {unit}.pdf")
+
+
+def _export(desk: Desk, parent: QWidget, write: "Callable[..., Changes]", title: str, name: str) -> SaveDialog:
+    """Ask for a file, `name` beside the workbook at first, and let `write` put the paper there."""
 
     def save(dialog: SaveDialog, path: Path) -> None:
         desk.errands.do(
             desk.bench,
-            actions.export_pin_card_of_unit,
-            unit,
+            write,
             out=path,
             then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
             refused=dialog.complain,
         )
 
-    return _opened(SaveDialog(parent, tr("Pin card as PDF"), _beside(desk, f"pin card {unit}.pdf"), save))
+    return _opened(SaveDialog(parent, title, _beside(desk, name), save))
 
 
 def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:

@@ -7,7 +7,7 @@ from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
 from benchapp.actions import Bench
-from tests.desktop.large import FIRST, PARTS, PINS, write_workshop
+from tests.desktop.large import FIRST, PARTS, PINS, go_to_the_pair, write_workshop
 from tests.desktop.windows import prove_meters, take_in, window_on
 
 
@@ -18,10 +18,7 @@ def before_large(look, path, clock, tmp_path):
     take_in(bench, count=2, equipment="large", route="large-check")
     prove_meters(bench)
     with window_on(look, bench) as technician:
-        technician.take_unit("TB-001")
-        technician.strike("1")
-        technician.type("0.12")
-        technician.strike("Enter")
+        go_to_the_pair(technician)
         assert technician.address == FIRST
         yield technician
 
