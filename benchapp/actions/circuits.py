@@ -261,11 +261,21 @@ def _state(circuit: "Circuit", set_up: Sequence[str]) -> "State":
 
     for words in set_up:
         if circuit_state(circuit, (words,)) == State() and words not in _USUAL:
-            raise CircuitProblem(
-                f"{circuit.equipment} cannot be set up as {words!r}. Write for example “switch off”, “fuse out”, "
-                "“selector at 240” or “L and N joined”."
-            )
+            raise CircuitProblem(f"{circuit.equipment} cannot be set up as {words!r}. {_ways_to_set_up(circuit)}")
     return circuit_state(circuit, tuple(set_up))
+
+
+def _ways_to_set_up(circuit: "Circuit") -> str:
+    """What can be said of this circuit: its own switches by name and position first."""
+    own = [
+        f"“{'selector' if one.selector else name} at {position}”"
+        for name, one in circuit.switches.items()
+        for position in one.positions
+    ]
+    shown = [*own[:6], "“switch off”", "“fuse out”"]
+    if circuit.supply is not None:
+        shown.append("“L and N joined”")
+    return f"Write for example {', '.join(shown[:-1])} or {shown[-1]}."
 
 
 _USUAL = frozenset({"fuse in", "plug fuse in"})

@@ -114,8 +114,8 @@ def _plan(asked: argparse.Namespace) -> int:
         print_table(rows, head=("kind", "between", "band", "why"))
         print()
     print("No probe shows:" if hidden else "Every single defect can be shown.")
-    for one in hidden:
-        print(f"  {one.defect.words(circuit)}: {one.why}")
+    for line in dict.fromkeys(f"  {one.defect.words(circuit)}: {one.why}" for one in hidden):
+        print(line)
     return 0
 
 

@@ -100,4 +100,7 @@ def history_words(circuit: Circuit, part: str, history: Sequence[Repaired]) -> s
     times = sum(repaired.part == part for repaired in history)
     if not times:
         return ""
-    return f"{times} of your last {len(history)} faults on this design were {circuit.part_names.get(part, part)}"
+    name = circuit.part_names.get(part, part)
+    if len(history) == 1:
+        return f"your last fault on this design was {name}"
+    return f"{times} of your last {len(history)} faults on this design {'was' if times == 1 else 'were'} {name}"

@@ -17,7 +17,7 @@ from benchapp.wiring.hypotheses import Boxes, Faults
 from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
 from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
-from benchapp.wiring.ranking import Hypotheses, Ranking
+from benchapp.wiring.ranking import WORTH_NAMING, Hypotheses, Ranking
 from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
 
@@ -90,7 +90,7 @@ class Locator:
         if probe is None and not found:
             probe = self._once_more(clues, ranking, alike)
         alike = () if probe else alike
-        shown = [part for part, share in shares.items() if share > 0.005][:8]
+        shown = [part for part, share in shares.items() if share > WORTH_NAMING][:8]
         suspects = tuple(
             self._suspect(part, clues, ranking, leads=part == shown[0] and shares[part] > LEADS) for part in shown
         )
@@ -235,4 +235,6 @@ class Locator:
             return f"{words} No probe can tell it from: {names}." if alike else words
         if alike:
             return f"No probe can tell these apart: {names}."
-        return f"Most likely so far: {suspects[0].words} ({100 * suspects[0].share:.0f} %)."
+        wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
+        lead = "Most likely so far" if wrong is suspects[0] else "No fault stands out yet; the likeliest"
+        return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."

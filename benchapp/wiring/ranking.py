@@ -24,11 +24,10 @@ from benchapp.wiring.weighing import NEVER, fit, posterior
 
 SOUND = 0.05  # chance that nothing is wrong at all, before any reading; common practice, no source
 PAIR = 0.05  # chance of a second defect beside the first; common practice, no source
-CUT, CUT_LIVE, SLICES = (
-    16,
-    4,
-    12,
-)  # likeliest defects whose sizes are cut finer (with live readings fewer), and into how many
+CUT = 16  # likeliest defects whose sizes are cut finer
+CUT_LIVE = 4  # the same with live readings
+SLICES = 12  # into how many
+WORTH_NAMING = 0.005  # chance from which on a part is named as a suspect
 WORTH = 1e-3  # chance from which on a defect is cut finer
 FIRSTS = 10  # likeliest single defects that pairs are built on
 MOST_SECONDS = 600  # defects tried beside each of them
@@ -111,12 +110,26 @@ class Hypotheses:
     def rank(self, clues: tuple[Clue, ...]) -> Ranking:
         """Rank the single defects; with a reading left unexplained, pairs of them too."""
         singles = self._rank_singles(clues)
-        if self.unexplained(clues, singles):
+        if self._odd_to_best(clues, singles):
             return self._with_pairs(clues, singles)
         return self._finer(clues, singles) if len(clues) > 1 else singles
 
     def unexplained(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
-        """The readings that the likeliest hypothesis can only take for slips; those that disagree most come first."""
+        """The readings that contradict each other; those that disagree most come first.
+
+        Empty where some hypothesis worth naming explains them all, though a slip under a likelier one may lead it yet.
+        """
+        odd = self._odd_to_best(clues, ranking)
+        if not odd:
+            return ()
+        explained = np.ones(len(ranking.hypotheses), dtype=bool)
+        for clue, term in zip(clues, ranking.terms, strict=True):
+            explained &= term > 2 * slip_density(clue, self.reader)
+        named = np.array([max(ranking.by_part[part] for part in parts) > WORTH_NAMING for parts in ranking.parts])
+        return () if (explained & named).any() else odd
+
+    def _odd_to_best(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
+        """The readings that the likeliest hypothesis can only take for slips, the oddest first."""
         best = ranking.best
         slips = [slip_density(clue, self.reader) for clue in clues]
         odd = [(c, t) for c, t, slip in zip(clues, ranking.terms, slips, strict=True) if t[best] <= 2 * slip]

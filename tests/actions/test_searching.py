@@ -101,7 +101,7 @@ def test_confirmed_repairs_weigh_and_are_named(shipped):
     fail_at_pin_4(shipped, "TB-002")
     suspect = search_fault(shipped, "TB-002", PIN_4).findings.suspects[0]
     assert suspect.part == "low-a-twin"
-    assert suspect.history.startswith("1 of your last 1 faults on this design")
+    assert suspect.history.startswith("your last fault on this design was")
 
 
 def test_no_probe_counts_after_the_bench_was_closed(shipped):

@@ -112,6 +112,7 @@ def test_people_get_suspects_evidence_and_the_next_probe(capsys):
     ("words", "sentence"),
     [
         (("expect", "tb-mu9"), "There is no equipment 'tb-mu9'. Did you mean tb-mu1?"),
+        (("expect", "tb-rec1", "--set-up", "motor fast"), "“power at on”, “power at off”, “selector at 240 V”"),
         (("expect", "tb-mu1", "--set-up", "upside down"), "tb-mu1 cannot be set up as 'upside down'"),
         (("expect", "tb-mu1", "--mains", "OL"), "is no mains voltage"),
         (("expect", "tb-mu1", "--mains", "-230 V"), "is no mains voltage"),
@@ -176,7 +177,7 @@ def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
         next(one["share"] for one in found["suspects"] if one["part"] == "red-wire") for found in (before, after)
     )
     assert share_after > share_before
-    assert "1 of your last 1 faults" in json.dumps(after)
+    assert "your last fault on this design was" in json.dumps(after)
 
 
 def test_what_one_unit_has_of_its_own_counts_in_every_command(capsys, tmp_path):

@@ -14,8 +14,20 @@ from types import ModuleType
 import numpy as np
 import pytest
 
+from benchapp.files import build_model, parse_document
 from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, ClueProblem, Locator, Repaired, State, WiringProblem, read_clue
+from benchapp.wiring import (
+    Circuit,
+    ClueProblem,
+    Connector,
+    Equipment,
+    Locator,
+    Repaired,
+    State,
+    WiringProblem,
+    compile_circuit,
+    read_clue,
+)
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from benchapp.wiring.faults import shipped_fault_modes, weigh
 from benchapp.wiring.hypotheses import boxes
@@ -36,6 +48,26 @@ def bench() -> ModuleType:
 
 
 MODES = shipped_fault_modes()
+
+
+def a_cable(cores: int) -> Circuit:
+    """A made-up cable: two faces of one row, a core from each pin to the same pin of the other."""
+    pins = "\n".join(f'  - {{pin: "{n}", x: {4 * n}, y: 4, width: 1, height: 1}}' for n in range(1, cores + 1))
+    face = f"""connector: row
+title: A row
+say: row
+source: made up
+status: from memory
+view: from the mating side
+outline:
+  - {{shape: rectangle, x: {2 * cores}, y: 4, width: {4 * cores + 8}, height: 8}}
+pins:
+"""
+    links = "\n".join(f"  - {{link: core-{n}, between: [near.{n}, far.{n}]}}" for n in range(1, cores + 1))
+    text = f"equipment: cable\ntitle: A cable\nclass: none\nconnectors: {{near: row, far: row}}\ncircuit:\n{links}\n"
+    connector = build_model(parse_document(face + pins + "\n", "row.yaml"), Connector)
+    equipment = build_model(parse_document(text, "cable.yaml"), Equipment)
+    return compile_circuit(equipment, {"row": connector})
 
 
 def findings_of(circuit: Circuit, *texts: str, mains: float | None = None):
@@ -116,6 +148,17 @@ def test_readings_that_nothing_explains_are_named_to_be_taken_again(shipped: Map
     )
     assert [clue.pair for clue in found.disagreeing] == [frozenset({"outlet.1", "outlet.4"})]
     assert "Take these again: 47 kohm between pin 1" in found.sentence
+
+
+def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> None:
+    """Bridged pins of a long cable are so rare beside a slip that they do not lead at once."""
+    cable = a_cable(cores=37)
+    readings = ("near.3,near.4=0.3 ohm", "near.3,far.3=0.5 ohm", "near.4,near.5=OL")
+    found = findings_of(cable, *readings)
+    assert not found.disagreeing
+    assert "near.3, near.4" in [suspect.part for suspect in found.suspects]
+    assert found.sentence.startswith("No fault stands out yet; the likeliest: pin 3 of the")
+    assert found.next_probe is not None
 
 
 @pytest.mark.parametrize(
