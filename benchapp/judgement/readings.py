@@ -62,11 +62,16 @@ def uncertainty_of(
         used = range_of(meter, function, value, range_name=range_name, step=digit_tells)
     accuracy = used.accuracy_at(frequency)
     half_width = accuracy.half_width(value, used.count, used.full_scale)
-    sources = [Source(f"accuracy ±({accuracy.text}), range to {used.name}", half_width)]
+    words, share = _outside_reference(meter, temperature)
+    said = f"accuracy ±({accuracy.text}), range to {used.name}"
+    if share and rules != FIRST_RULES:
+        sources = [Source(f"{said}, {words}", half_width * (1 + share))]
+    else:
+        sources = [Source(said, half_width)]
     digit = max(step or 0.0, used.count)
     sources.append(Source(RESOLUTION, 0.5 * digit))
-    if temperature is not None:
-        sources.extend(_temperature_source(meter, half_width, temperature))
+    if share and rules == FIRST_RULES:
+        sources.append(Source(words, half_width * share))
     if function in THROUGH_LEADS and not of_leads:
         sources.extend(_lead_sources(meter, function, used, lead_resistance))
     if source_half_width and meter.input_impedance and function in LOADED:
@@ -87,14 +92,18 @@ def shared_part(uncertainty: Uncertainty) -> float:
     return hypot(*(row.contribution for row in rows))
 
 
-def _temperature_source(meter: MeterRecord, half_width: float, temperature: float) -> list[Source]:
-    """The accuracy widens by a share of itself for each degree outside the reference temperature."""
+def _outside_reference(meter: MeterRecord, temperature: float | None) -> tuple[str, float]:
+    """In words how far the meter is outside its reference temperature, and the share of its accuracy to add for it.
+
+    Makers state it as a share of the accuracy for each degree, added to the accuracy itself; the two err together, so
+    they make one source. The first rules took them for two that know nothing of each other, which is up to 30 % less.
+    """
+    if temperature is None:
+        return "", 0.0
     low, high = meter.reference_temperature
     outside = max(low - temperature, temperature - high, 0.0)
-    if outside == 0.0 or meter.temperature_coefficient == 0.0:
-        return []
     words = f"meter at {temperature:g} °C, {outside:g} °C outside {low:g} °C to {high:g} °C"
-    return [Source(words, half_width * meter.temperature_coefficient * outside)]
+    return words, meter.temperature_coefficient * outside
 
 
 def _lead_sources(

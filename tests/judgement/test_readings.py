@@ -60,7 +60,10 @@ def test_a_meter_outside_its_reference_temperature_is_less_accurate(meters):
     meter = meters["tb-m1"]
     cold = uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=8.0)
     half_width = 0.003 * 9.12 + 2 * 0.01
-    assert cold.budget[2].value == pytest.approx(half_width * 0.1 * 10)
+    assert cold.budget[0].value == pytest.approx(half_width * (1 + 0.1 * 10)), "added, as makers state it"
+    assert "10 °C outside 18 °C to 28 °C" in cold.budget[0].source
+    first = uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=8.0, rules=FIRST_RULES)
+    assert [row.value for row in first.budget[::2]] == pytest.approx([half_width, half_width])
     assert sources(uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=20.0)) == sources(
         uncertainty_of(meter, Function.dc_voltage, 9.12)
     )
