@@ -148,7 +148,8 @@ def _limits(asked: argparse.Namespace) -> int:
 
 
 def _source_and_note(figure: Mapping[str, Any]) -> str:
-    return f"{figure['cited']}. {figure['note']}" if figure["note"] else str(figure["cited"])
+    cited = str(figure["cited"])
+    return f"{cited.removesuffix('.')}. {figure['note']}" if figure["note"] else cited
 
 
 def _described(profile: "LimitProfile") -> list[dict[str, Any]]:

@@ -200,7 +200,8 @@ def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
     sign, before, letter, after, word = code.groups()
     letter = {"r": "R", "v": "V", "K": "k", "meg": "M", "Meg": "M", "u": "µ", "μ": "µ"}.get(letter, letter)
     own = _CODE_KINDS.get(letter)
-    meant = own or kind or (Kind.capacitance if letter in _CAPACITOR_LETTERS else Kind.resistance)
+    named = bench_unit_named(word, kind).kind if word.strip() and kind is None else kind
+    meant = own or named or (Kind.capacitance if letter in _CAPACITOR_LETTERS else Kind.resistance)
     unit = TABLE[meant].get(SI_UNITS[meant].symbol if own else letter + SI_UNITS[meant].symbol)
     if unit is None or (not own and meant not in _PREFIXED):
         raise EntryProblem(f'"{shown}" cannot be read as {meant.with_article}. Write for example {_example(meant)}.')

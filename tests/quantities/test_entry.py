@@ -290,6 +290,8 @@ def test_decimal_values_stay_exact():
         ("4k7", "4.7 kohm"),
         ("4n7", "4.7 nF"),
         ("4m7", "4.7 mF"),
+        ("4m7 ohm", "4.7 mohm"),
+        ("4m7 H", "4.7 mH"),
         ("5 %", "5 %"),
         ("9.12", "9.12"),
         ("5 furlong", "5 furlong"),

@@ -21,5 +21,5 @@ class OffKey(QPushButton):
 
     def _name_it(self) -> None:
         full = tr("F12   Smoke, smell, hum or heat:  OFF AT THE WALL")
-        self.setText(tr("F12  Smoke, smell, heat: OFF AT THE WALL") if self._look.cramped else full)
+        self.setText(tr("F12 Smoke, smell, hum, heat: OFF AT WALL") if self._look.cramped else full)
         self.setAccessibleName(full)
