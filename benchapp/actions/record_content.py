@@ -8,6 +8,7 @@ from benchapp.actions.against_siblings import beside_siblings, sibling_sentences
 from benchapp.actions.bench import Bench
 from benchapp.actions.budget_content import budget_content, meter_cautions
 from benchapp.actions.disposition_words import disposition_words, tag_cautions
+from benchapp.actions.fact_words import fact_words
 from benchapp.actions.reading_words import (
     band_and_expected_words,
     day_and_time,
@@ -15,7 +16,6 @@ from benchapp.actions.reading_words import (
     reading_words,
     uncertainty_words,
 )
-from benchapp.actions.step_words import fact_words, step_name
 from benchapp.paper.content import (
     Fact,
     FaultLine,
@@ -31,6 +31,7 @@ from benchapp.paper.content import (
 from benchapp.sequences.entries import Entry, EntryKind
 from benchapp.sequences.planned import PlannedStep, Supply
 from benchapp.sequences.state import StepStatus, UnitState
+from benchapp.sequences.step_names import step_name
 from benchapp.workbook.values import Run, Unit
 
 if TYPE_CHECKING:
@@ -84,10 +85,10 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
 
 
 def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[str, ...]:
-    """How the reading sits among those of its lot on the day of printing."""
+    """How the reading sits among those of its lot on the day of printing; paper says nothing of too few."""
     siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
     beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
-    return sibling_sentences(beside, entry.content)
+    return sibling_sentences(beside, entry.content) if beside.read is not None and beside.read.telling else ()
 
 
 def _sections(

@@ -117,7 +117,8 @@ class Accept:
         if low is not None and high is not None and low > high:
             raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
         words = limits_in_words(low, high, kind, self.unit)
-        lines.append(Because(what=f"accepted: {self.text}", value=words, source="the step's author"))
+        what = "accepted" if words == self.text else f"accepted: {self.text}"
+        lines.append(Because(what=what, value=words, source="the step's author"))
         return Band(
             kind=kind,
             unit=self.unit,

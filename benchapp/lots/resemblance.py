@@ -26,6 +26,11 @@ class Likeness:
     score: float | None
     worth_a_look: bool
 
+    @property
+    def telling(self) -> bool:
+        """Whether there are enough others to say what is usual."""
+        return self.score is not None or self.units >= FEWEST
+
 
 def likeness(own: float, others: Mapping[str, float], *, step: float = 0.0) -> Likeness | None:
     """The value beside those of the other units by shelf mark; None where there is no other."""
@@ -74,4 +79,4 @@ def _units(found: Likeness) -> str:
 def _unlike(found: Likeness) -> str:
     if found.worth_a_look:
         return " This one is unlike them: worth a look, inside its band or not."
-    return "" if found.score is not None or found.units >= FEWEST else " Too few to say what is usual."
+    return "" if found.telling else " Too few to say what is usual."

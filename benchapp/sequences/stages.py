@@ -6,6 +6,7 @@ from benchapp.sequences.ledger import Trouble
 from benchapp.sequences.planned import PlannedStep, Stage, StepKind
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StageState, StageStatus, StepState, StepStatus
+from benchapp.sequences.step_names import step_name
 
 
 def stage_states(standing: Standing, troubles: Sequence[Trouble]) -> tuple[StageState, ...]:
@@ -60,7 +61,8 @@ def _left(standing: Standing, stage: Stage) -> list[str]:
         return []
     if len(left) == len(tests):
         return [stage.title]
-    return [f"{stage.title}: {step.address.partition('.')[2]}" for step in left]
+    names = dict.fromkeys(step_name(step) for step in left)
+    return [f"{stage.title}: {name[:1].lower()}{name[1:]}" for name in names]
 
 
 _TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind.ask})

@@ -151,3 +151,9 @@ class TestBesideSiblings:
         rows = [row for section in record_content(bench, "TB-006").sections for row in section.rows]
         assert any(", expected 6." in row.band for row in rows)
         assert any("unlike them: worth a look" in words for row in rows for words in row.siblings)
+
+    def test_are_left_off_the_sheet_where_they_are_too_few(self, bench, lot):
+        for mark in ("TB-001", "TB-002"):
+            do_what_is_due(bench, mark)
+        rows = [row for section in record_content(bench, "TB-001").sections for row in section.rows]
+        assert not any(row.siblings for row in rows)

@@ -53,7 +53,7 @@ def test_a_half_tested_unit_is_still_marked_not_tested_and_names_what_was_not(be
     tag = preview_tag(bench, "TB-001")
     assert tag.disposition_words == "Not tested, do not connect"
     assert tag.tested == ("Look it over",)
-    assert tag.not_tested == ("Sound at full power", "Voice coils: coil", "Voice coils: leads-again")
+    assert tag.not_tested == ("Sound at full power", "Voice coils: coil", "Voice coils: leads again")
 
 
 def test_a_failed_unit_gets_a_do_not_use_tag(bench, lot):

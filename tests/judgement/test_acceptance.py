@@ -71,6 +71,11 @@ def test_the_derivation_names_each_value_and_the_expression():
     assert found.derivation[0].value == "243 V"
 
 
+def test_what_was_accepted_outright_is_said_once():
+    assert band("at most 1 ohm", kind=Kind.resistance).derivation[-1].what == "accepted"
+    assert band("9 V ± 10 %").derivation[-1].what == "accepted: 9 V ± 10 %"
+
+
 def test_limit_and_wiring_name_their_source_and_have_no_band_of_their_own():
     assert parse_accept("limit earth-continuity").limit_name == "earth-continuity"
     assert parse_accept("limit earth continuity").limit_name == "earth-continuity"

@@ -17,7 +17,7 @@ def verdict(search: "Search") -> str:
     if findings.disagreeing:
         return findings.sentence
     if findings.found and findings.next_probe is None:
-        return tr("Found: {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
+        return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
     if findings.next_probe is None:
         ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
         return f"{findings.sentence} {ending}"

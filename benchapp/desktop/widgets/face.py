@@ -183,7 +183,7 @@ class _FacePainter:
         painter.setPen(self._look.colour("ink" if bold else "quiet"))
         needed = painter.fontMetrics().horizontalAdvance(words)
         if needed > box.width():
-            painter.setFont(self._look.font(max(_SMALLEST, box.width() / needed), bold=bold))
+            painter.setFont(self._look.font(max(_SMALLEST, 0.96 * box.width() / needed), bold=bold))
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()
@@ -272,21 +272,24 @@ class _FacePainter:
         painter = self._painter
         painter.save()
         probe = touch.probe if touch.probe in _PROBES else ""
-        words = (
-            f"{_probe_word(touch.probe)}: {_say(part, touch)}"
-            if part.face
-            else f"{_probe_word(touch.probe)}: {touch.spot}"
-        )
         painter.setFont(self._look.font(1.0, bold=True))
-        width = min(box.width(), painter.fontMetrics().horizontalAdvance(words) + self._line)
+        words, needed = self._call_words(part, touch, box.width() - self._line * 0.4)
+        width = min(box.width(), needed + self._line)
         label = QRectF(box.center().x() - width / 2, box.top(), width, box.height())
         painter.setPen(QPen(self._look.colour("ink"), 1.5))
         painter.setBrush(self._look.colour(f"probe_{probe}" if probe else "focus"))
         painter.drawRoundedRect(label, 4, 4)
         painter.setPen(self._look.colour(f"on_probe_{probe}" if probe else "sheet"))
-        fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(width - self._line * 0.4))
-        painter.drawText(label, Qt.AlignmentFlag.AlignCenter, fitted)
+        painter.drawText(label, Qt.AlignmentFlag.AlignCenter, words)
         painter.restore()
+
+    def _call_words(self, part: FacePart, touch: Touch, room: float) -> tuple[str, int]:
+        """The probe and where it goes, or where that has no room the probe alone: its place is lit; and the width."""
+        probe = _probe_word(touch.probe)
+        full = f"{probe}: {_say(part, touch) if part.face else touch.spot}"
+        measure = self._painter.fontMetrics().horizontalAdvance
+        words = full if measure(full) <= room else probe
+        return words, measure(words)
 
 
 def _scale(face: "Face", box: QRectF) -> float:

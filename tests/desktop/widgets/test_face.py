@@ -1,8 +1,10 @@
 """The connector's face, drawn from its data."""
 
 import pytest
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QImage, QPainter
 
-from benchapp.desktop.widgets.face import FacePart, FaceView, Touch
+from benchapp.desktop.widgets.face import FacePart, FaceView, Touch, _FacePainter
 from benchapp.sequences import load_catalogue
 from benchapp.wiring import face
 
@@ -63,3 +65,16 @@ def test_bare_metal_is_a_plate_with_its_name(view):
 def test_a_step_that_touches_nothing_shows_no_face(view):
     view.show_parts([])
     assert not view.isVisible()
+
+
+def test_a_call_without_room_names_the_probe_alone_and_is_never_cut(look, view):
+    touch = Touch(spot="the bare metal of the case", probe="red")
+    part = FacePart(title="the bare metal of the case", face=None, touches=(touch,))
+    image = QImage(400, 400, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    drawn = _FacePainter(painter, look, QRectF(0, 0, 400, 400), line=20)
+    wide, _ = drawn._call_words(part, touch, 400)
+    narrow, needed = drawn._call_words(part, touch, 120)
+    painter.end()
+    assert (wide, narrow) == ("RED probe: the bare metal of the case", "RED probe")
+    assert needed <= 120

@@ -177,7 +177,7 @@ class SearchPage(BenchPage):
         self.face.show_parts([])
         for widget in (self.power, self.probe, self.how):
             widget.hide()
-        self.field.setPlaceholderText(tr("another pair"))
+        self.field.setPlaceholderText("")
         self.field.setEnabled(True)
 
     def _waits_for_way_back(self) -> bool:
