@@ -30,8 +30,9 @@ from benchapp.paper.content import (
 )
 from benchapp.sequences.entries import Entry, EntryKind
 from benchapp.sequences.planned import PlannedStep, Supply
+from benchapp.sequences.repair_lists import part_words
 from benchapp.sequences.state import StepStatus, UnitState
-from benchapp.sequences.step_names import step_name
+from benchapp.sequences.step_names import name_within, step_name
 from benchapp.workbook.values import Run, Unit
 
 if TYPE_CHECKING:
@@ -60,8 +61,8 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         facts=_facts(unit, history.run, state),
         sections=_sections(plan, state, history.entries, partial(_beside, bench, unit)),
         budgets=budget_content(history.entries),
-        faults=_faults(state, history.entries),
-        repairs=_repairs(history.entries),
+        faults=_faults(plan, state, history.entries),
+        repairs=_repairs(plan, history.entries),
         not_tested=state.not_tested,
         cautions=(*tag_cautions(plan, state), *meter_cautions(history.entries)),
         meters=_meters(plan, history.entries),
@@ -172,13 +173,13 @@ def _reasons(derivation: Iterable[Sequence[str]]) -> tuple[Reason, ...]:
     return tuple(Reason(what=what, value=value, source=source) for what, value, source in derivation)
 
 
-def _faults(state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]:
+def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]:
     by_number = {entry.number: entry for entry in entries}
     return tuple(
         FaultLine(
             when=day_and_time(by_number[fault.entry].at),
             by=by_number[fault.entry].by,
-            part=fault.part,
+            part=part_words(plan, fault.part) if fault.part else "",
             words=fault.words or fault.mode,
             state=str(fault.status) + (f", see repair {fault.repair}" if fault.repair else ""),
         )
@@ -186,16 +187,16 @@ def _faults(state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]
     )
 
 
-def _repairs(entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
+def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
     return tuple(
         RepairLine(
             when=day_and_time(entry.at),
             by=entry.by,
-            part=str(entry.content.get("part", "")),
+            part=part_words(plan, str(entry.content["part"])) if entry.content.get("part") else "",
             words=f"{entry.number}: {entry.content.get('done', '')}",
             opened=", ".join(entry.content.get("opened") or ()) or "nothing",
             parts_used=", ".join(_part_words(part) for part in entry.content.get("parts_used") or ()),
-            retested=_retested(entry, entries),
+            retested=_retested(plan, entry, entries),
         )
         for entry in entries
         if entry.kind is EntryKind.repair
@@ -206,11 +207,16 @@ def _part_words(part: Mapping[str, Any]) -> str:
     return " ".join(str(part[key]) for key in ("number", "part", "value") if part.get(key))
 
 
-def _retested(repair: Entry, entries: Sequence[Entry]) -> str:
-    """Steps answered before the repair and again after it."""
+def _retested(plan: "Plan", repair: Entry, entries: Sequence[Entry]) -> str:
+    """Steps answered before the repair and again after it, stage by stage: "Continuity: earth continuity, primary"."""
     before = {e.address for e in entries if e.kind is EntryKind.answer and e.number < repair.number}
     after = [e.address for e in entries if e.kind is EntryKind.answer and e.number > repair.number]
-    return ", ".join(dict.fromkeys(address for address in after if address in before))
+    again = dict.fromkeys(address for address in after if address in before)
+    stages = [
+        (stage.title, dict.fromkeys(name_within(step) for step in stage.steps if step.address in again))
+        for stage in plan.stages
+    ]
+    return "; ".join(f"{title}: {', '.join(names)}" for title, names in stages if names)
 
 
 def _meters(plan: "Plan", entries: Sequence[Entry]) -> tuple[Fact, ...]:

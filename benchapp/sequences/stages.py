@@ -6,7 +6,7 @@ from benchapp.sequences.ledger import Trouble
 from benchapp.sequences.planned import PlannedStep, Stage, StepKind
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StageState, StageStatus, StepState, StepStatus
-from benchapp.sequences.step_names import step_name
+from benchapp.sequences.step_names import name_within
 
 
 def stage_states(standing: Standing, troubles: Sequence[Trouble]) -> tuple[StageState, ...]:
@@ -61,8 +61,7 @@ def _left(standing: Standing, stage: Stage) -> list[str]:
         return []
     if len(left) == len(tests):
         return [stage.title]
-    names = dict.fromkeys(step_name(step) for step in left)
-    return [f"{stage.title}: {name[:1].lower()}{name[1:]}" for name in names]
+    return [f"{stage.title}: {name}" for name in dict.fromkeys(name_within(step) for step in left)]
 
 
 _TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind.ask})

@@ -22,6 +22,12 @@ def step_name(step: PlannedStep) -> str:
     return name[:1].upper() + name[1:]
 
 
+def name_within(step: PlannedStep) -> str:
+    """The same inside a sentence: "earth continuity"."""
+    name = step_name(step)
+    return name[:1].lower() + name[1:]
+
+
 def terminals_words(terminals: tuple[str, ...]) -> str:
     """ "Outlet 1 to 2", "Outlet 1 to plug L", "Outlet 1 to case"."""
     first, *others = (terminal.partition(".") for terminal in terminals)

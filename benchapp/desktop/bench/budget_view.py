@@ -30,7 +30,10 @@ class BudgetView(QWidget):
         layout.setContentsMargins(0, 0, 0, 0)
         layout.addWidget(self.summary)
         layout.addWidget(self.table)
+        self.total = label("reading-budget-total", "quiet")
+        layout.addWidget(self.total)
         self.table.hide()
+        self.total.hide()
 
     def show_attempt(self, tried: "Attempt") -> None:
         """Show the uncertainty of this answer; nothing while there is no reading."""
@@ -52,6 +55,8 @@ class BudgetView(QWidget):
     def _paint(self) -> None:
         rows = budget_rows(self._attempt) if self._open and self._attempt is not None else []
         self.table.setVisible(bool(rows))
+        self.total.setVisible(bool(rows))
+        self.total.setText(total_words(self._attempt) if rows and self._attempt is not None else "")
         for number, row in enumerate(rows):
             if number == len(self._cells):
                 self._add_row(len(row))
@@ -90,14 +95,23 @@ def summary_words(tried: "Attempt") -> str:
 
 
 def budget_rows(tried: "Attempt") -> list[list[str]]:
-    """The whole budget: its heads, a row for each source, and what they come to."""
+    """The whole budget: its heads, then a row for each source."""
     if tried.uncertainty is None or tried.reading is None:
         return []
-    from benchapp.judgement import budget_table, combined_words
+    from benchapp.judgement import budget_table
     from benchapp.judgement.budget_words import HEADINGS
     from benchapp.quantities import Kind
 
     kind, unit = Kind(str(tried.content["kind"])), str(tried.content.get("unit") or "")
     lines = [[str(getattr(line, name)) for name in HEADINGS] for line in budget_table(tried.uncertainty, kind, unit)]
-    total = [combined_words(tried.uncertainty, kind, unit), *[""] * (len(HEADINGS) - 1)]
-    return [[tr(name) for name in HEADINGS], *lines, total]
+    return [[tr(name) for name in HEADINGS], *lines]
+
+
+def total_words(tried: "Attempt") -> str:
+    """What the sources come to."""
+    from benchapp.judgement import combined_words
+    from benchapp.quantities import Kind
+
+    if tried.uncertainty is None:
+        return ""
+    return combined_words(tried.uncertainty, Kind(str(tried.content["kind"])), str(tried.content.get("unit") or ""))
