@@ -24,10 +24,12 @@ from benchapp.wiring.solve import Matrix
 SURE = 0.95
 LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
+PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
 UNSEEN = 0.05  # the same while nothing wrong leads: a search is not over before what could be wrong was looked at
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
+MOST_NAMES = 6  # parts that a sentence names; the rest is counted
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
 
 
@@ -190,7 +192,8 @@ class Locator:
             boxes = self._hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
             lit = best_pair(boxes, chances, groups, seen, last, self.reader)
             asked += [] if lit is None else [replace(self._asked(boxes, lit, last, 0.0), live=True)]
-        worth = [one for one in asked if one.bits >= least]
+        tired = max(1.0, len(clues) / PATIENCE)
+        worth = [one for one in asked if one.bits >= least * tired]
         return max(worth, key=lambda one: one.bits / one.seconds, default=None)
 
     def _asked(self, boxes: Boxes, best: tuple[int, float, float], last: frozenset[str], before: float) -> NextProbe:
@@ -223,10 +226,15 @@ class Locator:
             history=history_words(self.circuit, part, self.history),
         )
 
+    def _names(self, parts: tuple[str, ...]) -> str:
+        """The first few of them in words, and how many more there are."""
+        more = f" and {len(parts) - MOST_NAMES} more" if len(parts) > MOST_NAMES else ""
+        return ", ".join(self.name(part) for part in parts[:MOST_NAMES]) + more
+
     def _sentence(
         self, suspects: tuple[Suspect, ...], found: tuple[str, ...], alike: tuple[str, ...], odd: tuple[Clue, ...]
     ) -> str:
-        names = ", ".join(self.name(part) for part in alike)
+        names = self._names(alike)
         if odd:
             readings = "; ".join(clue.words(self.circuit) for clue in odd)
             return f"Nothing explains all readings. Take these again: {readings}."

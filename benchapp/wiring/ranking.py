@@ -122,11 +122,16 @@ class Hypotheses:
         odd = self._odd_to_best(clues, ranking)
         if not odd:
             return ()
-        explained = np.ones(len(ranking.hypotheses), dtype=bool)
-        for clue, term in zip(clues, ranking.terms, strict=True):
-            explained &= term > 2 * slip_density(clue, self.reader)
+        explained = self._explaining(clues, ranking)
         named = np.array([max(ranking.by_part[part] for part in parts) > WORTH_NAMING for parts in ranking.parts])
         return () if (explained & named).any() else odd
+
+    def _explaining(self, clues: tuple[Clue, ...], ranking: Ranking) -> NDArray[np.bool_]:
+        """Which hypotheses explain every reading without a slip."""
+        all_of_them = np.ones(len(ranking.hypotheses), dtype=bool)
+        for clue, term in zip(clues, ranking.terms, strict=True):
+            all_of_them &= term > 2 * slip_density(clue, self.reader)
+        return all_of_them
 
     def _odd_to_best(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
         """The readings that the likeliest hypothesis can only take for slips, the oddest first."""
@@ -166,9 +171,11 @@ class Hypotheses:
     def _finer(self, clues: tuple[Clue, ...], singles: Ranking) -> Ranking:
         """The likeliest single defects with their ranges of size cut into slices.
 
-        Two readings may each fit into a broad range and yet ask for different sizes: no one slice explains both.
+        Two readings may each fit into a broad range and yet ask for different sizes: no one slice explains both. A
+        broad range pays for its breadth at every reading, so one that explains them all is cut however little it holds.
         """
-        coarse = [int(i) for i in np.argsort(-singles.chances, kind="stable")[:CUT] if singles.chances[i] > WORTH]
+        worth = (singles.chances > WORTH) | self._explaining(clues, singles)
+        coarse = [int(i) for i in np.argsort(-singles.chances * worth, kind="stable")[:CUT] if worth[i]]
         coarse = [i for i in coarse if i and singles.hypotheses[i][0].size.high > singles.hypotheses[i][0].size.low]
         if any(_is_live(clue) for clue in clues):
             coarse = coarse[:CUT_LIVE]

@@ -28,11 +28,12 @@ from benchapp.wiring import (
     compile_circuit,
     read_clue,
 )
-from benchapp.wiring.defects import Defect, Mode, Range, with_defects
+from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.faults import shipped_fault_modes, weigh
 from benchapp.wiring.hypotheses import boxes
 from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.live import solve_live
+from tests.wiring.figures import made_up_circuits, run_one
 
 
 @pytest.fixture(scope="module")
@@ -159,6 +160,14 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
     assert "near.3, near.4" in [suspect.part for suspect in found.suspects]
     assert found.sentence.startswith("No fault stands out yet; the likeliest: pin 3 of the")
     assert found.next_probe is not None
+
+
+def test_a_joint_in_a_broad_range_is_not_ruled_out_by_a_drifted_part_that_a_narrow_one_fits() -> None:
+    """A joint of 31.6 kohm in series with a resistor: ten readings through both once named the resistor, for certain."""
+    circuit = made_up_circuits(47, 1)[46]
+    joint = next(d for d in defects_of(circuit, {}) if d.part == "j24" and d.mode is Mode.high_resistance)
+    joint = replace(joint, size=Range(low=31622.8, high=31622.8))
+    assert run_one(Locator(circuit, MODES), joint, random.Random(3), noise=False, slips=False).right
 
 
 @pytest.mark.parametrize(
