@@ -163,7 +163,7 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
 
 
 def test_a_joint_in_a_broad_range_is_not_ruled_out_by_a_drifted_part_that_a_narrow_one_fits() -> None:
-    """A joint of 31.6 kohm in series with a resistor: ten readings through both once named the resistor, for certain."""
+    """A joint of 31.6 kohm in series with a resistor: ten readings through both named the resistor, for certain."""
     circuit = made_up_circuits(47, 1)[46]
     joint = next(d for d in defects_of(circuit, {}) if d.part == "j24" and d.mode is Mode.high_resistance)
     joint = replace(joint, size=Range(low=31622.8, high=31622.8))
