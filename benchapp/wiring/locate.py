@@ -8,6 +8,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
+from numpy.typing import NDArray
 
 from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Circuit, State
@@ -17,16 +18,16 @@ from benchapp.wiring.hypotheses import Boxes, Faults
 from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
 from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
-from benchapp.wiring.ranking import WORTH_NAMING, Hypotheses, Ranking
+from benchapp.wiring.ranking import WORTH_NAMING, Hypotheses, Ranking, parts_of
 from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
+from benchapp.wiring.unlooked import pair_to_look_at
 
 SURE = 0.95
 LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
-UNSEEN = 0.05  # the same while nothing wrong leads: a search is not over before what could be wrong was looked at
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
 MOST_NAMES = 6  # parts that a sentence names; the rest is counted
@@ -85,9 +86,10 @@ class Locator:
         ranking = self._hypotheses.rank(clues)
         shares = ranking.by_part
         found = tuple(part for part, share in shares.items() if share >= SURE)
-        rivals = self._rivals(clues, ranking)
+        as_well = self._as_well(clues, ranking)
+        rivals = self._rivals(ranking, as_well)
         probe = None if found else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
-        probe = probe or self._splitting(clues, ranking, rivals, live)
+        probe = probe or self._splitting(clues, ranking, rivals, live) or self._unlooked(clues, ranking, as_well, live)
         alike = self._alike(ranking, found, rivals)
         if probe is None and not found:
             probe = self._once_more(clues, ranking, alike)
@@ -113,8 +115,8 @@ class Locator:
         pins = " and ".join(self.circuit.say(pin) for pin in part.split(", "))
         return self.circuit.part_names.get(part, f"the wiring at {pins}")
 
-    def _rivals(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[str, ...]:
-        """Parts that alone explain the readings about as well as the likeliest part does, however rare they are.
+    def _as_well(self, clues: tuple[Clue, ...], ranking: Ranking) -> NDArray[np.bool_]:
+        """Which hypotheses explain the readings about as well as the likeliest part does, however rare they are.
 
         A defect that allows a wider reading fits less closely: where it leaves no more readings to slips it counts too.
         """
@@ -126,7 +128,12 @@ class Locator:
         explained = np.all((terms > slips[:, None]) | (terms[:, [first]] <= slips[:, None]), axis=0)
         best = ranking.fit[first]
         well = (ranking.fit >= best - np.log(AS_WELL)) | (explained & (ranking.fit >= best - np.log(LOOSELY)))
-        single = (ranking.hypotheses[i] for i in np.flatnonzero(well) if len(ranking.hypotheses[i]) == 1)
+        return np.asarray(well, dtype=bool)
+
+    def _rivals(self, ranking: Ranking, as_well: NDArray[np.bool_]) -> tuple[str, ...]:
+        """Parts that alone explain the readings as well as the leading part."""
+        leading = next(iter(ranking.by_part))
+        single = (ranking.hypotheses[i] for i in np.flatnonzero(as_well) if len(ranking.hypotheses[i]) == 1)
         return tuple(dict.fromkeys(faults[0].part for faults in single if faults[0].part != leading))
 
     def _alike(self, ranking: Ranking, found: tuple[str, ...], rivals: tuple[str, ...]) -> tuple[str, ...]:
@@ -167,21 +174,35 @@ class Locator:
         self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None
     ) -> NextProbe | None:
         """A probe that would tell the leading part from its rivals, all taken as equally likely before the readings."""
-        if not rivals:
-            return None
         parts = (next(iter(ranking.by_part)), *rivals)
+        if not (parts[0] and rivals):
+            return None
         chances = np.zeros(len(ranking.hypotheses))
         for part in parts:
             own = [i for i, parts in enumerate(ranking.parts) if len(parts) == 1 and part in parts]
             weights = np.exp(ranking.fit[own] - ranking.fit[own].max()) if own else np.zeros(0)
             chances[own] = weights / weights.sum() if own else weights
-        least = SPLITS if parts[0] else UNSEEN
-        return self._next(clues, ranking, chances, least, live) if chances.any() else None
+        return self._next(clues, ranking, chances, SPLITS, live) if chances.any() else None
+
+    def _unlooked(
+        self, clues: tuple[Clue, ...], ranking: Ranking, as_well: NDArray[np.bool_], live: LiveChoice | None
+    ) -> NextProbe | None:
+        """While a sound unit explains as much, a probe that would show what could be wrong and was not looked at."""
+        if not as_well[ranking.parts.index(parts_of(()))]:
+            return None
+        fitting = [int(i) for i in np.flatnonzero(as_well) if len(ranking.hypotheses[i]) == 1]
+        last = clues[-1].pair if clues else frozenset()
+        best = pair_to_look_at(ranking.boxes, fitting, self._read_already(clues), last, self.reader)
+        return best and self._asked(ranking.boxes, (best[0], 0.0, best[1]), last, WAY_BACK if live else 0.0)
+
+    def _read_already(self, clues: tuple[Clue, ...]) -> set[frozenset[str]]:
+        """The pairs that were read dead in the search's own set-up."""
+        return {c.pair for c in clues if c.kind is not Kind.voltage and repr(c.state) == repr(self.state)}
 
     def _next(
         self, clues: tuple[Clue, ...], ranking: Ranking, chances: Matrix, least: float, live: LiveChoice | None
     ) -> NextProbe | None:
-        barred = {c.pair for c in clues if c.kind is not Kind.voltage and repr(c.state) == repr(self.state)}
+        barred = self._read_already(clues)
         numbers: dict[frozenset[str], int] = {}
         groups = [numbers.setdefault(parts, len(numbers)) for parts in ranking.parts]
         last = clues[-1].pair if clues else frozenset()

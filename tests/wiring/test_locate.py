@@ -170,6 +170,14 @@ def test_a_joint_in_a_broad_range_is_not_ruled_out_by_a_drifted_part_that_a_narr
     assert run_one(Locator(circuit, MODES), joint, random.Random(3), noise=False, slips=False).right
 
 
+def test_a_search_does_not_end_with_nothing_wrong_before_every_defect_that_shows_was_looked_at() -> None:
+    """A bridge of 1.7 kohm over 415 ohm is unlikely: no probe was worth its bits, and the search ended without it."""
+    circuit = made_up_circuits(69, 1)[68]
+    bridge = next(d for d in defects_of(circuit, {}) if d.part == "pin.5, pin.6" and d.mode is Mode.bridged)
+    bridge = replace(bridge, size=Range(low=1732.05, high=1732.05))
+    assert run_one(Locator(circuit, MODES), bridge, random.Random(0), noise=False, slips=False).right
+
+
 @pytest.mark.parametrize(
     ("text", "error", "words"),
     [
