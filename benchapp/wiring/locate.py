@@ -24,6 +24,7 @@ from benchapp.wiring.solve import Matrix
 from benchapp.wiring.unlooked import pair_to_look_at
 
 SURE = 0.95
+TOGETHER = 0.97  # that parts which no probe tells apart hold among them: then nothing else is asked about
 LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
@@ -88,7 +89,7 @@ class Locator:
         found = tuple(part for part, share in shares.items() if share >= SURE)
         as_well = self._as_well(clues, ranking)
         rivals = self._rivals(ranking, as_well)
-        probe = None if found else self._next(clues, ranking, ranking.chances, LEAST_BITS, live)
+        probe = None if found else self._next(clues, ranking, _in_doubt(ranking, rivals), LEAST_BITS, live)
         probe = probe or self._splitting(clues, ranking, rivals, live) or self._unlooked(clues, ranking, as_well, live)
         alike = self._alike(ranking, found, rivals)
         if probe is None and not found:
@@ -267,3 +268,14 @@ class Locator:
         wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
         lead = "Most likely so far" if wrong is suspects[0] else "No fault stands out yet; the likeliest"
         return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."
+
+
+def _in_doubt(ranking: Ranking, rivals: tuple[str, ...]) -> Matrix:
+    """The chances that the next probe is to tell apart: all of them, and only the leading parts' once these are sure.
+
+    One part that holds 95 % ends the search. Where it has rivals, a probe elsewhere could but confirm what would not be
+    asked of one part.
+    """
+    group = {next(iter(ranking.by_part)), *rivals}
+    inside = np.array([not parts.isdisjoint(group) for parts in ranking.parts]) * ranking.chances
+    return inside if "" not in group and inside.sum() >= TOGETHER else ranking.chances

@@ -248,10 +248,10 @@ def test_faults_off_the_grid_are_found_with_an_imperfect_meter(
 
 @pytest.mark.parametrize("slip", [0.04, 1e-6], ids=["guarding against slips", "trusting every reading"])
 def test_the_search_takes_few_more_probes_than_the_best_possible_tree(bench: ModuleType, slip: float) -> None:
-    rng = random.Random(2)
     only = MODES.model_copy(update={"parts": {kind: {Mode.open: 1.0} for kind in MODES.parts}, "pins": {}})
     ours, best = [], []
-    for _ in range(8):
+    for seed in range(48):
+        rng = random.Random(seed)
         circuit = bench.made_up_circuit(rng.choice([4, 5, 7]), rng)
         opens = [defect for defect in weigh(circuit, MODES).defects if defect.mode is Mode.open]
         locator = Locator(circuit, only, reader=Reader(slip=slip))
