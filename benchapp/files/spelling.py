@@ -27,7 +27,19 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
         likeness = SequenceMatcher(None, plain, _plain(candidate)).ratio()
         if likeness > best_likeness or (best is None and likeness == best_likeness):
             best, best_likeness = candidate, likeness
-    return best
+    return None if best is not None and _is_a_guess(plain, best, candidates) else best
+
+
+def _is_a_guess(plain: str, best: str, candidates: Iterable[str]) -> bool:
+    """Whether only digits differ, and so from several known words: pin 7 is no misspelt pin 1."""
+    letters = _digits_hidden(plain)
+    if letters == plain or _digits_hidden(_plain(best)) != letters:
+        return False
+    return sum(_digits_hidden(_plain(one)) == letters for one in candidates) > 1
+
+
+def _digits_hidden(word: str) -> str:
+    return "".join("#" if letter.isdecimal() else letter for letter in word)
 
 
 def _plain(word: str) -> str:

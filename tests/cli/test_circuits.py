@@ -111,7 +111,7 @@ def test_people_get_suspects_evidence_and_the_next_probe(capsys):
 @pytest.mark.parametrize(
     ("words", "sentence"),
     [
-        (("expect", "tb-mu9"), "There is no equipment 'tb-mu9'. Did you mean tb-mu1?"),
+        (("expect", "tb-mv1"), "There is no equipment 'tb-mv1'. Did you mean tb-mu1?"),
         (("expect", "tb-rec1", "--set-up", "motor fast"), "“power at on”, “power at off”, “selector at 240 V”"),
         (("expect", "tb-mu1", "--set-up", "upside down"), "tb-mu1 cannot be set up as 'upside down'"),
         (("expect", "tb-mu1", "--mains", "OL"), "is no mains voltage"),

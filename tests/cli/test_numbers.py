@@ -108,7 +108,7 @@ def test_over_range_meets_a_minimum(capsys):
         (("9 V ± 10 %", "9.12 ohm"), '"9.12 ohm" is a resistance; a voltage is needed here'),
         (("from wiring", "9 V"), "needs a piece of equipment"),
         (("mains * 2 ± 1 %", "9 V"), "rests on mains, which only a sequence knows"),
-        (("9 V ± 10 %", "9.12 V", "--meter", "tb-m7"), "There is no meter 'tb-m7'. Did you mean tb-m1?"),
+        (("9 V ± 10 %", "9.12 V", "--meter", "tbm-1"), "There is no meter 'tbm-1'. Did you mean tb-m1?"),
         (("9 V ± 10 %", "9.12 V", "--meter", "tb-pm1", "--function", "resistance"), "has no function 'resistance'"),
         (("9 V ± 10 %", "9.12 V", "--uncertainty", "1 ohm"), "a voltage is needed here"),
         (("9 V ± 10 %", "9.12 V", "--uncertainty", "-1 V"), "is no standard uncertainty"),
