@@ -26,12 +26,13 @@ class CircuitProblem(BenchError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ExpectedReading:
-    """Two terminals, in words too, and the band that a sound unit reads there."""
+    """Two terminals, in words too, the band that a sound unit reads there, and what the meter is set to for it."""
 
     a: str
     b: str
     say: str
     band: "Band"
+    function: str = "resistance"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,6 +127,7 @@ def expected_readings(
     expected of a reading at the mains pins with power on: nobody is to take one.
     """
     from benchapp.wiring import expected_resistance, expected_voltage
+    from benchapp.wiring.stated import is_steady
 
     state, found = _state(circuit, set_up), []
     if not power:
@@ -133,11 +135,12 @@ def expected_readings(
             band = expected_resistance(circuit, a, b, state=state)
             found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
         return tuple(found)
-    measured = _known_mains(mains, circuit)
+    measured = _known_mains(mains, circuit, state)
     (profile,) = read_limits(region=region, folders=folders)
     for a, b in _output_pairs(circuit):
         band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
-        found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
+        function = "DC voltage" if is_steady(circuit, a, b) else "AC voltage"
+        found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band, function=function))
     return tuple(found)
 
 
@@ -204,7 +207,8 @@ def locate_fault(
     from benchapp.wiring.faults import shipped_fault_modes
     from benchapp.wiring.locate import Locator
 
-    measured, state = _known_mains(mains, circuit), _state(circuit, set_up)
+    state = _state(circuit, set_up)
+    measured = _known_mains(mains, circuit, state)
     volts = None if measured is None else float(measured.value_si)
     clues = [replace(read_clue(text, circuit, mains=volts), state=state) for text in readings]
     return Locator(circuit, shipped_fault_modes(), history=history, state=state).findings(clues)
@@ -282,11 +286,12 @@ _USUAL = frozenset({"fuse in", "plug fuse in"})
 """set-ups that leave a circuit as it usually is"""
 
 
-def _known_mains(mains: str | None, circuit: "Circuit") -> "Known | None":
+def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Known | None":
     """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
     from benchapp.errors import BenchError
     from benchapp.judgement import Known
     from benchapp.quantities import Bound, Kind, read_reading
+    from benchapp.wiring.selecting import supply_selected
 
     if mains is None:
         return None
@@ -296,10 +301,11 @@ def _known_mains(mains: str | None, circuit: "Circuit") -> "Known | None":
         raise JudgingProblem(f"The measured mains cannot be read. {problem.sentence}") from problem
     if read.si is None or read.bound is not Bound.exact or read.si <= 0:
         raise JudgingProblem(f"“{mains}” is no mains voltage. Write what was measured, as in 243 V.")
-    supply = circuit.supply
-    if supply is not None and not supply.voltage / 2 <= read.si <= supply.voltage * 2:
+    supply, chosen = circuit.supply, supply_selected(circuit, state)
+    made_for = [volts for volts in (chosen, supply.voltage if supply else None) if volts is not None]
+    if made_for and not min(made_for) / 2 <= read.si <= max(made_for) * 2:
         raise JudgingProblem(
-            f"“{mains}” is far from the {supply.voltage:g} V that {circuit.equipment} is made for. Check the figure."
+            f"“{mains}” is far from the {made_for[0]:g} V that {circuit.equipment} is made for. Check the figure."
         )
     return Known(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
 

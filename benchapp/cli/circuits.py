@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING, Any
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping, Sequence
+
+    from benchapp.actions.circuits import ExpectedReading
     from benchapp.judgement import Band
     from benchapp.wiring import Circuit
     from benchapp.wiring.locate import Findings
@@ -57,10 +60,31 @@ def _expect(asked: argparse.Namespace) -> int:
     power = asked.power == "on" or (asked.power is None and asked.mains is not None)
     found = expected_readings(circuit, power=power, mains=asked.mains, set_up=asked.set_up, region=asked.region)
     if asked.json:
-        print_json([{"a": one.a, "b": one.b, "say": one.say} | _described(one.band) for one in found])
-        return 0
-    print_table([(one.say, *_shown(one.band)) for one in found], head=("between", "expected", "band", "beware"))
+        print_json(
+            [{"a": one.a, "b": one.b, "say": one.say, "function": one.function} | _described(one.band) for one in found]
+        )
+    elif found:
+        _print_expected(found)
+    else:
+        print(f"Nothing comes out of the {circuit.title}: no voltage is read on it.")
     return 0
+
+
+def _print_expected(found: "Sequence[ExpectedReading]") -> None:
+    """The readings as a table; what to beware of stands once below it, by its number."""
+    notes = {words: str(number) for number, words in enumerate(_cautions(found), 1)}
+    rows = []
+    for one in found:
+        expected, limits, _ = _shown(one.band)
+        beware = ", ".join(notes[words] for words in one.band.cautions)
+        rows.append((f"{one.a} – {one.b}", one.say, one.function, expected, limits, beware))
+    print_table(rows, head=("terminals", "between", "meter", "expected", "band", "beware"))
+    for words, number in notes.items():
+        print(f"{number}: {words}")
+
+
+def _cautions(found: "Sequence[ExpectedReading]") -> "Mapping[str, None]":
+    return dict.fromkeys(words for one in found for words in one.band.cautions)
 
 
 def _described(band: "Band") -> dict[str, Any]:

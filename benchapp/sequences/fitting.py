@@ -24,7 +24,8 @@ _ROLES = {
     "supply.N": "a 'supply' and a mains connector",
     "supply.E": "a mains connector with a pin E",
     "case": "points: {case: bare metal of the case}, and an 'earth' part that ends there",
-    "outputs": "a connector that is not the mains",
+    "outputs": "a connector that is not the mains, or where nothing comes out of it "
+    "points: {outside: foil round the outside} and a 'barrier' between mains and outside",
 }
 BY_ROLE = tuple(_ROLES)
 """Terminals that a sequence for many designs names."""

@@ -17,7 +17,7 @@ from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
 from benchapp.sequences.state import StepStatus
 from benchapp.sequences.tester_settings import INSULATION, set_up_of, voltage_needed
-from benchapp.sequences.way_back import must_go_back_first
+from benchapp.sequences.way_back import is_left_out, must_go_back_first
 
 CLOCKS_AGREE = 0.1
 """seconds by which a page's clock and the entries' may differ: a page shows tenths"""
@@ -105,6 +105,8 @@ def _refuse_way_back(standing: Standing, step: PlannedStep) -> str | None:
     for before in standing.plan.way_back:
         if before.address == step.address:
             return None
+        if is_left_out(standing, before):
+            continue
         latest = ledger.latest(before.address)
         if latest is None or latest.number < floor or not ledger.good(latest):
             return f"First {before.address}: {before.say}"

@@ -50,7 +50,7 @@ def _by_role(circuit: Circuit, word: str) -> str:
     if word == "case":
         return _case(circuit)
     if word == "outputs":
-        return next((plug.terminals[0] for plug in circuit.connectors.values() if not plug.mains), "")
+        return next((plug.terminals[0] for plug in circuit.connectors.values() if not plug.mains), _touched(circuit))
     if circuit.supply is None:
         return ""
     if word == "supply.L":
@@ -62,10 +62,12 @@ def _by_role(circuit: Circuit, word: str) -> str:
 
 
 def _case(circuit: Circuit) -> str:
-    if "case" in circuit.terminals:
-        return "case"
-    points = [t for t in circuit.terminals if "." not in t]
-    return points[0] if points else ""
+    return "case" if "case" in circuit.terminals else _touched(circuit)
+
+
+def _touched(circuit: Circuit) -> str:
+    """The first point that can be touched: where nothing comes out, mains is kept from the outside."""
+    return next((terminal for terminal in circuit.terminals if "." not in terminal), "")
 
 
 def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:

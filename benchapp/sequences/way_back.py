@@ -29,13 +29,18 @@ def next_step_back(standing: Standing) -> PlannedStep | None:
     ledger = standing.ledger
     floor = ledger.energised
     for step in standing.plan.way_back:
-        if standing.steps[step.address].status is StepStatus.skipped and not step.shows & frozenset(WAY_BACK):
-            continue  # what shows the way back is never skipped, whatever its file says
+        if is_left_out(standing, step):
+            continue
         number = _good_since(ledger, step, floor)
         if not number:
             return step
         floor = number
     return None
+
+
+def is_left_out(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says."""
+    return standing.steps[step.address].status is StepStatus.skipped and not step.shows & frozenset(WAY_BACK)
 
 
 def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:

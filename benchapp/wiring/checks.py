@@ -7,8 +7,10 @@ from benchapp.files import nearest
 from benchapp.wiring.circuit import Circuit, PartKind, Problem
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
 from benchapp.wiring.groups import groups_of, members
+from benchapp.wiring.polarity_checks import check_polarity
 from benchapp.wiring.rating_checks import check_ratings
 from benchapp.wiring.safety_checks import check_safety
+from benchapp.wiring.stated import WIRES, fed_by_diode
 
 Key = tuple[str | int, ...]
 
@@ -21,7 +23,7 @@ def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tu
     for index, part in enumerate(equipment.circuit):
         if counts[part.id] > 1:
             key: Key = ("circuit", index, part.kind.value)
-            problems.append(Problem(key=key, what=f"the name '{part.id}' is given to {counts[part.id]} parts"))
+            problems.append(_given_twice(key, part.id, counts[part.id], "parts"))
         problems += _unknown_pins(index, part, terminals, connectors)
         if isinstance(part, SwitchPart) and part.usual and part.usual not in part.positions:
             problems.append(_no_position(index, part))
@@ -31,11 +33,18 @@ def check_names(equipment: Equipment, terminals: tuple[str, ...], connectors: tu
             problems.append(
                 Problem(key=("circuit", index, "between"), what=f"both ends of '{part.id}' are the same node")
             )
+    named = Counter(output.output for output in equipment.outputs)
     for index, output in enumerate(equipment.outputs):
+        if named[output.output] > 1:
+            problems.append(_given_twice(("outputs", index, "output"), output.output, named[output.output], "outputs"))
         for end, node in enumerate(output.between):
             if node not in terminals:
                 problems.append(_no_terminal(("outputs", index, "between", end), node, terminals))
     return problems
+
+
+def _given_twice(key: Key, name: str, times: int, of: str) -> Problem:
+    return Problem(key=key, what=f"the name '{name}' is given to {times} {of}", expected="a name of its own for each")
 
 
 def nodes_with_keys(index: int, part: AnyPart) -> Iterator[tuple[Key, str]]:
@@ -106,13 +115,16 @@ def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
         *_bridged_barriers(equipment, circuit),
         *_unjudgeable_outputs(circuit),
         *_lonely_pins(equipment, circuit),
+        *check_polarity(circuit),
         *check_ratings(equipment, circuit),
         *check_safety(equipment, circuit),
     ]
 
 
 def _floating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
+    taps = {tap.at for part in equipment.circuit if isinstance(part, WindingPart) for tap in part.taps}
     ends = Counter(node for branch in circuit.branches for node in (branch.a, branch.b))
+    ends.subtract(taps)  # a tap parts its winding in two, which are no company for each other
     group = groups_of(circuit)
     touchable = {group[terminal] for terminal in circuit.terminals}
     for index, part in enumerate(equipment.circuit):
@@ -125,12 +137,14 @@ def _floating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
                 )
                 break
             if ends[node] == 1:
-                others = [name for name in circuit.nodes if name != node]
+                own = {name for _, name in nodes_with_keys(index, part)}
+                others = [name for name in circuit.nodes if name not in own]
+                lonely = [name for name in others if ends[name] == 1 and name not in circuit.terminals]
                 yield Problem(
                     key=key,
                     what=f"'{part.id}' ends at '{node}', where nothing else is connected",
                     expected="a second part at the same node",
-                    nearest=nearest(node, others) or "",
+                    nearest=nearest(node, lonely) or nearest(node, others) or "",
                 )
 
 
@@ -152,15 +166,14 @@ def _unjudgeable_outputs(circuit: Circuit) -> Iterator[Problem]:
     """Pins that only a diode feeds: without a stated output no reading there could be judged."""
     if circuit.supply is None:
         return
-    plain = groups_of(circuit, frozenset(PartKind) - {PartKind.diode, PartKind.capacitor})
-    wound = {plain[b.a] for b in circuit.branches if b.kind is PartKind.winding}
-    rectified = {plain[node] for b in circuit.branches if b.kind is PartKind.diode for node in (b.a, b.b)} - wound
-    stated = {plain[node] for output in circuit.outputs for node in (output.a, output.b)}
-    fed = sorted(t for t in circuit.terminals if plain[t] in rectified - stated)
+    wire = groups_of(circuit, WIRES)
+    stated = {wire[node] for output in circuit.outputs for node in (output.a, output.b)}
+    fed = sorted(terminal for terminal in fed_by_diode(circuit) if wire[terminal] not in stated)
     if fed:
+        one, it = ("is", "it") if len(fed) == 1 else ("are", "them")
         yield Problem(
             key=("circuit",),
-            what=f"{', '.join(fed)} is fed through a diode, and no voltage is stated for it",
+            what=f"{', '.join(fed)} {one} fed through a diode, and no voltage is stated for {it}",
             expected="an entry under 'outputs' with its volts and their source",
         )
 

@@ -11,10 +11,12 @@ from typing import TYPE_CHECKING
 from benchapp.judgement import Band, Because, Known, LimitFacts, Rule
 from benchapp.quantities import Kind, show, show_uncertainty
 from benchapp.wiring import assumptions
-from benchapp.wiring.circuit import Circuit, Load, Output, Problem, State, WiringProblem
+from benchapp.wiring.circuit import Circuit, Load, Problem, State, WiringProblem
 from benchapp.wiring.expected_dead import check_terminals
 from benchapp.wiring.live import supply_of
 from benchapp.wiring.live_spread import LiveQuestion
+from benchapp.wiring.selecting import too_high
+from benchapp.wiring.stated import stated_voltage
 
 if TYPE_CHECKING:
     from benchapp.judgement import LimitProfile
@@ -40,15 +42,16 @@ def expected_voltage(
     Raises WiringProblem for an unknown terminal, equipment without a supply, or when nothing tells the mains voltage.
     """
     check_terminals(circuit, a, b)
-    stated = _stated_output(circuit, a, b)
+    stated = stated_voltage(circuit, a, b)
     if stated is not None:
-        return _stated_band(stated)
+        return stated
     supply = supply_of(circuit)
     low, likely, high, mains_reason, cautions = _mains(circuit, mains, profile)
     asked = LiveQuestion(circuit, supply, a, b, state or State(), tuple(loads))
     volts = asked.at(likely)
     if volts is None:
         return _ghost(circuit, a, b)
+    burns = too_high(circuit, state or State(), low)
     down, up, moved = asked.spread(likely)
     tap = _tap_of_supply(volts, likely, down + up)
     down, up = down + tap * volts, up + tap * volts
@@ -62,7 +65,7 @@ def expected_voltage(
         rule=Rule.guarded,
         expected=volts if volts > ROUNDING else 0.0,
         derivation=(*reasons, _result(max(lower, 0.0), volts, upper)),
-        cautions=(*cautions, *asked.cautions()),
+        cautions=(*((burns,) if burns else ()), *cautions, *asked.cautions()),
     )
 
 
@@ -105,23 +108,6 @@ def _tap_reason(tolerance: float) -> tuple[Because, ...]:
         return ()
     share = f"± {tolerance * 100:g} %"
     return (Because(what="turns up to the tap", value=share, source=assumptions.COMMON_PRACTICE),)
-
-
-def _stated_output(circuit: Circuit, a: str, b: str) -> Output | None:
-    return next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
-
-
-def _stated_band(output: Output) -> Band:
-    volts = output.volts
-    return Band(
-        kind=Kind.voltage,
-        unit="V",
-        lower=volts.low if volts.low else None,
-        upper=volts.high,
-        rule=Rule.guarded,
-        expected=volts.nominal,
-        derivation=(Because(what=f"output {output.id}", value=volts.stated, source=output.source),),
-    )
 
 
 def _ghost(circuit: Circuit, a: str, b: str) -> Band:

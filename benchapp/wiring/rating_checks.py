@@ -4,12 +4,13 @@ from collections.abc import Iterator
 
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Circuit, PartKind, Problem
-from benchapp.wiring.equipment import Equipment, FusePart, WindingPart
+from benchapp.wiring.equipment import Equipment, FusePart, ResistorPart, WindingPart
 from benchapp.wiring.groups import groups_of
 from benchapp.wiring.ratings import computed_regulation
 
 AGREES = (0.5, 2.0)  # stated regulation against what copper alone gives; common practice, no source
 ABOVE_CORD = 2.2  # times the cord's current may its fuse be: 13 A with 0.75 mm² is met; common practice, no source
+EXTRA_LOW = 50.0  # V AC; BS 7671 / IEC 61140
 SPARE = 1.1  # outputs together against the plate's power: plates round; common practice, no source
 
 
@@ -18,12 +19,17 @@ def check_ratings(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     yield from _windings(equipment)
     yield from _power(equipment)
     yield from _supply_current(equipment, circuit)
+    yield from _class(equipment)
     yield from _earth(equipment, circuit)
     yield from _core_with_no_supply(equipment)
 
 
 def _windings(equipment: Equipment) -> Iterator[Problem]:
     for index, part in enumerate(equipment.circuit):
+        if isinstance(part, WindingPart | ResistorPart) and part.resistance and not part.resistance.nominal:
+            what = f"the {part.kind} '{part.id}' has no resistance at all: 0 ohm"
+            expected = "what a sound one reads, or a 'link' for a wire"
+            yield Problem(key=("circuit", index, "resistance"), what=what, expected=expected)
         if not isinstance(part, WindingPart):
             continue
         if part.resistance is None:
@@ -112,6 +118,18 @@ def _mains_side(circuit: Circuit) -> set[str]:
     group = groups_of(circuit, frozenset({PartKind.link, PartKind.fuse, PartKind.switch}))
     supplied = {group[circuit.supply.live], group[circuit.supply.neutral]}
     return {branch.part for branch in circuit.branches if {group[branch.a], group[branch.b]} <= supplied}
+
+
+def _class(equipment: Equipment) -> Iterator[Problem]:
+    """Class III is fed with extra-low voltage (50 V AC at most, IEC 61140), an item of no class with nothing."""
+    supply, written = equipment.supply, equipment.equipment_class
+    if supply is None or supply.voltage <= EXTRA_LOW:
+        return
+    says = {"III": "is fed with extra-low voltage", "none": "takes no mains"}
+    if written in says:
+        what = f"equipment of class {written} {says[written]}, but its supply is {supply.voltage:g} V"
+        expected = "class I or II as its rating plate shows, or 'class: unknown'"
+        yield Problem(key=("class",), what=what, expected=expected)
 
 
 def _earth(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:

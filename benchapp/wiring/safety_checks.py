@@ -3,12 +3,14 @@
 Common practice, no source, for the figures here; the limits of insulation themselves are the region's.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from benchapp.wiring.circuit import Circuit, PartKind, Problem, State, Supply
 from benchapp.wiring.equipment import Equipment, WindingPart
 from benchapp.wiring.groups import groups_of
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.selecting import selected, volts_of_position
+from benchapp.wiring.unit import positions_of
 
 MAINS_FROM = 50.0  # V AC: from here on a supply is treated as mains; IEC 61140 extra-low voltage, from memory
 WOUND_FOR = (0.85, 1.15)  # of its rating may lie across a primary: mains wanders by 10 %, plates round
@@ -94,13 +96,35 @@ def _bonded(circuit: Circuit) -> dict[int, set[int]]:
 
 
 def _primaries(equipment: Equipment, circuit: Circuit, supply: Supply) -> Iterator[Problem]:
-    """Windings for the supply that get another voltage as the selector usually stands: too much burns them."""
-    wound = [b for b in circuit.branches if b.kind is PartKind.winding and b.core is not None]
+    """Windings for the supply that get another voltage as the selector stands: too much burns them."""
     rated = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if isinstance(p, WindingPart) and _for_supply(p)}
     if not rated:
         return
-    solved = solve_live(circuit, supply, supply.voltage, state=State())
     told: set[str] = set()
+    for state, volts, where in _settings(circuit, supply):
+        yield from _primaries_at(circuit, supply, state, volts, where, rated, told)
+
+
+def _settings(circuit: Circuit, supply: Supply) -> Iterator[tuple[State, float, str]]:
+    """How the selector usually stands, on the plate's supply; then every position named after a voltage, on that."""
+    yield State(), supply.voltage, f"at {supply.voltage:g} V supply"
+    for position in positions_of(circuit):
+        volts = volts_of_position(position)
+        if volts is not None and position != selected(circuit, State()):
+            yield State(selector=position), volts, f"with the selector at {position}, on {volts:g} V,"
+
+
+def _primaries_at(
+    circuit: Circuit,
+    supply: Supply,
+    state: State,
+    supplied: float,
+    where: str,
+    rated: Mapping[str, tuple[int, WindingPart]],
+    told: set[str],
+) -> Iterator[Problem]:
+    wound = [b for b in circuit.branches if b.kind is PartKind.winding and b.core is not None]
+    solved = solve_live(circuit, supply, supplied, state=state)
     leading: dict[str | None, tuple[str, float]] = {}  # of each core the first winding on the supply, and its polarity
     for branch in wound:
         if branch.part not in rated or branch.part in told or branch.emf is None or not branch.emf.nominal:
@@ -114,7 +138,7 @@ def _primaries(equipment: Equipment, circuit: Circuit, supply: Supply) -> Iterat
             told.add(branch.part)
             yield Problem(
                 key=("circuit", index, "rated" if part.rated is not None else part.kind.value),
-                what=f"the winding '{part.id}' is for {branch.emf.nominal:g} V, and at {supply.voltage:g} V supply "
+                what=f"the winding '{part.id}' is for {branch.emf.nominal:g} V, and {where} "
                 f"{abs(volts):.3g} V lie across it",
                 expected="a rating, a tap or a selector position for the supply",
             )

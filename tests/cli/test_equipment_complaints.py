@@ -102,6 +102,15 @@ CASES = [
     ),
     ("voltage: 240 V", "voltage: 115 V", "rated: 240 V", "is for 240 V, and at 115 V supply 115 V lie across it"),
     ("class: II", "class: I", "class: I", "class I has no earth part"),
+    ("class: II", "class: III", "class: III", "class III is fed with extra-low voltage, but its supply is 240 V"),
+    ("class: II", "class: none", "class: none", "class none takes no mains, but its supply is 240 V"),
+    ("resistance: 1.1 ohm", "resistance: 0 ohm", "resistance: 0 ohm", "the winding 'low' has no resistance at all"),
+    (
+        "rated: 240 V supply",
+        "rated: 240 V supply\n    taps: [{at: loose-end, rated: 120 V supply}]",
+        "taps:",
+        "'primary' ends at 'loose-end', where nothing else is connected",
+    ),
     ("cores: 2", "cores: 9", "cores: 9", "9"),
 ]
 

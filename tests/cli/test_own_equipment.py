@@ -1,6 +1,7 @@
-"""An author describes three new items by their wiring alone, with mistakes on the way, and works with them at once.
+"""An author describes four new items by their wiring alone, with mistakes on the way, and works with them at once.
 
-The items are made up: a lamp supply with a centre tap, a switch box without mains, a recorder with a voltage selector.
+The items are made up: a lamp supply with a centre tap, a switch box without mains, a recorder with a voltage selector,
+a tape eraser that nothing comes out of.
 Their files are in `attic/`; each mistake is one change of one of them.
 """
 
@@ -11,9 +12,12 @@ from pathlib import Path
 import pytest
 
 from benchapp.cli import main
+from tests.actions.driving import do_what_is_due
 
+METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 ATTIC = Path(__file__).parent / "attic"
 LAMPS, BOX, RECORDER = "equipment/tb-lp1.yaml", "equipment/tb-sb1.yaml", "equipment/tb-rec2.yaml"
+ERASER = "equipment/tb-er1.yaml"
 TAGS = "connectors/tag-strip-3.yaml"
 
 MISTAKES = [
@@ -63,6 +67,7 @@ MISTAKES = [
     (RECORDER, "10 kohm ± 5 %", "max 10 kohm", "did you mean at most 10 kohm?"),
     (RECORDER, "10 kohm ± 5 %", "9 kohm to 11 kohm", "did you mean between 9 kohm and 11 kohm?"),
     (RECORDER, ", power: 20 VA", "", "5:9: the step “first-power.current” cannot be done on it"),
+    (ERASER, "points: {outside: foil round the outside}\n", "", "names 'outside', and nothing has that name"),
     (TAGS, 'pin: "2", x: 0,', 'pin: "1", x: 0,', '12:11: pin "1" is described twice'),
     (TAGS, 'pin: "3", x: 10,', 'pin: "3", x: 100,', "13:5: pin 3 at x 100 mm, y 0 mm lies outside the outline"),
     (TAGS, "view: from the solder side", "view: from behind", "7:7: "),
@@ -98,10 +103,10 @@ def test_a_mistake_is_told_at_its_line_in_plain_words(capsys, attic, name, old, 
 def test_without_mistakes_every_file_is_good(capsys, attic):
     code, out = run(capsys, "check", str(attic))
     assert code == 0
-    assert out.splitlines()[-1] == "4 files, all good"
+    assert out.splitlines()[-1] == "5 files, all good"
 
 
-@pytest.mark.parametrize("name", [LAMPS, BOX, RECORDER])
+@pytest.mark.parametrize("name", [LAMPS, BOX, RECORDER, ERASER])
 @pytest.mark.parametrize("command", ["expect", "plan"])
 def test_readings_and_probes_follow_from_the_wiring(capsys, attic, name, command):
     code, out = run(capsys, command, str(attic / name), "--json")
@@ -142,6 +147,7 @@ def test_a_box_without_mains_is_probed_from_one_side_to_the_other(capsys, attic)
 @pytest.mark.parametrize(
     ("name", "readings", "part"),
     [
+        (ERASER, ("plug.L,plug.N=OL",), "thermal-fuse"),
         (LAMPS, ("lamps.1,lamps.2=OL", "lamps.2,lamps.3=0.4 ohm", "lamps.1,lamps.3=OL"), "upper"),
         (BOX, ("amplifier.red,pair-a.red=OL", "amplifier.red,pair-a.black=OL"), "speakers"),
         (RECORDER, ("line.1,line.2=10 kohm", "line.4,line.2=10 kohm"), "feed"),
@@ -178,6 +184,25 @@ def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
             assert any(address.startswith("continuity.outputs/") for address in steps)
             assert bench.state(mark).due.words
         assert bench.left_out == ()
+
+
+def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic):
+    """Its insulation is tested against foil round the outside (IEC 60335-1 clause 16, from memory)."""
+    from benchapp.actions import Bench, MeterProof, open_bench, take_in_lot
+    from benchapp.sequences import DueKind
+
+    with Bench.create(attic / "attic.workbook") as bench:
+        proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+        take_in_lot(bench, name="L", equipment="tb-er1", route="mains-item", marks=("TB-401",), by="AB")
+        assert do_what_is_due(bench, "TB-401").kind is DueKind.finished
+        insulation = bench.plan("TB-401").step("insulation.live-to-outputs")
+        assert insulation.terminals == ("plug.L", "outside")
+
+
+def test_an_item_that_nothing_comes_out_of_says_so_with_power_on(capsys, attic):
+    _, out = run(capsys, "expect", str(attic / ERASER), "--mains", "240 V")
+    assert out == "Nothing comes out of the Bulk tape eraser: no voltage is read on it.\n"
 
 
 def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic):

@@ -52,7 +52,7 @@ def written(connectors: Mapping[str, Connector]) -> Callable[..., Circuit]:
     Unless the parts have barriers of their own, one keeps the two connectors apart.
     """
 
-    def compile_parts(parts: str, class_: str = "III", more: str = "") -> Circuit:
+    def compile_parts(parts: str, class_: str = "II", more: str = "") -> Circuit:
         lines = textwrap.dedent(parts).strip()
         if "barrier:" not in lines and "out." in lines:
             lines += "\n- {barrier: apart, between: [in, out]}"
