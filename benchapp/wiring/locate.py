@@ -24,7 +24,7 @@ from benchapp.wiring.solve import Matrix
 from benchapp.wiring.unlooked import pair_to_look_at
 
 SURE = 0.95
-TOGETHER = 0.97  # that parts which no probe tells apart hold among them: then nothing else is asked about
+TOGETHER = 0.985  # that parts which no probe tells apart hold among them: then nothing else is asked about
 LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them

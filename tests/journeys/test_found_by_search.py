@@ -42,8 +42,11 @@ def test_shorted_turns_are_found_with_mains_on_mended_and_the_unit_passes(look, 
         assert technician.page.name == "search"
         assert technician.view.state.energised
 
-        kinds = [probe_once(shift) for _ in range(2)]
+        kinds = []
+        while technician.page.asked() is not None:
+            kinds.append(probe_once(shift))
         assert "voltage" in kinds
+        assert len(kinds) <= 3
         suspects = technician.page._search.findings.suspects
         assert suspects[0].part == "low"
         assert "turns shorted" in suspects[0].words
