@@ -65,9 +65,11 @@ def cord_core(length: float, area: float) -> Spread:
 
 
 def usual_regulation(volt_amperes: float | None) -> UsualRegulation:
-    """The range for a transformer of that size; of unknown size, the broadest."""
-    size = 0.0 if volt_amperes is None else volt_amperes
-    return next(row for row in REGULATIONS if size < row.below_va)
+    """The range for a transformer of that size; of unknown size, all that any size has."""
+    if volt_amperes is None:
+        low, high = min(row.low for row in REGULATIONS), max(row.high for row in REGULATIONS)
+        return UsualRegulation(below_va=float("inf"), low=low, high=high)
+    return next(row for row in REGULATIONS if volt_amperes < row.below_va)
 
 
 def cord_current(area: float) -> float:

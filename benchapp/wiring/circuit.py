@@ -39,6 +39,18 @@ class Spread:
     stated: str
 
 
+@dataclass(frozen=True, slots=True)
+class Extreme:
+    """One end of a tolerance of a winding: factors on its voltage off load and on its resistance under load."""
+
+    emf: float = 1.0
+    ohms: float = 1.0
+
+
+Swing = tuple[Extreme, ...]
+"""the ends of one tolerance, which moves by itself: the turns, or how far the winding sags"""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Branch:
     """One two-terminal piece of a part: a winding with taps has several, a switch one for every contact."""
@@ -56,7 +68,7 @@ class Branch:
     emf: Spread | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
     farads: float | None = None
     working: Spread | None = None  # ohm under load, where the stated regulation gives more than the copper alone
-    tied: bool = False  # emf and resistance rise together: both follow from how much the winding sags to its rating
+    swings: tuple[Swing, ...] = ()  # an output winding's turns and regulation; a capacitor's tolerance
     reasons: tuple[Because, ...] = ()
 
 

@@ -4,13 +4,26 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 """
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from benchapp.wiring.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
 from benchapp.wiring.branches import branches_of
 from benchapp.wiring.checks import check_circuit, check_names
-from benchapp.wiring.circuit import Barrier, Circuit, CordMade, Output, Plug, Problem, Supply, Switch, WiringProblem
+from benchapp.wiring.circuit import (
+    Barrier,
+    Branch,
+    Circuit,
+    CordMade,
+    Output,
+    Plug,
+    Problem,
+    Supply,
+    Switch,
+    WiringProblem,
+)
 from benchapp.wiring.connectors import Connector
 from benchapp.wiring.equipment import BarrierPart, EarthPart, Equipment, FusePart, SwitchPart
+from benchapp.wiring.feeding import feeding
 from benchapp.wiring.groups import members
 
 
@@ -38,9 +51,9 @@ def compile_circuit(equipment: Equipment, connectors: Mapping[str, Connector]) -
 def _assemble(
     equipment: Equipment, connectors: Mapping[str, Connector], plugs: Mapping[str, Plug], terminals: tuple[str, ...]
 ) -> Circuit:
-    branches = tuple(branch for part in equipment.circuit for branch in branches_of(part, equipment))
+    branches = _branches(equipment, {})
     nodes = dict.fromkeys((*terminals, *(node for branch in branches for node in (branch.a, branch.b))))
-    return Circuit(
+    circuit = Circuit(
         equipment=equipment.equipment,
         title=equipment.title,
         nodes=tuple(nodes),
@@ -69,6 +82,11 @@ def _assemble(
         plug_fuses=frozenset(fuse.id for fuse in _plug_fuses(equipment)),
         plug_fuse=next((fuse.rating for fuse in _plug_fuses(equipment)), None),
     )
+    return replace(circuit, branches=_branches(equipment, feeding(circuit, equipment)))
+
+
+def _branches(equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Branch, ...]:
+    return tuple(branch for part in equipment.circuit for branch in branches_of(part, equipment, feeds))
 
 
 def _cord(equipment: Equipment) -> CordMade | None:

@@ -134,6 +134,8 @@ def ohms_with(defect: Defect, sound: float, end: str) -> float:
         return sound + size
     if defect.mode is Mode.drifted:
         return sound * size
+    if defect.mode is Mode.shorted and math.isfinite(sound):
+        return max(sound * size / (sound + size), FLOOR)  # the short lies across a part that still conducts
     if defect.mode is Mode.shorted_turns:
         share = {"low": defect.size.high, "middle": defect.size.middle, "high": defect.size.low}[end]
         return max(sound * (1 - share), FLOOR)
@@ -188,20 +190,32 @@ def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
         resistance=exactly(ohms),
         working=None,
         switch=None if defect.mode is Mode.shorted else branch.switch,
-        farads=None,
         kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
     )
     if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
         return changed, []
-    share = 1.0 if defect.mode is Mode.shorted else defect.size.middle
-    return replace(changed, emf=exactly(branch.emf.nominal * (1 - share))), [_shorted_loop(branch, share)]
+    return _with_a_loop(branch, changed, defect)
 
 
-def _shorted_loop(branch: Branch, share: float) -> Branch:
-    """The shorted turns: a winding closed on itself, which loads the core."""
+def _with_a_loop(branch: Branch, changed: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+    """A winding with a short, and the winding closed on itself that loads the core with what the short takes.
+
+    Of turns that are shorted, a share s of voltage e and copper R: s e behind s R. Of a short r across the ends: by
+    Thévenin e r / (R + r) behind R r / (R + r), and its current is that of e behind R + r. Across a winding that the
+    supply feeds the short takes all there is: what its fuse or the lamp leaves does not depend on a fraction of an ohm.
+    """
     assert branch.emf is not None
-    ohms = branch.resistance.nominal * share if branch.resistance is not None else FLOOR
-    return replace(branch, b=branch.a, emf=exactly(branch.emf.nominal * share), resistance=exactly(ohms), working=None)
+    emf = branch.emf.nominal
+    ohms = branch.resistance.nominal if branch.resistance is not None else FLOOR
+    if defect.mode is Mode.shorted:
+        short = max(defect.size.middle, FLOOR) if branch.swings else FLOOR
+        return replace(changed, emf=exactly(emf * short / (ohms + short))), [_loop(branch, emf, ohms + short)]
+    share = defect.size.middle
+    return replace(changed, emf=exactly(emf * (1 - share))), [_loop(branch, emf * share, ohms * share)]
+
+
+def _loop(branch: Branch, emf: float, ohms: float) -> Branch:
+    return replace(branch, b=branch.a, emf=exactly(emf), resistance=exactly(ohms), working=None)
 
 
 def _crossed(branch: Branch, a: str, b: str) -> Branch:

@@ -13,7 +13,7 @@ from benchapp.files import FileModel, kind_key
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.written import (
     Area,
-    Capacitance,
+    CapacitanceSpread,
     Current,
     CurrentSpread,
     Frequency,
@@ -148,8 +148,8 @@ class CapacitorPart(_Part):
 
     capacitor: str
     """the part's own id"""
-    capacitance: Capacitance
-    """its value: 2200 µF"""
+    capacitance: CapacitanceSpread
+    """its value, with its tolerance where it is known: 2200 µF, 100 nF ± 10 %"""
 
 
 class EarthPart(_Part):

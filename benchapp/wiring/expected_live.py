@@ -1,7 +1,7 @@
 """What should a voltmeter read between two terminals with mains applied, and why? A band with its derivation.
 
-Every tolerance (turns, regulation, resistance) is moved to both its ends in turn and the effects are added: the widest
-that the parts can do together. Mains counts with its reading and twice its standard uncertainty; with no reading, with
+Every tolerance (turns, regulation, resistance, capacitance) stands at one of its ends, chosen so that they together do
+the widest they can. Mains counts with its reading and twice its standard uncertainty; with no reading, with
 the whole legal range of the region.
 """
 
@@ -15,6 +15,7 @@ from benchapp.wiring.circuit import Circuit, Load, Problem, State, WiringProblem
 from benchapp.wiring.expected_dead import check_terminals
 from benchapp.wiring.live import supply_of
 from benchapp.wiring.live_spread import LiveQuestion
+from benchapp.wiring.rectified import Rectified
 from benchapp.wiring.selecting import too_high
 from benchapp.wiring.stated import stated_voltage
 
@@ -46,6 +47,8 @@ def expected_voltage(
     if stated is not None:
         return stated
     supply = supply_of(circuit)
+    if Rectified(circuit, state or State()).between(a, b):
+        return _behind_a_diode(circuit, a, b)
     low, likely, high, mains_reason, cautions = _mains(circuit, mains, profile)
     asked = LiveQuestion(circuit, supply, a, b, state or State(), tuple(loads))
     volts = asked.at(likely)
@@ -53,7 +56,7 @@ def expected_voltage(
         return _ghost(circuit, a, b)
     burns = too_high(circuit, state or State(), low)
     down, up, moved = asked.spread(likely)
-    tap = _tap_of_supply(volts, likely, down + up)
+    tap = _tap_of_supply(LiveQuestion(circuit, supply, a, b, state or State(), ()), likely)
     down, up = down + tap * volts, up + tap * volts
     lower, upper = (volts - down) * low / likely, max((volts + up) * high / likely, RESIDUE)
     reasons = (mains_reason, *asked.reasons(moved), *_tap_reason(tap))
@@ -93,13 +96,15 @@ def _mains(
     return low, (low + high) / 2, high, reason, (caution,)
 
 
-def _tap_of_supply(volts: float, mains: float, moved: float) -> float:
-    """The tolerance (ratio) of a voltage that no part moves and that is not the mains itself.
+def _tap_of_supply(free: LiveQuestion, mains: float) -> float:
+    """The tolerance (ratio) of a voltage that without a load no part moves and that is not the mains itself.
 
     It comes from a tap of the winding that the supply feeds, as in an autotransformer, whose rating is the supply's
     and states no tolerance of its own turns.
     """
-    fixed = moved < STEADY * volts and abs(volts - mains) > STEADY * mains
+    volts = free.at(mains) or 0.0
+    down, up, _ = free.spread(mains)
+    fixed = down + up < STEADY * volts and abs(volts - mains) > STEADY * mains
     return assumptions.TURNS_TOLERANCE if fixed else 0.0
 
 
@@ -122,6 +127,19 @@ def _ghost(circuit: Circuit, a: str, b: str) -> Band:
         cautions=(
             "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
         ),
+    )
+
+
+def _behind_a_diode(circuit: Circuit, a: str, b: str) -> Band:
+    fed = f"a diode decides on the voltage between {circuit.say(a)} and {circuit.say(b)}"
+    return Band(
+        kind=Kind.voltage,
+        unit="V",
+        lower=None,
+        upper=None,
+        rule=Rule.guarded,
+        derivation=(Because(what="rectified", value=fed, source="the circuit"),),
+        cautions=("A rectifier's voltage does not follow from the wiring, and nobody stated this one: not judged.",),
     )
 
 

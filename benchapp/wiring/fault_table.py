@@ -15,7 +15,7 @@ import numpy as np
 from numpy.typing import DTypeLike, NDArray
 
 from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.defects import Defect, Mode, ohms_with
+from benchapp.wiring.defects import Defect, Mode, ohms_with, with_defects
 from benchapp.wiring.solve import Corner, Matrix, Network, dead_network
 
 OPEN = 1e8  # ohm: what stands for no path at all
@@ -66,7 +66,13 @@ def fault_table(
     for start in range(0, len(defects), BLOCK):
         block = slice(start, start + BLOCK)
         faulty[block] = _rank_one(network, leak, rows, pairs, sound, changes[block])
-    _cross(faulty, sound, defects, names, pairs)
+    outside = frozenset(end for pair in state.joined for end in pair)
+    for row, defect in enumerate(defects):
+        if defect.mode is Mode.crossed and {defect.a, defect.b} & outside:
+            # the lead that joins two pins from outside stays at its pin when the wires behind it are crossed
+            faulty[row] = _of_whole(with_defects(circuit, (defect,)), state, corner, names, pairs)
+        elif defect.mode is Mode.crossed:
+            faulty[row] = _crossed(sound, defect, names, pairs)
     return FaultTable(terminals=names, pairs=pairs, sound=sound, faulty=faulty)
 
 
@@ -128,16 +134,24 @@ def _rank_one(
     return np.clip(faulty, 0.0, OPEN, out=faulty)
 
 
-def _cross(
-    faulty: Matrix, sound: Matrix, defects: Sequence[Defect], names: tuple[str, ...], pairs: NDArray[np.int64]
-) -> None:
+def _of_whole(
+    circuit: Circuit, state: State, corner: Corner, names: tuple[str, ...], pairs: NDArray[np.int64]
+) -> Matrix:
+    """R of every pair, of a circuit that is solved as a whole."""
+    network = dead_network(circuit, state, corner)
+    rows = np.array([network.number[name] for name in names], dtype=np.int64)
+    leak = OPEN / 2 * (network.group[:, None] == network.group[None, :])
+    return np.minimum(_between(network.impedance, leak, rows, pairs), OPEN)
+
+
+def _crossed(sound: Matrix, defect: Defect, names: tuple[str, ...], pairs: NDArray[np.int64]) -> Matrix:
     """With two wires crossed, each of the two pins reads what the other would."""
-    number = {name: index for index, name in enumerate(names)}
+    if not {defect.a, defect.b} <= set(names):
+        return sound
     place = np.zeros((len(names), len(names)), dtype=np.int64)
     place[pairs[:, 0], pairs[:, 1]] = place[pairs[:, 1], pairs[:, 0]] = np.arange(len(pairs))
-    for row, defect in enumerate(defects):
-        if defect.mode is Mode.crossed and defect.a in number and defect.b in number:
-            swapped = np.arange(len(names))
-            i, j = number[defect.a], number[defect.b]
-            swapped[i], swapped[j] = j, i
-            faulty[row] = sound[place[swapped[pairs[:, 0]], swapped[pairs[:, 1]]]]
+    swapped = np.arange(len(names))
+    i, j = names.index(defect.a), names.index(defect.b)
+    swapped[i], swapped[j] = j, i
+    found: Matrix = sound[place[swapped[pairs[:, 0]], swapped[pairs[:, 1]]]]
+    return found

@@ -7,7 +7,7 @@ import numpy as np
 
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
-from benchapp.wiring.defects import Defect, at_end, with_defects
+from benchapp.wiring.defects import Defect, Mode, at_end, with_defects
 from benchapp.wiring.fault_table import OPEN, FaultTable, fault_table
 from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.solve import Corner, Matrix, Network, dead_network
@@ -71,6 +71,12 @@ def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
     return np.minimum(rows, np.float32(OPEN), out=rows)
 
 
+def _at_corner(defect: Defect, corner: Corner) -> Defect:
+    """The defect where it reads lowest in the low corner: the more turns are shorted, the fewer ohm are left."""
+    ends = {Corner.low: "high", Corner.high: "low"} if defect.mode is Mode.shorted_turns else {}
+    return at_end(defect, ends.get(corner, corner.value))
+
+
 def _table(
     circuit: Circuit,
     state: State,
@@ -80,7 +86,7 @@ def _table(
     networks: Networks | None,
 ) -> FaultTable:
     if first:
-        changed = with_defects(circuit, [at_end(defect, corner.value) for defect in first])
+        changed = with_defects(circuit, [_at_corner(defect, corner) for defect in first])
         return fault_table(changed, state, corner, defects, kept_as=np.float32)
     known = {} if networks is None else networks
     key = (repr(state), corner)

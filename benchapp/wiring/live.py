@@ -16,7 +16,7 @@ from benchapp.wiring.circuit import Branch, Circuit, Load, PartKind, Problem, St
 from benchapp.wiring.solve import FLOOR, JOINED, grouped, is_closed
 
 HAIR = 1e-7  # magnetising admittance, as a share of 1 VA at rated flux: far too small to move a voltage
-Value = Callable[[Branch, str], float]  # a branch and "emf" or "ohms" -> the value to solve with
+Value = Callable[[Branch, str], float]  # a branch and "emf", "ohms" or "farads" -> the value to solve with
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,9 +35,11 @@ class Solution:
 
 
 def nominal_value(branch: Branch, what: str) -> float:
-    """The likely value of a branch: its off-load voltage, or its resistance as it works on load."""
+    """The likely value of a branch: its off-load voltage, its resistance as it works on load, or its capacitance."""
     if what == "emf":
         return branch.emf.nominal if branch.emf is not None else 0.0
+    if what == "farads":
+        return branch.farads or 0.0
     spread = branch.working or branch.resistance
     return max(spread.nominal if spread is not None else 0.0, FLOOR)
 
@@ -116,9 +118,8 @@ class Equations:
 
     def siemens(self, branch: Branch, value: Value = nominal_value) -> complex:
         """What a branch without windings lets pass at mains frequency."""
-        if branch.farads is not None:
-            return 2j * np.pi * self.supply.frequency * branch.farads
-        return 1 / value(branch, "ohms")
+        charging = 2j * np.pi * self.supply.frequency * value(branch, "farads") if branch.farads else 0.0
+        return charging + (1 / value(branch, "ohms") if branch.resistance is not None else 0.0)
 
     def _stamp_plain(self, matrix: NDArray[np.complex128], value: Value) -> None:
         for branch in self.plain:

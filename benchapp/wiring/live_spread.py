@@ -1,69 +1,118 @@
-"""How far can tolerances move a live reading? Every part to both ends of its own, one at a time."""
+"""How far can tolerances move a live reading? To both ends of what all of them can do together.
 
-from collections.abc import Iterator
+A voltage rises or falls steadily with every single resistance, turn or regulation, so its extremes lie where each of
+them stands at one of its ends. Which ends these are depends on the others (two windings against each other, a load that
+circulates), so they are looked for by moving one after the other until none helps any more. Upwards counts the
+magnitude; downwards the part in phase with the likely voltage, which is no more than the magnitude and passes through
+zero where two windings nearly cancel.
+"""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
 
 from benchapp.judgement import Because
 from benchapp.quantities import Kind, show
-from benchapp.wiring.circuit import Branch, Circuit, Load, PartKind, Spread, State, Supply
-from benchapp.wiring.live import nominal_value, solve_live
-from benchapp.wiring.solve import FLOOR
+from benchapp.wiring import assumptions
+from benchapp.wiring.circuit import Branch, Circuit, Extreme, Load, PartKind, Spread, State, Supply, Swing
+from benchapp.wiring.live import Equations, Solution, nominal_value
+from benchapp.wiring.ratings import FILE
+from benchapp.wiring.solve import FLOOR, Corner, copper_factor_at
 
-NOTICEABLE = 0.002  # a part is named in the derivation when it moves the reading by this share of the largest mover
-Moved = tuple[str, frozenset[str]]  # a part, and which of "emf" and "ohms" are moved to an end of their tolerance
+NOTICEABLE = 0.002  # a winding is named in the derivation when it moves the reading by this share of the largest mover
+COUNTS = 0.02  # any other part, when by this share
+UNMOVED = 1e-6  # V or share of the voltage: a joint that moves it less alone is left out of the search
+ROUNDS = 6  # of moving one tolerance after the other; two or three settle it
+AS_LIKELY = Extreme()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tolerance:
+    """Something that moves on its own: of which part, in which branches (by identity), and its ends."""
+
+    part: str
+    branches: frozenset[int]
+    ends: Swing
+    wound: bool = False
+
+    @property
+    def ohmic(self) -> bool:
+        """Whether a resistance alone moves, as the file states it."""
+        return all(end.emf == 1.0 for end in self.ends)
 
 
 class LiveQuestion:
-    """One pair of terminals in one set-up, asked for its voltage with each tolerance moved in turn."""
+    """One pair of terminals in one set-up, asked for its voltage with tolerances moved."""
 
     def __init__(self, circuit: Circuit, supply: Supply, a: str, b: str, state: State, loads: tuple[Load, ...]) -> None:
-        self.circuit, self.supply, self.a, self.b, self.state, self.loads = circuit, supply, a, b, state, loads
+        self.circuit, self.a, self.b, self.loads = circuit, a, b, loads
+        self._equations = Equations(circuit, supply, state, loads)
+        self._tolerances = tuple(tolerances_of(self._equations))
 
-    def at(self, mains: float, moved: Moved = ("", frozenset()), end: str = "nominal") -> float | None:
-        """Magnitude (V) with values of one part at the low or high end; None when only a ghost is read."""
-        part, which = moved
-
-        def value(branch: Branch, what: str) -> float:
-            if branch.part != part or what not in which:
-                return nominal_value(branch, what)
-            spread = branch.emf if what == "emf" else branch.working or branch.resistance
-            at_end: float = getattr(spread, end) if spread is not None else 0.0
-            return at_end if what == "emf" else max(at_end, FLOOR)
-
-        solution = solve_live(self.circuit, self.supply, mains, state=self.state, loads=self.loads, value=value)
-        volts = solution.between(self.a, self.b)
+    def at(self, mains: float) -> float | None:
+        """Likely magnitude (V); None when only a ghost is read."""
+        volts = self._phasor(mains, {})
         return None if volts is None else abs(volts)
 
-    def spread(self, mains: float) -> tuple[float, float, dict[str, float]]:
-        """How far all tolerances together move the reading down and up (V), and how far each part alone."""
-        middle = self.at(mains) or 0.0
-        down = up = 0.0
-        moved: dict[str, float] = {}
-        for part, which in self._toleranced():
-            ends = [(self.at(mains, (part, which), end) or 0.0) - middle for end in ("low", "high")]
-            down += max(0.0, -min(ends))
-            up += max(0.0, *ends)
-            moved[part] = max(moved.get(part, 0.0), *(abs(end) for end in ends))
-        return down, up, moved
+    def spread(self, mains: float) -> tuple[float, float, dict[Tolerance, float]]:
+        """How far all tolerances together move the reading down and up (V), and how far each of them alone."""
+        likely = self._phasor(mains, {}) or 0.0j
+        middle, direction = abs(likely), likely / abs(likely) if likely else 0.0j
+        moving: list[Tolerance] = []
+        moved: dict[Tolerance, float] = {}
+        for one in self._tolerances:
+            ends = [abs(abs(self._phasor(mains, {one: end}) or 0.0j) - middle) for end in one.ends]
+            moved[one] = max(ends)
+            if one.wound or moved[one] > UNMOVED * max(middle, 1.0):
+                moving.append(one)
+        highest = self._furthest(mains, moving, abs)
+        lowest = -self._furthest(mains, moving, lambda volts: -(volts * direction.conjugate()).real)
+        return middle - max(lowest, 0.0), highest - middle, moved
 
-    def _toleranced(self) -> Iterator[Moved]:
-        """What moves on its own: voltage and resistance of a winding apart, unless one regulation gives both."""
-        for part in dict.fromkeys(branch.part for branch in self.circuit.branches):
-            branches = [branch for branch in self.circuit.branches if branch.part == part]
-            emf = frozenset({"emf"} if any(_has_width(b.emf) for b in branches) else ())
-            ohms = frozenset({"ohms"} if any(_has_width(b.working or b.resistance) for b in branches) else ())
-            apart = (emf, ohms) if not any(b.tied for b in branches) else (emf | ohms,)
-            yield from ((part, which) for which in apart if which)
+    def _furthest(self, mains: float, moving: list[Tolerance], goal: Callable[[complex], float]) -> float:
+        """The most that the goal can be, each tolerance at its likely value or one of its ends."""
+        chosen: dict[Tolerance, Extreme] = {}
+        best = goal(self._phasor(mains, chosen) or 0.0j)
+        for _ in range(ROUNDS):
+            before = best
+            for one in moving:
+                for end in one.ends:
+                    tried = {**chosen, one: end}
+                    found = goal(self._phasor(mains, tried) or 0.0j)
+                    if found > best:
+                        best, chosen = found, tried
+            if best <= before:
+                break
+        return best
 
-    def reasons(self, moved: dict[str, float]) -> tuple[Because, ...]:
-        """Why: the rating and regulation of every winding that counts, then the loads."""
-        scale = max((abs(value) for value in moved.values()), default=0.0)
+    def _phasor(self, mains: float, chosen: dict[Tolerance, Extreme]) -> complex | None:
+        """Voltage from b to a with some tolerances at an end; None when nothing joins the two."""
+        return moved_solution(self._equations, mains, chosen).between(self.a, self.b)
+
+    def reasons(self, moved: dict[Tolerance, float]) -> tuple[Because, ...]:
+        """Why: rating and regulation of every winding that counts, other parts that do, warm copper, the loads."""
+        most = max(moved.values(), default=0.0)
         lines: dict[Because, None] = {}
+        warm = False
         for branch in self.circuit.branches:
-            if moved.get(branch.part, 0.0) > NOTICEABLE * scale:
+            own = {one: volts for one, volts in moved.items() if id(branch) in one.branches}
+            if max(own.values(), default=0.0) > NOTICEABLE * most:
                 lines.update(dict.fromkeys(branch.reasons))
+            ohms = max((volts for one, volts in own.items() if one.ohmic), default=0.0)
+            if ohms > COUNTS * most and branch.resistance is not None:
+                lines[self._stated(branch.part, branch.resistance)] = None
+                warm = warm or branch.copper
+        if warm:
+            low, high = assumptions.ROOM
+            words = f"assumed {low:g} °C to {high:g} °C; warmed by its load, it gives less"
+            source = "copper 0.00393 per kelvin at 20 °C, IEC 60228 Annex B"
+            lines[Because(what="winding temperature", value=words, source=source)] = None
         for load in self.loads:
             lines[Because(what="load", value=show(load.ohms, Kind.resistance), source="as set up")] = None
         return tuple(lines)
+
+    def _stated(self, part: str, spread: Spread) -> Because:
+        source = assumptions.COMMON_PRACTICE if spread.stated.startswith("a ") else FILE
+        return Because(what=self.circuit.part_names.get(part, part), value=spread.stated, source=source)
 
     def cautions(self) -> tuple[str, ...]:
         """What the linear model leaves out here."""
@@ -71,5 +120,50 @@ class LiveQuestion:
         return ("A diode lies here: the linear model does not see it.",) if PartKind.diode in kinds else ()
 
 
-def _has_width(spread: Spread | None) -> bool:
-    return spread is not None and spread.low != spread.high
+def moved_solution(equations: Equations, mains: float, chosen: Mapping[Tolerance, Extreme]) -> Solution:
+    """The circuit solved with some tolerances at an end, all others as likely."""
+    moved: dict[int, Extreme] = {}
+    for one, end in chosen.items():
+        for branch in one.branches:
+            other = moved.get(branch, AS_LIKELY)
+            moved[branch] = Extreme(emf=other.emf * end.emf, ohms=other.ohms * end.ohms)
+
+    def value(branch: Branch, what: str) -> float:
+        likely, end = nominal_value(branch, what), moved.get(id(branch))
+        if end is None:
+            return likely
+        if what == "emf":
+            return likely * end.emf
+        return likely / end.ohms if what == "farads" else max(likely * end.ohms, FLOOR)
+
+    return equations.solve(mains, value)
+
+
+def tolerances_of(equations: Equations) -> Iterator[Tolerance]:
+    """Turns, regulation and copper of each winding as a whole; every other branch by itself."""
+    wound: dict[str, list[Branch]] = {}
+    for branch in equations.windings:
+        wound.setdefault(branch.part, []).append(branch)
+    for part, sections in wound.items():
+        ids = frozenset(id(branch) for branch in sections)
+        copper = () if sections[0].working is not None else (_ends_of(sections[0]),)
+        for ends in (*sections[0].swings, *copper):
+            if ends:
+                yield Tolerance(part=part, branches=ids, ends=ends, wound=True)
+    for branch in equations.plain:
+        for ends in branch.swings or (_ends_of(branch),):
+            if ends:
+                yield Tolerance(part=branch.part, branches=frozenset({id(branch)}), ends=ends)
+
+
+def _ends_of(branch: Branch) -> Swing:
+    """What a resistance may be besides its likely value, copper at both ends of room temperature; nothing if exact."""
+    if branch.resistance is None:
+        return ()
+    likely = nominal_value(branch, "ohms")
+    ends = []
+    for corner in (Corner.low, Corner.high):
+        ohms: float = getattr(branch.resistance, corner.value)
+        warm = copper_factor_at(corner, None) if branch.copper else 1.0
+        ends.append(Extreme(ohms=max(ohms * warm, FLOOR) / likely))
+    return () if set(ends) == {AS_LIKELY} else tuple(ends)

@@ -3,17 +3,20 @@
 A defect is a small update of the circuit without it; of two defects the first is in the circuit that is updated.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.circuit import Circuit, Extreme, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, at_end, with_defects
 from benchapp.wiring.hypotheses import GHOST, LIVE_SHARE, Boxes, Faults
+from benchapp.wiring.live import Equations, supply_of
 from benchapp.wiring.live_change import SolvedCircuit
+from benchapp.wiring.live_spread import Tolerance, moved_solution, tolerances_of
+from benchapp.wiring.rectified import Rectified
 from benchapp.wiring.solve import Matrix
 
 MOST_SOLVED = 20_000
@@ -22,6 +25,9 @@ MOST_BASES = 64
 """inverted equations kept: the sound circuit's, and those of the first defects that pairs are built on"""
 
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
+STANDS = 0.1  # V of the sound circuit from which on a share of it means anything
+MOST_SHARE = 0.9  # by which a voltage is taken to move either way, where windings nearly cancel
+ANYTHING = 1e4  # V: the top of what nothing is told of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -53,6 +59,7 @@ class LiveTable:
         self._circuit = circuit
         self._number = {name: index for index, name in enumerate(circuit.terminals)}
         self._solved: dict[tuple[str, float, Faults], tuple[_Solved, ...]] = {}
+        self._shares: dict[str, tuple[Matrix, Matrix, NDArray[np.bool_]]] = {}
         self._bases: dict[tuple[str, float, Faults], SolvedCircuit] = {}
 
     def box(self, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
@@ -84,8 +91,12 @@ class LiveTable:
             self._solved[key] = tuple(self._solve(faults, end, state, mains, setting) for end in _ends_of(faults))
         each = [_between(solved, pairs) for solved in self._solved[key]]
         floating = np.any([np.isnan(volts) for volts in each], axis=0)
-        low, high = np.min(each, axis=0) * (1 - LIVE_SHARE), np.max(each, axis=0) * (1 + LIVE_SHARE) + 0.1
-        return np.where(floating, 0.0, low), np.where(floating, GHOST, high)
+        if setting not in self._shares:
+            self._shares[setting] = _shares(self._circuit, state)
+        down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares[setting])
+        low, high = np.min(each, axis=0) * (1 - down), np.max(each, axis=0) * (1 + up) + 0.1
+        low, high = np.where(floating, 0.0, low), np.where(floating, GHOST, high)
+        return np.where(untold, 0.0, low), np.where(untold, ANYTHING, high)
 
     def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float, setting: str) -> _Solved:
         sized = tuple(at_end(defect, end) for defect in faults)
@@ -103,6 +114,37 @@ class LiveTable:
                 self._bases.clear()
             self._bases[key] = SolvedCircuit(with_defects(self._circuit, faults), state, mains)
         return self._bases[key]
+
+
+def _shares(circuit: Circuit, state: State) -> tuple[Matrix, Matrix, NDArray[np.bool_]]:
+    """For every two terminals: by which shares the voltage may be lower and higher, and whether it cannot be told.
+
+    A winding whose plate is silent, or whose size alone tells its regulation, moves further than most do. Nothing is
+    told of a voltage behind a diode, or of one that the author states because the wiring does not give it.
+    """
+    supply = supply_of(circuit)
+    equations = Equations(circuit, supply, state, ())
+
+    def volts(chosen: Mapping[Tolerance, Extreme]) -> Matrix:
+        found = moved_solution(equations, supply.voltage, chosen)
+        phasors = np.array([found.voltages[name] for name in circuit.terminals])
+        across: Matrix = np.abs(phasors[:, None] - phasors[None, :])
+        return across
+
+    likely = volts({})
+    down, up = np.zeros_like(likely), np.zeros_like(likely)
+    for one in tolerances_of(equations):
+        if one.wound:
+            moved = [volts({one: end}) - likely for end in one.ends]
+            down, up = down + np.maximum(-np.min(moved, axis=0), 0.0), up + np.maximum(np.max(moved, axis=0), 0.0)
+    shares = [np.clip(by / np.maximum(likely, ROUNDING), LIVE_SHARE, MOST_SHARE) for by in (down, up)]
+    shares = [np.where(likely > STANDS, share, LIVE_SHARE) for share in shares]
+    untold = Rectified(circuit, state).pairs(circuit.terminals)
+    number = {name: index for index, name in enumerate(circuit.terminals)}
+    for output in circuit.outputs:
+        i, j = number[output.a], number[output.b]
+        untold[i, j] = untold[j, i] = True
+    return shares[0], shares[1], untold
 
 
 def _ends_of(faults: Sequence[Defect]) -> tuple[str, ...]:

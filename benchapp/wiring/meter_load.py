@@ -6,7 +6,7 @@ the limits.
 """
 
 from benchapp.wiring.circuit import Branch, Circuit, Load, Spread, State
-from benchapp.wiring.live import solve_live
+from benchapp.wiring.live import nominal_value, solve_live
 from benchapp.wiring.solve import FLOOR
 
 SMALLEST_VOLTAGE = 1e-9
@@ -42,8 +42,8 @@ def _behind(
     circuit: Circuit, a: str, b: str, meter: float, state: State, loads: tuple[Load, ...], end: str
 ) -> float | None:
     def value(branch: Branch, what: str) -> float:
-        if what == "emf":
-            return branch.emf.nominal if branch.emf is not None else 0.0
+        if what != "ohms":
+            return nominal_value(branch, what)
         spread = branch.working or branch.resistance
         return max(float(getattr(spread, end)) if spread is not None else 0.0, FLOOR)
 

@@ -1,10 +1,11 @@
 """Do the ratings of an equipment file agree with each other and with cord, fuse and class?"""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Circuit, PartKind, Problem
 from benchapp.wiring.equipment import Equipment, FusePart, ResistorPart, WindingPart
+from benchapp.wiring.feeding import feeding
 from benchapp.wiring.groups import groups_of
 from benchapp.wiring.ratings import computed_regulation
 
@@ -16,7 +17,7 @@ SPARE = 1.1  # outputs together against the plate's power: plates round; common 
 
 def check_ratings(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     """Every contradiction between ratings."""
-    yield from _windings(equipment)
+    yield from _windings(equipment, feeding(circuit, equipment))
     yield from _power(equipment)
     yield from _supply_current(equipment, circuit)
     yield from _class(equipment)
@@ -24,7 +25,7 @@ def check_ratings(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     yield from _core_with_no_supply(equipment)
 
 
-def _windings(equipment: Equipment) -> Iterator[Problem]:
+def _windings(equipment: Equipment, feeds: Mapping[str, float]) -> Iterator[Problem]:
     for index, part in enumerate(equipment.circuit):
         if isinstance(part, WindingPart | ResistorPart) and part.resistance and not part.resistance.nominal:
             what = f"the {part.kind} '{part.id}' has no resistance at all: 0 ohm"
@@ -36,7 +37,7 @@ def _windings(equipment: Equipment) -> Iterator[Problem]:
             what = f"the winding '{part.id}' has no resistance, and a dead test reads it"
             yield Problem(key=("circuit", index, part.kind.value), what=what, expected="'resistance: 1.2 ohm ± 15 %'")
         yield from _taps(index, part)
-        computed = computed_regulation(part, equipment)
+        computed = computed_regulation(part, equipment, feeds)
         if part.regulation is None or computed is None:
             continue
         if not AGREES[0] * computed <= part.regulation <= AGREES[1] * computed:

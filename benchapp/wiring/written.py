@@ -77,6 +77,7 @@ def _plain(reader: Any, written: Any = str) -> Any:  # noqa: ANN401  pydantic's 
 _tenth = partial(_spread, usual=Decimal("0.1"))
 
 ResistanceSpread = Annotated[Spread, _tenth(Kind.resistance)]  # without a tolerance: ± 10 %, common practice
+CapacitanceSpread = Annotated[Spread, _spread(Kind.capacitance, usual=Decimal("0.2"))]  # else ± 20 %, common practice
 CurrentSpread = Annotated[Spread, _tenth(Kind.current)]
 VoltageSpread = Annotated[Spread, _tenth(Kind.voltage)]
 Resistance = Annotated[float, _value(Kind.resistance)]
@@ -86,6 +87,5 @@ Frequency = Annotated[float, _value(Kind.frequency)]
 Power = Annotated[float, _value(Kind.power)]
 Length = Annotated[float, _value(Kind.length)]
 Area = Annotated[float, _value(Kind.area)]
-Capacitance = Annotated[float, _value(Kind.capacitance)]
 Ratio = Annotated[float, _plain(read_ratio, str | float)]
 RatedText = Annotated[Rated, _plain(read_rated)]

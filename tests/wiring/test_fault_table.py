@@ -55,3 +55,27 @@ def test_sound_readings_are_the_networks(shipped: Mapping[str, Circuit]) -> None
     network = dead_network(circuit, State(), Corner.high)
     for (i, j), ohms in zip(table.pairs, table.sound, strict=True):
         assert ohms == pytest.approx(min(network.resistance(table.terminals[i], table.terminals[j]), OPEN), rel=0.01)
+
+
+def test_a_lead_that_joins_two_pins_stays_there_when_the_wires_behind_one_are_crossed(
+    shipped: Mapping[str, Circuit],
+) -> None:
+    # Live and earth crossed in the plug of tb-mu1, L and N joined for an insulation test: the joined pins now hang on
+    # the case and on neutral, pin E on live; between them lie fuse, cord and primary in series (Kirchhoff, added up).
+    circuit, joined = shipped["tb-mu1"], State(joined=(("plug.L", "plug.N"),))
+    wrong = Defect(part="plug.L, plug.E", mode=Mode.crossed, a="plug.L", b="plug.E")
+    table = fault_table(circuit, joined, Corner.nominal, [wrong])
+    read = {(table.terminals[i], table.terminals[j]): table.faulty[0, n] for n, (i, j) in enumerate(table.pairs)}
+    core = 1.8 / (58e6 * 0.75e-6)
+    assert read["plug.L", "plug.E"] == pytest.approx(480 + 0.1 / 3 + 2 * core + 0.01, rel=1e-4)
+    assert read["plug.N", "case"] == pytest.approx(core + 0.02 + 0.01, rel=1e-3)
+
+
+@pytest.mark.parametrize("ohms", [0.1, 1.0])
+def test_a_short_lies_across_what_still_conducts(shipped: Mapping[str, Circuit], ohms: float) -> None:
+    circuit = shipped["tb-mu1"]
+    number = next(index for index, branch in enumerate(circuit.branches) if branch.part == "low")
+    size = Range(low=ohms, high=ohms)
+    wrong = Defect(part="low", mode=Mode.shorted, branch=number, a="low.a", b="common", size=size)
+    table = fault_table(circuit, State(), Corner.nominal, [wrong], terminals=("outlet.1", "outlet.2"))
+    assert table.faulty[0, 0] == pytest.approx(1.2 * ohms / (1.2 + ohms) + 0.04, rel=1e-6)

@@ -1,5 +1,7 @@
 """What every hypothesis reads with mains on, solved once, and whether the next probe is a live one."""
 
+from collections.abc import Callable
+
 import pytest
 
 from benchapp.actions.circuits import read_circuit
@@ -86,3 +88,15 @@ def test_live_probes_find_shorted_turns(circuit: Circuit) -> None:
             break
         clues.append(live_clue(circuit, faulty, probe.a, probe.b))
     assert locator.findings(clues).suspects[0].part == "high"
+
+
+@pytest.mark.parametrize("volts", [8.9, 10.6, 12.3])
+def test_the_box_of_a_winding_whose_plate_is_silent_is_as_broad_as_its_band(
+    written: Callable[..., Circuit], volts: float
+) -> None:
+    # 9 V with nothing said: from 9 V × 0.97 where the plate is off load to 9 V × 1.35 × 1.03 where it is on load
+    parts = "- {winding: primary, between: [in.1, in.2], resistance: 400 ohm}\n"
+    circuit = written(parts + "- {winding: low, between: [out.1, out.2], rated: 9 V, resistance: 1.5 ohm}\n")
+    table = LiveTable(circuit)
+    low, high = table.box(Clue(a="out.1", b="out.2", kind=Kind.voltage, value=volts, mains=240.0), [()])
+    assert low[0] <= volts <= high[0]
