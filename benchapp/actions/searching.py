@@ -85,12 +85,14 @@ def search_fault(
     from benchapp.sequences.gate import why_no_live_probe
     from benchapp.sequences.own_circuit import circuit_now
     from benchapp.sequences.terminals import circuit_state
+    from benchapp.wiring.clues import counted_as_open
 
     plan, state = bench.plan(unit), bench.state(unit)
     set_up = probing_set_up(plan.by_address.get(address))
     probes = _standing_probes(bench.entries(unit))
-    clues = _latest([*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes)])
     circuit, at_rest = circuit_now(plan, state.facts), circuit_state(plan.circuit, set_up)
+    read = (*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes))
+    clues = _latest(counted_as_open(clue, circuit) for clue in read)
     known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest, before)
     no_live = why_no_live_probe(state.about) or ""
     return Search(
@@ -189,7 +191,8 @@ def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
     blur, state = float(said.get("standard_uncertainty") or 0.0), step.circuit_state or State()
     if step.function in THROUGH_LEADS:
         return Clue(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
-    if step.function == "AC voltage" and said.get("mains") and value is not None:
+    # a reading with a load on is no reading of the outputs left open, which is what every hypothesis is solved for
+    if step.function == "AC voltage" and said.get("mains") and value is not None and not step.loads:
         return Clue(a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state)
     return None
 

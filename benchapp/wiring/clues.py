@@ -1,12 +1,15 @@
 """What has been read so far? Readings that the search for a fault rests on, dead and live."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from math import isfinite
 
 from benchapp.errors import BenchError
 from benchapp.quantities import Bound, Kind, read_reading, show
+from benchapp.wiring.assumptions import OPEN_AT_LEAST
 from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.expected_dead import check_terminals
+from benchapp.wiring.expected_dead import barriers_between, check_terminals
+from benchapp.wiring.solve import Corner, dead_network
 
 TWICE = " twice"
 """behind a reading that was taken again and came out alike"""
@@ -31,6 +34,7 @@ class Clue:
     mains: float | None = None  # V, for a live reading
     state: State = field(default_factory=State)
     times: int = 1
+    shown: float | None = None  # ohm that the meter showed of insulation that is sound, and so counts as OL
 
     @property
     def pair(self) -> frozenset[str]:
@@ -39,7 +43,8 @@ class Clue:
 
     def words(self, circuit: Circuit) -> str:
         """ "OL between pin 1 and pin 4"."""
-        value = "OL" if self.value is None else show(self.value, self.kind)
+        shown = self.shown if self.value is None else self.value
+        value = "OL" if shown is None else show(shown, self.kind)
         return f"{value} between {circuit.say(self.a)} and {circuit.say(self.b)}"
 
 
@@ -59,7 +64,22 @@ def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clu
     value = _value(text, shown, kind)
     if kind is Kind.voltage and mains is None:
         raise ClueProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
-    return Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
+    clue = Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
+    return counted_as_open(clue, circuit)
+
+
+def counted_as_open(clue: Clue, circuit: Circuit) -> Clue:
+    """The same clue, as OL where it reads as much as the insulation between the two terminals must have at least.
+
+    Sound insulation is no open circuit: what the design's own limit passes is no evidence of a leak.
+    """
+    if clue.kind is not Kind.resistance or clue.value is None:
+        return clue
+    network = dead_network(circuit, clue.state, Corner.low)
+    if isfinite(network.resistance(clue.a, clue.b)):
+        return clue
+    limits = [barrier.at_least for barrier in barriers_between(circuit, network, clue.a, clue.b)]
+    return replace(clue, value=None, shown=clue.value) if clue.value >= min(limits, default=OPEN_AT_LEAST) else clue
 
 
 def _value(text: str, shown: str, kind: Kind) -> float | None:

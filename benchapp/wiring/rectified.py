@@ -1,8 +1,8 @@
 """Between which terminals does a diode put direct current, which the linear model of the live circuit does not know?
 
-Each diode in turn is taken as a source of one volt behind a resistance, the windings as plain wire: where that source
-shows between two terminals, their voltage depends on how the diode conducts. Across a winding that feeds a rectifier
-nothing shows, since the winding shorts it: such a voltage stays a matter of turns.
+Each diode in turn is taken as a source of one volt behind a resistance, windings and supply as plain wire: where that
+source shows between two terminals, their voltage depends on how the diode conducts. Across a winding that feeds a
+rectifier nothing shows, since the winding shorts it: such a voltage stays a matter of turns.
 """
 
 import numpy as np
@@ -27,6 +27,9 @@ class Rectified:
                 wires.append(Wire(branch=index, part=branch.part, a=a, b=b, ohms=ohms))
         for one, other in state.joined:
             wires.append(Wire(branch=-1, part="", a=self._number[one], b=self._number[other], ohms=JOINED))
+        if circuit.supply is not None:
+            ends = self._number[circuit.supply.live], self._number[circuit.supply.neutral]
+            wires.append(Wire(branch=-1, part="", a=ends[0], b=ends[1], ohms=FLOOR))
         network = Network(nodes=circuit.nodes, wires=tuple(wires))
         self._group = network.group
         self._put = [

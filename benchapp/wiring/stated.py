@@ -73,12 +73,13 @@ def fed_by_diode(circuit: Circuit) -> tuple[str, ...]:
 
 
 def _rectified(circuit: Circuit, wire: dict[str, int]) -> set[int]:
-    """Groups of wires that a diode ends at and no winding, and what hangs on them through parts but no winding."""
+    """Groups of wires that a diode ends at and no winding or supply, and what hangs on them through parts but neither."""
     plain = groups_of(circuit, PASSING)
     diodes = [node for branch in circuit.branches if branch.kind is PartKind.diode for node in (branch.a, branch.b)]
-    windings = [node for branch in circuit.branches if branch.kind is PartKind.winding for node in (branch.a, branch.b)]
-    behind = {plain[node] for node in diodes} - {plain[node] for node in windings}
-    return ({wire[node] for node in diodes} - {wire[node] for node in windings}) | {
+    driven = [node for branch in circuit.branches if branch.kind is PartKind.winding for node in (branch.a, branch.b)]
+    driven += [] if circuit.supply is None else [circuit.supply.live, circuit.supply.neutral]
+    behind = {plain[node] for node in diodes} - {plain[node] for node in driven}
+    return ({wire[node] for node in diodes} - {wire[node] for node in driven}) | {
         wire[node] for node in circuit.nodes if plain[node] in behind
     }
 

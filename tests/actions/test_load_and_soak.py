@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.actions import Bench, MeterProof, open_bench, record_answer, take_in_lot, verify_workbook
+from benchapp.actions import Bench, MeterProof, open_bench, record_answer, search_fault, take_in_lot, verify_workbook
 from benchapp.sequences import DueKind, ReadingGiven
 from tests.actions.driving import do_what_is_due
 
@@ -50,3 +50,15 @@ def test_a_current_above_the_stop_is_off_at_once_and_a_fault(bench):
     state = bench.state("TB-001")
     assert state.faults[0].part == "low"
     assert state.due.kind is not DueKind.step
+
+
+def test_a_voltage_on_load_is_not_held_against_the_open_outputs(bench):
+    # 9 V at 0.6 A of a winding that gives 10.26 V open: right, and read as an open output it would be shorted turns
+    due = do_what_is_due(bench, "TB-001", until="load.drawn")
+    record_answer(bench, "TB-001", due.address, ReadingGiven(typed="0.12 A", meter="tb-pm1"), by="AB")
+    suspects = search_fault(bench, "TB-001", due.address).findings.suspects
+    readings = bench.state("TB-001").readings
+    spoken = [words for one in suspects for words in (*one.speaks_for, *one.speaks_against)]
+    assert not [words for words in spoken if words.startswith(f"{readings['load.low'].content['value']:g} V")]
+    assert not [words for words in spoken if "Mohm" in words]  # insulation that passed is no evidence of a leak
+    assert "insulation" not in suspects[0].words

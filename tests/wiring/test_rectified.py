@@ -59,6 +59,15 @@ def test_a_rail_with_a_bleeder_wants_its_voltage_stated_too(written: Callable[..
         written(HALF)
 
 
+def test_a_bridge_on_the_mains_leaves_the_mains_alone(written: Callable[..., Circuit]) -> None:
+    parts = "- {diode: d1, between: [in.1, in.3]}\n- {diode: d2, between: [in.2, in.3]}\n"
+    parts += "- {resistor: bleeder, between: [in.3, in.2], resistance: 100 kohm}\n"
+    circuit = written(parts, more="outputs:\n- {output: dc, between: [in.3, in.2], volts: 300 V, source: made up}\n")
+    diodes = Rectified(circuit, State())
+    assert not diodes.between("in.1", "in.2")
+    assert diodes.between("in.3", "in.1")
+
+
 def test_a_stated_voltage_that_is_right_is_held_against_no_part(written: Callable[..., Circuit]) -> None:
     circuit = written(HALF, more=HALF_OUT)
     locator = Locator(circuit, shipped_fault_modes())
