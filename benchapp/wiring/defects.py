@@ -135,7 +135,8 @@ def ohms_with(defect: Defect, sound: float, end: str) -> float:
     if defect.mode is Mode.drifted:
         return sound * size
     if defect.mode is Mode.shorted and math.isfinite(sound):
-        return max(sound * size / (sound + size), FLOOR)  # the short lies across a part that still conducts
+        across = max(sound, FLOOR), max(size, FLOOR)
+        return max(across[0] * across[1] / sum(across), FLOOR)  # the short lies across a part that still conducts
     if defect.mode is Mode.shorted_turns:
         share = {"low": defect.size.high, "middle": defect.size.middle, "high": defect.size.low}[end]
         return max(sound * (1 - share), FLOOR)
@@ -183,11 +184,9 @@ def _parted(branch: Branch) -> Branch:
 
 
 def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
-    sound = math.inf if branch.resistance is None else branch.resistance.nominal
-    ohms = ohms_with(defect, sound, "middle")
     changed = replace(
         branch,
-        resistance=exactly(ohms),
+        resistance=_ohms_within(branch, defect),
         working=None,
         switch=None if defect.mode is Mode.shorted else branch.switch,
         kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
@@ -195,6 +194,15 @@ def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
     if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
         return changed, []
     return _with_a_loop(branch, changed, defect)
+
+
+def _ohms_within(branch: Branch, defect: Defect) -> Spread:
+    """What the branch has with the defect in the middle of its range; its own tolerance stays."""
+    if branch.resistance is None:
+        return exactly(ohms_with(defect, math.inf, "middle"))
+    sound = branch.resistance
+    nominal, low, high = (ohms_with(defect, ohms, "middle") for ohms in (sound.nominal, sound.low, sound.high))
+    return Spread(nominal=nominal, low=low, high=high, stated=f"{nominal:.4g}")
 
 
 def _with_a_loop(branch: Branch, changed: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:

@@ -29,7 +29,9 @@ def expected_current(circuit: Circuit, mains: Known | None = None) -> Band:
     rated = supply.power / supply.voltage
     share = f"{NO_LOAD_SHARE[0] * 100:g} % to {NO_LOAD_SHARE[1] * 100:g} % of the rated {show(rated, Kind.current)}"
     reason = Because(what="current without load", value=share, source=assumptions.COMMON_PRACTICE)
-    return _current_band(NO_LOAD_SHARE[0] * rated, None, NO_LOAD_SHARE[1] * rated * max(scale, 1.0), reason)
+    return _current_band(
+        NO_LOAD_SHARE[0] * rated * min(scale, 1.0), None, NO_LOAD_SHARE[1] * rated * max(scale, 1.0), reason
+    )
 
 
 def _current_band(lower: float, expected: float | None, upper: float, reason: Because) -> Band:

@@ -13,7 +13,7 @@ from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.solve import Corner, Matrix, Network, dead_network
 
 LIVE_SHARE = 0.08  # of a live voltage, either way: turns and regulation; common practice, no source
-GHOST = 60.0  # V that a 10 Mohm meter may show on a floating pin; common practice, no source
+GHOST_SHARE = 0.5  # of the mains that a 10 Mohm meter may show on a floating pin; common practice, no source
 
 Faults = tuple[Defect, ...]
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from benchapp.wiring.circuit import Circuit, Extreme, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, at_end, with_defects
-from benchapp.wiring.hypotheses import GHOST, LIVE_SHARE, Boxes, Faults
+from benchapp.wiring.hypotheses import GHOST_SHARE, LIVE_SHARE, Boxes, Faults
 from benchapp.wiring.live import Equations, supply_of
 from benchapp.wiring.live_change import SolvedCircuit
 from benchapp.wiring.live_spread import Tolerance, moved_solution, tolerances_of
@@ -95,7 +95,7 @@ class LiveTable:
             self._shares[setting] = _shares(self._circuit, state)
         down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares[setting])
         low, high = np.min(each, axis=0) * (1 - down), np.max(each, axis=0) * (1 + up) + 0.1
-        low, high = np.where(floating, 0.0, low), np.where(floating, GHOST, high)
+        low, high = np.where(floating, 0.0, low), np.where(floating, GHOST_SHARE * mains, high)
         return np.where(untold, 0.0, low), np.where(untold, ANYTHING, high)
 
     def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float, setting: str) -> _Solved:

@@ -36,6 +36,9 @@ def _windings(equipment: Equipment, feeds: Mapping[str, float]) -> Iterator[Prob
         if part.resistance is None:
             what = f"the winding '{part.id}' has no resistance, and a dead test reads it"
             yield Problem(key=("circuit", index, part.kind.value), what=what, expected="'resistance: 1.2 ohm ± 15 %'")
+        if part.tolerance is not None and part.tolerance >= 1:
+            what = f"the turns of '{part.id}' cannot be out by {part.tolerance * 100:.4g} %"
+            yield Problem(key=("circuit", index, "tolerance"), what=what, expected="'tolerance: 3 %'")
         yield from _taps(index, part)
         computed = computed_regulation(part, equipment, feeds)
         if part.regulation is None or computed is None:

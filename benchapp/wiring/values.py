@@ -67,6 +67,8 @@ def read_factor(text: str) -> float:
 def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Spread:
     if low > high:
         raise ValueError(f"'{stated}' has its lower limit above its upper one")
+    if low < 0 < nominal:
+        raise ValueError(f"'{stated}' reaches below zero; write it like 'at most 0.1 ohm' or 'between 0 ohm and 2 ohm'")
     return Spread(nominal=float(nominal), low=float(low), high=float(high), stated=stated)
 
 

@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
+from benchapp.errors import BenchError
 from benchapp.files import FileProblems, build_model, parse_document
 from benchapp.wiring import Circuit, Connector, Equipment, WiringProblem, compile_circuit
 
@@ -149,3 +150,20 @@ def test_what_is_known_of_the_design_is_told_in_plain_words() -> None:
     assert facts["internal fuse"] is False
     assert facts["cord length"] == 2.0
     assert facts["cord area"] == pytest.approx(0.75e-6, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("line", "words"),
+    [
+        ("{resistor: r, between: [out.1, out.2], resistance: 10 ohm ± 150 %}", "reaches below zero"),
+        (
+            "{winding: w, between: [out.1, out.2], rated: 9 V off load, resistance: 1 ohm, tolerance: 100 %}",
+            "cannot be out by 100 %",
+        ),
+    ],
+)
+def test_a_tolerance_that_reaches_below_nothing_is_refused(
+    written: Callable[..., Circuit], line: str, words: str
+) -> None:
+    with pytest.raises(BenchError, match=words):
+        written(f"- {{winding: primary, between: [in.1, in.2], resistance: 400 ohm}}\n- {line}\n")

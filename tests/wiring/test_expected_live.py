@@ -169,6 +169,8 @@ def test_first_power_current_has_both_ends(shipped: Mapping[str, Circuit]) -> No
     assert band.lower is not None
     assert band.lower > 0
     assert band.upper == pytest.approx(1.1 * 8 / 240)
+    low = expected_current(shipped["tb-mu1"], mains(216.0))
+    assert low.lower == pytest.approx(0.02 * 8 / 240 * 216 / 240)  # less mains, less current
 
 
 @given(volts_in=st.floats(100, 300), ohms=st.floats(5, 1e4))

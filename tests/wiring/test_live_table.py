@@ -49,7 +49,7 @@ def test_a_floating_pair_may_show_a_ghost(circuit: Circuit) -> None:
     low, high = table.box(clue, [(), (defect,)])
     assert low[1] == 0.0
     assert low[0] > 10
-    assert high[1] > 10
+    assert high[1] == pytest.approx(MAINS / 2)  # what stray capacitance divides at worst; common practice, no source
 
 
 def live_clue(circuit: Circuit, faulty: Circuit, a: str, b: str) -> Clue:
