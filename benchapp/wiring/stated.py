@@ -73,7 +73,7 @@ def fed_by_diode(circuit: Circuit) -> tuple[str, ...]:
 
 
 def _rectified(circuit: Circuit, wire: dict[str, int]) -> set[int]:
-    """Groups of wires that a diode ends at and no winding or supply, and what hangs on them through parts but neither."""
+    """Groups of wires that a diode ends at, but no winding or supply, and what else hangs on them and on neither."""
     plain = groups_of(circuit, PASSING)
     diodes = [node for branch in circuit.branches if branch.kind is PartKind.diode for node in (branch.a, branch.b)]
     driven = [node for branch in circuit.branches if branch.kind is PartKind.winding for node in (branch.a, branch.b)]
