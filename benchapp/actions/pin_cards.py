@@ -1,6 +1,6 @@
 """Pin cards: what to lay under a breakout lead, worked out from an equipment's wiring alone."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,7 +20,10 @@ CAUTIONS = (
     "Live readings only once the unit's safety tests hold.",
     "Follow local codes; leave what you are not trained for to licensed people.",
 )
+NO_MAINS_CAUTIONS = ("Dead readings only, with nothing else connected and capacitors discharged.", CAUTIONS[-1])
 MAINS_CAUTION = "Never lay probes on this connector with mains on it."
+ISOLATED = 1e5
+"""ohm: a pair that may read less is not kept apart, as through a diode; common practice, no source"""
 ONE_WIRE = 1.0
 """ohm, nominal: pins joined by less are one wire on a hand meter; common practice, no source"""
 
@@ -106,26 +109,77 @@ def pin_card_content(
     from benchapp.paper import PinCard
     from benchapp.wiring import face
 
-    plug = circuit.connectors[connector]
+    plug, words = circuit.connectors[connector], _spoken(circuit, connector, drawn)
     pins = set(plug.terminals)
-    dead = [one for one in expected_readings(circuit, folders=folders) if {one.a, one.b} <= pins]
-    readings = [_reading(one, "resistance, dead") for one in dead if not _is_isolation(one)]
+    every = expected_readings(circuit, folders=folders)
+    dead = [one for one in every if {one.a, one.b} <= pins]
+    readings = [_reading(one, "resistance, dead", words) for one in dead if not _is_isolation(one)]
+    readings += [_reading(one, "resistance, dead", words) for one in _across(circuit, plug, every)]
     conditions = [f"Bands of {unit}, with what it has of its own."] if unit else []
-    conditions.append("Resistances with switches on and fuses in.")
+    conditions.append(f"Resistances with switches on and fuses in{_selector_words(circuit)}.")
+    if circuit.supply is None and mains is not None:
+        raise CircuitProblem(f"{circuit.title} has no supply, so its card has no voltages: leave the mains out.")
     if circuit.supply is not None and not plug.mains:
         live = expected_readings(circuit, power=True, mains=mains, region=region, folders=folders)
-        readings += [_reading(one, "voltage, no load") for one in live if {one.a, one.b} <= pins]
-        at = f"at {mains} mains" if mains else f"over the legal range of mains ({region})"
+        here = [one for one in live if {one.a, one.b} <= pins]
+        readings += [_reading(one, _voltage_words(circuit, one), words) for one in here if _is_judged(one)]
+        at = f"at {mains} mains" if mains else f"over the legal range of mains ({_region_title(region, folders)})"
         conditions.append(f"Voltages without load, {at}.")
+        if not all(_is_judged(one) for one in here):
+            conditions.append("Where no voltage is given between two pins, none is judged: a meter may show any.")
+    cautions = CAUTIONS if circuit.supply is not None else NO_MAINS_CAUTIONS
+    numbered, notes = _notes_below(readings)
     return PinCard(
         equipment=circuit.title,
         face=face(drawn),
-        groups=_groups(plug, dead),
-        readings=tuple(readings),
-        conditions=tuple(conditions),
-        cautions=(*((MAINS_CAUTION,) if plug.mains else ()), *CAUTIONS),
+        groups=_groups(circuit, plug, dead, words),
+        readings=numbered,
+        conditions=(*notes, *conditions),
+        cautions=(*((MAINS_CAUTION,) if plug.mains else ()), *cautions),
         printed=printed,
     )
+
+
+def _across(circuit: "Circuit", plug: "Plug", every: Sequence[ExpectedReading]) -> list[ExpectedReading]:
+    """What conducts from a pin here to another output or to a point; by the wire itself where one leads there."""
+    from benchapp.wiring.groups import groups_of
+    from benchapp.wiring.stated import WIRES
+
+    wire, pins = groups_of(circuit, WIRES), set(plug.terminals)
+    mains = {terminal for other in circuit.connectors.values() if other.mains for terminal in other.terminals}
+    here = {wire[pin] for pin in pins}
+    found = [one for one in every if len({one.a, one.b} & pins) == 1 and not {one.a, one.b} & mains]
+    return [
+        one
+        for one in found
+        if not _is_isolation(one) and (wire[one.a] == wire[one.b] or not {wire[one.a], wire[one.b]} <= here)
+    ]
+
+
+def _spoken(circuit: "Circuit", connector: str, drawn: "Connector") -> Mapping[str, str]:
+    """What the card calls each terminal: a pin of the face as it is labelled there, anything else in full."""
+    labels = {f"{connector}.{pin.pin}": pin.label or pin.pin for pin in drawn.pins}
+    return {terminal: labels.get(terminal) or circuit.say(terminal) for terminal in circuit.terminals}
+
+
+def _selector_words(circuit: "Circuit") -> str:
+    from benchapp.wiring import State
+    from benchapp.wiring.selecting import selected
+
+    position = selected(circuit, State())
+    return f", the voltage selector at {position}" if position else ""
+
+
+def _region_title(region: str, folders: Sequence[Path]) -> str:
+    from benchapp.actions.judging import read_limits
+
+    (profile,) = read_limits(region=region, folders=folders)
+    return profile.title
+
+
+def _voltage_words(circuit: "Circuit", one: ExpectedReading) -> str:
+    stated = any({output.a, output.b} == {one.a, one.b} for output in circuit.outputs)
+    return f"{one.function}, {'as stated' if stated or one.function == 'DC voltage' else 'no load'}"
 
 
 def _first_output(circuit: "Circuit") -> str:
@@ -134,41 +188,67 @@ def _first_output(circuit: "Circuit") -> str:
 
 def _is_isolation(one: ExpectedReading) -> bool:
     """Whether nothing joins the two: the groups say so in fewer lines."""
-    return one.band.expected is None
+    return one.band.expected is None and (one.band.lower or 0.0) >= ISOLATED
 
 
-def _reading(one: ExpectedReading, what: str) -> "PinReading":
+def _is_judged(one: ExpectedReading) -> bool:
+    return one.band.lower is not None or one.band.upper is not None
+
+
+def _reading(one: ExpectedReading, what: str, words: Mapping[str, str]) -> "PinReading":
     from benchapp.judgement import say_limits
     from benchapp.paper import PinReading
     from benchapp.quantities import show
 
     expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind, unit=one.band.unit)
     return PinReading(
-        between=f"{_pin(one.a)} and {_pin(one.b)}",
+        between=f"{words[one.a]} and {words[one.b]}",
         what=what,
         expected=expected,
         band=say_limits(one.band),
-        note="; ".join(one.band.cautions),
+        note="\n".join(one.band.cautions),
     )
 
 
-def _groups(plug: "Plug", dead: Sequence[ExpectedReading]) -> tuple[str, ...]:
-    """Which pins are one wire, which hang together through windings and resistors, which are kept apart."""
-    wires = _joined(plug.terminals, [one for one in dead if (one.band.expected or 0.0) < ONE_WIRE])
-    together = _joined(plug.terminals, dead)
-    words = [f"{_listed(pins)} are one wire" for pins in wires if len(pins) > 1]
-    words += [f"{_listed(pins)} hang together" for pins in together if len(pins) > 1 and pins not in wires]
+def _notes_below(readings: "Sequence[PinReading]") -> "tuple[tuple[PinReading, ...], tuple[str, ...]]":
+    """The readings with their notes by number, and each note once; what the conditions say of the mains is no note."""
+    from dataclasses import replace
+
+    from benchapp.wiring.expected_live import NOT_MEASURED
+
+    notes = dict.fromkeys(note for one in readings for note in one.note.splitlines() if note != NOT_MEASURED)
+    numbers = {note: str(number) for number, note in enumerate(notes, 1)}
+    numbered = tuple(
+        replace(one, note=", ".join(numbers[note] for note in one.note.splitlines() if note in numbers))
+        for one in readings
+    )
+    return numbered, tuple(f"{number}: {note}" for note, number in numbers.items())
+
+
+def _groups(
+    circuit: "Circuit", plug: "Plug", dead: Sequence[ExpectedReading], words: Mapping[str, str]
+) -> tuple[str, ...]:
+    """Which pins are one wire, which hang together through windings, resistors or diodes, which are kept apart."""
+    from benchapp.wiring.groups import groups_of
+    from benchapp.wiring.stated import WIRES
+
+    wire = groups_of(circuit, WIRES)
+    joined = [one for one in dead if (one.band.expected or 0.0) < ONE_WIRE and wire[one.a] == wire[one.b]]
+    wires = _joined(plug.terminals, [one for one in joined if one.band.expected is not None])
+    together = _joined(plug.terminals, [one for one in dead if not _is_isolation(one)])
+    lines = [f"{_listed(pins, words)} are one wire" for pins in wires if len(pins) > 1]
+    lines += [f"{_listed(pins, words)} hang together" for pins in together if len(pins) > 1 and pins not in wires]
     apart = [pins for pins in together if not set(pins) <= plug.unused]
     if len(apart) > 1:
-        words.append(f"Kept apart, OL between them: {'; '.join(_listed(pins) for pins in apart)}")
-    words += [f"{_pin(pin)} is unused: OL to every other pin" for pin in plug.terminals if pin in plug.unused]
-    return tuple(words)
+        lines.append(f"Kept apart, OL between them: {'; '.join(_listed(pins, words) for pins in apart)}")
+    unused = [pin for pin in plug.terminals if pin in plug.unused]
+    return (*lines, *(f"{words[pin]} is unused: OL to every other pin" for pin in unused))
 
 
 def _joined(pins: Sequence[str], readings: Sequence[ExpectedReading]) -> list[tuple[str, ...]]:
     """The pins in groups, as these readings join them."""
     groups = [{pin} for pin in pins]
-    for a, b in ((one.a, one.b) for one in readings if one.band.expected is not None):
+    for a, b in ((one.a, one.b) for one in readings):
         first = next(group for group in groups if a in group)
         second = next(group for group in groups if b in group)
         if first is not second:
@@ -177,10 +257,6 @@ def _joined(pins: Sequence[str], readings: Sequence[ExpectedReading]) -> list[tu
     return [tuple(pin for pin in pins if pin in group) for group in groups]
 
 
-def _listed(pins: Sequence[str]) -> str:
-    names = [_pin(pin) for pin in pins]
+def _listed(pins: Sequence[str], words: Mapping[str, str]) -> str:
+    names = [words[pin] for pin in pins]
     return names[0] if len(names) == 1 else f"{', '.join(names[:-1])} and {names[-1]}"
-
-
-def _pin(terminal: str) -> str:
-    return terminal.rpartition(".")[2]

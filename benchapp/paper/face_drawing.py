@@ -14,11 +14,13 @@ BAR = 50.0  # mm
 BAR_HEIGHT = 3.0  # mm
 LARGEST_VIEW = 78.0  # mm: how wide the enlarged view may be
 LARGEST_FACTOR = 5
+TALLEST_BELOW = 100.0  # mm: how tall the enlarged view may be where it stands below the other
 BETWEEN = 12.0  # mm between the two views
 CAPTION = 5.0  # mm under a view
 LINE = 0.6  # points
 LABEL_INSIDE = 5.5  # points: the smallest label that is set inside its pin
 LABEL_BESIDE = 4.5  # points, beside a pin too small for it
+ENLARGED_LABEL = 1.8  # times that in the enlarged view
 
 
 class FaceViews(Flowable):
@@ -28,26 +30,38 @@ class FaceViews(Flowable):
         super().__init__()
         self._face, self._fonts = face, fonts
         self._factor = max(1, min(LARGEST_FACTOR, int(LARGEST_VIEW / face.width)))
-        self._tall = face.height * self._factor + 2 * CAPTION
+        self._below = False
 
     def wrap(self, available_width: float, _available_height: float) -> tuple[float, float]:
         """The whole width; raises PaperProblem where the face at true size is wider than the page."""
+        face = self._face
         if self._face.width * MM > available_width:
             raise PaperProblem(
                 f"The face of {self._face.title} is {self._face.width:.0f} mm wide and the paper leaves "
                 f"{available_width / MM:.0f} mm: it cannot be printed at true size."
             )
-        self.width, self.height = available_width, self._tall * MM
+        if self._factor == 1 and any(not self._fits_inside(pin, 1) for pin in face.pins):
+            across, up = available_width / MM / face.width, TALLEST_BELOW / face.height
+            self._factor = max(1, min(LARGEST_FACTOR, int(across), int(up)))
+            self._below = self._factor > 1
+        heights = [face.height, face.height * self._factor] if self._below else [face.height * self._factor]
+        self.width, self.height = available_width, (sum(heights) + 2 * CAPTION * len(heights)) * MM
         return self.width, self.height
 
     def draw(self) -> None:
-        """True size on the left, enlarged on the right, captions below both."""
-        left = max(self._face.width / 2, 15.0)
-        middle = (self._tall + CAPTION) / 2
+        """True size on the left, enlarged on the right or below, captions below both."""
+        face, tall = self._face, self.height / MM
+        left = max(face.width / 2, 15.0)
+        enlarged = f"{self._factor} times as large"
+        if self._below:
+            self._draw_view(left, tall - face.height / 2, 1, "true size")
+            middle = face.height * self._factor / 2 + 1.5 * CAPTION
+            self._draw_view(face.width * self._factor / 2, middle, self._factor, enlarged)
+            return
+        middle = (tall + CAPTION) / 2
         self._draw_view(left, middle, 1, "true size")
         if self._factor > 1:
-            x = 2 * left + BETWEEN + self._face.width * self._factor / 2
-            self._draw_view(x, middle, self._factor, f"{self._factor} times as large")
+            self._draw_view(2 * left + BETWEEN + face.width * self._factor / 2, middle, self._factor, enlarged)
 
     def _draw_view(self, x: float, y: float, factor: int, caption: str) -> None:
         """A view with its middle at x, y (mm)."""
@@ -66,16 +80,32 @@ class FaceViews(Flowable):
         across, up = (x + pin.x * factor) * MM, (y + pin.y * factor) * MM
         width, height = pin.width * factor * MM, pin.height * factor * MM
         label = self._fonts.bold.printable(pin.label)
-        size = min(height * 0.75, 0.85 * width / max(self._fonts.bold.width(label), 0.1), 14.0)
+        size = self._label_size(pin, factor)
         inside = size >= LABEL_INSIDE
         _draw_pin_shape(canvas, pin, across, up, factor, outlined=inside)
         if not inside:
-            size = LABEL_BESIDE
-            out_x, out_y = _outward(pin)
+            size = LABEL_BESIDE * (1.0 if factor == 1 else ENLARGED_LABEL)
+            out_x, out_y = self._label_side(pin, size / factor / MM)
             across += out_x * (width / 2 + 0.7 * size)
             up += out_y * (height / 2 + 0.7 * size)
         start = across - self._fonts.bold.width(label) * size / 2
         draw_texts(canvas, [(start, up - 0.36 * size, Text(0.0, 0.0, label, size, True))], self._fonts)
+
+    def _label_size(self, pin: FacePin, factor: int) -> float:
+        """The largest size (points) at which the label stands inside its pin."""
+        width, height = pin.width * factor * MM, pin.height * factor * MM
+        label = self._fonts.bold.printable(pin.label)
+        return min(height * 0.75, 0.85 * width / max(self._fonts.bold.width(label), 0.1), 14.0)
+
+    def _label_side(self, pin: FacePin, size: float) -> tuple[float, float]:
+        """Outwards, or on a face where that would cover pins, as between rows, straight up or down for all."""
+        pins = self._face.pins
+        if all(_has_room_outwards(one, pins, size) for one in pins):
+            return _outward(pin)
+        return (0.0, 1.0 if pin.y >= 0 else -1.0)
+
+    def _fits_inside(self, pin: FacePin, factor: int) -> bool:
+        return self._label_size(pin, factor) >= LABEL_INSIDE
 
 
 class ScaleBar(Flowable):
@@ -126,6 +156,14 @@ def _draw_pin_shape(canvas: Canvas, pin: FacePin, across: float, up: float, fact
         canvas.ellipse(left, bottom, left + width, bottom + height, stroke=int(outlined), fill=1)
     else:
         canvas.rect(left, bottom, width, height, stroke=int(outlined), fill=1)
+
+
+def _has_room_outwards(pin: FacePin, pins: tuple[FacePin, ...], size: float) -> bool:
+    """Whether a label of that size (mm), outwards of its pin, stands clear of the other pins."""
+    out_x, out_y = _outward(pin)
+    x, y = pin.x + out_x * (pin.width / 2 + 0.7 * size), pin.y + out_y * (pin.height / 2 + 0.7 * size)
+    needed = 0.7 * size + pin.width / 2
+    return all(max(abs(x - other.x), abs(y - other.y)) >= needed for other in pins if other is not pin)
 
 
 def _outward(pin: FacePin) -> tuple[float, float]:

@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 RESIDUE = 0.1  # V of hum that a hand meter picks up between joined terminals; common practice, no source
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
 STEADY = 1e-3  # a share of the voltage below which nothing moves it
+NOT_MEASURED = "No mains reading: the band covers the whole legal range. Measure the mains to narrow it."
 COVERAGE = 2.0  # times the standard uncertainty of the mains reading: about 95 % (JCGM 100, 6.3)
 
 
@@ -91,9 +92,8 @@ def _mains(
     low, high = legal.lower or 0.0, legal.upper or 0.0
     words = f"{show(low, Kind.voltage)} to {show(high, Kind.voltage)}, rated {supply.stated}"
     source = legal.derivation[0].source if legal.derivation else "the region's limits"
-    caution = "No mains reading: the band covers the whole legal range. Measure the mains to narrow it."
     reason = Because(what="mains, not measured", value=words, source=source)
-    return low, (low + high) / 2, high, reason, (caution,)
+    return low, (low + high) / 2, high, reason, (NOT_MEASURED,)
 
 
 def _tap_of_supply(free: LiveQuestion, mains: float) -> float:

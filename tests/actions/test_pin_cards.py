@@ -55,3 +55,78 @@ def test_the_console_writes_the_card(tmp_path, capsys):
 def test_a_mains_voltage_that_is_none_is_refused(tmp_path, capsys):
     assert main(["pins", "tb-mu1", "--mains", "plenty", "--out", str(tmp_path / "card.pdf")]) == 2
     assert "plenty" in capsys.readouterr().err
+
+
+HEAD = """\
+equipment: made-up
+title: Made up for a test
+class: {kind}
+connectors: {{{connectors}}}
+"""
+SUPPLIED = (
+    HEAD.format(kind="II", connectors="plug: gb-13a-plug, out: din-5-180")
+    + """\
+supply: {voltage: 240 V, power: 20 VA}
+circuit:
+  - {winding: primary, between: [plug.L, plug.N], rated: 240 V supply, resistance: 150 ohm}
+  - {winding: low, between: [ac.1, ac.2], rated: 12 V off load, resistance: 0.5 ohm}
+  - {link: wire-1, between: [ac.1, out.1]}
+  - {link: wire-3, between: [ac.2, out.3]}
+  - {diode: rectifier, between: [ac.1, out.4]}
+  - {barrier: apart, between: [plug, out], at least: 2 Mohm}
+outputs:
+  - {output: dc, between: [out.4, out.3], volts: 16 V ± 10 %, source: rating plate}
+"""
+)
+LEAD = (
+    HEAD.format(kind="none", connectors="near: din-5-180, far: din-5-180")
+    + """\
+circuit:
+  - {link: way-1, between: [near.1, far.1]}
+  - {resistor: way-2, between: [near.2, far.2], resistance: 150 ohm ± 5 %}
+  - {resistor: load, between: [far.1, far.2], resistance: 10 kohm ± 5 %}
+"""
+)
+
+
+def card_of(tmp_path, text, **asked):
+    file = tmp_path / "made-up.yaml"
+    file.write_text(text)
+    return read_card(tmp_path, str(file), **asked)
+
+
+def test_a_winding_of_half_an_ohm_is_no_wire(tmp_path):
+    text = card_of(tmp_path, SUPPLIED)
+    assert "are one wire" not in text
+    assert "1, 3 and 4 hang together" in text  # 4 through the diode: OL one way round alone, so not kept apart
+    assert "Kept apart" not in text
+
+
+def test_what_the_meter_is_set_to_stands_beside_each_voltage(tmp_path):
+    text = card_of(tmp_path, SUPPLIED)
+    assert "1 and 3 AC voltage, no load" in text
+    assert "3 and 4 DC voltage, as stated 16 V" in text
+    assert "(Great Britain)" in text
+
+
+def test_a_note_stands_once_below_the_readings_that_share_it(tmp_path):
+    text = card_of(tmp_path, SUPPLIED)
+    assert text.count("A diode lies in this path") == 1
+
+
+def test_the_other_end_of_a_lead_is_on_the_card(tmp_path):
+    text = card_of(tmp_path, LEAD, connector="near")
+    assert "1 and pin 1 of the far resistance, dead 0.02 ohm" in text
+    assert "2 and pin 2 of the far resistance, dead 150 ohm" in text
+    assert "Live readings" not in text
+    assert "plug" not in text
+
+
+def test_a_pin_is_called_as_its_face_is_labelled(tmp_path):
+    text = read_card(tmp_path, "tb-mu2")
+    assert "in and out resistance, dead" in text
+
+
+def test_a_card_of_an_item_without_supply_takes_no_mains(tmp_path, capsys):
+    assert main(["pins", "tb-ls1", "--mains", "243 V", "--out", str(tmp_path / "card.pdf")]) == 2
+    assert "has no supply, so its card has no voltages" in capsys.readouterr().err

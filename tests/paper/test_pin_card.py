@@ -99,6 +99,35 @@ def test_pins_lie_at_true_size_where_the_connector_file_puts_them():
     assert len(distances) == 2
 
 
+def rows_of(number, *, pitch=2.77):
+    """Contacts of 1 mm in two staggered rows, as on a 37-way trapezoid (DIN 41652 / IEC 60807-2, from memory)."""
+    pin = shipped("din-5-180").pins[0]
+    first = (number + 1) // 2
+    places = [((i - (first - 1) / 2) * pitch, 1.42) for i in range(first)]
+    places += [((i - (number - first - 1) / 2) * pitch, -1.42) for i in range(number - first)]
+    pins = tuple(
+        pin.model_copy(update={"pin": str(i), "x": x, "y": y, "width": 1.0, "height": 1.0})
+        for i, (x, y) in enumerate(places, 1)
+    )
+    outline = shipped("binding-posts-2").outline[0].model_copy(update={"width": 60.0, "height": 10.0})
+    return shipped("din-5-180").model_copy(update={"outline": (outline,), "pins": pins})
+
+
+def test_on_a_crowded_face_no_number_covers_a_pin():
+    """Along the middle of a row of contacts nothing is dark but the contacts, each 1 mm wide, and the outline."""
+    pdf = pin_card(make_card(rows_of(37)))
+    assert "3 times as large" in all_text(pdf)
+    image = picture(pdf)
+    reach = int((RECORD_MARGIN / 72 * 25.4 + 61) * DOTS_PER_MM)
+    rows = [
+        [(b - a + 1) / DOTS_PER_MM for a, b in dark_runs(image.crop((0, y, reach, y + 1)).get_flattened_data())]
+        for y in range(image.size[1] // 3)
+    ]
+    full = [row for row in rows if sum(0.9 < run < 1.1 for run in row) in (18, 19)]
+    assert full
+    assert all(len(row) in (20, 21) for row in full)
+
+
 def test_a_face_wider_than_the_paper_is_a_sentence():
     connector = shipped("din-5-180")
     wide = connector.model_copy(update={"outline": (connector.outline[0].model_copy(update={"diameter": 250.0}),)})
