@@ -12,7 +12,7 @@ from benchapp.quantities import Kind, show
 from benchapp.wiring.circuit import Circuit, Output, PartKind
 from benchapp.wiring.groups import groups_of
 
-WIRES = frozenset({PartKind.link, PartKind.fuse, PartKind.earth, PartKind.switch})
+WIRES = frozenset({PartKind.link, PartKind.fuse, PartKind.earth})
 """Parts that carry a voltage on to the next node unchanged."""
 PASSING = frozenset(PartKind) - {PartKind.diode, PartKind.capacitor, PartKind.barrier}
 
