@@ -166,7 +166,19 @@ def _locate(asked: argparse.Namespace) -> int:
         print_json(_as_json(found))
     else:
         _print_findings(found)
+        _print_set_aside(circuit, asked.reading)
     return 0 if found.found and not found.disagreeing else 1
+
+
+def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
+    """Voltages behind a rectifier: the model knows no diodes, so they point to no part, and that is told."""
+    from benchapp.wiring.stated import is_steady
+
+    for text in readings:
+        ends, _, shown = text.partition("=")
+        a, b = (end.strip() for end in ends.split(","))
+        if shown.strip().casefold().endswith("v") and is_steady(circuit, a, b):
+            print(f"Set aside: {text}. A diode decides on that voltage: hold it against the plate; it tells no part.")
 
 
 def _history(workbook: Path, equipment: str) -> tuple[Any, ...]:

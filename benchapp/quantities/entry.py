@@ -223,4 +223,4 @@ def _refuse_impossible(quantity: Quantity, shown: str) -> None:
 
 def _example(kind: Kind | None) -> str:
     symbol = "V" if kind is None else SI_UNITS[kind].symbol
-    return f"9.12 {symbol}".strip()
+    return "4.7 µF" if symbol == "F" else f"9.12 {symbol}".strip()  # nobody on a bench meets a farad

@@ -7,9 +7,9 @@ two nodes: a pin ("outlet.3"), a touchable point ("case") or any name of the aut
 from collections.abc import Mapping
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, Tag
+from pydantic import Field, Tag, field_validator
 
-from benchapp.files import FileModel, kind_key
+from benchapp.files import FileModel, Mistake, kind_key
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.written import (
     Area,
@@ -107,6 +107,16 @@ class FusePart(_Part):
     """the rating printed on it: 3 A"""
     resistance: ResistanceSpread | None = None
     """of the link, where it is known"""
+
+    @field_validator("rating", mode="before")
+    @classmethod
+    def _no_temperature(cls, written: object) -> object:
+        if str(written).strip().endswith(("°C", "°F")):
+            what = f"{written} is the temperature of a thermal fuse, and a rating is a current"
+            raise Mistake(
+                what, expected=f"no 'rating', or its current; the temperature in 'say: the thermal fuse, {written}'"
+            )
+        return written
 
 
 class SwitchPart(FileModel):

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
     from benchapp.wiring.coverage import Ohmmeter
 
 Pair = tuple[str, str]
+MANY = 12
+"""Groups apart on one connector from which on nobody walks every pair (66 of them): own choice"""
 
 
 class ProbeKind(StrEnum):
@@ -108,26 +110,55 @@ def _earth(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
 
 
 def _isolation(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
-    """One probe between each group on this connector and each other group that a terminal reaches."""
+    """One probe between each group on this connector and each other group that a terminal reaches.
+
+    Of many groups, as in a harness, only those with pins side by side, those that a barrier of the file keeps apart,
+    and mains and bare metal from all.
+    """
     groups = _groups(circuit, network)
+    here = {_group(network, terminal) for terminal in plug.terminals if terminal not in plug.unused}
+    wanted = _may_meet(circuit, network) if len(here) > MANY else None
+    outputs = {pin for other in circuit.connectors.values() if not other.mains for pin in other.terminals}
+    apart = {_group(network, terminal) for terminal in circuit.terminals if terminal not in outputs}
     pairs: dict[Pair, str] = {}
     done: set[frozenset[int]] = set()
     for terminal in (t for t in plug.terminals if t not in plug.unused):
         own = _group(network, terminal)
         for other, members in groups.items():
-            if other != own and frozenset({own, other}) not in done:
-                done.add(frozenset({own, other}))
+            pair = frozenset({own, other})
+            if other != own and pair not in done and (wanted is None or pair & apart or pair in wanted):
+                done.add(pair)
                 far = _handiest(members, circuit, plug)
                 pairs[terminal, far] = f"{circuit.say(terminal)} and {circuit.say(far)} must stay apart"
     return pairs
 
 
+def _may_meet(circuit: Circuit, network: Network) -> set[frozenset[int]]:
+    """Groups that a bridge between neighbouring pins or a leak in a barrier would join."""
+    beside = {
+        frozenset({_group(network, a), _group(network, b)})
+        for plug in circuit.connectors.values()
+        for a, b in plug.neighbours
+        if not {a, b} & plug.unused
+    }
+    walls = {
+        frozenset({_group(network, a), _group(network, b)})
+        for barrier in circuit.barriers
+        for a in barrier.side_a
+        for b in barrier.side_b
+    }
+    return beside | walls
+
+
 def _unused(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
-    """From each unused pin to every group on the connector, at the pin nearest to it."""
+    """From each unused pin to every group on the connector, at its nearest pin; of many only to those beside it."""
     pairs: dict[Pair, str] = {}
     for pin in (terminal for terminal in plug.terminals if terminal in plug.unused):
         near = [other for pair in plug.neighbours if pin in pair for other in pair if other != pin]
-        used = [t for t in (*near, *plug.terminals) if t not in plug.unused]
+        beside = [t for t in near if t not in plug.unused]
+        used = beside or [t for t in plug.terminals if t not in plug.unused]
+        if len({_group(network, t) for t in plug.terminals}) <= MANY:
+            used = [t for t in (*near, *plug.terminals) if t not in plug.unused]
         first_of_group = {_group(network, t): t for t in reversed(used)}
         pairs |= {
             (pin, terminal): f"{circuit.say(pin)} is connected to nothing" for terminal in first_of_group.values()

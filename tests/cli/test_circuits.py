@@ -241,3 +241,41 @@ def test_readings_that_contradict_each_other_are_named_the_worst_first(capsys):
     assert code == 1
     assert {found["disagreeing"][0]["a"], found["disagreeing"][0]["b"]} == {"outlet.1", "outlet.4"}
     assert found["sentence"].startswith("Nothing explains all readings. Take these again: 47 kohm between pin 1")
+
+
+RECTIFIED = """\
+equipment: made-up
+title: Made up for a test
+class: II
+connectors: {plug: gb-13a-plug, out: din-5-180}
+supply: {voltage: 240 V, power: 20 VA}
+circuit:
+  - {winding: primary, between: [plug.L, plug.N], rated: 240 V supply, resistance: 150 ohm}
+  - {winding: low, between: [out.1, out.3], rated: 12 V off load, resistance: 0.5 ohm}
+  - {diode: rectifier, between: [out.1, out.4]}
+  - {resistor: bleeder, between: [out.4, out.3], resistance: 4.7 kohm}
+  - {barrier: apart, between: [plug, out], at least: 2 Mohm}
+outputs:
+  - {output: dc, between: [out.4, out.3], volts: 16 V ± 10 %, source: rating plate}
+"""
+
+
+def test_a_voltage_that_a_diode_decides_on_is_said_to_be_set_aside(tmp_path, capsys):
+    file = tmp_path / "made-up.yaml"
+    file.write_text(RECTIFIED)
+    words = ("--reading", "out.4,out.3=9 V", "--reading", "out.1,out.3=12 V", "--mains", "240 V")
+    _, out, _ = run(capsys, "locate", str(file), *words)
+    assert [line for line in out.splitlines() if "Set aside" in line] == [
+        "Set aside: out.4,out.3=9 V. A diode decides on that voltage: hold it against the plate; it tells no part."
+    ]
+
+
+def test_terminals_are_named_as_locate_takes_them_and_each_caution_stands_once(tmp_path, capsys):
+    file = tmp_path / "made-up.yaml"
+    file.write_text(RECTIFIED)
+    _, out, _ = run(capsys, "expect", str(file))
+    assert "plug.L – plug.N" in out
+    assert out.count("OL counts only with leads") == 1
+    _, out, _ = run(capsys, "expect", str(file), "--mains", "240 V")
+    assert "DC voltage  16 V" in out
+    assert "AC voltage  12 V" in out

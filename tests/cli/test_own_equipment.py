@@ -68,6 +68,7 @@ MISTAKES = [
     (RECORDER, "10 kohm ± 5 %", "9 kohm to 11 kohm", "did you mean between 9 kohm and 11 kohm?"),
     (RECORDER, ", power: 20 VA", "", "5:9: the step “first-power.current” cannot be done on it"),
     (ERASER, "points: {outside: foil round the outside}\n", "", "names 'outside', and nothing has that name"),
+    (ERASER, "rating: 2 A", "rating: 130 °C", "26:13: 130 °C is the temperature of a thermal fuse, and a rating is a"),
     (TAGS, 'pin: "2", x: 0,', 'pin: "1", x: 0,', '12:11: pin "1" is described twice'),
     (TAGS, 'pin: "3", x: 10,', 'pin: "3", x: 100,', "13:5: pin 3 at x 100 mm, y 0 mm lies outside the outline"),
     (TAGS, "view: from the solder side", "view: from behind", "7:7: "),

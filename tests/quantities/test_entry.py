@@ -209,7 +209,7 @@ def test_what_cannot_be_a_voltage_is_refused_with_a_sentence(typed, sentence):
         ("5 m", Kind.time, "s", '"5 m" is a length; a time is needed here, for example 9.12 s.'),
         ("4k7 kohm", Kind.resistance, "", '"4k7 kohm" has two prefixes. Write for example 4.7 kohm.'),
         ("4k7", Kind.temperature, "°C", '"4k7" cannot be read as a temperature. Write for example 9.12 °C.'),
-        ("4G7", Kind.capacitance, "", '"4G7" cannot be read as a capacitance. Write for example 9.12 F.'),
+        ("4G7", Kind.capacitance, "", '"4G7" cannot be read as a capacitance. Write for example 4.7 µF.'),
         ("5 furlong", Kind.length, "m", 'The unit "furlong" is not known. For a length, write for example m.'),
     ],
 )

@@ -6,7 +6,17 @@ from itertools import combinations, pairwise
 import numpy as np
 import pytest
 
-from benchapp.wiring import Circuit, ProbeKind, State, WiringProblem, probe_plan
+from benchapp.files import build_model, parse_document
+from benchapp.wiring import (
+    Circuit,
+    Connector,
+    Equipment,
+    ProbeKind,
+    State,
+    WiringProblem,
+    compile_circuit,
+    probe_plan,
+)
 from benchapp.wiring.coverage import REVEALED, Ohmmeter, continuity_pairs, fewest, hidden_defects, revealing
 from benchapp.wiring.defects import Mode, defects_of
 
@@ -112,3 +122,21 @@ def test_what_no_probe_can_show_is_said_with_its_reason(shipped: Mapping[str, Ci
     assert hidden[Mode.crossed, "plug.L, plug.N"] == "no pair of terminals reads differently with it"
     assert "within tolerance" in hidden[Mode.high_resistance, "cord-live"]
     assert (Mode.open, "low-a") not in hidden
+
+
+def test_on_a_harness_every_pin_is_kept_from_its_neighbours_and_nobody_walks_every_pair() -> None:
+    """37 ways in two rows: 666 pairs of wires a side, of which solder can bridge those side by side."""
+    pins = [(f"{i}", 2.77 * i - 27.7, 1.42) for i in range(1, 20)] + [
+        (f"{i}", 2.77 * (i - 19) - 26.3, -1.42) for i in range(20, 38)
+    ]
+    row = "connector: rows\ntitle: Two rows\nsource: made up\nstatus: made up\n"
+    row += "outline: [{shape: rectangle, width: 60, height: 10}]\npins:\n"
+    row += "".join(f'  - {{pin: "{pin}", x: {x:.3f}, y: {y}, width: 1, height: 1}}\n' for pin, x, y in pins)
+    connector = build_model(parse_document(row, "rows.yaml"), Connector)
+    text = "equipment: harness\ntitle: A harness\nclass: none\nconnectors: {near: rows, far: rows}\ncircuit:\n"
+    text += "".join(f"  - {{link: way-{i}, between: [near.{i}, far.{i}]}}\n" for i in range(1, 37))
+    harness = compile_circuit(build_model(parse_document(text, "harness.yaml"), Equipment), {"rows": connector})
+    plan = probe_plan(harness, "near")
+    probed = {frozenset({probe.a, probe.b}) for probe in plan}
+    assert {frozenset(pair) for pair in harness.connectors["near"].neighbours} <= probed
+    assert len(plan) < 150
