@@ -215,10 +215,13 @@ def _print_findings(found: "Findings") -> None:
         (f"{one.share:.0%}", one.words, "; ".join(one.speaks_for), "; ".join(one.speaks_against), one.history)
         for one in found.suspects
     ]
+    head = ("chance", "suspect", "for it", "against it", "before")
+    told = [column for column in range(len(head)) if any(row[column] for row in rows)]
     if rows:
-        print_table(rows, head=("chance", "suspect", "for it", "against it", "before"))
+        print_table([tuple(row[column] for column in told) for row in rows], head=tuple(head[c] for c in told))
     if found.next_probe is not None:
-        print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b})")
+        power = "mains on" if found.next_probe.live else "dead"
+        print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")
 
 
 def _pins_arguments(parser: argparse.ArgumentParser) -> None:

@@ -110,11 +110,12 @@ def _empty_groups(index: int, part: BarrierPart, nodes: tuple[str, ...]) -> Iter
 
 def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
     """Complaints that need the whole circuit: floating parts, bridged barriers, missing or contradictory ratings."""
+    floating = list(_floating(equipment, circuit))
     return [
-        *_floating(equipment, circuit),
+        *floating,
         *_bridged_barriers(equipment, circuit),
         *_unjudgeable_outputs(circuit),
-        *_lonely_pins(equipment, circuit),
+        *(() if floating else _lonely_pins(equipment, circuit)),  # one misspelt node would leave its pins lonely too
         *check_polarity(circuit),
         *check_ratings(equipment, circuit),
         *check_safety(equipment, circuit),

@@ -11,13 +11,15 @@ from benchapp.errors import BenchError
 from benchapp.files import Mistake
 from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.quantities import Kind, read_quantity
+from benchapp.quantities.units import SI_UNITS
 from benchapp.wiring.circuit import Spread
 
 _BETWEEN = re.compile(r"between\s+(?P<low>.+?)\s+and\s+(?P<high>.+)", re.IGNORECASE)
 _AT_MOST = re.compile(r"at most\s+(?P<high>.+)", re.IGNORECASE)
 _BOTH = re.compile(r"(?P<value>.+?)\s*(?:±|\+/-|\+-)\s*(?P<by>.+)")
 _UP_DOWN = re.compile(r"(?P<value>.+?)\s*\+\s*(?P<up>[\d.,]+\s*%)\s*[-−]\s*(?P<down>[\d.,]+\s*%)")
-FORMS = "'480 ohm', '480 ohm ± 10 %', '1.2 ohm +20 % -10 %', 'between 1 ohm and 2 ohm' or 'at most 0.1 ohm'"
+FORMS = "'480 {u}', '480 {u} ± 10 %', '1.2 {u} +20 % -10 %', 'between 1 {u} and 2 {u}' or 'at most 0.1 {u}'"
+_BENCH_UNITS = {Kind.capacitance: "µF"}  # where the SI unit is none that a part is marked in
 
 
 def read_spread(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Spread:
@@ -37,6 +39,10 @@ def read_spread(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Spread
         return _spread(value, value * (1 - _percent(match["down"])), value * (1 + _percent(match["up"])), words)
     if match := _BOTH.fullmatch(words):
         value, by = _exact(match["value"], kind), match["by"].strip()
+        if by.replace(".", "").replace(",", "").isdecimal():
+            raise Mistake(
+                f'the tolerance "{by}" has neither a % nor a unit', nearest=f"{match['value'].strip()} ± {by} %"
+            )
         off = abs(value) * _percent(by) if by.endswith("%") else _exact(by, kind)
         return _spread(value, value - off, value + off, words)
     suggestion = accept_suggestion(words)
@@ -76,7 +82,11 @@ def _exact(text: str, kind: Kind) -> Decimal:
     try:
         return Decimal(read_quantity(text.strip(), kind=kind).si_exact)
     except BenchError as problem:
-        raise ValueError(f"{problem.sentence.rstrip('.')}; a value is written like {FORMS}") from problem
+        raise ValueError(f"{problem.sentence.rstrip('.')}; a value is written like {_forms(kind)}") from problem
+
+
+def _forms(kind: Kind) -> str:
+    return FORMS.format(u=_BENCH_UNITS.get(kind) or SI_UNITS[kind].symbol)
 
 
 def _percent(text: str) -> Decimal:

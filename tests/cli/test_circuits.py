@@ -106,6 +106,8 @@ def test_people_get_suspects_evidence_and_the_next_probe(capsys):
     _, out, _ = run(capsys, "locate", "tb-mu1", "--reading", "outlet.1,outlet.4=OL")
     assert "the joint at pin 4 is open" in out
     assert "Next: Black probe on" in out
+    assert ", dead)" in out
+    assert "before" not in out.splitlines()[1]  # no repair was recorded, so there is no such column
 
 
 @pytest.mark.parametrize(

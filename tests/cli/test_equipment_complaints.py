@@ -115,6 +115,25 @@ CASES = [
 ]
 
 
+def test_a_misspelt_inside_node_is_told_once_at_each_end_and_not_again_at_the_pins(tmp_path, capsys):
+    text = SOUND.replace(
+        "  - winding: low\n    between: [output.1, output.2]", "  - winding: low\n    between: [lw.1, low.2]"
+    )
+    links = "  - {link: one, between: [low.1, output.1]}\n  - {link: two, between: [low.2, output.2]}\n"
+    found = complaints(
+        tmp_path, capsys, text.replace("  - barrier: mains-to-output", links + "  - barrier: mains-to-output")
+    )
+    assert [line.rpartition("did you mean ")[2] for line in found] == ["low.1?", "lw.1?"]
+
+
+def test_a_value_of_another_kind_is_shown_in_the_units_of_its_kind(tmp_path, capsys):
+    part = "  - {capacitor: c, between: [output.1, output.2], capacitance: 100}\n"
+    (found,) = complaints(
+        tmp_path, capsys, SOUND.replace("  - barrier: mains-to-output", part + "  - barrier: mains-to-output")
+    )
+    assert "Write for example 4.7 µF; a value is written like '480 µF', '480 µF ± 10 %'" in found
+
+
 @pytest.mark.parametrize(("before", "after", "at", "words"), CASES, ids=[case[3][:50] for case in CASES])
 def test_a_contradiction_is_complained_about_at_its_line(tmp_path, capsys, before, after, at, words):
     assert before in SOUND

@@ -69,6 +69,8 @@ MISTAKES = [
     (RECORDER, ", power: 20 VA", "", "5:9: the step “first-power.current” cannot be done on it"),
     (ERASER, "points: {outside: foil round the outside}\n", "", "names 'outside', and nothing has that name"),
     (ERASER, "rating: 2 A", "rating: 130 °C", "26:13: 130 °C is the temperature of a thermal fuse, and a rating is a"),
+    (RECORDER, "10 kohm ± 5 %", "10 kohm ± 5", "neither a % nor a unit; did you mean 10 kohm ± 5 %?"),
+    (ERASER, "2.5 m,", "2.5,", '6:16: "2.5" has no unit'),
     (TAGS, 'pin: "2", x: 0,', 'pin: "1", x: 0,', '12:11: pin "1" is described twice'),
     (TAGS, 'pin: "3", x: 10,', 'pin: "3", x: 100,', "13:5: pin 3 at x 100 mm, y 0 mm lies outside the outline"),
     (TAGS, "view: from the solder side", "view: from behind", "7:7: "),
