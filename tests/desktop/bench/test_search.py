@@ -139,7 +139,7 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
     text = " ".join(all_text((tmp_path / "pins.pdf").read_bytes()).split())
     assert "1 and 4 are one wire" in text
     assert "Bands of TB-001, with what it has of its own." in text
-    assert "over the legal range of mains (gb)" in text
+    assert "over the legal range of mains (Great Britain)" in text
 
 
 def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(technician, tmp_path):
