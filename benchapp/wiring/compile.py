@@ -139,7 +139,9 @@ def _neighbours(name: str, connector: Connector) -> tuple[tuple[str, str], ...]:
         for index, one in enumerate(pins)
         for other in pins[index + 1 :]
     }
-    nearest = {pin: min(gap for pair, gap in gaps.items() if pin in pair) for pair in gaps for pin in pair}
+    nearest: dict[str, float] = {}
+    for pair, gap in gaps.items():
+        nearest |= {pin: min(gap, nearest.get(pin, gap)) for pin in pair}
     return tuple(pair for pair, gap in gaps.items() if gap <= 1.2 * max(nearest[pair[0]], nearest[pair[1]]))
 
 
