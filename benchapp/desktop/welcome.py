@@ -24,7 +24,7 @@ class WelcomePage(QWidget):
         self.path = QLineEdit()
         self.path.setObjectName("welcome-path")
         self.path.setAccessibleName(tr("Workbook file"))
-        self.path.setPlaceholderText(tr("for example /home/me/tarnbeck.bench"))
+        self.path.setPlaceholderText(tr("for example /home/me/tarnbeck.workbook"))
         self.open = button("welcome-open", tr("Enter  Open this workbook"), "main")
         self.new = button("welcome-new", tr("Begin a new workbook there"))
         self.complaint = label("welcome-complaint", "complaint")

@@ -85,9 +85,10 @@ class FaceViews(Flowable):
         _draw_pin_shape(canvas, pin, across, up, factor, outlined=inside)
         if not inside:
             size = LABEL_BESIDE * (1.0 if factor == 1 else ENLARGED_LABEL)
-            out_x, out_y = self._label_side(pin, size / factor / MM)
-            across += out_x * (width / 2 + 0.7 * size)
-            up += out_y * (height / 2 + 0.7 * size)
+            side = self._label_side(pin, size / factor / MM)
+            out_x, out_y = beside(side, width, height, self._fonts.bold.width(label) * size, size)
+            across += out_x
+            up += out_y
         start = across - self._fonts.bold.width(label) * size / 2
         draw_texts(canvas, [(start, up - 0.36 * size, Text(0.0, 0.0, label, size, True))], self._fonts)
 
@@ -164,6 +165,19 @@ def _has_room_outwards(pin: FacePin, pins: tuple[FacePin, ...], size: float) -> 
     x, y = pin.x + out_x * (pin.width / 2 + 0.7 * size), pin.y + out_y * (pin.height / 2 + 0.7 * size)
     needed = 0.7 * size + pin.width / 2
     return all(max(abs(x - other.x), abs(y - other.y)) >= needed for other in pins if other is not pin)
+
+
+def beside(
+    side: tuple[float, float], width: float, height: float, label_width: float, size: float
+) -> tuple[float, float]:
+    """How far a label's middle lies from its pin's, on that side, so that neither covers the other.
+
+    `side` is a direction of length one; `width`, `height`: of the pin; `label_width`, `size`: of the label. All in points.
+    """
+    out_x, out_y = side
+    clear_x, clear_y = (width + label_width) / 2 + 0.2 * size, (height + size) / 2
+    reach = min(clear_x / max(abs(out_x), 1e-9), clear_y / max(abs(out_y), 1e-9))
+    return out_x * reach, out_y * reach
 
 
 def _outward(pin: FacePin) -> tuple[float, float]:

@@ -153,7 +153,10 @@ def repairs_table(repairs: Sequence[RepairLine], width: float, fonts: Faces) -> 
 def readings_table(readings: Sequence[PinReading], width: float, fonts: Faces) -> Table:
     """What should be read between two pins."""
     rows = [(r.between, r.what, r.expected, r.band, r.note) for r in readings]
-    return _plain_table(PIN_COLUMNS, rows, PIN_SHARES, width, fonts)
+    if any(r.note for r in readings):
+        return _plain_table(PIN_COLUMNS, rows, PIN_SHARES, width, fonts)
+    shares = tuple(share / sum(PIN_SHARES[:-1]) for share in PIN_SHARES[:-1])
+    return _plain_table(PIN_COLUMNS[:-1], [row[:-1] for row in rows], shares, width, fonts)
 
 
 def signatures_table(signatures: Sequence[Signature], width: float, fonts: Faces) -> Table:

@@ -82,11 +82,17 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
     between = " and ".join(
         plan.circuit.say(end) if end in plan.circuit.terminals else end for end in (given.a, given.b)
     )
-    words = f"Probed live: {given.typed}" if given.live else f"Probed: {given.typed}"
+    shown = _with_unit(given.typed, "V" if given.live else "ohm")
+    words = f"Probed live: {shown}" if given.live else f"Probed: {shown}"
     return {
         "words": f"{words} between {between}.",
         PROBED: {"a": given.a, "b": given.b, "typed": given.typed, **probed, "meter": meter, "set_up": list(set_up)},
     }
+
+
+def _with_unit(typed: str, unit: str) -> str:
+    """What was typed, with the unit that it is read in where it states none."""
+    return f"{typed} {unit}" if typed and not any(sign.isalpha() for sign in typed) else typed
 
 
 def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> dict[str, Any]:

@@ -6,6 +6,7 @@ from benchapp.actions import export_pin_card
 from benchapp.actions.circuits import CircuitProblem
 from benchapp.cli import main
 from benchapp.files import shipped_folder
+from benchapp.paper import page_count
 from tests.paper.making import all_text
 
 EQUIPMENT = sorted(path.stem for path in (shipped_folder("resources") / "equipment").glob("*.yaml"))
@@ -130,3 +131,9 @@ def test_a_pin_is_called_as_its_face_is_labelled(tmp_path):
 def test_a_card_of_an_item_without_supply_takes_no_mains(tmp_path, capsys):
     assert main(["pins", "tb-ls1", "--mains", "243 V", "--out", str(tmp_path / "card.pdf")]) == 2
     assert "has no supply, so its card has no voltages" in capsys.readouterr().err
+
+
+def test_what_goes_for_every_voltage_is_said_once_and_the_card_stays_one_page(tmp_path):
+    text = read_card(tmp_path, "tb-mu1")
+    assert text.count("No mains reading: the band covers the whole legal range.") == 1
+    assert page_count((tmp_path / "card.pdf").read_bytes()) == 1

@@ -8,6 +8,8 @@ from PIL import Image
 
 from benchapp.files import build_model, read_document, shipped_folder
 from benchapp.paper import PaperProblem, PinCard, PinReading, page_count, page_image, pin_card
+from benchapp.paper.face_drawing import LABEL_BESIDE, _outward, beside
+from benchapp.paper.fonts import faces
 from benchapp.paper.style import RECORD_MARGIN
 from benchapp.wiring import Connector, face
 from tests.paper.making import all_text, letters
@@ -135,3 +137,23 @@ def test_a_face_wider_than_the_paper_is_a_sentence():
         PaperProblem, match="is 250 mm wide and the paper leaves 180 mm: it cannot be printed at true size"
     ):
         pin_card(make_card(wide))
+
+
+@pytest.mark.parametrize("path", CONNECTORS, ids=lambda path: path.stem)
+def test_a_label_beside_its_pin_neither_covers_it_nor_is_covered(path):
+    bold = faces().bold
+    for pin in face(build_model(read_document(path), Connector)).pins:
+        width, height = pin.width / 25.4 * 72, pin.height / 25.4 * 72
+        label = bold.width(pin.label) * LABEL_BESIDE
+        across, up = beside(_outward(pin), width, height, label, LABEL_BESIDE)
+        apart_across = abs(across) - (width + label) / 2
+        apart_up = abs(up) - (height + 0.72 * LABEL_BESIDE) / 2  # digits and capitals are 0.72 of the size high
+        assert max(apart_across, apart_up) >= 0
+
+
+def test_notes_have_a_column_only_where_there_are_any():
+    noted = PinReading(between="1 and 3", what="voltage", expected="10.3 V", band="9 V to 11 V", note="warm winding")
+    assert "Note" not in all_text(pin_card(make_card(shipped("din-5-180")))).split()
+    text = all_text(pin_card(make_card(shipped("din-5-180"), readings=(noted,))))
+    assert "Note" in text.split()
+    assert "warm" in text

@@ -29,7 +29,8 @@ def test_a_probe_is_kept_with_value_meter_and_uncertainty(in_continuity: Unit) -
     assert (probed["a"], probed["b"], probed["value"], probed["meter"]) == ("outlet.1", "outlet.2", 1.3, "tb-m1")
     assert probed["standard_uncertainty"] > 0
     assert (
-        in_continuity.entries[-1].content["words"] == "Probed: 1.3 between pin 1 of the outlet and pin 2 of the outlet."
+        in_continuity.entries[-1].content["words"]
+        == "Probed: 1.3 ohm between pin 1 of the outlet and pin 2 of the outlet."
     )
 
 
@@ -101,7 +102,7 @@ def test_a_live_probe_is_kept_with_the_mains_it_was_taken_at(at_outputs: Unit) -
     assert (probed["kind"], probed["value"], probed["supply"], probed["mains"]) == ("voltage", 10.3, "full", 240.0)
     assert probed["meter"] == live_meter(at_outputs.state, at_outputs.plan, at_outputs.at)
     assert probed["standard_uncertainty"] > 0
-    assert at_outputs.entries[-1].content["words"].startswith("Probed live: 10.3 between pin 1")
+    assert at_outputs.entries[-1].content["words"].startswith("Probed live: 10.3 V between pin 1")
 
 
 def test_after_a_live_probe_no_hand_comes_near_before_the_way_back(at_outputs: Unit) -> None:

@@ -234,7 +234,7 @@ class BenchPlace(QWidget):
         self._address = ""
         if self._aside not in STAYING:
             self._aside = ""
-        self._desk.hub.said.emit(wish.words or changes.words)
+        self._desk.hub.said.emit(wish.words or tr("Last: {words}").format(words=changes.words))
 
     def _refused(self, sentence: str) -> None:
         self._busy = self._pending.for_reading = False

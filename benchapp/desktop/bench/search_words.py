@@ -11,17 +11,23 @@ if TYPE_CHECKING:
     from benchapp.wiring.locate import Suspect
 
 
-def verdict(search: "Search") -> str:
-    """Where the search stands, and what ends it."""
+def verdict(search: "Search", *, live: bool) -> str:
+    """Where the search stands, and what ends it; `live`: mains is on, and nothing may be looked at inside."""
     findings = search.findings
-    if findings.disagreeing:
+    if findings.disagreeing or findings.next_probe is not None:
         return findings.sentence
-    if findings.found and findings.next_probe is None:
+    if findings.suspects and not findings.suspects[0].part:
+        again = tr("By these readings nothing is wrong ({share} %). Ctrl+Enter: take the step that failed again.")
+        return again.format(share=round(100 * findings.suspects[0].share))
+    if findings.found:
         return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
-    if findings.next_probe is None:
-        ending = tr("The search ends here. Look at these, and take over what you see to be the fault.")
-        return f"{findings.sentence} {ending}"
-    return findings.sentence
+    if live:
+        ending = tr(
+            "The search ends here. Mains is on: Ctrl+Enter takes over the marked one, then the way back, then look."
+        )
+    else:
+        ending = tr("The search ends here. Look at these, mark what you see to be the fault (↑ ↓), Ctrl+Enter.")
+    return f"{findings.sentence} {ending}"
 
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
@@ -35,27 +41,34 @@ def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
     return tuple(read[one] for one in wanted if one in read)
 
 
-def dead_words(view: "UnitView", search: "Search", *, waits: bool) -> str:
-    """How a dead pair is read: meter and set-up; or that it waits for the way back."""
-    if waits:
-        return tr("Read dead: the way back first (plug out, discharged, proved low). Enter leads there.")
+def way_back_words() -> str:
+    """What comes before a dead reading on a unit that may be live."""
+    return tr("Read dead: the way back first (plug out, discharged, proved low). Enter leads there.")
+
+
+def how_words(view: "UnitView", search: "Search", *, live: bool) -> str:
+    """How a pair is read: supply, meter and set-up."""
+    if live:
+        words = tr("Cover closed, through the RCD. AC volts, with {meter}.")
+        return words.format(meter=_meter(view, search.live_meter))
     words = tr("Plug out and in sight. Ohms, with {meter}.").format(meter=_meter(view, search.meter))
     return f"{words} {tr('Set up')}: {', '.join(search.set_up)}." if search.set_up else words
 
 
-def live_words(view: "UnitView", search: "Search") -> str:
-    """How a live pair is read."""
-    words = tr("Cover closed, through the RCD. AC volts, with {meter}.")
-    return words.format(meter=_meter(view, search.live_meter))
+def example_pair(view: "UnitView", address: str) -> str:
+    """Two terminals of this unit with a comma between them: those of the step that failed, else the first two."""
+    step = view.plan.by_address.get(address)
+    pair = step.terminals if step is not None and len(step.terminals) == 2 else tuple(view.plan.circuit.terminals)[:2]
+    return ",".join(pair)
 
 
-def more_words(view: "UnitView", search: "Search") -> str:
+def more_words(view: "UnitView", search: "Search", address: str) -> str:
     """What else can be done here: a pair of one's own, and what is missing until something is read live."""
-    example = "outlet.1,outlet.4=OL" if search.no_live else "outlet.1,outlet.2=9.1 V"
+    example = f"{example_pair(view, address)}={'OL' if search.no_live else '9.1 V'}"
     pair = tr("Another pair: type its two terminals with the reading, as in {example}").format(example=example)
-    if not search.no_live:
-        return pair
     rows = [row for row in view.state.interlock.get("full", ()) if not row.holds and row.id not in ("caution", "meter")]
+    if not search.no_live or any(row.id == "mains fed" for row in rows):
+        return pair
     missing = "; ".join(row.words for row in rows)
     live = tr("Live readings wait until: {missing}.").format(missing=missing) if missing else search.no_live
     return f"{pair}\n{live}"

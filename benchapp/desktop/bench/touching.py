@@ -37,7 +37,7 @@ def _part(plan: "Plan", name: str, touches: tuple[Touch, ...]) -> FacePart:
     connector = plan.connectors.get(name)
     if connector is None:
         return FacePart(title=_plain(plan, name), face=None, touches=touches)
-    return FacePart(title=connector.title, face=face(connector), touches=touches)
+    return FacePart(title=connector.title, face=face(connector), touches=touches, short=connector.say)
 
 
 def _plain(plan: "Plan", terminal: str) -> str:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.widgets.hints import Hint, KeyHints
-from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -41,7 +41,7 @@ class LotsPlace(QWidget):
         self.chooser = QComboBox()
         self.chooser.setObjectName("lot-chooser")
         self.chooser.setAccessibleName(tr("Lot"))
-        self.chooser.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        hold_narrow(self.chooser)
         head = label("lot-head", "head", tr("&Lot"), wrap=False)
         head.setBuddy(self.chooser)
         self.new = _button("new-lot", tr("Ctrl+N  New lot"), self.open_new_lot)

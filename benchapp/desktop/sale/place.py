@@ -171,7 +171,9 @@ class _SaleTable(QTableView):
             metrics = QFontMetrics(self._look.font(bold=column == 0))
             texts = {str(self._units.index(row, column).data() or "") for row in range(min(40, self._units.rowCount()))}
             widest = max((metrics.horizontalAdvance(text) for text in (*texts, tr(COLUMNS[column]))), default=0)
-            self.setColumnWidth(column, min(widest + line * (2 if column == 1 else 1), line * 18))
+            self.setColumnWidth(
+                column, min(widest + line * (2 if column == 1 else 1), line * (12 if self._look.cramped else 18))
+            )
 
     def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
         super().currentChanged(current, previous)

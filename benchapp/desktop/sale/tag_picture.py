@@ -54,7 +54,7 @@ class TagPicture(QLabel):
 
     def minimumSizeHint(self) -> QSize:
         line = self.fontMetrics().height()
-        return QSize(line * 12, line * 10)
+        return QSize(line * 12, line * 5)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -89,13 +89,15 @@ class ChoiceList(QListView):
 
     chosen = Signal(int)
     struck = Signal(int, str)
+    place_changed = Signal()
 
-    def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False) -> None:
-        """A passive list is only read: it has no place and takes no keys."""
+    def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False, led: bool = False) -> None:
+        """A passive list is only read: it has no place and takes no keys. In a led one the page moves the place."""
         super().__init__()
         self._passive = passive
         if passive:
             self.setSelectionMode(QListView.SelectionMode.NoSelection)
+        if passive or led:
             self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setObjectName(name)
         self.setAccessibleName(title)
@@ -138,6 +140,10 @@ class ChoiceList(QListView):
         """Put the place on a row and show it."""
         if 0 <= number < self._rows.rowCount():
             self.setCurrentIndex(self._rows.index(number))
+
+    def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
+        super().currentChanged(current, previous)
+        self.place_changed.emit()
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
@@ -216,7 +222,9 @@ class _RowPainter(QStyledItemDelegate):
         painter.setFont(self._look.font(_LARGER, bold=row.head))
         used = painter.drawText(text, Qt.TextFlag.TextWordWrap, row.words).height()
         if row.share is not None:
-            self._paint_share(painter, QRectF(text.left(), text.top() + used, text.width(), line * _BAR), row.share)
+            self._paint_share(
+                painter, QRectF(text.left(), text.top() + used, text.width(), line * _BAR), row.share, here=here
+            )
             used += int(line * _BAR)
         if row.detail:
             painter.setPen(self._look.colour("on_chosen" if here else "quiet"))
@@ -244,14 +252,14 @@ class _RowPainter(QStyledItemDelegate):
                 word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
                 painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
 
-    def _paint_share(self, painter: QPainter, room: QRectF, share: float) -> None:
+    def _paint_share(self, painter: QPainter, room: QRectF, share: float, *, here: bool) -> None:
         """A bar in its frame: the frame is the whole, the filled length the share."""
         bar = room.adjusted(1, room.height() * 0.3, -1, -room.height() * 0.2)
-        painter.setPen(QPen(self._look.colour("line"), 1.5))
-        painter.setBrush(self._look.colour("sheet"))
+        painter.setPen(QPen(self._look.colour("on_chosen" if here else "line"), 1.5))
+        painter.setBrush(self._look.colour("chosen" if here else "sheet"))
         painter.drawRect(bar)
         filled = QRectF(bar.left(), bar.top(), bar.width() * min(max(share, 0.0), 1.0), bar.height())
-        painter.fillRect(filled, self._look.colour("ink"))
+        painter.fillRect(filled, self._look.colour("on_chosen" if here else "ink"))
 
     def _left(self, row: Row, line: float) -> int:
         """Where the words begin."""

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QFontMetricsF, QPainter, QPainterPath, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
@@ -24,8 +24,11 @@ _PROBES = ("red", "black")
 _CALL = 1.6  # height of a probe's call, in lines
 _TALLEST = 15.0  # of a face: larger helps nobody
 _LEAST = 6.0  # of a part, however little of the page is in sight
-_COMPACT = 10.0  # below this the probes are named by the lit pins and the instruction alone
-_SMALLEST = 0.7  # of the running text: how far a title shrinks before it is cut
+_COMPACT = 12.0  # below this the probes are named by the lit pins and the instruction alone
+_SMALLEST = 0.7  # how far a title shrinks before it is said shorter or on two lines
+_HEADS = {True: 1.0, False: 0.9}  # of the running text: the title of a part, and from where it is seen
+_LABEL = 0.85  # of the running text: the label of a pin
+_LEGIBLE = 0.5  # of the running text at 100 %: smaller labels of pins are left out, all but those of the lit ones
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -43,6 +46,8 @@ class FacePart:
     title: str
     face: "Face | None"
     touches: tuple[Touch, ...]
+    short: str = ""
+    """the title in a word or two, for where there is little room"""
 
 
 class FaceView(QWidget):
@@ -131,6 +136,8 @@ class _FacePainter:
         self._box = box
         self._rings: list[QPointF] = []
         self._gap = math.inf
+        self._pins: list[QRectF] = []
+        self._label = _LABEL
 
     def paint(self, part: FacePart) -> None:
         """Title, face and calls stand close together, in the middle of the box."""
@@ -156,8 +163,21 @@ class _FacePainter:
 
     def _heads(self, part: FacePart) -> list[tuple[str, bool]]:
         """The lines above a face, and whether each is bold; the instruction names a face that stands alone."""
-        view = [(part.face.view, False)] if part.face else []
-        return view if self._compact() and len(part.touches) > 1 and view else [(part.title, True), *view]
+        view = [(line, False) for line in self._fitted(part.face.view, bold=False)] if part.face else []
+        title = [(line, True) for line in self._fitted(part.title, part.short, bold=True)]
+        return view if self._compact() and len(part.touches) > 1 and view else [*title, *view]
+
+    def _fitted(self, words: str, short: str = "", *, bold: bool) -> list[str]:
+        """The words where they fit into the width when shrunk; else those that say it shorter, else on two lines."""
+        for said in (words, short):
+            if said and self._width(said, _HEADS[bold] * _SMALLEST, bold=bold) <= self._box.width():
+                return [said]
+        spaces = [place for place, sign in enumerate(words) if sign == " "]
+        middle = min(spaces, key=lambda place: abs(place - len(words) / 2), default=len(words))
+        return [line for line in (words[:middle], words[middle + 1 :]) if line]
+
+    def _width(self, words: str, factor: float, *, bold: bool) -> float:
+        return QFontMetricsF(self._look.font(factor, bold=bold)).horizontalAdvance(words)
 
     def _compact(self) -> bool:
         return self._box.height() < self._line * _COMPACT
@@ -179,11 +199,9 @@ class _FacePainter:
     def _write(self, box: QRectF, words: str, *, bold: bool) -> None:
         painter = self._painter
         painter.save()
-        painter.setFont(self._look.font(1.0 if bold else 0.9, bold=bold))
         painter.setPen(self._look.colour("ink" if bold else "quiet"))
-        needed = painter.fontMetrics().horizontalAdvance(words)
-        if needed > box.width():
-            painter.setFont(self._look.font(max(_SMALLEST, 0.96 * box.width() / needed), bold=bold))
+        shrink = min(1.0, 0.96 * box.width() / max(self._width(words, _HEADS[bold], bold=bold), 1.0))
+        painter.setFont(self._look.font(_HEADS[bold] * max(_SMALLEST * 0.95, shrink), bold=bold))
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()
@@ -213,6 +231,13 @@ class _FacePainter:
         places = {pin.name: QPointF(centre.x() + pin.x * scale, centre.y() - pin.y * scale) for pin in face.pins}
         self._rings = [places[name] for name in lit if name in places]
         self._gap = _nearest(list(places.values()))
+        self._pins = [
+            QRectF(
+                at.x() - pin.width * scale / 2, at.y() - pin.height * scale / 2, pin.width * scale, pin.height * scale
+            )
+            for pin, at in ((pin, places[pin.name]) for pin in face.pins)
+        ]
+        self._label = self._label_size([pin.label for pin in face.pins])
         for pin in sorted(face.pins, key=lambda pin: pin.name in lit):
             middle = places[pin.name]
             size = QSize(max(int(pin.width * scale), 6), max(int(pin.height * scale), 6))
@@ -236,22 +261,36 @@ class _FacePainter:
         painter.setBrush(self._look.colour(f"probe_{probe}" if probe in _PROBES else "focus" if lit else "metal"))
         painter.drawEllipse(box) if round_pin else painter.drawRoundedRect(box, 2, 2)
         if lit:
-            painter.setFont(self._look.font(min(0.85, 0.85 * height / (line * 1.1)), bold=True))
+            across = self._width(label, _LABEL, bold=True) or 1.0
+            painter.setFont(self._look.font(_LABEL * min(1.0, height / (line * 1.1), 0.9 * width / across), bold=True))
             painter.setPen(self._look.colour(f"on_probe_{probe}" if probe in _PROBES else "sheet"))
             painter.drawText(box, Qt.AlignmentFlag.AlignCenter, label)
-        else:
-            painter.setFont(self._look.font(0.85))
+        elif self._label:
+            painter.setFont(self._look.font(self._label))
             painter.setPen(self._look.colour("ink"))
-            place = QRectF(middle.x() - line * 2, box.bottom() + 1, line * 4, line)
-            close = QRectF(middle.x() - line * 0.5, box.bottom() + 1, line, line)
-            if any(close.intersects(self._ring(lit_pin)) for lit_pin in self._rings):
-                place.moveBottom(box.top() - 1)  # a lit pin's ring would cover it
-            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, label)
+            painter.drawText(self._beside(box, label), Qt.AlignmentFlag.AlignCenter, label)
         painter.restore()
+
+    def _label_size(self, labels: Sequence[str]) -> float:
+        """How large the labels of pins that are not lit can be beside each other; 0 where nobody could read them."""
+        widest = max((self._width(one, _LABEL, bold=False) for one in labels), default=0.0)
+        size = _LABEL * min(1.0, 0.75 * self._gap / max(widest, 1.0))
+        return size if size >= _LEGIBLE * 100 / self._look.percent else 0.0
+
+    def _beside(self, pin: QRectF, label: str) -> QRectF:
+        """Where a pin's label goes: below it, or above where it would cover another pin or be covered by a lit one."""
+        high, wide = self._line * self._label / _LABEL, self._width(label, self._label, bold=False)
+        below = QRectF(pin.center().x() - wide / 2, pin.bottom() + 1, wide, high)
+        above = below.translated(0, -below.height() - pin.height() - 2)
+        taken = [*(self._ring(at) for at in self._rings), *(one for one in self._pins if not one.intersects(pin))]
+        free = (place for place in (below, above) if not any(place.intersects(one) for one in taken))
+        unlit = (p for p in (below, above) if not any(p.intersects(self._ring(at)) for at in self._rings))
+        place = next(free, None) or next(unlit, below)
+        return place.adjusted(-self._line, 0, self._line, 0)
 
     def _ring(self, middle: QPointF) -> QRectF:
         """Where the ring of a lit pin reaches at least."""
-        reach = self._line * 0.9
+        reach = min(self._line * 1.1, self._gap * 0.75) / 2 + min(self._line * 0.35, self._gap * 0.12)
         return QRectF(middle.x() - reach, middle.y() - reach, 2 * reach, 2 * reach)
 
     def _paint_plate(self, part: FacePart, box: QRectF) -> None:

@@ -1,7 +1,9 @@
-"""Labels by what they say (the unit, the instruction, a head, a complaint), and buttons that Enter presses too."""
+"""Labels by what they say (the unit, the instruction, a head, a complaint), buttons that Enter presses, choosers."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFrame, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QFrame, QLabel, QPushButton, QSizePolicy, QWidget
+
+_LETTERS = 8
 
 
 def label(name: str, kind: str = "", words: str = "", *, wrap: bool = True, parent: QWidget | None = None) -> QLabel:
@@ -33,3 +35,9 @@ def button(name: str, words: str, kind: str = "") -> QPushButton:
     if kind:
         made.setProperty("kind", kind)
     return made
+
+
+def hold_narrow(box: QComboBox) -> None:
+    """Let the box take the width it is given: by itself it is as wide as its longest text, and the window with it."""
+    box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    box.setMinimumContentsLength(_LETTERS)

@@ -273,7 +273,7 @@ def test_a_search_that_has_ended_still_takes_a_pair_of_ones_own(searching):
     assert searching.page.asked() is None
     assert searching.at_keyboard().objectName() == "search-field"
     searching.strike("Enter")
-    assert "Ctrl+Enter takes the first suspect over" in searching.complaint
+    assert "Ctrl+Enter takes it over" in searching.complaint
     searching.type("outlet.2,outlet.3=12.3")
     searching.strike("Enter")
     assert entries(searching)[-1].content["probed"]["a"] == "outlet.2"

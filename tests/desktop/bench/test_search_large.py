@@ -66,3 +66,11 @@ def test_an_answer_for_another_unit_is_dropped(before_large):
     assert technician.view.mark == "TB-002"
     assert technician.page.name != "search"
     assert technician.complaint == ""
+
+
+def test_an_item_without_mains_is_not_told_what_live_readings_wait_for(before_large):
+    technician = before_large
+    technician.type("OL")
+    technician.strike("F10")
+    assert "as in socket.1,socket.2=OL" in technician.reads("search-more")
+    assert "Live readings" not in technician.reads("search-more")

@@ -5,8 +5,10 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
 from benchapp.desktop.widgets.face import FacePart, FaceView, Touch, _FacePainter
+from benchapp.files import build_model, read_document
 from benchapp.sequences import load_catalogue
-from benchapp.wiring import face
+from benchapp.wiring import Connector, face
+from tests.desktop.large import write_workshop
 
 CATALOGUE = load_catalogue()
 
@@ -78,3 +80,55 @@ def test_a_call_without_room_names_the_probe_alone_and_is_never_cut(look, view):
     painter.end()
     assert (wide, narrow) == ("RED probe: the bare metal of the case", "RED probe")
     assert needed <= 120
+
+
+def painter_of(look, part, width, height):
+    """What has painted that part into a box of that size."""
+    image = QImage(width, height, QImage.Format.Format_RGB32)
+    painter = QPainter(image)
+    painter.setFont(look.font())
+    drawn = _FacePainter(painter, look, QRectF(0, 0, width, height))
+    drawn.paint(part)
+    painter.end()
+    return drawn
+
+
+@pytest.mark.parametrize("percent", [100, 200])
+def test_from_where_a_face_is_seen_is_never_cut_off(look, percent):
+    """Seen from the other side the pins change places: half a sentence would be worse than none."""
+    look.set_percent(percent)
+    part = outlet(Touch(spot="1", probe="black"))
+    drawn = painter_of(look, part, 180, 260)
+    lines = [words for words, _ in drawn._heads(part)]
+    assert " ".join(lines).endswith(part.face.view)
+    for words, bold in drawn._heads(part):
+        assert drawn._width(words, 0.7 if bold else 0.63, bold=bold) <= 180
+
+
+def test_a_title_without_room_is_said_in_its_short_words(look):
+    look.set_percent(200)
+    part = FacePart(
+        title="DIN outlet, 5 contacts over 180°", face=None, touches=(Touch(spot="1", probe="red"),), short="outlet"
+    )
+    assert [words for words, _ in painter_of(look, part, 180, 260)._heads(part)] == ["outlet"]
+    assert [words for words, _ in painter_of(look, part, 700, 260)._heads(part)] == [part.title]
+
+
+@pytest.mark.parametrize("percent", [100, 200])
+def test_the_labels_of_a_dense_connector_do_not_cover_each_other(look, tmp_path, percent):
+    look.set_percent(percent)
+    write_workshop(tmp_path / "own")
+    dense = face(build_model(read_document(tmp_path / "own" / "connector.yaml"), Connector))
+    drawn = painter_of(look, FacePart(title="Socket", face=dense, touches=()), 340, 200)
+    assert drawn._label > 0
+    spare = drawn._line  # a label is centred in a box with that much to spare at either side
+    places = [drawn._beside(pin, one.label) for pin, one in zip(drawn._pins, dense.pins, strict=True)]
+    boxes = [place.adjusted(spare, 0, -spare, 0) for place in places]
+    for index, box in enumerate(boxes):
+        assert not any(box.intersects(other) for other in boxes[index + 1 :])
+
+
+def test_labels_too_small_to_read_are_left_out(look, tmp_path):
+    write_workshop(tmp_path / "own")
+    dense = face(build_model(read_document(tmp_path / "own" / "connector.yaml"), Connector))
+    assert painter_of(look, FacePart(title="Socket", face=dense, touches=()), 100, 80)._label == 0

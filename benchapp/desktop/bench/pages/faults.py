@@ -14,7 +14,7 @@ from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
-from benchapp.desktop.widgets.texts import button
+from benchapp.desktop.widgets.texts import button, hold_narrow
 from benchapp.desktop.words import tr
 
 
@@ -45,6 +45,7 @@ class FaultPage(BenchPage):
             widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
             form.addRow(words, widget) if words else form.addRow(widget)
         self.mode.setEditable(True)
+        hold_narrow(self.mode)
         self.body.addLayout(form)
         self.body.addStretch(1)
         self.search.clicked.connect(lambda: self.going.emit("search"))
@@ -63,6 +64,7 @@ class FaultPage(BenchPage):
         self.mode.addItems(WAYS_TO_FAIL)
         self.mode.setCurrentText(suspect.mode if suspect else "")
         self.words.setText(suspect.words if suspect else _last_sentence(view))
+        self.words.setCursorPosition(0)  # a long sentence is read from its beginning
         self._by_search = False
 
     def take_focus(self) -> None:
@@ -93,8 +95,8 @@ class FaultPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="F3", words=tr("take it again")),
-            *([Hint(key="F10", words=tr("find the fault"))] if self.search.isVisibleTo(self) else []),
+            Hint(key="F3", words=tr("take it again"), minor=True),  # the buttons say it too
+            *([Hint(key="F10", words=tr("find the fault"), minor=True)] if self.search.isVisibleTo(self) else []),
             Hint(key="Tab", words=tr("part, what is wrong, words")),
             Hint(key="Enter", words=tr("record the fault")),
             Hint(key="F6", words=tr("hold, spares, scrap")),

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp import actions
 from benchapp.desktop.bench.page import BenchPage
@@ -32,7 +32,8 @@ class OpeningPage(BenchPage):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.rows = QWidget()
-        self.grid = QGridLayout(self.rows)
+        self.form = QFormLayout(self.rows)
+        self.form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
         self.rcd.setObjectName("opening-rcd")
         self.button = button("opening-record", tr("Open the bench for today"), "main")
@@ -60,21 +61,17 @@ class OpeningPage(BenchPage):
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
 
     def _make_rows(self, view: UnitView) -> None:
-        while self.grid.count():
-            widget = self.grid.takeAt(0).widget()
-            widget.setParent(None)
-            widget.deleteLater()
+        while self.form.rowCount():
+            self.form.removeRow(0)
         self._meters = {}
-        for row, (meter_id, meter) in enumerate(view.plan.meters.items()):
+        for meter_id, meter in view.plan.meters.items():
             proved, leads = QCheckBox(tr("{meter}: proved").format(meter=meter.title)), QLineEdit()
             proved.setObjectName(f"opening-proved-{meter_id}")
             leads.setObjectName(f"opening-leads-{meter_id}")
             leads.setAccessibleName(tr("Lead resistance of {meter}").format(meter=meter.title))
             leads.setPlaceholderText(tr("leads, ohm"))
-            self.grid.addWidget(proved, row, 0)
-            self.grid.addWidget(leads, row, 1)
+            self.form.addRow(proved, leads)
             self._meters[meter_id] = (proved, leads)
-        self.grid.setColumnStretch(0, 1)
         order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button, self.close_day]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)

@@ -3,6 +3,7 @@
 from PySide6.QtWidgets import QComboBox
 
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.widgets.texts import hold_narrow
 
 IN_NO_CIRCUIT = ("plug", "cord", "enclosure")
 
@@ -13,6 +14,7 @@ class PartBox(QComboBox):
     def __init__(self) -> None:
         super().__init__()
         self.setEditable(True)
+        hold_narrow(self)
 
     def offer(self, view: UnitView, part: str) -> None:
         """Offer the parts of this unit with one of them chosen."""
@@ -29,6 +31,9 @@ class PartBox(QComboBox):
         self.setCurrentIndex(number)
         if number < 0:
             self.setEditText(part)
+        edit = self.lineEdit()
+        if edit is not None:
+            edit.setCursorPosition(0)  # a long name is read from its beginning
 
     def part(self) -> str:
         """The name of the part chosen, or what was typed."""

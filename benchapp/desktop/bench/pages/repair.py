@@ -59,6 +59,7 @@ class RepairPage(ListPage):
         self.record.clicked.connect(self._record)
         for field in (self.done, self.parts):
             field.returnPressed.connect(self._look_at_scope)
+        desk.look.changed.connect(self._show_words)
 
     def _lay_out(self) -> None:
         left, right = panel("repair-sheet"), panel("repair-agreement")
@@ -89,7 +90,6 @@ class RepairPage(ListPage):
         self._mode = self._fault.mode if self._fault else ""
         words = _fault_words(self._fault, view) if self._fault else view.state.due.words
         self.reason.setText(self._fault.words if self._fault and self._fault.part else "")
-        self.reason.setVisible(bool(self.reason.text()) and not self.desk.look.cramped)
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
         self.done.clear()
@@ -110,10 +110,18 @@ class RepairPage(ListPage):
         self.start([action.words for action in self._list.actions])
         self.marks = {name: mark for name, mark in marks.items() if name in self.names}
         self.paint_rows()
-        self.cautions.setText(_caution_words(self.view, self._list.cautions, short=self.desk.look.cramped))
-        self.cautions.setVisible(bool(self.cautions.text()))
+        self._show_words()
         self._tick_what_is_opened()
         self._show_scope()
+
+    def _show_words(self) -> None:
+        """The cautions and how the fault was found, shorter where text is large: the list must stay in sight."""
+        if self.view is None or self._list is None:
+            return
+        cramped = self.desk.look.cramped
+        self.cautions.setText(_caution_words(self.view, self._list.cautions, short=cramped))
+        self.cautions.setVisible(bool(self.cautions.text()))
+        self.reason.setVisible(bool(self.reason.text()) and not cramped)
 
     def _tick_what_is_opened(self) -> None:
         """What the list opens is ticked and stays so; anything more is ticked by hand."""
@@ -253,9 +261,9 @@ class RepairPage(ListPage):
         return (
             *ticking,
             Hint(key="Tab", words=tr("parts used, own words, opened")),
-            *([Hint(key="F10", words=tr("find the fault"))] if self.view and searchable(self.view) else []),
-            Hint(key="F6", words=tr("hold, spares, scrap instead")),
-            Hint(key="F5", words=tr("next unit, repair later")),
+            *([Hint(key="F10", words=tr("find the fault"), minor=True)] if self.view and searchable(self.view) else []),
+            Hint(key="F6", words=tr("hold, spares, scrap instead"), minor=True),
+            Hint(key="F5", words=tr("next unit, repair later"), minor=True),
         )
 
     # what was typed

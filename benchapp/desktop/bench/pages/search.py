@@ -15,9 +15,16 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from benchapp import actions
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.page import BenchPage, bring_into_sight
+from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_into_sight
 from benchapp.desktop.bench.pages.reading import ReadingField
-from benchapp.desktop.bench.search_words import dead_words, doubted_steps, live_words, more_words, suspect_row, verdict
+from benchapp.desktop.bench.search_words import (
+    doubted_steps,
+    how_words,
+    more_words,
+    suspect_row,
+    verdict,
+    way_back_words,
+)
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -62,9 +69,10 @@ class SearchPage(BenchPage):
         self.field.setObjectName("search-field")
         self.field.setProperty("kind", "reading")
         self.field.setAccessibleName(tr("Reading of the next probe"))
-        self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), passive=True)
+        self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), led=True)
         self.taken = label("search-taken", "quiet")
         self.more = label("search-more", "quiet")
+        self.field_head = label("search-field-head", "head", tr("Reading"), wrap=False)
         self._lay_out()
         self._search: Search | None = None
         self._before: Known | None = None
@@ -74,15 +82,16 @@ class SearchPage(BenchPage):
         self._stood = ""
         self.field.returnPressed.connect(self._take)
         self.field.textChanged.connect(self._note_pair)
+        self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
+        self.suspects.place_changed.connect(self.hints_changed)
         desk.look.changed.connect(self._show_power)
 
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
         right = QVBoxLayout(sheet)
         row = QHBoxLayout()
-        head = label("search-field-head", "head", tr("Reading"), wrap=False)
-        head.setBuddy(self.field)
-        row.addWidget(head)
+        self.field_head.setBuddy(self.field)
+        row.addWidget(self.field_head)
         row.addWidget(self.field, 1)
         for widget in (self.power, self.probe):
             right.addWidget(widget)
@@ -142,12 +151,12 @@ class SearchPage(BenchPage):
         if view is not self.view:
             return
         self._weighing, self._search, self._before = False, search, search.known
-        self.say.setText(verdict(search))
+        self.say.setText(verdict(search, live=view.state.energised))
         self.suspects.set_rows(())
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
         asked = self.asked()
         self._show_asked(view, search, asked)
-        self.more.setText(more_words(view, search))
+        self.more.setText(more_words(view, search, self._from))
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
@@ -161,11 +170,12 @@ class SearchPage(BenchPage):
         self.how.show()
         self._show_power()
         self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
-        self.probe.setText(asked.words)
-        self.field.setPlaceholderText("V" if asked.live else "ohm")
+        self._name_field(tr("Reading"), "V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
-        self.how.setText(live_words(view, search) if asked.live else dead_words(view, search, waits=waits))
+        # what has to be done first stands first: below a large field it would be out of sight on a small screen
+        self.probe.setText(way_back_words() if waits else asked.words)
+        self.how.setText(asked.words if waits else how_words(view, search, live=asked.live))
 
     def _show_power(self) -> None:
         """Say that mains is on, where there is room for it: the head of the page says it too."""
@@ -177,8 +187,13 @@ class SearchPage(BenchPage):
         self.face.show_parts([])
         for widget in (self.power, self.probe, self.how):
             widget.hide()
-        self.field.setPlaceholderText("")
+        self._name_field(tr("Another pair"), "")
         self.field.setEnabled(True)
+
+    def _name_field(self, words: str, unit: str) -> None:
+        """Say what the field takes now."""
+        self.field_head.setText(words)
+        self.field.setPlaceholderText(unit)
 
     def _waits_for_way_back(self) -> bool:
         asked = self.asked()
@@ -229,7 +244,7 @@ class SearchPage(BenchPage):
         if self._weighing:
             self.complained.emit(tr("Still weighing the last reading: look where the probes go next, then Enter."))
         elif not typed and asked is None:
-            self.complained.emit(tr("The search has ended: Ctrl+Enter takes the first suspect over as the fault."))
+            self.complained.emit(tr("The search has ended: ↑ ↓ marks a suspect, Ctrl+Enter takes it over."))
         elif not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
         elif equals:
@@ -252,41 +267,60 @@ class SearchPage(BenchPage):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        by = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}.get(event.key(), 0)  # type: ignore[call-overload]
         if entered and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self._agree()
         elif entered and self._waits_for_way_back():
             self.going.emit("way back")
+        elif by:
+            self.suspects.go_to(self.suspects.place() + by)
+            bring_row_into_sight(self.suspects)
         else:
             super().keyPressEvent(event)
 
+    def marked(self) -> "Suspect | None":
+        """The suspect that is marked: the likeliest, until another one is."""
+        suspects = self._search.findings.suspects if self._search is not None and not self._weighing else ()
+        place = self.suspects.place()
+        return suspects[place] if 0 <= place < len(suspects) else None
+
     def _agree(self) -> None:
-        """Take the likeliest suspect over: to the fault page, or to the repair of the fault that is on record."""
-        search, view = self._search, self.view
-        suspects = [suspect for suspect in search.findings.suspects if suspect.part] if search else []
-        if not suspects or search is None or view is None or self._weighing:
+        """Take the marked suspect over: to the fault page, or to the repair of the fault that is on record.
+
+        Where nothing is wrong, the reading that failed is taken again.
+        """
+        search, view, marked = self._search, self.view, self.marked()
+        if marked is None or search is None or view is None:
             self.complained.emit(tr("There is no suspect yet."))
             return
+        if not marked.part:
+            self.going.emit(self._from)
+            return
         self.drop_draft()
-        first = suspects[0]
-        mode = str(first.faults[0].mode) if first.faults else ""
+        mode = str(marked.faults[0].mode) if marked.faults else ""
         on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
         page = f"repair {on_record[0].entry}" if on_record else f"fault {self._from}"
-        found = {"part": first.part, "mode": mode, "words": _found_words(first, search), "by search": True}
+        found = {"part": marked.part, "mode": mode, "words": _found_words(marked, search), "by search": True}
         self.desk.drafts.keep(view.mark, page, found)
         self.going.emit("due")
 
     def hints(self) -> Sequence[Hint]:
-        agree = Hint(key="Ctrl+Enter", words=tr("the first suspect is the fault"))
-        back, asked = Hint(key="Esc", words=tr("back")), self.asked()
+        marked = self.marked()
+        sound = marked is not None and not marked.part
+        words = tr("nothing is wrong: take that step again") if sound else tr("the marked suspect is the fault")
+        agree, asked = Hint(key="Ctrl+Enter", words=words), self.asked()
+        choose = Hint(key="↑ ↓", words=tr("mark another suspect"), minor=asked is not None)
+        back = Hint(key="Esc", words=tr("back"), minor=True)
         again = (Hint(key="F3", words=tr("take that step again")),) if self.doubted else ()
         if asked is None:
-            return (*again, agree, back)
+            return (*again, choose, agree, back)
         if self._waits_for_way_back():
-            return (Hint(key="Enter", words=tr("the way back, then on with the search")), *again, agree, back)
+            return (Hint(key="Enter", words=tr("the way back, then on with the search")), *again, choose, agree, back)
         return (
             *again,
             *(() if asked.live else (Hint(key="*", words=tr("OL, over range")),)),
-            Hint(key="Enter", words=tr("record and weigh this reading")),
+            Hint(key="Enter", words=tr("record this reading")),
+            choose,
             agree,
             back,
         )

@@ -1,0 +1,120 @@
+"""The search as it goes on a bad day: wrong digits, interruptions, four parts that no probe tells apart. Keys alone."""
+
+import pytest
+
+from tests.desktop.windows import window_on
+from tests.journeys.shift import Shift
+
+JOINT = {"part": "low-a-twin", "mode": "open"}
+CORE = {"part": "cord-live", "mode": "open"}
+
+
+@pytest.fixture
+def searching(look, bench):
+    """Pin 4's joint is open; the search has just begun."""
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001", defect=JOINT)
+        shift.take_in(count=2)
+        shift.work_until_page("fault")
+        technician.strike("F10")
+        assert technician.page.name == "search"
+        yield shift
+
+
+def probe(shift):
+    """Read truly what the page asks for."""
+    technician = shift.technician
+    technician.retype(shift.unit.probe(technician.view.plan, technician.page.asked(), technician.page.set_up()))
+    technician.strike("Enter")
+    assert technician.complaint == ""
+
+
+def test_wrong_digits_are_named_taken_again_and_the_fault_is_found(searching):
+    technician = searching.technician
+    for wrong in ("outlet.1,outlet.3=0.2", "outlet.3,outlet.4=0.3", "outlet.2,outlet.4=OL", "outlet.1,outlet.2=1.4"):
+        if technician.page._search.findings.disagreeing:
+            break
+        technician.type(wrong)
+        technician.strike("Enter")
+    assert technician.reads("search-say").startswith("Nothing explains all readings. Take these again: ")
+    asked = technician.page.asked()
+    assert technician.reads("search-probe").startswith("Once more, to be sure: ")
+    for _ in range(8):
+        if technician.page.asked() is None:
+            break
+        probe(searching)
+    again = [entry.content["probed"] for entry in searching.entries() if "probed" in entry.content]
+    assert sum({one["a"], one["b"]} == {asked.a, asked.b} for one in again) >= 2
+    assert technician.reads("search-say").startswith("Found. The joint at pin 4 is open")
+    technician.strike("Ctrl+Enter", "Enter")
+    fault = technician.view.state.faults[0]
+    assert (fault.part, fault.mode) == ("low-a-twin", "open")
+    assert technician.page.name == "repair"
+
+
+@pytest.mark.parametrize(
+    ("away", "back"),
+    [
+        (("Esc",), ("F10",)),
+        (("F2",), ("F4",)),
+        (("F11",), ("F4",)),
+        (("Ctrl+H",), ("Esc", "F10")),
+        (("F5",), ()),
+    ],
+    ids=["escape", "lots", "sale table", "record", "next unit"],
+)
+def test_what_was_typed_stands_there_when_the_search_is_left_and_returned_to(searching, away, back):
+    technician = searching.technician
+    technician.type("outlet.2,outlet.3=12.")
+    shown = [row.words for row in technician.page.suspects.rows()]
+    technician.strike(*away)
+    if away == ("F5",):
+        assert technician.view.mark == "TB-002"
+        technician.take_unit("TB-001")
+        technician.strike("F10")
+    technician.strike(*back)
+    assert technician.page.name == "search"
+    assert technician.at_keyboard().objectName() == "search-field"
+    assert technician.page.field.text() == "outlet.2,outlet.3=12."
+    assert [row.words for row in technician.page.suspects.rows()] == shown
+    technician.type("3")
+    technician.strike("Enter")
+    assert searching.entries()[-1].content["probed"]["value"] == 12.3
+
+
+def test_of_parts_that_no_probe_tells_apart_the_one_that_was_seen_is_mended_and_the_unit_passes(look, bench):
+    """The live core is broken: probes at the pins cannot tell it from fuse, neutral core and winding; eyes can."""
+    with window_on(look, bench, initials="", size=(1024, 700)) as technician:
+        look.set_percent(200)
+        shift = Shift(technician, "TB-001", defect=CORE)
+        shift.take_in(count=1)
+        shift.work_until_page("fault")
+        technician.strike("F10")
+        for _ in range(8):
+            if technician.page.asked() is None:
+                break
+            probe(shift)
+        assert technician.reads("search-say").startswith("No probe can tell these apart: ")
+        assert technician.page.marked().part != CORE["part"]
+        while technician.page.marked().part != CORE["part"]:
+            technician.strike("Down")
+        technician.strike("Ctrl+Enter")
+        assert technician.page.name == "fault"
+        assert technician.at_keyboard().objectName() == "fault-record"
+        technician.strike("Enter")
+        fault = technician.view.state.faults[0]
+        assert (fault.part, fault.mode) == (CORE["part"], "open")
+
+        assert technician.page.name == "repair"
+        assert technician.at_keyboard().objectName() == "repair-list"
+        for _ in technician.page.names:
+            technician.strike("Enter")
+        assert technician.at_keyboard().objectName() == "repair-record"
+        assert technician.page.scope.rows()
+        shift.unit.mended = True
+        technician.strike("Enter")
+        assert technician.view.step.stage == "visual-inspection"
+        shift.work_until_page("outcome")
+        assert str(technician.view.state.faults[0].status) == "closed"
+        technician.strike("1")
+        assert bench.unit("TB-001").disposition == "for sale"
