@@ -8,6 +8,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions import Search
     from benchapp.desktop.bench.unit_view import UnitView
+    from benchapp.wiring.clues import Clue
     from benchapp.wiring.locate import Suspect
 
 
@@ -32,7 +33,7 @@ def verdict(search: "Search", *, live: bool) -> str:
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
     """The steps of the route whose readings disagree with the rest, those that disagree most first."""
-    wanted = [(clue.pair, str(clue.kind) == "voltage") for clue in search.findings.disagreeing]
+    wanted = [(clue.pair, was_live(clue)) for clue in search.findings.disagreeing]
     read = {
         (frozenset(step.terminals), str(step.supply) != "none"): address
         for address, entry in view.state.readings.items()
@@ -89,3 +90,15 @@ def suspect_row(suspect: "Suspect") -> Row:
     evidence += [suspect.history] if suspect.history else []
     words = tr("{share} %   {words}").format(share=share, words=suspect.words)
     return Row(words=words, detail="\n".join(evidence), share=suspect.share)
+
+
+def was_live(clue: "Clue") -> bool:
+    """Whether a reading was taken with mains on."""
+    return str(clue.kind) == "voltage"
+
+
+def found_words(suspect: "Suspect", search: "Search") -> str:
+    """What goes into the fault's sentence: the suspect and the probes that found it."""
+    if not search.probed:
+        return f"{suspect.words}."
+    return f"{suspect.words}. {tr('Found by')}: {'; '.join(search.probed)}."

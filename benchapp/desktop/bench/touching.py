@@ -6,7 +6,7 @@ Black goes to the first terminal, red to the second.
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from benchapp.desktop.widgets.face import FacePart, Touch
+from benchapp.desktop.widgets.face_parts import FacePart, Touch
 
 if TYPE_CHECKING:
     from benchapp.sequences import Plan, PlannedStep

@@ -4,7 +4,9 @@ import pytest
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 
-from benchapp.desktop.widgets.face import FacePart, FaceView, Touch, _FacePainter
+from benchapp.desktop.widgets.face import FaceView
+from benchapp.desktop.widgets.face_painter import FacePainter
+from benchapp.desktop.widgets.face_parts import FacePart, Touch
 from benchapp.files import build_model, read_document
 from benchapp.sequences import load_catalogue
 from benchapp.wiring import Connector, face
@@ -74,7 +76,7 @@ def test_a_call_without_room_names_the_probe_alone_and_is_never_cut(look, view):
     part = FacePart(title="the bare metal of the case", face=None, touches=(touch,))
     image = QImage(400, 400, QImage.Format.Format_RGB32)
     painter = QPainter(image)
-    drawn = _FacePainter(painter, look, QRectF(0, 0, 400, 400), line=20)
+    drawn = FacePainter(painter, look, QRectF(0, 0, 400, 400), line=20)
     wide, _ = drawn._call_words(part, touch, 400)
     narrow, needed = drawn._call_words(part, touch, 120)
     painter.end()
@@ -87,7 +89,7 @@ def painter_of(look, part, width, height):
     image = QImage(width, height, QImage.Format.Format_RGB32)
     painter = QPainter(image)
     painter.setFont(look.font())
-    drawn = _FacePainter(painter, look, QRectF(0, 0, width, height))
+    drawn = FacePainter(painter, look, QRectF(0, 0, width, height))
     drawn.paint(part)
     painter.end()
     return drawn

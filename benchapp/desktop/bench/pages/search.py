@@ -19,10 +19,12 @@ from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_i
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
     doubted_steps,
+    found_words,
     how_words,
     more_words,
     suspect_row,
     verdict,
+    was_live,
     way_back_words,
 )
 from benchapp.desktop.bench.touching import parts_touched
@@ -208,7 +210,7 @@ class SearchPage(BenchPage):
         if again is not None:
             words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
             said = words.format(a=circuit.say(again.a), b=circuit.say(again.b))
-            return Asked(a=again.a, b=again.b, words=said, live=_was_live(again))
+            return Asked(a=again.a, b=again.b, words=said, live=was_live(again))
         following = findings.next_probe
         if following is None:
             return None
@@ -217,7 +219,7 @@ class SearchPage(BenchPage):
     def _can_read(self, clue: "Clue") -> bool:
         """Whether a reading like this one can be taken beside the route now."""
         assert self._search is not None
-        return not self._search.no_live if _was_live(clue) else True
+        return not self._search.no_live if was_live(clue) else True
 
     @property
     def doubted(self) -> str:
@@ -300,7 +302,7 @@ class SearchPage(BenchPage):
         mode = str(marked.faults[0].mode) if marked.faults else ""
         on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
         page = f"repair {on_record[0].entry}" if on_record else f"fault {self._from}"
-        found = {"part": marked.part, "mode": mode, "words": _found_words(marked, search), "by search": True}
+        found = {"part": marked.part, "mode": mode, "words": found_words(marked, search), "by search": True}
         self.desk.drafts.keep(view.mark, page, found)
         self.going.emit("due")
 
@@ -324,14 +326,3 @@ class SearchPage(BenchPage):
             agree,
             back,
         )
-
-
-def _was_live(clue: "Clue") -> bool:
-    return str(clue.kind) == "voltage"
-
-
-def _found_words(suspect: "Suspect", search: "Search") -> str:
-    """What goes into the fault's sentence: the suspect and the probes that found it."""
-    if not search.probed:
-        return f"{suspect.words}."
-    return f"{suspect.words}. {tr('Found by')}: {'; '.join(search.probed)}."

@@ -1,0 +1,39 @@
+"""What is drawn of a connector: its face (a plate, without one) and the probes that go there, in words too; Qt-free."""
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.wiring import Face
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """Where one probe goes: `spot` is a pin's name on the face (or, without a face, what to touch)."""
+
+    spot: str
+    probe: str  # "red" or "black"; empty: lit without a probe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FacePart:
+    """One connector (or a plate, without a face) with the probes that go there."""
+
+    title: str
+    face: "Face | None"
+    touches: tuple[Touch, ...]
+    short: str = ""
+    """the title in a word or two, for where there is little room"""
+
+
+def probe_word(probe: str) -> str:
+    """A probe by its colour, so that colour alone says nothing."""
+    return {"red": tr("RED probe"), "black": tr("BLACK probe")}.get(probe, tr("HERE"))
+
+
+def say_touch(part: FacePart, touch: Touch) -> str:
+    """Where a probe goes, in the connector's own words for that pin."""
+    pins = part.face.pins if part.face else ()
+    return next((pin.say for pin in pins if pin.name == touch.spot), touch.spot)
