@@ -19,8 +19,10 @@ if TYPE_CHECKING:
 _PROBES = ("red", "black")
 _CALL = 1.6  # height of a probe's call, in lines
 _TALLEST = 15.0  # of a face: larger helps nobody
-COMPACT = 12.0  # below this the probes are named by the lit pins and the instruction alone
+COMPACT = 10.0  # below this a face has no room for the name of its probe: the lit pin and the instruction say it
+_PER_PROBE = 2.0  # and this much more for each further probe on it
 _SMALLEST = 0.7  # how far a title shrinks before it is said shorter or on two lines
+_FULL = 0.92  # of the width: what stands beside it must not run into it
 _HEADS = {True: 1.0, False: 0.9}  # of the running text: the title of a part, and from where it is seen
 _LABEL = 0.85  # of the running text: the label of a pin
 _LEGIBLE = 0.5  # of the running text at 100 %: smaller labels of pins are left out, all but those of the lit ones
@@ -43,13 +45,13 @@ class FacePainter:
         """Title, face and calls stand close together, in the middle of the box."""
         line, middle = self._line, self._middle(part)
         heads = self._heads(part)
-        top = middle.top() - self._gaps() / 2 - line * 1.2 * len(heads)
+        top = middle.top() - self._gaps(part) / 2 - line * 1.2 * len(heads)
         for words, bold in heads:
             self._write(QRectF(self._box.left(), top, self._box.width(), line * 1.2), words, bold=bold)
             top += line * 1.2
         self._paint_face(part, middle) if part.face else self._paint_plate(part, middle)
         top = middle.bottom() + line * 0.4
-        for touch in () if self._compact() else part.touches:
+        for touch in () if self._compact(part) else part.touches:
             self._paint_call(part, touch, QRectF(middle.left(), top, middle.width(), line * (_CALL - 0.15)))
             top += line * _CALL
 
@@ -65,12 +67,12 @@ class FacePainter:
         """The lines above a face, and whether each is bold; the instruction names a face that stands alone."""
         view = [(line, False) for line in self._fitted(part.face.view, bold=False)] if part.face else []
         title = [(line, True) for line in self._fitted(part.title, part.short, bold=True)]
-        return view if self._compact() and len(part.touches) > 1 and view else [*title, *view]
+        return view if self._compact(part) and len(part.touches) > 1 and view else [*title, *view]
 
     def _fitted(self, words: str, short: str = "", *, bold: bool) -> list[str]:
         """The words where they fit into the width when shrunk; else those that say it shorter, else on two lines."""
         for said in (words, short):
-            if said and self._width(said, _HEADS[bold] * _SMALLEST, bold=bold) <= self._box.width():
+            if said and self._width(said, _HEADS[bold] * _SMALLEST, bold=bold) <= self._box.width() * _FULL:
                 return [said]
         spaces = [place for place, sign in enumerate(words) if sign == " "]
         middle = min(spaces, key=lambda place: abs(place - len(words) / 2), default=len(words))
@@ -79,29 +81,29 @@ class FacePainter:
     def _width(self, words: str, factor: float, *, bold: bool) -> float:
         return QFontMetricsF(self._look.font(factor, bold=bold)).horizontalAdvance(words)
 
-    def _compact(self) -> bool:
-        return self._box.height() < self._line * COMPACT
+    def _compact(self, part: FacePart) -> bool:
+        return self._box.height() < self._line * (COMPACT + _PER_PROBE * (len(part.touches) - 1))
 
-    def _gaps(self) -> float:
+    def _gaps(self, part: FacePart) -> float:
         """Above and below the face, together."""
-        return self._line * (0.2 if self._compact() else 0.8)
+        return self._line * (0.2 if self._compact(part) else 0.8)
 
     def _middle(self, part: FacePart) -> QRectF:
         """Where the face or plate itself is drawn."""
         line = self._line
         heads = line * 1.2 * len(self._heads(part))
-        calls = 0.0 if self._compact() else line * (_CALL * len(part.touches) + 0.2)
-        room = self._box.height() - heads - calls - self._gaps()
+        calls = 0.0 if self._compact(part) else line * (_CALL * len(part.touches) + 0.2)
+        room = self._box.height() - heads - calls - self._gaps(part)
         wanted = max(line, min(room, line * (_TALLEST if part.face else 3.2)))
-        top = self._box.top() + max(0.0, (room - wanted) / 2) + heads + self._gaps() / 2
+        top = self._box.top() + max(0.0, (room - wanted) / 2) + heads + self._gaps(part) / 2
         return QRectF(self._box.left() + line * 0.4, top, self._box.width() - line * 0.8, wanted)
 
     def _write(self, box: QRectF, words: str, *, bold: bool) -> None:
         painter = self._painter
         painter.save()
         painter.setPen(self._look.colour("ink" if bold else "quiet"))
-        shrink = min(1.0, 0.96 * box.width() / max(self._width(words, _HEADS[bold], bold=bold), 1.0))
-        painter.setFont(self._look.font(_HEADS[bold] * max(_SMALLEST * 0.95, shrink), bold=bold))
+        shrink = min(1.0, _FULL * box.width() / max(self._width(words, _HEADS[bold], bold=bold), 1.0))
+        painter.setFont(self._look.font(_HEADS[bold] * max(_SMALLEST, shrink), bold=bold))
         fitted = painter.fontMetrics().elidedText(words, Qt.TextElideMode.ElideRight, int(box.width()))
         painter.drawText(box, Qt.AlignmentFlag.AlignCenter, fitted)
         painter.restore()

@@ -54,7 +54,7 @@ def test_a_live_pair_is_lit_in_sight_above_the_large_key(look, bench, page):
         shift = Shift(technician, "TB-001")
         shift.take_in(count=1)
         shift.work_until(lambda: technician.address.startswith("live-voltage.outputs") and technician.due == "step")
-        technician.type("5 V")
+        technician.type("8.72 V")
         if page == "search":
             technician.strike("F10")
         assert technician.page.name == page
