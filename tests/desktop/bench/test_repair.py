@@ -148,3 +148,17 @@ def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(techn
     technician.strike("Enter")
     entry = last(technician)
     assert (entry.kind, entry.content["part"], entry.content["mode"]) == ("repair", "low-a-twin", "open")
+
+
+def test_the_steps_that_are_taken_again_are_named_stage_by_stage(technician):
+    """A joint at pin 1 moves what pin 1 reads; opening the enclosure, what the safety of the case rests on."""
+    record_a_fault(technician, "low-a", "open")
+    rows = {row.words.partition(":")[0]: row for row in technician.page.scope.rows()}
+    named = rows["Continuity"].detail.split(", ")
+    assert {"earth continuity", "outlet 1 to 2"} <= set(named)
+    assert rows["Visual inspection"].detail == "outside"
+    counted = sum(int(row.words.rpartition(": ")[2].split()[0]) for row in rows.values())
+    assert f"take {counted} steps again" in technician.reads("repair-record")
+    technician.window.look.set_percent(200)
+    technician.settle()
+    assert not any(row.detail for row in technician.page.scope.rows())

@@ -16,9 +16,10 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import bring_into_sight
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
+from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, label, panel
@@ -59,7 +60,7 @@ class RepairPage(ListPage):
         self.record.clicked.connect(self._record)
         for field in (self.done, self.parts):
             field.returnPressed.connect(self._look_at_scope)
-        desk.look.changed.connect(self._show_words)
+        desk.look.changed.connect(self._follow_look)
 
     def _lay_out(self) -> None:
         left, right = panel("repair-sheet"), panel("repair-agreement")
@@ -88,7 +89,7 @@ class RepairPage(ListPage):
         named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
         self._fault = (named or faults or [None])[0]
         self._mode = self._fault.mode if self._fault else ""
-        words = _fault_words(self._fault, view) if self._fault else view.state.due.words
+        words = fault_words(self._fault, view) if self._fault else view.state.due.words
         self.reason.setText(self._fault.words if self._fault and self._fault.part else "")
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
@@ -114,12 +115,18 @@ class RepairPage(ListPage):
         self._tick_what_is_opened()
         self._show_scope()
 
+    def _follow_look(self) -> None:
+        """Text became larger or smaller while the page was shown."""
+        if self.isVisible():
+            self._show_words()
+            self._show_scope()
+
     def _show_words(self) -> None:
         """The cautions and how the fault was found, shorter where text is large: the list must stay in sight."""
         if self.view is None or self._list is None:
             return
         cramped = self.desk.look.cramped
-        self.cautions.setText(_caution_words(self.view, self._list.cautions, short=cramped))
+        self.cautions.setText(caution_words(self.view, self._list.cautions, short=cramped))
         self.cautions.setVisible(bool(self.cautions.text()))
         self.reason.setVisible(bool(self.reason.text()) and not cramped)
 
@@ -144,20 +151,12 @@ class RepairPage(ListPage):
 
         if self.view is None:
             return
-        scope = retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
-        steps = [self.view.plan.by_address[address] for address in scope if address in self.view.plan.by_address]
-        titles = {stage.id: stage.title for stage in self.view.plan.stages}
-        counted: dict[str, int] = {}
-        for step in steps:
-            counted[titles.get(step.stage, step.stage)] = counted.get(titles.get(step.stage, step.stage), 0) + 1
-        rows = [Row(words=f"{title}: {_step_words(count)}") for title, count in counted.items()]
+        plan, scope = self.view.plan, retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
         self.scope.set_rows(())
-        self.scope.set_rows(rows or [Row(words=tr("Nothing that was done already."))])
-        self.record.setText(
-            tr("Enter   Agreed: record the repair, take {steps} again").format(steps=_step_words(len(steps)))
-            if steps
-            else tr("Enter   Record the repair")
-        )
+        self.scope.set_rows(scope_rows(plan, scope, short=self.desk.look.cramped))
+        count = sum(address in plan.by_address for address in scope)
+        words = tr("Enter   Agreed: record the repair, take {steps} again").format(steps=step_words(count))
+        self.record.setText(words if count else tr("Enter   Record the repair"))
         self.record.setAccessibleName(self.record.text())
 
     # keys
@@ -290,25 +289,3 @@ class RepairPage(ListPage):
         for key in draft.get("opened", ()):
             if key in self.opened:
                 self.opened[key].setChecked(True)
-
-
-def _fault_words(fault: "FaultState", view: UnitView) -> str:
-    """A fault in a line: the part in words and what is wrong with it; the sentence where no part is named."""
-    from benchapp.sequences.repair_lists import part_words
-
-    named = part_words(view.plan, fault.part) if fault.part else ""
-    return ", ".join(part for part in (named, fault.mode) if part) if named else fault.words
-
-
-def _caution_words(view: UnitView, cautions: Sequence[str], *, short: bool) -> str:
-    """The cautions of the list, and where one defers to; where text is large their titles."""
-    known = [view.plan.cautions[one] for one in cautions if one in view.plan.cautions]
-    if short:
-        return " ".join([*(f"{caution.title}." for caution in known), tr("Follow your local codes.")])
-    lines = [f"{caution.title}. {' '.join(caution.words[:-1] or caution.words)}" for caution in known]
-    codes = tr("Follow your local codes. What you are not trained for is work for a licensed or competent person.")
-    return "\n".join([*lines, codes])
-
-
-def _step_words(count: int) -> str:
-    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)

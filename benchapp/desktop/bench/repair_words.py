@@ -1,0 +1,47 @@
+"""What the repair page says: the fault in a line, the cautions, what will be taken again stage by stage."""
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.widgets.choices import Row
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.desktop.bench.unit_view import UnitView
+    from benchapp.sequences import FaultState, Plan
+
+
+def fault_words(fault: "FaultState", view: "UnitView") -> str:
+    """A fault in a line: the part in words and what is wrong with it; the sentence where no part is named."""
+    from benchapp.sequences.repair_lists import part_words
+
+    named = part_words(view.plan, fault.part) if fault.part else ""
+    return ", ".join(part for part in (named, fault.mode) if part) if named else fault.words
+
+
+def caution_words(view: "UnitView", cautions: Sequence[str], *, short: bool) -> str:
+    """The cautions of the list, and where one defers to; where text is large their titles."""
+    known = [view.plan.cautions[one] for one in cautions if one in view.plan.cautions]
+    if short:
+        return " ".join([*(f"{caution.title}." for caution in known), tr("Follow your local codes.")])
+    lines = [f"{caution.title}. {' '.join(caution.words[:-1] or caution.words)}" for caution in known]
+    codes = tr("Follow your local codes. What you are not trained for is work for a licensed or competent person.")
+    return "\n".join([*lines, codes])
+
+
+def step_words(count: int) -> str:
+    """How many steps, in words."""
+    return tr("1 step") if count == 1 else tr("{count} steps").format(count=count)
+
+
+def scope_rows(plan: "Plan", scope: Sequence[str], *, short: bool) -> list[Row]:
+    """Per stage how many steps are taken again, and, unless `short`, which; one row where there are none."""
+    from benchapp.sequences.step_names import name_within
+
+    rows = []
+    for stage in plan.stages:
+        steps = [step for step in stage.steps if step.address in scope]
+        names = "" if short else ", ".join(dict.fromkeys(name_within(step) for step in steps))
+        words = tr("{stage}: {steps}").format(stage=stage.title, steps=step_words(len(steps)))
+        rows += [Row(words=words, detail=names)] if steps else []
+    return rows or [Row(words=tr("Nothing that was done already."))]
