@@ -172,7 +172,7 @@ def beside(
 ) -> tuple[float, float]:
     """How far a label's middle lies from its pin's, on that side, so that neither covers the other.
 
-    `side` is a direction of length one; `width`, `height`: of the pin; `label_width`, `size`: of the label. All in points.
+    `side` is a direction of length one; `width`, `height`: of the pin; `label_width`, `size`: of the label (points).
     """
     out_x, out_y = side
     clear_x, clear_y = (width + label_width) / 2 + 0.2 * size, (height + size) / 2
