@@ -19,6 +19,8 @@ EARTH: Final = Spread(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up 
 SWITCH: Final = Spread(nominal=0.05, low=0.0, high=0.5, stated="a sound contact, up to 0.5 ohm")
 COUPLER: Final = 0.05  # ohm that a sound coupler's contacts may add to a core; common practice, no source
 PROBE_CONTACT: Final = 0.2  # ohm that two probe tips on old metal may add; common practice, no source
+DIODE_FORWARD: Final = 1.0  # ohm: the least a sound diode reads, 0.1 V at 0.1 A; common practice, no source
+DIODE_BLOCKING: Final = 1e4  # ohm: the least that a sound old germanium diode blocks with; common practice, no source
 OPEN_AT_LEAST: Final = 1e6  # ohm between groups that no barrier of the file names; common practice, no source
 
 TURNS_TOLERANCE: Final = 0.03  # of a winding's voltage, either way; common practice, no source

@@ -9,6 +9,7 @@ from benchapp.judgement import Band, Because, Rule
 from benchapp.quantities import Kind, show
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Barrier, Circuit, PartKind, State, unknown
+from benchapp.wiring.diodes import BEWARE, NOTICED, WHICH_PROBE, Polarity, diodes_between
 from benchapp.wiring.ratings import FILE
 from benchapp.wiring.solve import Corner, Network, dead_network
 from benchapp.wiring.unit import OWN
@@ -25,15 +26,20 @@ def expected_resistance(
     state: State | None = None,
     temperature: float | None = None,
     lead_resistance: float = 0.0,
+    red_on_b: bool = False,
 ) -> Band:
-    """Band (ohm) for the dead reading between two terminals.
+    """Band (ohm) for the dead reading between two terminals, whichever probe is on which; or with red on `b`.
 
     `temperature` in °C (None: 15 to 35 °C assumed), `lead_resistance` in ohm stays in the reading and is added.
     Raises WiringProblem for a terminal that does not exist.
     """
     state = state or State()
     check_terminals(circuit, a, b)
+    ways = _ways(circuit, state, a, b, red_on_b=red_on_b)
     networks = {corner: dead_network(circuit, state, corner, temperature=temperature) for corner in Corner}
+    if ways:
+        lowest = [dead_network(circuit, state, Corner.low, temperature=temperature, forward=way) for way in ways]
+        networks[Corner.low] = min(lowest, key=lambda network: network.resistance(a, b))
     low, high = (networks[corner].resistance(a, b) for corner in (Corner.low, Corner.high))
     if low == float("inf"):
         return _isolation(circuit, networks[Corner.low], a, b)
@@ -49,7 +55,10 @@ def expected_resistance(
         rule=Rule.guarded,
         expected=None if expected == float("inf") else expected + lead_resistance,
         derivation=(*reasons, _result(lower, upper)),
-        cautions=_cautions(circuit, networks, a, b),
+        cautions=(
+            *_diode_cautions(circuit, state, a, b, red_on_b=red_on_b),
+            *_charge_cautions(circuit, networks[Corner.low], a),
+        ),
     )
 
 
@@ -124,7 +133,9 @@ def _reasons(
 def _stated(circuit: Circuit, part: str) -> list[tuple[str, str]]:
     spreads = {b.resistance.stated: b for b in circuit.branches if b.part == part and b.resistance is not None}
     if not spreads:
-        return [("conducts one way, so either reading is possible", assumptions.COMMON_PRACTICE)]
+        least = f"{_ohms(assumptions.DIODE_FORWARD)} or more the way it conducts, or nothing at all"
+        blocking = f"{_ohms(assumptions.DIODE_BLOCKING)} or more the other way"
+        return [(f"{least}; {blocking}", assumptions.COMMON_PRACTICE)]
     return [(stated, _source(stated)) for stated in spreads]
 
 
@@ -151,15 +162,32 @@ def _result(lower: float | None, upper: float | None) -> Because:
     return Because(what="so the reading should be", value=words, source="resistance of the network")
 
 
-def _cautions(circuit: Circuit, networks: Mapping[Corner, Network], a: str, b: str) -> tuple[str, ...]:
-    cautions = []
-    fellows = _fellows(networks[Corner.low], a)
-    touching = {branch.kind for branch in circuit.branches if {branch.a, branch.b} & fellows}
-    if networks[Corner.high].resistance(a, b) == float("inf"):
-        cautions.append("A diode lies in this path: the reading depends on which probe is on which end.")
-    if PartKind.capacitor in touching:
-        cautions.append("A capacitor lies on this side: discharge it first, and wait until the reading stands still.")
-    return tuple(cautions)
+def _ways(circuit: Circuit, state: State, a: str, b: str, *, red_on_b: bool) -> tuple[frozenset[int], ...]:
+    """Which diodes can conduct: with red on b, or with either probe there; none where no diode lies between."""
+    if not diodes_between(circuit, state, a, b):
+        return ()
+    polarity = Polarity(circuit, state)
+    return (polarity.forward(b, a),) if red_on_b else (polarity.forward(b, a), polarity.forward(a, b))
+
+
+def _diode_cautions(circuit: Circuit, state: State, a: str, b: str, *, red_on_b: bool) -> tuple[str, ...]:
+    """What to say where diodes move the reading by what a meter shows, and where the probes may not be exchanged."""
+    ways = _ways(circuit, state, a, b, red_on_b=False)
+    if not ways:
+        return ()
+    absent = dead_network(circuit, state, Corner.nominal).resistance(a, b)
+    read = [dead_network(circuit, state, Corner.nominal, forward=way).resistance(a, b) for way in ways]
+    if min(read) > (1 - NOTICED) * absent:
+        return ()
+    turned = red_on_b and min(read) < (1 - NOTICED) * max(read)
+    return (BEWARE, WHICH_PROBE) if turned else (BEWARE,)
+
+
+def _charge_cautions(circuit: Circuit, network: Network, a: str) -> tuple[str, ...]:
+    fellows = _fellows(network, a)
+    if any(branch.kind is PartKind.capacitor for branch in circuit.branches if {branch.a, branch.b} & fellows):
+        return ("A capacitor lies on this side: discharge it first, and wait until the reading stands still.",)
+    return ()
 
 
 def _ohms(value: float) -> str:

@@ -54,7 +54,7 @@ def expected_voltage(
     asked = LiveQuestion(circuit, supply, a, b, state or State(), tuple(loads))
     volts = asked.at(likely)
     if volts is None:
-        return _ghost(circuit, a, b)
+        return _ghost(circuit, a, b, asked.cautions())
     burns = too_high(circuit, state or State(), low)
     down, up, moved = asked.spread(likely)
     tap = _tap_of_supply(LiveQuestion(circuit, supply, a, b, state or State(), ()), likely)
@@ -115,7 +115,7 @@ def _tap_reason(tolerance: float) -> tuple[Because, ...]:
     return (Because(what="turns up to the tap", value=share, source=assumptions.COMMON_PRACTICE),)
 
 
-def _ghost(circuit: Circuit, a: str, b: str) -> Band:
+def _ghost(circuit: Circuit, a: str, b: str, more: tuple[str, ...]) -> Band:
     nothing = f"nothing joins {circuit.say(a)} and {circuit.say(b)}"
     return Band(
         kind=Kind.voltage,
@@ -126,6 +126,7 @@ def _ghost(circuit: Circuit, a: str, b: str) -> Band:
         derivation=(Because(what="floating", value=nothing, source="the circuit"),),
         cautions=(
             "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
+            *more,
         ),
     )
 

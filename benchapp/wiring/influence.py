@@ -12,10 +12,8 @@ from itertools import product
 
 from benchapp.wiring.circuit import Branch, Circuit, PartKind, State
 from benchapp.wiring.expected_dead import check_terminals
-from benchapp.wiring.solve import JOINED, Network, Wire, is_closed
-
-GOLDEN = 0.6180339887498949  # multiples of it, modulo one, repeat no simple ratio
-MOVES = 1e-9  # a share of the current below this is rounding
+from benchapp.wiring.shape import MOVES, shape_of
+from benchapp.wiring.solve import Network
 
 
 def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state: State | None = None) -> frozenset[str]:
@@ -63,18 +61,6 @@ def _meets(network: Network, branch: Branch, node: int) -> bool:
     """Whether both ends of the branch hang together with the node: else closing it would make no loop."""
     ends = {network.group[network.number[end]] for end in (branch.a, branch.b)}
     return ends == {network.group[node]}
-
-
-def shape_of(circuit: Circuit, state: State) -> Network:
-    """The network of everything that conducts, charges or transforms, each branch with a conductance of its own."""
-    number = {name: index for index, name in enumerate(circuit.nodes)}
-    wires = [
-        Wire(branch=index, part=branch.part, a=number[branch.a], b=number[branch.b], ohms=1 + (index * GOLDEN) % 1)
-        for index, branch in enumerate(circuit.branches)
-        if is_closed(branch, circuit, state)
-    ]
-    wires += [Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED) for a, b in state.joined]
-    return Network(nodes=circuit.nodes, wires=tuple(wires))
 
 
 def _hanging(circuit: Circuit, network: Network, ends: Iterable[str]) -> frozenset[str]:

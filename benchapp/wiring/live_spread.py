@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from benchapp.judgement import Because
 from benchapp.quantities import Kind, show
 from benchapp.wiring import assumptions
-from benchapp.wiring.circuit import Branch, Circuit, Extreme, Load, PartKind, Spread, State, Supply, Swing
+from benchapp.wiring.circuit import Branch, Circuit, Extreme, Load, Spread, State, Supply, Swing
+from benchapp.wiring.diodes import diodes_between
 from benchapp.wiring.live import Equations, Solution, nominal_value
 from benchapp.wiring.ratings import FILE
 from benchapp.wiring.solve import FLOOR, Corner, copper_factor_at
@@ -44,7 +45,7 @@ class LiveQuestion:
     """One pair of terminals in one set-up, asked for its voltage with tolerances moved."""
 
     def __init__(self, circuit: Circuit, supply: Supply, a: str, b: str, state: State, loads: tuple[Load, ...]) -> None:
-        self.circuit, self.a, self.b, self.loads = circuit, a, b, loads
+        self.circuit, self.a, self.b, self.state, self.loads = circuit, a, b, state, loads
         self._equations = Equations(circuit, supply, state, loads)
         self._tolerances = tuple(tolerances_of(self._equations))
 
@@ -116,8 +117,8 @@ class LiveQuestion:
 
     def cautions(self) -> tuple[str, ...]:
         """What the linear model leaves out here."""
-        kinds = {branch.kind for branch in self.circuit.branches if {branch.a, branch.b} & {self.a, self.b}}
-        return ("A diode lies here: the linear model does not see it.",) if PartKind.diode in kinds else ()
+        seen = diodes_between(self.circuit, self.state, self.a, self.b, live=True)
+        return ("A diode lies here: the linear model does not see it.",) if seen else ()
 
 
 def moved_solution(equations: Equations, mains: float, chosen: Mapping[Tolerance, Extreme]) -> Solution:

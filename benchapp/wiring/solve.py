@@ -148,17 +148,28 @@ def position_of(switch: str, circuit: Circuit, state: State) -> str:
     return state.selector if known.selector and state.selector is not None else known.usual
 
 
-def dead_network(circuit: Circuit, state: State, corner: Corner, *, temperature: float | None = None) -> Network:
+def dead_network(
+    circuit: Circuit,
+    state: State,
+    corner: Corner,
+    *,
+    temperature: float | None = None,
+    forward: frozenset[int] | None = None,
+) -> Network:
     """The network an ohmmeter sees.
 
-    A diode conducts or not as its polarity falls, so it is a short in the low corner and absent in the others;
-    a capacitor has charged and is absent. Copper is at `temperature` (°C), else at the corner of 15 to 35 °C.
+    A diode conducts or not as its polarity falls, so it is a short in the low corner and absent in the others; with
+    `forward`, the numbers of the diode branches that can conduct, these have the least that a sound one reads and the
+    others leak. A capacitor has charged and is absent. Copper is at `temperature` (°C), else at the corner of 15 to
+    35 °C.
     """
     number = {name: index for index, name in enumerate(circuit.nodes)}
     factor = copper_factor_at(corner, temperature)
     wires = []
     for index, branch in enumerate(circuit.branches):
         ohms = _ohms(branch, corner, factor)
+        if branch.kind == "diode" and forward is not None:
+            ohms = assumptions.DIODE_FORWARD if index in forward else assumptions.DIODE_BLOCKING
         if ohms is not None and is_closed(branch, circuit, state):
             ends = (number[branch.a], number[branch.b])
             wires.append(Wire(branch=index, part=branch.part, a=ends[0], b=ends[1], ohms=max(ohms, FLOOR)))
