@@ -134,8 +134,8 @@ def _plan(asked: argparse.Namespace) -> int:
         return 0
     for plan in plans:
         print(f"{plan.title} ({plan.connector})")
-        rows = [(str(one.kind), f"{one.a} – {one.b}", _shown(one.band)[1], one.why) for one in plan.probes]
-        print_table(rows, head=("kind", "between", "band", "why"))
+        rows = [(str(one.kind), f"{one.a} – {one.b}", *_shown(one.band)[1:], one.why) for one in plan.probes]
+        print_table(rows, head=("kind", "black – red", "band", "beware", "why"))
         print()
     print("No probe shows:" if hidden else "Every single defect can be shown.")
     for line in dict.fromkeys(f"  {one.defect.words(circuit)}: {one.why}" for one in hidden):

@@ -57,7 +57,9 @@ def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | Non
             plan.warm_bands.clear()
         a, b = step.terminals
         circuit = circuit_now(plan, state.facts)
-        plan.warm_bands[key] = expected_resistance(circuit, a, b, state=step.circuit_state, temperature=warmth)
+        plan.warm_bands[key] = expected_resistance(
+            circuit, a, b, state=step.circuit_state, temperature=warmth, red_on_b=step.probe is not None
+        )
     return plan.warm_bands[key]
 
 

@@ -30,11 +30,14 @@ class Probing:
 
 
 def probing_of(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[Probing]:
-    """The readings of a probe step, in the order in which they are taken; a pair of two connectors comes once."""
-    seen: set[frozenset[str]] = set()
+    """The readings of a probe step, in the order in which they are taken; a pair of two connectors comes once.
+
+    Only where a diode makes it count which probe is on which end is a pair read both ways round.
+    """
+    seen: set[tuple[str, str]] = set()
     for probing in _of_each_connector(circuit, step, state):
-        pair = frozenset(probing.terminals)
-        if pair not in seen:
+        pair = probing.terminals
+        if pair not in seen and (pair[::-1] not in seen or (probing.probe is not None and probing.probe.fixed)):
             seen.add(pair)
             yield probing
 

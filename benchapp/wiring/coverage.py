@@ -9,8 +9,9 @@ from numpy.typing import NDArray
 from benchapp.quantities import Kind, show
 from benchapp.wiring.circuit import Circuit, PartKind, Plug, State
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of
+from benchapp.wiring.diodes import Polarity, lies_between
 from benchapp.wiring.fault_table import OVER_RANGE, FaultTable, fault_table
-from benchapp.wiring.solve import Corner, Matrix
+from benchapp.wiring.solve import Corner, Matrix, dead_network
 
 REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made for; common practice, no source
     Mode.high_resistance: (Range(low=10.0, high=10.0),),
@@ -19,6 +20,8 @@ REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made f
     Mode.leaking: (Range(low=1e3, high=1e5),),
     Mode.bridged: (Range(low=0.0, high=1.0),),
 }
+KEEP_THE_PATHS = frozenset({Mode.open, Mode.high_resistance, Mode.drifted, Mode.shorted_turns})
+"""defects with which no diode can conduct that could not before"""
 SEARCHED = 20_000  # steps of the exact search for a smaller set before the set at hand is taken
 
 Flags = NDArray[np.bool_]
@@ -35,7 +38,8 @@ class Ohmmeter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Revealing:
-    """Which defect each pair of terminals reveals: `flags[defect, pair]`."""
+    """Which defect each pair of terminals reveals: `flags[defect, pair]`; black on the pair's first end, red on its
+    second, where a diode makes that count."""
 
     terminals: tuple[str, ...]
     pairs: tuple[tuple[str, str], ...]
@@ -44,16 +48,48 @@ class Revealing:
 
 
 def revealing(circuit: Circuit, state: State, meter: Ohmmeter, defects: Sequence[Defect]) -> Revealing:
-    """Compare the sound and the faulty band of every pair, at the ends of all tolerances and of the meter's."""
-    low = fault_table(circuit, state, Corner.low, defects)
-    high = fault_table(circuit, state, Corner.high, defects)
-    sound_low, sound_high = _read(low.sound, meter, -1), _read(high.sound, meter, +1)
-    faulty_low = _read(np.minimum(low.faulty, high.faulty), meter, -1)
-    faulty_high = _read(np.maximum(low.faulty, high.faulty), meter, +1)
+    """Compare the sound and the faulty band of every pair, at the ends of all tolerances and of the meter's.
+
+    Where a diode makes the reading depend on which probe is on which end, a pair stands twice, red on its second end.
+    """
+    bands = _polar_bands if PartKind.diode in circuit.parts.values() else _plain_bands
+    sound, faulty, pairs = bands(circuit, state, defects)
+    sound_low, sound_high = _read(sound[0], meter, -1), _read(sound[1], meter, +1)
+    faulty_low = _read(np.minimum(*faulty), meter, -1)
+    faulty_high = _read(np.maximum(*faulty), meter, +1)
     flags = (faulty_low > sound_high[None, :]) | (faulty_high < sound_low[None, :])
-    names = low.terminals
-    pairs = tuple((names[i], names[j]) for i, j in low.pairs)
-    return Revealing(terminals=names, pairs=pairs, defects=tuple(defects), flags=flags)
+    return Revealing(terminals=circuit.terminals, pairs=pairs, defects=tuple(defects), flags=flags)
+
+
+Ends = tuple[Matrix, Matrix]  # at the low and at the high end of all tolerances
+Bands = tuple[Ends, Ends, tuple[tuple[str, str], ...]]  # of a sound unit, with each defect, and of which pairs
+
+
+def _plain_bands(circuit: Circuit, state: State, defects: Sequence[Defect]) -> Bands:
+    low, high = (fault_table(circuit, state, corner, defects) for corner in (Corner.low, Corner.high))
+    pairs = tuple((low.terminals[i], low.terminals[j]) for i, j in low.pairs)
+    return (low.sound, high.sound), (low.faulty, high.faulty), pairs
+
+
+def _polar_bands(circuit: Circuit, state: State, defects: Sequence[Defect]) -> Bands:
+    """The same with red on the second end of each pair: only diodes that can conduct so are taken to.
+
+    A defect that adds a path or crosses wires may let other diodes conduct: with it any of them may.
+    """
+    (sound, high), (any_way, faulty_high), plain = _plain_bands(circuit, state, defects)
+    polarity = Polarity(circuit, state)
+    both = [*enumerate(plain), *((i, (b, a)) for i, (a, b) in enumerate(plain) if polarity.matters(a, b))]
+    columns, pairs = np.array([column for column, _ in both], dtype=np.int64), tuple(pair for _, pair in both)
+    sound, faulty_low = sound[columns], any_way[:, columns]
+    kept = np.array([i for i, one in enumerate(defects) if one.mode in KEEP_THE_PATHS], dtype=np.int64)
+    for way in {polarity.forward(b, a) for a, b in pairs}:
+        here = np.array([i for i, (a, b) in enumerate(pairs) if polarity.forward(b, a) == way], dtype=np.int64)
+        network = dead_network(circuit, state, Corner.low, forward=way)
+        table = fault_table(circuit, state, Corner.low, defects, network=network)
+        there = columns[here]
+        sound[here] = table.sound[there]
+        faulty_low[np.ix_(kept, here)] = table.faulty[np.ix_(kept, there)]
+    return (sound, high[columns]), (faulty_low, faulty_high[:, columns]), pairs
 
 
 def _read(ohms: Matrix, meter: Ohmmeter, sign: int) -> Matrix:
@@ -64,22 +100,25 @@ def _read(ohms: Matrix, meter: Ohmmeter, sign: int) -> Matrix:
 
 def continuity_pairs(
     circuit: Circuit, plug: Plug, state: State, taken: Sequence[tuple[str, str]], meter: Ohmmeter | None = None
-) -> dict[frozenset[str], str]:
-    """The fewest pairs at this connector beyond those `taken`, each with the names of the parts it shows."""
+) -> dict[tuple[str, str], str]:
+    """The fewest pairs at this connector beyond those `taken`, each with the names of the parts it shows.
+
+    Black is on a pair's first end and red on its second, where that counts.
+    """
     defects = [d for d in defects_of(circuit, REVEALED) if d.mode is not Mode.shorted or not _is_switch(d, circuit)]
     table = revealing(circuit, state, meter or Ohmmeter(), defects)
     here, reachable = set(plug.terminals), _reachable(circuit, plug)
     candidates = [i for i, pair in enumerate(table.pairs) if set(pair) & here and set(pair) <= reachable]
-    before = {frozenset(pair) for pair in taken}
+    before = {*taken, *((b, a) for a, b in taken if not {(a, b), (b, a)} <= set(table.pairs))}
     covered = np.zeros(len(defects), dtype=bool)
     for index, pair in enumerate(table.pairs):
-        if frozenset(pair) in before:
+        if pair in before:
             covered |= table.flags[:, index]
     within = [i for i in candidates if set(table.pairs[i]) <= here]
     chosen = fewest(table.flags, within, covered, table.pairs)
     covered = covered | table.flags[:, chosen].any(axis=1) if chosen else covered
     chosen += fewest(table.flags, [i for i in candidates if i not in within], covered, table.pairs)
-    return {frozenset(table.pairs[i]): _shown(table, i, circuit) for i in chosen}
+    return {table.pairs[i]: _shown(table, i, circuit) for i in chosen}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,8 +139,19 @@ def hidden_defects(circuit: Circuit, state: State, meter: Ohmmeter | None = None
         if not table.flags[row].any():
             before, after = (np.minimum(ohms, OVER_RANGE) + 1.0 for ohms in (nominal.sound, nominal.faulty[row]))
             best = int(np.argmax(np.abs(np.log(after / before))))
-            hidden.append(Hidden(defect=defect, why=_why_hidden(circuit, table.pairs[best], nominal, row, best)))
+            why = _why_hidden(circuit, table.pairs[best], nominal, row, best)
+            hidden.append(Hidden(defect=defect, why=_why_diode(circuit, state, defect, table.pairs) or why))
     return tuple(hidden)
+
+
+def _why_diode(circuit: Circuit, state: State, defect: Defect, pairs: Sequence[tuple[str, str]]) -> str:
+    """Why ohms cannot tell a broken diode from a sound one; empty where it lies between no terminals, or is none."""
+    diode = circuit.parts.get(defect.part) is PartKind.diode
+    pair = lies_between(circuit, state, defect.branch, pairs) if diode and defect.branch >= 0 else None
+    if pair is None:
+        return ""
+    ends = f"{circuit.say(pair[0])} and {circuit.say(pair[1])}"
+    return f"between {ends} sound diodes may read the same on an ohmmeter, whichever probe is where; test it as a diode"
 
 
 def _why_hidden(circuit: Circuit, pair: tuple[str, str], table: FaultTable, row: int, column: int) -> str:

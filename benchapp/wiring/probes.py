@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement import Band
 from benchapp.wiring.circuit import Circuit, Plug, State, unknown
+from benchapp.wiring.diodes import WHICH_PROBE
 from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.solve import Corner, Network, dead_network
 
@@ -46,6 +47,11 @@ class Probe:
     band: Band
     why: str
 
+    @property
+    def fixed(self) -> bool:
+        """Whether a diode makes it count which probe is on which end."""
+        return WHICH_PROBE in self.band.cautions
+
 
 def probe_plan(
     circuit: Circuit,
@@ -70,8 +76,7 @@ def probe_plan(
     probes: list[Probe] = []
     for kind, find in finders.items():
         if kind in what:
-            whys = {frozenset(pair): why for pair, why in find(circuit, plug, network).items()}
-            probes += _probes(circuit, kind, whys, state)
+            probes += _probes(circuit, kind, find(circuit, plug, network), state)
     if ProbeKind.continuity in what:
         shown = continuity_pairs(circuit, plug, state, [(probe.a, probe.b) for probe in probes], meter)
         whys = {pair: f"shows {parts}" for pair, parts in shown.items()}
@@ -79,9 +84,17 @@ def probe_plan(
     return tuple(probes)
 
 
-def _probes(circuit: Circuit, kind: ProbeKind, whys: dict[frozenset[str], str], state: State) -> list[Probe]:
-    pairs = [(min(pair), max(pair)) for pair in whys]
-    return [_probe(circuit, kind, pair, whys[frozenset(pair)], state) for pair in in_order(pairs, circuit)]
+def _probes(circuit: Circuit, kind: ProbeKind, whys: dict[Pair, str], state: State) -> list[Probe]:
+    """Probes that may be exchanged first, turned so that black stays put; then those that a diode fixes."""
+    probes = {pair: _probe(circuit, kind, pair, why, state) for pair, why in whys.items()}
+    fixed = [probe for probe in probes.values() if probe.fixed]
+    free = {frozenset(pair): whys[pair] for pair, probe in probes.items() if not probe.fixed}
+    turned = in_order([(min(pair), max(pair)) for pair in free], circuit)
+    place = {terminal: index for index, terminal in enumerate(circuit.terminals)}
+    return [
+        *(_probe(circuit, kind, pair, free[frozenset(pair)], state) for pair in turned),
+        *sorted(fixed, key=lambda probe: (place[probe.a], place[probe.b])),
+    ]
 
 
 def _probe(circuit: Circuit, kind: ProbeKind, pair: Pair, why: str, state: State) -> Probe:
@@ -92,7 +105,7 @@ def _probe(circuit: Circuit, kind: ProbeKind, pair: Pair, why: str, state: State
         a=a,
         b=b,
         say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
-        band=expected_resistance(circuit, a, b, state=state),
+        band=expected_resistance(circuit, a, b, state=state, red_on_b=True),
         why=why,
     )
 

@@ -281,3 +281,29 @@ def test_terminals_are_named_as_locate_takes_them_and_each_caution_stands_once(t
     _, out, _ = run(capsys, "expect", str(file), "--mains", "240 V")
     assert "DC voltage  16 V" in out
     assert "AC voltage  12 V" in out
+
+
+CLAMPED = """\
+equipment: rectified
+title: Rectifier behind a joint
+class: III
+connectors: {output: din-5-180}
+circuit:
+  - {resistor: bleeder, between: [output.1, output.2], resistance: 4.7 kohm ± 5 %}
+  - {diode: clamp, between: [inner, output.2], say: the clamp diode}
+  - {link: joint, between: [inner, output.1]}
+outputs:
+  - {output: dc, between: [output.1, output.2], volts: 9 V, source: made up}
+"""
+
+
+def test_the_plan_on_paper_says_which_probe_goes_where_and_what_to_beware_of(capsys, tmp_path):
+    file = tmp_path / "rectified.yaml"
+    file.write_text(CLAMPED, encoding="utf-8")
+    code, out, _ = run(capsys, "plan", str(file))
+    assert code == 0
+    assert "black – red" in out
+    line = next(line for line in out.splitlines() if "the clamp diode" in line and "continuity" in line)
+    assert "output.1 – output.2" in line  # red on the cathode: it blocks, and a short shows
+    assert "A diode lies in this path" in line
+    assert "red is taken as the meter's positive lead" in line

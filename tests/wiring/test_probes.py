@@ -93,7 +93,7 @@ def test_the_plans_together_reveal_all_that_any_pair_on_one_connector_could(
 def test_no_smaller_set_of_probes_would_do(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     plug = circuit.connectors["outlet"]
-    chosen = [pair for pair in continuity_pairs(circuit, plug, State(), []) if pair <= set(plug.terminals)]
+    chosen = [pair for pair in continuity_pairs(circuit, plug, State(), []) if set(pair) <= set(plug.terminals)]
     defects = defects_of(circuit, REVEALED)
     table = revealing(circuit, State(), Ohmmeter(), defects)
     here = [i for i, pair in enumerate(table.pairs) if set(pair) <= set(plug.terminals) - plug.unused]
