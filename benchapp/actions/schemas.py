@@ -15,10 +15,9 @@ class UnknownKind(BenchError):
 def models_elsewhere() -> "dict[str, type[FileModel]]":
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
     from benchapp.paper import LabelSheet
-    from benchapp.sequences.repair_lists import UsualRepairs
     from benchapp.wiring.faults import FaultModes
 
-    return {"label sheet": LabelSheet, "faults": FaultModes, "repairs": UsualRepairs}
+    return {"label sheet": LabelSheet, "faults": FaultModes}
 
 
 def _models() -> "dict[str, type[FileModel]]":

@@ -8,10 +8,10 @@ import re
 from collections.abc import Iterable
 from pathlib import Path
 
-KIND_FOLDERS = ("cautions", "connectors", "equipment", "limits", "meters", "sequences")
+KIND_FOLDERS = ("cautions", "connectors", "equipment", "limits", "meters", "repairs", "sequences")
 """Folders of one kind of file each, as what is shipped has them."""
 _OUTER = ("resources", "routes")
-_KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution")
+_KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs")
 """What a file can be; of several such keys the first one here says it."""
 _SAYS_WHAT_IT_IS = re.compile(
     rf"^(?P<kind>{'|'.join(_KEYS)}) *: *['\"]?(?P<id>[^'\"#\n]*?)['\"]? *(?:#.*)?$", re.MULTILINE

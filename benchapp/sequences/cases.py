@@ -95,6 +95,7 @@ def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: W
         meters=catalogue.meters,
         limits=catalogue.limits,
         cautions=catalogue.cautions,
+        repairs=catalogue.repairs,
         sequences=catalogue.sequences,
         routes=routes,
     )

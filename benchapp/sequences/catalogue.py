@@ -1,4 +1,4 @@
-"""All files of a workshop, read and checked: equipment, connectors, meters, limits, cautions, sequences, routes.
+"""All files of a workshop, read and checked: equipment, meters, limits, cautions, repairs, sequences, routes and more.
 
 A file says by a key what it is (`sequence: continuity`), and is known by the name under which its folder keeps
 it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins.
@@ -23,6 +23,7 @@ from benchapp.files import (
 from benchapp.judgement import LimitProfile, MeterRecord
 from benchapp.sequences.applying import applies
 from benchapp.sequences.language import Caution, RouteFile, SequenceFile
+from benchapp.sequences.repair_language import UsualRepairs
 from benchapp.wiring import Connector, Equipment
 
 Papers = Mapping[tuple[str, str], Document]
@@ -36,6 +37,7 @@ MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
         "meter": MeterRecord,
         "limits": LimitProfile,
         "caution": Caution,
+        "repairs": UsualRepairs,
     }
 )
 """What a file can be, by the first of these keys that it has. Others (label sheets, fault weights) are not ours."""
@@ -45,9 +47,11 @@ _PLURAL = {
     "meter": "meters",
     "limits": "limits",
     "caution": "cautions",
+    "repairs": "repairs",
     "sequence": "sequences",
     "route": "routes",
 }
+_ARTICLES = {"equipment": "an", "repairs": "a list of"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +63,7 @@ class Catalogue:
     meters: Mapping[str, MeterRecord] = field(default_factory=dict)
     limits: Mapping[str, LimitProfile] = field(default_factory=dict)
     cautions: Mapping[str, Caution] = field(default_factory=dict)
+    repairs: Mapping[str, UsualRepairs] = field(default_factory=dict)
     sequences: Mapping[str, SequenceFile] = field(default_factory=dict)
     routes: Mapping[str, RouteFile] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
@@ -83,6 +88,7 @@ class Catalogue:
         wanted += [("connector", name) for name in self.equipment[equipment].connectors.values()]
         wanted += [("meter", name) for name in meters or self.meters]
         wanted += [("caution", name) for name in self.cautions]
+        wanted += [("repairs", name) for name in self.repairs]
         names = dict.fromkeys(self.names[one] for one in wanted if one in self.names)
         return {name: self.texts[name] for name in names}
 
@@ -106,7 +112,7 @@ def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Compla
     from benchapp.sequences.references import check_references
 
     texts, left_out = texts_of(*folders), list[Complaint]()
-    own = {str(path): path for path in own_files(folder) if not _is_shipped(path)}
+    own = {str(path): path for path in own_files(folder) if not is_shipped(path)}
     own_texts: dict[str, str] = {}
     for name, path in own.items():
         try:
@@ -125,7 +131,8 @@ def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Compla
         own_texts = {name: text for name, text in own_texts.items() if name not in wrong}
 
 
-def _is_shipped(path: Path) -> bool:
+def is_shipped(path: Path) -> bool:
+    """Whether the file is one of those that come with the program."""
     return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
 
 
@@ -186,7 +193,7 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
         first = names.get((key, ident), "")
         if name in own and first in own:
             there = papers[key, ident].place((key,))
-            what = f"there is {'an' if key == 'equipment' else 'a'} {key} “{ident}” already, at {there}"
+            what = f"there is {_ARTICLES.get(key, 'a')} {key} “{ident}” already, at {there}"
             complaints.append(Complaint(place=document.place((key,)), what=what, expected="an id of its own"))
             continue
         found[key][ident] = model

@@ -75,6 +75,7 @@ def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: 
         profile=profile,
         meters=catalogue.meters,
         cautions=catalogue.cautions,
+        repairs=tuple(catalogue.repairs.values()),
         workshop=workshop,
         stages=tuple(stages),
         steps=steps,

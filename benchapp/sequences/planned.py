@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from benchapp.judgement import Band, Known, LimitProfile, MeterRecord
     from benchapp.sequences.language import Caution, Step
+    from benchapp.sequences.repair_language import UsualRepairs
     from benchapp.wiring import Circuit, Connector, Equipment, Probe
     from benchapp.wiring import State as CircuitState
     from benchapp.wiring.circuit import Load, Spread
@@ -148,6 +149,8 @@ class Plan:
     profile: "LimitProfile"
     meters: Mapping[str, "MeterRecord"]
     cautions: Mapping[str, "Caution"]
+    repairs: tuple["UsualRepairs", ...]
+    """lists of repairs as the run pinned them; empty for a run from before they were"""
     workshop: Workshop
     stages: tuple[Stage, ...]
     steps: tuple[PlannedStep, ...]

@@ -16,6 +16,7 @@ from benchapp.sequences.language import SequenceFile, id_of
 from benchapp.sequences.limit_checks import check_units
 from benchapp.sequences.part_names import parts_known
 from benchapp.sequences.plan import facts_of
+from benchapp.sequences.repair_checks import check_repairs
 from benchapp.sequences.route_checks import any_region, check_plans, check_route, designs_met, missing
 from benchapp.sequences.step_checks import check_steps, reading_kind
 from benchapp.sequences.walking import Known, Page
@@ -42,6 +43,7 @@ def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:
             complaints.extend(check_anywhere(sequence, document, designs.values()))
     for route in catalogue.routes.values():
         complaints.extend(check_route(catalogue, papers, route, known))
+    complaints.extend(check_repairs(catalogue, papers, known.facts))
     if not complaints:
         complaints.extend(check_plans(catalogue, papers))
     return list(dict.fromkeys(complaints))

@@ -1,106 +1,28 @@
 """What has to be done to mend a fault? A list of actions from the part's kind, its mode and where it sits.
 
-The lists are data (resources/repairs). What an action opens reaches the interlock with the repair, whether or not
-anybody ticks it: the list never opens less than the part's place asks for.
+The lists are data: the shipped one (resources/repairs) and a workshop's own, as the run pinned them. What an action
+opens reaches the interlock with the repair, whether or not anybody ticks it: no list opens less than the part's place
+asks for, and a workshop's own never less, nor with fewer cautions, than the shipped one.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
-from typing import Annotated
 
-from pydantic import AfterValidator, Field
-
-from benchapp.files import FileModel, build_model, read_document, shipped_folder
+from benchapp.files import build_model, read_document, shipped_folder
 from benchapp.sequences.entries import Opening
 from benchapp.sequences.planned import FactValue, Plan
+from benchapp.sequences.repair_language import SHIPPED, BySupply, Fits, UsualRepairs, Work
 from benchapp.sequences.retest import opened_by, pins_named
-from benchapp.wiring.circuit import PartKind
-from benchapp.wiring.defects import Mode
 
-WAYS_TO_FAIL = (
-    *(mode.value for mode in Mode),
-    "low resistance",
-    "wrong value",
-    "wrong rating",
-    "wrong part",
-    "damaged",
-    "missing",
-)
-"""How a part can be wrong, in the trade's words: what a search can find, and what only eyes can."""
-_PLACEHOLDERS = {"part": "", "place": "", "unit": ""}
 _ORDER = (Opening.enclosure, Opening.cord, Opening.plug)
 """the order in which things are opened; they are closed the other way round"""
-
-
-def _known_ways(modes: tuple[str, ...]) -> tuple[str, ...]:
-    strange = [mode for mode in modes if mode not in WAYS_TO_FAIL]
-    if strange:
-        raise ValueError(f"“{strange[0]}” is no way to fail; there are {', '.join(WAYS_TO_FAIL)}")
-    return modes
-
-
-def _fillable(words: str) -> str:
-    try:
-        words.format(**_PLACEHOLDERS)
-    except (KeyError, IndexError, ValueError):
-        raise ValueError(f"“{words}”: braces may only hold {', '.join(_PLACEHOLDERS)}") from None
-    return words
-
-
-Words = Annotated[str, AfterValidator(_fillable)]
-
-
-class Fits(FileModel):
-    """Which faults an entry is for; what is left out does not matter. `pins` is a pair of pins of a connector."""
-
-    parts: tuple[PartKind, ...] = ()
-    modes: Annotated[tuple[str, ...], AfterValidator(_known_ways)] = ()
-    sits: tuple[Opening, ...] = ()
-    pins: bool = False
-    facts: Mapping[str, FactValue] = Field(default_factory=dict)
-
-
-class Work(FileModel):
-    """What is done about such a fault, what it opens, and the cautions that go with it."""
-
-    fits: Fits
-    do: Annotated[tuple[Words, ...], Field(min_length=1)]
-    opens: tuple[Opening, ...] = ()
-    cautions: tuple[str, ...] = ()
-
-
-class OpenAndClose(FileModel):
-    """The words for opening something and for closing it again."""
-
-    open: Words
-    close: Words
-
-
-class BySupply(FileModel):
-    """Lines for equipment that takes mains, and for the rest."""
-
-    mains: tuple[Words, ...]
-    no_mains: tuple[Words, ...]
-
-
-class UsualRepairs(FileModel):
-    """A file of action lists: what always comes first, how things are opened and closed, the work itself."""
-
-    repairs: str
-    title: str
-    source: str
-    status: str
-    first: BySupply
-    opening: Mapping[Opening, OpenAndClose]
-    cautions: BySupply
-    work: Annotated[tuple[Work, ...], Field(min_length=1)]
 
 
 @cache
 def shipped_repairs() -> UsualRepairs:
     """The lists that come with the program."""
-    return build_model(read_document(shipped_folder("resources") / "repairs" / "usual-repairs.yaml"), UsualRepairs)
+    return build_model(read_document(shipped_folder("resources") / "repairs" / f"{SHIPPED}.yaml"), UsualRepairs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,25 +43,65 @@ class RepairList:
     cautions: tuple[str, ...]
 
 
-def repair_list(
-    plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str, lists: UsualRepairs | None = None
-) -> RepairList:
-    """What mending this part of this unit consists of; a part that the circuit does not know gets the plainest list."""
-    lists = lists or shipped_repairs()
+def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str) -> RepairList:
+    """What mending this part of this unit consists of; a part that the circuit does not know gets the plainest list.
+
+    The lists are those that the run pinned; a run from before lists were pinned has the shipped one.
+    """
+    shipped, own = _lists(plan)
     implied = opened_by(plan, part, ())
-    work = next((one for one in lists.work if _fits(one.fits, plan, facts, part, mode, implied)), lists.work[-1])
-    opens = tuple(one for one in _ORDER if one in work.opens or one.value in implied)
+
+    def fitting(lists: Iterable[UsualRepairs]) -> Work | None:
+        works = (work for one in lists for work in one.work)
+        return next((one for one in works if _fits(one.fits, plan, facts, part, mode, implied)), None)
+
+    usual, chosen = fitting([shipped]) or shipped.work[-1], fitting(own)
+    works = (usual, chosen) if chosen is not None else (usual,)
+    every = (shipped, *own)
+    opens = tuple(one for one in _ORDER if one.value in implied or any(one in work.opens for work in works))
     said = {"part": part_words(plan, part), "place": _place(plan, part), "unit": plan.equipment.title}
-    first = lists.first.mains if plan.mains_fed else lists.first.no_mains
-    always = lists.cautions.mains if plan.mains_fed else lists.cautions.no_mains
-    actions = (
-        *(RepairAction(words=line.format(**said)) for line in first),
-        *(RepairAction(words=lists.opening[one].open.format(**said), opens=one) for one in opens),
-        *(RepairAction(words=line.format(**said), work=True) for line in work.do),
-        *(RepairAction(words=lists.opening[one].close.format(**said)) for one in reversed(opens)),
+    closing = [one.opening[what].close for what in reversed(opens) for one in every if what in one.opening]
+    lines = (
+        *(RepairAction(words=line) for one in every for line in _by_supply(one.first, plan)),
+        *(
+            RepairAction(words=one.opening[what].open, opens=what)
+            for what in opens
+            for one in every
+            if what in one.opening
+        ),
+        *(RepairAction(words=line, work=True) for work in works for line in work.safety),
+        *(RepairAction(words=line, work=True) for line in works[-1].do),
+        *(RepairAction(words=line) for line in closing),
     )
-    cautions = tuple(dict.fromkeys((*always, *work.cautions)))
-    return RepairList(actions=actions, opens=opens, cautions=cautions)
+    cautions = (
+        *(caution for one in every for caution in _by_supply(one.cautions, plan)),
+        *(caution for work in works for caution in work.cautions),
+    )
+    return RepairList(
+        actions=tuple(_once(lines, said)),
+        opens=opens,
+        cautions=tuple(dict.fromkeys(cautions)),
+    )
+
+
+def _lists(plan: Plan) -> tuple[UsualRepairs, tuple[UsualRepairs, ...]]:
+    """The shipped list, and the workshop's own in the order in which they are looked at."""
+    shipped = next((one for one in plan.repairs if one.repairs == SHIPPED), None) or shipped_repairs()
+    return shipped, tuple(one for one in plan.repairs if one.repairs != SHIPPED)
+
+
+def _by_supply(lines: BySupply, plan: Plan) -> tuple[str, ...]:
+    return lines.mains if plan.mains_fed else lines.no_mains
+
+
+def _once(lines: Iterable[RepairAction], said: Mapping[str, str]) -> Iterator[RepairAction]:
+    """Each line in this unit's words, and no line twice: it is ticked by its words."""
+    known: set[str] = set()
+    for line in lines:
+        words = line.words.format(**said)
+        if words not in known:
+            known.add(words)
+            yield RepairAction(words=words, opens=line.opens, work=line.work)
 
 
 def part_words(plan: Plan, part: str) -> str:

@@ -4,7 +4,8 @@ import pytest
 
 from benchapp.errors import BenchError
 from benchapp.files import build_model, parse_document, read_document, shipped_folder
-from benchapp.sequences.repair_lists import WAYS_TO_FAIL, UsualRepairs, repair_list, shipped_repairs
+from benchapp.sequences.repair_language import WAYS_TO_FAIL, UsualRepairs
+from benchapp.sequences.repair_lists import repair_list, shipped_repairs
 from benchapp.sequences.retest import opened_by
 from tests.sequences.bench import catalogue, plan_of
 

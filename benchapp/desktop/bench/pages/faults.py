@@ -58,7 +58,7 @@ class FaultPage(BenchPage):
         suspect = model_field(view.step, "fault") or _bad_point(view)
         self.search.setVisible(bool(searchable(view)))
         self.part.offer(view, suspect.part if suspect else _likely_part(view))
-        from benchapp.sequences.repair_lists import WAYS_TO_FAIL
+        from benchapp.sequences.repair_language import WAYS_TO_FAIL
 
         self.mode.clear()
         self.mode.addItems(WAYS_TO_FAIL)
