@@ -94,9 +94,11 @@ def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
 
     Raises CircuitProblem for what changes no circuit, FactProblem or EntryProblem for what a fact cannot be.
     """
+    from dataclasses import replace
+
     from benchapp.sequences.facts import fact_value
     from benchapp.wiring import UnitSettings, circuit_of_unit, settings_of
-    from benchapp.wiring.unit import FACTS, SELECTOR
+    from benchapp.wiring.unit import FACTS, FUSED, SELECTOR
 
     facts = {}
     for said in own:
@@ -107,8 +109,8 @@ def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
                 f"own {', '.join(FACTS)}."
             )
         facts[name] = fact_value(name, value)
-    chosen = facts.pop(SELECTOR, None)
-    circuit = circuit_of_unit(circuit, settings_of(facts, circuit))
+    chosen, fused = facts.pop(SELECTOR, None), facts.pop(FUSED, True)
+    circuit = circuit_of_unit(circuit, replace(settings_of(facts, circuit), plug_fused=fused is not False))
     return circuit if chosen is None else circuit_of_unit(circuit, UnitSettings(selector=str(chosen)))
 
 

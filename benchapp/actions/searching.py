@@ -21,6 +21,8 @@ if TYPE_CHECKING:
     from benchapp.wiring.locate import Findings, Locator
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
+_NOT_OF_IT = frozenset({"stale", "skipped"})
+"""steps whose readings are not of the unit as it is: from before a change, or through a lead that is not its own"""
 _DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
 """After these a probe no longer tells of the unit as it is."""
 _ALIKE = 0.1  # of the reading, or in ohm: a reading taken again came out the same
@@ -90,9 +92,9 @@ def search_fault(
     plan, state = bench.plan(unit), bench.state(unit)
     set_up = probing_set_up(plan.by_address.get(address))
     probes = _standing_probes(bench.entries(unit))
-    circuit, at_rest = circuit_now(plan, state.facts), circuit_state(plan.circuit, set_up)
+    circuit, at_rest = _within_reach(plan, circuit_now(plan, state.facts), set_up), circuit_state(plan.circuit, set_up)
     read = (*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes))
-    clues = _latest(counted_as_open(clue, circuit) for clue in read)
+    clues = _latest(counted_as_open(clue, circuit) for clue in read if {clue.a, clue.b} <= set(circuit.terminals))
     known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest, before)
     no_live = why_no_live_probe(state.about) or ""
     return Search(
@@ -104,6 +106,17 @@ def search_fault(
         no_live=no_live,
         known=known,
     )
+
+
+def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> "Circuit":
+    """The contacts of a unit's own inlet can be probed with its lead off alone."""
+    from dataclasses import replace
+
+    from benchapp.wiring.lead import LEAD_OFF
+
+    if LEAD_OFF in set_up or circuit.terminals == plan.circuit.terminals:
+        return circuit
+    return replace(circuit, terminals=plan.circuit.terminals)
 
 
 def _still_known(known: Known | None, circuit: "Circuit", at_rest: "State") -> Known | None:
@@ -175,7 +188,7 @@ def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Clue]":
     """The readings that stand in the record between two terminals, dead and live."""
     for address, entry in state.readings.items():
         step = plan.by_address.get(address)
-        if step is not None and len(step.terminals) == 2 and str(state.steps[address].status) != "stale":
+        if step is not None and len(step.terminals) == 2 and str(state.steps[address].status) not in _NOT_OF_IT:
             clue = _clue(step, entry)
             if clue is not None:
                 yield clue

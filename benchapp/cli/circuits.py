@@ -22,8 +22,8 @@ def _own_arguments(parser: argparse.ArgumentParser) -> None:
         metavar="FACT=VALUE",
         action="append",
         default=[],
-        help='what one unit has of its own: "cord length=5 m", "cord area=0.5 mm²", "plug fuse rating=1 A", '
-        '"detachable lead=yes", "selector setting=220 V"; may be given again',
+        help='what one unit has of its own: "cord length=5 m", "cord area=0.5 mm²", "cord cores=2", "plug fuse=no", '
+        '"plug fuse rating=1 A", "detachable lead=yes", "selector setting=220 V"; may be given again',
     )
 
 

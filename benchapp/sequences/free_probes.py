@@ -19,6 +19,7 @@ from benchapp.sequences.entries import Entry
 from benchapp.sequences.instruments import trouble_with
 from benchapp.sequences.knowns import mains_now
 from benchapp.sequences.moments import is_todays, seconds_between
+from benchapp.sequences.own_circuit import circuit_now
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, leads_steps, proofs, proved_before
 from benchapp.sequences.state import UnitState
@@ -79,9 +80,8 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
         )
     probed = _live_reading(plan, state, given, meter, at) if given.live else _dead_reading(plan, state, given, meter)
     set_up = probing_set_up(plan.by_address.get(address)) if not given.live else _live_set_up(plan)
-    between = " and ".join(
-        plan.circuit.say(end) if end in plan.circuit.terminals else end for end in (given.a, given.b)
-    )
+    circuit = circuit_now(plan, state.facts)
+    between = " and ".join(circuit.say(end) if end in circuit.terminals else end for end in (given.a, given.b))
     shown = _with_unit(given.typed, "V" if given.live else "ohm")
     words = f"Probed live: {shown}" if given.live else f"Probed: {shown}"
     return {
@@ -165,7 +165,8 @@ def is_live(entry: Entry) -> bool:
 def refuse_probe(standing: Standing, entry: Entry) -> str | None:
     """Why this probe cannot stand, once the unit is known to be dead; None when it can."""
     probed: Mapping[str, Any] = entry.content[PROBED]
-    circuit, ends = standing.plan.circuit, [str(probed.get("a", "")), str(probed.get("b", ""))]
+    circuit = circuit_now(standing.plan, standing.facts)
+    ends = [str(probed.get("a", "")), str(probed.get("b", ""))]
     for end in ends:
         if end not in circuit.terminals:
             return f"{circuit.equipment} has no terminal “{end}”; it has {', '.join(circuit.terminals)}."

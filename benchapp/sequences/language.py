@@ -102,8 +102,8 @@ class ProbeStep(StepBase):
     """the step's own id"""
     connector: str = "outputs"
     """the connector by its name in the equipment, or outputs: all that are not the mains"""
-    what: tuple[Literal["earth", "continuity", "isolation", "unused", "voltage"], ...] = Field(min_length=1)
-    """which probes are taken; the circuit gives their pairs, order and bands"""
+    what: tuple[Literal["earth", "continuity", "isolation", "unused", "voltage", "lead"], ...] = Field(min_length=1)
+    """which probes are taken; the circuit gives their pairs, order and bands; lead: one that comes off, by itself"""
     function: str = ""
     """the meter's function, where it is not the usual one"""
 

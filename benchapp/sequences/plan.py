@@ -1,11 +1,13 @@
 """From checked files to the plan of a run: stages, steps, probes and bands from the wiring, roles that qualify."""
 
 from collections.abc import Iterator, Mapping
+from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.errors import BenchError
 from benchapp.sequences.applying import applies, same
 from benchapp.sequences.catalogue import Catalogue
+from benchapp.sequences.entries import Opening
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
 from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
 from benchapp.sequences.probing import Probing, probing_of
@@ -17,6 +19,7 @@ from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_o
 from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
 from benchapp.wiring.equipment import FusePart
 from benchapp.wiring.groups import groups_of
+from benchapp.wiring.lead import LEAD_OFF
 
 if TYPE_CHECKING:
     from benchapp.judgement import Band, LimitProfile
@@ -42,6 +45,7 @@ BARE_UNITS = {
 }
 """What a number typed without a unit means on each meter function: what the meter's face shows there."""
 PAIR = 2
+NOTHING_MORE: Mapping[str, FactValue] = MappingProxyType({})
 OF_THE_MAINS = frozenset({"mains voltage", "AC current", "power", "protective conductor current", "touch current"})
 """Meter functions that show something only while the unit is fed from the mains."""
 HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
@@ -144,20 +148,23 @@ class _Maker:
 
     def _probings(self, model: Step) -> Iterator[Probing | None]:
         if isinstance(model, ProbeStep):
-            yield from probing_of(self.circuit, model, circuit_state(self.circuit, model.set_up))
+            yield from probing_of(self.circuit, model, model.set_up)
         else:
             yield None
 
     def _step(self, sequence: SequenceFile, model: Step, probing: Probing | None, *, way_back: bool) -> PlannedStep:
         kind = kind_of(model)
         function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
-        state = circuit_state(self.circuit, model.set_up)
+        circuit = probing.circuit if probing else self.circuit
+        off = probing is not None and probing.off
+        set_up = (LEAD_OFF, *model.set_up) if off and LEAD_OFF not in model.set_up else model.set_up
+        state = circuit_state(circuit, set_up)
         terminals = probing.terminals if probing else self._terminals(model)
         supply = sequence.supply if way_back else self._supply_of(sequence, model, function)
         live = supply is not Supply.none
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
-        when = _merged(sequence, model)
+        when = _merged(sequence, model, probing.when if probing else {})
         no_overdue = bool(function) and sequence.overdue_meters == "refused"
         demands = Demands(
             function=function,
@@ -182,17 +189,17 @@ class _Maker:
             function=function,
             unit=BARE_UNITS.get(function, ""),
             accept=accept,
-            set_up=model.set_up,
+            set_up=set_up,
             circuit_state=state,
-            loads=loads_of(self.circuit, model.set_up),
+            loads=loads_of(circuit, model.set_up),
             band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
             shows=shows,
             way_back=way_back,
             energises=not way_back and (live or function == "insulation"),
             by_hand=kind in HANDS,
-            opens=model.opens,
+            opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if off else ())))),
             fresh_for=self._fresh_for(model),
-            moved_by=self._moved_by(function, terminals, state, live=live),
+            moved_by=_moved_by(circuit, function, terminals, state, live=live),
             overdue_refused=no_overdue,
             digest=digest_of(model, demands, self.grounds),
             first_digest=first_digest_of(model, demands),
@@ -226,23 +233,27 @@ class _Maker:
         own = seconds_of(model.fresh_for) if model.fresh_for else self.workshop.mains_fresh_for
         return min(own, self.workshop.mains_fresh_for)
 
-    def _moved_by(
-        self, function: str, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
-    ) -> frozenset[str]:
-        """Parts whose repair makes the answer stale: those behind its terminals; all, where it has none of its own."""
-        if not function:
-            return frozenset()
-        if len(terminals) < PAIR:
-            return frozenset(self.circuit.parts) if live else frozenset()
-        return parts_behind(self.circuit, terminals[0], terminals[1], live=live, state=state)
+
+def _moved_by(
+    circuit: Circuit, function: str, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+) -> frozenset[str]:
+    """Parts whose repair makes the answer stale: those behind its terminals; all, where it has none of its own."""
+    if not function:
+        return frozenset()
+    if len(terminals) < PAIR:
+        return frozenset(circuit.parts) if live else frozenset()
+    return parts_behind(circuit, terminals[0], terminals[1], live=live, state=state)
 
 
-def _merged(sequence: SequenceFile, model: Step) -> dict[str, tuple[FactValue, ...]]:
-    """What the whole sequence fits and what the step itself waits for."""
+def _merged(
+    sequence: SequenceFile, model: Step, of_units: Mapping[str, FactValue] = NOTHING_MORE
+) -> dict[str, tuple[FactValue, ...]]:
+    """What the whole sequence fits, what the step itself waits for, and of which units its reading is asked alone."""
     merged: dict[str, tuple[FactValue, ...]] = dict(sequence.fits)
-    for name, wanted in model.when.items():
-        both = [one for one in wanted if any(same(one, other) for other in merged[name])] if name in merged else wanted
-        merged[name] = tuple(both)
+    for wants in (model.when, {name: (value,) for name, value in of_units.items()}):
+        for name, wanted in wants.items():
+            before = merged.get(name, wanted)
+            merged[name] = tuple(one for one in wanted if any(same(one, other) for other in before))
     return merged
 
 

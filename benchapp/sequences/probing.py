@@ -1,13 +1,15 @@
 """Which single readings does a probe step ask for on this circuit?"""
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
 from benchapp.sequences.language import ProbeStep
 from benchapp.sequences.outputs import voltage_pairs
-from benchapp.sequences.terminals import TerminalProblem
-from benchapp.wiring import Circuit, ProbeKind, probe_plan
+from benchapp.sequences.planned import FactValue
+from benchapp.sequences.terminals import TerminalProblem, circuit_state
+from benchapp.wiring import Circuit, ProbeKind, circuit_of_unit, probe_plan, settings_of
+from benchapp.wiring.unit import AS_DESIGNED, CORD_CORES, DETACHABLE
 
 if TYPE_CHECKING:
     from benchapp.judgement import Band
@@ -15,48 +17,78 @@ if TYPE_CHECKING:
 
 OUTPUTS = "outputs"
 VOLTAGE = "voltage"
+LEAD = "lead"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Probing:
-    """One reading of a probe step; `band` is None for a voltage, which follows from the mains of the hour."""
+    """One reading of a probe step; `band` is None for a voltage, which follows from the mains of the hour.
+
+    `circuit` is that of the units for which it is asked; `when` are the facts that make a unit one of them, where the
+    design alone does not. A lead that is read by itself is taken `off` the unit.
+    """
 
     id: str
     say: str
     terminals: tuple[str, str]
     function: str
+    circuit: Circuit
     probe: "Probe | None" = None
     band: "Band | None" = None
+    when: Mapping[str, FactValue] = field(default_factory=dict)
+    off: bool = False
 
 
-def probing_of(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[Probing]:
+def probing_of(circuit: Circuit, step: ProbeStep, set_up: tuple[str, ...]) -> Iterator[Probing]:
     """The readings of a probe step, in the order in which they are taken; a pair of two connectors comes once.
 
-    Only where a diode makes it count which probe is on which end is a pair read both ways round.
+    Only where a diode makes it count which probe is on which end is a pair read both ways round. Behind the readings
+    of the design come those that a unit with a cord of its own needs beside them: no fact of a unit takes one away.
     """
     seen: set[tuple[str, str]] = set()
-    for probing in _of_each_connector(circuit, step, state):
-        pair = probing.terminals
-        if pair not in seen and (pair[::-1] not in seen or (probing.probe is not None and probing.probe.fixed)):
+    for when, own in _variants(circuit):
+        for probing in _of_each_connector(own, step, circuit_state(own, set_up)):
+            pair = probing.terminals
+            if pair in seen or (pair[::-1] in seen and not (probing.probe is not None and probing.probe.fixed)):
+                continue
             seen.add(pair)
-            yield probing
+            yield replace(probing, when={**when, **({DETACHABLE: True} if probing.off else {})})
+
+
+def _variants(circuit: Circuit) -> Iterator[tuple[Mapping[str, FactValue], Circuit]]:
+    """The design's circuit, then those of units whose cord differs so that other pairs are probed."""
+    yield {}, circuit
+    for fact, value in ((CORD_CORES, 2), (DETACHABLE, True)):
+        settings = settings_of({fact: value}, circuit)
+        if settings != AS_DESIGNED:
+            yield {fact: value}, circuit_of_unit(circuit, settings)
 
 
 def _of_each_connector(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[Probing]:
+    if LEAD in step.what:
+        for name in (plug.name for plug in circuit.connectors.values() if plug.mains):
+            for probe in probe_plan(circuit, name, frozenset({ProbeKind.lead})):
+                yield _probed(circuit, step, probe)
+    kinds = frozenset(ProbeKind(word) for word in step.what if word not in (VOLTAGE, LEAD))
     for connector in _connectors(circuit, step.connector):
         if VOLTAGE in step.what:
             yield from _voltages(circuit, connector, step.function)
-        kinds = frozenset(ProbeKind(word) for word in step.what if word != VOLTAGE)
         if kinds:
             for probe in probe_plan(circuit, connector, kinds, state=state):
-                yield Probing(
-                    id=probe.id,
-                    say=probe.say,
-                    terminals=(probe.a, probe.b),
-                    function=step.function or "resistance",
-                    probe=probe,
-                    band=probe.band,
-                )
+                yield _probed(circuit, step, probe)
+
+
+def _probed(circuit: Circuit, step: ProbeStep, probe: "Probe") -> Probing:
+    return Probing(
+        id=probe.id,
+        say=probe.say,
+        terminals=(probe.a, probe.b),
+        function=step.function or "resistance",
+        circuit=circuit,
+        probe=probe,
+        band=probe.band,
+        off=probe.kind is ProbeKind.lead,
+    )
 
 
 def _connectors(circuit: Circuit, name: str) -> tuple[str, ...]:
@@ -75,4 +107,5 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Probi
             say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
             terminals=(a, b),
             function=function or usual,
+            circuit=circuit,
         )

@@ -1,8 +1,9 @@
 """Which terminals of a circuit does a step mean, and in which state is the circuit while it is done?
 
 A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
-terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, selector at
-240 V, a switch of the circuit by its own name (speed at 19), load of 15 ohm on outlet.1 and outlet.2 for at most 20 s.
+terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, lead off,
+selector at 240 V, a switch of the circuit by its own name (speed at 19), load of 15 ohm on outlet.1 and outlet.2 for at
+most 20 s.
 What changes no circuit is confirmed by hand and begins with "see that": see that the cover is closed.
 """
 
@@ -12,6 +13,7 @@ from benchapp.errors import BenchError
 from benchapp.quantities import Kind, read_quantity
 from benchapp.wiring import Circuit, State
 from benchapp.wiring.circuit import Load
+from benchapp.wiring.lead import LEAD_OFF, parts_of_unit
 from benchapp.wiring.unit import selector_position
 
 EARTH = re.compile(r"(?:^|\.)E$")
@@ -23,7 +25,7 @@ _BY_HAND = re.compile(r"see that .+")
 _JOINED = re.compile(r"L and N joined")
 _LOAD = re.compile(r"load of (?P<size>.+?) on (?P<a>\S+) and (?P<b>\S+?)(?: for at most (?P<span>.+))?")
 
-PLAIN_SET_UPS = ("switch on", "switch off", "fuse in", "fuse out", "L and N joined")
+PLAIN_SET_UPS = ("switch on", "switch off", "fuse in", "fuse out", "L and N joined", LEAD_OFF)
 LOAD = "load of 15 ohm on outlet.1 and outlet.2 for at most 20 s"
 SET_UPS = (*PLAIN_SET_UPS, "selector at 240 V", LOAD)
 """What a set-up may say, for whoever wrote something else; beside it a switch by name, and "see that ..." """
@@ -76,6 +78,7 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
     fuses_in: frozenset[str] | None = None
     joined: tuple[tuple[str, str], ...] = ()
     selector: str | None = None
+    apart = parts_of_unit(circuit) if LEAD_OFF in set_up else frozenset[str]()
     for words in set_up:
         if found := _SWITCH.fullmatch(words):
             switches.update(_all_switches(circuit, found[1]))
@@ -87,7 +90,7 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
             selector = selector_position(circuit, found[1]) or found[1]
         elif (found := _NAMED.fullmatch(words)) and found["switch"] in circuit.switches:
             switches[found["switch"]] = found["position"]
-    return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector)
+    return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector, open_parts=apart)
 
 
 def named_switch(words: str) -> tuple[str, str] | None:
@@ -119,7 +122,9 @@ def load_quantities(words: str) -> tuple[tuple[str, Kind], ...]:
 
 def is_set_up(words: str) -> bool:
     """Whether the words are of a form that a set-up may have; a switch named in them may still exist nowhere."""
-    return any(form.fullmatch(words) for form in (_SWITCH, _FUSE, _JOINED, _SELECTOR, _NAMED, _LOAD, _BY_HAND))
+    return words == LEAD_OFF or any(
+        form.fullmatch(words) for form in (_SWITCH, _FUSE, _JOINED, _SELECTOR, _NAMED, _LOAD, _BY_HAND)
+    )
 
 
 def loads_of(circuit: Circuit, set_up: tuple[str, ...]) -> tuple[Load, ...]:

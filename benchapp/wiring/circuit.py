@@ -160,6 +160,7 @@ class Circuit:
     cord: CordMade | None = None
     plug_fuses: frozenset[str] = frozenset()  # ids of the fuses that sit in the mains plug
     plug_fuse: float | None = None  # A, the rating that the design has there
+    missing: frozenset[str] = frozenset()  # ids of parts that must be there and that this unit does not have
 
     def say(self, terminal: str) -> str:
         """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""

@@ -11,6 +11,7 @@ from benchapp.wiring.circuit import Circuit, PartKind, Plug, State
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of
 from benchapp.wiring.diodes import Polarity, lies_between
 from benchapp.wiring.fault_table import OVER_RANGE, FaultTable, fault_table
+from benchapp.wiring.lead import cores_of
 from benchapp.wiring.solve import Corner, Matrix, dead_network
 
 REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made for; common practice, no source
@@ -164,11 +165,14 @@ def _why_hidden(circuit: Circuit, pair: tuple[str, str], table: FaultTable, row:
 
 
 def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
-    """Where red may go when black is on this connector: used pins of its own side of the mains, and bare metal."""
+    """Where red may go when black is on this connector: used pins of its own side of the mains, and bare metal.
+
+    The contacts of a unit's own inlet are reached with its lead off alone, which is probed by itself.
+    """
     others = [other for other in circuit.connectors.values() if plug.mains == other.mains]
     pins = {terminal for other in others for terminal in other.terminals if terminal not in other.unused}
     points = set(circuit.terminals) - {t for other in circuit.connectors.values() for t in other.terminals}
-    return pins | points
+    return pins | points - {core.far for core in cores_of(circuit)}
 
 
 def _is_switch(defect: Defect, circuit: Circuit) -> bool:

@@ -56,6 +56,7 @@ def expected_resistance(
         expected=None if expected == float("inf") else expected + lead_resistance,
         derivation=(*reasons, _result(lower, upper)),
         cautions=(
+            *_missing_cautions(circuit, networks[Corner.nominal], a, b),
             *_diode_cautions(circuit, state, a, b, red_on_b=red_on_b),
             *_charge_cautions(circuit, networks[Corner.low], a),
         ),
@@ -181,6 +182,17 @@ def _diode_cautions(circuit: Circuit, state: State, a: str, b: str, *, red_on_b:
         return ()
     turned = red_on_b and min(read) < (1 - NOTICED) * max(read)
     return (BEWARE, WHICH_PROBE) if turned else (BEWARE,)
+
+
+def _missing_cautions(circuit: Circuit, network: Network, a: str, b: str) -> tuple[str, ...]:
+    """A path through what this unit does not have: it is asked for all the same."""
+    shares = network.shares(a, b)
+    names = [circuit.part_names[part] for part in sorted(circuit.missing) if shares.get(part, 0.0) > 0]
+    return (f"This unit has no {', '.join(_bare(names))}: it must fail until it has one.",) if names else ()
+
+
+def _bare(names: list[str]) -> list[str]:
+    return [name.removeprefix("the ") for name in names]
 
 
 def _charge_cautions(circuit: Circuit, network: Network, a: str) -> tuple[str, ...]:

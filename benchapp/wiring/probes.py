@@ -5,6 +5,7 @@ single defect that this connector can show at all; a probe reveals a defect only
 do not overlap. Black stays put while red walks.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
@@ -13,6 +14,7 @@ from benchapp.judgement import Band
 from benchapp.wiring.circuit import Circuit, Plug, State, unknown
 from benchapp.wiring.diodes import WHICH_PROBE
 from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.lead import cores_of, far_ends, parts_of_unit
 from benchapp.wiring.solve import Corner, Network, dead_network
 
 if TYPE_CHECKING:
@@ -30,6 +32,7 @@ class ProbeKind(StrEnum):
     isolation = "isolation"
     unused = "unused"
     continuity = "continuity"
+    lead = "lead"
 
 
 ALL_KINDS = frozenset(ProbeKind)
@@ -81,7 +84,27 @@ def probe_plan(
         shown = continuity_pairs(circuit, plug, state, [(probe.a, probe.b) for probe in probes], meter)
         whys = {pair: f"shows {parts}" for pair, parts in shown.items()}
         probes += _probes(circuit, ProbeKind.continuity, whys, state)
+    if ProbeKind.lead in what:
+        probes += _lead(circuit, plug)
     return tuple(probes)
+
+
+def _lead(circuit: Circuit, plug: Plug) -> Iterator[Probe]:
+    """A lead that can be taken off, by itself: each core from its pin of the plug to its far end."""
+    if circuit.cord is None or not circuit.cord.detachable:
+        return
+    state, words = State(open_parts=parts_of_unit(circuit)), far_ends(circuit)
+    for core in cores_of(circuit):
+        if core.pin in plug.terminals:
+            yield Probe(
+                id=f"{core.pin}-{core.far}",
+                kind=ProbeKind.lead,
+                a=core.pin,
+                b=core.far,
+                say=f"Black probe on {circuit.say(core.pin)}, red probe on {words[core.far]}.",
+                band=expected_resistance(circuit, core.pin, core.far, state=state, red_on_b=True),
+                why=f"lead off the unit: shows {circuit.part_names[core.part]} whole, and at its own contact",
+            )
 
 
 def _probes(circuit: Circuit, kind: ProbeKind, whys: dict[Pair, str], state: State) -> list[Probe]:
@@ -166,17 +189,24 @@ def _may_meet(circuit: Circuit, network: Network) -> set[frozenset[int]]:
 def _unused(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str]:
     """From each unused pin to every group on the connector, at its nearest pin; of many only to those beside it."""
     pairs: dict[Pair, str] = {}
-    for pin in (terminal for terminal in plug.terminals if terminal in plug.unused):
+    for pin in (terminal for terminal in plug.terminals if terminal in plug.unused | _left_over(circuit)):
         near = [other for pair in plug.neighbours if pin in pair for other in pair if other != pin]
-        beside = [t for t in near if t not in plug.unused]
-        used = beside or [t for t in plug.terminals if t not in plug.unused]
-        if len({_group(network, t) for t in plug.terminals}) <= MANY:
-            used = [t for t in (*near, *plug.terminals) if t not in plug.unused]
+        used = [t for t in (*near, *plug.terminals) if t not in plug.unused and t != pin]
+        if len({_group(network, t) for t in plug.terminals}) > MANY:
+            beside = [t for t in near if t not in plug.unused]
+            used = beside or [t for t in plug.terminals if t not in plug.unused and t != pin]
         first_of_group = {_group(network, t): t for t in reversed(used)}
         pairs |= {
             (pin, terminal): f"{circuit.say(pin)} is connected to nothing" for terminal in first_of_group.values()
         }
     return pairs
+
+
+def _left_over(circuit: Circuit) -> set[str]:
+    """Terminals at which every part is one that this unit does not have."""
+    ends = [(end, branch.part) for branch in circuit.branches for end in (branch.a, branch.b)]
+    kept = {end for end, part in ends if part not in circuit.missing}
+    return {end for end, _ in ends} - kept if circuit.missing else set()
 
 
 def _groups(circuit: Circuit, network: Network) -> dict[int, list[str]]:

@@ -4,21 +4,26 @@ A cord core that takes its resistance from the cord takes it from the unit's own
 design's; a lead that unplugs adds the contacts of its coupler; the fuse in the plug has the resistance of the rating
 that is fitted; a voltage selector (or a choice of taps, written as one) stands where the unit's stands. A moulded plug
 reads like a rewirable one. Every figure names its source in the branch, as the design's do. A missing earth core takes
-nothing away from what is expected: a class I unit without one must fail, not fit.
+nothing away from what is expected: a class I unit without one must fail, not fit. It is known as missing, so that a
+reading through it says why it fails, and the pin that is left over is probed as one that is connected to nothing.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
 from benchapp.wiring import assumptions
-from benchapp.wiring.circuit import Branch, Circuit, Problem, Spread, WiringProblem
+from benchapp.wiring.circuit import Branch, Circuit, PartKind, Problem, Spread, WiringProblem
+from benchapp.wiring.lead import with_inlet
 
 OWN = "this unit's "
 """how the words of a value begin that a unit has of its own"""
 CORD_LENGTH, CORD_AREA, PLUG_FUSE = "cord length", "cord area", "plug fuse rating"
 DETACHABLE, SELECTOR = "detachable lead", "selector setting"
-FACTS = (CORD_LENGTH, CORD_AREA, PLUG_FUSE, DETACHABLE, SELECTOR)
-"""the facts of a unit that change its circuit; in m, m², A, yes or no, and the position's name"""
+CORD_CORES, FUSED = "cord cores", "plug fuse"
+FACTS = (CORD_LENGTH, CORD_AREA, CORD_CORES, FUSED, PLUG_FUSE, DETACHABLE, SELECTOR)
+"""the facts of a unit that change its circuit; in m, m², a number, yes or no, A, and the position's name"""
+EARTHED_CORES = 3
+"""live, neutral and earth"""
 Fact = str | float | bool
 
 
@@ -31,6 +36,10 @@ class UnitSettings:
     plug_fuse: float | None = None
     detachable: bool = False
     selector: str | None = None
+    earth_core: bool = True
+    """False where its cord has no earth core though the design's has one"""
+    plug_fused: bool = True
+    """False where its plug has no fuse though the design's has one; a region of unfused plugs says so by itself"""
 
 
 AS_DESIGNED = UnitSettings()
@@ -51,6 +60,7 @@ def settings_of(facts: Mapping[str, Fact], circuit: Circuit) -> UnitSettings:
         plug_fuse=None if fuse == circuit.plug_fuse else fuse,
         detachable=facts.get(DETACHABLE) is True and not (cord is not None and cord.detachable),
         selector=None if position in _usual(circuit) else position,
+        earth_core=not (_fewer(facts.get(CORD_CORES)) and bool(_earth_cores(circuit))),
     )
 
 
@@ -62,8 +72,15 @@ def circuit_of_unit(circuit: Circuit, settings: UnitSettings) -> Circuit:
     if settings == AS_DESIGNED:
         return circuit
     branches = tuple(_own(branch, circuit, settings) for branch in circuit.branches)
+    circuit = replace(circuit, branches=branches)
+    if not settings.plug_fused:
+        circuit = _without_fuse(circuit)
+    if settings.detachable:
+        circuit = with_inlet(circuit)
+    if not settings.earth_core:
+        circuit = replace(circuit, missing=_earth_cores(circuit))
     if settings.selector is None:
-        return replace(circuit, branches=branches)
+        return circuit
     position = selector_position(circuit, settings.selector)
     if position is None:
         known = ", ".join(positions_of(circuit)) or "none: it has no voltage selector"
@@ -73,14 +90,14 @@ def circuit_of_unit(circuit: Circuit, settings: UnitSettings) -> Circuit:
         name: replace(switch, usual=position) if switch.selector and position in switch.positions else switch
         for name, switch in circuit.switches.items()
     }
-    return replace(circuit, branches=branches, switches=switches)
+    return replace(circuit, switches=switches)
 
 
 def parts_set_by(circuit: Circuit, fact: str) -> frozenset[str]:
     """Ids of the parts that a fact of the unit speaks of: what rests on them is read anew when the fact changes."""
-    if fact in (CORD_LENGTH, CORD_AREA, DETACHABLE):
+    if fact in (CORD_LENGTH, CORD_AREA, CORD_CORES, DETACHABLE):
         return frozenset(branch.part for branch in circuit.branches if branch.cord_core)
-    if fact == PLUG_FUSE:
+    if fact in (PLUG_FUSE, FUSED):
         return circuit.plug_fuses
     if fact == SELECTOR:
         return frozenset(name for name, switch in circuit.switches.items() if switch.selector)
@@ -133,6 +150,32 @@ def _core(branch: Branch, circuit: Circuit, settings: UnitSettings) -> Spread | 
         high = found.high + assumptions.COUPLER
         found = replace(found, high=high, stated=f"{found.stated}, and the contacts of {OWN}coupler")
     return found
+
+
+def _without_fuse(circuit: Circuit) -> Circuit:
+    """A plain contact where the design's plug has its fuse."""
+    contact = replace(assumptions.LINK, stated=f"{OWN}plug without a fuse")
+    fuses = circuit.plug_fuses
+    branches = (
+        replace(branch, kind=PartKind.link, resistance=contact) if branch.part in fuses else branch
+        for branch in circuit.branches
+    )
+    return replace(
+        circuit,
+        branches=tuple(branches),
+        parts={part: PartKind.link if part in fuses else kind for part, kind in circuit.parts.items()},
+        part_names={**circuit.part_names, **dict.fromkeys(fuses, "the contact in the plug, which has no fuse")},
+        plug_fuses=frozenset(),
+        plug_fuse=None,
+    )
+
+
+def _fewer(cores: Fact | None) -> bool:
+    return isinstance(cores, int | float) and not isinstance(cores, bool) and cores < EARTHED_CORES
+
+
+def _earth_cores(circuit: Circuit) -> frozenset[str]:
+    return frozenset(b.part for b in circuit.branches if b.cord_core and b.kind is PartKind.earth)
 
 
 def _number(fact: Fact | None) -> float | None:

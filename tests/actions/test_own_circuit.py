@@ -9,6 +9,7 @@ from benchapp.actions import (
     open_bench,
     record_answer,
     record_fact,
+    record_probe,
     rejudge_workbook,
     search_fault,
     take_in_lot,
@@ -72,3 +73,44 @@ def test_search_and_pin_card_take_the_units_own_circuit(two_units, tmp_path):
         export_pin_card_of_unit(two_units, mark, out=tmp_path / f"{mark}.pdf")
         cards.append(all_text((tmp_path / f"{mark}.pdf").read_bytes()))
     assert all("pin" in card.casefold() for card in cards)
+
+
+LEAD = "continuity.lead/plug.L-mains.L"
+
+
+@pytest.fixture
+def own_lead(path, clock):
+    """TB-001, whose lead comes off, before its live core is read."""
+    with Bench.create(path, clock=clock) as bench:
+        proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+        take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
+        record_fact(bench, "TB-001", {"detachable lead": "yes"}, by="AB")
+        do_what_is_due(bench, "TB-001", until=LEAD)
+        yield bench
+
+
+def test_a_lead_that_is_open_is_searched_by_itself(own_lead, path):
+    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    search = search_fault(own_lead, "TB-001", LEAD)
+    assert search.set_up == ("lead off",)
+    assert {suspect.part for suspect in search.findings.suspects[:2]} == {"plug-fuse", "cord-live"}
+    record_probe(own_lead, "TB-001", LEAD, "plug.N", "mains.N", "0.1 ohm", by="AB")
+    assert "far end of the lead" in own_lead.entries("TB-001")[-1].content["words"]
+    own_lead.close()
+    assert verify_workbook(path) == ()
+
+
+def test_with_the_lead_on_nobody_is_sent_to_the_contacts_of_the_inlet(own_lead):
+    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    asked = search_fault(own_lead, "TB-001", "continuity.primary").findings.next_probe
+    assert asked is not None
+    assert not {asked.a, asked.b} & {"mains.L", "mains.N", "chassis"}
+
+
+def test_a_reading_through_a_lead_that_proved_to_be_another_s_is_no_clue(own_lead):
+    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    record_fact(own_lead, "TB-001", {"detachable lead": "no"}, by="AB")
+    search = search_fault(own_lead, "TB-001", "continuity.primary")
+    assert not search.findings.disagreeing
+    assert any(entry.address == LEAD for entry in own_lead.entries("TB-001"))

@@ -307,3 +307,25 @@ def test_the_plan_on_paper_says_which_probe_goes_where_and_what_to_beware_of(cap
     assert "output.1 – output.2" in line  # red on the cathode: it blocks, and a short shows
     assert "A diode lies in this path" in line
     assert "red is taken as the meter's positive lead" in line
+
+
+@pytest.mark.parametrize(
+    ("own", "kind", "pair"),
+    [
+        ("detachable lead=yes", "lead", ("plug.L", "mains.L")),
+        ("cord cores=2", "unused", ("plug.L", "plug.E")),
+    ],
+)
+def test_a_cord_of_its_own_decides_which_pairs_the_plan_probes(capsys, own, kind, pair):
+    _, design = run_json(capsys, "plan", "tb-mu1")
+    _, unit = run_json(capsys, "plan", "tb-mu1", "--own", own)
+    before, after = (
+        {(one["kind"], one["a"], one["b"]) for one in plan["connectors"]["plug"]} for plan in (design, unit)
+    )
+    assert before < after
+    assert (kind, *pair) in after - before
+
+
+def test_a_plug_without_a_fuse_is_planned_without_one(capsys):
+    _, unit = run_json(capsys, "plan", "tb-mu1", "--own", "plug fuse=no")
+    assert "the fuse in the plug" not in json.dumps(unit)

@@ -3,7 +3,8 @@
 Black goes to the first terminal, red to the second.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
@@ -12,22 +13,29 @@ if TYPE_CHECKING:
     from benchapp.sequences import Plan, PlannedStep
 
 _PROBES = ("black", "red")
+NOT_DRAWN: Mapping[str, str] = MappingProxyType({})
 
 
 def face_parts(plan: "Plan", step: "PlannedStep") -> tuple[FacePart, ...]:
     """The faces (and bare metal) that a step touches, each with its probes; nothing when the step names no terminal."""
-    return parts_touched(plan, step.terminals)
+    from benchapp.wiring.lead import LEAD_OFF, far_ends
+
+    # With the lead off its far end is in the hand, mirrored against the inlet: said in words, never drawn as the inlet.
+    return parts_touched(plan, step.terminals, far_ends(plan.circuit) if LEAD_OFF in step.set_up else {})
 
 
-def parts_touched(plan: "Plan", terminals: Sequence[str]) -> tuple[FacePart, ...]:
-    """The same for any two terminals."""
+def parts_touched(
+    plan: "Plan", terminals: Sequence[str], in_words: Mapping[str, str] = NOT_DRAWN
+) -> tuple[FacePart, ...]:
+    """The same for any two terminals; those that are said in words are drawn on no face."""
     parts: dict[str, list[Touch]] = {}
     for number, terminal in enumerate(terminals):
         connector, _, pin = terminal.partition(".")
         probe = _PROBES[number] if number < len(_PROBES) and len(terminals) > 1 else "red"
-        known = connector in plan.connectors and bool(pin)
-        spot = pin if known else _plain(plan, terminal)
-        parts.setdefault(connector if known else terminal, []).append(Touch(spot=spot, probe=probe))
+        known = connector in plan.connectors and bool(pin) and terminal not in in_words
+        plain = in_words.get(terminal) or _plain(plan, terminal)
+        spot, name = (pin, connector) if known else (plain, plain)
+        parts.setdefault(name, []).append(Touch(spot=spot, probe=probe))
     return tuple(_part(plan, name, tuple(touches)) for name, touches in parts.items())
 
 
@@ -36,7 +44,7 @@ def _part(plan: "Plan", name: str, touches: tuple[Touch, ...]) -> FacePart:
 
     connector = plan.connectors.get(name)
     if connector is None:
-        return FacePart(title=_plain(plan, name), face=None, touches=touches)
+        return FacePart(title=name, face=None, touches=touches)
     return FacePart(title=connector.title, face=face(connector), touches=touches, short=connector.say)
 
 

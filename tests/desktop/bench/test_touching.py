@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.actions.pin_cards import pin_card_content
-from benchapp.desktop.bench.touching import parts_touched
+from benchapp.desktop.bench.touching import face_parts, parts_touched
 from tests.sequences.bench import catalogue, plan_of
 
 SHIPPED = (("mains-unit", "tb-mu1"), ("mains-unit", "tb-mu2"), ("recorder", "tb-rec1"), ("loudspeaker", "tb-ls1"))
@@ -26,3 +26,15 @@ def test_screen_and_pin_card_draw_one_description_of_the_face(route, equipment):
             (a.partition(".")[2], "black"),
             (b.partition(".")[2], "red"),
         ]
+
+
+@pytest.mark.parametrize(
+    ("route", "equipment", "far"), [("mains-unit", "tb-mu1", "mains.L"), ("recorder", "tb-rec1", "inlet.L")]
+)
+def test_the_far_end_of_a_lead_in_the_hand_is_said_and_never_drawn_as_the_inlet(route, equipment, far):
+    plan = plan_of(route, equipment)
+    plug, end = face_parts(plan, plan.step(f"continuity.lead/plug.L-{far}"))
+    assert [(touch.spot, touch.probe) for touch in plug.touches] == [("L", "black")]
+    assert end.face is None
+    assert end.title == "the live contact at the far end of the lead"
+    assert [(touch.spot, touch.probe) for touch in end.touches] == [(end.title, "red")]
