@@ -9,15 +9,19 @@ RULES_VERSION goes with every stored judgement, and a judgement is taken again b
    its range until the reading is well inside the one below, and where several ranges could have shown it the last
    digit tells which; over-range means more than the range in use; "more than" and "less than" a value are judged by
    guard band and capability as that value is; a value worked out from readings of one meter allows for what they share
+3  a resistance with a diode in its path is held against what polarity lets conduct; before, every diode was taken for a
+   short or for nothing
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-RULES_VERSION = "2"
+RULES_VERSION = "3"
 FIRST_RULES = "1"
-KNOWN_RULES = frozenset({FIRST_RULES, RULES_VERSION})
+WITHOUT_POLARITY = frozenset({FIRST_RULES, "2"})
+"""Rules that knew no polarity of a diode."""
+KNOWN_RULES = WITHOUT_POLARITY | {RULES_VERSION}
 """The rules by which this program can judge."""
 
 

@@ -4,7 +4,17 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Accept, Band, Because, Rule, choose_fuse, limit_band, parse_accept
+from benchapp.judgement import (
+    RULES_VERSION,
+    WITHOUT_POLARITY,
+    Accept,
+    Band,
+    Because,
+    Rule,
+    choose_fuse,
+    limit_band,
+    parse_accept,
+)
 from benchapp.judgement.acceptance import Form
 from benchapp.quantities import Kind
 from benchapp.sequences.knowns import known_values, limit_facts, mains_now
@@ -13,6 +23,7 @@ from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
 from benchapp.wiring import expected_current, expected_resistance, expected_voltage
+from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.unit import AS_DESIGNED
 
 if TYPE_CHECKING:
@@ -23,8 +34,12 @@ FROM_FUSE_RULES = "from fuse rules"
 """The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
 
 
-def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
+def band_for(
+    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str, *, rules: str = RULES_VERSION
+) -> Band | None:
     """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
+    if rules in WITHOUT_POLARITY and _through_diodes(plan, step):
+        return _without_polarity(plan, state, step)
     if step.band is not None:
         return _on_this_unit(plan, state, step) or step.band
     if not step.accept:
@@ -61,6 +76,20 @@ def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | Non
             circuit, a, b, state=step.circuit_state, temperature=warmth, red_on_b=step.probe is not None
         )
     return plan.warm_bands[key]
+
+
+def _through_diodes(plan: Plan, step: PlannedStep) -> bool:
+    """Whether the reading takes its band from a circuit with diodes, dead."""
+    dead = step.supply is Supply.none and len(step.terminals) == 2 and step.circuit_state is not None
+    from_wiring = step.band is not None or (bool(step.accept) and _parsed(step.accept).form is Form.wiring)
+    return dead and PartKind.diode in plan.circuit.parts.values() and from_wiring
+
+
+def _without_polarity(plan: Plan, state: UnitState, step: PlannedStep) -> Band:
+    """The band by the rules from before polarity counted."""
+    warmth = temperature_fact(state, WINDING_TEMPERATURE) if plan.asks_winding_temperature else None
+    circuit, (a, b) = circuit_now(plan, state.facts), step.terminals
+    return expected_resistance(circuit, a, b, state=step.circuit_state, temperature=warmth, polarity=False)
 
 
 @lru_cache(maxsize=512)

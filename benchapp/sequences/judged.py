@@ -39,7 +39,7 @@ class Taken:
 def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str) -> Attempt:
     """Hold a reading against the band of its step; without one it is recorded and not judged."""
     try:
-        band = band_for(plan, state, step, taken.kind, at)
+        band = band_for(plan, state, step, taken.kind, at, rules=taken.rules)
     except BenchError as problem:
         return complain(problem.sentence)
     if band is None:
