@@ -9,7 +9,7 @@ from numpy.typing import NDArray
 from benchapp.quantities import Kind, show
 from benchapp.wiring.circuit import Circuit, PartKind, Plug, State
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of
-from benchapp.wiring.diodes import Polarity, lies_between
+from benchapp.wiring.diodes import Polarity, first_pair_across
 from benchapp.wiring.fault_table import OVER_RANGE, FaultTable, fault_table
 from benchapp.wiring.lead import cores_of
 from benchapp.wiring.solve import Corner, Matrix, dead_network
@@ -148,7 +148,7 @@ def hidden_defects(circuit: Circuit, state: State, meter: Ohmmeter | None = None
 def _why_diode(circuit: Circuit, state: State, defect: Defect, pairs: Sequence[tuple[str, str]]) -> str:
     """Why ohms cannot tell a broken diode from a sound one; empty where it lies between no terminals, or is none."""
     diode = circuit.parts.get(defect.part) is PartKind.diode
-    pair = lies_between(circuit, state, defect.branch, pairs) if diode and defect.branch >= 0 else None
+    pair = first_pair_across(circuit, state, defect.branch, pairs) if diode and defect.branch >= 0 else None
     if pair is None:
         return ""
     ends = f"{circuit.say(pair[0])} and {circuit.say(pair[1])}"

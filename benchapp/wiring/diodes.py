@@ -34,24 +34,28 @@ def diodes_between(circuit: Circuit, state: State, a: str, b: str, *, live: bool
 
     For a dead reading capacitors have charged and are no path; live, they are.
     """
-    here = [(a, b)]
-    return frozenset(number for number in _diodes(circuit) if lies_between(circuit, state, number, here, live=live))
-
-
-def lies_between(
-    circuit: Circuit, state: State, number: int, pairs: Iterable[tuple[str, str]], *, live: bool = False
-) -> tuple[str, str] | None:
-    """The first of the pairs between which the branch of that number lies in the network; None for none."""
+    numbers = _diodes(circuit)
+    if not numbers:
+        return frozenset()
     network = shape_of(circuit, state, leave_out=frozenset() if live else CHARGED)
-    wire = network.wire_of.get(number)
-    if wire is None:
-        return None
-    group, potential = network.group, network.impedance[wire.a] - network.impedance[wire.b]
-    for a, b in pairs:
-        i, j = network.number[a], network.number[b]
-        if group[i] == group[j] == group[wire.a] and abs(potential[i] - potential[j]) > MOVES:
-            return a, b
-    return None
+    return frozenset(number for number in numbers if _lies_between(network, number, a, b))
+
+
+def first_pair_across(
+    circuit: Circuit, state: State, number: int, pairs: Iterable[tuple[str, str]]
+) -> tuple[str, str] | None:
+    """The first of the pairs between which the branch of that number lies, dead; None for none."""
+    network = shape_of(circuit, state, leave_out=CHARGED)
+    return next(((a, b) for a, b in pairs if _lies_between(network, number, a, b)), None)
+
+
+def _lies_between(network: Network, number: int, a: str, b: str) -> bool:
+    """Whether current from one node to the other divides so that some of it runs through the branch."""
+    wire, i, j = network.wire_of.get(number), network.number[a], network.number[b]
+    if wire is None or not network.group[i] == network.group[j] == network.group[wire.a]:
+        return False
+    potential = network.impedance[i] - network.impedance[j]
+    return bool(abs(potential[wire.a] - potential[wire.b]) > MOVES)
 
 
 class Polarity:
@@ -62,6 +66,8 @@ class Polarity:
         self._numbers = [n for n in _diodes(circuit) if is_closed(circuit.branches[n], circuit, state)]
         self._shape: Network = shape_of(circuit, state, leave_out=CHARGED)
         self._ways = self._arcs() if self._numbers else {}
+        self._back = _turned(self._ways)
+        self._reach: dict[int, tuple[set[str], set[str]]] = {}
         self._known: dict[tuple[str, str], frozenset[int]] = {}
 
     def forward(self, red: str, black: str) -> frozenset[int]:
@@ -88,54 +94,61 @@ class Polarity:
 
     def _can_conduct(self, number: int, red: str, black: str) -> bool:
         anode, cathode = self._circuit.branches[number].a, self._circuit.branches[number].b
-        return (
-            _leads(self._ways, red, anode, without={cathode, black})
-            and _leads(self._ways, cathode, black, without={anode, red})
-            and _two_apart(self._ways, (red, cathode), (anode, black))
-        )
+        if number not in self._reach:
+            there = _led_to(self._back, anode, without=cathode)
+            self._reach[number] = (there, _led_to(self._ways, cathode, without=anode))
+        before, behind = self._reach[number]
+        return red in before and black in behind and _two_apart(self._ways, (red, cathode), (anode, black))
 
 
 def _diodes(circuit: Circuit) -> list[int]:
     return [number for number, branch in enumerate(circuit.branches) if branch.kind is PartKind.diode]
 
 
-def _leads(ways: Arcs, start: str, end: str, *, without: set[str]) -> bool:
-    """Whether current can run from one node to another and touch none of those on the way."""
-    if start in without or end in without:
-        return False
+def _turned(ways: Arcs) -> Arcs:
+    """The same with every arc the other way round."""
+    back: dict[str, set[str]] = {node: set() for node in ways}
+    for node, onward in ways.items():
+        for other in onward:
+            back[other].add(node)
+    return {node: frozenset(before) for node, before in back.items()}
+
+
+def _led_to(ways: Arcs, start: str, *, without: str) -> set[str]:
+    """Every node that the arcs lead to from the start, never through `without`."""
     found, left = {start}, [start]
     while left:
-        for node in ways[left.pop()] - found - without:
-            found.add(node)
-            left.append(node)
-    return end in found
+        onward = ways[left.pop()] - found - {without}
+        found |= onward
+        left += onward
+    return found
 
 
 def _two_apart(ways: Arcs, starts: tuple[str, str], ends: tuple[str, str]) -> bool:
     """Whether two paths that share no node lead from the starts to the ends, by two augmenting paths (Menger)."""
-    used: set[tuple[Place, Place]] = set()
+    used: dict[Place, set[Place]] = {}  # the places from which what is used comes in
     for _ in starts:
         path = _augmenting(ways, used, starts, ends)
         if path is None:
             return False
-        for step in pairwise(path):
-            if step[::-1] in used:
-                used.remove(step[::-1])
+        for here, onward in pairwise(path):
+            if onward in used.get(here, ()):
+                used[here].remove(onward)
             else:
-                used.add(step)
+                used.setdefault(onward, set()).add(here)
     return True
 
 
 def _augmenting(
-    ways: Arcs, used: set[tuple[Place, Place]], starts: tuple[str, str], ends: tuple[str, str]
+    ways: Arcs, used: Mapping[Place, set[Place]], starts: tuple[str, str], ends: tuple[str, str]
 ) -> list[Place] | None:
     """A way from source to sink through what is not used yet, or back along what is."""
     before: dict[Place, Place] = {SOURCE: SOURCE}
     left = [SOURCE]
     while left and SINK not in before:
         place = left.pop()
-        for onward in (*_onward(ways, place, starts, ends), *(a for a, b in used if b == place)):
-            if onward not in before and (place, onward) not in used:
+        for onward in (*_onward(ways, place, starts, ends), *used.get(place, ())):
+            if onward not in before and place not in used.get(onward, ()):
                 before[onward] = place
                 left.append(onward)
     if SINK not in before:
