@@ -23,7 +23,7 @@ steps:
 CLAMP = "  - {diode: clamp, between: [outlet.5, outlet.2], say: the clamp diode}\n  - barrier: mains-to-outlet\n"
 OUTPUT = """\
 outputs:
-  - {output: clamped, between: [outlet.5, outlet.2], volts: 1 V, source: made up}
+  - {output: clamped, between: [outlet.2, outlet.5], volts: 1 V, source: made up}
 """
 
 

@@ -78,7 +78,7 @@ def test_a_live_reading_behind_a_rectifier_is_warned_of_though_a_link_lies_betwe
     mains = Known(value_si=240.0, what="mains", source="made up", kind=Kind.voltage)
     for pin in pairs:
         band = expected_voltage(circuit, pin, rail, mains=mains)
-        assert any("A diode lies here" in caution for caution in band.cautions), text
+        assert any("diode" in caution for caution in band.cautions), text
 
 
 def test_a_short_across_opposed_diodes_is_not_passed_as_sound(written: Callable[..., Circuit]) -> None:
