@@ -123,7 +123,7 @@ def test_reading_keeps_every_number_that_its_judgement_rests_on(each):
     assert content["expanded_uncertainty"] == content["guard_band"]
     assert 0.9 < content["conformance_probability"] <= 1
     assert all(len(line) == 3 for line in content["derivation"])
-    assert content["rules_version"] == "2"
+    assert content["rules_version"] == "3"
 
 
 def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):
