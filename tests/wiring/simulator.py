@@ -20,6 +20,7 @@ from benchapp.wiring.circuit import Barrier, Branch, PartKind, Plug
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, exactly, with_defects
 from benchapp.wiring.fault_table import OVER_RANGE
+from benchapp.wiring.faults import shipped_fault_modes
 from benchapp.wiring.locate import Findings, Locator
 from benchapp.wiring.solve import Corner, dead_network
 
@@ -31,6 +32,8 @@ SIZES = {
     Mode.drifted: lambda r: math.exp(r.uniform(math.log(1.6), math.log(50))),
     Mode.shorted: lambda r: r.uniform(0, 0.5),
 }
+RANGES = shipped_fault_modes().ranges()
+SIZES_TRIED = 400
 
 
 def made_up_unit(circuit: Circuit, rng: random.Random) -> Circuit:
@@ -123,16 +126,27 @@ def readings(circuit: Circuit, corner: Corner) -> np.ndarray:
 
 
 def can_be_split(circuit: Circuit, one: Defect, other: Defect) -> bool:
-    """Whether some pair reads otherwise with the one than with any size of the other, whatever tolerances do."""
+    """Whether, with the one, some pair reads otherwise than with the other of whatever size its kind may have.
+
+    The size that a search holds likeliest for the other is not asked: it may be wrong, and the part no less alike.
+    """
     low, high = (readings(with_defects(circuit, [one]), corner) for corner in (Corner.low, Corner.high))
-    sizes = (other.size.low, other.size.high)
-    ends = [
-        readings(with_defects(circuit, [replace(other, size=Range(low=size, high=size))]), corner)
-        for size in dict.fromkeys(sizes)
-        for corner in (Corner.low, Corner.high)
-    ]
-    least, most = np.min(ends, axis=0), np.max(ends, axis=0)
-    return bool(np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)))
+    for size in _sizes_of(other):
+        of_size = replace(other, size=Range(low=size, high=size))
+        least, most = (readings(with_defects(circuit, [of_size]), corner) for corner in (Corner.low, Corner.high))
+        least, most = np.minimum(least, most), np.maximum(least, most)
+        if not np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)):
+            return False
+    return True
+
+
+def _sizes_of(defect: Defect) -> list[float]:
+    """Sizes closer to each other than a meter tells apart, from the smallest to the largest that the search knows."""
+    ranges = RANGES.get(defect.mode, ())
+    if not ranges:
+        return [defect.size.low]
+    steps = np.geomspace(max(ranges[0].low, 0.01), ranges[-1].high, SIZES_TRIED)
+    return sorted({*steps.tolist(), defect.size.low, defect.size.high})
 
 
 def reported_parts(findings: Findings) -> tuple[str, ...]:
