@@ -4,13 +4,14 @@ from collections import Counter
 from collections.abc import Iterator
 
 from benchapp.files import nearest
-from benchapp.wiring.circuit import Circuit, PartKind, Problem
+from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
 from benchapp.wiring.groups import groups_of, members
 from benchapp.wiring.polarity_checks import check_polarity
 from benchapp.wiring.rating_checks import check_ratings
+from benchapp.wiring.rectified import Rectified
 from benchapp.wiring.safety_checks import check_safety
-from benchapp.wiring.stated import WIRES, fed_by_diode
+from benchapp.wiring.stated import WIRES
 
 Key = tuple[str | int, ...]
 
@@ -169,7 +170,10 @@ def _unjudgeable_outputs(circuit: Circuit) -> Iterator[Problem]:
         return
     wire = groups_of(circuit, WIRES)
     stated = {wire[node] for output in circuit.outputs for node in (output.a, output.b)}
-    fed = sorted(terminal for terminal in fed_by_diode(circuit) if wire[terminal] not in stated)
+    wound = [node for b in circuit.branches if b.kind is PartKind.winding for node in (b.a, b.b)]
+    driven = frozenset((circuit.supply.live, circuit.supply.neutral, *wound))
+    behind = Rectified(circuit, State()).fed(circuit.terminals, driven)
+    fed = sorted(terminal for terminal in behind if wire[terminal] not in stated)
     if fed:
         one, it = ("is", "it") if len(fed) == 1 else ("are", "them")
         yield Problem(

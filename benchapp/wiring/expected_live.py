@@ -117,30 +117,30 @@ def _tap_reason(tolerance: float) -> tuple[Because, ...]:
 
 def _ghost(circuit: Circuit, a: str, b: str, more: tuple[str, ...]) -> Band:
     nothing = f"nothing joins {circuit.say(a)} and {circuit.say(b)}"
-    return Band(
-        kind=Kind.voltage,
-        unit="V",
-        lower=None,
-        upper=None,
-        rule=Rule.guarded,
-        derivation=(Because(what="floating", value=nothing, source="the circuit"),),
-        cautions=(
-            "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
-            *more,
-        ),
+    return _not_judged(
+        Because(what="floating", value=nothing, source="the circuit"),
+        "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
+        *more,
     )
 
 
 def _behind_a_diode(circuit: Circuit, a: str, b: str) -> Band:
-    fed = f"a diode decides on the voltage between {circuit.say(a)} and {circuit.say(b)}"
+    decides = f"a diode decides on the voltage between {circuit.say(a)} and {circuit.say(b)}, and no output states it"
+    return _not_judged(
+        Because(what="behind a diode", value=decides, source="the circuit"),
+        "A diode feeds this, and the file states no voltage here: not judged. It may be as high as its whole supply.",
+    )
+
+
+def _not_judged(why: Because, *cautions: str) -> Band:
     return Band(
         kind=Kind.voltage,
         unit="V",
         lower=None,
         upper=None,
         rule=Rule.guarded,
-        derivation=(Because(what="rectified", value=fed, source="the circuit"),),
-        cautions=("A rectifier's voltage does not follow from the wiring, and nobody stated this one: not judged.",),
+        derivation=(why,),
+        cautions=cautions,
     )
 
 

@@ -43,6 +43,17 @@ class Rectified:
         i, j = self._number[a], self._number[b]
         return self._group[i] == self._group[j] and any(abs(put[i] - put[j]) > SHOWS for put in self._put)
 
+    def fed(self, terminals: tuple[str, ...], driven: frozenset[str]) -> tuple[str, ...]:
+        """The terminals that only a diode feeds: one decides on their voltage to every driven node they hang on."""
+        behind = []
+        for terminal in terminals:
+            own = self._group[self._number[terminal]]
+            near = [node for node, number in self._number.items() if self._group[number] == own]
+            decided = [node for node in near if self.between(terminal, node)]
+            if decided and driven.intersection(near) <= set(decided):
+                behind.append(terminal)
+        return tuple(behind)
+
     def pairs(self, names: tuple[str, ...]) -> NDArray[np.bool_]:
         """The same for every two of the names, as a square."""
         rows = np.array([self._number[name] for name in names], dtype=np.int64)

@@ -1,4 +1,4 @@
-"""What do an author's stated outputs say of a voltage, and which pins does a diode feed, so that nothing else can?
+"""What do an author's stated outputs say of the voltage between two terminals?
 
 The solution of the network knows no diodes: behind one, only what somebody states is expected. Stated DC voltages that
 follow on each other add up (Kirchhoff's voltage law, elementary); AC ones would need their phases.
@@ -9,12 +9,12 @@ from dataclasses import dataclass
 
 from benchapp.judgement import Band, Because, Rule
 from benchapp.quantities import Kind, show
-from benchapp.wiring.circuit import Circuit, Output, PartKind
+from benchapp.wiring.circuit import Circuit, Output, PartKind, State
 from benchapp.wiring.groups import groups_of
+from benchapp.wiring.rectified import Rectified
 
 WIRES = frozenset({PartKind.link, PartKind.fuse, PartKind.earth})
 """Parts that carry a voltage on to the next node unchanged."""
-PASSING = frozenset(PartKind) - {PartKind.diode, PartKind.capacitor, PartKind.barrier}
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,46 +42,20 @@ class _Sum:
 
 
 def stated_voltage(circuit: Circuit, a: str, b: str) -> Band | None:
-    """The band (V) that the stated outputs give between two terminals; None where the network itself tells.
-
-    Behind a diode, where nothing is stated, the band has no limits and says why.
-    """
+    """The band (V) that the stated outputs give between two terminals; None where they say nothing of these two."""
     direct = next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
     if direct is not None:
         return _band(direct.volts.low, direct.volts.nominal, direct.volts.high, (_reason(direct),))
-    if not circuit.outputs and all(branch.kind is not PartKind.diode for branch in circuit.branches):
-        return None
-    wire = groups_of(circuit, WIRES)
-    total = _added_up(circuit, wire, a, b)
-    if total is not None and total.outputs:
-        return total.band()
-    fed = [terminal for terminal in (a, b) if wire[terminal] in _rectified(circuit, wire)]
-    return _not_stated(circuit, fed[0]) if fed and wire[a] != wire[b] else None
+    total = _added_up(circuit, groups_of(circuit, WIRES), a, b) if circuit.outputs else None
+    return total.band() if total is not None and total.outputs else None
 
 
 def is_steady(circuit: Circuit, a: str, b: str) -> bool:
-    """Whether the voltage between two terminals is read as DC: stated so, or behind a diode with nothing stated."""
+    """Whether the voltage between two terminals is read as DC: stated so, or put there by a diode."""
     direct = next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
-    return not direct.alternating if direct is not None else stated_voltage(circuit, a, b) is not None
-
-
-def fed_by_diode(circuit: Circuit) -> tuple[str, ...]:
-    """The terminals that only a diode feeds, in the order of the circuit."""
-    wire = groups_of(circuit, WIRES)
-    rectified = _rectified(circuit, wire)
-    return tuple(terminal for terminal in circuit.terminals if wire[terminal] in rectified)
-
-
-def _rectified(circuit: Circuit, wire: dict[str, int]) -> set[int]:
-    """Groups of wires that a diode ends at, but no winding or supply, and what else hangs on them and on neither."""
-    plain = groups_of(circuit, PASSING)
-    diodes = [node for branch in circuit.branches if branch.kind is PartKind.diode for node in (branch.a, branch.b)]
-    driven = [node for branch in circuit.branches if branch.kind is PartKind.winding for node in (branch.a, branch.b)]
-    driven += [] if circuit.supply is None else [circuit.supply.live, circuit.supply.neutral]
-    behind = {plain[node] for node in diodes} - {plain[node] for node in driven}
-    return ({wire[node] for node in diodes} - {wire[node] for node in driven}) | {
-        wire[node] for node in circuit.nodes if plain[node] in behind
-    }
+    if direct is not None:
+        return not direct.alternating
+    return stated_voltage(circuit, a, b) is not None or Rectified(circuit, State()).between(a, b)
 
 
 def _added_up(circuit: Circuit, wire: dict[str, int], a: str, b: str) -> _Sum | None:
@@ -111,20 +85,4 @@ def _band(low: float, likely: float, high: float, reasons: tuple[Because, ...]) 
         rule=Rule.guarded,
         expected=likely,
         derivation=reasons,
-    )
-
-
-def _not_stated(circuit: Circuit, fed: str) -> Band:
-    nothing = f"a diode feeds {circuit.say(fed)}, and no output is stated between these two"
-    caution = (
-        "A diode feeds this, and the file states no voltage here: not judged. It may be as high as its whole supply."
-    )
-    return Band(
-        kind=Kind.voltage,
-        unit="V",
-        lower=None,
-        upper=None,
-        rule=Rule.guarded,
-        derivation=(Because(what="behind a diode", value=nothing, source="the circuit"),),
-        cautions=(caution,),
     )
