@@ -206,6 +206,7 @@ def _as_json(found: "Findings") -> dict[str, Any]:
             for one in found.suspects
         ],
         "next": None if found.next_probe is None else asdict(found.next_probe),
+        "rests_on": None if found.rests_on is None else asdict(found.rests_on),
     }
 
 
@@ -222,6 +223,8 @@ def _print_findings(found: "Findings") -> None:
     if found.next_probe is not None:
         power = "mains on" if found.next_probe.live else "dead"
         print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")
+    if found.rests_on is not None:
+        print(f"All of it rests on one reading. {found.rests_on.say} ({found.rests_on.a} – {found.rests_on.b})")
 
 
 def _pins_arguments(parser: argparse.ArgumentParser) -> None:

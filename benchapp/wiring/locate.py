@@ -19,6 +19,7 @@ from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
 from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
 from benchapp.wiring.ranking import WORTH_NAMING, Hypotheses, Ranking, parts_of
+from benchapp.wiring.resting import rests_on
 from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Matrix
 from benchapp.wiring.unlooked import pair_to_look_at
@@ -32,6 +33,8 @@ SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part 
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
 MOST_NAMES = 6  # parts that a sentence names; the rest is counted
+EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
+MOST_EQUAL = 2  # of these that a sentence names
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
 
 
@@ -58,6 +61,7 @@ class Findings:
     inseparable: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
     disagreeing: tuple[Clue, ...]  # readings that no hypothesis explains: take them again
     sentence: str
+    rests_on: NextProbe | None = None  # the one reading without which a sound unit would explain all others as well
 
 
 class Locator:
@@ -107,6 +111,7 @@ class Locator:
             inseparable=alike,
             disagreeing=odd,
             sentence=self._sentence(suspects, found, alike, odd),
+            rests_on=None if probe or odd else self._resting(clues, ranking, live),
         )
 
     def name(self, part: str) -> str:
@@ -166,10 +171,24 @@ class Locator:
         index = max(doubted, key=lambda one: doubted[one], default=-1)
         if index < 0 or doubted[index] < outside.sum() / 2:
             return None
-        clue, last = clues[index], clues[-1].pair
+        return replace(self._again(clues, index), bits=doubted[index])
+
+    def _resting(self, clues: tuple[Clue, ...], ranking: Ranking, live: LiveChoice | None) -> NextProbe | None:
+        """The one reading that the finding rests on, where it can be taken again as the unit stands."""
+        number = rests_on(clues, ranking, self.reader)
+        if number is None:
+            return None
+        clue = clues[number]
+        lit, state = clue.kind is Kind.voltage, self.state if live is None else live.state
+        if lit == (live is None) or repr(clue.state) != repr(state):
+            return None
+        return replace(self._again(clues, number), live=lit)
+
+    def _again(self, clues: tuple[Clue, ...], number: int) -> NextProbe:
+        clue, last = clues[number], clues[-1].pair
         asked = self._say(clue.a, clue.b, last)
-        bits, seconds = doubted[index], float(seconds_for(clue.pair, last))
-        return replace(asked, say=f"Once more, to be sure: {asked.say}", bits=bits, seconds=seconds, again=True)
+        seconds = float(seconds_for(clue.pair, last))
+        return replace(asked, say=f"Once more, to be sure: {asked.say}", seconds=seconds, again=True)
 
     def _splitting(
         self, clues: tuple[Clue, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None
@@ -265,6 +284,11 @@ class Locator:
             return f"{words} No probe can tell it from: {names}." if alike else words
         if alike:
             return f"No probe can tell these apart: {names}."
+        equal = [one for one in suspects if one.part and one.share > EQUAL * suspects[0].share]
+        if len(equal) > 1 and equal[0] is suspects[0]:
+            more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
+            named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
+            return f"So far as likely as each other: {named}{more} ({100 * equal[0].share:.0f} % each)."
         wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
         lead = "Most likely so far" if wrong is suspects[0] else "No fault stands out yet; the likeliest"
         return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."

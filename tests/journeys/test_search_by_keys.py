@@ -52,6 +52,26 @@ def test_wrong_digits_are_named_taken_again_and_the_fault_is_found(searching):
     assert technician.page.name == "repair"
 
 
+def test_a_slip_on_a_sound_unit_is_asked_for_once_more_before_anything_is_mended(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001")
+        shift.take_in(count=1)
+        shift.work_until(lambda: {"outlet.1", "outlet.4"} <= set(getattr(technician.view.step, "terminals", ())))
+        failed = technician.address
+        technician.type("OL")
+        technician.strike("F10")
+        assert technician.reads("search-say").startswith("Found. The joint at pin 4 is open")
+        assert "rests on one reading" in technician.reads("search-say")
+        assert technician.reads("search-probe").startswith("Once more, to be sure: ")
+        assert {touch.spot for part in technician.page.face.parts() for touch in part.touches} == {"1", "4"}
+        probe(shift)
+        assert technician.reads("search-say").startswith("No fault stands out yet")
+        assert technician.reads("search-say").endswith("Ctrl+Enter: take the step that failed again.")
+        technician.strike("Ctrl+Enter")
+        assert (technician.page.name, technician.address) == ("reading", failed)
+        assert not technician.view.state.faults
+
+
 @pytest.mark.parametrize(
     ("away", "back"),
     [

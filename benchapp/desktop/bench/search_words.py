@@ -16,19 +16,25 @@ def verdict(search: "Search", *, live: bool) -> str:
     """Where the search stands, and what ends it; `live`: mains is on, and nothing may be looked at inside."""
     findings = search.findings
     if findings.disagreeing or findings.next_probe is not None:
-        return findings.sentence
+        sound = findings.suspects and not findings.suspects[0].part and not findings.disagreeing
+        return (
+            f"{findings.sentence} {tr('Ctrl+Enter: take the step that failed again.')}" if sound else findings.sentence
+        )
     if findings.suspects and not findings.suspects[0].part:
         again = tr("By these readings nothing is wrong ({share} %). Ctrl+Enter: take the step that failed again.")
         return again.format(share=round(100 * findings.suspects[0].share))
+    sentence = findings.sentence
+    if findings.rests_on is not None:
+        sentence += " " + tr("All of it rests on one reading: take that once more before you mend.")
     if findings.found:
-        return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=findings.sentence)
+        return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=sentence)
     if live:
         ending = tr(
             "The search ends here. Mains is on: Ctrl+Enter takes over the marked one, then the way back, then look."
         )
     else:
         ending = tr("The search ends here. Look at these, mark what you see to be the fault (↑ ↓), Ctrl+Enter.")
-    return f"{findings.sentence} {ending}"
+    return f"{sentence} {ending}"
 
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:

@@ -211,7 +211,7 @@ class SearchPage(BenchPage):
             words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
             said = words.format(a=circuit.say(again.a), b=circuit.say(again.b))
             return Asked(a=again.a, b=again.b, words=said, live=was_live(again))
-        following = findings.next_probe
+        following = findings.next_probe or findings.rests_on
         if following is None:
             return None
         return Asked(a=following.a, b=following.b, words=following.say, live=following.live)
