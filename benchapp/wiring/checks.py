@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from benchapp.files import nearest
 from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
+from benchapp.wiring.circulating_checks import check_circulating
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
 from benchapp.wiring.groups import groups_of, members
 from benchapp.wiring.polarity_checks import check_polarity
@@ -118,6 +119,7 @@ def check_circuit(equipment: Equipment, circuit: Circuit) -> list[Problem]:
         *_unjudgeable_outputs(circuit),
         *(() if floating else _lonely_pins(equipment, circuit)),  # one misspelt node would leave its pins lonely too
         *check_polarity(circuit),
+        *check_circulating(equipment, circuit),
         *check_ratings(equipment, circuit),
         *check_safety(equipment, circuit),
     ]

@@ -243,8 +243,10 @@ class Locator:
         return replace(self._say(*boxes.pairs[column], last), bits=bits, seconds=seconds + before)
 
     def _say(self, a: str, b: str, last: frozenset[str]) -> NextProbe:
-        """The two terminals in words; black stays where a probe is already."""
+        """The two terminals in words; black stays where a probe is already, and goes to what is black itself."""
         if b in last and a not in last:
+            a, b = b, a
+        if "red" in self.circuit.say(a).split() and "black" in self.circuit.say(b).split():
             a, b = b, a
         say = f"Black probe on {self.circuit.say(a)}, red probe on {self.circuit.say(b)}."
         return NextProbe(a=a, b=b, say=say, bits=0.0, seconds=0.0)
