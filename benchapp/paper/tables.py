@@ -49,6 +49,7 @@ FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
 FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
 BUDGET_COLUMNS = ("Source", "Value", "Distribution", "Sensitivity", "Contribution", "Share")
 BUDGET_SHARES = (0.40, 0.13, 0.13, 0.11, 0.13, 0.10)
+MOST_TOGETHER = 3  # reasons and cautions that stay on the page of their reading; of more, cut to pieces, the first
 BUDGET_PADS = (0.4, 1.4)  # above and below a line of a budget
 PIN_COLUMNS = ("Between", "What", "Expected", "Band", "Note")
 PIN_SHARES = (0.20, 0.22, 0.14, 0.22, 0.22)
@@ -98,7 +99,8 @@ def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
     for row in section.rows:
         commands.append(("LINEABOVE", (0, len(rows)), (-1, len(rows)), HAIRLINE, _ink(GREY)))
         rows += _cut(_reading_cells(row, fonts), READING_SHARES, width)
-        for number, (piece,) in enumerate(_reasons(row, width, fonts)):
+        reading = len(rows) - 1
+        for (piece,) in _reasons(row, width, fonts):
             at = len(rows)
             rows.append([piece, *[""] * last])
             commands += [
@@ -106,8 +108,8 @@ def section_table(section: RecordSection, width: float, fonts: Faces) -> Table:
                 ("TOPPADDING", (0, at), (-1, at), 0),
                 ("LEFTPADDING", (0, at), (-1, at), INDENT),
             ]
-            if number == 0:
-                commands.append(("NOSPLIT", (0, at - 1), (-1, at)))
+        few = len(rows) - 1 - reading <= MOST_TOGETHER
+        commands.append(("NOSPLIT", (0, reading), (-1, len(rows) - 1 if few else reading + 1)))
     return _table(rows, READING_SHARES, width, commands, repeat=2)
 
 

@@ -115,6 +115,16 @@ def test_a_record_without_anything_prints_what_it_is():
     assert "page 1 of 1" in text
 
 
+@pytest.mark.parametrize("before", [0, 5, 10])
+def test_a_reading_its_reasons_and_its_caution_stand_on_one_page(before):
+    why = make_row().derivation * 3
+    rows = [make_row(step=f"step{n}x", derivation=why, cautions=(f"caution{n}x",)) for n in range(30)]
+    pages = pages_text(record_sheet(make_record(*[make_row(derivation=()) for _ in range(before)], *rows)))
+    for n in range(30):
+        (page,) = [page for page in pages if f"step{n}x" in page]
+        assert f"caution{n}x" in page
+
+
 def test_a_note_longer_than_a_page_flows_on_and_is_whole():
     pdf = record_sheet(make_record(make_row(note=" ".join(f"w{n}" for n in range(3000)))))
     assert page_count(pdf) > 1
