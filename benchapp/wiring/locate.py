@@ -26,7 +26,7 @@ from benchapp.wiring.unlooked import pair_to_look_at
 
 SURE = 0.95
 TOGETHER = 0.985  # that parts which no probe tells apart hold among them: then nothing else is asked about
-LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
+LEADS = 0.2  # chance from which on a suspect stands out, and the size of its defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
@@ -286,13 +286,14 @@ class Locator:
             return f"{words} No probe can tell it from: {names}." if alike else words
         if alike:
             return f"No probe can tell these apart: {names}."
+        stands_out = suspects[0].part and suspects[0].share >= LEADS
         equal = [one for one in suspects if one.part and one.share > EQUAL * suspects[0].share]
-        if len(equal) > 1 and equal[0] is suspects[0]:
+        if stands_out and len(equal) > 1:
             more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
             named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
             return f"So far as likely as each other: {named}{more} ({100 * equal[0].share:.0f} % each)."
         wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
-        lead = "Most likely so far" if wrong is suspects[0] else "No fault stands out yet; the likeliest"
+        lead = "Most likely so far" if stands_out else "No fault stands out yet; the likeliest"
         return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."
 
 

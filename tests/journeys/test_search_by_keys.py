@@ -138,3 +138,14 @@ def test_of_parts_that_no_probe_tells_apart_the_one_that_was_seen_is_mended_and_
         assert str(technician.view.state.faults[0].status) == "closed"
         technician.strike("1")
         assert bench.unit("TB-001").disposition == "for sale"
+
+
+def test_leads_that_read_open_are_no_fault_of_the_unit(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001")
+        shift.take_in(count=1)
+        shift.work_until(lambda: technician.address == "continuity.leads-before" and technician.page.name == "reading")
+        technician.type("OL")
+        technician.strike("F10")
+        assert technician.page.name != "search"
+        assert "F10" not in [hint.key for hint in technician.window.bench.hints.hints()]
