@@ -30,7 +30,7 @@ def refuse_answer(about: Circumstances, entry: Entry) -> str | None:
     if step is None:
         return f"This run has no step “{entry.address}”."
     state = standing.steps[step.address]
-    if state.status is StepStatus.skipped:
+    if state.status is StepStatus.skipped and (not step.way_back or is_left_out(standing, step)):
         return f"This step is not for this unit: {state.why}."
     if must_go_back_first(standing, step):
         return go_back(standing)

@@ -5,10 +5,12 @@ measure), as quoted in the project's reference values. The three come in this or
 energised the unit.
 """
 
+from benchapp.sequences.applying import applies
 from benchapp.sequences.ledger import Ledger
 from benchapp.sequences.planned import WAY_BACK, Plan, PlannedStep, Role, Supply
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StepStatus
+from benchapp.sequences.tester_settings import INSULATION
 
 
 def is_energised(standing: Standing) -> bool:
@@ -39,8 +41,24 @@ def next_step_back(standing: Standing) -> PlannedStep | None:
 
 
 def is_left_out(standing: Standing, step: PlannedStep) -> bool:
-    """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says."""
-    return standing.steps[step.address].status is StepStatus.skipped and not step.shows & frozenset(WAY_BACK)
+    """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says.
+
+    Nor is what the design asks for, or what an insulation test has charged: what is said of the unit since lets no
+    charge go.
+    """
+    if standing.steps[step.address].status is not StepStatus.skipped or step.shows & frozenset(WAY_BACK):
+        return False
+    return applies(step.when, standing.plan.facts)[0] is not True and not _was_charged(standing, step)
+
+
+def _was_charged(standing: Standing, step: PlannedStep) -> bool:
+    """Whether an insulation test was ever taken on what this step reads against the mains."""
+    supply = standing.plan.circuit.supply
+    mains = {supply.live, supply.neutral} if supply is not None else set()
+    tested = (
+        one for one in standing.plan.steps if one.function == INSULATION and one.address in standing.ledger.answers
+    )
+    return any(set(one.terminals) & set(step.terminals) - mains for one in tested)
 
 
 def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
