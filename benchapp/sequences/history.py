@@ -13,6 +13,7 @@ from benchapp.sequences.ledger import Ledger, Setting, Trouble
 from benchapp.sequences.planned import FactValue, Plan, Role, Supply
 from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 from benchapp.sequences.step_digest import has_changed
+from benchapp.wiring.lead import LEAD_OFF
 
 
 def keep_ledger(plan: Plan, entries: Sequence[Entry]) -> Ledger:
@@ -103,6 +104,9 @@ def _take_set_up(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     supply = str(entry.content.get("supply", Supply.none))
     if supply != Supply.none or (step is not None and step.supply is not Supply.none):
         ledger.energised = ledger.energised_live = entry.number
+    if step is not None and LEAD_OFF in ledger.set_up:
+        # Off is off, whether or not anything is read of it then.
+        ledger.mark_stale(planned_opening_scope(plan, step), entry.number, "the lead was taken off")
 
 
 def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry) -> None:

@@ -197,7 +197,7 @@ class _Maker:
             way_back=way_back,
             energises=not way_back and (live or function == "insulation"),
             by_hand=kind in HANDS,
-            opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if off else ())))),
+            opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
             fresh_for=self._fresh_for(model),
             moved_by=_moved_by(circuit, function, terminals, state, live=live),
             overdue_refused=no_overdue,

@@ -22,6 +22,7 @@ from benchapp.sequences.leads import LARGEST
 from benchapp.sequences.planned import Role, Supply
 from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.terminals import INSULATION_SET_UP
+from benchapp.wiring.lead import LEAD_OFF
 
 OHMS = ("resistance", "continuity")
 VOLTS = ("AC voltage", "DC voltage")
@@ -89,6 +90,8 @@ def _polarity(step: Step) -> str:
     wrong = _measured(step, OHMS, None)
     if wrong or not isinstance(step, MeasureStep):
         return wrong
+    if LEAD_OFF in step.set_up:
+        return "its set-up takes the lead off: nothing of the unit is read then"
     if step.accept != FROM_WIRING and not _is_isolation(step.accept):
         return f"it is accepted “{FROM_WIRING}” or by “at least 1 Mohm” or more"
     good = step.at is not None and set(step.at) <= SUPPLY_PINS and step.at[0] != step.at[1]

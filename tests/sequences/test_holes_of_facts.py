@@ -2,15 +2,30 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind
+from benchapp.sequences import EntryKind, StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
-from tests.sequences.weakened import plan_with
+from tests.sequences.weakened import complaints, plan_with
 
+LEAD = ("continuity.lead/plug.L-mains.L", "continuity.lead/plug.N-mains.N", "continuity.lead/plug.E-chassis")
+TESTED = ("insulation.live-to-case", "continuity.earth", "continuity.primary", "continuity.fuse-out")
 TO_CASE = "make-safe.low-to-case"
 
 
 def do(unit: Unit, address: str) -> None:
     unit.answer(address, unit.good(unit.plan.step(address)))
+
+
+def status(unit: Unit, address: str) -> StepStatus:
+    return unit.state.steps[address].status
+
+
+@pytest.fixture
+def with_lead() -> Unit:
+    """A unit whose lead comes off, every dead test done."""
+    unit = Unit(plan=plan_of())
+    unit.record(EntryKind.fact, facts={"detachable lead": "yes"})
+    unit.go_to("first-power.plug-in")
+    return unit
 
 
 class TestChargeThatAFactCannotTalkAway:
@@ -39,3 +54,22 @@ class TestChargeThatAFactCannotTalkAway:
         do(unit, "make-safe.discharge")
         with pytest.raises(Refused, match=r"make-safe\.low-to-case"):
             do(unit, "make-safe.low")
+
+
+class TestALeadThatWasOff:
+    def test_is_off_once_its_set_up_is_confirmed_whether_or_not_it_is_read(self, with_lead):
+        with_lead.record(EntryKind.set_up, LEAD[1], items=["lead off"])
+        assert {status(with_lead, address) for address in TESTED} == {StepStatus.stale}
+        with pytest.raises(Refused):
+            do(with_lead, "first-power.plug-in")
+
+    def test_a_step_of_an_author_that_takes_it_off_opens_the_cord(self, tmp_path):
+        shown = "set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [polarity]\n\n  - measure: neutral"
+        apart = "set up: [lead off]\n    accept: from wiring\n\n  - measure: neutral"
+        plan = plan_with(tmp_path, "sequences/continuity.yaml", (shown, apart))
+        assert plan.step("continuity.live-earth").opens == ("cord",)
+
+    def test_shows_nothing_of_the_unit_s_polarity(self, tmp_path):
+        edit = ("    set up: [switch on, fuse out]\n", "    set up: [lead off]\n")
+        said = complaints(tmp_path, "sequences/continuity.yaml", edit)
+        assert "cannot show “polarity”: its set-up takes the lead off" in said
