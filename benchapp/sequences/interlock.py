@@ -11,6 +11,7 @@ from benchapp.sequences.entries import Entry, person
 from benchapp.sequences.instruments import meters_for
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.probing import LEAD
 from benchapp.sequences.retest import SAFETY
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import Condition, StepStatus
@@ -57,7 +58,7 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
     yield from _construction(standing)
     yield _plug_there(standing)
     for role in roles_needed(standing):
-        yield (_unmeasured_metal(standing) if role is Role.earth else None) or _role(standing, role)
+        yield _beside(standing, role) or _role(standing, role)
     yield _insulation(standing, supply)
     yield _faults(standing)
     yield _retested(standing)
@@ -149,6 +150,24 @@ def _untested_pair(standing: Standing) -> Condition | None:
         if group and not group & ends:
             why = f"no step of this route tests the insulation between mains and {what}"
             return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
+    return None
+
+
+def _beside(standing: Standing, role: Role) -> Condition | None:
+    """What a role needs beside the steps that show it, where it is missing."""
+    missing = {Role.earth: _unmeasured_metal, Role.polarity: _unread_lead}.get(role)
+    return missing(standing) if missing is not None else None
+
+
+def _unread_lead(standing: Standing) -> Condition | None:
+    """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
+    for step in standing.plan.steps:
+        state = standing.steps[step.address]
+        by_itself = step.probe is not None and step.probe.kind == LEAD
+        if by_itself and not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
+            why = f"its lead, read by itself: {_why_not(standing, step).rstrip('.')}"
+            words = _ROLE_WORDS[Role.polarity]
+            return Condition(id=Role.polarity.value, words=words, holds=False, go_to=step.address, why=why)
     return None
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind, StepStatus
+from benchapp.sequences import DueKind, EntryKind, StepStatus, fold
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import complaints, plan_with
 
@@ -73,3 +73,40 @@ class TestALeadThatWasOff:
         edit = ("    set up: [switch on, fuse out]\n", "    set up: [lead off]\n")
         said = complaints(tmp_path, "sequences/continuity.yaml", edit)
         assert "cannot show “polarity”: its set-up takes the lead off" in said
+
+
+class TestALeadByItself:
+    def test_that_failed_keeps_mains_away_whatever_part_is_blamed(self):
+        unit = Unit(plan=plan_of())
+        unit.record(EntryKind.fact, facts={"detachable lead": "yes"})
+        unit.go_to(LEAD[0])
+        for address in LEAD[:2]:
+            unit.reads(address, "OL")  # crossed
+        unit.reads(LEAD[2], "0.1 ohm")
+        for address in LEAD[:2]:
+            unit.record(EntryKind.fault, address, part="low-a", mode="open", words="said of another part")
+        due = work_past_it(unit)
+        assert due.address == "first-power.plug-in"
+        assert any("its lead, read by itself" in row.why for row in due.missing)
+        with pytest.raises(Refused, match="its lead, read by itself"):
+            do(unit, "first-power.plug-in")
+
+    def test_that_was_said_of_late_keeps_mains_away_until_it_is_read(self):
+        unit = Unit(plan=plan_of())
+        unit.go_to("first-power.plug-in")
+        unit.record(EntryKind.fact, facts={"detachable lead": "yes"})
+        with pytest.raises(Refused, match="its lead, read by itself: not done yet"):
+            do(unit, "first-power.plug-in")
+        unit.go_to("first-power.current")
+        assert {status(unit, address) for address in LEAD} == {StepStatus.done}
+
+
+def work_past_it(unit: Unit):
+    """Take every other step by itself, until one is shut."""
+    for step in unit.plan.steps:
+        while step.address not in LEAD and status(unit, step.address) not in (StepStatus.skipped, StepStatus.done):
+            due = fold(unit.plan, unit.entries, at=unit.at, address=step.address).due
+            if due.kind is DueKind.shut:
+                return due
+            unit.settle(due)
+    raise AssertionError("nothing was shut")
