@@ -9,6 +9,7 @@ import hashlib
 import json
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import isclose
 from typing import TYPE_CHECKING, Any
 
 from benchapp.sequences.language import (
@@ -37,6 +38,8 @@ NOW = "2:"
 """the version of these rules, before the digits; digests of the first version have nothing before them"""
 PROSE = frozenset({"title", "say", "notes", "note", "caution", "status", "source", "stated"})
 """keys of equipment and limits whose words change no judgement"""
+USUAL_TOLERANCE = 0.2
+"""of a capacitance whose file states none"""
 OF_THE_REGION = frozenset({"limit voltage-low", "limit mains-voltage", "limit plug-pins"})
 """limits that are the same for every design"""
 _CHECKPOINT_1 = {"check", "say", "fault", "grave", "may_not_apply", "when"}
@@ -105,8 +108,18 @@ def _hashed(said: object) -> str:
 
 def _without_prose(dumped: Any) -> Any:  # noqa: ANN401 - any JSON
     if isinstance(dumped, dict):
-        return {key: _without_prose(value) for key, value in dumped.items() if key not in PROSE}
+        kept = {key: _without_prose(value) for key, value in dumped.items() if key not in PROSE}
+        return {key: _as_one_number(value) if key == "capacitance" else value for key, value in kept.items()}
     return [_without_prose(one) for one in dumped] if isinstance(dumped, list) else dumped
+
+
+def _as_one_number(capacitance: Any) -> Any:  # noqa: ANN401 - any JSON
+    """A capacitance without a tolerance of its own, as the models wrote it when these digests began."""
+    if not isinstance(capacitance, dict):
+        return capacitance
+    nominal, ends = capacitance["nominal"], (capacitance["low"], capacitance["high"])
+    usual = ((1 - USUAL_TOLERANCE) * nominal, (1 + USUAL_TOLERANCE) * nominal)
+    return nominal if all(map(isclose, ends, usual)) else capacitance
 
 
 def _first_demands(model: Step, demands: Demands) -> dict[str, Any]:

@@ -111,3 +111,17 @@ def test_an_answer_of_the_first_digest_is_held_to_its_own_rules():
     assert not has_changed(step, {"step_digest": step.first_digest})
     assert has_changed(step, {"step_digest": step.digest.removeprefix("2:")})
     assert has_changed(step, {"step_digest": "0" * 16})
+
+
+def test_a_design_with_capacitors_has_the_digests_that_earlier_programs_wrote():
+    """As the program of 25 November 2026 (commit 8a6dba8) recorded them, before a capacitance had a tolerance."""
+    plan = plan_of("recorder", "tb-rec1")
+    assert plan.step("continuity.primary").digest == "2:a6c6e3f07cc24324"
+    assert plan.step("continuity.earth").digest == "2:3c2adf10eaa98fb1"
+
+
+def test_a_capacitor_of_another_tolerance_is_another_circuit(tmp_path):
+    edit = ("capacitance: 2200 µF", "capacitance: 2200 µF ± 5 %")
+    other = plan_with(tmp_path, "resources/equipment/tb-rec1.yaml", edit, route="recorder", equipment="tb-rec1")
+    usual = plan_of("recorder", "tb-rec1")
+    assert other.step("continuity.primary").digest != usual.step("continuity.primary").digest
