@@ -120,9 +120,9 @@ class _Again:
         except BenchError as problem:
             return self._all_changed(columns, problem.sentence)
         step = plan.by_address.get(address)
-        if step is None:
+        if step is None and self._sequence:
             return self._all_changed(columns, "This step is not there any more.")
-        band = None if runs[0] in self._with_own else _band_for_all(step)
+        band = None if step is None or runs[0] in self._with_own else _band_for_all(step)
         if band is None:
             return [change for row in self._rows(columns.ids) for change in self._judge_one(plan, row)]
         factor = plan.workshop.guard_factor

@@ -10,7 +10,8 @@ RULES_VERSION goes with every stored judgement, and a judgement is taken again b
    digit tells which; over-range means more than the range in use; "more than" and "less than" a value are judged by
    guard band and capability as that value is; a value worked out from readings of one meter allows for what they share
 3  a resistance with a diode in its path is held against what polarity lets conduct; before, every diode was taken for a
-   short or for nothing
+   short or for nothing. Live bands reach their true corners, and none is guessed behind a diode; before, an entry's own
+   band counts
 """
 
 from collections.abc import Mapping
