@@ -63,15 +63,15 @@ def record_repair(
 
 
 def _opened_by_list(now: Moment, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:
-    """What the ticked lines of this repair's list open."""
+    """What this repair's list opens, where one of its lines was ticked: a list may say an opening in other words."""
     if not ticked:
         return
     from benchapp.sequences.repair_lists import repair_list
 
     known = next((one.mode for one in now.state.faults if one.entry == fault), "")
-    for action in repair_list(now.plan, now.state.facts, part, mode or known).actions:
-        if action.opens is not None and action.words in ticked:
-            yield action.opens.value
+    listed = repair_list(now.plan, now.state.facts, part, mode or known)
+    if any(action.words in ticked for action in listed.actions):
+        yield from (one.value for one in listed.opens)
 
 
 def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> Changes:

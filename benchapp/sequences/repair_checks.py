@@ -22,7 +22,7 @@ def check_repairs(catalogue: Catalogue, papers: Papers, facts: Collection[str]) 
 
 
 def _is_shipped(source: str) -> bool:
-    return source.startswith("resources/") or is_shipped(Path(source))
+    return source == f"resources/repairs/{SHIPPED}.yaml" or is_shipped(Path(source))
 
 
 def _check_cautions(catalogue: Catalogue, lists: UsualRepairs, document: Document) -> Iterator[Complaint]:

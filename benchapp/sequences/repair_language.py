@@ -5,6 +5,7 @@ A workshop's own list stands before the shipped one for the work itself. Caution
 """
 
 from collections.abc import Mapping
+from string import Formatter
 from typing import Annotated
 
 from pydantic import AfterValidator, Field
@@ -27,7 +28,7 @@ WAYS_TO_FAIL = (
     "missing",
 )
 """How a part can be wrong, in the trade's words: what a search can find, and what only eyes can."""
-_PLACEHOLDERS = {"part": "", "place": "", "unit": ""}
+_PLACEHOLDERS = ("part", "place", "unit")
 
 
 def _known_ways(modes: tuple[str, ...]) -> tuple[str, ...]:
@@ -39,9 +40,11 @@ def _known_ways(modes: tuple[str, ...]) -> tuple[str, ...]:
 
 def _fillable(words: str) -> str:
     try:
-        words.format(**_PLACEHOLDERS)
-    except (KeyError, IndexError, ValueError):
-        raise ValueError(f"“{words}”: braces may only hold {', '.join(_PLACEHOLDERS)}") from None
+        fields = [rest for _, *rest in Formatter().parse(words) if rest[0] is not None]
+    except ValueError:
+        fields = [["", "", None]]
+    if any(name not in _PLACEHOLDERS or form or conversion for name, form, conversion in fields):
+        raise ValueError(f"“{words}”: braces may only hold {', '.join(_PLACEHOLDERS)}")
     return words
 
 

@@ -60,3 +60,15 @@ def test_what_an_own_list_opens_reaches_the_record_and_the_interlock(bench, path
     assert {"cord", "enclosure"} <= set(said["opened"])
     bench.close()
     assert verify_workbook(path) == ()
+
+
+def test_what_a_list_opens_reaches_the_record_though_an_own_line_says_it_in_the_same_words(path, clock):
+    first = "first: {mains: [Take the cord off its terminals.]}\n"
+    (path.parent / "repairs").mkdir()
+    (path.parent / "repairs" / "own.yaml").write_text(OWN.replace("work:\n", f"{first}work:\n"), encoding="utf-8")
+    with Bench.create(path, clock=clock) as bench:
+        take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
+        ticked = lines(bench)
+        assert "Take the cord off its terminals." in ticked
+        record_repair(bench, "TB-001", fault=None, part="low", done="Dipped.", mode="open", actions=ticked, by="AB")
+        assert {"cord", "enclosure"} <= set(bench.entries("TB-001")[-1].content["opened"])

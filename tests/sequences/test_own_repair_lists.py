@@ -4,7 +4,9 @@ import pytest
 
 from benchapp.errors import BenchError
 from benchapp.sequences import catalogue_from_texts, load_with_own, make_plan
+from benchapp.sequences.catalogue import read_texts
 from benchapp.sequences.planned import Workshop
+from benchapp.sequences.references import check_references
 from benchapp.sequences.repair_language import SHIPPED, WAYS_TO_FAIL
 from benchapp.sequences.repair_lists import repair_list
 from benchapp.sequences.retest import opened_by, scope_of
@@ -162,3 +164,19 @@ def test_two_lists_of_one_id_are_a_mistake(tmp_path):
 def test_a_list_without_work_is_refused():
     with pytest.raises(BenchError, match="at least 1 entries"):
         plan_with("repairs: empty\ntitle: Nothing\nwork: []\n")
+
+
+@pytest.mark.parametrize("line", ["{part.x}", "{part!r}", "{part:>999999999}", "{}", "{part", "{unit[0]}"])
+def test_braces_hold_a_name_and_no_more(tmp_path, line):
+    (tmp_path / "own.yaml").write_text(EVERYTHING.replace("Mend {part} as we do.", f'"Mend {line}."'), encoding="utf-8")
+    _, left_out = load_with_own(tmp_path)
+    assert "braces may only hold part, place, unit" in str(left_out[0])
+
+
+def test_a_list_named_like_a_shipped_file_is_no_shipped_list(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    name = "resources/repairs/own.yaml"
+    own = {name: EVERYTHING.replace("repairs: tarnbeck", f"repairs: {SHIPPED}")}
+    found, papers, complaints = read_texts({**catalogue().texts, **own}, own)
+    assert not complaints
+    assert any(one.place.file == name for one in check_references(found, papers))
