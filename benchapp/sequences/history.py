@@ -104,8 +104,13 @@ def _take_set_up(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     supply = str(entry.content.get("supply", Supply.none))
     if supply != Supply.none or (step is not None and step.supply is not Supply.none):
         ledger.energised = ledger.energised_live = entry.number
-    if step is not None and LEAD_OFF in ledger.set_up:
-        # Off is off, whether or not anything is read of it then.
+    _take_lead_off(ledger, plan, entry, ledger.set_up)
+
+
+def _take_lead_off(ledger: Ledger, plan: Plan, entry: Entry, set_up: Iterable[str]) -> None:
+    """Off is off, whether or not a step reads anything of it then."""
+    step = plan.by_address.get(entry.address)
+    if step is not None and LEAD_OFF in set_up:
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, "the lead was taken off")
 
 
@@ -204,11 +209,14 @@ def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
     ledger.destroyed = entry.number
 
 
-def _take_note(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    """A note changes nothing, unless it keeps a reading that was taken with mains on."""
+def _take_note(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+    """A note changes nothing, unless it keeps a reading that was taken with mains on, or with the lead off."""
     probed = entry.content.get("probed")
-    if isinstance(probed, dict) and str(probed.get("supply", Supply.none)) != Supply.none:
+    if not isinstance(probed, dict):
+        return
+    if str(probed.get("supply", Supply.none)) != Supply.none:
         ledger.energised = ledger.energised_live = entry.number
+    _take_lead_off(ledger, plan, entry, probed.get("set_up", ()))
 
 
 def _take_nothing(_ledger: Ledger, _plan: Plan, _entry: Entry) -> None:

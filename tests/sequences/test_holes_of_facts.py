@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.sequences import DueKind, EntryKind, StepStatus, fold
+from benchapp.sequences.free_probes import FreeProbe, probe_content
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import complaints, plan_with
 
@@ -62,6 +63,14 @@ class TestALeadThatWasOff:
         assert {status(with_lead, address) for address in TESTED} == {StepStatus.stale}
         with pytest.raises(Refused):
             do(with_lead, "first-power.plug-in")
+
+    def test_is_off_for_a_probe_of_a_search_too(self, with_lead):
+        given = FreeProbe(a="plug.L", b="mains.L", typed="0.1")
+        with_lead.hold("tb-m1")
+        content = probe_content(with_lead.plan, with_lead.state, LEAD[0], given, with_lead.at)
+        assert content["probed"]["set_up"] == ["lead off"]
+        with_lead.record(EntryKind.note, LEAD[0], **content)
+        assert {status(with_lead, address) for address in TESTED} == {StepStatus.stale}
 
     def test_a_step_of_an_author_that_takes_it_off_opens_the_cord(self, tmp_path):
         shown = "set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [polarity]\n\n  - measure: neutral"
