@@ -109,12 +109,14 @@ def search_fault(
 
 
 def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> "Circuit":
-    """The contacts of a unit's own inlet can be probed with its lead off alone."""
+    """The contacts at the far end of a lead can be probed with the lead off alone, and are in the hand then."""
     from dataclasses import replace
 
-    from benchapp.wiring.lead import LEAD_OFF
+    from benchapp.wiring.lead import LEAD_OFF, far_ends
 
-    if LEAD_OFF in set_up or circuit.terminals == plan.circuit.terminals:
+    if LEAD_OFF in set_up:
+        return replace(circuit, spoken={**circuit.spoken, **far_ends(circuit)})
+    if circuit.terminals == plan.circuit.terminals:
         return circuit
     return replace(circuit, terminals=plan.circuit.terminals)
 

@@ -14,6 +14,7 @@ from benchapp.quantities import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue, check_clues
 from benchapp.wiring.faults import FaultModes, Repaired, history_words
+from benchapp.wiring.findings_words import sentence_of
 from benchapp.wiring.hypotheses import Boxes, Faults
 from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
@@ -26,15 +27,12 @@ from benchapp.wiring.unlooked import pair_to_look_at
 
 SURE = 0.95
 TOGETHER = 0.985  # that parts which no probe tells apart hold among them: then nothing else is asked about
-LEADS = 0.2  # chance from which on a suspect stands out, and the size of its defect is estimated
+LEADS = 0.2  # chance from which on the size of a suspect's defect is estimated
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
-MOST_NAMES = 6  # parts that a sentence names; the rest is counted
-EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
-MOST_EQUAL = 2  # of these that a sentence names
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
 
 
@@ -110,16 +108,9 @@ class Locator:
             found=found,
             inseparable=alike,
             disagreeing=odd,
-            sentence=self._sentence(suspects, found, alike, odd),
+            sentence=sentence_of(self.circuit, suspects, found, alike, odd),
             rests_on=None if probe or odd else self._resting(clues, ranking, live),
         )
-
-    def name(self, part: str) -> str:
-        """A replaceable part in words; a pair of pins stands for what joins or crosses them."""
-        if not part:
-            return "nothing wrong"
-        pins = " and ".join(self.circuit.say(pin) for pin in part.split(", "))
-        return self.circuit.part_names.get(part, f"the wiring at {pins}")
 
     def _as_well(self, clues: tuple[Clue, ...], ranking: Ranking) -> NDArray[np.bool_]:
         """Which hypotheses explain the readings about as well as the likeliest part does, however rare they are.
@@ -268,33 +259,6 @@ class Locator:
             speaks_against=tuple(c.words(self.circuit) for c, r in zip(clues, ratios, strict=True) if r * TELLING < 1),
             history=history_words(self.circuit, part, self.history),
         )
-
-    def _names(self, parts: tuple[str, ...]) -> str:
-        """The first few of them in words, and how many more there are."""
-        more = f" and {len(parts) - MOST_NAMES} more" if len(parts) > MOST_NAMES else ""
-        return ", ".join(self.name(part) for part in parts[:MOST_NAMES]) + more
-
-    def _sentence(
-        self, suspects: tuple[Suspect, ...], found: tuple[str, ...], alike: tuple[str, ...], odd: tuple[Clue, ...]
-    ) -> str:
-        names = self._names(alike)
-        if odd:
-            readings = "; ".join(clue.words(self.circuit) for clue in odd)
-            return f"Nothing explains all readings. Take these again: {readings}."
-        if found:
-            words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
-            return f"{words} No probe can tell it from: {names}." if alike else words
-        if alike:
-            return f"No probe can tell these apart: {names}."
-        stands_out = suspects[0].part and suspects[0].share >= LEADS
-        equal = [one for one in suspects if one.part and one.share > EQUAL * suspects[0].share]
-        if stands_out and len(equal) > 1:
-            more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
-            named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
-            return f"So far as likely as each other: {named}{more} ({100 * equal[0].share:.0f} % each)."
-        wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
-        lead = "Most likely so far" if stands_out else "No fault stands out yet; the likeliest"
-        return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."
 
 
 def _in_doubt(ranking: Ranking, rivals: tuple[str, ...]) -> Matrix:

@@ -149,3 +149,24 @@ def test_leads_that_read_open_are_no_fault_of_the_unit(look, bench):
         technician.strike("F10")
         assert technician.page.name != "search"
         assert "F10" not in [hint.key for hint in technician.window.bench.hints.hints()]
+
+
+def test_with_the_lead_off_its_far_end_is_said_in_words_and_never_drawn_as_the_inlet(look, bench):
+    with window_on(look, bench, initials="") as technician:
+        shift = Shift(technician, "TB-001", equipment="tb-rec1")
+        shift.take_in(count=1)
+        shift.work_until(
+            lambda: (
+                technician.address.partition(".")[2].startswith("lead")
+                and "leads" not in technician.address
+                and technician.page.name == "reading"
+            )
+        )
+        technician.type("OL")
+        technician.strike("F10")
+        assert technician.page.name == "search"
+        asked = technician.page.asked()
+        assert any(end.startswith("inlet.") for end in (asked.a, asked.b))
+        assert "contact at the far end of the lead" in technician.reads("search-probe")
+        assert all("inlet" not in part.title.lower() for part in technician.page.face.parts())
+        assert "the far end of the lead" in technician.page.suspects.rows()[0].detail

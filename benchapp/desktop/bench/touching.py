@@ -3,8 +3,7 @@
 Black goes to the first terminal, red to the second.
 """
 
-from collections.abc import Mapping, Sequence
-from types import MappingProxyType
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
@@ -13,21 +12,21 @@ if TYPE_CHECKING:
     from benchapp.sequences import Plan, PlannedStep
 
 _PROBES = ("black", "red")
-NOT_DRAWN: Mapping[str, str] = MappingProxyType({})
 
 
 def face_parts(plan: "Plan", step: "PlannedStep") -> tuple[FacePart, ...]:
     """The faces (and bare metal) that a step touches, each with its probes; nothing when the step names no terminal."""
+    return parts_touched(plan, step.terminals, step.set_up)
+
+
+def parts_touched(plan: "Plan", terminals: Sequence[str], set_up: Sequence[str]) -> tuple[FacePart, ...]:
+    """The same for any two terminals, read in that set-up.
+
+    With the lead off its far end is in the hand, mirrored against the inlet: said in words, never drawn as the inlet.
+    """
     from benchapp.wiring.lead import LEAD_OFF, far_ends
 
-    # With the lead off its far end is in the hand, mirrored against the inlet: said in words, never drawn as the inlet.
-    return parts_touched(plan, step.terminals, far_ends(plan.circuit) if LEAD_OFF in step.set_up else {})
-
-
-def parts_touched(
-    plan: "Plan", terminals: Sequence[str], in_words: Mapping[str, str] = NOT_DRAWN
-) -> tuple[FacePart, ...]:
-    """The same for any two terminals; those that are said in words are drawn on no face."""
+    in_words = far_ends(plan.circuit) if LEAD_OFF in set_up else {}
     parts: dict[str, list[Touch]] = {}
     for number, terminal in enumerate(terminals):
         connector, _, pin = terminal.partition(".")

@@ -214,7 +214,10 @@ class FacePainter:
         painter.save()
         probe = touch.probe if touch.probe in _PROBES else ""
         painter.setFont(self._look.font(1.0, bold=True))
-        words, needed = self._call_words(part, touch, box.width() - self._line * 0.4)
+        room = box.width() - self._line * 0.4
+        words, needed = self._call_words(part, touch, room)
+        if needed > room:
+            painter.setFont(self._look.font(room / needed, bold=True))
         width = min(box.width(), needed + self._line)
         label = QRectF(box.center().x() - width / 2, box.top(), width, box.height())
         painter.setPen(QPen(self._look.colour("ink"), 1.5))

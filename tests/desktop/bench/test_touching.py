@@ -14,7 +14,7 @@ def test_screen_and_pin_card_draw_one_description_of_the_face(route, equipment):
     plan = plan_of(route, equipment)
     for name, plug in plan.circuit.connectors.items():
         a, b = plug.terminals[:2]
-        (part,) = parts_touched(plan, (a, b))
+        (part,) = parts_touched(plan, (a, b), ())
         card = pin_card_content(plan.circuit, name, plan.connectors[name])
         assert part.face == card.face
         assert part.face is not None

@@ -171,7 +171,7 @@ class SearchPage(BenchPage):
         self.probe.show()
         self.how.show()
         self._show_power()
-        self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b)))
+        self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b), () if asked.live else search.set_up))
         self._name_field(tr("Reading"), "V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
