@@ -11,7 +11,7 @@ RULES_VERSION goes with every stored judgement, and a judgement is taken again b
    guard band and capability as that value is; a value worked out from readings of one meter allows for what they share
 3  a resistance with a diode in its path is held against what polarity lets conduct; before, every diode was taken for a
    short or for nothing. Live bands reach their true corners, and none is guessed behind a diode; before, an entry's own
-   band counts
+   band counts. A voltage is held against its band on the meter function that shows it: DC on AC is not judged
 """
 
 from collections.abc import Mapping

@@ -1,5 +1,6 @@
 """Which band does a step's reading have to meet on this unit, now?"""
 
+from dataclasses import replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from benchapp.judgement import (
     Accept,
     Band,
     Because,
+    Function,
     Rule,
     choose_fuse,
     limit_band,
@@ -24,10 +26,12 @@ from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
 from benchapp.wiring import expected_current, expected_resistance, expected_voltage
 from benchapp.wiring.circuit import PartKind
+from benchapp.wiring.stated import is_steady
 from benchapp.wiring.unit import AS_DESIGNED
 
 if TYPE_CHECKING:
     from benchapp.judgement import Known
+    from benchapp.wiring import Circuit
 
 MOST_BANDS = 500
 FROM_FUSE_RULES = "from fuse rules"
@@ -49,7 +53,7 @@ def band_for(
     accept = _parsed(step.accept)
     if accept.form is Form.wiring:
         mains = mains_now(plan, state, step, at)
-        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains)
+        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains, rules)
     if accept.form is Form.limit:
         return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
@@ -98,20 +102,23 @@ def _parsed(text: str) -> Accept:
     return parse_accept(text)
 
 
-def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None") -> Band:
+def _from_wiring(
+    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None", rules: str
+) -> Band:
     if kind is Kind.current:
         return expected_current(plan.circuit, mains)
     if not step.terminals:
         raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
     if kind is Kind.voltage:
-        return _live_voltage(plan, state, step, mains)
+        return _live_voltage(plan, state, step, mains, rules)
     a, b = step.terminals
     return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
 
 
-def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known | None") -> Band:
+def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known | None", rules: str) -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
-    key = (f"{step.address} {settings_now(plan, state.facts)}", mains)
+    any_meter = rules in WITHOUT_POLARITY
+    key = (f"{step.address} {settings_now(plan, state.facts)} {any_meter}", mains)
     known = plan.live_bands.get(key)
     if known is None:
         a, b = step.terminals
@@ -119,10 +126,22 @@ def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known
         known = expected_voltage(
             circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
         )
+        known = known if any_meter else _as_the_meter_reads(circuit, step, known)
         if len(plan.live_bands) >= MOST_BANDS:
             plan.live_bands.clear()
         plan.live_bands[key] = known
     return known
+
+
+def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Band:
+    """The band; without limits where the meter is set to AC on what is DC, or the other way round."""
+    floating = band.lower is None and band.upper is None
+    dc = step.function == Function.dc_voltage
+    if floating or bool(is_steady(circuit, *step.terminals)) is dc:
+        return band
+    wanted = Function.ac_voltage if dc else Function.dc_voltage
+    caution = f"What stands here is no {step.function}: not judged. The sequence must ask for {wanted}."
+    return replace(band, lower=None, upper=None, expected=None, cautions=(*band.cautions, caution))
 
 
 def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:

@@ -37,6 +37,16 @@ steps:
     at: [outlet.1, outlet.5]
     function: AC voltage
     accept: from wiring
+  - measure: rippled
+    say: The same two pins, the meter on AC.
+    at: [outlet.2, outlet.3]
+    function: AC voltage
+    accept: from wiring
+  - measure: offset
+    say: Between pins 1 and 2, the meter on DC.
+    at: [outlet.1, outlet.2]
+    function: DC voltage
+    accept: from wiring
   - measure: rectified
     say: Between pins 2 and 3, behind the rectifier.
     at: [outlet.2, outlet.3]
@@ -167,3 +177,13 @@ def test_an_average_responding_meter_says_so_and_is_put_right_where_the_wave_is_
     bent = said_of(plan, "said.bent", "11.3 V", meter="tb-m2")
     assert one_says(bent, "average-responding meter on a square wave", "× 0.900316", "form factor")
     assert not one_says(said_of(plan, "said.bent", "10.2 V"), "average-responding")
+
+
+@pytest.mark.parametrize(("step", "typed", "wanted"), [("rippled", "24 V", "DC voltage"), ("offset", "10.2 V", "AC")])
+def test_dc_read_on_ac_and_ac_read_on_dc_are_not_judged(step, typed, wanted):
+    plan = plan_with(more=OUTPUT)
+    unit = Unit(plan)
+    given = ReadingGiven(typed=typed, meter="tb-m1")
+    assert attempt(plan, unit.state, f"said.{step}", given, at=unit.at).judgement == "not judged"
+    assert attempt(plan, unit.state, f"said.{step}", given, at=unit.at, rules="2").judgement == "pass"
+    assert one_says(said_of(plan, f"said.{step}", typed), "not judged", f"must ask for {wanted}")
