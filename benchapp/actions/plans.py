@@ -43,7 +43,7 @@ class Plans:
 
         if texts not in self._catalogues:
             self._catalogues[texts] = catalogue_from_texts(self._workbook.pinned_texts(run))
-        return make_plan(self._catalogues[texts], run.route, run.equipment, workshop)
+        return make_plan(self._catalogues[texts], run.route, run.equipment, workshop, pinned=True)
 
 
 def workshop_from(text: str) -> Workshop:

@@ -55,12 +55,17 @@ class SequenceProblem(BenchError):
     """A route, its sequences and an equipment that do not fit together."""
 
 
-def make_plan(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop) -> Plan:
-    """The plan of a route over one piece of equipment; raises SequenceProblem when they do not fit."""
+def make_plan(
+    catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop, *, pinned: bool = False
+) -> Plan:
+    """The plan of a route over one piece of equipment; raises SequenceProblem when they do not fit.
+
+    What a run has `pinned` was checked when it began, and is not refused by what a later program checks besides.
+    """
     route = _found(catalogue.routes, route_id, "route")
     equipment = _found(catalogue.equipment, equipment_id, "equipment")
     profile = _found(catalogue.limits, workshop.region, "limits profile")
-    circuit = compile_circuit(equipment, catalogue.connectors)
+    circuit = compile_circuit(equipment, catalogue.connectors, accepted=pinned)
     facts = facts_of(equipment, profile)
     maker = _Maker(circuit, facts, workshop, grounds_of(equipment, profile))
     stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]

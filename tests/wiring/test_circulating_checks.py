@@ -1,10 +1,11 @@
 """Windings that work against each other, or are shorted, are refused when the file is read."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 
 import pytest
 
-from benchapp.wiring import Circuit, WiringProblem
+from benchapp.files import build_model, parse_document, shipped_folder
+from benchapp.wiring import Circuit, Connector, Equipment, WiringProblem, compile_circuit
 
 HEAD = """
 - {winding: primary, between: [in.1, in.2], rated: 240 V supply, resistance: 0.01 ohm}
@@ -52,3 +53,13 @@ def test_without_a_rated_current_a_quarter_of_what_a_short_would_drive_counts(wr
     assert written(HEAD + bare + SECOND.replace("9 V at 0.3 A", "10 V"))  # 1 V over 2.4 ohm, of 9 V over 1.2
     what, _ = refusal(written, bare + SECOND.replace("9 V at 0.3 A", "40 V"))
     assert "'first', 'second'" in what
+
+
+def test_what_a_run_accepted_before_is_not_refused_afterwards(connectors: Mapping[str, Connector]) -> None:
+    text = (shipped_folder("resources") / "equipment" / "tb-mu2.yaml").read_text(encoding="utf-8")
+    refused = text.replace("class: II", "class: III", 1)
+    assert refused != text
+    equipment = build_model(parse_document(refused, "tb-mu2.yaml"), Equipment)
+    with pytest.raises(WiringProblem):
+        compile_circuit(equipment, connectors)
+    assert compile_circuit(equipment, connectors, accepted=True).terminals
