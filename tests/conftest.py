@@ -27,7 +27,7 @@ def pytest_terminal_summary(terminalreporter):
             if name.startswith(COMPARED) and report.when == "call":
                 counts[name] = counts.get(name, 0) + count
     for name, count in sorted(counts.items()):
-        terminalreporter.write_line(f"{count} networks {name}")
+        terminalreporter.write_line(f"{name}: {count}")
 
 
 @pytest.fixture(autouse=True)

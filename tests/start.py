@@ -54,7 +54,7 @@ def main() -> int:
         return 2
     print(
         environment.provide_tool(
-            "ngspice", what_for="the comparison of winding networks", install=os.environ.get("CI") == "true"
+            "ngspice", what_for="what tests/published compares with it", install=os.environ.get("CI") == "true"
         )
     )
     for command in commands(python, arguments):

@@ -74,6 +74,12 @@ def parts_of(faults: Faults) -> frozenset[str]:
     return frozenset(defect.part for defect in faults) or frozenset({""})
 
 
+def left_to_slips(clues: Sequence[Clue], ranking: Ranking, hypothesis: int, reader: Reader) -> list[int]:
+    """The numbers of the readings that the hypothesis of that number can only take for slips."""
+    pairs = enumerate(zip(clues, ranking.terms, strict=True))
+    return [number for number, (clue, term) in pairs if term[hypothesis] <= 2 * slip_density(clue, reader)]
+
+
 def joined(*blocks: Ranking) -> Ranking:
     """The hypotheses of all blocks in one ranking."""
     return Ranking(
@@ -135,10 +141,9 @@ class Hypotheses:
 
     def _odd_to_best(self, clues: tuple[Clue, ...], ranking: Ranking) -> tuple[Clue, ...]:
         """The readings that the likeliest hypothesis can only take for slips, the oddest first."""
-        best = ranking.best
-        slips = [slip_density(clue, self.reader) for clue in clues]
-        odd = [(c, t) for c, t, slip in zip(clues, ranking.terms, slips, strict=True) if t[best] <= 2 * slip]
-        return tuple(c for c, _ in sorted(odd, key=lambda one: float(one[1][best] / max(one[1].max(), NEVER))))
+        best, terms = ranking.best, ranking.terms
+        odd = left_to_slips(clues, ranking, best, self.reader)
+        return tuple(clues[n] for n in sorted(odd, key=lambda n: float(terms[n][best] / max(terms[n].max(), NEVER))))
 
     def _rank_singles(self, clues: tuple[Clue, ...]) -> Ranking:
         terms = [self._term(clue) for clue in clues]

@@ -6,16 +6,12 @@ A sound unit explains all the others: a slip of the probe or of a digit may be a
 from collections.abc import Sequence
 
 from benchapp.wiring.clues import Clue
-from benchapp.wiring.likelihood import Reader, slip_density
-from benchapp.wiring.ranking import Ranking, parts_of
+from benchapp.wiring.likelihood import Reader
+from benchapp.wiring.ranking import Ranking, left_to_slips, parts_of
 
 
 def rests_on(clues: Sequence[Clue], ranking: Ranking, reader: Reader) -> int | None:
     """The number of the only reading that a sound unit does not explain, where it was taken once; else None."""
     sound = ranking.parts.index(parts_of(()))
-    odd = [
-        number
-        for number, (clue, term) in enumerate(zip(clues, ranking.terms, strict=True))
-        if term[sound] <= 2 * slip_density(clue, reader)
-    ]
+    odd = left_to_slips(clues, ranking, sound, reader)
     return odd[0] if len(odd) == 1 and clues[odd[0]].times == 1 else None

@@ -8,8 +8,6 @@ the meters. Meters and junctions are common practice, no source.
 
 import random
 import re
-import shutil
-import subprocess
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import permutations
@@ -20,15 +18,15 @@ import pytest
 from benchapp.wiring import Circuit, State, expected_resistance
 from benchapp.wiring.coverage import Ohmmeter, revealing
 from benchapp.wiring.defects import Mode, Range, defects_of, with_defects
+from tests.published.circuit_simulator import needs_simulator, printed
 from tests.wiring.diode_circuits import PINS, made_up
 
-SIMULATOR = shutil.which("ngspice")
 METERS = ((0.2, 1e3), (0.5, 1e5), (1.5, 15.0), (2.8, 1e3), (3.0, 1e6))  # V open, ohm inside
 JUNCTIONS = ("D(IS=1e-14 N=1)", "D(IS=1e-9 N=1.9)", "D(IS=2e-6 N=1)")
 OVER_RANGE = 2e7
 SIZES = {Mode.high_resistance: (Range(low=10, high=10),), Mode.drifted: (Range(low=2, high=2),)}
 
-pytestmark = pytest.mark.skipif(SIMULATOR is None, reason="ngspice is not installed: apt-get install ngspice")
+pytestmark = needs_simulator
 
 
 @dataclass(frozen=True)
@@ -64,10 +62,9 @@ def simulated(readings: list[Reading], junction: str, folder: Path) -> list[floa
     deck += [line for number, one in enumerate(readings) for line in lines_of(number, one)]
     shown = [f"print v(n{number}_{one.red})" for number, one in enumerate(readings)]
     deck += [".options reltol=1e-6 abstol=1e-15", ".control", "set numdgt=12", "op", *shown, ".endc", ".end", ""]
-    (folder / "deck.cir").write_text("\n".join(deck))
-    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=folder, capture_output=True, text=True, timeout=120)
-    found = [float(value) for value in re.findall(r"^v\(n\d+_\w+\) = (\S+)$", done.stdout, re.MULTILINE)]
-    assert len(found) == len(readings), done.stdout[-2000:] + done.stderr[-2000:]
+    said = printed("\n".join(deck), folder)
+    found = [float(value) for value in re.findall(r"^v\(n\d+_\w+\) = (\S+)$", said, re.MULTILINE)]
+    assert len(found) == len(readings), said[-2000:]
     ohms = []
     for one, volts in zip(readings, found, strict=True):
         amperes = (one.volts - volts) / one.inside

@@ -6,10 +6,6 @@ authors (Debian package ngspice; skipped with its reason where it is absent). Be
 """
 
 import random
-import re
-import shutil
-import subprocess
-from pathlib import Path
 
 import pytest
 
@@ -18,9 +14,8 @@ from benchapp.wiring import Circuit, State
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from benchapp.wiring.live import solve_live, supply_of
 from benchapp.wiring.live_change import SolvedCircuit
+from tests.published.circuit_simulator import magnitudes, needs_simulator
 
-SIMULATOR = shutil.which("ngspice")
-needs_simulator = pytest.mark.skipif(SIMULATOR is None, reason="ngspice is not installed: apt-get install ngspice")
 MAINS, PRIMARY, PINS = 243.0, 200.0, ("outlet.1", "outlet.2", "outlet.3")
 WINDINGS = {"primary": (240.0, PRIMARY), "low": (9.0, 1.5), "high": (18.0, 9.0)}
 ENDS = {"primary": ("l", "0"), "low": ("o1", "o2"), "high": ("o2", "o3")}
@@ -73,14 +68,6 @@ def deck(part: str, mode: Mode, size: float) -> str:
     return "\n".join([*lines, ".ac lin 1 50 50", ".print ac vm(o1,o2) vm(o2,o3) vm(o1,o3) vm(mid,o2)", ".end", ""])
 
 
-def simulated(text: str, folder: Path) -> list[float]:
-    (folder / "deck.cir").write_text(text)
-    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=folder, capture_output=True, text=True, timeout=60)
-    rows = re.findall(r"^0\t\S+\t(.*)$", done.stdout, re.MULTILINE)
-    assert rows, done.stdout + done.stderr
-    return [float(value) for row in rows for value in row.split()]
-
-
 def defect(circuit: Circuit, part: str, mode: Mode, size: float) -> Defect:
     number = next(i for i, branch in enumerate(circuit.branches) if branch.part == part)
     return Defect(
@@ -121,12 +108,13 @@ def solved_by_update(circuit: Circuit, wrong: Defect) -> list[float]:
         ("charge", Mode.leaking, (300.0, 2e5)),
     ],
 )
-def test_a_defect_reads_what_the_simulator_reads(circuit, solved, part, mode, sizes, tmp_path) -> None:
+def test_a_defect_reads_what_the_simulator_reads(circuit, solved, part, mode, sizes, tmp_path, record_property) -> None:
     rng = random.Random(f"{part} {mode}")
     for _ in range(4):
         size = rng.uniform(*sizes)
-        theirs = simulated(deck(part, mode, size), tmp_path)
+        theirs = magnitudes(deck(part, mode, size), tmp_path)
         assert solved(circuit, defect(circuit, part, mode, size)) == pytest.approx(theirs, rel=3e-3, abs=3e-3), size
+    record_property("compared with ngspice, live readings of defects", 4 * len(PAIRS))
 
 
 @pytest.mark.parametrize("share", [0.05, 0.3, 0.8])

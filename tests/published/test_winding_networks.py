@@ -8,8 +8,6 @@ networks were compared.
 
 import random
 import re
-import shutil
-import subprocess
 from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
@@ -21,12 +19,12 @@ from benchapp.wiring.circuit import PartKind, Supply
 from benchapp.wiring.defects import exactly
 from benchapp.wiring.live import solve_live
 from benchapp.wiring.solve import Corner, dead_network
+from tests.published.circuit_simulator import magnitudes, needs_simulator, printed
 
-SIMULATOR = shutil.which("ngspice")
 HENRY_PER_VOLT_SQUARED = 2.0  # so much that the magnetising current moves no voltage by a part in ten thousand
 COUPLING = 0.999999999
 
-pytestmark = pytest.mark.skipif(SIMULATOR is None, reason="ngspice is not installed: apt-get install ngspice")
+pytestmark = needs_simulator
 
 
 def made_up(rng: random.Random) -> tuple[Circuit, tuple[Load, ...]]:
@@ -79,15 +77,6 @@ def deck(circuit: Circuit, loads: tuple[Load, ...], mains: float) -> str:
     return "\n".join([*lines, ".ac lin 1 50 50", f".print ac {shown}", ".end", ""])
 
 
-def simulated(text: str, folder: Path) -> list[float]:
-    """Magnitudes that the simulator prints, one table after the other."""
-    (folder / "deck.cir").write_text(text)
-    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=folder, capture_output=True, text=True, timeout=60)
-    rows = re.findall(r"^0\t(.*)$", done.stdout, re.MULTILINE)
-    assert rows, done.stdout + done.stderr
-    return [float(value) for row in rows for value in row.split()[1:]]
-
-
 @pytest.mark.parametrize("seed", range(40))
 def test_a_random_winding_network_reads_what_the_simulator_reads(
     seed: int, tmp_path: Path, record_property: Callable[[str, object], None]
@@ -96,7 +85,7 @@ def test_a_random_winding_network_reads_what_the_simulator_reads(
     circuit, loads = made_up(rng)
     assert circuit.supply is not None
     mains = rng.uniform(200, 260)
-    theirs = simulated(deck(circuit, loads, mains), tmp_path)
+    theirs = magnitudes(deck(circuit, loads, mains), tmp_path)
     ours = solve_live(circuit, circuit.supply, mains, state=State(), loads=loads)
     nodes = [node for node in circuit.nodes if node.startswith("s") and node != "s0"]
     assert len(theirs) == len(nodes)
@@ -104,7 +93,7 @@ def test_a_random_winding_network_reads_what_the_simulator_reads(
         between = ours.between(node, "s0")
         assert between is not None
         assert abs(between) == pytest.approx(volts, rel=2e-3, abs=2e-3)
-    record_property("compared with ngspice, voltages", 1)
+    record_property("compared with ngspice, voltages of networks", 1)
 
 
 def dead_deck(circuit: Circuit, loads: tuple[Load, ...], pair: tuple[str, str]) -> str:
@@ -132,9 +121,8 @@ def test_a_random_winding_network_has_the_resistances_of_the_simulator(
         replace(circuit, branches=(*circuit.branches, *across)), State(), Corner.nominal, temperature=20.0
     )
     pair = tuple(rng.sample([node for node in circuit.nodes if node.startswith("s")], 2))
-    (tmp_path / "deck.cir").write_text(dead_deck(circuit, loads, pair))
-    done = subprocess.run([str(SIMULATOR), "-b", "deck.cir"], cwd=tmp_path, capture_output=True, text=True, timeout=60)
-    found = re.search(r"^v\(.*?\) = (\S+)|^0\t(\S+)\t?$", done.stdout, re.MULTILINE)
-    assert found, done.stdout + done.stderr
+    said = printed(dead_deck(circuit, loads, pair), tmp_path)
+    found = re.search(r"^v\(.*?\) = (\S+)|^0\t(\S+)\t?$", said, re.MULTILINE)
+    assert found, said
     assert network.resistance(*pair) == pytest.approx(float(found[1] or found[2]), rel=1e-5, abs=1e-6)
-    record_property("compared with ngspice, resistances", 1)
+    record_property("compared with ngspice, resistances of networks", 1)
