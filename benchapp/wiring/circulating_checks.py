@@ -4,14 +4,17 @@ In parallel the wrong way round, or with unlike voltages, they heat the transfor
 """
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
 from benchapp.quantities import Kind, show
-from benchapp.wiring.circuit import Circuit, Problem, State
+from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
 from benchapp.wiring.equipment import Equipment, WindingPart
 from benchapp.wiring.live import Equations, nominal_value
+from benchapp.wiring.stated import WIRES
 
+WOUND_AND_WIRED = WIRES | {PartKind.winding, PartKind.switch}
 OF_SHORT = 0.25  # of what a winding drives into a short: so much counts where no rated current is stated
 
 
@@ -36,10 +39,11 @@ def check_circulating(equipment: Equipment, circuit: Circuit) -> Iterator[Proble
 
 
 def _currents(circuit: Circuit) -> dict[str, float]:
-    """The largest current (A) in any section of each winding, at the rated supply and with the outputs open."""
+    """The largest current (A) in any section of each winding at the rated supply, with no load outside or inside."""
     if circuit.supply is None:
         return {}
-    equations = Equations(circuit, circuit.supply, State(), ())
+    wires = tuple(branch for branch in circuit.branches if branch.kind in WOUND_AND_WIRED)
+    equations = Equations(replace(circuit, branches=wires), circuit.supply, State(), ())
     matrix, right = equations.assemble(circuit.supply.voltage, nominal_value)
     nodes = len(equations.number)
     solved = np.abs(np.linalg.solve(matrix, right)[nodes : nodes + len(equations.windings)])

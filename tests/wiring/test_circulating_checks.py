@@ -42,6 +42,12 @@ def test_like_ones_the_right_way_round_are_not(written: Callable[..., Circuit]) 
     assert written(HEAD + FIRST + SECOND)
 
 
+def test_a_resistor_inside_that_loads_a_winding_is_no_circulating_current(written: Callable[..., Circuit]) -> None:
+    # a bleeder of 2 ohm across 9 V behind 1.2 ohm: 9 / 3.2 = 2.8 A, over a quarter of the 7.5 A into a short
+    bleeder = "- {resistor: bleeder, between: [a, b], resistance: 2 ohm}\n"
+    assert written(HEAD + FIRST.replace(" at 0.3 A", "") + bleeder)
+
+
 def test_a_winding_with_its_ends_joined_is_refused(written: Callable[..., Circuit]) -> None:
     what, expected = refusal(written, FIRST + "- {link: short, between: [a, b]}\n")
     assert "through the winding 'first'" in what
