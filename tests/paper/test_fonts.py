@@ -73,8 +73,3 @@ def test_a_font_laid_into_the_folder_stands_in_for_what_the_bundled_ones_lack(tm
     shutil.copy(FONTS / REGULAR_FILE, tmp_path / "stand-in.ttf")
     runs = Faces(tmp_path).regular.runs(f"a{lacking_in_bold()}")
     assert runs[1] == (str(tmp_path / "stand-in.ttf"), lacking_in_bold())
-
-
-def test_the_licences_of_the_fonts_come_with_them():
-    assert "Apache License" in (FONTS / "LICENCE-DroidSansFallback.txt").read_text(encoding="utf-8")
-    assert "Bitstream" in (FONTS / "LICENCE-DejaVu.txt").read_text(encoding="utf-8")
