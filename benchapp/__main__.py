@@ -23,9 +23,9 @@ def open_window(workbook: Path | None) -> int:
     try:
         from benchapp.desktop.start import run
     except ImportError as error:
-        raise BenchError(
-            f"The window needs a library that is missing here ({error}). demo/start.py says which package has it."
-        ) from error
+        from benchapp.desktop.platforms import problem_of
+
+        raise problem_of(str(error)) from error
     return int(run(workbook))
 
 

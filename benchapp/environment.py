@@ -1,9 +1,11 @@
 """What the program needs from the machine: a virtual environment and the system libraries of Qt.
 
-Standard library alone, since both start commands (demo/start.py, tests/start.py) run it before anything is installed.
+Standard library alone, since both start commands (demo/start.py, tests/start.py) run it before anything is installed;
+an installed program asks here when Qt cannot be loaded.
 """
 
 import hashlib
+import importlib.util
 import os
 import shutil
 import subprocess
@@ -29,6 +31,9 @@ DEBIAN_PACKAGES = {
     "libfreetype.so.6": "libfreetype6",
     "libglib-2.0.so.0": "libglib2.0-0",
     "libgthread-2.0.so.0": "libglib2.0-0",
+    "libwayland-client.so.0": "libwayland-client0",
+    "libwayland-cursor.so.0": "libwayland-cursor0",
+    "libwayland-egl.so.1": "libwayland-egl1",
     "libX11-xcb.so.1": "libx11-xcb1",
     "libX11.so.6": "libx11-6",
     "libxcb-cursor.so.0": "libxcb-cursor0",
@@ -47,6 +52,8 @@ DEBIAN_PACKAGES = {
     "libxcb.so.1": "libxcb1",
     "libxkbcommon-x11.so.0": "libxkbcommon-x11-0",
     "libxkbcommon.so.0": "libxkbcommon0",
+    "libz.so.1": "zlib1g",
+    "libzstd.so.1": "libzstd1",
 }
 
 
@@ -67,7 +74,7 @@ def prepare(*, extras: Sequence[str] = ()) -> Path:
         _make_environment(python)
         _install(python, extras)
         stamp.write_text(wanted, encoding="utf-8")
-    provide_system_libraries(missing_system_libraries(ENVIRONMENT))
+    provide_system_libraries(missing_system_libraries(_qt_in(ENVIRONMENT), ("offscreen", "xcb")))
     return python
 
 
@@ -114,17 +121,28 @@ def _install(python: Path, extras: Sequence[str]) -> None:
         )
 
 
-def missing_system_libraries(environment: Path) -> tuple[str, ...]:
-    """Names of the shared objects that Qt's window and offscreen platforms ask for and the system lacks."""
+def missing_system_libraries(qt: Path | None, platforms: Sequence[str]) -> tuple[str, ...]:
+    """Names of the shared objects that Qt's plugins for these platforms ask for and the system lacks.
+
+    `qt` is the folder of Qt in the PySide6 package; nothing is missed where there is none.
+    """
     linker = shutil.which("ldd")
-    if not sys.platform.startswith("linux") or linker is None:
+    if not sys.platform.startswith("linux") or linker is None or qt is None:
         return ()
-    qt = next(environment.glob("lib/python*/site-packages/PySide6/Qt"), None)
-    if qt is None:
-        return ()
-    plugins = [qt / "plugins/platforms" / name for name in ("libqoffscreen.so", "libqxcb.so")]
+    plugins = [qt / "plugins/platforms" / f"libq{name}.so" for name in platforms]
     listed = [_run([linker, str(plugin)]).stdout for plugin in plugins if plugin.exists()]
     return missing_in(listed)
+
+
+def _qt_in(environment: Path) -> Path | None:
+    return next(environment.glob("lib/python*/site-packages/PySide6/Qt"), None)
+
+
+def installed_qt() -> Path | None:
+    """The folder of Qt in the package that this interpreter would import; None where PySide6 is not installed."""
+    found = importlib.util.find_spec("PySide6")
+    places = found.submodule_search_locations if found is not None else None
+    return Path(next(iter(places))) / "Qt" if places else None
 
 
 def missing_in(listings: Iterable[str]) -> tuple[str, ...]:
@@ -137,19 +155,32 @@ def provide_system_libraries(missing: Sequence[str]) -> None:
     """Install what is missing where we may, else raise EnvironmentProblem with the one line to run."""
     if not missing:
         return
-    packages = sorted({DEBIAN_PACKAGES[name] for name in missing if name in DEBIAN_PACKAGES})
-    installer = shutil.which("apt-get")
-    line = f"sudo apt-get install {' '.join(packages)}"
-    if installer is None or not packages:
-        names = ", ".join(missing)
-        raise EnvironmentProblem(f"Qt needs these system libraries: {names}. Install them and run the command again.")
-    if os.geteuid() != 0:
-        raise EnvironmentProblem(f"Qt needs system libraries that are missing. Run: {line}")
+    packages, installer = _packages_of(missing), shutil.which("apt-get")
+    if installer is None or not packages or os.geteuid() != 0:
+        raise EnvironmentProblem(libraries_sentence(missing))
     print(f"Installing system libraries for Qt: {' '.join(packages)} ...", flush=True)
     _run([installer, "update"])
     done = _run([installer, "install", "--yes", "--no-install-recommends", *packages])
     if done.returncode:
-        raise EnvironmentProblem(f"The system libraries could not be installed: {_last_line(done)} Run: {line}")
+        problem = f"The system libraries could not be installed: {_last_line(done)}"
+        raise EnvironmentProblem(f"{problem} Run: {_install_line(packages)}")
+
+
+def libraries_sentence(missing: Sequence[str]) -> str:
+    """What to install for these shared objects: the line to run where all packages are known, else the names too."""
+    packages, unknown = _packages_of(missing), [name for name in missing if name not in DEBIAN_PACKAGES]
+    if not packages or shutil.which("apt-get") is None:
+        return f"Qt needs these system libraries: {', '.join(missing)}. Install them and run the command again."
+    also = f"Install {', '.join(unknown)} too. " if unknown else ""
+    return f"Qt needs system libraries that are missing. {also}Run: {_install_line(packages)}"
+
+
+def _packages_of(missing: Sequence[str]) -> list[str]:
+    return sorted({DEBIAN_PACKAGES[name] for name in missing if name in DEBIAN_PACKAGES})
+
+
+def _install_line(packages: Sequence[str]) -> str:
+    return f"sudo apt-get install {' '.join(packages)}"
 
 
 def provide_tool(program: str, *, what_for: str, install: bool) -> str:

@@ -16,6 +16,7 @@ from PySide6.QtCore import QCoreApplication, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.person import Person
+from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.desktop.words import tr
@@ -87,7 +88,11 @@ def _drafts_of(workbook: Path) -> str:
 
 
 def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
-    """Open the window and stay until it is closed; the exit code of the command."""
+    """Open the window and stay until it is closed; the exit code of the command.
+
+    Raises EnvironmentProblem where the system lacks a library that Qt needs.
+    """
+    be_sure_of_a_platform()
     gc.disable()  # what is made while starting stays: looking it through for garbage costs a tenth of the time
     application = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(application, QApplication)

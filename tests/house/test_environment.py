@@ -40,6 +40,12 @@ def test_a_system_without_apt_is_told_the_names_of_the_libraries(monkeypatch):
         environment.provide_system_libraries(("libEGL.so.1", "libxcb-cursor.so.0"))
 
 
+def test_a_library_whose_package_is_not_known_is_named_beside_the_line_to_run(monkeypatch):
+    monkeypatch.setattr(environment.shutil, "which", lambda _name: "/usr/bin/apt-get")
+    sentence = environment.libraries_sentence(("libEGL.so.1", "libnew.so.7"))
+    assert sentence.endswith("Install libnew.so.7 too. Run: sudo apt-get install libegl1")
+
+
 def test_an_old_python_is_told_which_is_needed():
     with pytest.raises(EnvironmentProblem, match=r"This is Python 3\.10; Python 3\.11 or newer is needed"):
         environment._check_python((3, 10))
