@@ -5,7 +5,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from benchapp.cli import main as run_command
+from benchapp.cli.command import main as run_command
 from benchapp.errors import BenchError
 
 

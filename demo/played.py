@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
-from benchapp import actions
-from benchapp.actions import Bench
+from benchapp.actions.bench import Bench
+from benchapp.actions.intake import shelf_marks
+from benchapp.actions.printing import export_record_sheets, export_tags
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
@@ -41,7 +42,7 @@ def played_day(keep: "Keep", day: Day) -> str:
     dispositions: Counter[str] = Counter()
     for number, lot in enumerate(day.lots):
         _take_in(technician, lot, day, album)
-        for unit in [SimulatedUnit(day, lot, mark) for mark in actions.shelf_marks(lot.first, lot.count)]:
+        for unit in [SimulatedUnit(day, lot, mark) for mark in shelf_marks(lot.first, lot.count)]:
             if number == 0 and not bench.opening():
                 _open_bench(technician, unit, day, album)
             dispositions[Player(technician, album.see).work(unit)] += 1
@@ -75,9 +76,9 @@ def _open_bench(technician: Technician, unit: SimulatedUnit, day: Day, album: Al
 def _papers_and_account(bench: Bench, keep: "Keep", dispositions: Counter[str]) -> str:
     tags, records = keep.folder / "tags.pdf", keep.folder / "records"
     records.mkdir(exist_ok=True)
-    written = actions.export_tags(bench, out=tags, by="").files
+    written = export_tags(bench, out=tags, by="").files
     for lot in bench.lots():
-        written += actions.export_record_sheets(bench, lot=lot.name, folder=records).files
+        written += export_record_sheets(bench, lot=lot.name, folder=records).files
     keep.claim(*written)
     units = bench.units()
     judgements = Counter(

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from benchapp.files import read_document
+from benchapp.files.reader import read_document
 
 FILE = Path(__file__).with_name("tarnbeck.yaml")
 

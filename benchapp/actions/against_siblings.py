@@ -47,7 +47,7 @@ def beside_siblings(
 def sibling_sentences(beside: BesideSiblings, content: Mapping[str, Any]) -> tuple[str, ...]:
     """In plain words, a sentence for each of the two comparisons that there are."""
     from benchapp.lots.resemblance import likeness_words, mains_words
-    from benchapp.quantities import Kind
+    from benchapp.quantities.dimensions import Kind
 
     found = []
     if beside.read is not None:

@@ -10,7 +10,7 @@ from benchapp.actions.recording import Composed, Moment, record
 from benchapp.sequences.entries import Entry, EntryKind
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Given
+    from benchapp.sequences.entries import Given
 
 
 def record_answer(
@@ -22,7 +22,8 @@ def record_answer(
     """
 
     def compose(now: Moment) -> Composed:
-        from benchapp.sequences import AskGiven, attempt
+        from benchapp.sequences.attempts import attempt
+        from benchapp.sequences.entries import AskGiven
 
         tried = attempt(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any, TypeGuard
 from benchapp.sequences.entries import Entry
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
-    from benchapp.sequences import Attempt, Plan
+    from benchapp.judgement.band import Band
+    from benchapp.sequences.planned import Plan
+    from benchapp.sequences.state import Attempt
 
 TAKEN = (
     "range_shown",
@@ -65,9 +66,9 @@ def judged_again(plan: "Plan", entries: Sequence[Entry], place: int) -> "Attempt
     works out to the last digit, or not at all behind a diode: there its own band counts, where it is near today's. A
     probe across a diode may lie the other way round today: the pair is read as it was.
     """
-    from benchapp.judgement import RULES_VERSION, WITHOUT_POLARITY
-    from benchapp.sequences import attempt, fold
-    from benchapp.sequences.attempts import given_from
+    from benchapp.judgement.statements import RULES_VERSION, WITHOUT_POLARITY
+    from benchapp.sequences.attempts import attempt, given_from
+    from benchapp.sequences.folding import fold
 
     entry = entries[place]
     state = fold(plan, entries[:place], at=entry.at)
@@ -124,8 +125,8 @@ def _is_near(before: object, now: float | None) -> bool:
 
 def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Attempt", band: "Band", rules: str) -> "Attempt":
     """The same reading decided on that band."""
-    from benchapp.judgement import decide
-    from benchapp.quantities import Bound
+    from benchapp.judgement.decision import decide
+    from benchapp.quantities.quantity import Bound
 
     decision = decide(
         value=again.content["value"],
@@ -148,7 +149,7 @@ def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Attempt", band: "B
 
 def what_differs(stored: Mapping[str, Any], again: "Attempt") -> Iterator[str]:
     """What comes out otherwise than it was recorded, in words."""
-    from benchapp.judgement import RULES_VERSION
+    from benchapp.judgement.statements import RULES_VERSION
 
     if again.complaint:
         yield f"it cannot be judged again: {again.complaint}"

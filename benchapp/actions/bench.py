@@ -20,9 +20,11 @@ from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.files import Complaint
-    from benchapp.lots import Board
-    from benchapp.sequences import Attempt, Catalogue, Plan, UnitState
+    from benchapp.files.places import Complaint
+    from benchapp.lots.board import Board
+    from benchapp.sequences.catalogue import Catalogue
+    from benchapp.sequences.planned import Plan
+    from benchapp.sequences.state import Attempt, UnitState
 
 CLOCK_PUT_RIGHT = 300.0
 """seconds by which a computer's clock may be set back in use without ageing what was just done (own choice)"""
@@ -144,8 +146,8 @@ class Bench:
         Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`.
         """
         if self._catalogue is None:
-            from benchapp.files import own_folder
-            from benchapp.sequences import load_with_own
+            from benchapp.files.beside import own_folder
+            from benchapp.sequences.catalogue import load_with_own
 
             self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
         return self._catalogue
@@ -199,7 +201,7 @@ class Bench:
 
     def state(self, mark: str, *, at: str | None = None, stage: str = "", address: str = "") -> "UnitState":
         """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks."""
-        from benchapp.sequences import fold
+        from benchapp.sequences.folding import fold
 
         history = self.history(mark)
         plan = self.plan_of(history)
@@ -207,7 +209,8 @@ class Bench:
 
     def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
         """Try an answer without recording it: what the live gauge shows."""
-        from benchapp.sequences import attempt, fold
+        from benchapp.sequences.attempts import attempt
+        from benchapp.sequences.folding import fold
 
         history = self.history(mark)
         plan, at = self.plan_of(history), self.now(history)

@@ -27,8 +27,8 @@ def meter_cautions(entries: Iterable[Entry]) -> tuple[str, ...]:
 
 
 def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
-    from benchapp.judgement import budget_table, combined_words
-    from benchapp.quantities import Kind
+    from benchapp.judgement.budget_words import budget_table, combined_words
+    from benchapp.quantities.dimensions import Kind
     from benchapp.sequences.stored import uncertainty_from
 
     known = uncertainty_from(content)

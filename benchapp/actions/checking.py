@@ -10,9 +10,9 @@ from benchapp.actions.problems import Cancelled
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.files import Complaint, FileModel
-    from benchapp.sequences import Catalogue
-    from benchapp.sequences.catalogue import Papers
+    from benchapp.files.models import FileModel
+    from benchapp.files.places import Complaint
+    from benchapp.sequences.catalogue import Catalogue, Papers
 
 
 class NothingToCheck(BenchError):
@@ -57,7 +57,7 @@ def check_files(
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[FileReport, ...]:
     """Check files and folders against each other, their own folder and what is shipped (that alone without paths)."""
-    from benchapp.files import shipped_folder
+    from benchapp.files.shipped import shipped_folder
 
     asked = list(paths) or [shipped_folder("sequences"), shipped_folder("resources")]
     files = _files_of(asked)
@@ -96,7 +96,8 @@ def _shown_below(folder: Path) -> Iterator[Path]:
 
 def _read_all(files: Mapping[str, Path]) -> _Checked:
     """All complaints by file, and the catalogue when there are none about what the worked cases rest on."""
-    from benchapp.files import FileProblems, read_document
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
     from benchapp.sequences.catalogue import read_texts
     from benchapp.sequences.references import check_references
 
@@ -122,7 +123,9 @@ def _read_all(files: Mapping[str, Path]) -> _Checked:
 
 def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
     """The texts in the folders of the files asked for, and those of them left out for what is wrong with them."""
-    from benchapp.files import FileProblems, own_files, own_folder, read_document
+    from benchapp.files.beside import own_files, own_folder
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
     from benchapp.sequences.catalogue import read_texts
 
     asked = {file.resolve() for file in files.values()}
@@ -142,7 +145,7 @@ def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict
 
 def _shipped_place(name: str) -> Path:
     """Where a file is that is complained about by this name."""
-    from benchapp.files import shipped_folder
+    from benchapp.files.shipped import shipped_folder
 
     folder = shipped_folder("sequences") if name.startswith("sequences/") else shipped_folder("resources")
     return folder.parent / name  # a full path stays as it is
@@ -185,7 +188,7 @@ def _report(name: str, file: Path, checked: _Checked) -> FileReport:
 
 
 def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
-    from benchapp.files import own_files, own_folder
+    from benchapp.files.beside import own_files, own_folder
 
     for (kind, ident), document in checked.papers.items():
         if document.source == name and (kind, ident) in checked.shipped:
@@ -198,7 +201,8 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
 def _kind_of(file: Path) -> str:
     """What the file is by its key, "" when no key says it."""
     from benchapp.actions.schemas import models_elsewhere
-    from benchapp.files import FileProblems, read_document
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
     from benchapp.sequences.catalogue import kind_of_document
 
     try:
@@ -210,7 +214,9 @@ def _kind_of(file: Path) -> str:
 
 
 def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
-    from benchapp.files import FileProblems, build_model, read_document
+    from benchapp.files.models import build_model
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
 
     try:
         build_model(read_document(file), model)
@@ -223,7 +229,7 @@ def _work_cases(name: str, kind: str, checked: _Checked) -> tuple[int, tuple[str
     """How many worked cases the file has, and what came out wrong, each at its place."""
     if kind != "sequence" or checked.catalogue is None:
         return 0, ()
-    from benchapp.sequences import run_cases
+    from benchapp.sequences.cases import run_cases
 
     catalogue = checked.catalogue
     ident = next(ident for (what, ident), file in catalogue.names.items() if (what, file) == ("sequence", name))

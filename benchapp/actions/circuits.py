@@ -12,12 +12,15 @@ from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
-    from benchapp.files import Document
-    from benchapp.judgement import Band, Known
-    from benchapp.wiring import Circuit, Connector, Probe, State
+    from benchapp.files.document import Document
+    from benchapp.judgement.acceptance import Known
+    from benchapp.judgement.band import Band
+    from benchapp.wiring.circuit import Circuit, State
+    from benchapp.wiring.connectors import Connector
     from benchapp.wiring.coverage import Hidden, Ohmmeter
     from benchapp.wiring.faults import Repaired
     from benchapp.wiring.locate import Findings
+    from benchapp.wiring.probes import Probe
 
 
 class CircuitProblem(BenchError):
@@ -54,8 +57,11 @@ def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
 
 def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit, Mapping[str, Connector]]":
     """The circuit, and each of its connectors as its file describes it, by the connector's name in the equipment."""
-    from benchapp.files import build_model, own_folder, read_document
-    from benchapp.wiring import Connector, Equipment
+    from benchapp.files.beside import own_folder
+    from benchapp.files.models import build_model
+    from benchapp.files.reader import read_document
+    from benchapp.wiring.connectors import Connector
+    from benchapp.wiring.equipment import Equipment
     from benchapp.wiring.placing import compile_written
 
     if equipment.endswith((".yaml", ".yml")):
@@ -97,8 +103,7 @@ def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
     from dataclasses import replace
 
     from benchapp.sequences.facts import fact_value
-    from benchapp.wiring import UnitSettings, circuit_of_unit, settings_of
-    from benchapp.wiring.unit import FACTS, FUSED, SELECTOR
+    from benchapp.wiring.unit import FACTS, FUSED, SELECTOR, UnitSettings, circuit_of_unit, settings_of
 
     facts = {}
     for said in own:
@@ -128,7 +133,8 @@ def expected_readings(
     `mains` is the measured mains ("243 V"); without it the region's whole legal range counts. Nothing is ever
     expected of a reading at the mains pins with power on: nobody is to take one.
     """
-    from benchapp.wiring import expected_resistance, expected_voltage
+    from benchapp.wiring.expected_dead import expected_resistance
+    from benchapp.wiring.expected_live import expected_voltage
     from benchapp.wiring.stated import is_steady
 
     state, found = _state(circuit, set_up), []
@@ -150,7 +156,7 @@ def plan_probes(
     circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
 ) -> tuple[ConnectorPlan, ...]:
     """What to probe at each connector, earth, isolation and unused pins first; with that meter, else a usual one."""
-    from benchapp.wiring import probe_plan
+    from benchapp.wiring.probes import probe_plan
 
     state, ohmmeter = _state(circuit, set_up), _ohmmeter(meter, folders)
     return tuple(
@@ -170,7 +176,8 @@ def hidden_from_probes(
 
 def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
     """How well a meter of that id, or of that file, tells resistances apart; None stands for a usual hand meter."""
-    from benchapp.judgement import Function, uncertainty_of
+    from benchapp.judgement.functions import Function
+    from benchapp.judgement.readings import uncertainty_of
     from benchapp.wiring.coverage import Ohmmeter
 
     if meter is None:
@@ -263,7 +270,7 @@ def _between(circuit: "Circuit", a: str, b: str) -> str:
 
 def _state(circuit: "Circuit", set_up: Sequence[str]) -> "State":
     from benchapp.sequences.terminals import circuit_state
-    from benchapp.wiring import State
+    from benchapp.wiring.circuit import State
 
     for words in set_up:
         if circuit_state(circuit, (words,)) == State() and words not in _USUAL:
@@ -291,8 +298,10 @@ _USUAL = frozenset({"fuse in", "plug fuse in"})
 def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Known | None":
     """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
     from benchapp.errors import BenchError
-    from benchapp.judgement import Known
-    from benchapp.quantities import Bound, Kind, read_reading
+    from benchapp.judgement.acceptance import Known
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.quantity import Bound
     from benchapp.wiring.selecting import supply_selected
 
     if mains is None:
@@ -313,7 +322,7 @@ def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Know
 
 
 def _unknown_equipment(name: str, known: Mapping[str, Path]) -> str:
-    from benchapp.files import nearest
+    from benchapp.files.spelling import nearest
 
     near = nearest(name, known)
     hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."

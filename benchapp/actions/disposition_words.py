@@ -11,7 +11,7 @@ from benchapp.sequences.planned import StepKind
 from benchapp.sequences.state import FaultStatus, StageStatus, StepStatus, UnitState
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan
+    from benchapp.sequences.planned import Plan
 
 NOT_TESTED = "Not tested, do not plug in"
 NOT_TESTED_NO_MAINS = "Not tested, do not connect"

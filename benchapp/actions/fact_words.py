@@ -3,15 +3,15 @@
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from benchapp.quantities import Kind
-    from benchapp.sequences import UnitState
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.sequences.state import UnitState
 
 FUSE_FACT = "fuse fitted"
 
 
 def fact_words(name: str, value: object) -> str:
     """A fact with its unit: "1.8 m", "0.75 mm²", "yes"."""
-    from benchapp.quantities import show
+    from benchapp.quantities.display import show
 
     if isinstance(value, bool):
         return "yes" if value else "no"
@@ -22,7 +22,7 @@ def fact_words(name: str, value: object) -> str:
 
 
 def _kind_of(name: str) -> "Kind | None":
-    from benchapp.quantities import Kind
+    from benchapp.quantities.dimensions import Kind
     from benchapp.sequences.facts import MEASURED, TEMPERATURES
 
     if name == FUSE_FACT:

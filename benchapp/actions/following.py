@@ -18,7 +18,7 @@ from benchapp.workbook.values import KeptEntry, Run
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan
+    from benchapp.sequences.planned import Plan
 
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 
@@ -69,7 +69,7 @@ def _is_reading(entry: KeptEntry) -> bool:
 
 
 def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
-    from benchapp.files import nearest
+    from benchapp.files.spelling import nearest
 
     read = list(dict.fromkeys(entry.address for entry in entries if _is_reading(entry)))
     if step is None or not read:
@@ -80,7 +80,7 @@ def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
 
 
 def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
-    from benchapp.quantities import Kind
+    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.units import SI_UNITS
 
     content = entry.content

@@ -16,7 +16,8 @@ from benchapp.workbook.intake import Pins
 from benchapp.workbook.values import Lot
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Catalogue, Plan
+    from benchapp.sequences.catalogue import Catalogue
+    from benchapp.sequences.planned import Plan
 
 MOST_UNITS = 2000
 """units that one lot may hold; more is taken for a slip of the finger (own choice)"""
@@ -55,7 +56,8 @@ def take_in_lot(
 
     Raises IntakeProblem, TakenName or what the route has against the equipment; then nothing is written.
     """
-    from benchapp.sequences import fold, make_plan
+    from benchapp.sequences.folding import fold
+    from benchapp.sequences.plan import make_plan
 
     _refuse_blank(name, marks, by)
     catalogue, at = bench.catalogue, bench.clock()
@@ -89,7 +91,7 @@ def take_in_lot(
 
 def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> Changes:
     """A new run of a unit, on the texts as they stand now; its history stays."""
-    from benchapp.sequences import make_plan
+    from benchapp.sequences.plan import make_plan
 
     history = bench.history(unit)
     equipment = history.run.equipment
@@ -104,7 +106,7 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
 
 
 def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:
-    from benchapp.sequences import refuse
+    from benchapp.sequences.gate import refuse
 
     if facts:
         entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=at, by="", content={"facts": dict(facts)})
@@ -129,7 +131,7 @@ def _refuse_blank(name: str, marks: Sequence[str], by: str) -> None:
 
 
 def _refuse_unknown(catalogue: "Catalogue", equipment: str, route: str) -> None:
-    from benchapp.files import nearest
+    from benchapp.files.spelling import nearest
 
     for what, asked, known in (
         ("equipment", equipment, catalogue.equipment),

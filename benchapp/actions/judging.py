@@ -8,8 +8,16 @@ from typing import TYPE_CHECKING, Any
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Accept, Band, Decision, Function, LimitProfile, MeterRecord, Rule, Uncertainty
-    from benchapp.quantities import Kind, Reading
+    from benchapp.judgement.acceptance import Accept
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.decision import Decision
+    from benchapp.judgement.functions import Function
+    from benchapp.judgement.limits import LimitProfile
+    from benchapp.judgement.meters import MeterRecord
+    from benchapp.judgement.statements import Rule
+    from benchapp.judgement.uncertainty import Uncertainty
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.quantity import Reading
 
 
 class JudgingProblem(BenchError):
@@ -43,8 +51,10 @@ def judge_text(
     `uncertainty` is the standard one. With one, the rule is guarded unless told. `function` says what a meter with
     several functions of that kind was set to; untold, the least accurate is taken. Raises BenchError with a sentence.
     """
-    from benchapp.judgement import Rule, decide, parse_accept
-    from benchapp.quantities import read_reading
+    from benchapp.judgement.accept_text import parse_accept
+    from benchapp.judgement.decision import decide
+    from benchapp.judgement.statements import Rule
+    from benchapp.quantities.entry import read_reading
 
     accepted = parse_accept(accept)
     kind = _kind_of(accepted)
@@ -132,8 +142,9 @@ def _known_how_well(
         return _by_meter(read_meter(meter, folders), reading, kind, function)
     if uncertainty is None:
         return None, None
-    from benchapp.judgement import plain_uncertainty
-    from benchapp.quantities import Bound, read_reading
+    from benchapp.judgement.budget import plain_uncertainty
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.quantity import Bound
 
     stated = read_reading(uncertainty, kind=kind)
     if stated.si is None or stated.bound is not Bound.exact or stated.si < 0:
@@ -144,7 +155,8 @@ def _known_how_well(
 def _by_meter(
     record: "MeterRecord", reading: "Reading", kind: "Kind", function: str | None
 ) -> "tuple[Uncertainty, float | None]":
-    from benchapp.judgement import RangeProblem, uncertainty_of
+    from benchapp.judgement.problems import RangeProblem
+    from benchapp.judgement.readings import uncertainty_of
 
     found: list[tuple[Uncertainty, float | None]] = []
     trouble: RangeProblem | None = None
@@ -163,7 +175,7 @@ def _by_meter(
 
 def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "list[Function]":
     """The meter's functions of that kind, or the one that it was set to; raises JudgingProblem."""
-    from benchapp.judgement import Function, kind_of
+    from benchapp.judgement.functions import Function, kind_of
 
     fitting = [one for one in record.functions if kind_of(one) is kind]
     if function is None:
@@ -176,8 +188,9 @@ def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "li
 
 def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
     """A meter's record by its id, from the workshop's folders or as shipped; raises JudgingProblem, FileProblems."""
-    from benchapp.files import build_model, read_document
-    from benchapp.judgement import MeterRecord
+    from benchapp.files.models import build_model
+    from benchapp.files.reader import read_document
+    from benchapp.judgement.meters import MeterRecord
 
     files = shipped_or_own("meters", folders)
     if meter not in files:
@@ -186,7 +199,7 @@ def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
 
 
 def _rule(rule: str) -> "Rule":
-    from benchapp.judgement import Rule
+    from benchapp.judgement.statements import Rule
 
     if rule not in set(Rule):
         raise JudgingProblem(f"{rule!r} is not a rule. Write simple or guarded.")
@@ -201,8 +214,9 @@ def _si_symbol(kind: "Kind") -> str:
 
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":
     """The limits of every region, or of one, by id; raises JudgingProblem, FileProblems."""
-    from benchapp.files import build_model, read_document
-    from benchapp.judgement import LimitProfile
+    from benchapp.files.models import build_model
+    from benchapp.files.reader import read_document
+    from benchapp.judgement.limits import LimitProfile
 
     files = shipped_or_own("limits", folders)
     if region is not None and region not in files:
@@ -213,7 +227,8 @@ def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "
 
 def shipped_or_own(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
     """The files of a kind ("connectors", "limits") by id, the author's own over the shipped ones."""
-    from benchapp.files import own_by_id, shipped_folder
+    from benchapp.files.beside import own_by_id
+    from benchapp.files.shipped import shipped_folder
 
     shipped = {path.stem: path for path in sorted((shipped_folder("resources") / kind).glob("*.yaml"))}
     one = kind if kind in ("equipment", "limits") else kind.removesuffix("s")
@@ -221,7 +236,7 @@ def shipped_or_own(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
 
 
 def _unknown(what: str, name: str, known: Mapping[str, Path]) -> str:
-    from benchapp.files import nearest
+    from benchapp.files.spelling import nearest
 
     near = nearest(name, known)
     hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."

@@ -5,7 +5,9 @@ from typing import TYPE_CHECKING, Any
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.quantities import Kind, PartReading, Reading
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.parts import PartReading
+    from benchapp.quantities.quantity import Reading
 
 
 class NoSuchKind(BenchError):
@@ -18,7 +20,7 @@ def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str
     Without a kind the text must carry its unit. Read too: colour bands ("yellow violet red gold") and codes with their
     tolerance ("4K7J"). A value of a part says how it stands to the preferred values of IEC 60063.
     """
-    from benchapp.quantities import Bound, describe_reading
+    from benchapp.quantities.quantity import Bound, describe_reading
 
     parts, reading = _meaning(text, _kind(kind), unit)
     described = describe_reading(reading)
@@ -33,8 +35,8 @@ def read_text(text: str, *, kind: str | None = None, unit: str = "") -> dict[str
 
 
 def _kind(name: str | None) -> "Kind | None":
-    from benchapp.files import nearest
-    from benchapp.quantities import Kind
+    from benchapp.files.spelling import nearest
+    from benchapp.quantities.dimensions import Kind
 
     if name is None or name in set(Kind):
         return None if name is None else Kind(name)
@@ -45,8 +47,9 @@ def _kind(name: str | None) -> "Kind | None":
 
 def _meaning(text: str, kind: "Kind | None", unit: str) -> "tuple[tuple[PartReading, ...], Reading]":
     """The ways to read a part's marking (none for a plain reading), and the value as a reading."""
-    from benchapp.quantities import Reading, read_part, read_reading
-    from benchapp.quantities.parts import colour_bands
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.parts import colour_bands, read_part
+    from benchapp.quantities.quantity import Reading
 
     if colour_bands(text) is None:
         try:
@@ -63,7 +66,7 @@ def _meaning(text: str, kind: "Kind | None", unit: str) -> "tuple[tuple[PartRead
 
 def _is_marking(text: str, kind: "Kind | None") -> bool:
     """Whether a text that is no reading is a code; 470K alone is left to be asked about, for it could be kelvins."""
-    from benchapp.quantities import read_part
+    from benchapp.quantities.parts import read_part
 
     try:
         part = read_part(text)[0]
@@ -79,7 +82,7 @@ def _tolerance(part: "PartReading") -> dict[str, Any]:
 
 
 def _preferred(value: Any, kind: "Kind") -> dict[str, Any] | None:  # noqa: ANN401 - a Decimal, loaded with quantities
-    from benchapp.quantities import preference_of
+    from benchapp.quantities.parts import preference_of
 
     found = preference_of(value, kind)
     if found is None:

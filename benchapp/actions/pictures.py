@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from benchapp.actions.printing import preview_tag
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
@@ -15,7 +15,9 @@ PREVIEW_SHEET = "a4-2-by-4"
 
 def tag_picture(bench: "Bench", unit: str, *, sheet: str = PREVIEW_SHEET, dpi: float = 150) -> bytes:
     """The unit's tag as its record stands now, drawn by the same code that prints it; PNG."""
-    from benchapp.paper import page_image, read_label_sheet, single_tag
+    from benchapp.paper.labels import read_label_sheet
+    from benchapp.paper.screen import page_image
+    from benchapp.paper.tags import single_tag
 
     label = read_label_sheet(shipped_folder("resources") / "labels" / f"{sheet}.yaml")
     return page_image(single_tag(preview_tag(bench, unit), label), dpi=dpi)
@@ -23,7 +25,7 @@ def tag_picture(bench: "Bench", unit: str, *, sheet: str = PREVIEW_SHEET, dpi: f
 
 def page_pictures(path: Path, *, dpi: float = 300) -> tuple[bytes, ...]:
     """Every page of a PDF file as PNG, for a printer that takes pictures."""
-    from benchapp.paper import page_count, page_image
+    from benchapp.paper.screen import page_count, page_image
 
     pdf = path.read_bytes()
     return tuple(page_image(pdf, page, dpi) for page in range(page_count(pdf)))

@@ -10,10 +10,11 @@ from benchapp.actions.file_writing import write_whole
 
 if TYPE_CHECKING:
     from benchapp.actions.bench import Bench
-    from benchapp.paper import PinCard, PinReading
-    from benchapp.sequences import Plan, UnitState
-    from benchapp.wiring import Circuit, Connector
-    from benchapp.wiring.circuit import Plug
+    from benchapp.paper.content import PinCard, PinReading
+    from benchapp.sequences.planned import Plan
+    from benchapp.sequences.state import UnitState
+    from benchapp.wiring.circuit import Circuit, Plug
+    from benchapp.wiring.connectors import Connector
 
 CAUTIONS = (
     "Dead readings with the plug out and in sight, discharged, voltage proved low.",
@@ -46,8 +47,8 @@ def export_pin_card(
     own ("cord length=5 m"). Raises CircuitProblem for a connector that it does not have, FileProblems, ExportProblem,
     PaperProblem.
     """
-    from benchapp.files import nearest
-    from benchapp.paper import pin_card
+    from benchapp.files.spelling import nearest
+    from benchapp.paper.pin_cards import pin_card
 
     design, drawn = read_design(equipment, folders)
     circuit = as_unit(design, own)
@@ -67,7 +68,7 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
     Voltages are at the mains that was just measured for it, else over the legal range. Raises ExportProblem,
     PaperProblem.
     """
-    from benchapp.paper import pin_card
+    from benchapp.paper.pin_cards import pin_card
     from benchapp.sequences.own_circuit import circuit_now
 
     plan, state = bench.plan(unit), bench.state(unit)
@@ -82,7 +83,8 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
 
 def _mains_measured(plan: "Plan", state: "UnitState") -> str | None:
     """The mains voltage that serves the unit's outputs now, as "243 V"; None where none was measured just now."""
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
     from benchapp.sequences.free_probes import live_step
     from benchapp.sequences.knowns import mains_now
 
@@ -106,8 +108,8 @@ def pin_card_content(
 
     With `unit` it says whose bands these are: the circuit is then that unit's own.
     """
-    from benchapp.paper import PinCard
-    from benchapp.wiring import face
+    from benchapp.paper.content import PinCard
+    from benchapp.wiring.faces import face
 
     plug, words = circuit.connectors[connector], _spoken(circuit, connector, drawn)
     pins = set(plug.terminals)
@@ -163,7 +165,7 @@ def _spoken(circuit: "Circuit", connector: str, drawn: "Connector") -> Mapping[s
 
 
 def _selector_words(circuit: "Circuit") -> str:
-    from benchapp.wiring import State
+    from benchapp.wiring.circuit import State
     from benchapp.wiring.selecting import selected
 
     position = selected(circuit, State())
@@ -196,9 +198,9 @@ def _is_judged(one: ExpectedReading) -> bool:
 
 
 def _reading(one: ExpectedReading, what: str, words: Mapping[str, str]) -> "PinReading":
-    from benchapp.judgement import say_limits
-    from benchapp.paper import PinReading
-    from benchapp.quantities import show
+    from benchapp.judgement.sentences import say_limits
+    from benchapp.paper.content import PinReading
+    from benchapp.quantities.display import show
 
     expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind, unit=one.band.unit)
     return PinReading(

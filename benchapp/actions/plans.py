@@ -11,7 +11,8 @@ from benchapp.workbook.values import Run
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Catalogue, Plan
+    from benchapp.sequences.catalogue import Catalogue
+    from benchapp.sequences.planned import Plan
 
 JUDGING = ("region", "guard_factor", "mains_fresh_for")
 """settings that judgements rest on: a run keeps those it began with; the others are the workshop's of today"""
@@ -39,7 +40,8 @@ class Plans:
             return self._plans[key]
 
     def _make(self, run: Run, texts: tuple[tuple[str, str], ...], workshop: Workshop) -> "Plan":
-        from benchapp.sequences import catalogue_from_texts, make_plan
+        from benchapp.sequences.catalogue import catalogue_from_texts
+        from benchapp.sequences.plan import make_plan
 
         if texts not in self._catalogues:
             self._catalogues[texts] = catalogue_from_texts(self._workbook.pinned_texts(run))

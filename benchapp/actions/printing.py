@@ -12,7 +12,7 @@ from benchapp.actions.problems import Cancelled, ExportProblem
 from benchapp.workbook.values import TagPrinted
 
 if TYPE_CHECKING:
-    from benchapp.paper import TagContent
+    from benchapp.paper.content import TagContent
 
 Progress = Callable[[int, int], None]
 Cancel = Callable[[], bool]
@@ -42,7 +42,8 @@ def export_tags(
 
     The record keeps that they were printed. Raises ExportProblem, PaperProblem, Cancelled; then no file is left.
     """
-    from benchapp.paper import read_label_sheet, tag_sheet
+    from benchapp.paper.labels import read_label_sheet
+    from benchapp.paper.tags import tag_sheet
 
     marks = tuple(units) or tuple(unit.mark for unit in bench.units(bench.lot(lot).name if lot else None))
     if not marks:
@@ -67,7 +68,7 @@ def export_tags(
 def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> Changes:
     """The printed proof behind a unit's tag, as PDF."""
     from benchapp.actions.record_content import record_content
-    from benchapp.paper import record_sheet
+    from benchapp.paper.record import record_sheet
 
     write_whole(out, record_sheet(record_content(bench, unit), page=page))
     return Changes(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")

@@ -5,14 +5,15 @@ from datetime import datetime
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
+    from benchapp.judgement.band import Band
 
 _SIGNS = {"above": "> ", "below": "< "}
 
 
 def reading_words(content: Mapping[str, Any]) -> str:
     """The value as shown on the meter, with its unit: "9.12 V", "> 20 Mohm", "over range"."""
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
 
     value, kind = content.get("value"), content.get("kind")
     if kind is None or (value is None and content.get("bound") is None):
@@ -26,7 +27,8 @@ def reading_words(content: Mapping[str, Any]) -> str:
 def last_digit(content: Mapping[str, Any]) -> float | None:
     """The weight of the last digit typed, in SI, so that no digit is printed that the meter did not give."""
     from benchapp.errors import BenchError
-    from benchapp.quantities import Kind, read_reading
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.entry import read_reading
 
     if content.get("kind") is None:
         return None
@@ -40,7 +42,7 @@ def last_digit(content: Mapping[str, Any]) -> float | None:
 
 def band_words(content: Mapping[str, Any]) -> str:
     """The limits that applied: "8.1 V to 9.9 V", "at most 0.15 ohm", empty where none did."""
-    from benchapp.judgement import say_limits
+    from benchapp.judgement.sentences import say_limits
 
     band = _band_of(content)
     return "" if band is None else say_limits(band)
@@ -48,7 +50,8 @@ def band_words(content: Mapping[str, Any]) -> str:
 
 def band_and_expected_words(content: Mapping[str, Any]) -> str:
     """The limits with what was expected beside them: a limit alone hides half the strands broken."""
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
 
     words, expected = band_words(content), content.get("expected")
     if not words or expected is None or expected in (content.get("lower"), content.get("upper")):
@@ -58,8 +61,8 @@ def band_and_expected_words(content: Mapping[str, Any]) -> str:
 
 
 def _band_of(content: Mapping[str, Any]) -> "Band | None":
-    from benchapp.judgement import Band
-    from benchapp.quantities import Kind
+    from benchapp.judgement.band import Band
+    from benchapp.quantities.dimensions import Kind
 
     lower, upper, kind = content.get("lower"), content.get("upper"), content.get("kind")
     if kind is None or (lower is None and upper is None):
@@ -69,7 +72,8 @@ def _band_of(content: Mapping[str, Any]) -> "Band | None":
 
 def uncertainty_words(content: Mapping[str, Any]) -> str:
     """The expanded uncertainty: "0.11 V", empty where none is known."""
-    from benchapp.quantities import Kind, show_uncertainty
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show_uncertainty
 
     expanded, kind = content.get("expanded_uncertainty"), content.get("kind")
     if not expanded or kind is None:

@@ -36,7 +36,7 @@ from benchapp.sequences.step_names import name_within, step_name
 from benchapp.workbook.values import Run, Unit
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan
+    from benchapp.sequences.planned import Plan
 
 FINDINGS = {
     "pass": Finding.GOOD,

@@ -16,7 +16,8 @@ from benchapp.workbook.journal import Draft
 from benchapp.workbook.problems import Overtaken
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan, UnitState
+    from benchapp.sequences.planned import Plan
+    from benchapp.sequences.state import UnitState
 
 ROUNDS = 20
 """how often a record is tried anew after another window's, before the person is told"""
@@ -65,7 +66,8 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
 
 
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
-    from benchapp.sequences import fold, refuse
+    from benchapp.sequences.folding import fold
+    from benchapp.sequences.gate import refuse
 
     history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):

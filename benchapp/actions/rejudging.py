@@ -22,8 +22,9 @@ from benchapp.workbook.values import JudgedRow, Run
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
-    from benchapp.sequences import Entry, Plan, PlannedStep
+    from benchapp.judgement.band import Band
+    from benchapp.sequences.entries import Entry
+    from benchapp.sequences.planned import Plan, PlannedStep
 
 _Pinned = tuple[str, str, str, tuple[tuple[str, str], ...]]
 
@@ -159,7 +160,9 @@ class _Revision:
     """A sequence file that takes the place of the pinned text of the same id."""
 
     def __init__(self, path: Path) -> None:
-        from benchapp.files import Complaint, FileProblems, build_model, read_document
+        from benchapp.files.models import build_model
+        from benchapp.files.places import Complaint, FileProblems
+        from benchapp.files.reader import read_document
         from benchapp.sequences.language import SequenceFile
 
         document = read_document(path)
@@ -175,7 +178,8 @@ class _Revision:
 
     def plan(self, run: Run, texts: Mapping[str, str]) -> "Plan":
         """The plan of the run with this text in it; the run's own where its route has no such sequence."""
-        from benchapp.sequences import catalogue_from_texts, make_plan
+        from benchapp.sequences.catalogue import catalogue_from_texts
+        from benchapp.sequences.plan import make_plan
 
         name = catalogue_from_texts(texts).names.get(("sequence", self.ident))
         changed = dict(texts)
@@ -186,7 +190,7 @@ class _Revision:
 
     def _refuse_what_does_not_fit(self, texts: Mapping[str, str], *, instead_of: str | None) -> None:
         """The steps held against what the run pinned, and what is shipped beside that; worked cases judge nothing."""
-        from benchapp.files import FileProblems
+        from benchapp.files.places import FileProblems
         from benchapp.sequences.catalogue import read_texts, texts_of
         from benchapp.sequences.references import check_references
 
@@ -216,7 +220,7 @@ def own_facts() -> tuple[str, ...]:
 
 def _band_for_all(step: "PlannedStep") -> "Band | None":
     """The band that is the same for every unit: dead readings from the wiring, and plain numbers."""
-    from benchapp.judgement import parse_accept
+    from benchapp.judgement.accept_text import parse_accept
     from benchapp.judgement.acceptance import Form
     from benchapp.judgement.functions import Function, kind_of
     from benchapp.sequences.bands import FROM_FUSE_RULES
@@ -250,8 +254,9 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
     """
     import numpy as np
 
-    from benchapp.judgement import Rule, UncertaintyColumns, judge_columns
-    from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
+    from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns
+    from benchapp.judgement.statements import Rule
+    from benchapp.judgement.uncertainty_columns import UncertaintyColumns
 
     count = len(columns.ids)
     bounds = np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)]
@@ -284,8 +289,9 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
 
 
 def _sentence(band: "Band", row: JudgedRow, guard_factor: float) -> str:
-    from benchapp.judgement import decide, stored_uncertainty
-    from benchapp.quantities import Bound
+    from benchapp.judgement.budget import stored_uncertainty
+    from benchapp.judgement.decision import decide
+    from benchapp.quantities.quantity import Bound
 
     known = None
     if row.standard_uncertainty is not None:

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.files import FileModel
+    from benchapp.files.models import FileModel
 
 
 class UnknownKind(BenchError):
@@ -14,7 +14,7 @@ class UnknownKind(BenchError):
 
 def models_elsewhere() -> "dict[str, type[FileModel]]":
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
-    from benchapp.paper import LabelSheet
+    from benchapp.paper.labels import LabelSheet
     from benchapp.wiring.faults import FaultModes
 
     return {"label sheet": LabelSheet, "faults": FaultModes}
@@ -28,14 +28,15 @@ def _models() -> "dict[str, type[FileModel]]":
 
 def file_schemas() -> dict[str, Any]:
     """The schemas of all kinds, by kind."""
-    from benchapp.files import json_schema
+    from benchapp.files.models import json_schema
 
     return {kind: json_schema(model) for kind, model in _models().items()}
 
 
 def file_schema(kind: str) -> dict[str, Any]:
     """The schema of one kind; raises UnknownKind."""
-    from benchapp.files import json_schema, nearest
+    from benchapp.files.models import json_schema
+    from benchapp.files.spelling import nearest
 
     models = _models()
     asked = kind.replace("-", " ").replace("_", " ")

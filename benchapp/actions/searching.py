@@ -13,7 +13,9 @@ from benchapp.actions.recording import Composed, Moment, record
 from benchapp.sequences.entries import EntryKind
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Entry, Plan, PlannedStep, UnitState
+    from benchapp.sequences.entries import Entry
+    from benchapp.sequences.planned import Plan, PlannedStep
+    from benchapp.sequences.state import UnitState
     from benchapp.wiring.circuit import Circuit, State
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.faults import Repaired
@@ -143,7 +145,7 @@ def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
     """The live readings that may be taken now: between pins of the outputs, at the mains that was just measured."""
     from benchapp.sequences.free_probes import live_step, live_terminals
     from benchapp.sequences.knowns import mains_now
-    from benchapp.wiring import State
+    from benchapp.wiring.circuit import State
     from benchapp.wiring.live_table import LiveChoice
 
     step = live_step(plan)
@@ -197,8 +199,8 @@ def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Clue]":
 
 
 def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
-    from benchapp.quantities import Kind
-    from benchapp.wiring import State
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.wiring.circuit import State
     from benchapp.wiring.clues import Clue
 
     said, (a, b) = entry.content, step.terminals
@@ -213,7 +215,7 @@ def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
 
 
 def _from_probe(plan: "Plan", entry: "Entry") -> "Clue":
-    from benchapp.quantities import Kind
+    from benchapp.quantities.dimensions import Kind
     from benchapp.sequences.terminals import circuit_state
     from benchapp.wiring.clues import Clue
 

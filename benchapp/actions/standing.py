@@ -11,7 +11,7 @@ from benchapp.workbook.values import StageRow
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.lots import Board
+    from benchapp.lots.board import Board
 
 
 def standing_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Standing:
@@ -45,7 +45,7 @@ def stage_rows(mark: str, state: UnitState) -> tuple[StageRow, ...]:
 
 def board_of(workbook: Workbook, lot: str) -> "Board":
     """The board of a lot from what the workbook keeps, without folding; raises NotInWorkbook."""
-    from benchapp.lots import UnitRow, lot_board
+    from benchapp.lots.board import UnitRow, lot_board
 
     workbook.lot(lot)
     stages: defaultdict[str, list[StageState]] = defaultdict(list)

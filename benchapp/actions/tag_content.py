@@ -19,7 +19,7 @@ from benchapp.sequences.step_names import step_name
 from benchapp.workbook.values import Unit
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan
+    from benchapp.sequences.planned import Plan
 
 MOST_READINGS = 5
 """readings on a tag: more make all of it too small to read at arm's length (own choice)"""

@@ -45,7 +45,7 @@ def _check_judgements(
 
 
 def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
-    from benchapp.judgement import KNOWN_RULES, RULES_VERSION
+    from benchapp.judgement.statements import KNOWN_RULES, RULES_VERSION
 
     kept = workbook.entries(mark)
     entries = tuple(engine_entry(entry) for entry in kept)

@@ -70,7 +70,7 @@ def _is_file_name(word: str) -> bool:
 
 
 def _no_such_command(word: str, names: Sequence[str]) -> str:
-    from benchapp.files import nearest
+    from benchapp.files.spelling import nearest
 
     near = nearest(word, names)
     hint = f"Did you mean {near}?" if near else f"There are {', '.join(names)}."

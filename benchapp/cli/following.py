@@ -17,7 +17,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _follow(asked: argparse.Namespace) -> int:
-    from benchapp.actions import follow_readings
+    from benchapp.actions.following import follow_readings
 
     followed = follow_readings(asked.workbook, asked.unit, step=asked.step)
     if asked.json:
@@ -92,7 +92,7 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
-    from benchapp.judgement import completes_step
+    from benchapp.judgement.statements import completes_step
 
     decision = reading["decision"]
     if decision["guard_band"]:
@@ -123,13 +123,15 @@ def _sibling_rows(reading: Mapping[str, Any], what: str, beside: Mapping[str, An
 
 
 def _stated(reading: Mapping[str, Any], number: float) -> str:
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
 
     return show(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 
 def _uncertain(reading: Mapping[str, Any], number: float) -> str:
-    from benchapp.quantities import Kind, show_uncertainty
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show_uncertainty
 
     return show_uncertainty(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 

@@ -7,8 +7,9 @@ from typing import TYPE_CHECKING, Any
 from benchapp.cli.shape import Command, add_json, print_json, print_table
 
 if TYPE_CHECKING:
-    from benchapp.actions import JudgedText
-    from benchapp.judgement import CoreColour, Figure, LimitProfile, Statement, Table
+    from benchapp.actions.judging import JudgedText
+    from benchapp.judgement.figures import Figure, Statement, Table
+    from benchapp.judgement.limits import CoreColour, LimitProfile
 
     AnyFigure = Figure | Table | CoreColour | Statement
 
@@ -25,9 +26,8 @@ def _band_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _band(asked: argparse.Namespace) -> int:
-    from benchapp.actions import judge_text
-    from benchapp.actions.judging import describe_judged
-    from benchapp.judgement import completes_step
+    from benchapp.actions.judging import describe_judged, judge_text
+    from benchapp.judgement.statements import completes_step
 
     judged = judge_text(
         asked.band,
@@ -45,7 +45,7 @@ def _band(asked: argparse.Namespace) -> int:
 
 
 def _print_judged(judged: "JudgedText") -> None:
-    from benchapp.quantities import show_uncertainty
+    from benchapp.quantities.display import show_uncertainty
 
     decision, kind, unit = judged.decision, judged.band.kind, judged.band.unit
     print(f"{decision.judgement}: {decision.sentence}")
@@ -85,7 +85,8 @@ def _read(asked: argparse.Namespace) -> int:
 
 def _value_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """The value as it is shown everywhere, and what was typed."""
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
 
     yield "typed", meant["typed"]
     if meant["si"] is None:
@@ -103,7 +104,8 @@ def _value_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 def _part_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """What the value is as that of a part: its tolerance, its code, the preferred values near it."""
-    from benchapp.quantities import Kind, show
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
 
     kind = Kind(meant["kind"]) if meant["kind"] else None
     for one in (meant["tolerance"], *meant["other_tolerances"]):
@@ -153,7 +155,7 @@ def _source_and_note(figure: Mapping[str, Any]) -> str:
 
 
 def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
-    from benchapp.judgement import Statement
+    from benchapp.judgement.figures import Statement
 
     return [
         {
@@ -173,7 +175,7 @@ def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
 
 def _lines(place: str, figure: "AnyFigure") -> "list[tuple[str, Figure | CoreColour | Statement]]":
     """The figure itself, or each line of a table, which may be less certain than the rest of it."""
-    from benchapp.judgement import Table
+    from benchapp.judgement.figures import Table
 
     if isinstance(figure, Table):
         return [(f"{place}, {area}", one) for area, one in figure.figures().items()]

@@ -10,7 +10,7 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 
 if TYPE_CHECKING:
-    from benchapp.actions import Bench
+    from benchapp.actions.bench import Bench
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -19,7 +19,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Bench
+    from benchapp.actions.bench import Bench
     from benchapp.desktop.bench.place import BenchPlace
     from benchapp.desktop.desk import Desk
     from benchapp.desktop.lots.place import LotsPlace

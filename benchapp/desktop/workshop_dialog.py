@@ -15,13 +15,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchapp import actions
+from benchapp.actions.days import change_workshop
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.desktop.desk import Desk
-    from benchapp.sequences import Catalogue
+    from benchapp.sequences.catalogue import Catalogue
 
 
 class WorkshopDialog(QDialog):
@@ -82,7 +82,7 @@ class WorkshopDialog(QDialog):
         )
         self._desk.errands.do(
             self._desk.bench,
-            actions.change_workshop,
+            change_workshop,
             changed,
             by=self._desk.person.initials,
             then=lambda changes: (self.accept(), self._desk.hub.said.emit(changes.words)),

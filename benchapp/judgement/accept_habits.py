@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from benchapp.files import nearest
+from benchapp.files.spelling import nearest
 
 LONGEST = 120
 """Characters of a text that are looked at: nobody writes a longer habit (own choice)."""

@@ -14,7 +14,9 @@ import re
 from benchapp.judgement.accept_habits import accept_suggestion
 from benchapp.judgement.acceptance import Accept, Form
 from benchapp.judgement.problems import AcceptProblem
-from benchapp.quantities import FormulaProblem, Kind, parse_formula
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.problems import FormulaProblem
 
 LONGEST = 600
 FORMS = "9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit earth-continuity, from wiring"

@@ -19,11 +19,14 @@ from benchapp.judgement.band import Band, Because
 from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
-from benchapp.quantities import Formula, FormulaProblem, Kind, show, show_uncertainty
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
+from benchapp.quantities.formula import Formula
+from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.units import SI_UNITS
 
 if TYPE_CHECKING:
-    from benchapp.quantities import Dimension
+    from benchapp.quantities.dimensions import Dimension
 
 _RATIO = Kind.ratio.dimension
 _PERCENT = re.compile(r"%|per ?cent")

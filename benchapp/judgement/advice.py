@@ -11,7 +11,7 @@ from benchapp.judgement.functions import THROUGH_LEADS, Function
 from benchapp.judgement.ranges import SAME_DIGIT, range_of
 from benchapp.judgement.readings import uncertainty_of
 from benchapp.judgement.statements import Judgement, completes_step
-from benchapp.quantities import Bound
+from benchapp.quantities.quantity import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band

@@ -10,7 +10,7 @@ from benchapp.judgement.problems import BandProblem
 from benchapp.judgement.statements import Rule
 
 if TYPE_CHECKING:
-    from benchapp.quantities import Kind
+    from benchapp.quantities.dimensions import Kind
 
 USUAL_CAPABILITY = 0.30
 """Share of a safety limit that a meter's expanded uncertainty may reach, where the band names none.

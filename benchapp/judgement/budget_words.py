@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.uncertainty import Contribution, Distribution
-from benchapp.quantities import Kind, show_uncertainty
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show_uncertainty
 
 if TYPE_CHECKING:
     from benchapp.judgement.uncertainty import Uncertainty

@@ -16,7 +16,7 @@ from benchapp.judgement.decision import NEVER_NEGATIVE, TWELVE_DIGITS
 from benchapp.judgement.problems import AcceptProblem
 from benchapp.judgement.statements import Judgement
 from benchapp.judgement.uncertainty_columns import Column, UncertaintyColumns, below, expanded_of_columns, shaped
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 
 STATEMENTS = (
     Judgement.passed,

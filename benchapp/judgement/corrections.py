@@ -15,7 +15,8 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.band import Because
 from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function, Responds
 from benchapp.judgement.problems import LeadsProblem
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRecord

@@ -20,7 +20,8 @@ from benchapp.judgement.blurred_rectangle import probability_below
 from benchapp.judgement.distributions import t_cdf
 from benchapp.judgement.sentences import say_beyond, say_decision, say_no_number, say_not_capable
 from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION, Judgement, Rule, completes_step
-from benchapp.quantities import Bound, Kind
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.uncertainty import Uncertainty

@@ -7,9 +7,13 @@ from typing import Annotated
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from benchapp.files import FileModel, TextForm
+from benchapp.files.forms import TextForm
+from benchapp.files.models import FileModel
 from benchapp.judgement.problems import LimitProblem
-from benchapp.quantities import Kind, Quantity, read_quantity, unit_named
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.quantity import Quantity
+from benchapp.quantities.units import unit_named
 
 STATUS = TextForm(
     pattern=r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)",

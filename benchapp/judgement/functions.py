@@ -3,7 +3,7 @@
 from enum import StrEnum
 from functools import cache
 
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 
 
 class Function(StrEnum):

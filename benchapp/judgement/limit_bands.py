@@ -15,7 +15,7 @@ from benchapp.judgement.cords import LimitFacts, conductor_figure, conductor_res
 from benchapp.judgement.problems import LimitProblem
 from benchapp.judgement.sentences import limits_in_words
 from benchapp.judgement.statements import Rule
-from benchapp.quantities import show
+from benchapp.quantities.display import show
 
 if TYPE_CHECKING:
     from benchapp.judgement.figures import Figure, Sourced

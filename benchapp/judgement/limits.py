@@ -10,7 +10,8 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, Field
 
-from benchapp.files import FileModel, TextForm
+from benchapp.files.forms import TextForm
+from benchapp.files.models import FileModel
 from benchapp.judgement.figures import Figure, Sourced, Statement, Table
 
 

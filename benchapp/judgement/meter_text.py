@@ -10,7 +10,9 @@ from pydantic import BeforeValidator, InstanceOf, PlainValidator, WithJsonSchema
 
 from benchapp.judgement.accuracy import Accuracy, parse_accuracy
 from benchapp.judgement.problems import MeterProblem
-from benchapp.quantities import Kind, Quantity, read_quantity
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.quantity import Quantity
 
 _CATEGORY = re.compile(r"CAT (II|III|IV) (\d{2,4}) V")
 _NUMERALS = {"II": 2, "III": 3, "IV": 4}

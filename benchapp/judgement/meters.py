@@ -12,12 +12,13 @@ from pydantic import (
     model_validator,
 )
 
-from benchapp.files import FileModel, TextForm
+from benchapp.files.forms import TextForm
+from benchapp.files.models import FileModel
 from benchapp.judgement.accuracy import Accuracy
 from benchapp.judgement.functions import Function, Responds, kind_of
 from benchapp.judgement.meter_text import AccuracyField, AnyQuantity, CategoryField, TemperatureSpan
 from benchapp.judgement.problems import MeterProblem
-from benchapp.quantities import read_quantity
+from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.fields import WrittenCurrent, WrittenResistance, WrittenVoltage
 
 ID_WORDS = "small letters and digits with dashes between them, as in tb-m1"

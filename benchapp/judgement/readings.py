@@ -11,12 +11,12 @@ from benchapp.judgement.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.ranges import over_range, range_of
 from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
 from benchapp.judgement.uncertainty import Distribution
-from benchapp.quantities import Bound
+from benchapp.quantities.quantity import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRange, MeterRecord
     from benchapp.judgement.uncertainty import Uncertainty
-    from benchapp.quantities import Reading
+    from benchapp.quantities.quantity import Reading
 
 
 RESOLUTION = "resolution"

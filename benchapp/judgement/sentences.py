@@ -6,7 +6,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements import Judgement
-from benchapp.quantities import Bound, Kind, show, show_uncertainty
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
+from benchapp.quantities.quantity import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band

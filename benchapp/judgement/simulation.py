@@ -15,7 +15,8 @@ from benchapp.judgement.budget import COVERAGE_PROBABILITY
 from benchapp.judgement.problems import BudgetProblem
 from benchapp.judgement.propagation import Derived, Measured, Model, NamedCorrelations
 from benchapp.judgement.uncertainty import Contribution, Distribution
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 
 if TYPE_CHECKING:
     from numpy import ndarray

@@ -6,7 +6,8 @@ Nobody knows yet which plug has to go, so the list says for how many units a par
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from benchapp.sequences import Plan, Role, StepKind, StepStatus, UnitState
+from benchapp.sequences.planned import Plan, Role, StepKind
+from benchapp.sequences.state import StepStatus, UnitState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 from statistics import median
 
 from benchapp.lots.siblings import FEWEST, compare_siblings, ratios_to_mains
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 
 SHARE_STEP = 1e-4
 """Least spread of output over mains that counts as one: what the last digits of two meters make of it (own choice)."""

@@ -8,9 +8,12 @@ refused with a sentence: a line that is half understood is worse than none.
 import re
 from decimal import Decimal
 
-from benchapp.judgement import Function, kind_of
+from benchapp.judgement.functions import Function, kind_of
 from benchapp.meters.problems import BY_HAND, MeterProblem
-from benchapp.quantities import Bound, EntryProblem, Kind, Reading, read_reading
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.quantity import Bound, Reading
 
 OVER_RANGE = Decimal("9.9E37")
 NOT_A_NUMBER = Decimal("9.91E37")

@@ -9,11 +9,11 @@ import time
 from dataclasses import dataclass
 from types import TracebackType
 
-from benchapp.judgement import Function
+from benchapp.judgement.functions import Function
 from benchapp.meters.answers import read_answer
 from benchapp.meters.problems import BY_HAND, MeterProblem
 from benchapp.meters.questions import question_for
-from benchapp.quantities import Reading
+from benchapp.quantities.quantity import Reading
 
 USUAL_PORT = 5025  # registered with IANA as "scpi-raw"
 LONGEST_ANSWER = 4096  # bytes; the questions asked here have answers of one number or four names

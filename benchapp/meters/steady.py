@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from statistics import median_low
 
-from benchapp.quantities import Bound, Reading
+from benchapp.quantities.quantity import Bound, Reading
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

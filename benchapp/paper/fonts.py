@@ -14,7 +14,7 @@ from pathlib import Path
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.right_to_left import drawn_order, joined_letters
 

@@ -9,7 +9,10 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from benchapp.files import FileModel, build_model, nearest, read_document, shipped_folder
+from benchapp.files.models import FileModel, build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.files.spelling import nearest
 from benchapp.paper.problems import PaperProblem
 
 LEAST_WIDTH, LEAST_HEIGHT = 40.0, 30.0  # mm: what a code, a mark and a disposition need

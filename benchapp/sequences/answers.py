@@ -4,7 +4,8 @@ from collections.abc import Mapping
 from math import inf
 from typing import Any
 
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.sequences.applying import applies
 from benchapp.sequences.entries import AskGiven, InspectGiven, PhotoGiven, WaitGiven, WorkGiven
 from benchapp.sequences.language import (

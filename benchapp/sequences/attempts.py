@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from benchapp.judgement import RULES_VERSION
+from benchapp.judgement.statements import RULES_VERSION
 from benchapp.sequences.answers import complain, try_answer, try_inspection, try_photo, try_wait, try_work
 from benchapp.sequences.entries import (
     AskGiven,

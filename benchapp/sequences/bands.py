@@ -5,33 +5,29 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import (
-    RULES_VERSION,
-    WITHOUT_POLARITY,
-    Accept,
-    Band,
-    Because,
-    Function,
-    Rule,
-    choose_fuse,
-    limit_band,
-    parse_accept,
-)
-from benchapp.judgement.acceptance import Form
-from benchapp.quantities import Kind
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.acceptance import Accept, Form
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.functions import Function
+from benchapp.judgement.fuses import choose_fuse
+from benchapp.judgement.limit_bands import limit_band
+from benchapp.judgement.statements import RULES_VERSION, WITHOUT_POLARITY, Rule
+from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.knowns import known_values, limit_facts, mains_now
 from benchapp.sequences.own_circuit import circuit_now, settings_now
 from benchapp.sequences.planned import Plan, PlannedStep, Supply
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
-from benchapp.wiring import expected_current, expected_resistance, expected_voltage
 from benchapp.wiring.circuit import PartKind
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.expected_live import expected_voltage
+from benchapp.wiring.first_power import expected_current
 from benchapp.wiring.stated import is_steady
 from benchapp.wiring.unit import AS_DESIGNED
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Known
-    from benchapp.wiring import Circuit
+    from benchapp.judgement.acceptance import Known
+    from benchapp.wiring.circuit import Circuit
 
 MOST_BANDS = 500
 FROM_FUSE_RULES = "from fuse rules"

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from pydantic import Field
 
-from benchapp.files import FileModel
+from benchapp.files.models import FileModel
 from benchapp.sequences.field_types import JudgementWord, Mark, Words
 
 

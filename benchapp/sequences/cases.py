@@ -8,8 +8,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
-from benchapp.files import Key, nearest
-from benchapp.quantities import Kind, read_quantity
+from benchapp.files.places import Key
+from benchapp.files.spelling import nearest
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.case_language import CaseLine, WorkedCase

@@ -10,21 +10,19 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from benchapp.files import (
-    Complaint,
-    Document,
-    FileModel,
-    FileProblems,
-    build_model,
-    own_files,
-    parse_document,
-    shipped_folder,
-)
-from benchapp.judgement import LimitProfile, MeterRecord
+from benchapp.files.beside import own_files
+from benchapp.files.document import Document
+from benchapp.files.models import FileModel, build_model
+from benchapp.files.places import Complaint, FileProblems
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.limits import LimitProfile
+from benchapp.judgement.meters import MeterRecord
 from benchapp.sequences.applying import applies
 from benchapp.sequences.language import Caution, RouteFile, SequenceFile
 from benchapp.sequences.repair_language import UsualRepairs
-from benchapp.wiring import Connector, Equipment
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.equipment import Equipment
 
 Papers = Mapping[tuple[str, str], Document]
 """The document behind each model, by what it is and its id."""
@@ -153,7 +151,7 @@ def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
 
 def _text_of(path: Path) -> str:
     """The text of a file; the reader says what is wrong with one that cannot be read."""
-    from benchapp.files import read_document
+    from benchapp.files.reader import read_document
 
     try:
         return path.read_text(encoding="utf-8-sig")

@@ -7,7 +7,8 @@ with the meter on which this stage's leads were proved: "OL" counts only there.
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Function, kind_of, uncertainty_of
+from benchapp.judgement.functions import Function, kind_of
+from benchapp.judgement.readings import uncertainty_of
 from benchapp.sequences.bands import band_for
 from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.moments import day_of, is_todays
@@ -17,7 +18,7 @@ from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import taking_of
 
 if TYPE_CHECKING:
-    from benchapp.judgement import MeterRecord
+    from benchapp.judgement.meters import MeterRecord
 
 UNKNOWN = float("inf")
 

@@ -7,7 +7,7 @@ facts of its unit. A value that nothing can ever have would skip a step for good
 from collections.abc import Iterator, Mapping
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Key
+from benchapp.files.places import Complaint, Key
 from benchapp.sequences.case_language import WorkedCase
 from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.fact_rules import CLASSES, PLUGS

@@ -12,9 +12,10 @@ from collections.abc import Callable, Mapping
 from math import isfinite
 
 from benchapp.errors import BenchError
-from benchapp.files import nearest
-from benchapp.judgement import choose_fuse
-from benchapp.quantities import Kind, read_quantity
+from benchapp.files.spelling import nearest
+from benchapp.judgement.fuses import choose_fuse
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.sequences.planned import FactValue, Plan
 from benchapp.wiring.unit import SELECTOR, positions_of, selector_position

@@ -8,15 +8,19 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Document, Key, nearest
-from benchapp.quantities import read_quantity, show
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, Key
+from benchapp.files.spelling import nearest
+from benchapp.quantities.display import show
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.applying import applies
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of
 from benchapp.sequences.live_checks import PROVED_LOW, VOLTS
 from benchapp.sequences.planned import FactValue
 from benchapp.sequences.qualifying import FROM_WIRING
 from benchapp.sequences.terminals import TerminalProblem, load_terminals, named_switch, selector_wanted, terminal_of
-from benchapp.wiring import Circuit, WiringProblem, expected_current
+from benchapp.wiring.circuit import Circuit, WiringProblem
+from benchapp.wiring.first_power import expected_current
 from benchapp.wiring.unit import positions_of, selector_position
 
 _ROLES = {

@@ -12,8 +12,11 @@ from dataclasses import dataclass
 from typing import Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Function, uncertainty_of
-from benchapp.quantities import Bound, Kind, read_reading
+from benchapp.judgement.functions import Function
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.quantity import Bound
 from benchapp.sequences.choosing import meters_at_hand
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.instruments import trouble_with

@@ -6,7 +6,7 @@ the same, and a withdrawn leads check that failed still doubts the readings befo
 
 from collections.abc import Callable, Iterable, Sequence
 
-from benchapp.judgement import completes_step
+from benchapp.judgement.statements import completes_step
 from benchapp.sequences.entries import Entry, EntryKind, Event, person
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.ledger import Ledger, Setting, Trouble

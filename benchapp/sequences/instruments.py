@@ -7,14 +7,14 @@ Live work needs a measurement category for circuits plugged into the installatio
 from datetime import date
 from typing import TYPE_CHECKING
 
-from benchapp.judgement import Function
+from benchapp.judgement.functions import Function
 from benchapp.sequences.moments import is_todays
 from benchapp.sequences.planned import PlannedStep, Role, Supply
 from benchapp.sequences.standing import THROUGH_LEADS, Standing
 from benchapp.sequences.tester_settings import INSULATION, voltage_needed
 
 if TYPE_CHECKING:
-    from benchapp.judgement import MeterRecord
+    from benchapp.judgement.meters import MeterRecord
 
 CATEGORY = 2
 VOLTS_TO_EARTH = 300.0

@@ -6,8 +6,13 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement import RULES_VERSION, Because, Decision, Known, decide
-from benchapp.quantities import Kind, Reading, doubt_about
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.band import Because
+from benchapp.judgement.decision import Decision, decide
+from benchapp.judgement.statements import RULES_VERSION
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.doubt import doubt_about
+from benchapp.quantities.quantity import Reading
 from benchapp.sequences.answers import complain, fault_content, settled
 from benchapp.sequences.bands import band_for
 from benchapp.sequences.knowns import mains_now
@@ -16,7 +21,8 @@ from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import Attempt, UnitState
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, Uncertainty
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.uncertainty import Uncertainty
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,8 +7,9 @@ is known of the unit: rated-voltage, rated-frequency, rated-power, cord-length, 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from benchapp.judgement import Known, LimitFacts
-from benchapp.quantities import Kind
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.cords import LimitFacts
+from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.moments import seconds_between
 from benchapp.sequences.planned import FactValue, Plan, Role
 from benchapp.sequences.state import UnitState

@@ -9,7 +9,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, Tag
 
-from benchapp.files import FileModel, Id, kind_key
+from benchapp.files.forms import Id
+from benchapp.files.kinds import kind_key
+from benchapp.files.models import FileModel
 from benchapp.sequences.case_language import WorkedCase
 from benchapp.sequences.field_types import FunctionName, Grave, When, Words
 from benchapp.sequences.planned import Role, StepKind, Supply

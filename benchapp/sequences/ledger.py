@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from itertools import takewhile
 
-from benchapp.judgement import completes_step
+from benchapp.judgement.statements import completes_step
 from benchapp.sequences.entries import Entry, EntryKind
 from benchapp.sequences.fact_rules import stricter_facts
 from benchapp.sequences.planned import FactValue, Plan

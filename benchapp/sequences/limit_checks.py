@@ -5,11 +5,12 @@ from collections.abc import Iterator
 from pydantic import BaseModel
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Document, Key
-from benchapp.judgement import LimitProfile
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, Key
 from benchapp.judgement.figures import Figure, Table
-from benchapp.quantities import Kind, unit_named
-from benchapp.quantities.units import SI_UNITS
+from benchapp.judgement.limits import LimitProfile
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.units import SI_UNITS, unit_named
 
 _KINDS = {
     "nominal": Kind.voltage,

@@ -6,10 +6,12 @@ The interlock refuses all of it at the bench as well; an author hears of it at t
 from collections.abc import Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Key
-from benchapp.judgement import Function, parse_accept
+from benchapp.files.places import Complaint, Key
+from benchapp.judgement.accept_text import parse_accept
 from benchapp.judgement.acceptance import Form
-from benchapp.quantities import read_quantity, show
+from benchapp.judgement.functions import Function
+from benchapp.quantities.display import show
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step
 from benchapp.sequences.planned import Supply
 from benchapp.sequences.walking import Walk

@@ -3,7 +3,7 @@ output whose author states what to expect."""
 
 from collections.abc import Iterator
 
-from benchapp.wiring import Circuit
+from benchapp.wiring.circuit import Circuit
 
 _WIRES = frozenset({"link", "fuse", "earth", "switch"})
 """Parts that carry a voltage on to the next node unchanged."""

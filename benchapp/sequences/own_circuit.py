@@ -7,10 +7,11 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from benchapp.sequences.planned import FactValue, Plan
-from benchapp.wiring import circuit_of_unit, settings_of
+from benchapp.wiring.unit import circuit_of_unit, settings_of
 
 if TYPE_CHECKING:
-    from benchapp.wiring import Circuit, UnitSettings
+    from benchapp.wiring.circuit import Circuit
+    from benchapp.wiring.unit import UnitSettings
 
 
 def settings_now(plan: Plan, facts: Mapping[str, FactValue]) -> "UnitSettings":

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from benchapp.sequences.catalogue import Catalogue
     from benchapp.sequences.language import SequenceFile
-    from benchapp.wiring import Equipment
+    from benchapp.wiring.equipment import Equipment
 
 IN_NO_CIRCUIT = frozenset(
     {

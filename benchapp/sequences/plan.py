@@ -16,15 +16,19 @@ from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.step_digest import Demands, Grounds, digest_of, first_digest_of, grounds_of
 from benchapp.sequences.taking import WINDING_TEMPERATURE
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
-from benchapp.wiring import Circuit, compile_circuit, expected_resistance, parts_behind
+from benchapp.wiring.circuit import Circuit
+from benchapp.wiring.compile import compile_circuit
 from benchapp.wiring.equipment import FusePart
+from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.groups import groups_of
+from benchapp.wiring.influence import parts_behind
 from benchapp.wiring.lead import LEAD_OFF
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, LimitProfile
-    from benchapp.wiring import Equipment
-    from benchapp.wiring import State as CircuitState
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.limits import LimitProfile
+    from benchapp.wiring.circuit import State as CircuitState
+    from benchapp.wiring.equipment import Equipment
 
 BARE_UNITS = {
     "insulation": "Mohm",

@@ -6,12 +6,17 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, Known, LimitProfile, MeterRecord
+    from benchapp.judgement.acceptance import Known
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.limits import LimitProfile
+    from benchapp.judgement.meters import MeterRecord
     from benchapp.sequences.language import Caution, Step
     from benchapp.sequences.repair_language import UsualRepairs
-    from benchapp.wiring import Circuit, Connector, Equipment, Probe
-    from benchapp.wiring import State as CircuitState
-    from benchapp.wiring.circuit import Load, Spread
+    from benchapp.wiring.circuit import Circuit, Load, Spread
+    from benchapp.wiring.circuit import State as CircuitState
+    from benchapp.wiring.connectors import Connector
+    from benchapp.wiring.equipment import Equipment
+    from benchapp.wiring.probes import Probe
 
 
 class StepKind(StrEnum):

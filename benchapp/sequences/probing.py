@@ -8,12 +8,14 @@ from benchapp.sequences.language import ProbeStep
 from benchapp.sequences.outputs import voltage_pairs
 from benchapp.sequences.planned import FactValue
 from benchapp.sequences.terminals import TerminalProblem, circuit_state
-from benchapp.wiring import Circuit, ProbeKind, circuit_of_unit, probe_plan, settings_of
-from benchapp.wiring.unit import AS_DESIGNED, CORD_CORES, DETACHABLE
+from benchapp.wiring.circuit import Circuit
+from benchapp.wiring.probes import ProbeKind, probe_plan
+from benchapp.wiring.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
-    from benchapp.wiring import Probe, State
+    from benchapp.judgement.band import Band
+    from benchapp.wiring.circuit import State
+    from benchapp.wiring.probes import Probe
 
 OUTPUTS = "outputs"
 VOLTAGE = "voltage"

@@ -5,20 +5,16 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement import (
-    FIRST_RULES,
-    RULES_VERSION,
-    Because,
-    Function,
-    advise,
-    corrected,
-    kind_of,
-    not_below_zero,
-    ranges_in_touch,
-    uncertainty_of,
-)
+from benchapp.judgement.advice import advise
+from benchapp.judgement.band import Because
+from benchapp.judgement.corrections import corrected, not_below_zero
 from benchapp.judgement.decision import NEVER_NEGATIVE
-from benchapp.quantities import Bound, Reading, read_quantity, read_reading
+from benchapp.judgement.functions import Function, kind_of
+from benchapp.judgement.ranges import ranges_in_touch
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
+from benchapp.quantities.entry import read_quantity, read_reading
+from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answers import complain
 from benchapp.sequences.bands import band_for
 from benchapp.sequences.choosing import meters_at_hand
@@ -31,7 +27,9 @@ from benchapp.sequences.state import Attempt, UnitState
 from benchapp.sequences.taking import Taking, taking_of
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, MeterRecord, Uncertainty
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.meters import MeterRecord
+    from benchapp.judgement.uncertainty import Uncertainty
 
 
 def try_reading(

@@ -6,9 +6,10 @@ Complaints carry file, line and column, and where one is near, the spelling that
 from collections.abc import Iterator
 from dataclasses import replace
 
-from benchapp.files import Complaint, Document, FileProblems, Mistake
+from benchapp.files.document import Document
 from benchapp.files.forms import ID
-from benchapp.quantities import Kind
+from benchapp.files.places import Complaint, FileProblems, Mistake
+from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.catalogue import Catalogue, Papers
 from benchapp.sequences.fact_checks import check_case_facts, facts_known
 from benchapp.sequences.fitting import Design, check_anywhere, check_fit

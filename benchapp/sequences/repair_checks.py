@@ -3,7 +3,9 @@
 from collections.abc import Collection, Iterator
 from pathlib import Path
 
-from benchapp.files import Complaint, Document, nearest
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint
+from benchapp.files.spelling import nearest
 from benchapp.sequences.catalogue import Catalogue, Papers, is_shipped
 from benchapp.sequences.repair_language import SHIPPED, Fits, UsualRepairs
 from benchapp.sequences.route_checks import missing

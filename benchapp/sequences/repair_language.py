@@ -10,7 +10,7 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from benchapp.files import FileModel
+from benchapp.files.models import FileModel
 from benchapp.sequences.entries import Opening
 from benchapp.sequences.planned import FactValue
 from benchapp.wiring.circuit import PartKind

@@ -9,7 +9,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from benchapp.files import build_model, read_document, shipped_folder
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.entries import Opening
 from benchapp.sequences.planned import FactValue, Plan
 from benchapp.sequences.repair_language import SHIPPED, BySupply, Fits, UsualRepairs, Work

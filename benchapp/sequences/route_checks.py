@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Document, FileProblems, Key, Place, nearest
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, FileProblems, Key, Place
+from benchapp.files.spelling import nearest
 from benchapp.sequences.catalogue import Catalogue, Papers
 from benchapp.sequences.fact_checks import check_wanted
 from benchapp.sequences.language import MeasureStep, RouteFile, SequenceFile

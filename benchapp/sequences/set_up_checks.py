@@ -6,8 +6,9 @@ A misspelt set-up would be confirmed by hand and change nothing in what is expec
 from collections.abc import Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Key, nearest
-from benchapp.quantities import read_quantity
+from benchapp.files.places import Complaint, Key
+from benchapp.files.spelling import nearest
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language import Step
 from benchapp.sequences.terminals import LOAD, PLAIN_SET_UPS, SET_UPS, is_set_up, load_quantities, named_switch
 from benchapp.sequences.walking import Walk

@@ -1,6 +1,7 @@
 """How long is "10 min"? Spans of time as authors write them, in seconds."""
 
-from benchapp.quantities import Kind, read_quantity
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
 
 
 def seconds_of(text: str) -> float:

@@ -8,7 +8,7 @@ insulation reading counts only after the primary was shown; a mains reading serv
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from benchapp.judgement import completes_step, opens_live_step
+from benchapp.judgement.statements import completes_step, opens_live_step
 from benchapp.sequences.applying import applies
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.ledger import Ledger

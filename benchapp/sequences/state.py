@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 from benchapp.sequences.planned import FactValue, Supply
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band, Decision, Uncertainty
-    from benchapp.quantities import Reading
+    from benchapp.judgement.band import Band
+    from benchapp.judgement.decision import Decision
+    from benchapp.judgement.uncertainty import Uncertainty
+    from benchapp.quantities.quantity import Reading
     from benchapp.sequences.entries import Entry
 
 

@@ -7,10 +7,19 @@ the probes.
 from collections.abc import Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files import Complaint, Document, Key, nearest
-from benchapp.judgement import AcceptProblem, Function, kind_of, limit_names, parse_accept
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, Key
+from benchapp.files.spelling import nearest
+from benchapp.judgement.accept_text import parse_accept
 from benchapp.judgement.acceptance import Form
-from benchapp.quantities import FormulaProblem, Kind, parse_formula, read_quantity, unit_named
+from benchapp.judgement.functions import Function, kind_of
+from benchapp.judgement.limit_bands import limit_names
+from benchapp.judgement.problems import AcceptProblem
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.problems import FormulaProblem
+from benchapp.quantities.units import unit_named
 from benchapp.sequences.bands import FROM_FUSE_RULES
 from benchapp.sequences.fact_checks import check_wanted
 from benchapp.sequences.knowns import EQUIPMENT_KINDS

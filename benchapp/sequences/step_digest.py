@@ -28,9 +28,9 @@ from benchapp.sequences.planned import FactValue, Role, Supply
 if TYPE_CHECKING:
     from pydantic import BaseModel
 
-    from benchapp.judgement import LimitProfile
+    from benchapp.judgement.limits import LimitProfile
     from benchapp.sequences.planned import PlannedStep
-    from benchapp.wiring import Equipment
+    from benchapp.wiring.equipment import Equipment
 
 LENGTH = 16
 """hex digits kept: 64 bits are far more than the revisions that a workshop ever writes"""

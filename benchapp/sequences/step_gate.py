@@ -4,7 +4,8 @@ In this order: the way back, the interlock, the order of the route, cautions and
 itself says.
 """
 
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.fact_rules import refuse_asked

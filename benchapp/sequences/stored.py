@@ -5,12 +5,12 @@ from math import inf
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Uncertainty
+    from benchapp.judgement.uncertainty import Uncertainty
 
 
 def uncertainty_from(content: Mapping[str, Any]) -> "Uncertainty | None":
     """The uncertainty that an entry keeps, with its budget; None where it keeps none."""
-    from benchapp.judgement import Contribution, Distribution, Uncertainty
+    from benchapp.judgement.uncertainty import Contribution, Distribution, Uncertainty
 
     if content.get("budget") is None or content.get("standard_uncertainty") is None:
         return None

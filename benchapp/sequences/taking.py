@@ -6,16 +6,16 @@ What the judgement of a reading can use of the unit, the circuit, the meter and 
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from benchapp.judgement import Function, Waveform
-from benchapp.judgement.functions import LOADED
+from benchapp.judgement.corrections import Waveform
+from benchapp.judgement.functions import LOADED, Function
 from benchapp.sequences.own_circuit import circuit_now, settings_now
 from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.tester_settings import voltage_confirmed
-from benchapp.wiring import source_resistance
+from benchapp.wiring.meter_load import source_resistance
 
 if TYPE_CHECKING:
-    from benchapp.judgement import MeterRecord
+    from benchapp.judgement.meters import MeterRecord
     from benchapp.wiring.circuit import Spread
 
 ROOM_TEMPERATURE = "room temperature"

@@ -10,9 +10,9 @@ What changes no circuit is confirmed by hand and begins with "see that": see tha
 import re
 
 from benchapp.errors import BenchError
-from benchapp.quantities import Kind, read_quantity
-from benchapp.wiring import Circuit, State
-from benchapp.wiring.circuit import Load
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.wiring.circuit import Circuit, Load, State
 from benchapp.wiring.lead import LEAD_OFF, parts_of_unit
 from benchapp.wiring.unit import selector_position
 

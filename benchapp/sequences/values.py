@@ -7,21 +7,17 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement import (
-    FIRST_RULES,
-    RULES_VERSION,
-    Distribution,
-    Known,
-    Measured,
-    Source,
-    combine,
-    disagreement,
-    monte_carlo,
-    plain_uncertainty,
-    propagate_safely,
-    shared_part,
-)
-from benchapp.quantities import Bound, Quantity, Reading, Unit, parse_formula, read_reading, unit_named
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.budget import Source, combine, plain_uncertainty
+from benchapp.judgement.propagation import Measured, propagate_safely
+from benchapp.judgement.readings import shared_part
+from benchapp.judgement.simulation import disagreement, monte_carlo
+from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
+from benchapp.judgement.uncertainty import Distribution
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.quantity import Bound, Quantity, Reading
+from benchapp.quantities.units import Unit, unit_named
 from benchapp.sequences.answers import complain
 from benchapp.sequences.entries import AskGiven
 from benchapp.sequences.judged import Taken, judge
@@ -32,7 +28,8 @@ from benchapp.sequences.state import Attempt, UnitState
 from benchapp.sequences.stored import uncertainty_from
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Derived, Uncertainty
+    from benchapp.judgement.propagation import Derived
+    from benchapp.judgement.uncertainty import Uncertainty
 
 
 def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, at: str) -> Attempt:

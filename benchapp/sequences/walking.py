@@ -3,8 +3,10 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
-from benchapp.files import Complaint, Document, Key, nearest
-from benchapp.quantities import Kind
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, Key
+from benchapp.files.spelling import nearest
+from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.language import SequenceFile, Step, id_of
 
 FEW = 12

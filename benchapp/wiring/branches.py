@@ -3,8 +3,9 @@
 from collections.abc import Mapping
 from itertools import pairwise
 
-from benchapp.judgement import Because
-from benchapp.quantities import Kind, show
+from benchapp.judgement.band import Because
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Branch, Extreme, PartKind, Spread, Swing
 from benchapp.wiring.equipment import (

@@ -3,7 +3,7 @@
 from collections import Counter
 from collections.abc import Iterator
 
-from benchapp.files import nearest
+from benchapp.files.spelling import nearest
 from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
 from benchapp.wiring.circulating_checks import check_circulating
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart

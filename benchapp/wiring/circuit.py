@@ -10,7 +10,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Because
+from benchapp.judgement.band import Because
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
 

@@ -8,7 +8,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
 from benchapp.wiring.equipment import Equipment, WindingPart
 from benchapp.wiring.live import Equations, nominal_value

@@ -5,7 +5,10 @@ from dataclasses import dataclass, field, replace
 from math import isfinite
 
 from benchapp.errors import BenchError
-from benchapp.quantities import Bound, Kind, read_reading, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.quantity import Bound
 from benchapp.wiring.assumptions import OPEN_AT_LEAST
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.expected_dead import barriers_between, check_terminals

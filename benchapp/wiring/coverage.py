@@ -6,7 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.quantities import Kind, show
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring.circuit import Circuit, PartKind, Plug, State
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of
 from benchapp.wiring.diodes import Polarity, first_pair_across

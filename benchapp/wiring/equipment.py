@@ -9,7 +9,9 @@ from typing import Annotated, Any, Literal
 
 from pydantic import Field, Tag, field_validator
 
-from benchapp.files import FileModel, Mistake, kind_key
+from benchapp.files.kinds import kind_key
+from benchapp.files.models import FileModel
+from benchapp.files.places import Mistake
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.written import (
     Area,

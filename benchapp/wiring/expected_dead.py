@@ -5,8 +5,10 @@ Isolation and unused pins get a band with a lower limit alone: open circuit (OL)
 
 from collections.abc import Mapping
 
-from benchapp.judgement import Band, Because, Rule
-from benchapp.quantities import Kind, show
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Barrier, Circuit, PartKind, State, unknown
 from benchapp.wiring.diodes import BEWARE, NOTICED, WHICH_PROBE, Polarity, diodes_between

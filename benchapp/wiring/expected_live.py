@@ -8,8 +8,12 @@ the whole legal range of the region.
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from benchapp.judgement import Band, Because, Known, LimitFacts, Rule
-from benchapp.quantities import Kind, show, show_uncertainty
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.cords import LimitFacts
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Circuit, Load, Problem, State, WiringProblem
 from benchapp.wiring.expected_dead import check_terminals
@@ -20,7 +24,7 @@ from benchapp.wiring.selecting import too_high
 from benchapp.wiring.stated import stated_voltage
 
 if TYPE_CHECKING:
-    from benchapp.judgement import LimitProfile
+    from benchapp.judgement.limits import LimitProfile
 
 RESIDUE = 0.1  # V of hum that a hand meter picks up between joined terminals; common practice, no source
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
@@ -86,7 +90,7 @@ def _mains(
     if profile is None:
         what = "nothing tells the mains voltage"
         raise WiringProblem(Problem(key=(), what=what, expected="a mains reading, or the region's limits"))
-    from benchapp.judgement import limit_band
+    from benchapp.judgement.limit_bands import limit_band
 
     legal = limit_band(profile, "mains-voltage", LimitFacts(equipment_class="unknown"))
     low, high = legal.lower or 0.0, legal.upper or 0.0

@@ -3,7 +3,8 @@
 from collections.abc import Iterator
 from itertools import combinations
 
-from benchapp.files import Complaint, Document
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint
 from benchapp.wiring.connectors import Connector, Outline
 
 EDGE = 0.05

@@ -12,8 +12,10 @@ from typing import Annotated
 
 from pydantic import AfterValidator, Field
 
-from benchapp.files import FileModel, build_model, read_document, shipped_folder
-from benchapp.quantities import Kind
+from benchapp.files.models import FileModel, build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, PartKind
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of
 from benchapp.wiring.values import read_factor, read_value

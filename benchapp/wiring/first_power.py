@@ -1,7 +1,10 @@
 """What current should the equipment draw at first power, nothing connected to its outputs?"""
 
-from benchapp.judgement import Band, Because, Known, Rule
-from benchapp.quantities import Kind, show
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Circuit, Problem, WiringProblem
 from benchapp.wiring.live import supply_of

@@ -10,8 +10,9 @@ zero where two windings nearly cancel.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from benchapp.judgement import Because
-from benchapp.quantities import Kind, show
+from benchapp.judgement.band import Because
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Branch, Circuit, Extreme, Load, Spread, State, Supply, Swing
 from benchapp.wiring.diodes import diodes_between

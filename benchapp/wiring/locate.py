@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue, check_clues
 from benchapp.wiring.faults import FaultModes, Repaired, history_words

@@ -2,7 +2,9 @@
 
 from collections.abc import Iterable, Mapping
 
-from benchapp.files import Complaint, Document, FileProblems, nearest
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, FileProblems
+from benchapp.files.spelling import nearest
 from benchapp.wiring.circuit import Circuit, Problem, WiringProblem
 from benchapp.wiring.compile import compile_circuit
 from benchapp.wiring.connectors import Connector

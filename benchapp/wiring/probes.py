@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
-from benchapp.judgement import Band
+from benchapp.judgement.band import Band
 from benchapp.wiring.circuit import Circuit, Plug, State, unknown
 from benchapp.wiring.diodes import WHICH_PROBE
 from benchapp.wiring.expected_dead import expected_resistance

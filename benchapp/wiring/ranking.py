@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import in_slices

@@ -9,7 +9,7 @@ R = V (1 - d - 1 / (1 + r)) / I where it is off load.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from benchapp.judgement import Because
+from benchapp.judgement.band import Because
 from benchapp.wiring import assumptions
 from benchapp.wiring.circuit import Extreme, Spread, Swing
 from benchapp.wiring.equipment import Equipment, WindingPart

@@ -1,7 +1,8 @@
 """For which mains does a unit stand as its voltage selector is set?"""
 
 from benchapp.errors import BenchError
-from benchapp.quantities import Kind, read_quantity
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
 from benchapp.wiring.circuit import Circuit, State
 
 TOO_HIGH = 1.15

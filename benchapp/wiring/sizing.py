@@ -13,7 +13,7 @@ from itertools import groupby
 
 import numpy as np
 
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import NO_SIZE, Defect, Mode, Range, with_defects

@@ -7,8 +7,10 @@ follow on each other add up (Kirchhoff's voltage law, elementary); AC ones would
 from collections import deque
 from dataclasses import dataclass
 
-from benchapp.judgement import Band, Because, Rule
-from benchapp.quantities import Kind, show
+from benchapp.judgement.band import Band, Because
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.wiring.circuit import Circuit, Output, PartKind, State
 from benchapp.wiring.groups import groups_of
 from benchapp.wiring.rectified import Rectified

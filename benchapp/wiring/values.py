@@ -8,9 +8,10 @@ import re
 from decimal import Decimal
 
 from benchapp.errors import BenchError
-from benchapp.files import Mistake
+from benchapp.files.places import Mistake
 from benchapp.judgement.accept_habits import accept_suggestion
-from benchapp.quantities import Kind, read_quantity
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.units import SI_UNITS
 from benchapp.wiring.circuit import Spread
 

@@ -9,7 +9,7 @@ from typing import Annotated, Any
 
 from pydantic import AfterValidator, PlainValidator
 
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Spread
 from benchapp.wiring.values import read_ratio, read_spread, read_value
 

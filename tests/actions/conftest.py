@@ -5,7 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions import Bench, MeterProof, open_bench, take_in_lot
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.intake import take_in_lot
+from benchapp.workbook.values import MeterProof
 
 SMALL = Path(__file__).with_name("small")
 

@@ -1,20 +1,21 @@
 """A technician who does whatever is due, with readings in the middle of each band."""
 
-from benchapp.actions import record_answer, record_caution, record_meter, record_set_up
-from benchapp.quantities import show
-from benchapp.sequences import (
+from benchapp.actions.answers import record_answer
+from benchapp.actions.conditions import record_caution, record_meter, record_set_up
+from benchapp.quantities.display import show
+from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.entries import (
     AskGiven,
     ComputeGiven,
-    DueKind,
     InspectGiven,
     PhotoGiven,
     ReadingGiven,
-    StepKind,
     WaitGiven,
     WorkGiven,
 )
-from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.planned import StepKind
 from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.state import DueKind
 
 READY = {DueKind.step, DueKind.way_back}
 

@@ -5,18 +5,15 @@ import math
 
 import pytest
 
-from benchapp.actions import (
-    MeterProof,
-    NothingToFollow,
-    follow_readings,
-    open_bench,
-    take_in_lot,
-    withdraw_answer,
-)
+from benchapp.actions.answers import withdraw_answer
+from benchapp.actions.days import open_bench
+from benchapp.actions.following import NothingToFollow, follow_readings
+from benchapp.actions.intake import take_in_lot
 from benchapp.actions.record_content import record_content
-from benchapp.cli import main
-from benchapp.judgement import RULES_VERSION
-from benchapp.sequences import ReadingGiven
+from benchapp.cli.command import main
+from benchapp.judgement.statements import RULES_VERSION
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.actions.test_verifying import forge
 

@@ -2,9 +2,12 @@
 
 import pytest
 
-from benchapp.actions import Bench, IntakeProblem, change_workshop, shelf_marks, start_run, take_in_lot
-from benchapp.sequences import Workshop
-from benchapp.workbook import TakenName
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import change_workshop
+from benchapp.actions.intake import shelf_marks, start_run, take_in_lot
+from benchapp.actions.problems import IntakeProblem
+from benchapp.sequences.planned import Workshop
+from benchapp.workbook.problems import TakenName
 
 MARKS = ("TB-001", "TB-002")
 

@@ -2,8 +2,15 @@
 
 import pytest
 
-from benchapp.actions import Bench, MeterProof, open_bench, record_answer, search_fault, take_in_lot, verify_workbook
-from benchapp.sequences import DueKind, ReadingGiven
+from benchapp.actions.answers import record_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.searching import search_fault
+from benchapp.actions.verifying import verify_workbook
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.state import DueKind
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 ROUTE = """\

@@ -10,24 +10,22 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from benchapp.actions import (
-    Bench,
-    MeterProof,
-    Refused,
-    destroy_plug,
-    export_record_sheet,
-    follow_readings,
-    open_bench,
-    preview_tag,
-    record_answer,
-    record_hazard,
-    set_disposition,
-    take_in_lot,
-    verify_workbook,
-)
+from benchapp.actions.answers import record_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.faults import record_hazard
+from benchapp.actions.following import follow_readings
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.outcome import destroy_plug, set_disposition
+from benchapp.actions.printing import export_record_sheet, preview_tag
+from benchapp.actions.problems import Refused
 from benchapp.actions.record_content import record_content
-from benchapp.paper import Tone
-from benchapp.sequences import DueKind, ReadingGiven, Workshop
+from benchapp.actions.verifying import verify_workbook
+from benchapp.paper.content import Tone
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.planned import Workshop
+from benchapp.sequences.state import DueKind
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -145,11 +143,10 @@ CHILD = """
 import sys
 from datetime import timedelta
 from pathlib import Path
-from benchapp.actions import Bench
+from benchapp.actions.bench import Bench
 from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due, good_answer
 import tests.actions.driving as driving
-from benchapp import actions
 bench = Bench.open(Path(sys.argv[1]), clock=Clock())
 record = driving.record_answer
 def told(bench, unit, address, given, **more):

@@ -9,7 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions import follow_readings, rejudge_workbook, verify_workbook
+from benchapp.actions.following import follow_readings
+from benchapp.actions.rejudging import rejudge_workbook
+from benchapp.actions.verifying import verify_workbook
 from tests.actions.test_verifying import forge
 
 KEPT = Path(__file__).with_name("rules-2.workbook.gz")

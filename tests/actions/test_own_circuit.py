@@ -2,20 +2,17 @@
 
 import pytest
 
-from benchapp.actions import (
-    Bench,
-    MeterProof,
-    export_pin_card_of_unit,
-    open_bench,
-    record_answer,
-    record_fact,
-    record_probe,
-    rejudge_workbook,
-    search_fault,
-    take_in_lot,
-    verify_workbook,
-)
-from benchapp.sequences import ReadingGiven
+from benchapp.actions.answers import record_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.conditions import record_fact
+from benchapp.actions.days import open_bench
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.pin_cards import export_pin_card_of_unit
+from benchapp.actions.rejudging import rejudge_workbook
+from benchapp.actions.searching import record_probe, search_fault
+from benchapp.actions.verifying import verify_workbook
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text
 

@@ -2,7 +2,10 @@
 
 import pytest
 
-from benchapp.actions import Bench, record_repair, start_run, take_in_lot, verify_workbook
+from benchapp.actions.bench import Bench
+from benchapp.actions.faults import record_repair
+from benchapp.actions.intake import start_run, take_in_lot
+from benchapp.actions.verifying import verify_workbook
 from benchapp.sequences.repair_lists import repair_list
 
 OWN = """\

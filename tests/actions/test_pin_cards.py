@@ -2,11 +2,11 @@
 
 import pytest
 
-from benchapp.actions import export_pin_card
 from benchapp.actions.circuits import CircuitProblem
-from benchapp.cli import main
-from benchapp.files import shipped_folder
-from benchapp.paper import page_count
+from benchapp.actions.pin_cards import export_pin_card
+from benchapp.cli.command import main
+from benchapp.files.shipped import shipped_folder
+from benchapp.paper.screen import page_count
 from tests.paper.making import all_text
 
 EQUIPMENT = sorted(path.stem for path in (shipped_folder("resources") / "equipment").glob("*.yaml"))

@@ -8,22 +8,17 @@ from dataclasses import replace
 import pytest
 from pypdf import PdfReader
 
-from benchapp.actions import (
-    Cancelled,
-    ExportProblem,
-    destroy_plug,
-    export_record_sheet,
-    export_record_sheets,
-    export_tags,
-    preview_tag,
-    record_answer,
-    record_hazard,
-    set_disposition,
-)
+from benchapp.actions.answers import record_answer
 from benchapp.actions.disposition_words import disposition_words
+from benchapp.actions.faults import record_hazard
 from benchapp.actions.file_writing import write_whole
-from benchapp.paper import PaperProblem, Tone
-from benchapp.sequences import Due, DueKind, InspectGiven, UnitState, WorkGiven
+from benchapp.actions.outcome import destroy_plug, set_disposition
+from benchapp.actions.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
+from benchapp.actions.problems import Cancelled, ExportProblem
+from benchapp.paper.content import Tone
+from benchapp.paper.problems import PaperProblem
+from benchapp.sequences.entries import InspectGiven, WorkGiven
+from benchapp.sequences.state import Due, DueKind, UnitState
 from tests.actions.driving import do_what_is_due
 
 
@@ -171,7 +166,8 @@ def test_record_sheets_of_a_lot_are_named_by_their_marks(bench, lot, tmp_path):
 
 
 def test_the_record_of_a_unit_with_fault_repair_and_withdrawal_is_complete(bench, lot, tmp_path):
-    from benchapp.actions import record_repair, withdraw_answer
+    from benchapp.actions.answers import withdraw_answer
+    from benchapp.actions.faults import record_repair
     from benchapp.actions.record_content import record_content
 
     record_answer(bench, "TB-001", "look-over.outside", InspectGiven(marks={"cone": "bad", "grille": "good"}), by="AB")

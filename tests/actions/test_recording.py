@@ -5,26 +5,16 @@ from datetime import timedelta
 
 import pytest
 
-from benchapp.actions import (
-    Bench,
-    Refused,
-    open_bench,
-    record_answer,
-    record_caution,
-    record_event,
-    record_fact,
-    record_fault,
-    record_hazard,
-    record_meter,
-    record_note,
-    record_opened,
-    record_repair,
-    record_set_up,
-    set_disposition,
-    start_run,
-    withdraw_answer,
-)
-from benchapp.sequences import DueKind, InspectGiven, ReadingGiven, WorkGiven
+from benchapp.actions.answers import record_answer, withdraw_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.conditions import record_caution, record_fact, record_meter, record_set_up
+from benchapp.actions.days import open_bench
+from benchapp.actions.faults import record_event, record_fault, record_hazard, record_note, record_opened, record_repair
+from benchapp.actions.intake import start_run
+from benchapp.actions.outcome import set_disposition
+from benchapp.actions.problems import Refused
+from benchapp.sequences.entries import InspectGiven, ReadingGiven, WorkGiven
+from benchapp.sequences.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
 
 OUTSIDE, WIPE = "look-over.outside", "look-over.wipe"
@@ -270,7 +260,8 @@ def test_siblings_are_the_other_units_last_standing_readings(bench, lot):
 
 
 def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
-    from benchapp.actions import MeterProof, close_bench
+    from benchapp.actions.days import close_bench
+    from benchapp.workbook.values import MeterProof
 
     assert bench.opening().by == "AB"
     wanting = close_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=False),))
@@ -283,7 +274,7 @@ def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
 
 
 def test_no_reading_is_taken_after_the_bench_was_closed(bench, lot):
-    from benchapp.actions import close_bench
+    from benchapp.actions.days import close_bench
 
     do_what_is_due(bench, "TB-001", until="coils.coil")
     close_bench(bench, by="AB")
@@ -292,7 +283,8 @@ def test_no_reading_is_taken_after_the_bench_was_closed(bench, lot):
 
 
 def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):
-    from benchapp.actions import record_caution, take_in_lot
+    from benchapp.actions.conditions import record_caution
+    from benchapp.actions.intake import take_in_lot
 
     with Bench.create(path, clock=clock) as bench:
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
@@ -322,7 +314,8 @@ def test_a_clock_set_back_by_days_is_not_papered_over(bench, lot, clock):
 
 
 def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
-    from benchapp.actions import MeterProof, take_in_lot
+    from benchapp.actions.intake import take_in_lot
+    from benchapp.workbook.values import MeterProof
 
     meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
     with Bench.create(path, clock=clock) as bench:

@@ -7,15 +7,21 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.actions import Bench, Cancelled, record_answer, rejudge_workbook, withdraw_answer
+from benchapp.actions.answers import record_answer, withdraw_answer
 from benchapp.actions.answers_again import judged_again
-from benchapp.actions.rejudging import judge_again
-from benchapp.cli import main
+from benchapp.actions.bench import Bench
+from benchapp.actions.problems import Cancelled
+from benchapp.actions.rejudging import judge_again, rejudge_workbook
+from benchapp.cli.command import main
 from benchapp.errors import BenchError
-from benchapp.files import FileProblems
-from benchapp.judgement import Band, Rule, decide, plain_uncertainty
-from benchapp.quantities import Bound, Kind
-from benchapp.sequences import ReadingGiven
+from benchapp.files.places import FileProblems
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import plain_uncertainty
+from benchapp.judgement.decision import decide
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
+from benchapp.sequences.entries import ReadingGiven
 from benchapp.workbook.columns import JudgedColumns
 from benchapp.workbook.tables import BOUNDS
 from tests.actions.conftest import SMALL

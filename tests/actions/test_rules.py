@@ -4,21 +4,19 @@ import shutil
 
 import pytest
 
-from benchapp.actions import (
-    Bench,
-    MeterProof,
-    follow_readings,
-    open_bench,
-    record_answer,
-    rejudge_workbook,
-    take_in_lot,
-    verify_workbook,
-    withdraw_answer,
-)
+from benchapp.actions.answers import record_answer, withdraw_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.following import follow_readings
+from benchapp.actions.intake import take_in_lot
 from benchapp.actions.record_content import record_content
-from benchapp.judgement import FIRST_RULES
-from benchapp.sequences import ReadingGiven, attempt, fold
-from benchapp.sequences.attempts import given_from
+from benchapp.actions.rejudging import rejudge_workbook
+from benchapp.actions.verifying import verify_workbook
+from benchapp.judgement.statements import FIRST_RULES
+from benchapp.sequences.attempts import attempt, given_from
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.folding import fold
+from benchapp.workbook.values import MeterProof
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
 from tests.actions.test_verifying import forge

@@ -2,22 +2,18 @@
 
 import pytest
 
-from benchapp.actions import (
-    Bench,
-    MeterProof,
-    Refused,
-    close_bench,
-    confirmed_repairs,
-    open_bench,
-    record_answer,
-    record_fault,
-    record_probe,
-    record_repair,
-    search_fault,
-    take_in_lot,
-    verify_workbook,
-)
-from benchapp.sequences import DueKind, ReadingGiven
+from benchapp.actions.answers import record_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.circuits import confirmed_repairs
+from benchapp.actions.days import close_bench, open_bench
+from benchapp.actions.faults import record_fault, record_repair
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.problems import Refused
+from benchapp.actions.searching import record_probe, search_fault
+from benchapp.actions.verifying import verify_workbook
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.state import DueKind
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")

@@ -5,19 +5,16 @@ from dataclasses import replace
 
 import pytest
 
-from benchapp.actions import (
-    Bench,
-    MeterProof,
-    Refused,
-    change_workshop,
-    close_bench,
-    open_bench,
-    open_supervised,
-    record_answer,
-    record_note,
-    take_in_lot,
-)
-from benchapp.sequences import ReadingGiven, Supply, WorkGiven, Workshop
+from benchapp.actions.answers import record_answer
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import change_workshop, close_bench, open_bench
+from benchapp.actions.faults import record_note
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.outcome import open_supervised
+from benchapp.actions.problems import Refused
+from benchapp.sequences.entries import ReadingGiven, WorkGiven
+from benchapp.sequences.planned import Supply, Workshop
+from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))

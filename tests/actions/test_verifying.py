@@ -5,8 +5,14 @@ import sqlite3
 
 import pytest
 
-from benchapp.actions import Bench, Cancelled, record_note, set_disposition, start_run, verify_workbook, withdraw_answer
+from benchapp.actions.answers import withdraw_answer
 from benchapp.actions.answers_again import same_at_twelve_digits
+from benchapp.actions.bench import Bench
+from benchapp.actions.faults import record_note
+from benchapp.actions.intake import start_run
+from benchapp.actions.outcome import set_disposition
+from benchapp.actions.problems import Cancelled
+from benchapp.actions.verifying import verify_workbook
 from benchapp.workbook.journal import INPUTS
 from benchapp.workbook.sealing import canonical, seal_entry
 from tests.actions.driving import do_what_is_due

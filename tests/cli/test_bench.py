@@ -6,14 +6,17 @@ import sqlite3
 import pytest
 from pypdf import PdfReader
 
-from benchapp.cli import main
+from benchapp.cli.command import main
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 
 
 @pytest.fixture
 def workbook(tmp_path):
-    from benchapp.actions import Bench, MeterProof, open_bench, take_in_lot
+    from benchapp.actions.bench import Bench
+    from benchapp.actions.days import open_bench
+    from benchapp.actions.intake import take_in_lot
+    from benchapp.workbook.values import MeterProof
 
     path = tmp_path / "tarnbeck.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.cli import main
+from benchapp.cli.command import main
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from benchapp.cli import main
-from benchapp.files import shipped_folder
+from benchapp.cli.command import main
+from benchapp.files.shipped import shipped_folder
 
 SOUND = """\
 equipment: attic-1

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.cli import main
-from benchapp.files import shipped_folder
+from benchapp.cli.command import main
+from benchapp.files.shipped import shipped_folder
 
 SMALL = Path(__file__).resolve().parents[1] / "actions" / "small"
 

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from benchapp.cli import main
+from benchapp.cli.command import main
 
 
 def run(capsys, *words):

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.cli import main
+from benchapp.cli.command import main
 from tests.actions.driving import do_what_is_due
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -175,7 +175,8 @@ def test_a_pin_card_is_drawn_from_the_author_s_own_connector(capsys, attic, name
 
 
 def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
-    from benchapp.actions import Bench, take_in_lot
+    from benchapp.actions.bench import Bench
+    from benchapp.actions.intake import take_in_lot
 
     with Bench.create(attic / "attic.workbook") as bench:
         for number, name in enumerate(("tb-lp1", "tb-sb1", "tb-rec2")):
@@ -191,8 +192,11 @@ def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
 
 def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic):
     """Its insulation is tested against foil round the outside (IEC 60335-1 clause 16, from memory)."""
-    from benchapp.actions import Bench, MeterProof, open_bench, take_in_lot
-    from benchapp.sequences import DueKind
+    from benchapp.actions.bench import Bench
+    from benchapp.actions.days import open_bench
+    from benchapp.actions.intake import take_in_lot
+    from benchapp.sequences.state import DueKind
+    from benchapp.workbook.values import MeterProof
 
     with Bench.create(attic / "attic.workbook") as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
@@ -209,7 +213,7 @@ def test_an_item_that_nothing_comes_out_of_says_so_with_power_on(capsys, attic):
 
 
 def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic):
-    from benchapp.actions import Bench
+    from benchapp.actions.bench import Bench
 
     (attic / BOX).write_text((attic / BOX).read_text().replace("class:", "clas:"))
     with Bench.create(attic / "attic.workbook") as bench:

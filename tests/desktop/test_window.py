@@ -3,7 +3,7 @@
 import pytest
 from PySide6.QtGui import QGuiApplication
 
-from benchapp.actions import Bench
+from benchapp.actions.bench import Bench
 from benchapp.desktop.bug_dialog import BugDialog, details
 from benchapp.desktop.errands import Errands
 from benchapp.desktop.hub import Hub

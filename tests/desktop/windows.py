@@ -7,10 +7,13 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QEvent
 
-from benchapp.actions import Bench, MeterProof, open_bench, shelf_marks, take_in_lot
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.intake import shelf_marks, take_in_lot
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
+from benchapp.workbook.values import MeterProof
 from demo.technician import Technician
 
 WORKSHOP = Path(__file__).with_name("workshop")

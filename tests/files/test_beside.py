@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.files import own_by_id, own_files, own_folder
+from benchapp.files.beside import own_by_id, own_files, own_folder
 
 
 @pytest.fixture

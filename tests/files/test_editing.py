@@ -7,7 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.errors import BenchError
-from benchapp.files import parse_document, replace_value
+from benchapp.files.editing import replace_value
+from benchapp.files.reader import parse_document
 
 TEXT = """\
 # The first line is a comment

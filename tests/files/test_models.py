@@ -8,7 +8,9 @@ import pytest
 from pydantic import Discriminator, Field, Tag, field_validator, model_validator
 
 from benchapp.errors import BenchError
-from benchapp.files import FileModel, FileProblems, build_model, json_schema, parse_document
+from benchapp.files.models import FileModel, build_model, json_schema
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document
 
 
 class Fuse(FileModel):

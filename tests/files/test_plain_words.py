@@ -6,8 +6,12 @@ from typing import Annotated
 import pytest
 from pydantic import Tag
 
-from benchapp.files import FileModel, FileProblems, Id, TextForm, build_model, json_schema, kind_key, nearest
-from benchapp.files import parse_document as parse
+from benchapp.files.forms import Id, TextForm
+from benchapp.files.kinds import kind_key
+from benchapp.files.models import FileModel, build_model, json_schema
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document as parse
+from benchapp.files.spelling import nearest
 
 
 class Coil(FileModel):

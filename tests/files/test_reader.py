@@ -3,7 +3,8 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files import FileProblems, Place, parse_document, read_document
+from benchapp.files.places import FileProblems, Place
+from benchapp.files.reader import parse_document, read_document
 
 TEXT = """\
 equipment: tb-mu1   # a comment

@@ -4,7 +4,7 @@ import pytest
 
 import benchapp
 from benchapp.errors import BenchError
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 
 def test_an_installation_that_lost_its_files_is_told_so(tmp_path, monkeypatch):

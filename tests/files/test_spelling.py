@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.files import nearest
+from benchapp.files.spelling import nearest
 
 
 @pytest.mark.parametrize(

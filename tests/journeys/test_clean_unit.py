@@ -2,7 +2,7 @@
 
 from pypdf import PdfReader
 
-from benchapp import actions
+from benchapp.actions.verifying import verify_workbook
 from tests.desktop.windows import window_on
 from tests.journeys.shift import Shift
 
@@ -37,7 +37,7 @@ def test_a_clean_unit_goes_from_new_lot_to_exported_tag(look, bench, path, tmp_p
     text = PdfReader(tmp_path / "tag.pdf").pages[0].extract_text()
     for words in ("TB-002", "Mains unit, two AC outputs", "For sale", "12.00", "AB", "3 A", "NOT tested"):
         assert words in text
-    assert actions.verify_workbook(path) == ()
+    assert verify_workbook(path) == ()
 
 
 def test_the_record_of_a_clean_unit_has_every_reading_with_its_meter_and_its_band(look, bench):

@@ -6,8 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-from benchapp import actions
-from benchapp.actions import Bench
+from benchapp.actions.bench import Bench
+from benchapp.actions.verifying import verify_workbook
 from tests.desktop.windows import window_on
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -37,4 +37,4 @@ def test_a_killed_run_resumes_at_the_same_step_with_every_entry(look, path, cloc
         technician.type("0.14")
         technician.strike("Enter")
         assert len(technician.window.desk.bench.entries("TB-001")) == len(kept) + 1
-    assert actions.verify_workbook(path) == ()
+    assert verify_workbook(path) == ()

@@ -2,8 +2,11 @@
 
 import pytest
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.judgement import LimitProfile, MeterRecord
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.limits import LimitProfile
+from benchapp.judgement.meters import MeterRecord
 
 
 @pytest.fixture(scope="session")

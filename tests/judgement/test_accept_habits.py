@@ -4,10 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.judgement import AcceptProblem, parse_accept
 from benchapp.judgement.accept_habits import accept_suggestion, accuracy_suggestion
+from benchapp.judgement.accept_text import parse_accept
 from benchapp.judgement.accuracy import parse_accuracy
-from benchapp.judgement.problems import AccuracyProblem
+from benchapp.judgement.problems import AcceptProblem, AccuracyProblem
 
 
 @pytest.mark.parametrize(

@@ -3,9 +3,11 @@
 import pytest
 from hypothesis import strategies as st
 
-from benchapp.judgement import AcceptProblem, Known, Rule, parse_accept
-from benchapp.judgement.acceptance import Form
-from benchapp.quantities import Kind
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.acceptance import Form, Known
+from benchapp.judgement.problems import AcceptProblem
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
 from tests.any_text import hold, mixed
 
 

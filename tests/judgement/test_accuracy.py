@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.judgement import AccuracyProblem, parse_accuracy
+from benchapp.judgement.accuracy import parse_accuracy
+from benchapp.judgement.problems import AccuracyProblem
 
 
 @pytest.mark.parametrize(

@@ -2,18 +2,16 @@
 
 import pytest
 
-from benchapp.judgement import (
-    Band,
-    Function,
-    LimitFacts,
-    advise,
-    decide,
-    limit_band,
-    parse_accept,
-    settling_meters,
-    uncertainty_of,
-)
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.advice import advise, settling_meters
+from benchapp.judgement.band import Band
+from benchapp.judgement.cords import LimitFacts
+from benchapp.judgement.decision import decide
+from benchapp.judgement.functions import Function
+from benchapp.judgement.limit_bands import limit_band
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 
 def decision_of(meter, function, value, band, **more):

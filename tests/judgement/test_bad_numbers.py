@@ -5,26 +5,19 @@ import math
 import numpy as np
 import pytest
 
-from benchapp.judgement import (
-    AcceptProblem,
-    Band,
-    BandProblem,
-    BudgetProblem,
-    Function,
-    Judgement,
-    RangeProblem,
-    Source,
-    Uncertainty,
-    UncertaintyColumns,
-    combine,
-    decide,
-    judge_columns,
-    parse_accept,
-    plain_uncertainty,
-    uncertainty_of,
-)
-from benchapp.judgement.columns import STATEMENTS
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import Source, combine, plain_uncertainty
+from benchapp.judgement.columns import STATEMENTS, judge_columns
+from benchapp.judgement.decision import decide
+from benchapp.judgement.functions import Function
+from benchapp.judgement.problems import AcceptProblem, BandProblem, BudgetProblem, RangeProblem
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.judgement.statements import Judgement
+from benchapp.judgement.uncertainty import Uncertainty
+from benchapp.judgement.uncertainty_columns import UncertaintyColumns
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 NAN, INF = math.nan, math.inf
 

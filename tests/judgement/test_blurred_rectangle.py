@@ -10,8 +10,9 @@ from scipy.integrate import quad
 from scipy.optimize import brentq
 from scipy.stats import norm
 
-from benchapp.judgement import Distribution, Source, combine
 from benchapp.judgement.blurred_rectangle import probability_below, reach
+from benchapp.judgement.budget import Source, combine
+from benchapp.judgement.uncertainty import Distribution
 
 shares = st.floats(1e-3, 0.3 / sqrt(3))
 """The rest as a share of the half-width, up to where a rectangle outweighs it."""

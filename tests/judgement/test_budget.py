@@ -7,14 +7,18 @@ import numpy as np
 import pytest
 from uncertainties import correlated_values
 
-from benchapp.judgement import BudgetProblem, Distribution, Source, combine, plain_uncertainty
 from benchapp.judgement.budget import (
     DOMINATES,
+    Source,
+    combine,
     coverage_factor,
     expanded_source,
+    plain_uncertainty,
     repeated_source,
     standard_deviation,
 )
+from benchapp.judgement.problems import BudgetProblem
+from benchapp.judgement.uncertainty import Distribution
 
 DIVISORS = {
     Distribution.rectangular: math.sqrt(3),

@@ -1,7 +1,11 @@
 """The budget table as people read it."""
 
-from benchapp.judgement import Distribution, Function, Source, budget_table, combine, combined_words, uncertainty_of
-from benchapp.quantities import Kind
+from benchapp.judgement.budget import Source, combine
+from benchapp.judgement.budget_words import budget_table, combined_words
+from benchapp.judgement.functions import Function
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.judgement.uncertainty import Distribution
+from benchapp.quantities.dimensions import Kind
 
 
 def test_the_largest_contribution_comes_first_and_every_column_is_filled(meters):

@@ -6,21 +6,17 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from benchapp.judgement import (
-    Band,
-    Known,
-    Rule,
-    Uncertainty,
-    UncertaintyColumns,
-    decide,
-    judge_columns,
-    limits_of_columns,
-    parse_accept,
-    stored_uncertainty,
-)
-from benchapp.judgement.budget import coverage_factor
-from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import coverage_factor, stored_uncertainty
+from benchapp.judgement.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns, limits_of_columns
+from benchapp.judgement.decision import decide
+from benchapp.judgement.statements import Rule
+from benchapp.judgement.uncertainty import Uncertainty
+from benchapp.judgement.uncertainty_columns import UncertaintyColumns
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 BOUNDS = {EXACT: Bound.exact, ABOVE: Bound.above, BELOW: Bound.below}
 COUNT = 6000

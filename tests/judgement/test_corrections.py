@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.judgement import Function, LeadsProblem, Waveform, corrected, not_below_zero
-from benchapp.judgement.corrections import Corrected
+from benchapp.judgement.corrections import Corrected, Waveform, corrected, not_below_zero
+from benchapp.judgement.functions import Function
+from benchapp.judgement.problems import LeadsProblem
 
 
 def test_measured_leads_are_taken_off_a_resistance(meters):

@@ -6,20 +6,21 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.judgement import (
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import plain_uncertainty
+from benchapp.judgement.decision import decide
+from benchapp.judgement.problems import BandProblem
+from benchapp.judgement.sentences import say_limits
+from benchapp.judgement.statements import (
     FIRST_RULES,
-    Band,
-    BandProblem,
     Judgement,
     Rule,
     completes_step,
-    decide,
     opens_fault_search,
     opens_live_step,
-    plain_uncertainty,
-    say_limits,
 )
-from benchapp.quantities import Bound, Kind
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 
 def volts(lower, upper, **more) -> Band:

@@ -2,8 +2,9 @@
 
 import pytest
 
-from benchapp.judgement import LimitProblem, choose_fuse, cord_rating
-from benchapp.judgement.fuses import fuse_is_right
+from benchapp.judgement.cords import cord_rating
+from benchapp.judgement.fuses import choose_fuse, fuse_is_right
+from benchapp.judgement.problems import LimitProblem
 
 
 def test_the_maker_s_rating_comes_first(gb):

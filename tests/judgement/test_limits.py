@@ -4,10 +4,17 @@ from decimal import Decimal
 
 import pytest
 
-from benchapp.files import FileProblems, build_model, parse_document, read_document, shipped_folder
-from benchapp.judgement import Figure, LimitFacts, LimitProblem, LimitProfile, Rule, limit_band, limit_names
+from benchapp.files.models import build_model
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document, read_document
+from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.band import USUAL_CAPABILITY
-from benchapp.judgement.figures import Sourced, Table
+from benchapp.judgement.cords import LimitFacts
+from benchapp.judgement.figures import Figure, Sourced, Table
+from benchapp.judgement.limit_bands import limit_band, limit_names
+from benchapp.judgement.limits import LimitProfile
+from benchapp.judgement.problems import LimitProblem
+from benchapp.judgement.statements import Rule
 
 CLASS_I = LimitFacts(equipment_class="I", cord_area=0.75e-6, cord_length=1.8)
 

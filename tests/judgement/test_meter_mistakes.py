@@ -2,8 +2,11 @@
 
 import pytest
 
-from benchapp.files import FileProblems, build_model, parse_document, shipped_folder
-from benchapp.judgement import MeterRecord
+from benchapp.files.models import build_model
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.meters import MeterRecord
 
 TEXT = (shipped_folder("resources") / "meters" / "tb-m1.yaml").read_text()
 

@@ -5,8 +5,12 @@ from datetime import date
 import pytest
 from hypothesis import strategies as st
 
-from benchapp.files import FileProblems, build_model, json_schema, parse_document
-from benchapp.judgement import Function, MeterProblem, MeterRecord
+from benchapp.files.models import build_model, json_schema
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document
+from benchapp.judgement.functions import Function
+from benchapp.judgement.meters import MeterRecord
+from benchapp.judgement.problems import MeterProblem
 from tests.any_text import AWKWARD, hold, mixed, taken_at_once
 
 RECORD = """\

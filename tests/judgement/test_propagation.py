@@ -7,17 +7,13 @@ import numpy as np
 import pytest
 from uncertainties import correlated_values, umath
 
-from benchapp.judgement import (
-    BudgetProblem,
-    Measured,
-    Source,
-    combine,
-    disagreement,
-    monte_carlo,
-    plain_uncertainty,
-    propagate,
-)
-from benchapp.quantities import FormulaProblem, Kind, parse_formula
+from benchapp.judgement.budget import Source, combine, plain_uncertainty
+from benchapp.judgement.problems import BudgetProblem
+from benchapp.judgement.propagation import Measured, propagate
+from benchapp.judgement.simulation import disagreement, monte_carlo
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.problems import FormulaProblem
 
 FORMULAS = [
     "a + b - c",

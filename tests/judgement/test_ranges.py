@@ -2,8 +2,9 @@
 
 import pytest
 
-from benchapp.judgement import Function, RangeProblem, range_of, ranges_in_touch
-from benchapp.judgement.ranges import over_range
+from benchapp.judgement.functions import Function
+from benchapp.judgement.problems import RangeProblem
+from benchapp.judgement.ranges import over_range, range_of, ranges_in_touch
 
 
 @pytest.mark.parametrize(

@@ -4,9 +4,13 @@ from math import sqrt
 
 import pytest
 
-from benchapp.judgement import FIRST_RULES, Function, MeterProblem, uncertainty_of
 from benchapp.judgement.blurred_rectangle import reach
-from benchapp.quantities import Kind, read_reading
+from benchapp.judgement.functions import Function
+from benchapp.judgement.problems import MeterProblem
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.judgement.statements import FIRST_RULES
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
 
 
 def sources(uncertainty):

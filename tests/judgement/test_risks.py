@@ -6,9 +6,13 @@ import numpy as np
 import pytest
 from scipy import stats as scipy_stats
 
-from benchapp.judgement import Band, Judgement, Source, Uncertainty, combine, decide
-from benchapp.judgement.budget import coverage_factor
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import Source, combine, coverage_factor
+from benchapp.judgement.decision import decide
+from benchapp.judgement.statements import Judgement
+from benchapp.judgement.uncertainty import Uncertainty
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 
 def volts(lower, upper) -> Band:

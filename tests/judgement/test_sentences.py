@@ -2,9 +2,13 @@
 
 import pytest
 
-from benchapp.judgement import Band, Judgement, decide, plain_uncertainty
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import plain_uncertainty
+from benchapp.judgement.decision import decide
 from benchapp.judgement.sentences import say_odds
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.statements import Judgement
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 
 def volts(lower, upper) -> Band:

@@ -5,7 +5,9 @@ import math
 import numpy as np
 import pytest
 
-from benchapp.judgement import Function, uncertainty_of, uncertainty_of_columns
+from benchapp.judgement.functions import Function
+from benchapp.judgement.readings import uncertainty_of
+from benchapp.judgement.uncertainty_columns import uncertainty_of_columns
 
 
 def optional(number: float) -> float | None:

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.lots import first_pass_yield, wilson_interval
+from benchapp.lots.first_pass import first_pass_yield, wilson_interval
 
 
 def test_yield_of_a_lot():

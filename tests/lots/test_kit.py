@@ -1,6 +1,6 @@
 """What to fetch before a lot is begun."""
 
-from benchapp.lots import kit_list
+from benchapp.lots.kit import kit_list
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -1,6 +1,6 @@
 """Faults of a lot, most frequent first, and the one that is in the design."""
 
-from benchapp.lots import FaultOfUnit, count_faults, shared_fault
+from benchapp.lots.pareto import FaultOfUnit, count_faults, shared_fault
 
 FAULTS = [
     FaultOfUnit(mark="TB-001", part="low-a-twin", mode="open"),

@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.lots.resemblance import likeness, likeness_to_mains, likeness_words, mains_words
-from benchapp.quantities import Kind
+from benchapp.quantities.dimensions import Kind
 
 LOT = {"A": 10.1, "B": 10.2, "C": 10.3, "D": 10.2, "E": 10.1, "F": 10.2}
 MAINS = {"A": 240.0, "B": 242.0, "C": 244.5, "D": 242.0, "E": 239.5, "F": 242.0}

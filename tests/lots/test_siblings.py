@@ -4,8 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.lots import compare_siblings, ratios_to_mains
-from benchapp.lots.siblings import robust_scores
+from benchapp.lots.siblings import compare_siblings, ratios_to_mains, robust_scores
 
 
 def test_unit_unlike_its_siblings_is_worth_a_look():

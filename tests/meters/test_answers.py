@@ -7,9 +7,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.errors import BenchError
-from benchapp.judgement import Function
-from benchapp.meters import MeterProblem, read_answer
-from benchapp.quantities import Bound
+from benchapp.judgement.functions import Function
+from benchapp.meters.answers import read_answer
+from benchapp.meters.problems import MeterProblem
+from benchapp.quantities.quantity import Bound
 
 
 @pytest.mark.parametrize(

@@ -7,9 +7,10 @@ from contextlib import suppress
 
 import pytest
 
-from benchapp.judgement import Function
-from benchapp.meters import Identity, Instrument, MeterProblem
-from benchapp.quantities import Bound
+from benchapp.judgement.functions import Function
+from benchapp.meters.instrument import Identity, Instrument
+from benchapp.meters.problems import MeterProblem
+from benchapp.quantities.quantity import Bound
 
 PATIENCE = 0.4
 

@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.judgement import Function
-from benchapp.meters import Steadiness, captures, read_answer
+from benchapp.judgement.functions import Function
+from benchapp.meters.answers import read_answer
+from benchapp.meters.steady import Steadiness, captures
 
 RULE = Steadiness(count=3, share=0.002, digits=3, least=0.2)
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.paper import read_label_sheet
+from benchapp.paper.labels import read_label_sheet
 
 
 @pytest.fixture

@@ -5,7 +5,7 @@ from io import BytesIO
 import pypdfium2
 from pypdf import PdfReader
 
-from benchapp.paper import (
+from benchapp.paper.content import (
     Budget,
     BudgetRow,
     Fact,

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 from benchapp.paper.fonts import BOLD_FILE, REGULAR_FILE, Faces, faces
 from benchapp.paper.problems import PaperProblem
 

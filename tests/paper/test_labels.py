@@ -3,8 +3,11 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files import build_model, parse_document, shipped_folder
-from benchapp.paper import LabelSheet, PaperProblem, read_label_sheet
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.paper.labels import LabelSheet, read_label_sheet
+from benchapp.paper.problems import PaperProblem
 
 SHIPPED = sorted((shipped_folder("resources") / "labels").glob("*.yaml"))
 

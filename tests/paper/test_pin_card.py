@@ -6,12 +6,18 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.paper import PaperProblem, PinCard, PinReading, page_count, page_image, pin_card
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.paper.content import PinCard, PinReading
 from benchapp.paper.face_drawing import LABEL_BESIDE, _outward, beside
 from benchapp.paper.fonts import faces
+from benchapp.paper.pin_cards import pin_card
+from benchapp.paper.problems import PaperProblem
+from benchapp.paper.screen import page_count, page_image
 from benchapp.paper.style import RECORD_MARGIN
-from benchapp.wiring import Connector, face
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.faces import face
 from tests.paper.making import all_text, letters
 
 CONNECTORS = sorted((shipped_folder("resources") / "connectors").glob("*.yaml"))

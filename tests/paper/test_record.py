@@ -5,17 +5,10 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from benchapp.paper import (
-    Fact,
-    Finding,
-    PaperProblem,
-    Reason,
-    RecordSection,
-    RecordSheet,
-    Tone,
-    page_count,
-    record_sheet,
-)
+from benchapp.paper.content import Fact, Finding, Reason, RecordSection, RecordSheet, Tone
+from benchapp.paper.problems import PaperProblem
+from benchapp.paper.record import record_sheet
+from benchapp.paper.screen import page_count
 from benchapp.paper.style import MM, RECORD_MARGIN, TextStyle
 from tests.paper.making import LONG_WORD, all_text, letters, make_budget, make_record, make_row, pages_text, text_boxes
 

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.paper import single_tag
 from benchapp.paper.right_to_left import drawn_order, joined_letters
+from benchapp.paper.tags import single_tag
 from tests.paper.making import make_tag
 
 

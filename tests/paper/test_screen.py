@@ -6,7 +6,10 @@ from io import BytesIO
 import pytest
 from PIL import Image
 
-from benchapp.paper import PaperProblem, page_count, page_image, read_label_sheet, tag_sheet
+from benchapp.paper.labels import read_label_sheet
+from benchapp.paper.problems import PaperProblem
+from benchapp.paper.screen import page_count, page_image
+from benchapp.paper.tags import tag_sheet
 from tests.paper.making import make_tag
 
 

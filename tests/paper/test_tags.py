@@ -8,8 +8,12 @@ from hypothesis import strategies as st
 from pypdf import PdfReader
 
 from benchapp.errors import BenchError
-from benchapp.paper import PaperProblem, TagReading, Tone, page_count, read_label_sheet, single_tag, tag_sheet
+from benchapp.paper.content import TagReading, Tone
+from benchapp.paper.labels import read_label_sheet
+from benchapp.paper.problems import PaperProblem
+from benchapp.paper.screen import page_count
 from benchapp.paper.style import MM
+from benchapp.paper.tags import single_tag, tag_sheet
 from tests.paper.making import LONG_WORD, all_text, letters, make_tag, pages_text, text_boxes
 
 SHEETS = ("a4-2-by-4", "a4-plain-2-by-4", "letter-2-by-3", "roll-62")

@@ -11,7 +11,10 @@ from uuid import uuid4
 
 import pytest
 
-from benchapp.workbook import Draft, Lot, Pins, StageRow, Standing, Workbook
+from benchapp.workbook.intake import Pins
+from benchapp.workbook.journal import Draft, Standing
+from benchapp.workbook.values import Lot, StageRow
+from benchapp.workbook.workbook import Workbook
 
 pytestmark = pytest.mark.performance
 

@@ -6,7 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.sequences import ReadingGiven, attempt, fold
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.folding import fold
 from tests.sequences.bench import Unit, plan_of
 
 pytestmark = pytest.mark.performance

@@ -10,19 +10,19 @@ import pytest
 from scipy.special import ndtr
 from uncertainties import ufloat
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.judgement import (
-    Function,
-    MeterRecord,
-    decide,
-    judge_columns,
-    limits_of_columns,
-    parse_accept,
-    uncertainty_of,
-    uncertainty_of_columns,
-)
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.accept_text import parse_accept
+from benchapp.judgement.columns import judge_columns, limits_of_columns
+from benchapp.judgement.decision import decide
+from benchapp.judgement.functions import Function
+from benchapp.judgement.meters import MeterRecord
+from benchapp.judgement.readings import uncertainty_of
 from benchapp.judgement.sentences import limits_in_words
-from benchapp.quantities import Kind, read_reading
+from benchapp.judgement.uncertainty_columns import uncertainty_of_columns
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
 
 pytestmark = pytest.mark.performance
 

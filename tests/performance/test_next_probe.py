@@ -15,8 +15,9 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from benchapp.wiring import Circuit, Locator, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.faults import shipped_fault_modes, weigh
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.solve import Corner, dead_network
 from tests.wiring.simulator import made_up_circuit, technician
 
@@ -30,7 +31,8 @@ def peak():  # getrusage would count what the process was before it became this 
     return next(int(line.split()[1]) / 1024 for line in open("/proc/self/status") if line.startswith("VmHWM"))
 import numpy
 print(peak())
-from benchapp.wiring import Locator, shipped_fault_modes
+from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.locate import Locator
 from tests.wiring.simulator import made_up_circuit, technician
 import benchapp.wiring.locate
 print(peak())

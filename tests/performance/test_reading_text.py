@@ -9,8 +9,11 @@ import pint
 import pytest
 import yaml
 
-from benchapp.files import parse_document, shipped_folder
-from benchapp.quantities import Kind, parse_formula, read_reading
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.formula import parse_formula
 
 pytestmark = pytest.mark.performance
 

@@ -10,10 +10,14 @@ from uuid import uuid4
 import numpy as np
 import pytest
 
-from benchapp.actions import Bench, MeterProof, open_bench, rejudge_workbook, take_in_lot
-from benchapp.judgement import Source, combine
-from benchapp.workbook import Workbook
+from benchapp.actions.bench import Bench
+from benchapp.actions.days import open_bench
+from benchapp.actions.intake import take_in_lot
+from benchapp.actions.rejudging import rejudge_workbook
+from benchapp.judgement.budget import Source, combine
 from benchapp.workbook.sealing import canonical
+from benchapp.workbook.values import MeterProof
+from benchapp.workbook.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 from tests.performance.test_judging import probability_of_rectangles

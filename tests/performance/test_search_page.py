@@ -14,12 +14,13 @@ import pytest
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
-from benchapp import actions
-from benchapp.actions import Bench, search_fault, shelf_marks
-from benchapp.actions.searching import _from_record, _latest
+from benchapp.actions.bench import Bench
+from benchapp.actions.faults import record_fault, record_repair
+from benchapp.actions.intake import shelf_marks
+from benchapp.actions.searching import _from_record, _latest, search_fault
 from benchapp.desktop.theme.look import Look
-from benchapp.wiring import Locator
 from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.locate import Locator
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
 from tests.desktop.bench.test_place import work_until
@@ -48,9 +49,9 @@ def test_the_search_page_opens_on_a_thousand_units(look, tmp_path, capsys):
     take_in(bench, count=UNITS)
     prove_meters(bench)
     for mark in shelf_marks("TB-001", UNITS)[-MENDED:]:
-        actions.record_fault(bench, mark, part="low-a", mode="open", words="open", by="AB")
+        record_fault(bench, mark, part="low-a", mode="open", words="open", by="AB")
         fault = bench.state(mark).faults[0].entry
-        actions.record_repair(bench, mark, fault=fault, part="low-a", done="soldered", by="AB", opened=["enclosure"])
+        record_repair(bench, mark, fault=fault, part="low-a", done="soldered", by="AB", opened=["enclosure"])
     lot = LotOfTheDay(
         lot="Shelf nine",
         equipment="tb-mu1",

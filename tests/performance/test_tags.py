@@ -14,12 +14,13 @@ from reportlab.graphics.barcode.qr import QrCodeWidget
 from reportlab.graphics.shapes import Drawing
 from reportlab.pdfgen.canvas import Canvas
 
-from benchapp.paper import read_label_sheet, tag_sheet
 from benchapp.paper.codes import code_path
 from benchapp.paper.fonts import faces
+from benchapp.paper.labels import read_label_sheet
 from benchapp.paper.placed import Code, Text
 from benchapp.paper.style import MM
 from benchapp.paper.tag_layout import lay_out_tag
+from benchapp.paper.tags import tag_sheet
 from tests.paper.making import make_tag
 
 pytestmark = pytest.mark.performance

@@ -4,7 +4,10 @@ from decimal import Decimal
 
 import pytest
 
-from benchapp.quantities import Kind, read_colours, read_marking, read_reading, write_marking
+from benchapp.quantities.colours import read_colours
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.markings import read_marking, write_marking
 
 VALUES = [  # confirmed (encyclopedia)
     ("R47", Kind.resistance, "0.47"),

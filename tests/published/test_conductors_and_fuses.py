@@ -10,24 +10,20 @@ from math import pi, sqrt
 
 import pytest
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.judgement import (
-    Function,
-    LimitFacts,
-    LimitProblem,
-    LimitProfile,
-    MeterRecord,
-    Waveform,
-    choose_fuse,
-    cord_rating,
-    corrected,
-    decide,
-    limit_band,
-    plain_uncertainty,
-)
-from benchapp.judgement.cords import conductor_resistance
-from benchapp.judgement.corrections import average_responding_factor
-from benchapp.quantities import Bound
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.budget import plain_uncertainty
+from benchapp.judgement.cords import LimitFacts, conductor_resistance, cord_rating
+from benchapp.judgement.corrections import Waveform, average_responding_factor, corrected
+from benchapp.judgement.decision import decide
+from benchapp.judgement.functions import Function
+from benchapp.judgement.fuses import choose_fuse
+from benchapp.judgement.limit_bands import limit_band
+from benchapp.judgement.limits import LimitProfile
+from benchapp.judgement.meters import MeterRecord
+from benchapp.judgement.problems import LimitProblem
+from benchapp.quantities.quantity import Bound
 
 
 def profile(name: str) -> LimitProfile:

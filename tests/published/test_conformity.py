@@ -10,9 +10,12 @@ from math import inf
 import pytest
 from scipy import integrate, stats
 
-from benchapp.judgement import Band, Rule, decide, plain_uncertainty
-from benchapp.judgement.decision import conformance_probability, statement
-from benchapp.quantities import Bound, Kind
+from benchapp.judgement.band import Band
+from benchapp.judgement.budget import plain_uncertainty
+from benchapp.judgement.decision import conformance_probability, decide, statement
+from benchapp.judgement.statements import Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 
 
 def band(lower, upper, rule=Rule.guarded) -> Band:

@@ -10,19 +10,20 @@ from typing import ClassVar
 
 import pytest
 
-from benchapp.judgement import (
-    Distribution,
-    Measured,
+from benchapp.judgement.accuracy import parse_accuracy
+from benchapp.judgement.blurred_rectangle import reach
+from benchapp.judgement.budget import (
     Source,
     combine,
-    correlation_of,
-    monte_carlo,
-    parse_accuracy,
+    coverage_factor,
+    expanded_source,
     plain_uncertainty,
-    propagate,
+    repeated_source,
+    standard_deviation,
 )
-from benchapp.judgement.blurred_rectangle import reach
-from benchapp.judgement.budget import coverage_factor, expanded_source, repeated_source, standard_deviation
+from benchapp.judgement.propagation import Measured, correlation_of, propagate
+from benchapp.judgement.simulation import monte_carlo
+from benchapp.judgement.uncertainty import Distribution
 
 TEMPERATURES = (
     96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07,

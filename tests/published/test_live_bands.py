@@ -15,9 +15,9 @@ from pathlib import Path
 import pytest
 
 from benchapp.actions.circuits import read_circuit
-from benchapp.judgement import Known
-from benchapp.wiring import expected_voltage
+from benchapp.judgement.acceptance import Known
 from benchapp.wiring.circuit import Load
+from benchapp.wiring.expected_live import expected_voltage
 from tests.published.circuit_simulator import magnitudes, needs_simulator
 
 SUPPLY, MAINS = 240.0, 243.0

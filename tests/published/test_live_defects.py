@@ -10,7 +10,7 @@ import random
 import pytest
 
 from benchapp.actions.circuits import read_circuit
-from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
 from benchapp.wiring.live import solve_live, supply_of
 from benchapp.wiring.live_change import SolvedCircuit

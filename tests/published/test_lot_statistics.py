@@ -10,8 +10,8 @@ Sources, with their status as in the project's reference values:
 import pytest
 from scipy.stats import binomtest
 
-from benchapp.lots import compare_siblings, wilson_interval
-from benchapp.lots.siblings import robust_scores
+from benchapp.lots.first_pass import wilson_interval
+from benchapp.lots.siblings import compare_siblings, robust_scores
 
 DATA = [2.1, 2.6, 2.4, 2.5, 2.3, 2.1, 2.3, 2.6, 8.2, 8.3]
 

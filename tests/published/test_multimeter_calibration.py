@@ -8,19 +8,13 @@ from math import hypot, sqrt
 
 import pytest
 
-from benchapp.judgement import (
-    Distribution,
-    Measured,
-    Source,
-    combine,
-    disagreement,
-    monte_carlo,
-    parse_accuracy,
-    propagate,
-)
+from benchapp.judgement.accuracy import parse_accuracy
 from benchapp.judgement.blurred_rectangle import reach
-from benchapp.judgement.budget import expanded_source
-from benchapp.quantities import Kind
+from benchapp.judgement.budget import Source, combine, expanded_source
+from benchapp.judgement.propagation import Measured, propagate
+from benchapp.judgement.simulation import disagreement, monte_carlo
+from benchapp.judgement.uncertainty import Distribution
+from benchapp.quantities.dimensions import Kind
 
 
 def error(values):

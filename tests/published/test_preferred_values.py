@@ -5,7 +5,7 @@ Status of all rows: confirmed (encyclopedia; radio club table); the exception 92
 
 import pytest
 
-from benchapp.quantities import Series, series_values
+from benchapp.quantities.preferred import Series, series_values
 
 PUBLISHED = {
     "E3": "10 22 47",

@@ -20,10 +20,11 @@ from decimal import Decimal
 
 import pytest
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.judgement import LimitProfile
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.figures import Figure, Statement, Table
-from benchapp.judgement.limits import CoreColour
+from benchapp.judgement.limits import CoreColour, LimitProfile
 
 CODE = "IET Code of Practice"
 EN = "EN 50678 and EN 50699"

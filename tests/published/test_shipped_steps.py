@@ -11,7 +11,8 @@ Sources, with their status as in the project's reference values:
 
 import pytest
 
-from benchapp.sequences import AskGiven, ReadingGiven, attempt
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.entries import AskGiven, ReadingGiven
 from tests.sequences.bench import Unit, plan_of
 
 MAINS_UNIT, DOUBLE_INSULATED = "tb-mu1", "tb-mu2"

@@ -11,16 +11,11 @@ import pytest
 import zxingcpp
 from PIL import Image, ImageDraw
 
-from benchapp.paper import (
-    Tone,
-    page_count,
-    page_image,
-    read_label_sheet,
-    record_sheet,
-    single_tag,
-    tag_sheet,
-    unit_code,
-)
+from benchapp.paper.content import Tone, unit_code
+from benchapp.paper.labels import read_label_sheet
+from benchapp.paper.record import record_sheet
+from benchapp.paper.screen import page_count, page_image
+from benchapp.paper.tags import single_tag, tag_sheet
 from tests.paper.making import make_record, make_tag
 
 SHEETS = ("a4-2-by-4", "a4-plain-2-by-4", "letter-2-by-3", "roll-62")

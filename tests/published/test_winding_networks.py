@@ -14,8 +14,7 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.wiring import Branch, Circuit, Load, State
-from benchapp.wiring.circuit import PartKind, Supply
+from benchapp.wiring.circuit import Branch, Circuit, Load, PartKind, State, Supply
 from benchapp.wiring.defects import exactly
 from benchapp.wiring.live import solve_live
 from benchapp.wiring.solve import Corner, dead_network

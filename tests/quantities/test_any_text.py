@@ -6,19 +6,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.files import parse_document
-from benchapp.quantities import (
-    Kind,
-    parse_formula,
-    preference_of,
-    read_colours,
-    read_marking,
-    read_part,
-    read_quantity,
-    read_reading,
-)
-from benchapp.quantities.colours import COLOURS
+from benchapp.files.reader import parse_document
+from benchapp.quantities.colours import COLOURS, read_colours
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.foreign import foreign_unit
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.markings import read_marking
+from benchapp.quantities.parts import preference_of, read_part
 from benchapp.quantities.units import ANY_KIND
 from tests.any_text import hold, mixed, taken_at_once
 

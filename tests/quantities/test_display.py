@@ -4,7 +4,8 @@ import math
 
 import pytest
 
-from benchapp.quantities import Kind, show, show_uncertainty
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,8 @@
 
 import pytest
 
-from benchapp.quantities import Bound, Quantity, Reading, doubt_about
+from benchapp.quantities.doubt import doubt_about
+from benchapp.quantities.quantity import Bound, Quantity, Reading
 from benchapp.quantities.units import TABLE
 
 UNITS = sorted({(kind, unit.symbol) for kind, units in TABLE.items() for unit in units.values()})

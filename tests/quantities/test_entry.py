@@ -4,7 +4,11 @@ from decimal import Decimal
 
 import pytest
 
-from benchapp.quantities import Bound, EntryProblem, Kind, describe_reading, doubt_about, read_quantity, read_reading
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.doubt import doubt_about
+from benchapp.quantities.entry import read_quantity, read_reading
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.quantity import Bound, describe_reading
 
 VOLTS = {"kind": Kind.voltage, "unit": "V"}
 OHMS = {"kind": Kind.resistance, "unit": "ohm"}

@@ -2,9 +2,11 @@
 
 import pytest
 
-from benchapp.files import FileModel, FileProblems, build_model, json_schema, parse_document
-from benchapp.quantities import parse_formula
+from benchapp.files.models import FileModel, build_model, json_schema
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document
 from benchapp.quantities.fields import FormulaText, WrittenArea, WrittenLength, WrittenRatio, WrittenVoltage
+from benchapp.quantities.formula import parse_formula
 
 
 class Cord(FileModel):

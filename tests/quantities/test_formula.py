@@ -7,7 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.quantities import Dimension, FormulaProblem, Kind, parse_formula
+from benchapp.quantities.dimensions import Dimension, Kind
+from benchapp.quantities.formula import parse_formula
+from benchapp.quantities.problems import FormulaProblem
 
 KINDS = {
     "mains": Kind.voltage,

@@ -6,18 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.quantities import (
-    EntryProblem,
-    Kind,
-    Series,
-    is_preferred,
-    preferred_value,
-    read_colours,
-    read_marking,
-    series_of,
-    series_values,
-    write_marking,
-)
+from benchapp.quantities.colours import read_colours
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.markings import read_marking, write_marking
+from benchapp.quantities.preferred import Series, is_preferred, preferred_value, series_of, series_values
+from benchapp.quantities.problems import EntryProblem
 
 
 @given(st.integers(1, 9999), st.integers(-2, 8))

@@ -5,8 +5,9 @@ from decimal import Decimal
 import pint
 import pytest
 
-from benchapp.quantities import EntryProblem, Kind, unit_named
-from benchapp.quantities.units import ANY_KIND, SI_UNITS, TABLE, Unit
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.units import ANY_KIND, SI_UNITS, TABLE, Unit, unit_named
 
 PINT_NAMES = {
     "": "dimensionless",

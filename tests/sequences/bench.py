@@ -9,32 +9,26 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from typing import Any
 
-from benchapp.sequences import (
+from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.catalogue import Catalogue, load_catalogue
+from benchapp.sequences.entries import (
     AskGiven,
-    Catalogue,
-    Due,
-    DueKind,
     Entry,
     EntryKind,
     Given,
     InspectGiven,
     PhotoGiven,
-    Plan,
-    PlannedStep,
     ReadingGiven,
-    StepKind,
-    UnitState,
     WaitGiven,
     WorkGiven,
-    Workshop,
-    attempt,
-    fold,
-    load_catalogue,
-    make_plan,
-    refuse,
 )
-from benchapp.sequences.answers import checkpoints_for
+from benchapp.sequences.folding import fold
+from benchapp.sequences.gate import refuse
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Plan, PlannedStep, StepKind, Workshop
 from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.state import Due, DueKind, UnitState
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences import Workshop
+from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -4,8 +4,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.errors import BenchError
-from benchapp.sequences import Workshop, fold, make_plan, run_cases
+from benchapp.sequences.cases import run_cases
 from benchapp.sequences.catalogue import read_texts
+from benchapp.sequences.folding import fold
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
 from benchapp.sequences.references import check_references
 from tests.sequences.bench import START, catalogue
 

@@ -4,7 +4,9 @@ import re
 
 import pytest
 
-from benchapp.sequences import (
+from benchapp.sequences.attempts import attempt, given_from
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import (
     AskGiven,
     ComputeGiven,
     EntryKind,
@@ -13,11 +15,8 @@ from benchapp.sequences import (
     ReadingGiven,
     WaitGiven,
     WorkGiven,
-    attempt,
-    catalogue_from_texts,
-    make_plan,
 )
-from benchapp.sequences.attempts import given_from
+from benchapp.sequences.plan import make_plan
 from tests.sequences.bench import Unit, catalogue, plan_of
 
 EVERY_KIND = """\
@@ -88,7 +87,7 @@ def plan():
         "every-kind.yaml": EVERY_KIND,
         "r.yaml": "route: r\ntitle: One of each\nequipment: [tb-mu1]\nsequences: [every-kind]\n",
     }
-    from benchapp.sequences import Workshop
+    from benchapp.sequences.planned import Workshop
 
     return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
 
@@ -351,7 +350,7 @@ def test_raw_answer_of_every_entry_is_judged_to_the_same_again(checked):
     for number, entry in enumerate(checked.entries):
         if entry.kind is not EntryKind.answer:
             continue
-        from benchapp.sequences import fold
+        from benchapp.sequences.folding import fold
 
         state = fold(checked.plan, checked.entries[:number], at=entry.at)
         again = attempt(checked.plan, state, entry.address, given_from(entry.content), at=entry.at)

@@ -2,7 +2,11 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind, ReadingGiven, Workshop, attempt, catalogue_from_texts, make_plan
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import EntryKind, ReadingGiven
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
 
 SEQUENCE = """\

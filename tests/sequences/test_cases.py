@@ -2,7 +2,8 @@
 
 import pytest
 
-from benchapp.sequences import catalogue_from_texts, run_cases
+from benchapp.sequences.cases import run_cases
+from benchapp.sequences.catalogue import catalogue_from_texts
 from tests.sequences.bench import catalogue
 
 WITH_CASES = sorted(name for name, one in catalogue().sequences.items() if one.worked_cases)

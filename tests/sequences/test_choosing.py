@@ -2,8 +2,9 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind, ReadingGiven, attempt
+from benchapp.sequences.attempts import attempt
 from benchapp.sequences.choosing import meters_at_hand
+from benchapp.sequences.entries import EntryKind, ReadingGiven
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -2,8 +2,12 @@
 
 import pytest
 
-from benchapp.judgement import RULES_VERSION
-from benchapp.sequences import ReadingGiven, Workshop, attempt, catalogue_from_texts, make_plan
+from benchapp.judgement.statements import RULES_VERSION
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
 
 SEQUENCE = """\

@@ -2,7 +2,8 @@
 
 import pytest
 
-from benchapp.sequences import DueKind, EntryKind, StepStatus
+from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.state import DueKind, StepStatus
 from tests.sequences.bench import Refused, Unit
 
 

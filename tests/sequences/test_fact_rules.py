@@ -4,8 +4,11 @@ import math
 
 import pytest
 
-from benchapp.files import shipped_folder
-from benchapp.sequences import AskGiven, EntryKind, ReadingGiven, StepStatus, Supply, attempt
+from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.entries import AskGiven, EntryKind, ReadingGiven
+from benchapp.sequences.planned import Supply
+from benchapp.sequences.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.catalogue import read_texts
 from benchapp.sequences.references import check_references
 from tests.sequences.bench import catalogue

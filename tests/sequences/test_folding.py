@@ -4,7 +4,9 @@ import json
 
 import pytest
 
-from benchapp.sequences import DueKind, EntryKind, StageStatus, StepStatus, fold
+from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.folding import fold
+from benchapp.sequences.state import DueKind, StageStatus, StepStatus
 from tests.sequences.bench import Unit, plan_of
 
 ROUTES = [("mains-unit", "tb-mu1"), ("mains-unit", "tb-mu2"), ("recorder", "tb-rec1"), ("loudspeaker", "tb-ls1")]
@@ -78,7 +80,7 @@ def test_earlier_good_answer_does_not_come_back_when_a_later_one_is_withdrawn(un
 
 def test_moulded_plug_is_looked_at_from_outside_and_its_fuse_alone(unit):
     unit.settle(unit.due)
-    from benchapp.sequences import AskGiven
+    from benchapp.sequences.entries import AskGiven
 
     unit.answer("visual-inspection.plug", AskGiven(answer="moulded"))
     unit.record(EntryKind.fact, "", "MH", facts={"plug": "moulded"})

@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.sequences import EntryKind
+from benchapp.sequences.entries import EntryKind
 from benchapp.sequences.free_probes import FreeProbe, live_meter, probe_content, probing_meter, probing_set_up
 from tests.sequences.bench import Refused, Unit
 

@@ -4,19 +4,11 @@ import math
 
 import pytest
 
-from benchapp.files import FileProblems
-from benchapp.sequences import (
-    AskGiven,
-    DueKind,
-    EntryKind,
-    FaultStatus,
-    StepStatus,
-    Supply,
-    WaitGiven,
-    WorkGiven,
-    Workshop,
-    attempt,
-)
+from benchapp.files.places import FileProblems
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.entries import AskGiven, EntryKind, WaitGiven, WorkGiven
+from benchapp.sequences.planned import Supply, Workshop
+from benchapp.sequences.state import DueKind, FaultStatus, StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 

@@ -2,8 +2,10 @@
 
 import pytest
 
-from benchapp.sequences import DueKind, EntryKind, StepStatus, fold
+from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.folding import fold
 from benchapp.sequences.free_probes import FreeProbe, probe_content
+from benchapp.sequences.state import DueKind, StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import complaints, plan_with
 

@@ -2,7 +2,10 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind, Event, InspectGiven, StepStatus, Supply, fold
+from benchapp.sequences.entries import EntryKind, Event, InspectGiven
+from benchapp.sequences.folding import fold
+from benchapp.sequences.planned import Supply
+from benchapp.sequences.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 
 

@@ -11,7 +11,9 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from benchapp.sequences import Entry, EntryKind, Plan, fold
+from benchapp.sequences.entries import Entry, EntryKind
+from benchapp.sequences.folding import fold
+from benchapp.sequences.planned import Plan
 from tests.sequences.careless import ADDRESSES, EDITS, FACTS, HAPPENINGS, LIVE, OPENED, PARTS, Hands, beginnings
 from tests.sequences.oracle import Oracle
 

@@ -2,8 +2,11 @@
 
 import pytest
 
-from benchapp.sequences import ReadingGiven, Workshop, catalogue_from_texts, make_plan
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import ReadingGiven
 from benchapp.sequences.instruments import meters_on_offer
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Refused, Unit, catalogue
 
 FILE = """\

@@ -2,9 +2,12 @@
 
 import pytest
 
-from benchapp.sequences import EntryKind, StepStatus, catalogue_from_texts, make_plan
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Workshop
 from benchapp.sequences.retest import scope_of
+from benchapp.sequences.state import StepStatus
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 
 LEAD = ("continuity.lead/plug.L-mains.L", "continuity.lead/plug.N-mains.N", "continuity.lead/plug.E-chassis")

@@ -3,8 +3,8 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.sequences import catalogue_from_texts, load_with_own, make_plan
-from benchapp.sequences.catalogue import read_texts
+from benchapp.sequences.catalogue import catalogue_from_texts, load_with_own, read_texts
+from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Workshop
 from benchapp.sequences.references import check_references
 from benchapp.sequences.repair_language import SHIPPED, WAYS_TO_FAIL
@@ -133,7 +133,7 @@ def test_lists_lie_beside_the_equipment_files_and_one_with_a_mistake_is_left_out
     ],
 )
 def test_a_mistake_is_complained_about_at_file_line_and_column(capsys, tmp_path, right, wrong, said):
-    from benchapp.cli import main
+    from benchapp.cli.command import main
 
     file = tmp_path / "own.yaml"
     assert right in OWN
@@ -145,7 +145,7 @@ def test_a_mistake_is_complained_about_at_file_line_and_column(capsys, tmp_path,
 
 
 def test_what_stands_behind_an_entry_that_fits_everything_is_complained_about(tmp_path, capsys):
-    from benchapp.cli import main
+    from benchapp.cli.command import main
 
     file = tmp_path / "own.yaml"
     file.write_text(EVERYTHING + "  - fits: {parts: [link]}\n    do: [Never read.]\n", encoding="utf-8")

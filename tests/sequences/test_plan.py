@@ -2,7 +2,9 @@
 
 import pytest
 
-from benchapp.sequences import Role, StepKind, Supply, Workshop, catalogue_from_texts, make_plan
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Role, StepKind, Supply, Workshop
 from tests.sequences.bench import catalogue, plan_of
 
 

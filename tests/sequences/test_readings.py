@@ -6,10 +6,16 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.judgement import FIRST_RULES, RULES_VERSION, Function, range_of
-from benchapp.quantities import Kind, read_reading
-from benchapp.sequences import ReadingGiven, Workshop, attempt, catalogue_from_texts, make_plan
-from benchapp.sequences.attempts import given_from
+from benchapp.judgement.functions import Function
+from benchapp.judgement.ranges import range_of
+from benchapp.judgement.statements import FIRST_RULES, RULES_VERSION
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.sequences.attempts import attempt, given_from
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import ReadingGiven
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
 
 FILE = """\

@@ -2,9 +2,10 @@
 
 import pytest
 
-from benchapp.files import FileProblems
-from benchapp.sequences import EntryKind, Role, catalogue_from_texts
-from benchapp.sequences.catalogue import read_texts
+from benchapp.files.places import FileProblems
+from benchapp.sequences.catalogue import catalogue_from_texts, read_texts
+from benchapp.sequences.entries import EntryKind
+from benchapp.sequences.planned import Role
 from benchapp.sequences.references import check_references
 from tests.sequences.bench import catalogue
 

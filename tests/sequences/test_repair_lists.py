@@ -3,7 +3,9 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files import build_model, parse_document, read_document, shipped_folder
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document, read_document
+from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.repair_language import WAYS_TO_FAIL, UsualRepairs
 from benchapp.sequences.repair_lists import repair_list, shipped_repairs
 from benchapp.sequences.retest import opened_by

@@ -2,10 +2,11 @@
 
 import pytest
 
-from benchapp.sequences import AskGiven, DueKind, EntryKind, FaultStatus, StepStatus, retest_scope
-from benchapp.sequences.retest import scope_of
-from benchapp.wiring import expected_resistance
+from benchapp.sequences.entries import AskGiven, EntryKind
+from benchapp.sequences.retest import retest_scope, scope_of
+from benchapp.sequences.state import DueKind, FaultStatus, StepStatus
 from benchapp.wiring.defects import Defect, Mode, with_defects
+from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.lead import with_inlet
 from tests.sequences.bench import Refused, Unit, plan_of
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences import StepStatus
+from benchapp.sequences.state import StepStatus
 from benchapp.sequences.step_digest import has_changed
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with

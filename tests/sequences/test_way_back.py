@@ -2,7 +2,11 @@
 
 import pytest
 
-from benchapp.sequences import DueKind, EntryKind, WorkGiven, Workshop, catalogue_from_texts, make_plan
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.entries import EntryKind, WorkGiven
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Workshop
+from benchapp.sequences.state import DueKind
 from tests.sequences.bench import Refused, Unit, catalogue
 
 

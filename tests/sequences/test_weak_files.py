@@ -4,19 +4,15 @@ from dataclasses import replace
 
 import pytest
 
-from benchapp.files import FileProblems, shipped_folder
-from benchapp.sequences import (
-    AskGiven,
-    ReadingGiven,
-    StepStatus,
-    Supply,
-    Workshop,
-    attempt,
-    catalogue_from_texts,
-    load_catalogue,
-    make_plan,
-)
-from benchapp.wiring import WiringProblem
+from benchapp.files.places import FileProblems
+from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.attempts import attempt
+from benchapp.sequences.catalogue import catalogue_from_texts, load_catalogue
+from benchapp.sequences.entries import AskGiven, ReadingGiven
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Supply, Workshop
+from benchapp.sequences.state import StepStatus
+from benchapp.wiring.circuit import WiringProblem
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 
 PRIMARY = "    set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [primary continuity, polarity]"

@@ -2,8 +2,10 @@
 
 from pathlib import Path
 
-from benchapp.files import FileProblems
-from benchapp.sequences import Catalogue, Plan, Workshop, load_catalogue, make_plan
+from benchapp.files.places import FileProblems
+from benchapp.sequences.catalogue import Catalogue, load_catalogue
+from benchapp.sequences.plan import make_plan
+from benchapp.sequences.planned import Plan, Workshop
 
 ROOT = Path(__file__).parents[2]
 

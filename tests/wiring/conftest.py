@@ -5,8 +5,13 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
-from benchapp.files import build_model, parse_document, read_document, shipped_folder
-from benchapp.wiring import Circuit, Connector, Equipment, compile_circuit
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document, read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.wiring.circuit import Circuit
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.equipment import Equipment
 
 HEAD = """\
 equipment: written

@@ -4,8 +4,7 @@ import random
 from collections.abc import Iterator
 from dataclasses import replace
 
-from benchapp.wiring import Branch, Circuit
-from benchapp.wiring.circuit import PartKind
+from benchapp.wiring.circuit import Branch, Circuit, PartKind
 from benchapp.wiring.defects import exactly
 
 PINS = ("p0", "p1", "p2", "p3")

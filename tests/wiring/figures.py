@@ -14,11 +14,16 @@ from statistics import mean
 
 import numpy as np
 
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.wiring import Circuit, Connector, Equipment, Locator, compile_circuit
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.wiring.circuit import Circuit
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
+from benchapp.wiring.equipment import Equipment
 from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Findings
+from benchapp.wiring.locate import Findings, Locator
 from benchapp.wiring.solve import Corner
 from tests.wiring.simulator import (
     SIZES,

@@ -13,9 +13,11 @@ from statistics import mean
 
 import numpy as np
 
-from benchapp.wiring import Circuit, Locator, probe_plan
+from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.locate import Locator
+from benchapp.wiring.probes import probe_plan
 from benchapp.wiring.solve import Corner
 from tests.wiring.figures import faults_of
 from tests.wiring.simulator import can_be_seen, made_up_circuit, made_up_unit, readings, search, technician

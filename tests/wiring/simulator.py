@@ -13,10 +13,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, State
+from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.assumptions import LINK, OPEN_AT_LEAST
-from benchapp.wiring.circuit import Barrier, Branch, PartKind, Plug
+from benchapp.wiring.circuit import Barrier, Branch, Circuit, PartKind, Plug, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, exactly, with_defects
 from benchapp.wiring.fault_table import OVER_RANGE

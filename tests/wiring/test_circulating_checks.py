@@ -4,8 +4,13 @@ from collections.abc import Callable, Mapping
 
 import pytest
 
-from benchapp.files import build_model, parse_document, shipped_folder
-from benchapp.wiring import Circuit, Connector, Equipment, WiringProblem, compile_circuit
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.wiring.circuit import Circuit, WiringProblem
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.equipment import Equipment
 
 HEAD = """
 - {winding: primary, between: [in.1, in.2], rated: 240 V supply, resistance: 0.01 ohm}

@@ -4,8 +4,10 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring import Circuit, Locator, shipped_fault_modes
+from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.clues import read_clue
+from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.locate import Locator
 
 
 @pytest.mark.parametrize("typed", ["2 Mohm", "3 Mohm", "10 Mohm", "OL"])

@@ -2,10 +2,11 @@
 
 from collections.abc import Callable
 
-from benchapp.wiring import Circuit, State, hidden_defects, probe_plan
-from benchapp.wiring.coverage import REVEALED, Ohmmeter, revealing
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.coverage import REVEALED, Ohmmeter, hidden_defects, revealing
 from benchapp.wiring.defects import Mode, defects_of
 from benchapp.wiring.diodes import WHICH_PROBE
+from benchapp.wiring.probes import probe_plan
 from tests.wiring.diode_circuits import circuit_of, diode, resistor
 
 DC = "outputs: [{output: dc, between: [out.1, out.2], volts: 1 V, source: made up}]\n"

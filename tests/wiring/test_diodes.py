@@ -7,19 +7,17 @@ from itertools import combinations, permutations
 import numpy as np
 import pytest
 
-from benchapp.files import build_model, parse_document
-from benchapp.judgement import Known
-from benchapp.quantities import Kind
-from benchapp.wiring import (
-    Circuit,
-    Connector,
-    Equipment,
-    State,
-    compile_circuit,
-    expected_resistance,
-    expected_voltage,
-)
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.judgement.acceptance import Known
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
 from benchapp.wiring.diodes import BEWARE, NOTICED, Polarity
+from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.expected_live import expected_voltage
 from tests.wiring.diode_circuits import PINS, behind_links, made_up
 from tests.wiring.made_up_equipment import equipment_text
 

@@ -5,8 +5,13 @@ from collections.abc import Callable, Mapping
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files import FileProblems, build_model, parse_document
-from benchapp.wiring import Circuit, Connector, Equipment, WiringProblem, compile_circuit
+from benchapp.files.models import build_model
+from benchapp.files.places import FileProblems
+from benchapp.files.reader import parse_document
+from benchapp.wiring.circuit import Circuit, WiringProblem
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.equipment import Equipment
 
 SOUND = """\
 - {link: live, between: [in.1, p.a]}

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.wiring import Circuit, State, WiringProblem, expected_resistance
 from benchapp.wiring.assumptions import PROBE_CONTACT
+from benchapp.wiring.circuit import Circuit, State, WiringProblem
+from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.solve import Corner, dead_network
 
 WINDING = "- {winding: w, between: [in.1, in.2], resistance: 480 ohm ± 10 %}"

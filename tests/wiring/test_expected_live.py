@@ -9,18 +9,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.actions.circuits import read_circuit
-from benchapp.files import build_model, read_document, shipped_folder
-from benchapp.judgement import Known, LimitProfile
-from benchapp.wiring import (
-    Circuit,
-    State,
-    WiringProblem,
-    assumptions,
-    expected_current,
-    expected_resistance,
-    expected_voltage,
-)
-from benchapp.wiring.circuit import Load
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.acceptance import Known
+from benchapp.judgement.limits import LimitProfile
+from benchapp.wiring import assumptions
+from benchapp.wiring.circuit import Circuit, Load, State, WiringProblem
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.expected_live import expected_voltage
+from benchapp.wiring.first_power import expected_current
 
 TWO = """
 - {{winding: primary, between: [in.1, in.2], rated: 240 V supply, resistance: 400 ohm}}

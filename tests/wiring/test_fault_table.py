@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.coverage import REVEALED
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.fault_table import OPEN, fault_table

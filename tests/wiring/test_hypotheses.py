@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.defects import Defect, Mode, Range
 from benchapp.wiring.hypotheses import boxes
 from benchapp.wiring.likelihood import Reader

@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.wiring import Circuit, State, WiringProblem, parts_behind
-from benchapp.wiring.circuit import PartKind
+from benchapp.wiring.circuit import Circuit, PartKind, State, WiringProblem
 from benchapp.wiring.defects import exactly
+from benchapp.wiring.influence import parts_behind
 from benchapp.wiring.live import solve_live
 from benchapp.wiring.solve import Corner, dead_network
 

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from benchapp.actions.circuits import read_circuit
-from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.defects import Defect, at_end, with_defects
 from benchapp.wiring.faults import shipped_fault_modes, weigh
 from benchapp.wiring.live import solve_live, supply_of

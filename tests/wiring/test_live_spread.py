@@ -5,10 +5,13 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.files import build_model, parse_document
-from benchapp.judgement import Known
-from benchapp.wiring import Circuit, Equipment, assumptions, expected_voltage
-from benchapp.wiring.circuit import Load
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.judgement.acceptance import Known
+from benchapp.wiring import assumptions
+from benchapp.wiring.circuit import Circuit, Load
+from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.expected_live import expected_voltage
 from benchapp.wiring.ratings import size_of
 
 MAINS = Known(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")

@@ -5,12 +5,14 @@ from collections.abc import Callable
 import pytest
 
 from benchapp.actions.circuits import read_circuit
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, Locator, State, shipped_fault_modes
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, with_defects
+from benchapp.wiring.faults import shipped_fault_modes
 from benchapp.wiring.live import solve_live, supply_of
 from benchapp.wiring.live_table import LiveChoice, LiveTable
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.next_probe import WAY_BACK
 
 MAINS = 243.0

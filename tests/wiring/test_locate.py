@@ -14,25 +14,20 @@ from types import ModuleType
 import numpy as np
 import pytest
 
-from benchapp.files import build_model, parse_document
-from benchapp.quantities import Kind
-from benchapp.wiring import (
-    Circuit,
-    ClueProblem,
-    Connector,
-    Equipment,
-    Locator,
-    Repaired,
-    State,
-    WiringProblem,
-    compile_circuit,
-    read_clue,
-)
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State, WiringProblem
+from benchapp.wiring.clues import ClueProblem, read_clue
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults import shipped_fault_modes, weigh
+from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.faults import Repaired, shipped_fault_modes, weigh
 from benchapp.wiring.hypotheses import boxes
 from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.locate import Locator
 from tests.wiring.figures import made_up_circuits, run_one
 
 

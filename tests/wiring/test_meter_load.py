@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.wiring import source_resistance
 from benchapp.wiring.circuit import Load
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.meter_load import source_resistance
 
 
 def behind(circuit, a, b, **more):
@@ -37,7 +37,7 @@ def test_the_resistance_found_foretells_the_voltage_on_any_load(shipped, ohms):
 
 
 def _rest():
-    from benchapp.wiring import State
+    from benchapp.wiring.circuit import State
 
     return State()
 

@@ -4,23 +4,15 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring import (
-    Circuit,
-    Probe,
-    ProbeKind,
-    State,
-    UnitSettings,
-    circuit_of_unit,
-    expected_resistance,
-    hidden_defects,
-    parts_behind,
-    parts_set_by,
-    probe_plan,
-    settings_of,
-)
 from benchapp.wiring.assumptions import COUPLER, PROBE_CONTACT
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.coverage import hidden_defects
 from benchapp.wiring.defects import Mode
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.influence import parts_behind
 from benchapp.wiring.lead import cores_of, parts_of_unit
+from benchapp.wiring.probes import Probe, ProbeKind, probe_plan
+from benchapp.wiring.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 
 DESIGNS = ("tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1")
 OWN = (

@@ -7,11 +7,13 @@ from statistics import mean
 
 import pytest
 
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, Clue, Findings, Locator, State
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.faults import shipped_fault_modes
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.locate import Findings, Locator
 from tests.wiring.pairs import FIRST, searched
 from tests.wiring.simulator import technician
 

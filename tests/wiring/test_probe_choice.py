@@ -5,9 +5,10 @@ from itertools import combinations
 
 import pytest
 
-from benchapp.wiring import Circuit, ProbeKind, State, hidden_defects, probe_plan
-from benchapp.wiring.coverage import REVEALED, Ohmmeter, revealing
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.coverage import REVEALED, Ohmmeter, hidden_defects, revealing
 from benchapp.wiring.defects import Mode, defects_of
+from benchapp.wiring.probes import ProbeKind, probe_plan
 
 CONTINUITY = frozenset({ProbeKind.continuity})
 FINE = Ohmmeter(share=0.001, ohms=0.02)

@@ -6,19 +6,15 @@ from itertools import combinations, pairwise
 import numpy as np
 import pytest
 
-from benchapp.files import build_model, parse_document
-from benchapp.wiring import (
-    Circuit,
-    Connector,
-    Equipment,
-    ProbeKind,
-    State,
-    WiringProblem,
-    compile_circuit,
-    probe_plan,
-)
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.wiring.circuit import Circuit, State, WiringProblem
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
 from benchapp.wiring.coverage import REVEALED, Ohmmeter, continuity_pairs, fewest, hidden_defects, revealing
 from benchapp.wiring.defects import Mode, defects_of
+from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.probes import ProbeKind, probe_plan
 
 
 def kinds(circuit: Circuit, connector: str) -> dict[ProbeKind, set[frozenset[str]]]:

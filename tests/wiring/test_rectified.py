@@ -4,10 +4,13 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement import Known
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, Locator, State, WiringProblem, expected_voltage, shipped_fault_modes
+from benchapp.judgement.acceptance import Known
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.clues import Clue
+from benchapp.wiring.expected_live import expected_voltage
+from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.rectified import Rectified
 
 MAINS = Known(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")

@@ -4,10 +4,12 @@ import random
 from collections.abc import Mapping
 from dataclasses import replace
 
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, Clue, Locator, State, probe_plan
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.clues import Clue
 from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Findings
+from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.probes import probe_plan
 from tests.wiring.simulator import technician
 
 MODES = shipped_fault_modes()

@@ -13,10 +13,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchapp.files import build_model, parse_document
-from benchapp.wiring import Circuit, Connector, Equipment, State, compile_circuit, parts_behind
-from benchapp.wiring.circuit import Branch, PartKind
+from benchapp.files.models import build_model
+from benchapp.files.reader import parse_document
+from benchapp.wiring.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.compile import compile_circuit
+from benchapp.wiring.connectors import Connector
 from benchapp.wiring.defects import exactly
+from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.influence import parts_behind
 from benchapp.wiring.live import Solution, solve_live
 from benchapp.wiring.solve import Corner, Network, dead_network
 from tests.wiring.made_up_equipment import equipment_text

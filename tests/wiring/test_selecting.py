@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement import Known
-from benchapp.wiring import Circuit, State, WiringProblem, expected_voltage
+from benchapp.judgement.acceptance import Known
+from benchapp.wiring.circuit import Circuit, State, WiringProblem
+from benchapp.wiring.expected_live import expected_voltage
 from benchapp.wiring.selecting import supply_selected, volts_of_position
 
 TWO_PRIMARIES = """

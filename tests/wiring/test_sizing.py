@@ -7,12 +7,14 @@ from statistics import mean, median
 
 import pytest
 
-from benchapp.quantities import Kind
-from benchapp.wiring import Circuit, Clue, Locator, State
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.circuit import Circuit, State
+from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, exactly, with_defects
 from benchapp.wiring.faults import shipped_fault_modes
 from benchapp.wiring.likelihood import Reader
 from benchapp.wiring.live import solve_live
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.sizing import Sizer
 from benchapp.wiring.solve import Corner, dead_network
 

@@ -4,8 +4,9 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement import Known
-from benchapp.wiring import Circuit, WiringProblem, expected_voltage
+from benchapp.judgement.acceptance import Known
+from benchapp.wiring.circuit import Circuit, WiringProblem
+from benchapp.wiring.expected_live import expected_voltage
 
 SUPPLY = """
 - {winding: primary, between: [in.1, in.2], rated: 240 V supply, resistance: 150 ohm}

@@ -4,22 +4,16 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.judgement import Known
-from benchapp.wiring import (
-    Circuit,
-    Locator,
-    UnitSettings,
-    WiringProblem,
-    circuit_of_unit,
-    expected_resistance,
-    expected_voltage,
-    parts_behind,
-    parts_set_by,
-    probe_plan,
-    read_clue,
-    settings_of,
-)
+from benchapp.judgement.acceptance import Known
+from benchapp.wiring.circuit import Circuit, WiringProblem
+from benchapp.wiring.clues import read_clue
+from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.expected_live import expected_voltage
 from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.influence import parts_behind
+from benchapp.wiring.locate import Locator
+from benchapp.wiring.probes import probe_plan
+from benchapp.wiring.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 
 
 def test_a_unit_as_designed_has_the_designs_own_circuit(shipped: Mapping[str, Circuit]) -> None:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from benchapp.wiring import Circuit, State
+from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.faults import shipped_fault_modes, weigh
 from benchapp.wiring.hypotheses import Boxes, boxes
 from benchapp.wiring.likelihood import Reader

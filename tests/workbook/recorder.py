@@ -4,7 +4,9 @@ import sys
 from pathlib import Path
 from uuid import uuid4
 
-from benchapp.workbook import Draft, Overtaken, Standing, Workbook
+from benchapp.workbook.journal import Draft, Standing
+from benchapp.workbook.problems import Overtaken
+from benchapp.workbook.workbook import Workbook
 
 
 def main(path: str, unit: str, count: str, by: str) -> None:

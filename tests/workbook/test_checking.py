@@ -4,8 +4,8 @@ import sqlite3
 
 import pytest
 
-from benchapp.workbook import Workbook
 from benchapp.workbook.checking import check_records
+from benchapp.workbook.workbook import Workbook
 
 
 @pytest.fixture

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from benchapp.workbook import NotInWorkbook, Overtaken, Workbook
+from benchapp.workbook.problems import NotInWorkbook, Overtaken
 from benchapp.workbook.sealing import canonical
+from benchapp.workbook.workbook import Workbook
 
 
 def test_a_recorded_entry_is_read_back_as_it_was_given(workbook, make_draft):
@@ -82,7 +83,7 @@ def test_an_unknown_unit_is_named_with_the_nearest_known(workbook, make_draft):
 
 
 def test_a_draft_judged_under_an_earlier_run_is_refused(workbook, make_draft):
-    from benchapp.workbook import Pins
+    from benchapp.workbook.intake import Pins
 
     draft = make_draft()
     pins = Pins(route="tb-mu1-check", equipment="tb-mu1", workshop="{}", texts={"a.yaml": "new"})

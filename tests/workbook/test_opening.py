@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.workbook import Workbook, WorkbookProblem
 from benchapp.workbook.checking import check_records
+from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.workbook import Workbook
 
 NOBODY = 65534
 
@@ -132,7 +133,8 @@ def test_a_writer_that_never_finishes_is_told(workbook, make_draft, path):
 READ_ONLY_CHILD = """
 import os, sys
 from pathlib import Path
-from benchapp.workbook import Workbook, WorkbookProblem
+from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.workbook import Workbook
 from benchapp.workbook.checking import check_records
 import sqlalchemy.dialects.sqlite.pysqlite, sqlalchemy.pool, inspect, traceback, linecache
 if os.geteuid() == 0:  # permissions do not bind root; nobody cannot read its modules, so they are loaded before
@@ -185,7 +187,7 @@ def test_a_folder_that_may_not_be_entered_is_told(workbook, tmp_path, path):
 def test_opening_an_up_to_date_workbook_loads_no_migrations(workbook, path):
     workbook.close()
     script = (
-        "import sys; from pathlib import Path; from benchapp.workbook import Workbook; "
+        "import sys; from pathlib import Path; from benchapp.workbook.workbook import Workbook; "
         "book = Workbook.open(Path(sys.argv[1])); book.lots(); book.units(); book.stages(); book.close(); "
         "print(sorted({'alembic', 'yaml', 'pydantic', 'numpy', 'pint', 'scipy', 'reportlab'} & set(sys.modules)))"
     )

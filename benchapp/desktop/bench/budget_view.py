@@ -9,7 +9,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Attempt
+    from benchapp.sequences.state import Attempt
 
 
 class BudgetView(QWidget):
@@ -82,7 +82,8 @@ def summary_words(tried: "Attempt") -> str:
     known = tried.uncertainty
     if known is None or tried.reading is None or not known.budget:
         return ""
-    from benchapp.quantities import Kind, show_uncertainty
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show_uncertainty
 
     kind = Kind(str(tried.content["kind"]))
     largest = max(known.budget, key=lambda row: abs(row.share))
@@ -98,9 +99,8 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
     """The whole budget: its heads, then a row for each source."""
     if tried.uncertainty is None or tried.reading is None:
         return []
-    from benchapp.judgement import budget_table
-    from benchapp.judgement.budget_words import HEADINGS
-    from benchapp.quantities import Kind
+    from benchapp.judgement.budget_words import HEADINGS, budget_table
+    from benchapp.quantities.dimensions import Kind
 
     kind, unit = Kind(str(tried.content["kind"])), str(tried.content.get("unit") or "")
     lines = [[str(getattr(line, name)) for name in HEADINGS] for line in budget_table(tried.uncertainty, kind, unit)]
@@ -109,8 +109,8 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
 
 def total_words(tried: "Attempt") -> str:
     """What the sources come to."""
-    from benchapp.judgement import combined_words
-    from benchapp.quantities import Kind
+    from benchapp.judgement.budget_words import combined_words
+    from benchapp.quantities.dimensions import Kind
 
     if tried.uncertainty is None:
         return ""

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.judgement import opens_fault_search
+from benchapp.judgement.statements import opens_fault_search
 
 
 def searchable(view: UnitView) -> str:

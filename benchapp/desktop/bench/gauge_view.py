@@ -6,8 +6,9 @@ from benchapp.desktop.widgets.gauge import GaugeContent, Mark
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.judgement import Band
-    from benchapp.sequences import Attempt, PlannedStep
+    from benchapp.judgement.band import Band
+    from benchapp.sequences.planned import PlannedStep
+    from benchapp.sequences.state import Attempt
 
 
 def band_of(step: "PlannedStep", tried: "Attempt") -> "Band | None":
@@ -36,7 +37,7 @@ def gauge_content(step: "PlannedStep", tried: "Attempt", siblings: tuple[float, 
 
 
 def _marks(band: "Band") -> tuple[Mark, ...]:
-    from benchapp.quantities import show
+    from benchapp.quantities.display import show
 
     limits = [limit for limit in (band.lower, band.upper) if limit is not None]
     marks = [Mark(value=limit, text=show(limit, band.kind, unit=band.unit)) for limit in limits]

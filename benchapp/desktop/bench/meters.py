@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.judgement import MeterRecord
+    from benchapp.judgement.meters import MeterRecord
 
 
 def meter_at_hand(view: "UnitView") -> "MeterRecord | None":

@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
-from benchapp import actions
+from benchapp.actions.answers import withdraw_answer
 from benchapp.desktop.bench.choosing import page_for
 from benchapp.desktop.bench.common_hints import with_common
 from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
@@ -28,7 +28,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Changes
+    from benchapp.actions.changes import Changes
 
 ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
 """Pages that a key calls up whatever is due; Esc leaves them."""
@@ -363,7 +363,7 @@ class BenchPlace(QWidget):
 
     def _withdraw(self) -> None:
         if self._view is not None:
-            self._carry_out(Wish(action=actions.withdraw_answer))
+            self._carry_out(Wish(action=withdraw_answer))
 
     def _hand_out(self, what: str) -> None:
         """Print the unit's tag, or write tag, record sheet or pin card as PDF."""

@@ -8,7 +8,8 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.sequences import FaultState, Plan
+    from benchapp.sequences.planned import Plan
+    from benchapp.sequences.state import FaultState
 
 
 def fault_words(fault: "FaultState", view: "UnitView") -> str:

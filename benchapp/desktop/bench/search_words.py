@@ -6,7 +6,7 @@ from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Search
+    from benchapp.actions.searching import Search
     from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.locate import Suspect

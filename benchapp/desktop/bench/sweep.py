@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Board
+    from benchapp.lots.board import Board
 
 _WAITING = ("not started", "in progress", "stale")
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Plan, PlannedStep
+    from benchapp.sequences.planned import Plan, PlannedStep
 
 _PROBES = ("black", "red")
 
@@ -39,7 +39,7 @@ def parts_touched(plan: "Plan", terminals: Sequence[str], set_up: Sequence[str])
 
 
 def _part(plan: "Plan", name: str, touches: tuple[Touch, ...]) -> FacePart:
-    from benchapp.wiring import face
+    from benchapp.wiring.faces import face
 
     connector = plan.connectors.get(name)
     if connector is None:

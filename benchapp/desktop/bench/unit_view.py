@@ -4,8 +4,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.actions import Bench
-    from benchapp.sequences import Attempt, Given, Plan, PlannedStep, UnitState
+    from benchapp.actions.bench import Bench
+    from benchapp.sequences.entries import Given
+    from benchapp.sequences.planned import Plan, PlannedStep
+    from benchapp.sequences.state import Attempt, UnitState
 
 LIVE = ("limited", "full")
 
@@ -54,7 +56,7 @@ class UnitView:
 
     def attempt(self, given: "Given", at: str) -> "Attempt":
         """What an answer to the step at hand would be worth at that time; nothing is recorded."""
-        from benchapp.sequences import attempt
+        from benchapp.sequences.attempts import attempt
 
         assert self.step is not None
         return attempt(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))

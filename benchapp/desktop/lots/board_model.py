@@ -2,10 +2,10 @@
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
-from benchapp.actions import Board
 from benchapp.desktop.theme.signs import Sign, sign_for
 from benchapp.desktop.widgets.cells import SIGN_ROLE
 from benchapp.desktop.words import tr
+from benchapp.lots.board import Board
 
 Index = QModelIndex | QPersistentModelIndex
 

@@ -17,14 +17,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchapp import actions
+from benchapp.actions.intake import shelf_marks, take_in_lot
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.sequences import Catalogue
+    from benchapp.sequences.catalogue import Catalogue
 
 
 class NewLotDialog(QDialog):
@@ -138,7 +138,7 @@ class NewLotDialog(QDialog):
 
     def _shelf_marks(self) -> tuple[str, ...]:
         taken = {unit.mark for unit in self._desk.bench.units()}
-        return actions.shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
+        return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
 
     def _take_in(self) -> None:
         self._desk.person.set_initials(self.initials.text())
@@ -155,7 +155,7 @@ class NewLotDialog(QDialog):
         self.take_in.setEnabled(False)
         self._desk.errands.do(
             self._desk.bench,
-            actions.take_in_lot,
+            take_in_lot,
             name=self.name.text().strip(),
             equipment=self.equipment.currentData(),
             route=self.route.currentData(),

@@ -14,8 +14,9 @@ from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Changes, Lot
+    from benchapp.actions.changes import Changes
     from benchapp.desktop.lots.new_lot import NewLotDialog
+    from benchapp.workbook.values import Lot
 
 HINTS = (
     ("Enter", "take the unit, or the stage from its column head"),

@@ -21,7 +21,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Changes
+    from benchapp.actions.changes import Changes
 
 HINTS = (
     ("Enter", "the unit at the bench: disposition, grade, price"),

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 
-from benchapp.actions import Unit
 from benchapp.desktop.theme.signs import sign_for
 from benchapp.desktop.widgets.cells import SIGN_ROLE
 from benchapp.desktop.words import tr
+from benchapp.workbook.values import Unit
 
 Index = QModelIndex | QPersistentModelIndex
 SETTLED = ("for sale", "spares or repair", "scrap", "keep")

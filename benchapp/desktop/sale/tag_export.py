@@ -10,7 +10,9 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QWidget
 
-from benchapp import actions
+from benchapp.actions import printing
+from benchapp.actions.pictures import page_pictures
+from benchapp.actions.pin_cards import export_pin_card_of_unit
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
@@ -18,24 +20,24 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
-    from benchapp.actions import Changes
+    from benchapp.actions.changes import Changes
 
 
 def export_tags(desk: Desk, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
     """Ask for a file and write the tags of these units into it."""
-    write = partial(actions.export_tags, units=tuple(units), by=desk.person.initials)
+    write = partial(printing.export_tags, units=tuple(units), by=desk.person.initials)
     return _export(desk, parent, write, tr("Tags as PDF"), f"tags {name}.pdf")
 
 
 def export_record_sheet(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the unit's record sheet into it."""
-    write = partial(actions.export_record_sheet, unit=unit)
+    write = partial(printing.export_record_sheet, unit=unit)
     return _export(desk, parent, write, tr("Record sheet as PDF"), f"record {unit}.pdf")
 
 
 def export_pin_card(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the pin card of the unit's output into it."""
-    write = partial(actions.export_pin_card_of_unit, unit=unit)
+    write = partial(export_pin_card_of_unit, unit=unit)
     return _export(desk, parent, write, tr("Pin card as PDF"), f"pin card {unit}.pdf")
 
 
@@ -65,8 +67,8 @@ def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
     def work() -> tuple[bytes, ...]:
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "tags.pdf"
-            actions.export_tags(desk.bench, out=path, units=tuple(units), by=desk.person.initials)
-            return actions.page_pictures(path)
+            printing.export_tags(desk.bench, out=path, units=tuple(units), by=desk.person.initials)
+            return page_pictures(path)
 
     def put_on_paper(pages: tuple[bytes, ...]) -> None:
         paint_pages(printer, pages)

@@ -4,7 +4,7 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPixmap, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy
 
-from benchapp import actions
+from benchapp.actions.pictures import tag_picture
 from benchapp.desktop.desk import Desk
 from benchapp.desktop.words import tr
 
@@ -32,7 +32,7 @@ class TagPicture(QLabel):
         self.setText(tr("Drawing the tag of {unit} …").format(unit=mark))
         bench = self._desk.bench
         self._desk.errands.read(
-            lambda: (mark, last_entry, actions.tag_picture(bench, mark)), then=self._take, refused=self.setText
+            lambda: (mark, last_entry, tag_picture(bench, mark)), then=self._take, refused=self.setText
         )
 
     def _take(self, drawn: tuple[str, int, bytes]) -> None:

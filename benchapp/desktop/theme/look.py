@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.theme.style_sheet import style_sheet
 from benchapp.desktop.theme.tokens import DARK, LIGHT, Tokens
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 SIZES = (100, 115, 130, 150, 175, 200)
 _CRAMPED = 150

@@ -2,8 +2,8 @@
 
 import pytest
 
-from benchapp.actions import Bench
-from benchapp.sequences import Workshop
+from benchapp.actions.bench import Bench
+from benchapp.sequences.planned import Workshop
 from tests.desktop.bench.test_place import unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 

@@ -221,12 +221,12 @@ def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
 
 
 def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
-    from benchapp import actions
+    from benchapp.actions.conditions import record_fact
 
     go_to(every_step, "reading")
     assert every_step.reads("reading-cautions") == ""
     bench = every_step.window.desk.bench
-    every_step.window.hub.changed.emit(actions.record_fact(bench, "TB-001", {"room temperature": 33.0}, by="AB"))
+    every_step.window.hub.changed.emit(record_fact(bench, "TB-001", {"room temperature": 33.0}, by="AB"))
     assert "outside 18 °C to 28 °C" in every_step.reads("reading-cautions")
 
 

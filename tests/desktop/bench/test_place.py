@@ -170,13 +170,13 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
 
 
 def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):
-    from benchapp import actions
-    from benchapp.sequences import AskGiven
+    from benchapp.actions.answers import record_answer
+    from benchapp.sequences.entries import AskGiven
 
     technician.take_unit("TB-001")
     technician.strike("y")
     bench = technician.window.desk.bench
-    changes = actions.record_answer(bench, "TB-001", "visual-inspection.plug", AskGiven(answer="rewirable"), by="CD")
+    changes = record_answer(bench, "TB-001", "visual-inspection.plug", AskGiven(answer="rewirable"), by="CD")
     technician.window.hub.changed.emit(changes)
     assert technician.address == "visual-inspection.outside"
 

@@ -4,9 +4,9 @@ import pytest
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
-from benchapp import actions
-from benchapp.actions import shelf_marks, take_in_lot
-from benchapp.quantities import show
+from benchapp.actions.faults import record_fault, record_repair
+from benchapp.actions.intake import shelf_marks, take_in_lot
+from benchapp.quantities.display import show
 from demo.scenario import Hidden
 from tests.desktop.bench.test_place import unit_of, work_until
 from tests.paper.making import all_text
@@ -254,9 +254,9 @@ def test_the_workshops_own_repairs_are_named_on_the_screen(technician):
     take_in_lot(bench, name="Mended", equipment="tb-mu1", route="mains-unit", marks=shelf_marks("TC-001", 6), by="AB")
     for number, mark in enumerate(shelf_marks("TC-001", 6)):
         part = "low-a" if number < 4 else "common-wire"
-        actions.record_fault(bench, mark, part=part, mode="open", words="open", by="AB")
+        record_fault(bench, mark, part=part, mode="open", words="open", by="AB")
         fault = bench.state(mark).faults[0].entry
-        actions.record_repair(bench, mark, fault=fault, part=part, done="soldered", by="AB", opened=["enclosure"])
+        record_repair(bench, mark, fault=fault, part=part, done="soldered", by="AB", opened=["enclosure"])
     search(technician, "low-a")
     details = {row.words.partition("   ")[2]: row.detail for row in technician.page.suspects.rows()}
     said = details["the joint at pin 1 is open"]

@@ -1,8 +1,8 @@
 """Which unit comes next when a stage is taken across the lot."""
 
 from benchapp.desktop.bench.sweep import Sweep, next_open_unit
-from benchapp.lots import UnitRow, lot_board
-from benchapp.sequences import StageState, StageStatus
+from benchapp.lots.board import UnitRow, lot_board
+from benchapp.sequences.state import StageState, StageStatus
 
 SWEEP = Sweep(lot="one", stage="plug")
 

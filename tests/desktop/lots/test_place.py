@@ -133,15 +133,13 @@ def test_the_board_shows_what_was_just_recorded(technician):
 
 
 def test_two_lots_are_told_apart_in_the_list(look, path, clock):
-    from benchapp import actions
-    from benchapp.actions import Bench
+    from benchapp.actions.bench import Bench
+    from benchapp.actions.intake import take_in_lot
 
     make_workbook(path, clock=clock)
     bench = Bench.open(path, clock=clock)
     take_in(bench)
-    actions.take_in_lot(
-        bench, name="Crate two", equipment="tb-ls1", route="loudspeaker", marks=("LS-1", "LS-2"), by="AB"
-    )
+    take_in_lot(bench, name="Crate two", equipment="tb-ls1", route="loudspeaker", marks=("LS-1", "LS-2"), by="AB")
     with window_on(look, bench) as technician:
         technician.strike("Alt+L")
         names = [technician.window.lots.chooser.itemText(number).split(":")[0] for number in range(2)]

@@ -2,7 +2,7 @@
 
 from pypdf import PdfReader
 
-from benchapp import actions
+from benchapp.actions.outcome import set_disposition
 
 
 def test_units_stand_there_with_their_disposition(technician):
@@ -20,7 +20,7 @@ def test_the_tag_of_the_unit_at_hand_is_drawn_as_it_will_be_printed(technician, 
 
 
 def test_only_units_of_one_disposition_are_shown_when_asked(technician):
-    actions.set_disposition(technician.window.desk.bench, "TB-002", "hold", by="AB")
+    set_disposition(technician.window.desk.bench, "TB-002", "hold", by="AB")
     technician.strike("F11", "Alt+S", "h", "h")
     chooser = technician.window.sale.chooser
     assert chooser.currentData() == "hold"

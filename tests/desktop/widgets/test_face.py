@@ -7,9 +7,11 @@ from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
-from benchapp.files import build_model, read_document
-from benchapp.sequences import load_catalogue
-from benchapp.wiring import Connector, face
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.sequences.catalogue import load_catalogue
+from benchapp.wiring.connectors import Connector
+from benchapp.wiring.faces import face
 from tests.desktop.large import write_workshop
 
 CATALOGUE = load_catalogue()

@@ -7,7 +7,7 @@ from PySide6.QtCore import QElapsedTimer, QTimer
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLineEdit, QProgressBar
 
-from benchapp import actions
+from benchapp.actions.answers import record_answer
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
@@ -61,7 +61,7 @@ class AskPage(BenchPage):
         if self.view is None or self.view.step is None or not text.strip():
             self.sentence.clear()
             return
-        from benchapp.sequences import AskGiven
+        from benchapp.sequences.entries import AskGiven
 
         given = AskGiven(answer=text.strip())
         tried = self.view.attempt(given, self.desk.bench.clock())
@@ -82,9 +82,9 @@ class AskPage(BenchPage):
             self.complained.emit(tr("Type the answer, then Enter."))
 
     def _answer(self, answer: str) -> None:
-        from benchapp.sequences import AskGiven
+        from benchapp.sequences.entries import AskGiven
 
-        self.wish(actions.record_answer, self.address(), AskGiven(answer=answer))
+        self.wish(record_answer, self.address(), AskGiven(answer=answer))
 
     def hints(self) -> Sequence[Hint]:
         if not self._answers:
@@ -153,9 +153,9 @@ class WaitPage(BenchPage):
             self._tick.start()
             self._paint()
             return
-        from benchapp.sequences import WaitGiven
+        from benchapp.sequences.entries import WaitGiven
 
-        self.wish(actions.record_answer, self.address(), WaitGiven(seconds=round(self.waited, 1)))
+        self.wish(record_answer, self.address(), WaitGiven(seconds=round(self.waited, 1)))
 
     def hideEvent(self, event: QHideEvent) -> None:
         self._tick.stop()
@@ -183,7 +183,7 @@ class ComputePage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences import ComputeGiven
+        from benchapp.sequences.entries import ComputeGiven
 
         assert view.step is not None
         tried = view.attempt(ComputeGiven(), self.desk.bench.clock())
@@ -195,9 +195,9 @@ class ComputePage(BenchPage):
         self.button.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences import ComputeGiven
+        from benchapp.sequences.entries import ComputeGiven
 
-        self.wish(actions.record_answer, self.address(), ComputeGiven())
+        self.wish(record_answer, self.address(), ComputeGiven())
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="Enter", words=tr("record")),)
@@ -227,10 +227,10 @@ class PhotoPage(BenchPage):
         self.field.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences import PhotoGiven
+        from benchapp.sequences.entries import PhotoGiven
 
         names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
-        self.wish(actions.record_answer, self.address(), PhotoGiven(photos=names))
+        self.wish(record_answer, self.address(), PhotoGiven(photos=names))
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="Enter", words=tr("record")),)
@@ -244,6 +244,6 @@ class PhotoPage(BenchPage):
 
 def _seconds(text: str) -> float:
     """The time of a wait step in seconds."""
-    from benchapp.quantities import read_quantity
+    from benchapp.quantities.entry import read_quantity
 
     return float(read_quantity(text).si)

@@ -5,7 +5,8 @@ from typing import Any
 
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
-from benchapp import actions
+from benchapp.actions.answers import record_answer
+from benchapp.actions.conditions import record_set_up
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.desk import Desk
@@ -124,10 +125,10 @@ class InspectPage(ListPage):
                 )
             )
             return
-        from benchapp.sequences import InspectGiven
+        from benchapp.sequences.entries import InspectGiven
 
         assert self.view is not None
-        self.wish(actions.record_answer, self.address(), InspectGiven(marks=dict(self.marks)))
+        self.wish(record_answer, self.address(), InspectGiven(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
         return (
@@ -172,10 +173,10 @@ class WorkPage(ListPage):
         if not self.complete:
             self.mark("done")
             return
-        from benchapp.sequences import WorkGiven
+        from benchapp.sequences.entries import WorkGiven
 
         given = WorkGiven(done=tuple(self.names), parts=read_parts(self.parts.text()))
-        self.wish(actions.record_answer, self.address(), given)
+        self.wish(record_answer, self.address(), given)
 
     def hints(self) -> Sequence[Hint]:
         enter = tr("record all") if self.complete else tr("this one is done")
@@ -216,7 +217,7 @@ class SetUpPage(ListPage):
             return
         assert self.view is not None
         assert self.view.step is not None
-        self.wish(actions.record_set_up, self.view.step.address, tuple(self.names))
+        self.wish(record_set_up, self.view.step.address, tuple(self.names))
 
     def hints(self) -> Sequence[Hint]:
         return (

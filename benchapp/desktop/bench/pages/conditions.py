@@ -7,7 +7,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
-from benchapp import actions
+from benchapp.actions.conditions import record_caution, record_meter
+from benchapp.actions.outcome import open_supervised
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
@@ -19,8 +20,8 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.judgement import MeterRecord
-    from benchapp.sequences import Condition
+    from benchapp.judgement.meters import MeterRecord
+    from benchapp.sequences.state import Condition
 
 HOLDS = Sign(shape=Shape.tick, word="holds", tone=Tone.good)
 MISSING = Sign(shape=Shape.gate, word="missing", tone=Tone.bad)
@@ -62,7 +63,7 @@ class CautionPage(BenchPage):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text().lower() == "y":
-            self.wish(actions.record_caution, self._caution)
+            self.wish(record_caution, self._caution)
         else:
             super().keyPressEvent(event)
 
@@ -141,7 +142,7 @@ class MeterPage(BenchPage):
                 ).format(meter=meter.title)
             )
             return
-        self.wish(actions.record_meter, meter.meter, accept_overdue=overdue)
+        self.wish(record_meter, meter.meter, accept_overdue=overdue)
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="1…9", words=tr("take that meter")), Hint(key="F8", words=tr("bench opening: prove meters")))
@@ -190,7 +191,7 @@ class ShutPage(BenchPage):
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def _open_supervised(self) -> None:
-        self.wish(actions.open_supervised, reason=self.reason.text().strip())
+        self.wish(open_supervised, reason=self.reason.text().strip())
 
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()

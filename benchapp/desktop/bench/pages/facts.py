@@ -5,7 +5,7 @@ from typing import Any
 
 from PySide6.QtWidgets import QLineEdit
 
-from benchapp import actions
+from benchapp.actions.conditions import record_fact
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -69,7 +69,7 @@ class FactsPage(BenchPage):
         except BenchError as problem:
             self.complained.emit(problem.sentence)
             return
-        self.wish(actions.record_fact, {name: value})
+        self.wish(record_fact, {name: value})
 
     def hints(self) -> Sequence[Hint]:
         return (
@@ -92,7 +92,7 @@ def _row(name: str, now: object, designed: object) -> Row:
 
 def _said(name: str, value: object) -> str:
     """A fact in words: yes and no, and numbers with the unit that a rating plate shows."""
-    from benchapp.quantities import show
+    from benchapp.quantities.display import show
     from benchapp.sequences.facts import MEASURED
 
     if isinstance(value, bool):

@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
 
-from benchapp import actions
+from benchapp.actions.faults import record_fault
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight
 from benchapp.desktop.bench.pages.parts import PartBox
@@ -85,7 +85,7 @@ class FaultPage(BenchPage):
             return
         assert self.view is not None
         address = self.view.step.address if self.view.step else ""
-        self.wish(actions.record_fault, part=part, mode=mode, words=words, address=address)
+        self.wish(record_fault, part=part, mode=mode, words=words, address=address)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

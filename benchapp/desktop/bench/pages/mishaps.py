@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from benchapp import actions
+from benchapp.actions.faults import record_event, record_hazard
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -70,7 +70,7 @@ class HazardPage(ChoicePage):
         self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
 
     def choose(self, key: str) -> None:
-        self.wish(actions.record_hazard, key)
+        self.wish(record_hazard, key)
 
 
 class EventPage(ChoicePage):
@@ -84,4 +84,4 @@ class EventPage(ChoicePage):
         self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
 
     def choose(self, key: str) -> None:
-        self.wish(actions.record_event, key)
+        self.wish(record_event, key)

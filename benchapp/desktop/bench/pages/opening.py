@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
-from benchapp import actions
+from benchapp.actions.days import close_bench, open_bench
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -21,7 +21,7 @@ from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.actions import MeterProof
+    from benchapp.workbook.values import MeterProof
 
 
 class OpeningPage(BenchPage):
@@ -93,16 +93,16 @@ class OpeningPage(BenchPage):
     def _record(self) -> None:
         proofs = self._proofs()
         if proofs is not None:
-            self.wish(actions.open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+            self.wish(open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
 
     def _close(self) -> None:
         proofs = self._proofs()
         if proofs is not None:
-            self.wish(actions.close_bench, meters=proofs)
+            self.wish(close_bench, meters=proofs)
 
     def _proofs(self) -> "list[MeterProof] | None":
         """What stands on the page; None with a complaint where it cannot be read."""
-        from benchapp.actions import MeterProof
+        from benchapp.workbook.values import MeterProof
 
         try:
             return [
@@ -126,7 +126,9 @@ def read_leads(text: str) -> float | None:
     """The resistance of the leads in ohm as typed; None when nothing was. Raises BenchError, also for broken leads."""
     if not text.strip():
         return None
-    from benchapp.quantities import Bound, Kind, read_reading
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.quantity import Bound
 
     reading = read_reading(text, kind=Kind("resistance"), unit="ohm")
     if reading.bound is not Bound.exact:

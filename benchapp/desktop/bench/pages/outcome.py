@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
-from benchapp import actions
+from benchapp.actions.outcome import destroy_plug, set_disposition
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.desk import Desk
@@ -103,12 +103,12 @@ class OutcomePage(BenchPage):
         if key.isdigit():
             self._choose(int(key) - 1)
         elif key.lower() == "d":
-            self.wish(actions.destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
+            self.wish(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
 
     def _choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
             self.wish(
-                actions.set_disposition,
+                set_disposition,
                 CHOICES[number],
                 grade=self.grade.text().strip(),
                 price=self.price.text().strip(),

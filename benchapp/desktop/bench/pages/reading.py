@@ -11,7 +11,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
-from benchapp import actions
+from benchapp.actions.against_siblings import beside_siblings, sibling_sentences
+from benchapp.actions.answers import record_answer
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
@@ -26,11 +27,14 @@ from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
-from benchapp.judgement import opens_fault_search
+from benchapp.judgement.statements import opens_fault_search
+from benchapp.workbook.values import SiblingRow
 
 if TYPE_CHECKING:
-    from benchapp.judgement import MeterRecord
-    from benchapp.sequences import Attempt, PlannedStep, ReadingGiven
+    from benchapp.judgement.meters import MeterRecord
+    from benchapp.sequences.entries import ReadingGiven
+    from benchapp.sequences.planned import PlannedStep
+    from benchapp.sequences.state import Attempt
 
 READINGS_APART = ";"
 _NARROW = 24  # in heights of a line: below this the face stands above the field
@@ -69,7 +73,7 @@ class ReadingPage(BenchPage):
         self._range = ""
         self._failed = False
         self._attempt: Attempt | None = None
-        self._siblings: tuple[actions.SiblingRow, ...] = ()
+        self._siblings: tuple[SiblingRow, ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
@@ -121,7 +125,7 @@ class ReadingPage(BenchPage):
 
     def given(self) -> "ReadingGiven":
         """What stands on the page, as an answer: one reading, or several of the same with the probes left on."""
-        from benchapp.sequences import ReadingGiven
+        from benchapp.sequences.entries import ReadingGiven
 
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
@@ -182,7 +186,7 @@ class ReadingPage(BenchPage):
         if self._attempt is not None and self._attempt.complaint:
             self.complained.emit(self._attempt.complaint)
             return
-        self.wish(actions.record_answer, self.address(), self.given())
+        self.wish(record_answer, self.address(), self.given())
 
     def hints(self) -> Sequence[Hint]:
         find = self.fails or (self.view is not None and bool(searchable(self.view)))
@@ -212,7 +216,7 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
     """What must be said of the meter beside every reading: overdue, average-responding, too warm or too cold."""
     if meter is None or view.step is None:
         return ""
-    from benchapp.judgement import Function
+    from benchapp.judgement.functions import Function
     from benchapp.sequences.moments import day_of
     from benchapp.sequences.taking import ROOM_TEMPERATURE, temperature_fact
 
@@ -222,24 +226,24 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
 
 def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
     """The names of the meter's ranges of this function, smallest first."""
-    from benchapp.judgement import Function
+    from benchapp.judgement.functions import Function
 
     return tuple(one.name for one in meter.function(Function(function)).ranges)
 
 
-def sibling_words(siblings: "tuple[actions.SiblingRow, ...]", step: "PlannedStep", tried: "Attempt") -> str:
+def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried: "Attempt") -> str:
     """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
     if not siblings:
         return ""
-    from benchapp.judgement import Function, kind_of
-    from benchapp.quantities import show
+    from benchapp.judgement.functions import Function, kind_of
+    from benchapp.quantities.display import show
 
     kind = kind_of(Function(step.function))
     shown = "   ".join(f"{one.mark} {show(one.value, kind, unit=step.unit)}" for one in siblings[-6:])
     weight = tried.reading.si_step if tried.reading is not None else None
-    beside = actions.beside_siblings(siblings, tried.content, step=weight)
+    beside = beside_siblings(siblings, tried.content, step=weight)
     read = tr("This lot read: {readings}").format(readings=shown)
-    return "\n".join((read, *actions.sibling_sentences(beside, tried.content)))
+    return "\n".join((read, *sibling_sentences(beside, tried.content)))
 
 
 def readings_in(text: str) -> list[str]:

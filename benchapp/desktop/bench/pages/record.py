@@ -12,7 +12,7 @@ from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Budget, Reason, RecordRow, RecordSheet
+    from benchapp.paper.content import Budget, Reason, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
 

@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 
-from benchapp import actions
+from benchapp.actions.faults import record_repair
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import bring_into_sight
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
@@ -26,8 +26,8 @@ from benchapp.desktop.widgets.texts import button, label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences import FaultState
     from benchapp.sequences.repair_lists import RepairList
+    from benchapp.sequences.state import FaultState
 
 OPENINGS = (("cord", "Cord"), ("plug", "Plug"), ("enclosure", "Enclosure"))
 _NARROW = 34
@@ -147,7 +147,7 @@ class RepairPage(ListPage):
         return tuple(key for key, box in self.opened.items() if box.isChecked())
 
     def _show_scope(self) -> None:
-        from benchapp.sequences import retest_scope
+        from benchapp.sequences.retest import retest_scope
 
         if self.view is None:
             return
@@ -230,7 +230,7 @@ class RepairPage(ListPage):
         if not self._said():
             return
         self.wish(
-            actions.record_repair,
+            record_repair,
             fault=self._fault.entry if self._fault else None,
             part=self.part.part(),
             done=self._done_words(),

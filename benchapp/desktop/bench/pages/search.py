@@ -13,7 +13,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
-from benchapp import actions
+from benchapp.actions.searching import record_probe, search_fault
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_into_sight
 from benchapp.desktop.bench.pages.reading import ReadingField
@@ -38,8 +38,7 @@ from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions import Search
-    from benchapp.actions.searching import Known
+    from benchapp.actions.searching import Known, Search
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.locate import Suspect
 
@@ -137,7 +136,7 @@ class SearchPage(BenchPage):
         known, before = (self._search.known if self._search is not None else None), self._before
         self._weighing = True
         self.desk.errands.read(
-            lambda: actions.search_fault(bench, view.mark, address, known, before=before),
+            lambda: search_fault(bench, view.mark, address, known, before=before),
             then=lambda search: self._show(view, search),
             refused=lambda sentence: self._refused(view, sentence),
         )
@@ -255,7 +254,7 @@ class SearchPage(BenchPage):
             self._typed_for = asked
             self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
-            self.wish(actions.record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
+            self.wish(record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
         else:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
 
@@ -265,7 +264,7 @@ class SearchPage(BenchPage):
         if len(terminals) != 2:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
             return
-        self.wish(actions.record_probe, self._from, *terminals, value, live=value.endswith("V"))
+        self.wish(record_probe, self._from, *terminals, value, live=value.endswith("V"))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
