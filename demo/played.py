@@ -20,7 +20,7 @@ from demo.simulated_bench import SimulatedUnit
 from demo.technician import Technician
 
 if TYPE_CHECKING:
-    from demo.day import Keep
+    from demo.keep import Keep
 
 WIDTH = 32
 """signs of the progress bar"""

@@ -99,9 +99,9 @@ def _with_probe(plan: "Plan", address: str) -> "Plan":
 
 def _is_live_voltage(plan: "Plan", entry: Entry) -> bool:
     """Whether it is a voltage that the wiring gives with mains on, at the step as it was."""
-    from benchapp.sequences.planned import Supply
     from benchapp.sequences.qualifying import FROM_WIRING
     from benchapp.sequences.step_digest import has_changed
+    from benchapp.sequences.vocabulary import Supply
 
     step = plan.by_address[entry.address]
     live = step.supply is not Supply.none and step.accept == FROM_WIRING and entry.content.get("kind") == "voltage"

@@ -147,7 +147,7 @@ class Bench:
         """
         if self._catalogue is None:
             from benchapp.files.beside import own_folder
-            from benchapp.sequences.catalogue import load_with_own
+            from benchapp.sequences.loading import load_with_own
 
             self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
         return self._catalogue

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from benchapp.wiring.connectors import Connector
     from benchapp.wiring.coverage import Hidden, Ohmmeter
     from benchapp.wiring.faults import Repaired
-    from benchapp.wiring.locate import Findings
+    from benchapp.wiring.findings import Findings
     from benchapp.wiring.probes import Probe
 
 

@@ -10,7 +10,7 @@ from benchapp.actions.changes import Changes
 from benchapp.actions.plans import workshop_text
 from benchapp.actions.problems import Refused
 from benchapp.actions.standing import standing_after
-from benchapp.sequences.leads import refuse_leads
+from benchapp.judgement.corrections import refuse_leads
 from benchapp.sequences.planned import Workshop
 from benchapp.sequences.workshop_rules import refuse_workshop
 from benchapp.workbook.values import BenchOpening, MeterProof, StageRow

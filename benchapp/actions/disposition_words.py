@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from benchapp.paper.content import Tone
 from benchapp.sequences.entries import Disposition
-from benchapp.sequences.planned import StepKind
 from benchapp.sequences.state import FaultStatus, StageStatus, StepStatus, UnitState
+from benchapp.sequences.vocabulary import StepKind
 
 if TYPE_CHECKING:
     from benchapp.sequences.planned import Plan

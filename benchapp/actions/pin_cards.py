@@ -69,7 +69,7 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
     PaperProblem.
     """
     from benchapp.paper.pin_cards import pin_card
-    from benchapp.sequences.own_circuit import circuit_now
+    from benchapp.sequences.terminals import circuit_now
 
     plan, state = bench.plan(unit), bench.state(unit)
     circuit = circuit_now(plan, state.facts)

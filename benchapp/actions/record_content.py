@@ -29,10 +29,11 @@ from benchapp.paper.content import (
     unit_code,
 )
 from benchapp.sequences.entries import Entry, EntryKind
-from benchapp.sequences.planned import PlannedStep, Supply
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.repair_lists import part_words
 from benchapp.sequences.state import StepStatus, UnitState
 from benchapp.sequences.step_names import name_within, step_name
+from benchapp.sequences.vocabulary import Supply
 from benchapp.workbook.values import Run, Unit
 
 if TYPE_CHECKING:

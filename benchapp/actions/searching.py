@@ -19,8 +19,9 @@ if TYPE_CHECKING:
     from benchapp.wiring.circuit import Circuit, State
     from benchapp.wiring.clues import Clue
     from benchapp.wiring.faults import Repaired
+    from benchapp.wiring.findings import Findings
     from benchapp.wiring.live_table import LiveChoice
-    from benchapp.wiring.locate import Findings, Locator
+    from benchapp.wiring.locate import Locator
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
 _NOT_OF_IT = frozenset({"stale", "skipped"})
@@ -87,8 +88,7 @@ def search_fault(
     """
     from benchapp.sequences.free_probes import live_meter, probing_meter, probing_set_up
     from benchapp.sequences.gate import why_no_live_probe
-    from benchapp.sequences.own_circuit import circuit_now
-    from benchapp.sequences.terminals import circuit_state
+    from benchapp.sequences.terminals import circuit_now, circuit_state
     from benchapp.wiring.clues import counted_as_open
 
     plan, state = bench.plan(unit), bench.state(unit)

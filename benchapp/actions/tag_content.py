@@ -13,9 +13,10 @@ from benchapp.actions.fact_words import fuse_words
 from benchapp.actions.reading_words import band_words, day, reading_words
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
 from benchapp.sequences.entries import Entry, EntryKind
-from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.state import StepStatus, UnitState
 from benchapp.sequences.step_names import step_name
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.workbook.values import Unit
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from benchapp.actions.circuits import ExpectedReading
     from benchapp.judgement.band import Band
     from benchapp.wiring.circuit import Circuit
-    from benchapp.wiring.locate import Findings
+    from benchapp.wiring.findings import Findings
 
 
 def _own_arguments(parser: argparse.ArgumentParser) -> None:

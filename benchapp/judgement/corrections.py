@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from enum import StrEnum
-from math import pi, sqrt
+from math import isfinite, pi, sqrt
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.band import Because
@@ -100,3 +100,23 @@ def average_responding_factor(waveform: Waveform) -> float:
 
 def _line(what: str, value: str, source: str) -> Because:
     return Because(what=what, value=value, source=source)
+
+
+LARGEST_LEADS = 2.0
+"""ohm that a pair of leads may have at most; good ones have about 0.2 ohm (reference row 9.10)"""
+
+
+def refuse_leads(meter: str, resistance: float | None, *, nulled: bool) -> str | None:
+    """The sentence with which a lead resistance in ohm is refused; None where it can be used."""
+    if resistance is None:
+        return None
+    if nulled:
+        return (
+            f"The leads of {meter} are said to be nulled and to have {resistance:g} ohm. Say one of the two: "
+            "what was nulled is no longer in the readings."
+        )
+    if not isfinite(resistance) or resistance < 0:
+        return f"Leads of {resistance:g} ohm cannot be: measure those of {meter} again, tips together."
+    if resistance > LARGEST_LEADS:
+        return f"Leads of {resistance:g} ohm are no good: take other leads for {meter} (at most {LARGEST_LEADS:g} ohm)."
+    return None

@@ -12,7 +12,8 @@ from decimal import ROUND_HALF_EVEN, ROUND_UP, Context, Decimal
 from functools import lru_cache
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, Unit, known_unit
+from benchapp.quantities.unit import Unit
+from benchapp.quantities.units import PREFIXES, SI_UNITS, TABLE, known_unit
 
 PLAIN_DIGITS = 4
 """Significant digits where neither uncertainty nor step is known; as many as a common hand meter shows (own choice)."""

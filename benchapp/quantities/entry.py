@@ -14,16 +14,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.numerals import NUMERAL, last_digit, read_numeral
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Quantity, Reading
-from benchapp.quantities.units import (
-    ANY_KIND,
-    PREFIXES,
-    SI_UNITS,
-    TABLE,
-    Unit,
-    bench_unit_named,
-    known_unit,
-    unit_named,
-)
+from benchapp.quantities.unit import Unit
+from benchapp.quantities.units import ANY_KIND, PREFIXES, SI_UNITS, TABLE, bench_unit_named, known_unit, unit_named
 
 LONGEST_ENTRY = 60
 """Characters of one typed value (own choice)."""
@@ -224,3 +216,8 @@ def _refuse_impossible(quantity: Quantity, shown: str) -> None:
 def _example(kind: Kind | None) -> str:
     symbol = "V" if kind is None else SI_UNITS[kind].symbol
     return "4.7 µF" if symbol == "F" else f"9.12 {symbol}".strip()  # nobody on a bench meets a farad
+
+
+def seconds_of(text: str) -> float:
+    """The span in seconds; raises EntryProblem for a text that is none."""
+    return read_quantity(text, kind=Kind.time).si

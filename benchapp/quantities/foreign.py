@@ -10,7 +10,7 @@ from functools import cache
 from typing import Any
 
 from benchapp.quantities.dimensions import Dimension
-from benchapp.quantities.units import Unit
+from benchapp.quantities.unit import Unit
 
 _WORD = r"[A-Za-zµμΩ°]{1,24}(?:\s?(?:\*\*|\^)\s?-?[1-4]|[²³])?"
 _SHAPE = re.compile(rf"{_WORD}(?:\s?[*·/]\s?{_WORD}){{0,3}}")

@@ -12,7 +12,8 @@ from decimal import Decimal
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Quantity
-from benchapp.quantities.units import TABLE, Unit
+from benchapp.quantities.unit import Unit
+from benchapp.quantities.units import TABLE
 
 _RESISTOR_UNITS = {"L": "mohm", "R": "ohm", "K": "kohm", "M": "Mohm", "G": "Gohm", "T": "Tohm"}
 _CAPACITOR_UNITS = {"p": "pF", "n": "nF", "µ": "µF", "m": "mF", "F": "F"}

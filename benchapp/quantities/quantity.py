@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from enum import StrEnum
 
-from benchapp.quantities.units import Unit
+from benchapp.quantities.unit import Unit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,26 +12,7 @@ from decimal import Decimal
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.problems import EntryProblem
-
-ZERO = Decimal(0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unit:
-    """A unit as it is written, its kind, and its SI value: value × factor + offset."""
-
-    symbol: str
-    kind: Kind
-    factor: Decimal
-    offset: Decimal = ZERO
-
-    def si(self, value: Decimal) -> Decimal:
-        """The value in the SI unit of its kind (°C for temperatures), exact as far as the factor is."""
-        return value * self.factor + self.offset if self.offset else value * self.factor
-
-    def __str__(self) -> str:
-        return self.symbol
-
+from benchapp.quantities.unit import Unit
 
 PREFIXES = {
     "p": Decimal("1e-12"),

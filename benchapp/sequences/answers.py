@@ -6,6 +6,7 @@ from typing import Any
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.applying import applies
 from benchapp.sequences.entries import AskGiven, InspectGiven, PhotoGiven, WaitGiven, WorkGiven
 from benchapp.sequences.language import (
@@ -18,9 +19,9 @@ from benchapp.sequences.language import (
     WaitStep,
     WorkStep,
 )
-from benchapp.sequences.planned import FactValue, PlannedStep
-from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.state import Attempt
+from benchapp.sequences.vocabulary import FactValue
 
 GOOD, BAD, OTHER = "good", "bad", "does not apply"
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from benchapp.sequences.planned import FactValue
+from benchapp.sequences.vocabulary import FactValue
 
 
 def applies(when: Mapping[str, tuple[FactValue, ...]], known: Mapping[str, FactValue]) -> tuple[bool | None, str]:

@@ -18,10 +18,11 @@ from benchapp.sequences.entries import (
 )
 from benchapp.sequences.fact_rules import doubts_about
 from benchapp.sequences.language import AskStep
-from benchapp.sequences.planned import Plan, PlannedStep, StepKind
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.readings import try_reading
 from benchapp.sequences.state import Attempt, UnitState
 from benchapp.sequences.values import try_computed, try_value
+from benchapp.sequences.vocabulary import StepKind
 
 _GIVEN = {
     StepKind.inspect: InspectGiven,

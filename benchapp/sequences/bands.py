@@ -14,10 +14,11 @@ from benchapp.judgement.limit_bands import limit_band
 from benchapp.judgement.statements import RULES_VERSION, WITHOUT_POLARITY, Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.knowns import known_values, limit_facts, mains_now
-from benchapp.sequences.own_circuit import circuit_now, settings_now
-from benchapp.sequences.planned import Plan, PlannedStep, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import WINDING_TEMPERATURE, temperature_fact
+from benchapp.sequences.terminals import circuit_now, settings_now
+from benchapp.sequences.vocabulary import Supply
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.expected_live import expected_voltage

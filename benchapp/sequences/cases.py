@@ -11,7 +11,7 @@ from benchapp.errors import BenchError
 from benchapp.files.places import Key
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
-from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.entry import read_quantity, seconds_of
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.case_language import CaseLine, WorkedCase
@@ -41,7 +41,6 @@ from benchapp.sequences.language import (
 )
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.state import UnitState
 
 NOT_MEASURED = "not measured"

@@ -10,7 +10,6 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any
 
-from benchapp.files.beside import own_files
 from benchapp.files.document import Document
 from benchapp.files.models import FileModel, build_model
 from benchapp.files.places import Complaint, FileProblems
@@ -91,44 +90,6 @@ class Catalogue:
         return {name: self.texts[name] for name in names}
 
 
-def load_catalogue(*folders: Path) -> Catalogue:
-    """The shipped files and those of the given folders (which win by id); raises FileProblems with all complaints."""
-    from benchapp.sequences.references import check_references
-
-    catalogue, papers, complaints = read_texts(texts_of(*folders))
-    complaints = complaints or check_references(catalogue, papers)
-    if complaints:
-        raise FileProblems(complaints)
-    return catalogue
-
-
-def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Complaint, ...]]:
-    """The same, with an author's own files out of `folder`; those with complaints are left out, and handed back.
-
-    Raises FileProblems for complaints about what is shipped or stands in `folders`.
-    """
-    from benchapp.sequences.references import check_references
-
-    texts, left_out = texts_of(*folders), list[Complaint]()
-    own = {str(path): path for path in own_files(folder) if not is_shipped(path)}
-    own_texts: dict[str, str] = {}
-    for name, path in own.items():
-        try:
-            own_texts[name] = _text_of(path)
-        except FileProblems as problems:
-            left_out.extend(problems.complaints)
-    while True:
-        catalogue, papers, complaints = read_texts({**texts, **own_texts}, own_texts)
-        complaints = complaints or check_references(catalogue, papers)
-        if not complaints:
-            return catalogue, tuple(left_out)
-        wrong = {one.place.file for one in complaints} & own_texts.keys() or set(own_texts)
-        if not wrong:
-            raise FileProblems(complaints)
-        left_out.extend(one for one in complaints if one.place.file in wrong or wrong == set(own_texts))
-        own_texts = {name: text for name, text in own_texts.items() if name not in wrong}
-
-
 def is_shipped(path: Path) -> bool:
     """Whether the file is one of those that come with the program."""
     return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
@@ -146,10 +107,10 @@ def texts_of(*folders: Path) -> dict[str, str]:
 
 def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
     paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
-    return {f"{prefix}{path.relative_to(folder).as_posix()}": _text_of(path) for path in paths}
+    return {f"{prefix}{path.relative_to(folder).as_posix()}": text_of(path) for path in paths}
 
 
-def _text_of(path: Path) -> str:
+def text_of(path: Path) -> str:
     """The text of a file; the reader says what is wrong with one that cannot be read."""
     from benchapp.files.reader import read_document
 

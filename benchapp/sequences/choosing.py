@@ -12,10 +12,11 @@ from benchapp.judgement.readings import uncertainty_of
 from benchapp.sequences.bands import band_for
 from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.moments import day_of, is_todays
-from benchapp.sequences.planned import Plan, PlannedStep, Role
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.standing import THROUGH_LEADS
 from benchapp.sequences.state import UnitState
 from benchapp.sequences.taking import taking_of
+from benchapp.sequences.vocabulary import Role
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRecord

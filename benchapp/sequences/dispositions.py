@@ -2,10 +2,10 @@
 
 from benchapp.sequences.interlock import roles_needed
 from benchapp.sequences.ledger import Ledger
-from benchapp.sequences.planned import Role
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StepStatus
 from benchapp.sequences.troubles import open_troubles
+from benchapp.sequences.vocabulary import Role
 from benchapp.sequences.way_back import is_energised
 
 POWERED = (Role.limited_power, Role.mains)

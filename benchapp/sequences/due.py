@@ -9,11 +9,12 @@ from dataclasses import dataclass, replace
 from benchapp.sequences.instruments import functions_of, meters_for, meters_on_offer
 from benchapp.sequences.interlock import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.ledger import Trouble
-from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.standing import WANTED, Standing
 from benchapp.sequences.state import Condition, Due, DueKind, FaultStatus, StepStatus
 from benchapp.sequences.tester_settings import set_up_of
 from benchapp.sequences.troubles import fault_status, open_troubles
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.sequences.way_back import is_energised, must_go_back_first, next_step_back
 
 SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})

@@ -65,14 +65,6 @@ class Hazard(StrEnum):
     heat = "heat"
 
 
-class Opening(StrEnum):
-    """What a repair may have opened."""
-
-    cord = "cord"
-    plug = "plug"
-    enclosure = "enclosure"
-
-
 class Disposition(StrEnum):
     """What is to become of a unit."""
 

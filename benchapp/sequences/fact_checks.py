@@ -13,7 +13,7 @@ from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.sequences.language import AskStep, kind_of
-from benchapp.sequences.planned import FactValue
+from benchapp.sequences.vocabulary import FactValue
 from benchapp.sequences.walking import Page
 from benchapp.wiring.equipment import SwitchPart
 from benchapp.wiring.unit import SELECTOR

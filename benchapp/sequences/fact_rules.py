@@ -17,7 +17,8 @@ from benchapp.judgement.fuses import choose_fuse
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
-from benchapp.sequences.planned import FactValue, Plan
+from benchapp.sequences.planned import Plan
+from benchapp.sequences.vocabulary import FactValue
 from benchapp.wiring.unit import SELECTOR, positions_of, selector_position
 
 CLASSES = ("II", "I", "unknown", "III", "0")

@@ -6,7 +6,7 @@ Numbers are kept in SI, yes and no as such. A number alone is taken in the unit 
 from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
-from benchapp.sequences.planned import FactValue
+from benchapp.sequences.vocabulary import FactValue
 
 MEASURED = {
     "cord length": (Kind.length, "m"),

@@ -16,9 +16,9 @@ from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.applying import applies
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of
 from benchapp.sequences.live_checks import PROVED_LOW, VOLTS
-from benchapp.sequences.planned import FactValue
 from benchapp.sequences.qualifying import FROM_WIRING
 from benchapp.sequences.terminals import TerminalProblem, load_terminals, named_switch, selector_wanted, terminal_of
+from benchapp.sequences.vocabulary import FactValue
 from benchapp.wiring.circuit import Circuit, WiringProblem
 from benchapp.wiring.first_power import expected_current
 from benchapp.wiring.unit import positions_of, selector_position

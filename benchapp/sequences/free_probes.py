@@ -22,10 +22,11 @@ from benchapp.sequences.entries import Entry
 from benchapp.sequences.instruments import trouble_with
 from benchapp.sequences.knowns import mains_now
 from benchapp.sequences.moments import is_todays, seconds_between
-from benchapp.sequences.own_circuit import circuit_now
-from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, leads_steps, proofs, proved_before
 from benchapp.sequences.state import UnitState
+from benchapp.sequences.terminals import circuit_now
+from benchapp.sequences.vocabulary import Role, Supply
 
 PROBED = "probed"
 

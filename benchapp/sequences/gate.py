@@ -7,14 +7,14 @@ a sentence that says what to do instead.
 from collections.abc import Callable, Sequence
 from datetime import date
 
+from benchapp.judgement.corrections import refuse_leads
 from benchapp.sequences.dispositions import why_not
 from benchapp.sequences.due import Circumstances
-from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, Opening, person
+from benchapp.sequences.entries import Disposition, Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.fact_rules import refuse_facts
 from benchapp.sequences.folding import look
 from benchapp.sequences.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock import cautions_of, testers
-from benchapp.sequences.leads import refuse_leads
 from benchapp.sequences.moments import is_moment
 from benchapp.sequences.planned import Plan
 from benchapp.sequences.state import FaultStatus, UnitState
@@ -27,6 +27,7 @@ from benchapp.sequences.step_gate import (
     refuse_unprepared,
 )
 from benchapp.sequences.troubles import fault_status
+from benchapp.sequences.vocabulary import Opening
 from benchapp.sequences.way_back import is_energised, must_go_back_first
 
 

@@ -10,9 +10,10 @@ from benchapp.judgement.statements import completes_step
 from benchapp.sequences.entries import Entry, EntryKind, Event, person
 from benchapp.sequences.facts import fact_or_unknown
 from benchapp.sequences.ledger import Ledger, Setting, Trouble
-from benchapp.sequences.planned import FactValue, Plan, Role, Supply
+from benchapp.sequences.planned import Plan
 from benchapp.sequences.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 from benchapp.sequences.step_digest import has_changed
+from benchapp.sequences.vocabulary import FactValue, Role, Supply
 from benchapp.wiring.lead import LEAD_OFF
 
 

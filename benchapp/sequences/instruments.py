@@ -9,9 +9,10 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.functions import Function
 from benchapp.sequences.moments import is_todays
-from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.standing import THROUGH_LEADS, Standing
 from benchapp.sequences.tester_settings import INSULATION, voltage_needed
+from benchapp.sequences.vocabulary import Role, Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters import MeterRecord

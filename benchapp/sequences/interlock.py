@@ -10,12 +10,13 @@ from collections.abc import Iterator
 from benchapp.sequences.entries import Entry, person
 from benchapp.sequences.instruments import meters_for
 from benchapp.sequences.moments import is_todays
-from benchapp.sequences.planned import PlannedStep, Role, Supply
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.probing import LEAD
 from benchapp.sequences.retest import SAFETY
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import Condition, StepStatus
 from benchapp.sequences.troubles import open_troubles, shuts_mains, waits_for_live_retest
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.wiring.unit import SELECTOR
 
 MAINS_CAUTION = "mains-live"

@@ -11,8 +11,9 @@ from benchapp.judgement.acceptance import Known
 from benchapp.judgement.cords import LimitFacts
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.moments import seconds_between
-from benchapp.sequences.planned import FactValue, Plan, Role
+from benchapp.sequences.planned import Plan
 from benchapp.sequences.state import UnitState
+from benchapp.sequences.vocabulary import FactValue, Role
 
 if TYPE_CHECKING:
     from benchapp.sequences.entries import Entry

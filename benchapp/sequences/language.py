@@ -14,7 +14,7 @@ from benchapp.files.kinds import kind_key
 from benchapp.files.models import FileModel
 from benchapp.sequences.case_language import WorkedCase
 from benchapp.sequences.field_types import FunctionName, Grave, When, Words
-from benchapp.sequences.planned import Role, StepKind, Supply
+from benchapp.sequences.vocabulary import Role, StepKind, Supply
 
 
 class NamedFault(FileModel):

@@ -7,7 +7,8 @@ from itertools import takewhile
 from benchapp.judgement.statements import completes_step
 from benchapp.sequences.entries import Entry, EntryKind
 from benchapp.sequences.fact_rules import stricter_facts
-from benchapp.sequences.planned import FactValue, Plan
+from benchapp.sequences.planned import Plan
+from benchapp.sequences.vocabulary import FactValue
 
 _ANSWER = EntryKind.answer
 WORKED = frozenset({_ANSWER, EntryKind.set_up, EntryKind.repair, EntryKind.opened, EntryKind.event, EntryKind.hazard})

@@ -13,7 +13,7 @@ from benchapp.judgement.functions import Function
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step
-from benchapp.sequences.planned import Supply
+from benchapp.sequences.vocabulary import Supply
 from benchapp.sequences.walking import Walk
 
 DEAD_METERS = frozenset(

@@ -5,17 +5,17 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.errors import BenchError
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.applying import applies, same
 from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.entries import Opening
 from benchapp.sequences.language import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
-from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, StepKind, Supply, Workshop
+from benchapp.sequences.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.probing import Probing, probing_of
 from benchapp.sequences.qualifying import FROM_WIRING, VOLTS, why_not
-from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.step_digest import Demands, Grounds, digest_of, first_digest_of, grounds_of
 from benchapp.sequences.taking import WINDING_TEMPERATURE
 from benchapp.sequences.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
+from benchapp.sequences.vocabulary import FactValue, Opening, Role, StepKind, Supply
 from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.compile import compile_circuit
 from benchapp.wiring.equipment import FusePart

@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
 from typing import TYPE_CHECKING
+
+from benchapp.sequences.vocabulary import FactValue, Role, StepKind, Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance import Known
@@ -17,55 +18,6 @@ if TYPE_CHECKING:
     from benchapp.wiring.connectors import Connector
     from benchapp.wiring.equipment import Equipment
     from benchapp.wiring.probes import Probe
-
-
-class StepKind(StrEnum):
-    """The one thing a technician does at a step."""
-
-    inspect = "inspect"
-    work = "work"
-    probe = "probe"
-    measure = "measure"
-    ask = "ask"
-    wait = "wait"
-    compute = "compute"
-    photo = "photo"
-
-
-class Supply(StrEnum):
-    """What feeds the unit while a step is done."""
-
-    none = "none"
-    limited = "limited"
-    full = "full"
-
-
-class Role(StrEnum):
-    """What a step can show that the interlock rests on."""
-
-    visual = "visual"
-    plug = "plug"
-    polarity = "polarity"
-    earth = "earth continuity"
-    primary = "primary continuity"
-    insulation = "insulation"
-    selector = "selector"
-    internal_fuse = "internal fuse"
-    leads = "leads proved"
-    limited_power = "limited power"
-    plug_out = "plug out"
-    discharged = "discharged"
-    voltage_low = "voltage low"
-    mains = "mains"
-    dry = "dry"
-
-
-WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
-"""The way back from a live or insulation step to one done by hand or with an ohmmeter, in order."""
-
-
-FactValue = str | float | bool
-"""A fact of a unit: a word, a number in SI units, or yes and no."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -9,6 +9,8 @@ import re
 from collections.abc import Callable
 
 from benchapp.errors import BenchError
+from benchapp.judgement.corrections import LARGEST_LEADS
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.language import (
     AskStep,
     InspectStep,
@@ -18,10 +20,8 @@ from benchapp.sequences.language import (
     WaitStep,
     WorkStep,
 )
-from benchapp.sequences.leads import LARGEST
-from benchapp.sequences.planned import Role, Supply
-from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.terminals import INSULATION_SET_UP
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.wiring.lead import LEAD_OFF
 
 OHMS = ("resistance", "continuity")
@@ -31,7 +31,7 @@ FROM_WIRING = "from wiring"
 SUPPLY_PINS = frozenset({"supply.L", "supply.N", "supply.E"})
 ISOLATION_AT_LEAST = 1.0
 """Mohm that a dead reading between supply pins must ask for where its author gives the limit (common practice)"""
-LEADS_AT_MOST = LARGEST
+LEADS_AT_MOST = LARGEST_LEADS
 """Ohm that a check of the leads may accept at most."""
 DISCHARGE_AT_LEAST = 10.0
 """Seconds of a wait that lets stored charge go (common practice, no source); the voltage is proved low after it."""

@@ -22,9 +22,10 @@ from benchapp.sequences.entries import ReadingGiven
 from benchapp.sequences.judged import Taken, faults_of, judge
 from benchapp.sequences.language import MeasureStep
 from benchapp.sequences.moments import day_of
-from benchapp.sequences.planned import Plan, PlannedStep, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import Attempt, UnitState
 from benchapp.sequences.taking import Taking, taking_of
+from benchapp.sequences.vocabulary import Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band

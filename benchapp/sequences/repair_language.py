@@ -11,8 +11,7 @@ from typing import Annotated
 from pydantic import AfterValidator, Field
 
 from benchapp.files.models import FileModel
-from benchapp.sequences.entries import Opening
-from benchapp.sequences.planned import FactValue
+from benchapp.sequences.vocabulary import FactValue, Opening
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.defects import Mode
 

@@ -12,10 +12,10 @@ from functools import cache
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.sequences.entries import Opening
-from benchapp.sequences.planned import FactValue, Plan
+from benchapp.sequences.planned import Plan
 from benchapp.sequences.repair_language import SHIPPED, BySupply, Fits, UsualRepairs, Work
 from benchapp.sequences.retest import opened_by, pins_named
+from benchapp.sequences.vocabulary import FactValue, Opening
 
 _ORDER = (Opening.enclosure, Opening.cord, Opening.plug)
 """the order in which things are opened; they are closed the other way round"""

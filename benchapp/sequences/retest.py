@@ -6,10 +6,10 @@ enclosure always stales visual, polarity, earth and insulation. The rest stands.
 
 from collections.abc import Collection, Iterable, Sequence
 
-from benchapp.sequences.entries import Opening
 from benchapp.sequences.facts import TEMPERATURES
-from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import StepStatus, UnitState
+from benchapp.sequences.vocabulary import Opening, Role, Supply
 from benchapp.wiring.circuit import PartKind
 from benchapp.wiring.unit import SELECTOR, parts_set_by
 

@@ -10,8 +10,9 @@ from benchapp.sequences.catalogue import Catalogue, Papers
 from benchapp.sequences.fact_checks import check_wanted
 from benchapp.sequences.language import MeasureStep, RouteFile, SequenceFile
 from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import WAY_BACK, Plan, Role, Supply, Workshop
+from benchapp.sequences.planned import Plan, Workshop
 from benchapp.sequences.step_checks import readings_named
+from benchapp.sequences.vocabulary import WAY_BACK, Role, Supply
 from benchapp.sequences.walking import Known, Page
 
 NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)

@@ -3,10 +3,11 @@
 from collections.abc import Sequence
 
 from benchapp.sequences.ledger import Trouble
-from benchapp.sequences.planned import PlannedStep, Stage, StepKind
+from benchapp.sequences.planned import PlannedStep, Stage
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StageState, StageStatus, StepState, StepStatus
 from benchapp.sequences.step_names import name_within
+from benchapp.sequences.vocabulary import StepKind
 
 
 def stage_states(standing: Standing, troubles: Sequence[Trouble]) -> tuple[StageState, ...]:

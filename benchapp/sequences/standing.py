@@ -13,9 +13,10 @@ from benchapp.sequences.applying import applies
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.ledger import Ledger
 from benchapp.sequences.moments import DAY, is_todays, seconds_between
-from benchapp.sequences.planned import FactValue, Plan, PlannedStep, Role, Stage, Supply
+from benchapp.sequences.planned import Plan, PlannedStep, Stage
 from benchapp.sequences.retest import SAFETY
 from benchapp.sequences.state import StepState, StepStatus
+from benchapp.sequences.vocabulary import FactValue, Role, Supply
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity", "insulation"})
 """Meter functions on which a broken lead reads like a good "OL"."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from benchapp.sequences.planned import FactValue, Supply
+from benchapp.sequences.vocabulary import FactValue, Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement.band import Band

@@ -38,9 +38,9 @@ from benchapp.sequences.language import (
 from benchapp.sequences.language import kind_of as kind_of_step
 from benchapp.sequences.live_checks import check_header, check_live
 from benchapp.sequences.plan import OF_THE_MAINS
-from benchapp.sequences.planned import Supply
 from benchapp.sequences.qualifying import why_not
 from benchapp.sequences.set_up_checks import check_set_up
+from benchapp.sequences.vocabulary import Supply
 from benchapp.sequences.walking import Known, Walk
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})

@@ -23,7 +23,7 @@ from benchapp.sequences.language import (
     WorkStep,
     kind_of,
 )
-from benchapp.sequences.planned import FactValue, Role, Supply
+from benchapp.sequences.vocabulary import FactValue, Role, Supply
 
 if TYPE_CHECKING:
     from pydantic import BaseModel

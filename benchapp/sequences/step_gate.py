@@ -6,6 +6,7 @@ itself says.
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.due import Circumstances, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.entries import Entry
 from benchapp.sequences.fact_rules import refuse_asked
@@ -13,11 +14,11 @@ from benchapp.sequences.instruments import trouble_with_step
 from benchapp.sequences.interlock import acknowledged, cautions_of
 from benchapp.sequences.language import WaitStep
 from benchapp.sequences.moments import seconds_between
-from benchapp.sequences.planned import PlannedStep, Role, Supply
-from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.planned import PlannedStep
 from benchapp.sequences.standing import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
 from benchapp.sequences.state import StepStatus
 from benchapp.sequences.tester_settings import INSULATION, set_up_of, voltage_needed
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.sequences.way_back import is_left_out, must_go_back_first
 
 CLOCKS_AGREE = 0.1

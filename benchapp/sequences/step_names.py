@@ -1,6 +1,7 @@
 """A step in the few words that a tag, a column of a record or a list of what was left out has room for."""
 
-from benchapp.sequences.planned import PlannedStep, Role, StepKind
+from benchapp.sequences.planned import PlannedStep
+from benchapp.sequences.vocabulary import Role, StepKind
 
 NAMES_BY_ROLE = {
     Role.earth: "Earth continuity",

@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING, Any
 
 from benchapp.judgement.corrections import Waveform
 from benchapp.judgement.functions import LOADED, Function
-from benchapp.sequences.own_circuit import circuit_now, settings_now
-from benchapp.sequences.planned import Plan, PlannedStep, Role, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.state import UnitState
+from benchapp.sequences.terminals import circuit_now, settings_now
 from benchapp.sequences.tester_settings import voltage_confirmed
+from benchapp.sequences.vocabulary import Role, Supply
 from benchapp.wiring.meter_load import source_resistance
 
 if TYPE_CHECKING:

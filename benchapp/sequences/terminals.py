@@ -7,6 +7,17 @@ most 20 s.
 What changes no circuit is confirmed by hand and begins with "see that": see that the cover is closed.
 """
 
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from benchapp.sequences.planned import Plan
+from benchapp.sequences.vocabulary import FactValue
+from benchapp.wiring.unit import circuit_of_unit, settings_of
+
+if TYPE_CHECKING:
+    from benchapp.wiring.circuit import Circuit
+    from benchapp.wiring.unit import UnitSettings
+
 import re
 
 from benchapp.errors import BenchError
@@ -152,3 +163,13 @@ def _without_plug_fuse(circuit: Circuit) -> frozenset[str]:
     supply = {circuit.supply.live, circuit.supply.neutral} if circuit.supply else set()
     out = {branch.part for branch in circuit.branches if branch.kind == "fuse" and {branch.a, branch.b} & supply}
     return frozenset(name for name, kind in circuit.parts.items() if kind == "fuse" and name not in out)
+
+
+def settings_now(plan: Plan, facts: Mapping[str, FactValue]) -> "UnitSettings":
+    """What the unit with these facts has of its own."""
+    return settings_of(facts, plan.circuit)
+
+
+def circuit_now(plan: Plan, facts: Mapping[str, FactValue]) -> "Circuit":
+    """The circuit of the unit with these facts; the plan's own where nothing differs."""
+    return circuit_of_unit(plan.circuit, settings_now(plan, facts))

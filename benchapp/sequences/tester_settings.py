@@ -13,7 +13,8 @@ from benchapp.sequences.knowns import limit_facts
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-    from benchapp.sequences.planned import FactValue, Plan, PlannedStep
+    from benchapp.sequences.planned import Plan, PlannedStep
+    from benchapp.sequences.vocabulary import FactValue
 
 INSULATION = "insulation"
 _TESTER_AT = re.compile(r"tester at ([0-9.]+) V")

@@ -3,9 +3,10 @@
 from collections.abc import Iterator
 
 from benchapp.sequences.ledger import Ledger, Trouble
-from benchapp.sequences.planned import Plan, Supply
+from benchapp.sequences.planned import Plan
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import FaultState, FaultStatus, StepStatus
+from benchapp.sequences.vocabulary import Supply
 
 
 def fault_states(standing: Standing) -> tuple[FaultState, ...]:

@@ -17,7 +17,8 @@ from benchapp.judgement.uncertainty import Distribution
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.formula import parse_formula
 from benchapp.quantities.quantity import Bound, Quantity, Reading
-from benchapp.quantities.units import Unit, unit_named
+from benchapp.quantities.unit import Unit
+from benchapp.quantities.units import unit_named
 from benchapp.sequences.answers import complain
 from benchapp.sequences.entries import AskGiven
 from benchapp.sequences.judged import Taken, judge

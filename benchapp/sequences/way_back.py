@@ -7,10 +7,11 @@ energised the unit.
 
 from benchapp.sequences.applying import applies
 from benchapp.sequences.ledger import Ledger
-from benchapp.sequences.planned import WAY_BACK, Plan, PlannedStep, Role, Supply
+from benchapp.sequences.planned import Plan, PlannedStep
 from benchapp.sequences.standing import Standing
 from benchapp.sequences.state import StepStatus
 from benchapp.sequences.tester_settings import INSULATION
+from benchapp.sequences.vocabulary import WAY_BACK, Role, Supply
 
 
 def is_energised(standing: Standing) -> bool:

@@ -8,11 +8,10 @@ from benchapp.wiring.circuit import Circuit, PartKind, Problem, State
 from benchapp.wiring.circulating_checks import check_circulating
 from benchapp.wiring.equipment import AnyPart, BarrierPart, Equipment, SwitchPart, WindingPart
 from benchapp.wiring.groups import groups_of, members
-from benchapp.wiring.polarity_checks import check_polarity
 from benchapp.wiring.rating_checks import check_ratings
 from benchapp.wiring.rectified import Rectified
 from benchapp.wiring.safety_checks import check_safety
-from benchapp.wiring.stated import WIRES
+from benchapp.wiring.stated import WIRES, check_polarity
 
 Key = tuple[str | int, ...]
 

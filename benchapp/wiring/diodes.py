@@ -12,8 +12,7 @@ from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
 from benchapp.wiring.circuit import Circuit, PartKind, State
-from benchapp.wiring.shape import MOVES, shape_of
-from benchapp.wiring.solve import Network, is_closed
+from benchapp.wiring.solve import MOVES, Network, is_closed, shape_of
 
 Arcs = Mapping[str, frozenset[str]]
 Place = tuple[str, str]  # a node, and the side of it: current comes in and goes out

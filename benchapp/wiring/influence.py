@@ -12,8 +12,7 @@ from itertools import product
 
 from benchapp.wiring.circuit import Branch, Circuit, PartKind, State
 from benchapp.wiring.expected_dead import check_terminals
-from benchapp.wiring.shape import MOVES, shape_of
-from benchapp.wiring.solve import Network
+from benchapp.wiring.solve import MOVES, Network, shape_of
 
 
 def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state: State | None = None) -> frozenset[str]:

@@ -5,7 +5,7 @@ apart. A part that explains the readings as well, and is only rarer, is named be
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,8 +14,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue, check_clues
 from benchapp.wiring.faults import FaultModes, Repaired, history_words
-from benchapp.wiring.findings_words import sentence_of
-from benchapp.wiring.hypotheses import Boxes, Faults
+from benchapp.wiring.findings import Findings, Suspect, sentence_of
+from benchapp.wiring.hypotheses import Boxes
 from benchapp.wiring.likelihood import Reader, slip_density
 from benchapp.wiring.live_table import LiveChoice
 from benchapp.wiring.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
@@ -34,32 +34,6 @@ SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part 
 AS_WELL = 30.0  # a part explains the readings as well as another up to this ratio of likelihoods
 LOOSELY = 1e4  # and up to this one where it explains every reading that the other explains
 TELLING = 3.0  # a reading speaks for or against a suspect from this ratio of likelihoods on
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Suspect:
-    """A replaceable part: its chance, its likeliest defect in words, and the readings for and against it."""
-
-    part: str
-    share: float
-    words: str
-    faults: Faults
-    speaks_for: tuple[str, ...] = ()
-    speaks_against: tuple[str, ...] = ()
-    history: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Findings:
-    """Where the search stands: ranked suspects, the next probe, and whether it is over, and how."""
-
-    suspects: tuple[Suspect, ...]
-    next_probe: NextProbe | None
-    found: tuple[str, ...]  # the parts that hold 95 %
-    inseparable: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
-    disagreeing: tuple[Clue, ...]  # readings that no hypothesis explains: take them again
-    sentence: str
-    rests_on: NextProbe | None = None  # the one reading without which a sound unit would explain all others as well
 
 
 class Locator:

@@ -16,7 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.wiring import assumptions
-from benchapp.wiring.circuit import Branch, Circuit, State
+from benchapp.wiring.circuit import Branch, Circuit, PartKind, State
 
 FLOOR = 1e-3  # ohm: no branch is taken as less, so that no matrix becomes ill-conditioned
 JOINED = 1e-2  # ohm of a lead that joins two terminals; common practice, no source
@@ -194,3 +194,21 @@ def _ohms(branch: Branch, corner: Corner, copper: float) -> float | None:
         return None
     ohms: float = getattr(branch.resistance, corner.value)
     return ohms * copper if branch.copper else ohms
+
+
+GOLDEN = 0.6180339887498949  # multiples of it, modulo one, repeat no simple ratio
+
+
+MOVES = 1e-9  # a share of the current below this is rounding
+
+
+def shape_of(circuit: Circuit, state: State, *, leave_out: frozenset[PartKind] = frozenset()) -> Network:
+    """The network of everything that conducts, charges or transforms, but for the kinds of part left out."""
+    number = {name: index for index, name in enumerate(circuit.nodes)}
+    wires = [
+        Wire(branch=index, part=branch.part, a=number[branch.a], b=number[branch.b], ohms=1 + (index * GOLDEN) % 1)
+        for index, branch in enumerate(circuit.branches)
+        if branch.kind not in leave_out and is_closed(branch, circuit, state)
+    ]
+    wires += [Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED) for a, b in state.joined]
+    return Network(nodes=circuit.nodes, wires=tuple(wires))

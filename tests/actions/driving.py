@@ -3,6 +3,7 @@
 from benchapp.actions.answers import record_answer
 from benchapp.actions.conditions import record_caution, record_meter, record_set_up
 from benchapp.quantities.display import show
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.entries import (
     AskGiven,
@@ -13,9 +14,8 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
-from benchapp.sequences.planned import StepKind
-from benchapp.sequences.spans import seconds_of
 from benchapp.sequences.state import DueKind
+from benchapp.sequences.vocabulary import StepKind
 
 READY = {DueKind.step, DueKind.way_back}
 

@@ -13,7 +13,8 @@ from benchapp.actions.intake import take_in_lot
 from benchapp.actions.outcome import open_supervised
 from benchapp.actions.problems import Refused
 from benchapp.sequences.entries import ReadingGiven, WorkGiven
-from benchapp.sequences.planned import Supply, Workshop
+from benchapp.sequences.planned import Workshop
+from benchapp.sequences.vocabulary import Supply
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 

@@ -7,7 +7,8 @@ import pytest
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.problems import EntryProblem
-from benchapp.quantities.units import ANY_KIND, SI_UNITS, TABLE, Unit, unit_named
+from benchapp.quantities.unit import Unit
+from benchapp.quantities.units import ANY_KIND, SI_UNITS, TABLE, unit_named
 
 PINT_NAMES = {
     "": "dimensionless",

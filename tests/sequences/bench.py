@@ -9,9 +9,10 @@ from datetime import UTC, datetime, timedelta
 from functools import cache
 from typing import Any
 
+from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answers import checkpoints_for
 from benchapp.sequences.attempts import attempt
-from benchapp.sequences.catalogue import Catalogue, load_catalogue
+from benchapp.sequences.catalogue import Catalogue
 from benchapp.sequences.entries import (
     AskGiven,
     Entry,
@@ -25,10 +26,11 @@ from benchapp.sequences.entries import (
 )
 from benchapp.sequences.folding import fold
 from benchapp.sequences.gate import refuse
+from benchapp.sequences.loading import load_catalogue
 from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Plan, PlannedStep, StepKind, Workshop
-from benchapp.sequences.spans import seconds_of
+from benchapp.sequences.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.state import Due, DueKind, UnitState
+from benchapp.sequences.vocabulary import StepKind
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {

@@ -4,8 +4,9 @@ import pytest
 
 from benchapp.errors import BenchError
 from benchapp.files.places import FileProblems
-from benchapp.sequences.catalogue import catalogue_from_texts, load_catalogue
+from benchapp.sequences.catalogue import catalogue_from_texts
 from benchapp.sequences.folding import fold
+from benchapp.sequences.loading import load_catalogue
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Workshop
 from tests.sequences.bench import Unit, catalogue, plan_of

@@ -7,8 +7,8 @@ import pytest
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.entries import AskGiven, EntryKind, ReadingGiven
-from benchapp.sequences.planned import Supply
 from benchapp.sequences.state import StepStatus
+from benchapp.sequences.vocabulary import Supply
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 

@@ -7,8 +7,9 @@ import pytest
 from benchapp.files.places import FileProblems
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.entries import AskGiven, EntryKind, WaitGiven, WorkGiven
-from benchapp.sequences.planned import Supply, Workshop
+from benchapp.sequences.planned import Workshop
 from benchapp.sequences.state import DueKind, FaultStatus, StepStatus
+from benchapp.sequences.vocabulary import Supply
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 

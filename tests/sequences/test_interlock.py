@@ -4,8 +4,8 @@ import pytest
 
 from benchapp.sequences.entries import EntryKind, Event, InspectGiven
 from benchapp.sequences.folding import fold
-from benchapp.sequences.planned import Supply
 from benchapp.sequences.state import StepStatus
+from benchapp.sequences.vocabulary import Supply
 from tests.sequences.bench import Refused, Unit, plan_of
 
 

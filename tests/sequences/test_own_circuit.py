@@ -5,8 +5,8 @@ import pytest
 from benchapp.judgement.acceptance import Known
 from benchapp.sequences.attempts import attempt
 from benchapp.sequences.entries import EntryKind, ReadingGiven
-from benchapp.sequences.own_circuit import circuit_now
 from benchapp.sequences.state import StepStatus
+from benchapp.sequences.terminals import circuit_now
 from benchapp.wiring.expected_dead import expected_resistance
 from benchapp.wiring.expected_live import expected_voltage
 from tests.sequences.bench import Refused, Unit, plan_of

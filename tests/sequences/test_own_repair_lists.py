@@ -3,7 +3,8 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.sequences.catalogue import catalogue_from_texts, load_with_own, read_texts
+from benchapp.sequences.catalogue import catalogue_from_texts, read_texts
+from benchapp.sequences.loading import load_with_own
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Workshop
 from benchapp.sequences.references import check_references

@@ -4,7 +4,8 @@ import pytest
 
 from benchapp.sequences.catalogue import catalogue_from_texts
 from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Role, StepKind, Supply, Workshop
+from benchapp.sequences.planned import Workshop
+from benchapp.sequences.vocabulary import Role, StepKind, Supply
 from tests.sequences.bench import catalogue, plan_of
 
 

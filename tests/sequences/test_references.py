@@ -5,8 +5,8 @@ import pytest
 from benchapp.files.places import FileProblems
 from benchapp.sequences.catalogue import catalogue_from_texts, read_texts
 from benchapp.sequences.entries import EntryKind
-from benchapp.sequences.planned import Role
 from benchapp.sequences.references import check_references
+from benchapp.sequences.vocabulary import Role
 from tests.sequences.bench import catalogue
 
 NAME = "sequences/own.yaml"

@@ -9,10 +9,12 @@ from collections.abc import Iterator
 
 import pytest
 
-from benchapp.sequences.catalogue import catalogue_from_texts, load_catalogue
+from benchapp.sequences.catalogue import catalogue_from_texts
+from benchapp.sequences.loading import load_catalogue
 from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Plan, PlannedStep, Supply, Workshop
+from benchapp.sequences.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.retest import scope_of
+from benchapp.sequences.vocabulary import Supply
 from benchapp.wiring.circuit import Circuit, State
 from tests.wiring.made_up_equipment import equipment_text
 from tests.wiring.test_retest_of_generated import (

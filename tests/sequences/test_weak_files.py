@@ -7,11 +7,13 @@ import pytest
 from benchapp.files.places import FileProblems
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.attempts import attempt
-from benchapp.sequences.catalogue import catalogue_from_texts, load_catalogue
+from benchapp.sequences.catalogue import catalogue_from_texts
 from benchapp.sequences.entries import AskGiven, ReadingGiven
+from benchapp.sequences.loading import load_catalogue
 from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Supply, Workshop
+from benchapp.sequences.planned import Workshop
 from benchapp.sequences.state import StepStatus
+from benchapp.sequences.vocabulary import Supply
 from benchapp.wiring.circuit import WiringProblem
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 

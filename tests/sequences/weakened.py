@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from benchapp.files.places import FileProblems
-from benchapp.sequences.catalogue import Catalogue, load_catalogue
+from benchapp.sequences.catalogue import Catalogue
+from benchapp.sequences.loading import load_catalogue
 from benchapp.sequences.plan import make_plan
 from benchapp.sequences.planned import Plan, Workshop
 

@@ -23,7 +23,8 @@ from benchapp.wiring.connectors import Connector
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.equipment import Equipment
 from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.findings import Findings
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.solve import Corner
 from tests.wiring.simulator import (
     SIZES,

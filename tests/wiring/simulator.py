@@ -20,7 +20,8 @@ from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, exactly, with_defects
 from benchapp.wiring.fault_table import OVER_RANGE
 from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.findings import Findings
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.solve import Corner, dead_network
 
 SIZES = {

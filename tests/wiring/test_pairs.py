@@ -12,8 +12,9 @@ from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
 from benchapp.wiring.faults import shipped_fault_modes
+from benchapp.wiring.findings import Findings
 from benchapp.wiring.live import solve_live
-from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.locate import Locator
 from tests.wiring.pairs import FIRST, searched
 from tests.wiring.simulator import technician
 

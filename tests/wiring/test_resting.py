@@ -8,7 +8,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.circuit import Circuit, State
 from benchapp.wiring.clues import Clue
 from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Findings, Locator
+from benchapp.wiring.findings import Findings
+from benchapp.wiring.locate import Locator
 from benchapp.wiring.probes import probe_plan
 from tests.wiring.simulator import technician
 

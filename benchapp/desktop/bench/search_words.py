@@ -9,7 +9,7 @@ if TYPE_CHECKING:
     from benchapp.actions.searching import Search
     from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.wiring.clues import Clue
-    from benchapp.wiring.locate import Suspect
+    from benchapp.wiring.findings import Suspect
 
 
 def verdict(search: "Search", *, live: bool) -> str:

@@ -9,7 +9,7 @@ from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
-from benchapp.sequences.catalogue import load_catalogue
+from benchapp.sequences.loading import load_catalogue
 from benchapp.wiring.connectors import Connector
 from benchapp.wiring.faces import face
 from tests.desktop.large import write_workshop

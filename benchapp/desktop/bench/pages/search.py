@@ -40,7 +40,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions.searching import Known, Search
     from benchapp.wiring.clues import Clue
-    from benchapp.wiring.locate import Suspect
+    from benchapp.wiring.findings import Suspect
 
 _NARROW = 24
 

@@ -1,17 +1,49 @@
-"""Where a search stands, in one sentence a technician reads at the bench."""
+"""Where a search stands: ranked suspects, the next probe, and the sentence that says so."""
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from dataclasses import dataclass
 
 from benchapp.wiring.circuit import Circuit
 from benchapp.wiring.clues import Clue
+from benchapp.wiring.hypotheses import Faults
+from benchapp.wiring.next_probe import NextProbe
 
-if TYPE_CHECKING:
-    from benchapp.wiring.locate import Suspect
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """A replaceable part: its chance, its likeliest defect in words, and the readings for and against it."""
+
+    part: str
+    share: float
+    words: str
+    faults: Faults
+    speaks_for: tuple[str, ...] = ()
+    speaks_against: tuple[str, ...] = ()
+    history: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Findings:
+    """Where the search stands: ranked suspects, the next probe, and whether it is over, and how."""
+
+    suspects: tuple[Suspect, ...]
+    next_probe: NextProbe | None
+    found: tuple[str, ...]  # the parts that hold 95 %
+    inseparable: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
+    disagreeing: tuple[Clue, ...]  # readings that no hypothesis explains: take them again
+    sentence: str
+    rests_on: NextProbe | None = None  # the one reading without which a sound unit would explain all others as well
+
 
 STANDS_OUT = 0.2  # chance from which on a suspect is called likely
+
+
 EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
+
+
 MOST_EQUAL = 2  # of these that a sentence names
+
+
 MOST_NAMES = 6  # parts that a sentence names; the rest is counted
 
 

@@ -1,0 +1,64 @@
+"""Words that sequence files and the engine share: kinds of step, supplies, roles, facts."""
+
+from enum import StrEnum
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    pass
+
+
+class StepKind(StrEnum):
+    """The one thing a technician does at a step."""
+
+    inspect = "inspect"
+    work = "work"
+    probe = "probe"
+    measure = "measure"
+    ask = "ask"
+    wait = "wait"
+    compute = "compute"
+    photo = "photo"
+
+
+class Supply(StrEnum):
+    """What feeds the unit while a step is done."""
+
+    none = "none"
+    limited = "limited"
+    full = "full"
+
+
+class Role(StrEnum):
+    """What a step can show that the interlock rests on."""
+
+    visual = "visual"
+    plug = "plug"
+    polarity = "polarity"
+    earth = "earth continuity"
+    primary = "primary continuity"
+    insulation = "insulation"
+    selector = "selector"
+    internal_fuse = "internal fuse"
+    leads = "leads proved"
+    limited_power = "limited power"
+    plug_out = "plug out"
+    discharged = "discharged"
+    voltage_low = "voltage low"
+    mains = "mains"
+    dry = "dry"
+
+
+WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
+"""The way back from a live or insulation step to one done by hand or with an ohmmeter, in order."""
+
+
+FactValue = str | float | bool
+"""A fact of a unit: a word, a number in SI units, or yes and no."""
+
+
+class Opening(StrEnum):
+    """What a repair may have opened."""
+
+    cord = "cord"
+    plug = "plug"
+    enclosure = "enclosure"
