@@ -39,7 +39,7 @@ def main() -> int:
 
 def show(keep: Keep, day: Day) -> int:
     """A workbook with the lots taken in and the bench open, in a window."""
-    from benchapp.actions.bench import Bench
+    from benchapp.actions.workbench.bench import Bench
     from benchapp.desktop.start import run
 
     path = keep.workbook()
@@ -52,7 +52,7 @@ def show(keep: Keep, day: Day) -> int:
 
 def take_in(bench: object, lot: LotOfTheDay, day: Day) -> None:
     """Take in one lot of the day."""
-    from benchapp.actions.intake import shelf_marks, take_in_lot
+    from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 
     marks = shelf_marks(lot.first, lot.count)
     take_in_lot(

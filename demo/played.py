@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.intake import shelf_marks
-from benchapp.actions.printing import export_record_sheets, export_tags
+from benchapp.actions.entries.intake import shelf_marks
+from benchapp.actions.papers.printing import export_record_sheets, export_tags
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window

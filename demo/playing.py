@@ -3,7 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
-from benchapp.desktop.bench.choosing import page_for
+from benchapp.desktop.bench.page_routing import page_for
 from demo.simulated_bench import SimulatedUnit
 from demo.technician import Technician
 

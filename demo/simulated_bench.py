@@ -8,16 +8,16 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import Known
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
-from benchapp.sequences.planned import Plan, PlannedStep
-from benchapp.sequences.terminals import circuit_state
-from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.defects import Defect, Mode, Range, with_defects
-from benchapp.wiring.expected_dead import expected_resistance
-from benchapp.wiring.expected_live import expected_voltage
-from benchapp.wiring.first_power import expected_current
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.terminals import circuit_state
+from benchapp.wiring.expected.dead import expected_resistance
+from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.live import expected_voltage
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, with_defects
+from benchapp.wiring.model.circuit import Circuit, State
 from demo.scenario import Day, Hidden, LotOfTheDay
 
 if TYPE_CHECKING:

@@ -16,8 +16,8 @@ def _tags_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _tags(asked: argparse.Namespace) -> int:
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.printing import export_tags
+    from benchapp.actions.papers.printing import export_tags
+    from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
         done = export_tags(bench, lot=asked.lot, out=asked.out, sheet=asked.sheet, start_at=asked.start_at, by=asked.by)
@@ -33,8 +33,8 @@ def _records_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _records(asked: argparse.Namespace) -> int:
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.printing import export_record_sheets
+    from benchapp.actions.papers.printing import export_record_sheets
+    from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
         done = export_record_sheets(bench, lot=asked.lot, folder=asked.out, page=asked.page)
@@ -49,7 +49,7 @@ def _lots_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _lots(asked: argparse.Namespace) -> int:
-    from benchapp.actions.bench import Bench
+    from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
         if asked.lot is None:
@@ -77,7 +77,7 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _verify(asked: argparse.Namespace) -> int:
-    from benchapp.actions.verifying import verify_workbook
+    from benchapp.actions.audit.verifying import verify_workbook
 
     found = verify_workbook(asked.workbook, progress=progress_of("units"))
     if asked.json:
@@ -98,7 +98,7 @@ def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _rejudge(asked: argparse.Namespace) -> int:
-    from benchapp.actions.rejudging import rejudge_workbook
+    from benchapp.actions.audit.rejudging import rejudge_workbook
 
     done = rejudge_workbook(asked.workbook, sequence=asked.sequence, progress=progress_of("steps"))
     if asked.json:

@@ -10,10 +10,10 @@ from benchapp.cli.shape import Command, add_json, path_named, print_json, print_
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
-    from benchapp.actions.circuits import ExpectedReading
-    from benchapp.judgement.band import Band
-    from benchapp.wiring.circuit import Circuit
-    from benchapp.wiring.findings import Findings
+    from benchapp.actions.standalone.circuits import ExpectedReading
+    from benchapp.judgement.statements.band import Band
+    from benchapp.wiring.model.circuit import Circuit
+    from benchapp.wiring.search.diagnosis import Findings
 
 
 def _own_arguments(parser: argparse.ArgumentParser) -> None:
@@ -28,7 +28,7 @@ def _own_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _circuit(asked: argparse.Namespace) -> "Circuit":
-    from benchapp.actions.circuits import as_unit, read_circuit
+    from benchapp.actions.standalone.circuits import as_unit, read_circuit
 
     return as_unit(read_circuit(asked.equipment), asked.own)
 
@@ -54,7 +54,7 @@ def _expect_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _expect(asked: argparse.Namespace) -> int:
-    from benchapp.actions.circuits import expected_readings
+    from benchapp.actions.standalone.circuits import expected_readings
 
     circuit = _circuit(asked)
     power = asked.power == "on" or (asked.power is None and asked.mains is not None)
@@ -102,7 +102,7 @@ def _described(band: "Band") -> dict[str, Any]:
 
 
 def _shown(band: "Band") -> tuple[str, str, str]:
-    from benchapp.judgement.sentences import say_limits
+    from benchapp.judgement.statements.sentences import say_limits
     from benchapp.quantities.display import show
 
     expected = "" if band.expected is None else show(band.expected, band.kind, unit=band.unit)
@@ -115,7 +115,7 @@ def _plan_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _plan(asked: argparse.Namespace) -> int:
-    from benchapp.actions.circuits import hidden_from_probes, plan_probes
+    from benchapp.actions.standalone.circuits import hidden_from_probes, plan_probes
 
     circuit = _circuit(asked)
     plans = plan_probes(circuit, set_up=asked.set_up, meter=asked.meter)
@@ -157,7 +157,7 @@ def _locate_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _locate(asked: argparse.Namespace) -> int:
-    from benchapp.actions.circuits import locate_fault
+    from benchapp.actions.standalone.circuits import locate_fault
 
     circuit = _circuit(asked)
     history = _history(asked.workbook, circuit.equipment) if asked.workbook else ()
@@ -172,7 +172,7 @@ def _locate(asked: argparse.Namespace) -> int:
 
 def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
     """Voltages behind a rectifier: the model knows no diodes, so they point to no part, and that is told."""
-    from benchapp.wiring.stated import is_steady
+    from benchapp.wiring.expected.stated import is_steady
 
     for text in readings:
         ends, _, shown = text.partition("=")
@@ -182,8 +182,8 @@ def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
 
 
 def _history(workbook: Path, equipment: str) -> tuple[Any, ...]:
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.circuits import confirmed_repairs
+    from benchapp.actions.standalone.circuits import confirmed_repairs
+    from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(workbook) as bench:
         return confirmed_repairs(bench, equipment)
@@ -239,7 +239,7 @@ def _pins_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _pins(asked: argparse.Namespace) -> int:
-    from benchapp.actions.pin_cards import export_pin_card
+    from benchapp.actions.papers.pin_cards import export_pin_card
 
     done = export_pin_card(
         asked.equipment,

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from benchapp.cli.shape import Command, add_json, path_named, print_json
 
 if TYPE_CHECKING:
-    from benchapp.actions.checking import FileReport
+    from benchapp.actions.standalone.checking import FileReport
 
 
 def _check_arguments(parser: argparse.ArgumentParser) -> None:
@@ -29,11 +29,11 @@ def _check_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _check(asked: argparse.Namespace) -> int:
     if asked.schema is not None:
-        from benchapp.actions.schemas import file_schema, file_schemas
+        from benchapp.actions.standalone.schemas import file_schema, file_schemas
 
         print_json(file_schema(asked.schema) if asked.schema else file_schemas())
         return 0
-    from benchapp.actions.checking import check_files
+    from benchapp.actions.standalone.checking import check_files
 
     reports = check_files(asked.paths)
     if asked.json:

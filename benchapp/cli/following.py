@@ -17,7 +17,7 @@ def _arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _follow(asked: argparse.Namespace) -> int:
-    from benchapp.actions.following import follow_readings
+    from benchapp.actions.audit.following import follow_readings
 
     followed = follow_readings(asked.workbook, asked.unit, step=asked.step)
     if asked.json:
@@ -92,7 +92,7 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
-    from benchapp.judgement.statements import completes_step
+    from benchapp.judgement.statements.statements import completes_step
 
     decision = reading["decision"]
     if decision["guard_band"]:

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 from benchapp.cli.shape import Command, add_json, print_json, print_table
 
 if TYPE_CHECKING:
-    from benchapp.actions.judging import JudgedText
-    from benchapp.judgement.figures import Figure, Statement, Table
-    from benchapp.judgement.limits import CoreColour, LimitProfile
+    from benchapp.actions.standalone.judging import JudgedText
+    from benchapp.judgement.limits.figures import Figure, Statement, Table
+    from benchapp.judgement.limits.profiles import CoreColour, LimitProfile
 
     AnyFigure = Figure | Table | CoreColour | Statement
 
@@ -26,8 +26,8 @@ def _band_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _band(asked: argparse.Namespace) -> int:
-    from benchapp.actions.judging import describe_judged, judge_text
-    from benchapp.judgement.statements import completes_step
+    from benchapp.actions.standalone.judging import describe_judged, judge_text
+    from benchapp.judgement.statements.statements import completes_step
 
     judged = judge_text(
         asked.band,
@@ -73,7 +73,7 @@ def _read_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _read(asked: argparse.Namespace) -> int:
-    from benchapp.actions.meaning import read_text
+    from benchapp.actions.standalone.meaning import read_text
 
     meant = read_text(asked.text, kind=asked.kind, unit=asked.unit)
     if asked.json:
@@ -130,7 +130,7 @@ def _limits_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _limits(asked: argparse.Namespace) -> int:
-    from benchapp.actions.judging import read_limits
+    from benchapp.actions.standalone.judging import read_limits
 
     profiles = read_limits(region=asked.region)
     if asked.json:
@@ -155,7 +155,7 @@ def _source_and_note(figure: Mapping[str, Any]) -> str:
 
 
 def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
-    from benchapp.judgement.figures import Statement
+    from benchapp.judgement.limits.figures import Statement
 
     return [
         {
@@ -175,7 +175,7 @@ def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
 
 def _lines(place: str, figure: "AnyFigure") -> "list[tuple[str, Figure | CoreColour | Statement]]":
     """The figure itself, or each line of a table, which may be less certain than the rest of it."""
-    from benchapp.judgement.figures import Table
+    from benchapp.judgement.limits.figures import Table
 
     if isinstance(figure, Table):
         return [(f"{place}, {area}", one) for area, one in figure.figures().items()]

@@ -54,7 +54,7 @@ class Opening:
             QTimer.singleShot(0, lambda: self._open(self._wanted, False))
 
     def _open(self, path: Path, new: bool) -> None:
-        from benchapp.actions.bench import Bench
+        from benchapp.actions.workbench.bench import Bench
 
         try:
             bench = Bench.create(path, folders=self._folders) if new else Bench.open(path, folders=self._folders)

@@ -9,9 +9,9 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
+from benchapp.desktop.background_tasks import Errands
 from benchapp.desktop.bug_dialog import BugDialog
-from benchapp.desktop.errands import Errands
-from benchapp.desktop.hub import Hub
+from benchapp.desktop.change_signals import Hub
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
@@ -19,11 +19,11 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.bench import Bench
-    from benchapp.desktop.bench.place import BenchPlace
-    from benchapp.desktop.desk import Desk
-    from benchapp.desktop.lots.place import LotsPlace
-    from benchapp.desktop.sale.place import SalePlace
+    from benchapp.actions.workbench.bench import Bench
+    from benchapp.desktop.app_context import Desk
+    from benchapp.desktop.bench.screen import BenchPlace
+    from benchapp.desktop.lots.screen import LotsPlace
+    from benchapp.desktop.sale.screen import SalePlace
 
 PLACES = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
 
@@ -109,7 +109,7 @@ class Window(QMainWindow):
 
     def open_bench(self, bench: "Bench") -> None:
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
-        from benchapp.desktop.desk import Desk
+        from benchapp.desktop.app_context import Desk
 
         self._desk = Desk(bench=bench, look=self.look, hub=self.hub, errands=self.errands, person=self.person)
         self.setWindowTitle(tr("Repair bench: {file}").format(file=bench.path.name))
@@ -152,20 +152,20 @@ class Window(QMainWindow):
     def _make_place(self, name: str) -> QWidget:
         assert self._desk is not None
         if name == "lots":
-            from benchapp.desktop.lots.place import LotsPlace
+            from benchapp.desktop.lots.screen import LotsPlace
 
             lots = LotsPlace(self._desk)
             lots.unit_taken.connect(self.take_unit)
             lots.stage_taken.connect(self.take_stage)
             return lots
         if name == "bench":
-            from benchapp.desktop.bench.place import BenchPlace
+            from benchapp.desktop.bench.screen import BenchPlace
 
             bench = BenchPlace(self._desk)
             bench.left.connect(lambda: self.go_to("lots"))
             bench.unit_changed.connect(self._name_unit)
             return bench
-        from benchapp.desktop.sale.place import SalePlace
+        from benchapp.desktop.sale.screen import SalePlace
 
         sale = SalePlace(self._desk)
         sale.unit_taken.connect(self._settle_unit)

@@ -15,13 +15,13 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchapp.actions.days import change_workshop
+from benchapp.actions.entries.days import change_workshop
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.desktop.desk import Desk
-    from benchapp.sequences.catalogue import Catalogue
+    from benchapp.desktop.app_context import Desk
+    from benchapp.sequences.planning.catalogue import Catalogue
 
 
 class WorkshopDialog(QDialog):

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from benchapp.sequences.state import StageState, StageStatus
+from benchapp.sequences.planning.state import StageState, StageStatus
 
 
 class Sign(StrEnum):

@@ -6,9 +6,9 @@ Nobody knows yet which plug has to go, so the list says for how many units a par
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from benchapp.sequences.planned import Plan
-from benchapp.sequences.state import StepStatus, UnitState
-from benchapp.sequences.vocabulary import Role, StepKind
+from benchapp.sequences.language.vocabulary import Role, StepKind
+from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.state import StepStatus, UnitState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

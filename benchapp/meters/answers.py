@@ -8,7 +8,7 @@ refused with a sentence: a line that is half understood is worse than none.
 import re
 from decimal import Decimal
 
-from benchapp.judgement.functions import Function, kind_of
+from benchapp.judgement.meters.functions import Function, kind_of
 from benchapp.meters.problems import BY_HAND, MeterProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading

@@ -9,7 +9,7 @@ import time
 from dataclasses import dataclass
 from types import TracebackType
 
-from benchapp.judgement.functions import Function
+from benchapp.judgement.meters.functions import Function
 from benchapp.meters.answers import read_answer
 from benchapp.meters.problems import BY_HAND, MeterProblem
 from benchapp.meters.questions import question_for

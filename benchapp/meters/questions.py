@@ -5,7 +5,7 @@ Functions for which the instrument itself puts a voltage or a large current on t
 that key has the unit in sight.
 """
 
-from benchapp.judgement.functions import Function
+from benchapp.judgement.meters.functions import Function
 from benchapp.meters.problems import MeterProblem
 
 _QUESTIONS = {

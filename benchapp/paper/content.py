@@ -7,7 +7,7 @@ their units, dates as the workshop writes them. An empty text or tuple is left o
 from dataclasses import dataclass
 from enum import StrEnum
 
-from benchapp.wiring.faces import Face
+from benchapp.wiring.model.faces import Face
 
 
 class Tone(StrEnum):

@@ -23,9 +23,9 @@ from sqlalchemy import (
 )
 from sqlalchemy.types import TypeEngine
 
-from benchapp.judgement.statements import Judgement, Rule
-from benchapp.sequences.entries import Disposition, EntryKind
-from benchapp.sequences.state import StageStatus
+from benchapp.judgement.statements.statements import Judgement, Rule
+from benchapp.sequences.planning.entries import Disposition, EntryKind
+from benchapp.sequences.planning.state import StageStatus
 
 ENTRY_KINDS = tuple(EntryKind)
 JUDGEMENTS = tuple(Judgement)

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.days import open_bench
-from benchapp.actions.intake import take_in_lot
+from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.values import MeterProof
 
 SMALL = Path(__file__).with_name("small")

@@ -1,11 +1,12 @@
 """A technician who does whatever is due, with readings in the middle of each band."""
 
-from benchapp.actions.answers import record_answer
-from benchapp.actions.conditions import record_caution, record_meter, record_set_up
+from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.conditions import record_caution, record_meter, record_set_up
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.answers import checkpoints_for
-from benchapp.sequences.entries import (
+from benchapp.sequences.answering.answers import checkpoints_for
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.entries import (
     AskGiven,
     ComputeGiven,
     InspectGiven,
@@ -14,8 +15,7 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
-from benchapp.sequences.state import DueKind
-from benchapp.sequences.vocabulary import StepKind
+from benchapp.sequences.planning.state import DueKind
 
 READY = {DueKind.step, DueKind.way_back}
 

@@ -13,9 +13,9 @@ from tests.actions.driving import do_what_is_due
 
 @pytest.fixture
 def workbook(tmp_path):
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.days import open_bench
-    from benchapp.actions.intake import take_in_lot
+    from benchapp.actions.entries.days import open_bench
+    from benchapp.actions.entries.intake import take_in_lot
+    from benchapp.actions.workbench.bench import Bench
     from benchapp.workbook.values import MeterProof
 
     path = tmp_path / "tarnbeck.workbook"

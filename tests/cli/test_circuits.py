@@ -146,12 +146,12 @@ def test_bad_input_is_one_line_on_stderr_and_exit_2(capsys, words, sentence):
 
 
 def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
-    from benchapp.actions.answers import record_answer
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.circuits import confirmed_repairs
-    from benchapp.actions.days import open_bench
-    from benchapp.actions.faults import record_fault, record_repair
-    from benchapp.actions.intake import take_in_lot
+    from benchapp.actions.entries.answers import record_answer
+    from benchapp.actions.entries.days import open_bench
+    from benchapp.actions.entries.faults import record_fault, record_repair
+    from benchapp.actions.entries.intake import take_in_lot
+    from benchapp.actions.standalone.circuits import confirmed_repairs
+    from benchapp.actions.workbench.bench import Bench
     from tests.actions.conftest import SMALL, Clock
     from tests.actions.driving import do_what_is_due, good_answer
 

@@ -175,8 +175,8 @@ def test_a_pin_card_is_drawn_from_the_author_s_own_connector(capsys, attic, name
 
 
 def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.intake import take_in_lot
+    from benchapp.actions.entries.intake import take_in_lot
+    from benchapp.actions.workbench.bench import Bench
 
     with Bench.create(attic / "attic.workbook") as bench:
         for number, name in enumerate(("tb-lp1", "tb-sb1", "tb-rec2")):
@@ -192,10 +192,10 @@ def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
 
 def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic):
     """Its insulation is tested against foil round the outside (IEC 60335-1 clause 16, from memory)."""
-    from benchapp.actions.bench import Bench
-    from benchapp.actions.days import open_bench
-    from benchapp.actions.intake import take_in_lot
-    from benchapp.sequences.state import DueKind
+    from benchapp.actions.entries.days import open_bench
+    from benchapp.actions.entries.intake import take_in_lot
+    from benchapp.actions.workbench.bench import Bench
+    from benchapp.sequences.planning.state import DueKind
     from benchapp.workbook.values import MeterProof
 
     with Bench.create(attic / "attic.workbook") as bench:
@@ -213,7 +213,7 @@ def test_an_item_that_nothing_comes_out_of_says_so_with_power_on(capsys, attic):
 
 
 def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic):
-    from benchapp.actions.bench import Bench
+    from benchapp.actions.workbench.bench import Bench
 
     (attic / BOX).write_text((attic / BOX).read_text().replace("class:", "clas:"))
     with Bench.create(attic / "attic.workbook") as bench:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.actions.bench import Bench
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import WORKSHOP, Clock, prove_meters, take_in, window_on
 

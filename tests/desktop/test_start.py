@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QSettings
 
-from benchapp.actions.bench import Bench
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.start import Opening
 from demo.technician import Technician
 from tests.desktop.windows import Clock, make_workbook, take_in

@@ -3,10 +3,10 @@
 import pytest
 from PySide6.QtGui import QGuiApplication
 
-from benchapp.actions.bench import Bench
+from benchapp.actions.workbench.bench import Bench
+from benchapp.desktop.background_tasks import Errands
 from benchapp.desktop.bug_dialog import BugDialog, details
-from benchapp.desktop.errands import Errands
-from benchapp.desktop.hub import Hub
+from benchapp.desktop.change_signals import Hub
 from benchapp.errors import BenchError
 from tests.desktop.windows import WORKSHOP, window_on
 

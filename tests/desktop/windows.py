@@ -7,9 +7,9 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QEvent
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.days import open_bench
-from benchapp.actions.intake import shelf_marks, take_in_lot
+from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window

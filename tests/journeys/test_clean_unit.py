@@ -2,7 +2,7 @@
 
 from pypdf import PdfReader
 
-from benchapp.actions.verifying import verify_workbook
+from benchapp.actions.audit.verifying import verify_workbook
 from tests.desktop.windows import window_on
 from tests.journeys.shift import Shift
 

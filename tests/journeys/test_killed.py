@@ -6,8 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.verifying import verify_workbook
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.workbench.bench import Bench
 from tests.desktop.windows import window_on
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -1,6 +1,6 @@
 """A unit with an open joint at pin 4: continuity shows it, and its live step stays shut until it is mended."""
 
-from benchapp.sequences.vocabulary import Supply
+from benchapp.sequences.language.vocabulary import Supply
 from tests.desktop.windows import window_on
 from tests.journeys.shift import Shift
 

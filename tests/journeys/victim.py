@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtWidgets import QApplication
 
-from benchapp.actions.bench import Bench
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import Clock, window_on
 from tests.journeys.shift import Shift

@@ -5,8 +5,8 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.limits import LimitProfile
-from benchapp.judgement.meters import MeterRecord
+from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.meters.records import MeterRecord
 
 
 @pytest.fixture(scope="session")

@@ -1,7 +1,7 @@
 """The board: a sign with its word in every cell, whatever the units are."""
 
 from benchapp.lots.board import SIGN_OF, Sign, UnitRow, lot_board
-from benchapp.sequences.state import StageState, StageStatus
+from benchapp.sequences.planning.state import StageState, StageStatus
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.errors import BenchError
-from benchapp.judgement.functions import Function
+from benchapp.judgement.meters.functions import Function
 from benchapp.meters.answers import read_answer
 from benchapp.meters.problems import MeterProblem
 from benchapp.quantities.quantity import Bound

@@ -7,7 +7,7 @@ from contextlib import suppress
 
 import pytest
 
-from benchapp.judgement.functions import Function
+from benchapp.judgement.meters.functions import Function
 from benchapp.meters.instrument import Identity, Instrument
 from benchapp.meters.problems import MeterProblem
 from benchapp.quantities.quantity import Bound

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.judgement.functions import Function
+from benchapp.judgement.meters.functions import Function
 from benchapp.meters.answers import read_answer
 from benchapp.meters.steady import Steadiness, captures
 

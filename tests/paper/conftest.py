@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.paper.labels import read_label_sheet
+from benchapp.paper.tags.labels import read_label_sheet
 
 
 @pytest.fixture

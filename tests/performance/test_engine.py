@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.sequences.attempts import attempt
-from benchapp.sequences.entries import ReadingGiven
-from benchapp.sequences.folding import fold
+from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.planning.entries import ReadingGiven
 from tests.sequences.bench import Unit, plan_of
 
 pytestmark = pytest.mark.performance

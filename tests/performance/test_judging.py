@@ -13,14 +13,14 @@ from uncertainties import ufloat
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.accept_text import parse_accept
-from benchapp.judgement.columns import judge_columns, limits_of_columns
-from benchapp.judgement.decision import decide
-from benchapp.judgement.functions import Function
-from benchapp.judgement.meters import MeterRecord
-from benchapp.judgement.readings import uncertainty_of
-from benchapp.judgement.sentences import limits_in_words
-from benchapp.judgement.uncertainty_columns import uncertainty_of_columns
+from benchapp.judgement.acceptance.accept_text import parse_accept
+from benchapp.judgement.columns.columns import judge_columns, limits_of_columns
+from benchapp.judgement.columns.uncertainty import uncertainty_of_columns
+from benchapp.judgement.decision.decision import decide
+from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.readings import uncertainty_of
+from benchapp.judgement.meters.records import MeterRecord
+from benchapp.judgement.statements.sentences import limits_in_words
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 

@@ -9,15 +9,15 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions.circuits import read_circuit
+from benchapp.actions.standalone.circuits import read_circuit
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.clues import Clue
-from benchapp.wiring.defects import with_defects
-from benchapp.wiring.faults import shipped_fault_modes, weigh
-from benchapp.wiring.live import solve_live, supply_of
-from benchapp.wiring.live_table import LiveChoice
-from benchapp.wiring.locate import Locator
+from benchapp.wiring.faults.fault_modes import with_defects
+from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.network.live import solve_live, supply_of
+from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.live_table import LiveChoice
+from benchapp.wiring.search.observations import Clue
 from tests.desktop.large import write_workshop
 
 pytestmark = pytest.mark.performance

@@ -15,10 +15,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.faults import shipped_fault_modes, weigh
-from benchapp.wiring.locate import Locator
-from benchapp.wiring.solve import Corner, dead_network
+from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.network.solve import Corner, dead_network
+from benchapp.wiring.search.diagnoser import Locator
 from tests.wiring.simulator import made_up_circuit, technician
 
 pytestmark = pytest.mark.performance
@@ -31,10 +31,10 @@ def peak():  # getrusage would count what the process was before it became this 
     return next(int(line.split()[1]) / 1024 for line in open("/proc/self/status") if line.startswith("VmHWM"))
 import numpy
 print(peak())
-from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Locator
+from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.search.diagnoser import Locator
 from tests.wiring.simulator import made_up_circuit, technician
-import benchapp.wiring.locate
+import benchapp.wiring.search.diagnoser
 print(peak())
 circuit = made_up_circuit(150, random.Random(2), most_pins=37)
 locator, clues = Locator(circuit, shipped_fault_modes()), []

@@ -10,11 +10,11 @@ from uuid import uuid4
 import numpy as np
 import pytest
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.days import open_bench
-from benchapp.actions.intake import take_in_lot
-from benchapp.actions.rejudging import rejudge_workbook
-from benchapp.judgement.budget import Source, combine
+from benchapp.actions.audit.rejudging import rejudge_workbook
+from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.workbench.bench import Bench
+from benchapp.judgement.uncertainty.budget import Source, combine
 from benchapp.workbook.sealing import canonical
 from benchapp.workbook.values import MeterProof
 from benchapp.workbook.workbook import Workbook

@@ -14,16 +14,16 @@ import pytest
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.faults import record_fault, record_repair
-from benchapp.actions.intake import shelf_marks
-from benchapp.actions.searching import _from_record, _latest, search_fault
+from benchapp.actions.entries.faults import record_fault, record_repair
+from benchapp.actions.entries.intake import shelf_marks
+from benchapp.actions.entries.searching import _from_record, _latest, search_fault
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
-from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Locator
+from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.search.diagnoser import Locator
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
-from tests.desktop.bench.test_place import work_until
+from tests.desktop.bench.test_screen import work_until
 from tests.desktop.large import go_to_the_pair, write_workshop
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 

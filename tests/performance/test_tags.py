@@ -14,13 +14,13 @@ from reportlab.graphics.barcode.qr import QrCodeWidget
 from reportlab.graphics.shapes import Drawing
 from reportlab.pdfgen.canvas import Canvas
 
-from benchapp.paper.codes import code_path
-from benchapp.paper.fonts import faces
-from benchapp.paper.labels import read_label_sheet
-from benchapp.paper.placed import Code, Text
-from benchapp.paper.style import MM
-from benchapp.paper.tag_layout import lay_out_tag
-from benchapp.paper.tags import tag_sheet
+from benchapp.paper.drawing.codes import code_path
+from benchapp.paper.drawing.fonts import faces
+from benchapp.paper.drawing.placed import Code, Text
+from benchapp.paper.drawing.style import MM
+from benchapp.paper.tags.labels import read_label_sheet
+from benchapp.paper.tags.layout import lay_out_tag
+from benchapp.paper.tags.sheets import tag_sheet
 from tests.paper.making import make_tag
 
 pytestmark = pytest.mark.performance

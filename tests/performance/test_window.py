@@ -14,8 +14,8 @@ import pytest
 from PySide6.QtCore import QCoreApplication, QEvent, QEventLoop
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.intake import shelf_marks
+from benchapp.actions.entries.intake import shelf_marks
+from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from demo.playing import Player
 from demo.scenario import LotOfTheDay, read_day

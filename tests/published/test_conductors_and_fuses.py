@@ -13,16 +13,16 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.budget import plain_uncertainty
-from benchapp.judgement.cords import LimitFacts, conductor_resistance, cord_rating
-from benchapp.judgement.corrections import Waveform, average_responding_factor, corrected
-from benchapp.judgement.decision import decide
-from benchapp.judgement.functions import Function
-from benchapp.judgement.fuses import choose_fuse
-from benchapp.judgement.limit_bands import limit_band
-from benchapp.judgement.limits import LimitProfile
-from benchapp.judgement.meters import MeterRecord
-from benchapp.judgement.problems import LimitProblem
+from benchapp.judgement.decision.decision import decide
+from benchapp.judgement.limits.bands import limit_band
+from benchapp.judgement.limits.cords import LimitFacts, conductor_resistance, cord_rating
+from benchapp.judgement.limits.fuses import choose_fuse
+from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.meters.corrections import Waveform, average_responding_factor, corrected
+from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.records import MeterRecord
+from benchapp.judgement.statements.problems import LimitProblem
+from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.quantity import Bound
 
 

@@ -10,10 +10,10 @@ from math import inf
 import pytest
 from scipy import integrate, stats
 
-from benchapp.judgement.band import Band
-from benchapp.judgement.budget import plain_uncertainty
-from benchapp.judgement.decision import conformance_probability, decide, statement
-from benchapp.judgement.statements import Rule
+from benchapp.judgement.decision.decision import conformance_probability, decide, statement
+from benchapp.judgement.statements.band import Band
+from benchapp.judgement.statements.statements import Rule
+from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 
@@ -157,7 +157,7 @@ class TestIlacG8:
 
     # ISO 14253-1: one-sided 95 % needs z = 1.644854, that is 0.822427 U
     def test_the_factor_of_iso_14253(self):
-        from benchapp.judgement.distributions import t_quantile
+        from benchapp.judgement.uncertainty.distributions import t_quantile
 
         assert t_quantile(0.95, inf) / 2 == pytest.approx(0.822427, abs=1e-6)
 

@@ -10,7 +10,7 @@ from itertools import combinations, product
 import numpy as np
 import pytest
 
-from benchapp.wiring.weighing import best_question, entropy, fit, information, posterior
+from benchapp.wiring.search.bayes import best_question, entropy, fit, information, posterior
 
 # de Kleer and Williams 1987, Artificial Intelligence 32, 97: A = 3, B = 2, C = 2, D = 3, E = 3; M1 = A × C, M2 = B × D,
 # M3 = C × E, A1 = X + Y, A2 = Y + Z; F reads 10 where 12 was predicted, G reads 12 as predicted. Circuit, symptom and

@@ -15,10 +15,10 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.coverage import Ohmmeter, revealing
-from benchapp.wiring.defects import Mode, Range, defects_of, with_defects
-from benchapp.wiring.expected_dead import expected_resistance
+from benchapp.wiring.expected.dead import expected_resistance
+from benchapp.wiring.faults.fault_modes import Mode, Range, defects_of, with_defects
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.probing.coverage import Ohmmeter, revealing
 from tests.published.circuit_simulator import needs_simulator, printed
 from tests.wiring.diode_circuits import PINS, made_up
 

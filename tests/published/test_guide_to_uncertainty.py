@@ -10,9 +10,9 @@ from typing import ClassVar
 
 import pytest
 
-from benchapp.judgement.accuracy import parse_accuracy
-from benchapp.judgement.blurred_rectangle import reach
-from benchapp.judgement.budget import (
+from benchapp.judgement.meters.accuracy import parse_accuracy
+from benchapp.judgement.uncertainty.blurred_rectangle import reach
+from benchapp.judgement.uncertainty.budget import (
     Source,
     combine,
     coverage_factor,
@@ -21,9 +21,9 @@ from benchapp.judgement.budget import (
     repeated_source,
     standard_deviation,
 )
-from benchapp.judgement.propagation import Measured, correlation_of, propagate
-from benchapp.judgement.simulation import monte_carlo
-from benchapp.judgement.uncertainty import Distribution
+from benchapp.judgement.uncertainty.propagation import Measured, correlation_of, propagate
+from benchapp.judgement.uncertainty.simulation import monte_carlo
+from benchapp.judgement.uncertainty.uncertainty import Distribution
 
 TEMPERATURES = (
     96.90, 98.18, 98.25, 98.61, 99.03, 99.49, 99.56, 99.74, 99.89, 100.07,

@@ -5,7 +5,7 @@ A one-pass formula fails the last two; float64 in two passes reaches 1e-9 and 1e
 
 import pytest
 
-from benchapp.judgement.budget import standard_deviation
+from benchapp.judgement.uncertainty.budget import standard_deviation
 
 MAVRO = [
     180, 170, 180, 190, 180, 170, 150, 140, 150, 150, 170, 180, 180, 190, 190, 210, 200, 160, 140, 130, 130, 150, 150,

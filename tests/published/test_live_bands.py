@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions.circuits import read_circuit
-from benchapp.judgement.acceptance import Known
-from benchapp.wiring.circuit import Load
-from benchapp.wiring.expected_live import expected_voltage
+from benchapp.actions.standalone.circuits import read_circuit
+from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.wiring.expected.live import expected_voltage
+from benchapp.wiring.model.circuit import Load
 from tests.published.circuit_simulator import magnitudes, needs_simulator
 
 SUPPLY, MAINS = 240.0, 243.0

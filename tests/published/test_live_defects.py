@@ -9,11 +9,11 @@ import random
 
 import pytest
 
-from benchapp.actions.circuits import read_circuit
-from benchapp.wiring.circuit import Circuit, State
-from benchapp.wiring.defects import Defect, Mode, Range, with_defects
-from benchapp.wiring.live import solve_live, supply_of
-from benchapp.wiring.live_change import SolvedCircuit
+from benchapp.actions.standalone.circuits import read_circuit
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, with_defects
+from benchapp.wiring.faults.live_change import SolvedCircuit
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.network.live import solve_live, supply_of
 from tests.published.circuit_simulator import magnitudes, needs_simulator
 
 MAINS, PRIMARY, PINS = 243.0, 200.0, ("outlet.1", "outlet.2", "outlet.3")

@@ -8,12 +8,12 @@ from math import hypot, sqrt
 
 import pytest
 
-from benchapp.judgement.accuracy import parse_accuracy
-from benchapp.judgement.blurred_rectangle import reach
-from benchapp.judgement.budget import Source, combine, expanded_source
-from benchapp.judgement.propagation import Measured, propagate
-from benchapp.judgement.simulation import disagreement, monte_carlo
-from benchapp.judgement.uncertainty import Distribution
+from benchapp.judgement.meters.accuracy import parse_accuracy
+from benchapp.judgement.uncertainty.blurred_rectangle import reach
+from benchapp.judgement.uncertainty.budget import Source, combine, expanded_source
+from benchapp.judgement.uncertainty.propagation import Measured, propagate
+from benchapp.judgement.uncertainty.simulation import disagreement, monte_carlo
+from benchapp.judgement.uncertainty.uncertainty import Distribution
 from benchapp.quantities.dimensions import Kind
 
 

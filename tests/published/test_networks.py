@@ -14,7 +14,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from benchapp.wiring.solve import Network, Wire
+from benchapp.wiring.network.solve import Network, Wire
 
 Edge = tuple[int, int, float]
 

@@ -23,8 +23,8 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.figures import Figure, Statement, Table
-from benchapp.judgement.limits import CoreColour, LimitProfile
+from benchapp.judgement.limits.figures import Figure, Statement, Table
+from benchapp.judgement.limits.profiles import CoreColour, LimitProfile
 
 CODE = "IET Code of Practice"
 EN = "EN 50678 and EN 50699"

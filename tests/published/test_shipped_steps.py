@@ -11,8 +11,8 @@ Sources, with their status as in the project's reference values:
 
 import pytest
 
-from benchapp.sequences.attempts import attempt
-from benchapp.sequences.entries import AskGiven, ReadingGiven
+from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.planning.entries import AskGiven, ReadingGiven
 from tests.sequences.bench import Unit, plan_of
 
 MAINS_UNIT, DOUBLE_INSULATED = "tb-mu1", "tb-mu2"

@@ -12,10 +12,10 @@ import zxingcpp
 from PIL import Image, ImageDraw
 
 from benchapp.paper.content import Tone, unit_code
-from benchapp.paper.labels import read_label_sheet
-from benchapp.paper.record import record_sheet
-from benchapp.paper.screen import page_count, page_image
-from benchapp.paper.tags import single_tag, tag_sheet
+from benchapp.paper.drawing.pictures import page_count, page_image
+from benchapp.paper.sheets.record import record_sheet
+from benchapp.paper.tags.labels import read_label_sheet
+from benchapp.paper.tags.sheets import single_tag, tag_sheet
 from tests.paper.making import make_record, make_tag
 
 SHEETS = ("a4-2-by-4", "a4-plain-2-by-4", "letter-2-by-3", "roll-62")
@@ -70,7 +70,7 @@ def test_a_code_scratched_in_places_is_still_read():
 
 def test_a_mark_in_capitals_needs_the_smallest_code():
     """21 modules a side hold 16 alphanumeric characters at level Q (ISO/IEC 18004, capacity table; from memory)."""
-    from benchapp.paper.codes import code_matrix
+    from benchapp.paper.drawing.codes import code_matrix
 
     assert len(code_matrix(unit_code("TB-0014", "3f9a2c41"))) == 21
     assert len(code_matrix(unit_code("tb-0014", "3f9a2c41"))) == 25

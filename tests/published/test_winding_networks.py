@@ -14,10 +14,10 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.wiring.circuit import Branch, Circuit, Load, PartKind, State, Supply
-from benchapp.wiring.defects import exactly
-from benchapp.wiring.live import solve_live
-from benchapp.wiring.solve import Corner, dead_network
+from benchapp.wiring.faults.fault_modes import exactly
+from benchapp.wiring.model.circuit import Branch, Circuit, Load, PartKind, State, Supply
+from benchapp.wiring.network.live import solve_live
+from benchapp.wiring.network.solve import Corner, dead_network
 from tests.published.circuit_simulator import magnitudes, needs_simulator, printed
 
 HENRY_PER_VOLT_SQUARED = 2.0  # so much that the magnetising current moves no voltage by a part in ten thousand

@@ -10,10 +10,14 @@ from functools import cache
 from typing import Any
 
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.answers import checkpoints_for
-from benchapp.sequences.attempts import attempt
-from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.entries import (
+from benchapp.sequences.answering.answers import checkpoints_for
+from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.checks.loading import load_catalogue
+from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.interlock.gate import refuse
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.entries import (
     AskGiven,
     Entry,
     EntryKind,
@@ -24,13 +28,9 @@ from benchapp.sequences.entries import (
     WaitGiven,
     WorkGiven,
 )
-from benchapp.sequences.folding import fold
-from benchapp.sequences.gate import refuse
-from benchapp.sequences.loading import load_catalogue
-from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.state import Due, DueKind, UnitState
-from benchapp.sequences.vocabulary import StepKind
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.planning.state import Due, DueKind, UnitState
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {

@@ -6,12 +6,12 @@ from functools import cache
 from typing import Any
 
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.catalogue import catalogue_from_texts
-from benchapp.sequences.entries import AskGiven, Entry, EntryKind, Given, InspectGiven, ReadingGiven
-from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.tester_settings import set_up_of
-from benchapp.sequences.vocabulary import StepKind
+from benchapp.sequences.answering.tester_settings import set_up_of
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.catalogue import catalogue_from_texts
+from benchapp.sequences.planning.entries import AskGiven, Entry, EntryKind, Given, InspectGiven, ReadingGiven
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit, catalogue, plan_of
 from tests.sequences.oracle import OUTPUT_SIDE, SUPPLY_SIDE, Oracle
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences.planned import Workshop
+from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -7,8 +7,8 @@ demands are those of the design's section 6; where the engine is stricter, the o
 from collections.abc import Iterator, Mapping, Sequence
 from datetime import date, datetime
 
-from benchapp.sequences.entries import Entry
-from benchapp.sequences.planned import Plan, PlannedStep
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.planned import Plan, PlannedStep
 
 BENCH_DAY = 14 * 3600
 SUPPLY_SIDE = {"plug-fuse", "cord-live", "cord-neutral", "cord-earth", "case-bond", "primary"}

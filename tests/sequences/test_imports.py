@@ -13,7 +13,7 @@ def loaded_by(code: str) -> set[str]:
 
 
 def test_entries_states_and_plans_are_types_without_weight():
-    modules = ("entries", "planned", "state")
+    modules = ("language.vocabulary", "planning.entries", "planning.planned", "planning.state")
     assert loaded_by("import " + ", ".join(f"benchapp.sequences.{name}" for name in modules)) == set()
 
 

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from benchapp.files.places import FileProblems
-from benchapp.sequences.catalogue import Catalogue
-from benchapp.sequences.loading import load_catalogue
-from benchapp.sequences.plan import make_plan
-from benchapp.sequences.planned import Plan, Workshop
+from benchapp.sequences.checks.loading import load_catalogue
+from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, Workshop
 
 ROOT = Path(__file__).parents[2]
 

@@ -8,10 +8,10 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document, read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.wiring.circuit import Circuit
-from benchapp.wiring.compile import compile_circuit
-from benchapp.wiring.connectors import Connector
-from benchapp.wiring.equipment import Equipment
+from benchapp.wiring.checks.compile import compile_circuit
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.connectors import Connector
+from benchapp.wiring.model.equipment import Equipment
 
 HEAD = """\
 equipment: written

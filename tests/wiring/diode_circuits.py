@@ -4,8 +4,8 @@ import random
 from collections.abc import Iterator
 from dataclasses import replace
 
-from benchapp.wiring.circuit import Branch, Circuit, PartKind
-from benchapp.wiring.defects import exactly
+from benchapp.wiring.faults.fault_modes import exactly
+from benchapp.wiring.model.circuit import Branch, Circuit, PartKind
 
 PINS = ("p0", "p1", "p2", "p3")
 

@@ -17,15 +17,15 @@ import numpy as np
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.wiring.circuit import Circuit
-from benchapp.wiring.compile import compile_circuit
-from benchapp.wiring.connectors import Connector
-from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.equipment import Equipment
-from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.findings import Findings
-from benchapp.wiring.locate import Locator
-from benchapp.wiring.solve import Corner
+from benchapp.wiring.checks.compile import compile_circuit
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
+from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.connectors import Connector
+from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.network.solve import Corner
+from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnosis import Findings
 from tests.wiring.simulator import (
     SIZES,
     can_be_seen,

@@ -13,12 +13,12 @@ from statistics import mean
 
 import numpy as np
 
-from benchapp.wiring.circuit import Circuit
-from benchapp.wiring.defects import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.locate import Locator
-from benchapp.wiring.probes import probe_plan
-from benchapp.wiring.solve import Corner
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
+from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.network.solve import Corner
+from benchapp.wiring.probing.probes import probe_plan
+from benchapp.wiring.search.diagnoser import Locator
 from tests.wiring.figures import faults_of
 from tests.wiring.simulator import can_be_seen, made_up_circuit, made_up_unit, readings, search, technician
 

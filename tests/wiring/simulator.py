@@ -14,15 +14,15 @@ from itertools import pairwise
 import numpy as np
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.assumptions import LINK, OPEN_AT_LEAST
-from benchapp.wiring.circuit import Barrier, Branch, Circuit, PartKind, Plug, State
-from benchapp.wiring.clues import Clue
-from benchapp.wiring.defects import Defect, Mode, Range, defects_of, exactly, with_defects
-from benchapp.wiring.fault_table import OVER_RANGE
-from benchapp.wiring.faults import shipped_fault_modes
-from benchapp.wiring.findings import Findings
-from benchapp.wiring.locate import Locator
-from benchapp.wiring.solve import Corner, dead_network
+from benchapp.wiring.faults.dictionary import OVER_RANGE
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, exactly, with_defects
+from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.model.assumptions import LINK, OPEN_AT_LEAST
+from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Plug, State
+from benchapp.wiring.network.solve import Corner, dead_network
+from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnosis import Findings
+from benchapp.wiring.search.observations import Clue
 
 SIZES = {
     Mode.high_resistance: lambda r: math.exp(r.uniform(math.log(0.3), math.log(2e5))),  # a joint partly broken too

@@ -9,7 +9,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences.state import Attempt
+    from benchapp.sequences.planning.state import Attempt
 
 
 class BudgetView(QWidget):
@@ -99,7 +99,7 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
     """The whole budget: its heads, then a row for each source."""
     if tried.uncertainty is None or tried.reading is None:
         return []
-    from benchapp.judgement.budget_words import HEADINGS, budget_table
+    from benchapp.judgement.uncertainty.budget_words import HEADINGS, budget_table
     from benchapp.quantities.dimensions import Kind
 
     kind, unit = Kind(str(tried.content["kind"])), str(tried.content.get("unit") or "")
@@ -109,7 +109,7 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
 
 def total_words(tried: "Attempt") -> str:
     """What the sources come to."""
-    from benchapp.judgement.budget_words import combined_words
+    from benchapp.judgement.uncertainty.budget_words import combined_words
     from benchapp.quantities.dimensions import Kind
 
     if tried.uncertainty is None:

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.judgement.statements import opens_fault_search
+from benchapp.judgement.statements.statements import opens_fault_search
 
 
 def searchable(view: UnitView) -> str:
@@ -28,7 +28,7 @@ def _is_reading(view: UnitView, address: str) -> bool:
 
 def why_no_live_probe(view: UnitView) -> str:
     """Why no live reading can be taken beside the route now; empty when one can."""
-    from benchapp.sequences.gate import why_no_live_probe as asked
+    from benchapp.sequences.interlock.gate import why_no_live_probe as asked
 
     return asked(view.state.about) or ""
 

@@ -6,9 +6,9 @@ from benchapp.desktop.widgets.gauge import GaugeContent, Mark
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.judgement.band import Band
-    from benchapp.sequences.planned import PlannedStep
-    from benchapp.sequences.state import Attempt
+    from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.planning.planned import PlannedStep
+    from benchapp.sequences.planning.state import Attempt
 
 
 def band_of(step: "PlannedStep", tried: "Attempt") -> "Band | None":

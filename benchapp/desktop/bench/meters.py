@@ -4,12 +4,12 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.judgement.meters import MeterRecord
+    from benchapp.judgement.meters.records import MeterRecord
 
 
 def meter_at_hand(view: "UnitView") -> "MeterRecord | None":
     """The meter in hand that should take the reading; None when none in hand can."""
-    from benchapp.sequences.choosing import meters_at_hand
+    from benchapp.sequences.answering.meter_choice import meters_at_hand
 
     if view.step is None or not view.step.function:
         return None

@@ -10,8 +10,8 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QListView, QScrollArea, QVBoxLayout, QWidget
 
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
 

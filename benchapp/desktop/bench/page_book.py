@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QStackedWidget
 from benchapp.desktop.bench.page import BenchPage, scrolling
 
 if TYPE_CHECKING:
-    from benchapp.desktop.desk import Desk
+    from benchapp.desktop.app_context import Desk
 
 
 class PageBook(QStackedWidget):

@@ -8,13 +8,13 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.sequences.planned import Plan
-    from benchapp.sequences.state import FaultState
+    from benchapp.sequences.planning.planned import Plan
+    from benchapp.sequences.planning.state import FaultState
 
 
 def fault_words(fault: "FaultState", view: "UnitView") -> str:
     """A fault in a line: the part in words and what is wrong with it; the sentence where no part is named."""
-    from benchapp.sequences.repair_lists import part_words
+    from benchapp.sequences.history.repairs import part_words
 
     named = part_words(view.plan, fault.part) if fault.part else ""
     return ", ".join(part for part in (named, fault.mode) if part) if named else fault.words
@@ -37,7 +37,7 @@ def step_words(count: int) -> str:
 
 def scope_rows(plan: "Plan", scope: Sequence[str], *, short: bool) -> list[Row]:
     """Per stage how many steps are taken again, and, unless `short`, which; one row where there are none."""
-    from benchapp.sequences.step_names import name_within
+    from benchapp.sequences.planning.step_names import name_within
 
     rows = []
     for stage in plan.stages:

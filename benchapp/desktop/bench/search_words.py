@@ -6,10 +6,10 @@ from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.searching import Search
+    from benchapp.actions.entries.searching import Search
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.wiring.clues import Clue
-    from benchapp.wiring.findings import Suspect
+    from benchapp.wiring.search.diagnosis import Suspect
+    from benchapp.wiring.search.observations import Clue
 
 
 def verdict(search: "Search", *, live: bool) -> str:

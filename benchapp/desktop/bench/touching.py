@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planned import Plan, PlannedStep
+    from benchapp.sequences.planning.planned import Plan, PlannedStep
 
 _PROBES = ("black", "red")
 
@@ -24,7 +24,7 @@ def parts_touched(plan: "Plan", terminals: Sequence[str], set_up: Sequence[str])
 
     With the lead off its far end is in the hand, mirrored against the inlet: said in words, never drawn as the inlet.
     """
-    from benchapp.wiring.lead import LEAD_OFF, far_ends
+    from benchapp.wiring.build.lead import LEAD_OFF, far_ends
 
     in_words = far_ends(plan.circuit) if LEAD_OFF in set_up else {}
     parts: dict[str, list[Touch]] = {}
@@ -39,7 +39,7 @@ def parts_touched(plan: "Plan", terminals: Sequence[str], set_up: Sequence[str])
 
 
 def _part(plan: "Plan", name: str, touches: tuple[Touch, ...]) -> FacePart:
-    from benchapp.wiring.faces import face
+    from benchapp.wiring.model.faces import face
 
     connector = plan.connectors.get(name)
     if connector is None:

@@ -4,10 +4,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from benchapp.actions.bench import Bench
-    from benchapp.sequences.entries import Given
-    from benchapp.sequences.planned import Plan, PlannedStep
-    from benchapp.sequences.state import Attempt, UnitState
+    from benchapp.actions.workbench.bench import Bench
+    from benchapp.sequences.planning.entries import Given
+    from benchapp.sequences.planning.planned import Plan, PlannedStep
+    from benchapp.sequences.planning.state import Attempt, UnitState
 
 LIVE = ("limited", "full")
 
@@ -56,7 +56,7 @@ class UnitView:
 
     def attempt(self, given: "Given", at: str) -> "Attempt":
         """What an answer to the step at hand would be worth at that time; nothing is recorded."""
-        from benchapp.sequences.attempts import attempt
+        from benchapp.sequences.answering.evaluate import attempt
 
         assert self.step is not None
         return attempt(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))

@@ -17,14 +17,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from benchapp.actions.intake import shelf_marks, take_in_lot
-from benchapp.desktop.desk import Desk
+from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.sequences.catalogue import Catalogue
+    from benchapp.sequences.planning.catalogue import Catalogue
 
 
 class NewLotDialog(QDialog):

@@ -10,17 +10,17 @@ from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QWidget
 
-from benchapp.actions import printing
-from benchapp.actions.pictures import page_pictures
-from benchapp.actions.pin_cards import export_pin_card_of_unit
-from benchapp.desktop.desk import Desk
+from benchapp.actions.papers import printing
+from benchapp.actions.papers.pictures import page_pictures
+from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
-    from benchapp.actions.changes import Changes
+    from benchapp.actions.workbench.change_set import Changes
 
 
 def export_tags(desk: Desk, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:

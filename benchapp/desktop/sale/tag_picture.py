@@ -4,8 +4,8 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPixmap, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy
 
-from benchapp.actions.pictures import tag_picture
-from benchapp.desktop.desk import Desk
+from benchapp.actions.papers.pictures import tag_picture
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.words import tr
 
 

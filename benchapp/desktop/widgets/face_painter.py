@@ -14,7 +14,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_parts import FacePart, Touch, probe_word, say_touch
 
 if TYPE_CHECKING:
-    from benchapp.wiring.faces import Face
+    from benchapp.wiring.model.faces import Face
 
 _PROBES = ("red", "black")
 _CALL = 1.6  # height of a probe's call, in lines

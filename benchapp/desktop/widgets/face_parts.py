@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.wiring.faces import Face
+    from benchapp.wiring.model.faces import Face
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

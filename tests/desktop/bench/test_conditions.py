@@ -2,9 +2,9 @@
 
 import pytest
 
-from benchapp.actions.bench import Bench
-from benchapp.sequences.planned import Workshop
-from tests.desktop.bench.test_place import unit_of, work_until
+from benchapp.actions.workbench.bench import Bench
+from benchapp.sequences.planning.planned import Workshop
+from tests.desktop.bench.test_screen import unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 
 

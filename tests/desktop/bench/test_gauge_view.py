@@ -6,12 +6,12 @@ from benchapp.desktop.bench.gauge_view import why_words
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.band import Band, Because
-from benchapp.judgement.cords import LimitFacts
-from benchapp.judgement.limit_bands import limit_band
-from benchapp.judgement.limits import LimitProfile
+from benchapp.judgement.limits.bands import limit_band
+from benchapp.judgement.limits.cords import LimitFacts
+from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.statements.band import Band, Because
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.state import Attempt
+from benchapp.sequences.planning.state import Attempt
 
 STEP = SimpleNamespace(probe=None)
 TAKEN_OFF = ["leads taken off", "0.12 ohm", "measured at bench opening"]

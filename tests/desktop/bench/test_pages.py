@@ -221,7 +221,7 @@ def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
 
 
 def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
-    from benchapp.actions.conditions import record_fact
+    from benchapp.actions.entries.conditions import record_fact
 
     go_to(every_step, "reading")
     assert every_step.reads("reading-cautions") == ""

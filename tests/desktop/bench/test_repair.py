@@ -3,7 +3,7 @@
 import pytest
 
 from demo.scenario import Hidden
-from tests.desktop.bench.test_place import last, unit_of, work_until
+from tests.desktop.bench.test_screen import last, unit_of, work_until
 
 WRONG_FUSE = Hidden(answers={"plug-rewire.fuse-rating": "13 A"})
 

@@ -4,11 +4,11 @@ import pytest
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
-from benchapp.actions.faults import record_fault, record_repair
-from benchapp.actions.intake import shelf_marks, take_in_lot
+from benchapp.actions.entries.faults import record_fault, record_repair
+from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.quantities.display import show
 from demo.scenario import Hidden
-from tests.desktop.bench.test_place import unit_of, work_until
+from tests.desktop.bench.test_screen import unit_of, work_until
 from tests.paper.making import all_text
 
 

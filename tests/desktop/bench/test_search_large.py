@@ -6,7 +6,7 @@ import pytest
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtTest import QTest
 
-from benchapp.actions.bench import Bench
+from benchapp.actions.workbench.bench import Bench
 from tests.desktop.large import FIRST, PARTS, PINS, go_to_the_pair, write_workshop
 from tests.desktop.windows import prove_meters, take_in, window_on
 

@@ -4,8 +4,8 @@ import pytest
 from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QScrollArea
 
-from benchapp.actions.bench import Bench
-from benchapp.actions.intake import shelf_marks, take_in_lot
+from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.actions.workbench.bench import Bench
 from tests.desktop.windows import prove_meters, take_in, window_on
 from tests.journeys.shift import Shift
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from tests.desktop.bench.test_place import unit_of
+from tests.desktop.bench.test_screen import unit_of
 from tests.desktop.bench.test_search import probe, search
 from tests.desktop.bench.test_small_screen import area_of
 

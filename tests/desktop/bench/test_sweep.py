@@ -2,7 +2,7 @@
 
 from benchapp.desktop.bench.sweep import Sweep, next_open_unit
 from benchapp.lots.board import UnitRow, lot_board
-from benchapp.sequences.state import StageState, StageStatus
+from benchapp.sequences.planning.state import StageState, StageStatus
 
 SWEEP = Sweep(lot="one", stage="plug")
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.actions.pin_cards import pin_card_content
+from benchapp.actions.papers.pin_cards import pin_card_content
 from benchapp.desktop.bench.touching import face_parts, parts_touched
 from tests.sequences.bench import catalogue, plan_of
 

@@ -7,7 +7,7 @@ from PySide6.QtTest import QAbstractItemModelTester
 from benchapp.desktop.lots.board_model import BoardModel
 from benchapp.desktop.widgets.cells import SIGN_ROLE
 from benchapp.lots.board import UnitRow, lot_board
-from benchapp.sequences.state import StageState, StageStatus
+from benchapp.sequences.planning.state import StageState, StageStatus
 
 
 def board(count=3, status=StageStatus.in_progress):

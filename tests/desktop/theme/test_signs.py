@@ -6,9 +6,9 @@ from PySide6.QtGui import QColor, QImage, QPainter
 
 from benchapp.desktop.theme.signs import DISPOSITIONS, JUDGEMENTS, STAGES, Shape, sign_for
 from benchapp.desktop.widgets.sign import SignLabel, paint_sign
-from benchapp.judgement.statements import Judgement
-from benchapp.sequences.entries import Disposition
-from benchapp.sequences.state import StageStatus
+from benchapp.judgement.statements.statements import Judgement
+from benchapp.sequences.planning.entries import Disposition
+from benchapp.sequences.planning.state import StageStatus
 
 
 @pytest.mark.parametrize("group", [STAGES, JUDGEMENTS, DISPOSITIONS], ids=["stages", "judgements", "dispositions"])

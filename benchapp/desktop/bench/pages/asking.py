@@ -7,11 +7,11 @@ from PySide6.QtCore import QElapsedTimer, QTimer
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLineEdit, QProgressBar
 
-from benchapp.actions.answers import record_answer
+from benchapp.actions.entries.answers import record_answer
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint
@@ -61,7 +61,7 @@ class AskPage(BenchPage):
         if self.view is None or self.view.step is None or not text.strip():
             self.sentence.clear()
             return
-        from benchapp.sequences.entries import AskGiven
+        from benchapp.sequences.planning.entries import AskGiven
 
         given = AskGiven(answer=text.strip())
         tried = self.view.attempt(given, self.desk.bench.clock())
@@ -82,7 +82,7 @@ class AskPage(BenchPage):
             self.complained.emit(tr("Type the answer, then Enter."))
 
     def _answer(self, answer: str) -> None:
-        from benchapp.sequences.entries import AskGiven
+        from benchapp.sequences.planning.entries import AskGiven
 
         self.wish(record_answer, self.address(), AskGiven(answer=answer))
 
@@ -153,7 +153,7 @@ class WaitPage(BenchPage):
             self._tick.start()
             self._paint()
             return
-        from benchapp.sequences.entries import WaitGiven
+        from benchapp.sequences.planning.entries import WaitGiven
 
         self.wish(record_answer, self.address(), WaitGiven(seconds=round(self.waited, 1)))
 
@@ -183,7 +183,7 @@ class ComputePage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences.entries import ComputeGiven
+        from benchapp.sequences.planning.entries import ComputeGiven
 
         assert view.step is not None
         tried = view.attempt(ComputeGiven(), self.desk.bench.clock())
@@ -195,7 +195,7 @@ class ComputePage(BenchPage):
         self.button.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.entries import ComputeGiven
+        from benchapp.sequences.planning.entries import ComputeGiven
 
         self.wish(record_answer, self.address(), ComputeGiven())
 
@@ -227,7 +227,7 @@ class PhotoPage(BenchPage):
         self.field.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.entries import PhotoGiven
+        from benchapp.sequences.planning.entries import PhotoGiven
 
         names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
         self.wish(record_answer, self.address(), PhotoGiven(photos=names))

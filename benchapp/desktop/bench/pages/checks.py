@@ -5,11 +5,11 @@ from typing import Any
 
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
-from benchapp.actions.answers import record_answer
-from benchapp.actions.conditions import record_set_up
+from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.conditions import record_set_up
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
@@ -101,7 +101,7 @@ class InspectPage(ListPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences.answers import checkpoints_for
+        from benchapp.sequences.answering.answers import checkpoints_for
 
         assert view.step is not None
         self._points = {point.check: point for point in checkpoints_for(view.step.model, view.state.facts)}
@@ -125,7 +125,7 @@ class InspectPage(ListPage):
                 )
             )
             return
-        from benchapp.sequences.entries import InspectGiven
+        from benchapp.sequences.planning.entries import InspectGiven
 
         assert self.view is not None
         self.wish(record_answer, self.address(), InspectGiven(marks=dict(self.marks)))
@@ -173,7 +173,7 @@ class WorkPage(ListPage):
         if not self.complete:
             self.mark("done")
             return
-        from benchapp.sequences.entries import WorkGiven
+        from benchapp.sequences.planning.entries import WorkGiven
 
         given = WorkGiven(done=tuple(self.names), parts=read_parts(self.parts.text()))
         self.wish(record_answer, self.address(), given)

@@ -7,12 +7,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
-from benchapp.actions.conditions import record_caution, record_meter
-from benchapp.actions.outcome import open_supervised
+from benchapp.actions.entries.conditions import record_caution, record_meter
+from benchapp.actions.entries.outcome import open_supervised
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
@@ -20,8 +20,8 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.judgement.meters import MeterRecord
-    from benchapp.sequences.state import Condition
+    from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.sequences.planning.state import Condition
 
 HOLDS = Sign(shape=Shape.tick, word="holds", tone=Tone.good)
 MISSING = Sign(shape=Shape.gate, word="missing", tone=Tone.bad)
@@ -48,7 +48,7 @@ class CautionPage(BenchPage):
         self._caution = ""
 
     def fill(self, view: UnitView) -> None:
-        from benchapp.sequences.due import caution_words
+        from benchapp.sequences.interlock.due import caution_words
 
         self._caution = view.state.due.subject
         caution = view.plan.cautions.get(self._caution)

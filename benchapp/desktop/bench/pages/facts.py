@@ -5,10 +5,10 @@ from typing import Any
 
 from PySide6.QtWidgets import QLineEdit
 
-from benchapp.actions.conditions import record_fact
+from benchapp.actions.entries.conditions import record_fact
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
@@ -57,7 +57,7 @@ class FactsPage(BenchPage):
             self.head.setText(tr("{fact} of this unit").format(fact=self._names[number]))
 
     def _record(self) -> None:
-        from benchapp.sequences.facts import fact_value
+        from benchapp.sequences.planning.facts import fact_value
 
         number, typed = self.list.place(), self.field.text().strip()
         if not 0 <= number < len(self._names) or not typed:
@@ -93,7 +93,7 @@ def _row(name: str, now: object, designed: object) -> Row:
 def _said(name: str, value: object) -> str:
     """A fact in words: yes and no, and numbers with the unit that a rating plate shows."""
     from benchapp.quantities.display import show
-    from benchapp.sequences.facts import MEASURED
+    from benchapp.sequences.planning.facts import MEASURED
 
     if isinstance(value, bool):
         return tr("yes") if value else tr("no")

@@ -7,12 +7,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
 
-from benchapp.actions.faults import record_fault
+from benchapp.actions.entries.faults import record_fault
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import button, hold_narrow
 from benchapp.desktop.words import tr
@@ -58,7 +58,7 @@ class FaultPage(BenchPage):
         suspect = model_field(view.step, "fault") or _bad_point(view)
         self.search.setVisible(bool(searchable(view)))
         self.part.offer(view, suspect.part if suspect else _likely_part(view))
-        from benchapp.sequences.repair_language import WAYS_TO_FAIL
+        from benchapp.sequences.language.repairs import WAYS_TO_FAIL
 
         self.mode.clear()
         self.mode.addItems(WAYS_TO_FAIL)

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from benchapp.actions.faults import record_event, record_hazard
+from benchapp.actions.entries.faults import record_event, record_hazard
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label

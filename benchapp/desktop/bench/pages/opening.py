@@ -11,10 +11,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
-from benchapp.actions.days import close_bench, open_bench
+from benchapp.actions.entries.days import close_bench, open_bench
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr

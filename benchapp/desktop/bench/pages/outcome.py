@@ -10,10 +10,10 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
-from benchapp.actions.outcome import destroy_plug, set_disposition
+from benchapp.actions.entries.outcome import destroy_plug, set_disposition
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.choices import ChoiceList, Row

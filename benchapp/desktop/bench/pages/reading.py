@@ -11,8 +11,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
-from benchapp.actions.against_siblings import beside_siblings, sibling_sentences
-from benchapp.actions.answers import record_answer
+from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
@@ -20,21 +21,20 @@ from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
-from benchapp.judgement.statements import opens_fault_search
+from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.workbook.values import SiblingRow
 
 if TYPE_CHECKING:
-    from benchapp.judgement.meters import MeterRecord
-    from benchapp.sequences.entries import ReadingGiven
-    from benchapp.sequences.planned import PlannedStep
-    from benchapp.sequences.state import Attempt
+    from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.sequences.planning.entries import ReadingGiven
+    from benchapp.sequences.planning.planned import PlannedStep
+    from benchapp.sequences.planning.state import Attempt
 
 READINGS_APART = ";"
 _NARROW = 24  # in heights of a line: below this the face stands above the field
@@ -125,7 +125,7 @@ class ReadingPage(BenchPage):
 
     def given(self) -> "ReadingGiven":
         """What stands on the page, as an answer: one reading, or several of the same with the probes left on."""
-        from benchapp.sequences.entries import ReadingGiven
+        from benchapp.sequences.planning.entries import ReadingGiven
 
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
@@ -216,9 +216,10 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
     """What must be said of the meter beside every reading: overdue, average-responding, too warm or too cold."""
     if meter is None or view.step is None:
         return ""
-    from benchapp.judgement.functions import Function
-    from benchapp.sequences.moments import day_of
-    from benchapp.sequences.taking import ROOM_TEMPERATURE, temperature_fact
+    from benchapp.judgement.meters.functions import Function
+    from benchapp.sequences.answering.measurement_conditions import temperature_fact
+    from benchapp.sequences.planning.entry_times import day_of
+    from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
 
     warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
     return "\n".join(meter.cautions(Function(view.step.function), day_of(view.state.at), warmth))
@@ -226,7 +227,7 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
 
 def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
     """The names of the meter's ranges of this function, smallest first."""
-    from benchapp.judgement.functions import Function
+    from benchapp.judgement.meters.functions import Function
 
     return tuple(one.name for one in meter.function(Function(function)).ranges)
 
@@ -235,7 +236,7 @@ def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried
     """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
     if not siblings:
         return ""
-    from benchapp.judgement.functions import Function, kind_of
+    from benchapp.judgement.meters.functions import Function, kind_of
     from benchapp.quantities.display import show
 
     kind = kind_of(Function(step.function))

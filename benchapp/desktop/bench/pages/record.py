@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.hints import Hint
@@ -39,7 +39,7 @@ class RecordPage(BenchPage):
         bench = self.desk.bench
 
         def draw_up() -> "tuple[UnitView, RecordSheet]":
-            from benchapp.actions.record_content import record_content
+            from benchapp.actions.papers.record_content import record_content
 
             return view, record_content(bench, view.mark)
 

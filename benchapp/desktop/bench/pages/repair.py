@@ -11,14 +11,14 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 
-from benchapp.actions.faults import record_repair
+from benchapp.actions.entries.faults import record_repair
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import bring_into_sight
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.split import Split
@@ -26,8 +26,8 @@ from benchapp.desktop.widgets.texts import button, label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences.repair_lists import RepairList
-    from benchapp.sequences.state import FaultState
+    from benchapp.sequences.history.repairs import RepairList
+    from benchapp.sequences.planning.state import FaultState
 
 OPENINGS = (("cord", "Cord"), ("plug", "Plug"), ("enclosure", "Enclosure"))
 _NARROW = 34
@@ -104,7 +104,7 @@ class RepairPage(ListPage):
         """The list for this part and mode; ticks stay on the lines that stand in both lists."""
         if self.view is None:
             return
-        from benchapp.sequences.repair_lists import repair_list
+        from benchapp.sequences.history.repairs import repair_list
 
         self._list = repair_list(self.view.plan, self.view.state.facts, self.part.part(), self._mode)
         marks = dict(self.marks)
@@ -147,7 +147,7 @@ class RepairPage(ListPage):
         return tuple(key for key, box in self.opened.items() if box.isChecked())
 
     def _show_scope(self) -> None:
-        from benchapp.sequences.retest import retest_scope
+        from benchapp.sequences.history.retest import retest_scope
 
         if self.view is None:
             return

@@ -13,7 +13,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
-from benchapp.actions.searching import record_probe, search_fault
+from benchapp.actions.entries.searching import record_probe, search_fault
+from benchapp.desktop.app_context import Desk
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_into_sight
 from benchapp.desktop.bench.pages.reading import ReadingField
@@ -29,7 +30,6 @@ from benchapp.desktop.bench.search_words import (
 )
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.desk import Desk
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint
@@ -38,9 +38,9 @@ from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.searching import Known, Search
-    from benchapp.wiring.clues import Clue
-    from benchapp.wiring.findings import Suspect
+    from benchapp.actions.entries.searching import Known, Search
+    from benchapp.wiring.search.diagnosis import Suspect
+    from benchapp.wiring.search.observations import Clue
 
 _NARROW = 24
 

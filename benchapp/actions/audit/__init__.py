@@ -1,0 +1,1 @@
+"""The record looked at again: verified, followed, judged anew."""

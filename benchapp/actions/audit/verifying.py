@@ -1,0 +1,70 @@
+"""Whether a workbook is what it says: integrity, hash chains, anchors, and every judgement computed again."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from benchapp.actions.audit.reverify import judged_again, step_differs, what_differs
+from benchapp.actions.workbench.histories import engine_entry
+from benchapp.actions.workbench.plans import Plans
+from benchapp.actions.workbench.problems import Cancelled
+from benchapp.errors import BenchError
+from benchapp.sequences.planning.entries import EntryKind
+from benchapp.workbook.checking import check_records
+from benchapp.workbook.values import Difference
+from benchapp.workbook.workbook import Workbook
+
+
+def verify_workbook(
+    path: Path,
+    *,
+    progress: Callable[[int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> tuple[Difference, ...]:
+    """Differences found, the first first; nothing when the workbook holds. Changes nothing.
+
+    Judgements are only computed again when the records themselves hold. Raises WorkbookProblem, Cancelled.
+    """
+    workbook = Workbook.look_at(path)
+    try:
+        found = tuple(check_records(workbook.store))
+        return found or tuple(_check_judgements(workbook, progress, cancelled))
+    finally:
+        workbook.close()
+
+
+def _check_judgements(
+    workbook: Workbook, progress: Callable[[int, int], None] | None, cancelled: Callable[[], bool] | None
+) -> Iterator[Difference]:
+    plans, units = Plans(workbook), workbook.units()
+    for number, unit in enumerate(units):
+        if cancelled is not None and cancelled():
+            raise Cancelled("Verifying")
+        yield from _check_unit(workbook, plans, unit.mark)
+        if progress is not None:
+            progress(number + 1, len(units))
+
+
+def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
+    from benchapp.judgement.statements.statements import KNOWN_RULES, RULES_VERSION
+
+    kept = workbook.entries(mark)
+    entries = tuple(engine_entry(entry) for entry in kept)
+    runs = {run.uuid: run for run in workbook.runs(mark)}
+    for place, entry in enumerate(entries):
+        if entry.kind is not EntryKind.answer:
+            continue
+        rules = entry.content.get("rules_version", RULES_VERSION)
+        if rules not in KNOWN_RULES:
+            own = ", ".join(sorted(KNOWN_RULES))
+            words = f"was judged by rules {rules}; this program has rules {own} and cannot say."
+            yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
+            continue
+        try:
+            plan = plans.of(runs[kept[place].run])
+            again = judged_again(plan, entries, place)
+            wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
+        except BenchError as problem:
+            wrong = [f"it cannot be judged again: {problem.sentence}"]
+        if wrong:
+            words = f"Entry {entry.number} of {mark} ({entry.address}): {'; '.join(wrong)}."
+            yield Difference(unit=mark, entry=entry.number, words=words)

@@ -1,0 +1,1 @@
+"""What a person does to a unit or a day: answers, faults, repairs, openings, intake, outcomes."""

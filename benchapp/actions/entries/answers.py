@@ -1,0 +1,72 @@
+"""Answers: what the technician did, saw or measured at a step, and taking the last of them back."""
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING, Any
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.sequences.planning.entries import Entry, EntryKind
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.entries import Given
+
+
+def record_answer(
+    bench: Bench, unit: str, address: str, given: "Given", *, by: str, uuid: str | None = None
+) -> Changes:
+    """Judge an answer to a step and put it on disk; raises Refused with the engine's sentence.
+
+    Called again with the same `uuid` it records nothing twice.
+    """
+
+    def compose(now: Moment) -> Composed:
+        from benchapp.sequences.answering.evaluate import attempt
+        from benchapp.sequences.planning.entries import AskGiven
+
+        tried = attempt(now.plan, now.state, address, given, at=now.at)
+        if tried.complaint:
+            raise Refused(tried.complaint)
+        refuse_by_the_day(bench, tried.content)
+        asked = isinstance(given, AskGiven) and tried.questions
+        words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
+        return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
+
+    return record(bench, unit, compose, by=by, uuid=uuid)
+
+
+def refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
+    """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
+    meter, live = str(content.get("meter", "")), content.get("supply", "none") != "none"
+    if (meter or live) and bench.closing() is not None:
+        raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
+    opening = bench.opening() if meter and live else None
+    if opening is not None and any(proof.meter == meter and not proof.proved for proof in opening.meters):
+        raise Refused(f"{meter} was not proved at the last bench opening. Take another, or prove it (F8).")
+
+
+def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> Changes:
+    """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
+
+    def compose(now: Moment) -> Composed:
+        taken = _answer_to_withdraw(now, unit, number)
+        content = {"number": taken.number, "why": why}
+        words = f"Answer {taken.number} of {unit} is withdrawn; it stays in the record."
+        return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
+
+    return record(bench, unit, compose, by=by)
+
+
+def _answer_to_withdraw(now: Moment, unit: str, number: int | None) -> Entry:
+    standing = [
+        entry
+        for entry in now.history.entries
+        if entry.kind is EntryKind.answer and entry.number not in now.state.withdrawn
+    ]
+    if number is not None:
+        standing = [entry for entry in standing if entry.number == number]
+    if not standing:
+        which = "no answer" if number is None else f"no standing answer {number}"
+        raise Refused(f"{unit} has {which} that could be withdrawn.")
+    return standing[-1]

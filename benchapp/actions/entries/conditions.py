@@ -1,0 +1,67 @@
+"""What an answer rests on: caution acknowledged, meter chosen, set-up made, facts of this unit."""
+
+from collections.abc import Mapping, Sequence
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.recording import Composed, record
+from benchapp.sequences.interlock.live_conditions import MAINS_CAUTION
+from benchapp.sequences.planning.entries import EntryKind
+from benchapp.workbook.values import MeterProof
+
+
+def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> Changes:
+    """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
+    opening = bench.opening()
+    if caution == MAINS_CAUTION and (opening is None or not opening.rcd_button_tested):
+        raise Refused(
+            "The RCD's button was not tried at today's bench opening, and mains comes through it. "
+            "Open the bench (F8): press the button, see that it trips, and say so."
+        )
+    said = Composed(kind=EntryKind.caution, content={"caution": caution}, words="The caution is acknowledged.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue: bool = False) -> Changes:
+    """The meter in hand from here on, with what today's bench opening found of it.
+
+    An overdue calibration must be knowingly accepted.
+    """
+    if meter not in bench.plan(unit).meters:
+        known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
+        raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
+    proved, proof = _proof_today(bench, meter)
+    content = {
+        "meter": meter,
+        "proved": proved,
+        "overdue_accepted": accept_overdue,
+        "lead_resistance": None if proof is None else proof.lead_resistance,
+        "nulled": proof is not None and proof.nulled,
+    }
+    said = Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def _proof_today(bench: Bench, meter: str) -> tuple[str, MeterProof | None]:
+    """When today's bench opening proved the meter ("" when it did not), and what it found of it."""
+    opening = bench.opening()
+    if opening is None:
+        return "", None
+    found = next((proof for proof in opening.meters if proof.meter == meter), None)
+    return (opening.at if found is not None and found.proved else ""), found
+
+
+def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> Changes:
+    """The set-up of a step has been made: the items confirmed, in words of the step."""
+    content = {"items": list(done)}
+    said = Composed(kind=EntryKind.set_up, address=address, content=content, words="The set-up is made.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_fact(bench: Bench, unit: str, facts: Mapping[str, str | float | bool], *, by: str) -> Changes:
+    """What this unit has and its design has not: cord, plug, fuse, selector."""
+    content = {"facts": dict(facts)}
+    words = f"{unit}: " + ", ".join(f"{name} {value}" for name, value in facts.items()) + "."
+    said = Composed(kind=EntryKind.fact, content=content, words=words)
+    return record(bench, unit, lambda _: said, by=by)

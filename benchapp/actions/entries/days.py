@@ -1,0 +1,103 @@
+"""The day at the bench: opening, closing, and the workshop's settings."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from functools import partial
+from uuid import uuid4
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.plans import workshop_text
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.unit_summary import standing_after
+from benchapp.judgement.meters.corrections import refuse_leads
+from benchapp.sequences.planning.planned import Workshop
+from benchapp.sequences.planning.workshop_rules import refuse_workshop
+from benchapp.workbook.values import BenchOpening, MeterProof, StageRow
+
+
+def open_bench(
+    bench: Bench,
+    *,
+    by: str,
+    meters: Sequence[MeterProof],
+    rcd_button_tested: bool = False,
+    note: str = "",
+) -> Changes:
+    """The check at the start of a day: meters proved, lead resistance, RCD button.
+
+    The board is brought up to the day: dead tests of unfinished units may have grown old since.
+    """
+    _refuse_nobody(by)
+    _refuse_leads(meters)
+    opening = BenchOpening(
+        uuid=str(uuid4()),
+        at=bench.clock(),
+        by=by,
+        meters=tuple(meters),
+        rcd_button_tested=rcd_button_tested,
+        note=note,
+    )
+    bench.write(partial(bench.workbook.add_opening, opening))
+    aged = bench.write(partial(_bring_up_to_the_day, bench))
+    proved = sum(proof.proved for proof in meters)
+    words = f"The bench is open; {proved} of {len(meters)} meters are proved."
+    if aged:
+        words += f" {', '.join(mark for mark, _ in aged)}: tests have grown old."
+    return Changes(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
+
+
+def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
+    """(shelf mark, lot) of the units that stand otherwise than the workbook shows, now put right in it."""
+    from benchapp.sequences.interlock.due import SETTLED
+    from benchapp.sequences.planning.entry_times import is_todays
+
+    now = bench.clock()
+    kept = defaultdict[str, list[StageRow]](list)
+    for row in bench.workbook.stages():
+        kept[row.unit].append(row)
+    aged = []
+    for unit in bench.units():
+        if not unit.last_entry or unit.disposition in SETTLED or is_todays(unit.last_at, now):
+            continue
+        standing = standing_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
+        moved = standing.stages != tuple(kept[unit.mark])
+        if moved and bench.workbook.restand(unit.mark, unit.last_entry, standing):
+            aged.append((unit.mark, unit.lot))
+    return aged
+
+
+def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> Changes:
+    """The check at the end of a day; anchors the day's records. A meter found wanting is named in the answer."""
+    _refuse_nobody(by)
+    _refuse_leads(meters)
+    opening = bench.opening()
+    if opening is None:
+        raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
+    close = partial(bench.workbook.add_closing, opening.uuid, at=bench.clock(), by=by, meters=tuple(meters), note=note)
+    bench.write(close)
+    wanting = [proof.meter for proof in meters if not proof.proved]
+    if not wanting:
+        return Changes(words="The bench is closed.")
+    names = ", ".join(wanting)
+    return Changes(words=f"The bench is closed. {names} failed its proof: look at today's readings taken with it.")
+
+
+def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> Changes:
+    """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it)."""
+    _refuse_nobody(by)
+    if complaint := refuse_workshop(workshop):
+        raise Refused(complaint)
+    bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop)))
+    return Changes(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
+
+
+def _refuse_leads(meters: Sequence[MeterProof]) -> None:
+    for proof in meters:
+        if complaint := refuse_leads(proof.meter, proof.lead_resistance, nulled=proof.nulled):
+            raise Refused(complaint)
+
+
+def _refuse_nobody(by: str) -> None:
+    if not by.strip():
+        raise Refused("Nobody's initials are given. Enter yours, then record it again.")

@@ -1,0 +1,111 @@
+"""Faults and what befalls a unit: fault, repair, a fall or damp, smoke and smell."""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.sequences.planning.entries import EntryKind
+
+
+def record_fault(
+    bench: Bench,
+    unit: str,
+    *,
+    part: str,
+    mode: str,
+    words: str,
+    by: str,
+    address: str = "",
+    grave: str = "mend",
+) -> Changes:
+    """What is wrong and where; `address` is the step that showed it, `grave` note, mend or do not use."""
+    content = {"part": part, "mode": mode, "words": words, "grave": grave}
+    said = Composed(
+        kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {_first_sentence(words)}"
+    )
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_repair(
+    bench: Bench,
+    unit: str,
+    *,
+    fault: int | None,
+    part: str,
+    done: str,
+    by: str,
+    opened: Sequence[str] = (),
+    parts_used: Sequence[Mapping[str, object]] = (),
+    actions: Sequence[str] = (),
+    mode: str = "",
+) -> Changes:
+    """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used.
+
+    `actions` are the lines of the repair's list that were ticked: what they open is opened, said or not. `mode` says
+    how the part proved to be wrong, where the fault had it otherwise.
+    """
+
+    def compose(now: Moment) -> Composed:
+        content: dict[str, object] = {
+            "fault": fault,
+            "part": part,
+            "done": done,
+            "opened": list(dict.fromkeys((*opened, *_opened_by_list(now, fault, part, mode, actions)))),
+            "parts_used": [dict(used) for used in parts_used],
+            **({"actions": list(actions)} if actions else {}),
+            **({"mode": mode} if mode else {}),
+        }
+        words = "Repair recorded; what rests on it is taken again."
+        return Composed(kind=EntryKind.repair, content=content, words=words)
+
+    return record(bench, unit, compose, by=by)
+
+
+def _opened_by_list(now: Moment, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:
+    """What this repair's list opens, where one of its lines was ticked: a list may say an opening in other words."""
+    if not ticked:
+        return
+    from benchapp.sequences.history.repairs import repair_list
+
+    known = next((one.mode for one in now.state.faults if one.entry == fault), "")
+    listed = repair_list(now.plan, now.state.facts, part, mode or known)
+    if any(action.words in ticked for action in listed.actions):
+        yield from (one.value for one in listed.opens)
+
+
+def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> Changes:
+    """Cord, plug or enclosure was opened without a repair: to look, or to clean."""
+    content = {"opened": list(opened), "why": why}
+    said = Composed(kind=EntryKind.opened, content=content, words=f"Opened: {', '.join(opened)}.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> Changes:
+    """Something that ages dead tests: a fall, damp, wet cleaning."""
+    said = Composed(
+        kind=EntryKind.event,
+        content={"event": event, "note": note},
+        words=f"{event.capitalize()} recorded; the dead tests are taken again.",
+    )
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = "") -> Changes:
+    """Smoke, smell, hum or heat: off at the wall, then fault, hold and a do-not-use tag."""
+    said = Composed(
+        kind=EntryKind.hazard,
+        content={"hazard": hazard, "note": note},
+        words=f"{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
+    )
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_note(bench: Bench, unit: str, words: str, *, by: str) -> Changes:
+    """A remark for whoever comes after."""
+    said = Composed(kind=EntryKind.note, content={"words": words}, words="Noted.")
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def _first_sentence(words: str) -> str:
+    return f"{words.partition('. ')[0].rstrip('.')}."

@@ -1,0 +1,143 @@
+"""Intake: a lot of units with their shelf marks, each with a run that pins its texts."""
+
+import re
+from collections.abc import Collection, Mapping, Sequence
+from functools import partial
+from typing import TYPE_CHECKING
+
+from benchapp.actions.entries.conditions import record_fact
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.plans import workshop_text
+from benchapp.actions.workbench.problems import IntakeProblem
+from benchapp.actions.workbench.unit_summary import stage_rows
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.workbook.intake import Pins
+from benchapp.workbook.values import Lot
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.catalogue import Catalogue
+    from benchapp.sequences.planning.planned import Plan
+
+MOST_UNITS = 2000
+"""units that one lot may hold; more is taken for a slip of the finger (own choice)"""
+
+
+def shelf_marks(first: str, count: int, *, taken: Collection[str] = ()) -> tuple[str, ...]:
+    """`count` marks counting up from the first ("TB-001"), leaving out those taken; raises IntakeProblem."""
+    if not 1 <= count <= MOST_UNITS:
+        raise IntakeProblem(f"A lot cannot have {count} units. Enter a number from 1 to {MOST_UNITS}.")
+    found = re.fullmatch(r"(.*?)([0-9]+)", first.strip())
+    if found is None:
+        raise IntakeProblem(f"The shelf mark {first!r} does not end in a number to count up from. Try {first}-001.")
+    stem, digits = found.groups()
+    marks: list[str] = []
+    number = int(digits)
+    while len(marks) < count:
+        mark = f"{stem}{number:0{len(digits)}d}"
+        if mark not in taken:
+            marks.append(mark)
+        number += 1
+    return tuple(marks)
+
+
+def take_in_lot(
+    bench: Bench,
+    *,
+    name: str,
+    equipment: str,
+    route: str,
+    marks: Sequence[str],
+    by: str,
+    note: str = "",
+    facts: Mapping[str, str | float | bool] | None = None,
+) -> Changes:
+    """A new lot, its units in quarantine, a run each on the route as its text stands now.
+
+    Raises IntakeProblem, TakenName or what the route has against the equipment; then nothing is written.
+    """
+    from benchapp.sequences.interlock.fold import fold
+    from benchapp.sequences.planning.plan import make_plan
+
+    _refuse_blank(name, marks, by)
+    catalogue, at = bench.catalogue, bench.clock()
+    _refuse_unknown(catalogue, equipment, route)
+    plan = make_plan(catalogue, route, equipment, bench.workshop)
+    state = fold(plan, (), at=at)
+    _refuse_facts(plan, at, facts)
+    lot = Lot(
+        name=name.strip(),
+        equipment=equipment,
+        route=route,
+        title=catalogue.equipment[equipment].title,
+        taken_in=at,
+        by=by,
+        note=note,
+    )
+    add = partial(
+        bench.workbook.add_lot,
+        lot,
+        tuple(marks),
+        pins=_pins(bench, route, equipment),
+        stages=stage_rows("", state),
+        due=state.due.words,
+    )
+    bench.write(add)
+    for mark in marks if facts else ():
+        record_fact(bench, mark, facts or {}, by=by)
+    words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
+    return Changes(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
+
+
+def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> Changes:
+    """A new run of a unit, on the texts as they stand now; its history stays."""
+    from benchapp.sequences.planning.plan import make_plan
+
+    history = bench.history(unit)
+    equipment = history.run.equipment
+    route = route or history.run.route
+    _refuse_unknown(bench.catalogue, equipment, route)
+    make_plan(bench.catalogue, route, equipment, bench.workshop)
+    pins = _pins(bench, route, equipment)
+    bench.write(partial(bench.workbook.add_run, unit, pins=pins, at=bench.clock(), by=by))
+    bench.forget(unit)
+    words = f"{unit} begins a new run of {route}; its record stays."
+    return Changes(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
+
+
+def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:
+    from benchapp.sequences.interlock.gate import refuse
+
+    if facts:
+        entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=at, by="", content={"facts": dict(facts)})
+        complaint = refuse(plan, (), entry)
+        if complaint:
+            raise IntakeProblem(complaint)
+
+
+def _pins(bench: Bench, route: str, equipment: str) -> Pins:
+    catalogue = bench.catalogue
+    texts = catalogue.texts_for(route, equipment, tuple(sorted(catalogue.meters)))
+    return Pins(route=route, equipment=equipment, workshop=workshop_text(bench.workshop), texts=texts)
+
+
+def _refuse_blank(name: str, marks: Sequence[str], by: str) -> None:
+    if not name.strip():
+        raise IntakeProblem("The lot has no name. Give it one that you would write on the shelf.")
+    if not by.strip():
+        raise IntakeProblem("Nobody's initials are given. Enter yours, then take the lot in.")
+    if not marks or not all(mark.strip() for mark in marks):
+        raise IntakeProblem("A lot needs a shelf mark for each of its units. Enter the first one and how many.")
+
+
+def _refuse_unknown(catalogue: "Catalogue", equipment: str, route: str) -> None:
+    from benchapp.files.spelling import nearest
+
+    for what, asked, known in (
+        ("equipment", equipment, catalogue.equipment),
+        ("route", route, catalogue.routes),
+    ):
+        if asked not in known:
+            near = nearest(asked, known)
+            hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
+            raise IntakeProblem(f"There is no {what} {asked!r}. {hint}")

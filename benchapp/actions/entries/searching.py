@@ -1,0 +1,231 @@
+"""Which part of this unit is broken? Its readings and what was probed since, weighed on its circuit.
+
+The weights start from a file and learn from this workbook's own confirmed repairs of the same design.
+"""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.sequences.planning.entries import EntryKind
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.entries import Entry
+    from benchapp.sequences.planning.planned import Plan, PlannedStep
+    from benchapp.sequences.planning.state import UnitState
+    from benchapp.wiring.faults.weights import Repaired
+    from benchapp.wiring.model.circuit import Circuit, State
+    from benchapp.wiring.search.diagnoser import Locator
+    from benchapp.wiring.search.diagnosis import Findings
+    from benchapp.wiring.search.live_table import LiveChoice
+    from benchapp.wiring.search.observations import Clue
+
+THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
+_NOT_OF_IT = frozenset({"stale", "skipped"})
+"""steps whose readings are not of the unit as it is: from before a change, or through a lead that is not its own"""
+_DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
+"""After these a probe no longer tells of the unit as it is."""
+_ALIKE = 0.1  # of the reading, or in ohm: a reading taken again came out the same
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Search:
+    """Where the search stands, the readings probed in it in words, the set-up and the meters with which it probes.
+
+    `no_live` says why no live reading can be taken now; empty where one can. `known` is what the next question of the
+    same search may bring along: it costs time and does not change with a probe.
+    """
+
+    findings: "Findings"
+    probed: tuple[str, ...]
+    set_up: tuple[str, ...]
+    meter: str
+    live_meter: str
+    no_live: str
+    known: "Known"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Known:
+    """The confirmed repairs that a search weighs by, and its tables of what every hypothesis would read."""
+
+    history: "tuple[Repaired, ...]"
+    locator: "Locator"
+
+
+def record_probe(
+    bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str, live: bool = False
+) -> Changes:
+    """Keep a reading between two terminals, taken to find the fault that the step of that address showed.
+
+    Dead unless `live`. Raises Refused for a dead one on a unit that may be live, for a live one where the interlock has
+    the live stage shut, for an unknown terminal, or a meter not in hand; EntryProblem for a text of the wrong kind.
+    """
+    from benchapp.actions.entries.answers import refuse_by_the_day
+    from benchapp.sequences.interlock.free_probes import PROBED, FreeProbe, probe_content
+
+    def compose(now: Moment) -> Composed:
+        content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
+        refuse_by_the_day(bench, content[PROBED])
+        return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
+
+    return record(bench, unit, compose, by=by)
+
+
+def search_fault(
+    bench: Bench, unit: str, address: str, known: Known | None = None, *, before: Known | None = None
+) -> Search:
+    """Where the search for the fault stands that the step of that address showed.
+
+    Without `known` the confirmed repairs are collected from the whole workbook, and the tables are made, unless those
+    of the search before (of another unit of this design, with the same repairs) serve again.
+
+    Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
+    later one counts, and the more where it came out the same.
+    """
+    from benchapp.sequences.interlock.free_probes import live_meter, probing_meter, probing_set_up
+    from benchapp.sequences.interlock.gate import why_no_live_probe
+    from benchapp.sequences.planning.terminals import circuit_now, circuit_state
+    from benchapp.wiring.search.observations import counted_as_open
+
+    plan, state = bench.plan(unit), bench.state(unit)
+    set_up = probing_set_up(plan.by_address.get(address))
+    probes = _standing_probes(bench.entries(unit))
+    circuit, at_rest = _within_reach(plan, circuit_now(plan, state.facts), set_up), circuit_state(plan.circuit, set_up)
+    read = (*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes))
+    clues = _latest(counted_as_open(clue, circuit) for clue in read if {clue.a, clue.b} <= set(circuit.terminals))
+    known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest, before)
+    no_live = why_no_live_probe(state.about) or ""
+    return Search(
+        findings=known.locator.findings(clues, None if no_live else _live_choice(plan, state)),
+        probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
+        set_up=set_up,
+        meter=probing_meter(state, plan, state.at),
+        live_meter=live_meter(state, plan, state.at),
+        no_live=no_live,
+        known=known,
+    )
+
+
+def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> "Circuit":
+    """The contacts at the far end of a lead can be probed with the lead off alone, and are in the hand then."""
+    from dataclasses import replace
+
+    from benchapp.wiring.build.lead import LEAD_OFF, far_ends
+
+    if LEAD_OFF in set_up:
+        return replace(circuit, spoken={**circuit.spoken, **far_ends(circuit)})
+    if circuit.terminals == plan.circuit.terminals:
+        return circuit
+    return replace(circuit, terminals=plan.circuit.terminals)
+
+
+def _still_known(known: Known | None, circuit: "Circuit", at_rest: "State") -> Known | None:
+    """What was brought along, where it is about this circuit in this set-up."""
+    same = known is not None and known.locator.circuit == circuit and repr(known.locator.state) == repr(at_rest)
+    return known if same else None
+
+
+def _get_to_know(bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State", before: Known | None) -> Known:
+    from benchapp.actions.standalone.circuits import confirmed_repairs
+    from benchapp.wiring.faults.weights import shipped_fault_modes
+    from benchapp.wiring.search.diagnoser import Locator
+
+    history = confirmed_repairs(bench, plan.equipment.equipment)
+    before = _still_known(before, circuit, at_rest)
+    if before is not None and before.history == history:
+        return before
+    return Known(history=history, locator=Locator(circuit, shipped_fault_modes(), history=history, state=at_rest))
+
+
+def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
+    """The live readings that may be taken now: between pins of the outputs, at the mains that was just measured."""
+    from benchapp.sequences.answering.formula_variables import mains_now
+    from benchapp.sequences.interlock.free_probes import live_step, live_terminals
+    from benchapp.wiring.model.circuit import State
+    from benchapp.wiring.search.live_table import LiveChoice
+
+    step = live_step(plan)
+    mains = mains_now(plan, state, step, state.at) if step is not None else None
+    if step is None or mains is None:
+        return None
+    at_work = step.circuit_state or State()
+    return LiveChoice(mains=float(mains.value_si), terminals=live_terminals(plan), state=at_work)
+
+
+def _said(entry: "Entry") -> str:
+    return str(entry.content["words"]).removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
+
+
+def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
+    """The probes since the unit was last mended, opened or befallen by something."""
+    probes: list[Entry] = []
+    for entry in entries:
+        if entry.kind in _DISTURB:
+            probes.clear()
+        elif entry.kind is EntryKind.note and "probed" in entry.content:
+            probes.append(entry)
+    return probes
+
+
+def _latest(clues: "Iterable[Clue]") -> "list[Clue]":
+    """One reading for each pair, kind and set-up."""
+    kept: dict[tuple[frozenset[str], str, str], Clue] = {}
+    for clue in clues:
+        key = (clue.pair, str(clue.kind), repr(clue.state))
+        before = kept.get(key)
+        again = before is not None and _alike(before.value, clue.value)
+        kept[key] = replace(clue, times=before.times + 1) if before is not None and again else clue
+    return list(kept.values())
+
+
+def _alike(one: float | None, other: float | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    return abs(one - other) <= _ALIKE * max(1.0, abs(one))
+
+
+def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Clue]":
+    """The readings that stand in the record between two terminals, dead and live."""
+    for address, entry in state.readings.items():
+        step = plan.by_address.get(address)
+        if step is not None and len(step.terminals) == 2 and str(state.steps[address].status) not in _NOT_OF_IT:
+            clue = _clue(step, entry)
+            if clue is not None:
+                yield clue
+
+
+def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.wiring.model.circuit import State
+    from benchapp.wiring.search.observations import Clue
+
+    said, (a, b) = entry.content, step.terminals
+    value = None if said.get("bound") == "above" else said.get("value")
+    blur, state = float(said.get("standard_uncertainty") or 0.0), step.circuit_state or State()
+    if step.function in THROUGH_LEADS:
+        return Clue(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
+    # a reading with a load on is no reading of the outputs left open, which is what every hypothesis is solved for
+    if step.function == "AC voltage" and said.get("mains") and value is not None and not step.loads:
+        return Clue(a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state)
+    return None
+
+
+def _from_probe(plan: "Plan", entry: "Entry") -> "Clue":
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.sequences.planning.terminals import circuit_state
+    from benchapp.wiring.search.observations import Clue
+
+    said = entry.content["probed"]
+    return Clue(
+        a=said["a"],
+        b=said["b"],
+        kind=Kind(said.get("kind", Kind.resistance.value)),
+        value=said["value"],
+        uncertainty=float(said["standard_uncertainty"]),
+        mains=said.get("mains"),
+        state=circuit_state(plan.circuit, tuple(said["set_up"])),
+    )

@@ -1,0 +1,65 @@
+"""What a unit's label says of it in words, and by which sign: never better than its record.
+
+A tag says what was tested and on which date; it promises nothing and invents no expiry.
+"""
+
+from typing import TYPE_CHECKING
+
+from benchapp.paper.content import Tone
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.entries import Disposition
+from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus, UnitState
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.planned import Plan
+
+NOT_TESTED = "Not tested, do not plug in"
+NOT_TESTED_NO_MAINS = "Not tested, do not connect"
+DO_NOT_USE = "Do not use"
+MAINS_CAUTION = "Before use look at plug, cord and case. Repairs to mains parts are for competent people."
+PARTS_CAUTION = "For parts only. The mains plug is cut off and destroyed; never fit another one as it is."
+TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure})
+SHUT_CAUTION = "Do not connect to the mains."
+
+
+def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tuple[str, Tone]:
+    """The words in large type on the tag, and the shape of its sign."""
+    match state.disposition:
+        case Disposition.for_sale:
+            return (f"For sale, grade {grade}" if grade else "For sale"), Tone.READY
+        case Disposition.spares:
+            return "Spares or repair", Tone.PARTS
+        case Disposition.scrap:
+            return "Scrap, do not use", Tone.PARTS
+    if is_unsafe(state):
+        return DO_NOT_USE, Tone.FORBIDDEN
+    if not state.complete:
+        return (NOT_TESTED if plan.mains_fed else NOT_TESTED_NO_MAINS), Tone.FORBIDDEN
+    if state.disposition == Disposition.keep:
+        return "Kept in the collection", Tone.KEPT
+    if state.disposition == Disposition.hold:
+        return "On hold", Tone.WAITING
+    return "Tested, not yet for sale", Tone.WAITING
+
+
+def is_unsafe(state: UnitState) -> bool:
+    """Whether something about it failed and is not shown to be mended: a fault, a hazard, a step."""
+    fault = any(one.status is not FaultStatus.closed for one in state.faults if one.grave != "note")
+    return fault or any(step.status is StepStatus.failed for step in state.steps.values())
+
+
+def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
+    """What the holder of the unit must know."""
+    if not plan.mains_fed:
+        return ()
+    if state.disposition in (Disposition.spares, Disposition.scrap):
+        return (PARTS_CAUTION if state.destroyed else SHUT_CAUTION,)
+    if state.disposition == Disposition.for_sale:
+        return (MAINS_CAUTION,)
+    return () if state.complete and not is_unsafe(state) else (SHUT_CAUTION,)
+
+
+def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:
+    """Titles of the stages that tested something, were done and hold."""
+    tests = {stage.id for stage in plan.stages if any(step.function or step.kind in TESTS for step in stage.steps)}
+    return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done and stage.id in tests)

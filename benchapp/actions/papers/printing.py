@@ -1,0 +1,107 @@
+"""Tags and record sheets: content from the entries, pages from `paper`, files written whole or not at all."""
+
+from collections.abc import Callable, Iterator, Sequence
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.papers.file_writing import write_whole
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.problems import Cancelled, ExportProblem
+from benchapp.workbook.values import TagPrinted
+
+if TYPE_CHECKING:
+    from benchapp.paper.content import TagContent
+
+Progress = Callable[[int, int], None]
+Cancel = Callable[[], bool]
+USUAL_SHEET = "a4-2-by-4"
+
+
+def preview_tag(bench: Bench, unit: str) -> "TagContent":
+    """What the unit's tag says as its record stands now."""
+    from benchapp.actions.papers.tag_content import tag_content
+
+    return tag_content(bench, unit)
+
+
+def export_tags(
+    bench: Bench,
+    *,
+    out: Path,
+    lot: str | None = None,
+    units: Sequence[str] = (),
+    sheet: str | None = None,
+    start_at: int = 1,
+    by: str = "",
+    progress: Progress | None = None,
+    cancelled: Cancel | None = None,
+) -> Changes:
+    """A sheet of tags as PDF, for a lot or for units; `sheet` is a label sheet's id, `start_at` its first free label.
+
+    The record keeps that they were printed. Raises ExportProblem, PaperProblem, Cancelled; then no file is left.
+    """
+    from benchapp.paper.tags.labels import read_label_sheet
+    from benchapp.paper.tags.sheets import tag_sheet
+
+    marks = tuple(units) or tuple(unit.mark for unit in bench.units(bench.lot(lot).name if lot else None))
+    if not marks:
+        raise ExportProblem("There are no units to print tags for. Take in a lot first.")
+    labels = read_label_sheet(sheet or USUAL_SHEET)
+    tags = [preview_tag(bench, mark) for mark in _counted(marks, "Printing tags", progress, cancelled)]
+    write_whole(out, tag_sheet(tags, labels, start_at=start_at))
+    printed = [
+        TagPrinted(
+            unit=tag.shelf_mark,
+            at=bench.clock(),
+            by=by,
+            disposition=tag.disposition_words,
+            record_hash=tag.record_hash,
+        )
+        for tag in tags
+    ]
+    bench.write(partial(bench.workbook.add_tags_printed, printed))
+    return Changes(units=frozenset(marks), files=(out,), words=f"{_counted_words(len(tags), 'tag')} in {out}.")
+
+
+def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> Changes:
+    """The printed proof behind a unit's tag, as PDF."""
+    from benchapp.actions.papers.record_content import record_content
+    from benchapp.paper.sheets.record import record_sheet
+
+    write_whole(out, record_sheet(record_content(bench, unit), page=page))
+    return Changes(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")
+
+
+def export_record_sheets(
+    bench: Bench,
+    *,
+    lot: str,
+    folder: Path,
+    page: str = "A4",
+    progress: Progress | None = None,
+    cancelled: Cancel | None = None,
+) -> Changes:
+    """One record sheet per unit of a lot, each named by its shelf mark, into a folder."""
+    marks = [unit.mark for unit in bench.units(bench.lot(lot).name)]
+    files: list[Path] = []
+    for mark in _counted(marks, "Printing record sheets", progress, cancelled):
+        name = "".join(sign if sign.isalnum() or sign in "-_. " else "_" for sign in mark)
+        files += export_record_sheet(bench, mark, out=folder / f"{name}.pdf", page=page).files
+    words = f"{_counted_words(len(files), 'record sheet')} in {folder}."
+    return Changes(units=frozenset(marks), files=tuple(files), words=words)
+
+
+def _counted(marks: Sequence[str], what: str, progress: Progress | None, cancelled: Cancel | None) -> Iterator[str]:
+    """The marks one by one, telling how far it is; raises Cancelled when told to stop."""
+    for number, mark in enumerate(marks):
+        if cancelled is not None and cancelled():
+            raise Cancelled(what)
+        yield mark
+        if progress is not None:
+            progress(number + 1, len(marks))
+
+
+def _counted_words(number: int, what: str) -> str:
+    return f"1 {what} is" if number == 1 else f"{number} {what}s are"

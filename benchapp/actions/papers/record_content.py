@@ -1,0 +1,253 @@
+"""What a unit's record sheet carries: every entry of its history, withdrawn ones too, with what each rests on."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Any
+
+from benchapp.actions.papers.budget_content import budget_content, meter_cautions
+from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions
+from benchapp.actions.papers.fact_words import fact_words
+from benchapp.actions.papers.reading_words import (
+    band_and_expected_words,
+    day_and_time,
+    last_digit,
+    reading_words,
+    uncertainty_words,
+)
+from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, siblings_of
+from benchapp.actions.workbench.bench import Bench
+from benchapp.paper.content import (
+    Fact,
+    FaultLine,
+    Finding,
+    Reason,
+    RecordRow,
+    RecordSection,
+    RecordSheet,
+    RepairLine,
+    Signature,
+    unit_code,
+)
+from benchapp.sequences.history.repairs import part_words
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.step_names import name_within, step_name
+from benchapp.workbook.values import Run, Unit
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.planned import Plan
+
+FINDINGS = {
+    "pass": Finding.GOOD,
+    "conditional pass": Finding.CONDITIONAL,
+    "conditional fail": Finding.CONDITIONAL,
+    "fail": Finding.BAD,
+}
+SUPPLY_WORDS = {Supply.none: "none", Supply.limited: "limited", Supply.full: "full mains"}
+
+
+def record_content(bench: Bench, mark: str) -> RecordSheet:
+    """The record of one unit as it stands now; raises NotInWorkbook."""
+    unit, history = bench.unit(mark), bench.history(mark)
+    plan, state = bench.plan_of(history), bench.state(mark)
+    words, tone = disposition_words(plan, state, grade=unit.grade)
+    return RecordSheet(
+        shelf_mark=mark,
+        equipment=unit.title,
+        lot=unit.lot,
+        disposition_words=words,
+        tone=tone,
+        facts=_facts(unit, history.run, state),
+        sections=_sections(plan, state, history.entries, partial(_beside, bench, unit)),
+        budgets=budget_content(history.entries),
+        faults=_faults(plan, state, history.entries),
+        repairs=_repairs(plan, history.entries),
+        not_tested=state.not_tested,
+        cautions=(*tag_cautions(plan, state), *meter_cautions(history.entries)),
+        meters=_meters(plan, history.entries),
+        hashes=_hashes(unit, history.run),
+        signatures=_signatures(history.entries),
+        printed=day_and_time(bench.clock()),
+        code=unit_code(mark, unit.record_hash),
+    )
+
+
+def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
+    own = [(name.capitalize(), fact_words(name, value)) for name, value in sorted(state.facts.items()) if value != ""]
+    first = [
+        ("Equipment", unit.equipment),
+        ("Lot", unit.lot),
+        ("Route", f"{run.route}, run {run.number}"),
+        ("Run begun", day_and_time(run.started)),
+        ("Price", unit.price),
+    ]
+    return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
+
+
+def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[str, ...]:
+    """How the reading sits among those of its lot on the day of printing; paper says nothing of too few."""
+    siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
+    beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
+    return sibling_sentences(beside, entry.content) if beside.read is not None and beside.read.telling else ()
+
+
+def _sections(
+    plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Callable[[Entry], tuple[str, ...]]
+) -> tuple[RecordSection, ...]:
+    """One section a stage in the route's order, then the way back, then what an earlier revision asked."""
+    status = {stage.id: str(stage.status) for stage in state.stages}
+    answers: dict[str, list[Entry]] = {}
+    for entry in entries:
+        if entry.kind is EntryKind.answer:
+            step = plan.by_address.get(entry.address)
+            place = "" if step is None else ("way back" if step.way_back else step.stage)
+            answers.setdefault(place, []).append(entry)
+    titles = [(stage.id, stage.title, SUPPLY_WORDS[stage.supply]) for stage in plan.stages]
+    titles += [("way back", "The way back, each time it was gone", ""), ("", "Asked by an earlier revision", "")]
+    return tuple(
+        RecordSection(
+            title=title,
+            supply=supply,
+            status=status.get(place, ""),
+            rows=tuple(_row(plan, state, entry, beside) for entry in answers[place]),
+        )
+        for place, title, supply in titles
+        if place in answers
+    )
+
+
+def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry], tuple[str, ...]]) -> RecordRow:
+    content, step = entry.content, plan.by_address.get(entry.address)
+    judgement = str(content.get("judgement") or "")
+    return RecordRow(
+        number=str(entry.number),
+        step=step_name(step) if step else entry.address,
+        reading=_answer_words(content, step),
+        band=band_and_expected_words(content),
+        uncertainty=uncertainty_words(content),
+        meter=_meter_words(content),
+        when=day_and_time(entry.at),
+        by=entry.by,
+        judgement=judgement,
+        finding=FINDINGS.get(judgement, Finding.NOT_JUDGED),
+        derivation=_reasons(content.get("derivation") or ()),
+        corrections=_reasons(content.get("corrections") or ()),
+        cautions=tuple(content.get("cautions") or ()),
+        siblings=beside(entry),
+        note=str(content.get("note") or ""),
+        standing=_standing(state, entry),
+    )
+
+
+def _meter_words(content: Mapping[str, Any]) -> str:
+    """The meter, with a sign where the cautions of the sheet say something of it."""
+    meter = str(content.get("meter") or "")
+    return f"{meter} ⚠" if meter and content.get("meter_cautions") else meter
+
+
+def _answer_words(content: Mapping[str, Any], step: PlannedStep | None) -> str:
+    if content.get("kind") or content.get("typed"):
+        return reading_words(content)
+    if "marks" in content:
+        bad = [name for name, mark in content["marks"].items() if mark == "bad"]
+        return f"bad: {', '.join(bad)}" if bad else "all good"
+    if "done" in content:
+        return f"{len(content['done'])} done"
+    if "seconds" in content:
+        return f"{content['seconds']:g} s"
+    return str(content.get("answer") or (step.kind if step else ""))
+
+
+def _standing(state: UnitState, entry: Entry) -> str:
+    if entry.number in state.withdrawn:
+        return "withdrawn"
+    here = state.steps.get(entry.address)
+    history = state.history.get(entry.address, ())
+    if history and history[-1].number != entry.number:
+        return "superseded"
+    return "stale" if here is not None and here.status is StepStatus.stale else ""
+
+
+def _reasons(derivation: Iterable[Sequence[str]]) -> tuple[Reason, ...]:
+    return tuple(Reason(what=what, value=value, source=source) for what, value, source in derivation)
+
+
+def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]:
+    by_number = {entry.number: entry for entry in entries}
+    return tuple(
+        FaultLine(
+            when=day_and_time(by_number[fault.entry].at),
+            by=by_number[fault.entry].by,
+            part=part_words(plan, fault.part) if fault.part else "",
+            words=fault.words or fault.mode,
+            state=str(fault.status) + (f", see repair {fault.repair}" if fault.repair else ""),
+        )
+        for fault in state.faults
+    )
+
+
+def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
+    return tuple(
+        RepairLine(
+            when=day_and_time(entry.at),
+            by=entry.by,
+            part=part_words(plan, str(entry.content["part"])) if entry.content.get("part") else "",
+            words=f"{entry.number}: {entry.content.get('done', '')}",
+            opened=", ".join(entry.content.get("opened") or ()) or "nothing",
+            parts_used=", ".join(_part_words(part) for part in entry.content.get("parts_used") or ()),
+            retested=_retested(plan, entry, entries),
+        )
+        for entry in entries
+        if entry.kind is EntryKind.repair
+    )
+
+
+def _part_words(part: Mapping[str, Any]) -> str:
+    return " ".join(str(part[key]) for key in ("number", "part", "value") if part.get(key))
+
+
+def _retested(plan: "Plan", repair: Entry, entries: Sequence[Entry]) -> str:
+    """Steps answered before the repair and again after it, stage by stage: "Continuity: earth continuity, primary"."""
+    before = {e.address for e in entries if e.kind is EntryKind.answer and e.number < repair.number}
+    after = [e.address for e in entries if e.kind is EntryKind.answer and e.number > repair.number]
+    again = dict.fromkeys(address for address in after if address in before)
+    stages = [
+        (stage.title, dict.fromkeys(name_within(step) for step in stage.steps if step.address in again))
+        for stage in plan.stages
+    ]
+    return "; ".join(f"{title}: {', '.join(names)}" for title, names in stages if names)
+
+
+def _meters(plan: "Plan", entries: Sequence[Entry]) -> tuple[Fact, ...]:
+    """Each meter that gave a reading, with what its record said of its calibration on the day it was last used."""
+    from datetime import date
+
+    last: dict[str, str] = {}
+    for entry in entries:
+        if entry.kind is EntryKind.answer and entry.content.get("meter"):
+            last[str(entry.content["meter"])] = entry.at
+    return tuple(
+        Fact(
+            name=f"{meter}, {plan.meters[meter].title}" if meter in plan.meters else meter,
+            value=plan.meters[meter].calibration_words(date.fromisoformat(at[:10]))
+            if meter in plan.meters
+            else "no record of it in this run",
+        )
+        for meter, at in sorted(last.items())
+    )
+
+
+def _hashes(unit: Unit, run: Run) -> tuple[Fact, ...]:
+    record = Fact(name=f"Record, {unit.last_entry} entries", value=unit.record_hash)
+    return (record, *(Fact(name=name, value=sha256) for name, sha256 in sorted(run.texts.items())))
+
+
+def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:
+    """A sign-off already given in the record stands on its line; the supervisor signs on paper."""
+    signed = [entry for entry in entries if entry.kind is EntryKind.disposition]
+    given = Signature(role="Disposition set by")
+    if signed:
+        given = Signature(role="Disposition set by", name=signed[-1].by, when=day_and_time(signed[-1].at))
+    return given, Signature(role="Supervisor")

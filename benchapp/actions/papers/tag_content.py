@@ -1,0 +1,100 @@
+"""What a unit's tag carries, composed from its record as it stands."""
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from benchapp.actions.papers.disposition_words import (
+    disposition_words,
+    tag_cautions,
+    tested_stages,
+)
+from benchapp.actions.papers.fact_words import fuse_words
+from benchapp.actions.papers.reading_words import band_words, day, reading_words
+from benchapp.actions.workbench.bench import Bench
+from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.step_names import step_name
+from benchapp.workbook.values import Unit
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.planned import Plan
+
+MOST_READINGS = 5
+"""readings on a tag: more make all of it too small to read at arm's length (own choice)"""
+TELLING_ROLES = (Role.earth, Role.insulation)
+
+
+def tag_content(bench: Bench, mark: str) -> TagContent:
+    """The tag of one unit as its record stands now; raises NotInWorkbook."""
+    unit, history = bench.unit(mark), bench.history(mark)
+    plan, state = bench.plan_of(history), bench.state(mark)
+    words, tone = disposition_words(plan, state, grade=unit.grade)
+    tested = tested_stages(plan, state)
+    return TagContent(
+        shelf_mark=mark,
+        title=unit.title,
+        disposition_words=words,
+        tone=tone,
+        tested=tested,
+        readings=key_readings(plan, state),
+        fuse=fuse_words(state),
+        date=_tested_on(history.entries) if tested else "",
+        initials=_initials(history.entries),
+        price=unit.price if tone is Tone.READY or tone is Tone.PARTS else "",
+        cautions=tag_cautions(plan, state),
+        not_tested=state.not_tested if tested else (),
+        code=unit_code(mark, unit.record_hash),
+        record_hash=record_start(unit),
+    )
+
+
+def record_start(unit: Unit) -> str:
+    """The start of the record's hash, as it is printed."""
+    return unit.record_hash[:12]
+
+
+def key_readings(plan: "Plan", state: UnitState) -> tuple[TagReading, ...]:
+    """The readings that stand, most telling first: earth, insulation, outputs on full mains, limited power.
+
+    Of a unit without mains those are all that were judged.
+    """
+    steps = [step for step in plan.steps if _tells(plan, step, state)]
+    steps.sort(key=_telling_order)
+    return tuple(_tag_reading(step, state.readings[step.address]) for step in steps[:MOST_READINGS])
+
+
+def _tells(plan: "Plan", step: PlannedStep, state: UnitState) -> bool:
+    standing = state.steps.get(step.address)
+    if step.address not in state.readings or standing is None or standing.status is not StepStatus.done:
+        return False
+    if not plan.mains_fed:
+        return Role.leads not in step.shows
+    return bool(step.shows & set(TELLING_ROLES)) or step.supply is not Supply.none
+
+
+def _telling_order(step: PlannedStep) -> tuple[int, int]:
+    for rank, role in enumerate(TELLING_ROLES):
+        if role in step.shows:
+            return rank, step.position
+    outputs = len(TELLING_ROLES)
+    if step.supply is Supply.full and Role.mains not in step.shows:
+        return outputs, step.position
+    return outputs + (1 if Role.mains in step.shows else 2), step.position
+
+
+def _tag_reading(step: PlannedStep, entry: Entry) -> TagReading:
+    return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
+
+
+def _tested_on(entries: Iterable[Entry]) -> str:
+    answers = [entry.at for entry in entries if entry.kind is EntryKind.answer]
+    return day(answers[-1]) if answers else ""
+
+
+def _initials(entries: tuple[Entry, ...]) -> str:
+    """Who answers for what the tag says: who set the disposition, else who recorded last."""
+    signed = [entry.by for entry in entries if entry.kind is EntryKind.disposition]
+    return signed[-1] if signed else (entries[-1].by if entries else "")

@@ -1,0 +1,1 @@
+"""What needs no workbook: files checked, circuits asked, one reading judged."""

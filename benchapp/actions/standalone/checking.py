@@ -1,0 +1,242 @@
+"""Files that people write: read them all, with their cross-references and worked cases."""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.workbench.problems import Cancelled
+from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.files.models import FileModel
+    from benchapp.files.places import Complaint
+    from benchapp.sequences.planning.catalogue import Catalogue, Papers
+
+
+class NothingToCheck(BenchError):
+    """A path that holds no file of ours."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileReport:
+    """One file: what it holds, its complaints (file:line:column ...), its worked cases and which came out wrong."""
+
+    path: str
+    kind: str
+    complaints: tuple[str, ...] = ()
+    cases: int = 0
+    failed_cases: tuple[str, ...] = ()
+    whole: bool = True
+    """False where complaints elsewhere kept its names and worked cases from being checked"""
+    remarks: tuple[str, ...] = ()
+    """what its author should know though nothing is wrong: a shipped file whose place it takes, a file left out"""
+
+    @property
+    def good(self) -> bool:
+        """Whether there is nothing to mend."""
+        return self.whole and not (self.complaints or self.failed_cases)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Checked:
+    """What came out for all files together: complaints by file, files left out, and where all holds the catalogue."""
+
+    complaints: Mapping[str, Sequence[str]]
+    left_out: tuple[str, ...]
+    catalogue: "Catalogue | None"
+    papers: "Papers"
+    shipped: Mapping[tuple[str, str], str]
+
+
+def check_files(
+    paths: Sequence[Path],
+    *,
+    progress: Callable[[int, int], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+) -> tuple[FileReport, ...]:
+    """Check files and folders against each other, their own folder and what is shipped (that alone without paths)."""
+    from benchapp.files.shipped import shipped_folder
+
+    asked = list(paths) or [shipped_folder("sequences"), shipped_folder("resources")]
+    files = _files_of(asked)
+    checked = _read_all(files)
+    elsewhere = [name for name in checked.complaints if name not in files]
+    reports = [_report(name, _shipped_place(name), checked) for name in elsewhere]
+    for number, name in enumerate(files):
+        if cancelled is not None and cancelled():
+            raise Cancelled("Checking files")
+        reports.append(_report(name, files[name], checked))
+        if progress is not None:
+            progress(number + 1, len(files))
+    return tuple(reports)
+
+
+def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
+    """The files asked for, by the name under which they are complained about, each once."""
+    found: dict[Path, Path] = {}
+    for path in paths:
+        if not path.exists():
+            raise NothingToCheck(f"There is nothing at {path}. Check the path.")
+        inside = sorted(_shown_below(path)) if path.is_dir() else [path]
+        if not inside:
+            raise NothingToCheck(f"There is no .yaml file in {path}. Name a file, or another folder.")
+        for file in inside:
+            found.setdefault(file.resolve(), file)
+    return {str(file): file for file in found.values()}
+
+
+def _shown_below(folder: Path) -> Iterator[Path]:
+    """The files in a folder and below; what is hidden (.git, .venv) is nobody's to check."""
+    for file in (*folder.rglob("*.yaml"), *folder.rglob("*.yml")):
+        if not any(part.startswith(".") for part in file.relative_to(folder).parts):
+            yield file
+
+
+def _read_all(files: Mapping[str, Path]) -> _Checked:
+    """All complaints by file, and the catalogue when there are none about what the worked cases rest on."""
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
+    from benchapp.sequences.checks.references import check_references
+    from benchapp.sequences.planning.catalogue import read_texts
+
+    shipped, complaints = _shipped_texts(files), defaultdict[str, list[str]](list)
+    own: dict[str, str] = {}
+    for name, file in files.items():
+        try:
+            own[name] = read_document(file).text
+        except FileProblems as problems:
+            _sort_in(complaints, problems.complaints)
+    beside, left_out = _beside(files, shipped)
+    catalogue, papers, found = read_texts({**shipped, **beside, **own}, {**beside, **own})
+    found = found or check_references(catalogue, papers)
+    _sort_in(complaints, found)
+    return _Checked(
+        complaints=complaints,
+        left_out=left_out,
+        catalogue=None if complaints else catalogue,
+        papers=papers,
+        shipped=read_texts(shipped)[0].names,
+    )
+
+
+def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
+    """The texts in the folders of the files asked for, and those of them left out for what is wrong with them."""
+    from benchapp.files.beside import own_files, own_folder
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
+    from benchapp.sequences.planning.catalogue import read_texts
+
+    asked = {file.resolve() for file in files.values()}
+    known = asked | {_shipped_place(name).resolve() for name in shipped}
+    folders = dict.fromkeys(own_folder(file) for file in files.values())
+    paths = dict.fromkeys(path for folder in folders for path in own_files(folder) if path.resolve() not in known)
+    texts: dict[str, str] = {}
+    wrong: dict[str, None] = {}
+    for path in paths:
+        try:
+            texts[str(path)] = read_document(path).text
+        except FileProblems:
+            wrong[str(path)] = None
+    wrong.update((one.place.file, None) for one in read_texts(texts)[2])
+    return {name: text for name, text in texts.items() if name not in wrong}, tuple(wrong)
+
+
+def _shipped_place(name: str) -> Path:
+    """Where a file is that is complained about by this name."""
+    from benchapp.files.shipped import shipped_folder
+
+    folder = shipped_folder("sequences") if name.startswith("sequences/") else shipped_folder("resources")
+    return folder.parent / name  # a full path stays as it is
+
+
+def _shipped_texts(files: Mapping[str, Path]) -> dict[str, str]:
+    """What is shipped and is not itself among the files asked for."""
+    from benchapp.sequences.planning.catalogue import texts_of
+
+    asked = {file.resolve() for file in files.values()}
+    return {name: text for name, text in texts_of().items() if _shipped_place(name).resolve() not in asked}
+
+
+def _sort_in(complaints: "dict[str, list[str]]", found: "Iterable[Complaint]") -> None:
+    for complaint in found:
+        line = str(complaint)
+        if line not in complaints[complaint.place.file]:
+            complaints[complaint.place.file].append(line)
+
+
+def _report(name: str, file: Path, checked: _Checked) -> FileReport:
+    from benchapp.actions.standalone.schemas import models_elsewhere
+
+    kind, elsewhere = _kind_of(file), models_elsewhere()
+    lines = list(checked.complaints.get(name, ()))
+    if not lines and kind in elsewhere:
+        lines = _own_complaints(file, elsewhere[kind])
+    elif not lines and not kind:
+        lines = [f"{name}:1:1: this says by no key what it is; expected for example sequence, equipment or meter"]
+    cases, failed = _work_cases(name, kind, checked)
+    return FileReport(
+        path=name,
+        kind=kind or "unknown",
+        complaints=tuple(lines),
+        cases=cases,
+        failed_cases=failed,
+        whole=checked.catalogue is not None or kind in elsewhere,
+        remarks=tuple(_remarks(name, file, checked)),
+    )
+
+
+def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
+    from benchapp.files.beside import own_files, own_folder
+
+    for (kind, ident), document in checked.papers.items():
+        if document.source == name and (kind, ident) in checked.shipped:
+            yield f"it takes the place of the shipped {kind} {ident}"
+    beside = {str(path) for path in own_files(own_folder(file))}
+    for left in (one for one in checked.left_out if one in beside):
+        yield f"{left} stands beside it, has something to mend itself, and was left out"
+
+
+def _kind_of(file: Path) -> str:
+    """What the file is by its key, "" when no key says it."""
+    from benchapp.actions.standalone.schemas import models_elsewhere
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
+    from benchapp.sequences.planning.catalogue import kind_of_document
+
+    try:
+        document = read_document(file)
+    except FileProblems:
+        return "unreadable"
+    keys = document.data if isinstance(document.data, dict) else {}
+    return kind_of_document(document) or next((kind for kind in models_elsewhere() if kind in keys), "")
+
+
+def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
+    from benchapp.files.models import build_model
+    from benchapp.files.places import FileProblems
+    from benchapp.files.reader import read_document
+
+    try:
+        build_model(read_document(file), model)
+    except FileProblems as problems:
+        return [str(complaint) for complaint in problems.complaints]
+    return []
+
+
+def _work_cases(name: str, kind: str, checked: _Checked) -> tuple[int, tuple[str, ...]]:
+    """How many worked cases the file has, and what came out wrong, each at its place."""
+    if kind != "sequence" or checked.catalogue is None:
+        return 0, ()
+    from benchapp.sequences.checks.worked_cases import run_cases
+
+    catalogue = checked.catalogue
+    ident = next(ident for (what, ident), file in catalogue.names.items() if (what, file) == ("sequence", name))
+    results, document = run_cases(catalogue, ident), checked.papers["sequence", ident]
+    wrong = [
+        f"{document.place(one.key)}: case “{one.case}”{f', step “{one.step}”' if one.step else ''}: {one.complaint}"
+        for one in results
+        if one.complaint
+    ]
+    return len({one.case for one in results}), tuple(wrong)

@@ -1,0 +1,329 @@
+"""Equipment by its wiring alone, outside any run: what should be read, what to probe, which part is broken."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from pathlib import Path
+from typing import TYPE_CHECKING
+from weakref import WeakKeyDictionary
+
+from benchapp.actions.standalone.judging import JudgingProblem, read_limits, read_meter, shipped_or_own
+from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.bench import Bench
+    from benchapp.files.document import Document
+    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.statements.band import Band
+    from benchapp.wiring.faults.weights import Repaired
+    from benchapp.wiring.model.circuit import Circuit, State
+    from benchapp.wiring.model.connectors import Connector
+    from benchapp.wiring.probing.coverage import Hidden, Ohmmeter
+    from benchapp.wiring.probing.probes import Probe
+    from benchapp.wiring.search.diagnosis import Findings
+
+
+class CircuitProblem(BenchError):
+    """An equipment, a set-up or a question about it that cannot be answered."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ExpectedReading:
+    """Two terminals, in words too, the band that a sound unit reads there, and what the meter is set to for it."""
+
+    a: str
+    b: str
+    say: str
+    band: "Band"
+    function: str = "resistance"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ConnectorPlan:
+    """The probes of one connector, in order."""
+
+    connector: str
+    title: str
+    probes: "tuple[Probe, ...]"
+
+
+def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
+    """The circuit of an equipment by its id, or by the name of its file.
+
+    A file's own folder is looked through as `folders` are. Raises CircuitProblem, FileProblems.
+    """
+    return read_design(equipment, folders)[0]
+
+
+def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit, Mapping[str, Connector]]":
+    """The circuit, and each of its connectors as its file describes it, by the connector's name in the equipment."""
+    from benchapp.files.beside import own_folder
+    from benchapp.files.models import build_model
+    from benchapp.files.reader import read_document
+    from benchapp.wiring.checks.written_circuit import compile_written
+    from benchapp.wiring.model.connectors import Connector
+    from benchapp.wiring.model.equipment import Equipment
+
+    if equipment.endswith((".yaml", ".yml")):
+        file, folders = Path(equipment), (*folders, own_folder(Path(equipment)))
+    else:
+        known = shipped_or_own("equipment", folders)
+        if equipment not in known:
+            raise CircuitProblem(_unknown_equipment(equipment, known))
+        file = known[equipment]
+    document = read_document(file)
+    _refuse_other_kinds(document)
+    model = build_model(document, Equipment)
+    files = shipped_or_own("connectors", folders)
+    used = {kind: files[kind] for kind in model.connectors.values() if kind in files}
+    connectors = {kind: build_model(read_document(path), Connector) for kind, path in used.items()}
+    circuit = compile_written(model, document, connectors, known=files)
+    return circuit, {name: connectors[kind] for name, kind in model.connectors.items()}
+
+
+def _refuse_other_kinds(document: "Document") -> None:
+    """A file that describes something else is said to, rather than complained about key by key."""
+    from benchapp.sequences.planning.catalogue import kind_of_document
+
+    if isinstance(document.data, dict) and "equipment" in document.data:
+        return
+    kind = kind_of_document(document)
+    key = f" (its key says “{kind}”)" if kind else ""
+    known = ", ".join(sorted(shipped_or_own("equipment", ())))
+    raise CircuitProblem(
+        f"{document.source} describes no equipment{key}. Name the file of one, or a shipped one: {known}."
+    )
+
+
+def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
+    """The circuit of a unit with what it has of its own, each written like "cord length=5 m".
+
+    Raises CircuitProblem for what changes no circuit, FactProblem or EntryProblem for what a fact cannot be.
+    """
+    from dataclasses import replace
+
+    from benchapp.sequences.planning.facts import fact_value
+    from benchapp.wiring.build.unit import FACTS, FUSED, SELECTOR, UnitSettings, circuit_of_unit, settings_of
+
+    facts = {}
+    for said in own:
+        name, equals, value = (word.strip() for word in said.partition("="))
+        if not equals or name not in FACTS:
+            raise CircuitProblem(
+                f"“{said}” says nothing of a unit's circuit. Write for example “cord length=5 m”; a unit may have its "
+                f"own {', '.join(FACTS)}."
+            )
+        facts[name] = fact_value(name, value)
+    chosen, fused = facts.pop(SELECTOR, None), facts.pop(FUSED, True)
+    circuit = circuit_of_unit(circuit, replace(settings_of(facts, circuit), plug_fused=fused is not False))
+    return circuit if chosen is None else circuit_of_unit(circuit, UnitSettings(selector=str(chosen)))
+
+
+def expected_readings(
+    circuit: "Circuit",
+    *,
+    power: bool = False,
+    mains: str | None = None,
+    set_up: Sequence[str] = (),
+    region: str = "gb",
+    folders: Sequence[Path] = (),
+) -> tuple[ExpectedReading, ...]:
+    """Dead resistances between every two terminals; with power, no-load voltages between the pins of each output.
+
+    `mains` is the measured mains ("243 V"); without it the region's whole legal range counts. Nothing is ever
+    expected of a reading at the mains pins with power on: nobody is to take one.
+    """
+    from benchapp.wiring.expected.dead import expected_resistance
+    from benchapp.wiring.expected.live import expected_voltage
+    from benchapp.wiring.expected.stated import is_steady
+
+    state, found = _state(circuit, set_up), []
+    if not power:
+        for a, b in combinations(circuit.terminals, 2):
+            band = expected_resistance(circuit, a, b, state=state)
+            found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band))
+        return tuple(found)
+    measured = _known_mains(mains, circuit, state)
+    (profile,) = read_limits(region=region, folders=folders)
+    for a, b in _output_pairs(circuit):
+        band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
+        function = "DC voltage" if is_steady(circuit, a, b) else "AC voltage"
+        found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band, function=function))
+    return tuple(found)
+
+
+def plan_probes(
+    circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
+) -> tuple[ConnectorPlan, ...]:
+    """What to probe at each connector, earth, isolation and unused pins first; with that meter, else a usual one."""
+    from benchapp.wiring.probing.probes import probe_plan
+
+    state, ohmmeter = _state(circuit, set_up), _ohmmeter(meter, folders)
+    return tuple(
+        ConnectorPlan(connector=name, title=plug.title, probes=probe_plan(circuit, name, state=state, meter=ohmmeter))
+        for name, plug in circuit.connectors.items()
+    )
+
+
+def hidden_from_probes(
+    circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
+) -> "tuple[Hidden, ...]":
+    """Defects that no reading between terminals reveals, with the reason."""
+    from benchapp.wiring.probing.coverage import hidden_defects
+
+    return hidden_defects(circuit, _state(circuit, set_up), _ohmmeter(meter, folders))
+
+
+def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
+    """How well a meter of that id, or of that file, tells resistances apart; None stands for a usual hand meter."""
+    from benchapp.judgement.meters.functions import Function
+    from benchapp.judgement.meters.readings import uncertainty_of
+    from benchapp.wiring.probing.coverage import Ohmmeter
+
+    if meter is None:
+        return None
+    record = read_meter(meter, folders)
+    if Function.resistance not in record.functions:
+        raise CircuitProblem(f"{meter} does not read resistance, so no probe can be planned with it.")
+    largest = max(one.to.si for one in record.functions[Function.resistance].ranges)
+    spread = {ohms: uncertainty_of(record, Function.resistance, ohms).expanded for ohms in _PROBED if ohms < largest}
+    return Ohmmeter(
+        share=max((by / ohms for ohms, by in spread.items() if ohms > 10 * min(_PROBED)), default=0.0),
+        ohms=spread[min(_PROBED)],
+        over_range=largest,
+    )
+
+
+_PROBED = (1.0, 50.0, 500.0, 5e3, 5e4)
+"""ohm at which a meter's uncertainty is asked for, one in each decade that probes read"""
+
+
+def locate_fault(
+    circuit: "Circuit",
+    readings: Sequence[str],
+    *,
+    mains: str | None = None,
+    set_up: Sequence[str] = (),
+    history: "Sequence[Repaired]" = (),
+) -> "Findings":
+    """Weigh what can be broken by readings written "outlet.1,outlet.4=OL", and say what to probe next.
+
+    Raises ClueProblem, WiringProblem or EntryProblem for a reading that cannot be used.
+    """
+    from dataclasses import replace
+
+    from benchapp.wiring.faults.weights import shipped_fault_modes
+    from benchapp.wiring.search.diagnoser import Locator
+    from benchapp.wiring.search.observations import read_clue
+
+    state = _state(circuit, set_up)
+    measured = _known_mains(mains, circuit, state)
+    volts = None if measured is None else float(measured.value_si)
+    clues = [replace(read_clue(text, circuit, mains=volts), state=state) for text in readings]
+    return Locator(circuit, shipped_fault_modes(), history=history, state=state).findings(clues)
+
+
+def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
+    """Faults of this design that a repair and the retest behind it confirmed, from the whole workbook.
+
+    Where the part proved to be another than the fault's record says, the repair's word counts.
+    """
+    found: list[Repaired] = []
+    mended, seen = bench.workbook.repaired(), _REPAIRS.setdefault(bench, {})
+    for unit in bench.units():
+        if unit.equipment != equipment or unit.mark not in mended:
+            continue
+        if seen.get(unit.mark, (-1, ()))[0] != unit.last_entry:
+            seen[unit.mark] = (unit.last_entry, tuple(_repairs_of(bench, unit.mark)))
+        found += seen[unit.mark][1]
+    return tuple(found)
+
+
+_REPAIRS: "WeakKeyDictionary[Bench, dict[str, tuple[int, tuple[Repaired, ...]]]]" = WeakKeyDictionary()
+"""by workbook and shelf mark: the unit's last entry when it was looked at, and its confirmed repairs"""
+
+
+def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
+    from benchapp.sequences.planning.state import FaultStatus
+    from benchapp.wiring.faults.fault_modes import Mode
+    from benchapp.wiring.faults.weights import Repaired
+
+    modes, entries = set(Mode), bench.entries(mark)
+    for fault in bench.state(mark).faults:
+        if fault.repair is None or fault.status is not FaultStatus.closed:
+            continue
+        said = entries[fault.repair - 1].content
+        part, mode = (said["part"], said["mode"]) if said.get("mode") else (fault.part, fault.mode)
+        if mode in modes:
+            yield Repaired(part=part, mode=Mode(mode))
+
+
+def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:
+    for plug in circuit.connectors.values():
+        if not plug.mains:
+            yield from combinations([pin for pin in plug.terminals if pin not in plug.unused], 2)
+
+
+def _between(circuit: "Circuit", a: str, b: str) -> str:
+    return f"{circuit.say(a)} to {circuit.say(b)}"
+
+
+def _state(circuit: "Circuit", set_up: Sequence[str]) -> "State":
+    from benchapp.sequences.planning.terminals import circuit_state
+    from benchapp.wiring.model.circuit import State
+
+    for words in set_up:
+        if circuit_state(circuit, (words,)) == State() and words not in _USUAL:
+            raise CircuitProblem(f"{circuit.equipment} cannot be set up as {words!r}. {_ways_to_set_up(circuit)}")
+    return circuit_state(circuit, tuple(set_up))
+
+
+def _ways_to_set_up(circuit: "Circuit") -> str:
+    """What can be said of this circuit: its own switches by name and position first."""
+    own = [
+        f"“{'selector' if one.selector else name} at {position}”"
+        for name, one in circuit.switches.items()
+        for position in one.positions
+    ]
+    shown = [*own[:6], "“switch off”", "“fuse out”"]
+    if circuit.supply is not None:
+        shown.append("“L and N joined”")
+    return f"Write for example {', '.join(shown[:-1])} or {shown[-1]}."
+
+
+_USUAL = frozenset({"fuse in", "plug fuse in"})
+"""set-ups that leave a circuit as it usually is"""
+
+
+def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Known | None":
+    """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
+    from benchapp.errors import BenchError
+    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.quantity import Bound
+    from benchapp.wiring.build.selecting import supply_selected
+
+    if mains is None:
+        return None
+    try:
+        read = read_reading(mains, kind=Kind.voltage, unit="V")
+    except BenchError as problem:
+        raise JudgingProblem(f"The measured mains cannot be read. {problem.sentence}") from problem
+    if read.si is None or read.bound is not Bound.exact or read.si <= 0:
+        raise JudgingProblem(f"“{mains}” is no mains voltage. Write what was measured, as in 243 V.")
+    supply, chosen = circuit.supply, supply_selected(circuit, state)
+    made_for = [volts for volts in (chosen, supply.voltage if supply else None) if volts is not None]
+    if made_for and not min(made_for) / 2 <= read.si <= max(made_for) * 2:
+        raise JudgingProblem(
+            f"“{mains}” is far from the {made_for[0]:g} V that {circuit.equipment} is made for. Check the figure."
+        )
+    return Known(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
+
+
+def _unknown_equipment(name: str, known: Mapping[str, Path]) -> str:
+    from benchapp.files.spelling import nearest
+
+    near = nearest(name, known)
+    hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
+    return f"There is no equipment {name!r}. {hint} A file of your own is named with its .yaml."

@@ -1,0 +1,1 @@
+"""The opened workbook: plans, unit states, the one writer, and the one way to record."""

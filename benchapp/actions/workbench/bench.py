@@ -1,0 +1,236 @@
+"""The opened workbook with what it takes to work on it: plans from pinned texts, unit states, one writer."""
+
+from collections.abc import Callable, Sequence
+from concurrent.futures import Future
+from datetime import UTC, datetime
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
+
+from benchapp.actions.workbench.against_siblings import siblings_of
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.histories import Histories, History
+from benchapp.actions.workbench.plans import Plans, workshop_from, workshop_text
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.writer import Writer
+from benchapp.sequences.planning.entries import Entry, Given
+from benchapp.sequences.planning.planned import Workshop
+from benchapp.sequences.planning.workshop_rules import refuse_workshop
+from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
+from benchapp.workbook.workbook import Workbook
+
+if TYPE_CHECKING:
+    from benchapp.files.places import Complaint
+    from benchapp.lots.board import Board
+    from benchapp.sequences.planning.catalogue import Catalogue
+    from benchapp.sequences.planning.planned import Plan
+    from benchapp.sequences.planning.state import Attempt, UnitState
+
+CLOCK_PUT_RIGHT = 300.0
+"""seconds by which a computer's clock may be set back in use without ageing what was just done (own choice)"""
+P = ParamSpec("P")
+T = TypeVar("T")
+
+
+def utc_now() -> str:
+    """The time of an entry: ISO 8601 in UTC, to the millisecond."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+class Bench:
+    """A workbook at work. Reads may come from any thread; writes go through one ordered writer thread.
+
+    `clock` gives the time of each entry as ISO 8601 in UTC; `folders` hold the workshop's own sequences and
+    resources beside the shipped ones.
+    """
+
+    def __init__(
+        self, workbook: Workbook, path: Path, *, folders: Sequence[Path], clock: Callable[[], str] | None
+    ) -> None:
+        self.path = path
+        self.clock = clock or utc_now
+        self.workbook = workbook
+        self._folders = tuple(folders)
+        self._writer = Writer()
+        self._closed = False
+        self._histories = Histories(workbook)
+        self._plans = Plans(workbook)
+        self._catalogue: Catalogue | None = None
+        self.left_out: tuple[Complaint, ...] = ()
+        self._workshop = ("", Workshop())
+
+    @classmethod
+    def create(
+        cls,
+        path: Path,
+        *,
+        workshop: Workshop | None = None,
+        folders: Sequence[Path] = (),
+        clock: Callable[[], str] | None = None,
+    ) -> Self:
+        """Make a new workbook file and open it; raises WorkbookProblem when there is one already, Refused for
+        settings that cannot be."""
+        if complaint := refuse_workshop(workshop or Workshop()):
+            raise Refused(complaint)
+        made = (clock or utc_now)()
+        workbook = Workbook.create(path, made=made, workshop=workshop_text(workshop or Workshop()))
+        return cls(workbook, path, folders=folders, clock=clock)
+
+    @classmethod
+    def open(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:
+        """Open a workbook file; raises WorkbookProblem when it cannot be used, with the reason."""
+        return cls(Workbook.open(path), path, folders=folders, clock=clock)
+
+    def close(self) -> None:
+        """Finish what is being written, anchor it and close the file; closing again does nothing."""
+        if self._closed:
+            return
+        self._closed = True
+        self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
+        self._writer.close()
+        self.workbook.close()
+
+    def __enter__(self) -> Self:
+        return self
+
+    def __exit__(self, *exception: object) -> None:
+        self.close()
+
+    # reading (cheap: no yaml, pint, numpy or pydantic)
+
+    def lots(self) -> tuple[Lot, ...]:
+        """All lots, newest first."""
+        return self.workbook.lots()
+
+    def lot(self, name: str) -> Lot:
+        """The lot of that name; raises NotInWorkbook."""
+        return self.workbook.lot(name)
+
+    def units(self, lot: str | None = None) -> tuple[Unit, ...]:
+        """The units of a lot (or of the workbook) by shelf mark."""
+        return self.workbook.units(lot)
+
+    def unit(self, mark: str) -> Unit:
+        """The unit with that shelf mark; raises NotInWorkbook."""
+        return self.workbook.unit(mark)
+
+    def board(self, lot: str) -> "Board":
+        """Units down, stages across, from the stored projection."""
+        from benchapp.actions.workbench.unit_summary import board_of
+
+        return board_of(self.workbook, lot)
+
+    def opening(self) -> BenchOpening | None:
+        """Today's bench opening, None when the bench has not been opened today or has been closed since."""
+        last = self._last_opening()
+        return last if last is not None and not last.closed else None
+
+    def closing(self) -> BenchOpening | None:
+        """Today's last bench opening when it has been closed since: no meter counts as proved after that."""
+        last = self._last_opening()
+        return last if last is not None and last.closed else None
+
+    def _last_opening(self) -> BenchOpening | None:
+        from benchapp.sequences.planning.entry_times import is_todays
+
+        now = self.clock()
+        todays = [opening for opening in self.workbook.openings() if is_todays(opening.at, now)]
+        return todays[-1] if todays else None
+
+    # working on a unit
+
+    @property
+    def catalogue(self) -> "Catalogue":
+        """The shipped and the workshop's own files as they were when first asked for (for new lots and runs).
+
+        Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`.
+        """
+        if self._catalogue is None:
+            from benchapp.files.beside import own_folder
+            from benchapp.sequences.checks.loading import load_with_own
+
+            self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
+        return self._catalogue
+
+    def reread_files(self) -> "Catalogue":
+        """Read the files again, after somebody changed one."""
+        self._catalogue = None
+        return self.catalogue
+
+    @property
+    def workshop(self) -> Workshop:
+        """The workshop's settings as the workbook keeps them now: another window may have changed them."""
+        return self.settings()[1]
+
+    def settings(self) -> tuple[str, Workshop]:
+        """The same with the JSON in which they are kept, on which an entry rests."""
+        kept = self.workbook.workshop()
+        if kept != self._workshop[0]:
+            self._workshop = (kept, workshop_from(kept))
+        return self._workshop
+
+    def history(self, mark: str) -> History:
+        """The unit's entries, run and lot as the workbook has them now; raises NotInWorkbook."""
+        return self._histories.of(mark)
+
+    def forget(self, mark: str) -> None:
+        """Read the unit anew next time."""
+        self._histories.forget(mark)
+
+    def plan(self, mark: str) -> "Plan":
+        """The plan of the unit's current run, made from the texts that the run pinned."""
+        return self._plans.of(self.history(mark).run, self.workshop)
+
+    def plan_of(self, history: History, workshop: Workshop | None = None) -> "Plan":
+        """The plan that this history is folded with, under these settings or those kept now."""
+        return self._plans.of(history.run, workshop or self.workshop)
+
+    def entries(self, mark: str) -> tuple[Entry, ...]:
+        """The unit's whole history, oldest first."""
+        return self.history(mark).entries
+
+    def now(self, history: History) -> str:
+        """The time of the unit's next entry: a clock put right by minutes never goes behind the entry before."""
+        from benchapp.sequences.planning.entry_times import seconds_between
+
+        at = self.clock()
+        if not history.entries:
+            return at
+        last = history.entries[-1].at
+        return last if 0 < seconds_between(at, last) <= CLOCK_PUT_RIGHT else at
+
+    def state(self, mark: str, *, at: str | None = None, stage: str = "", address: str = "") -> "UnitState":
+        """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks."""
+        from benchapp.sequences.interlock.fold import fold
+
+        history = self.history(mark)
+        plan = self.plan_of(history)
+        return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address)
+
+    def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
+        """Try an answer without recording it: what the live gauge shows."""
+        from benchapp.sequences.answering.evaluate import attempt
+        from benchapp.sequences.interlock.fold import fold
+
+        history = self.history(mark)
+        plan, at = self.plan_of(history), self.now(history)
+        return attempt(plan, fold(plan, history.entries, at=at), address, given, at=at)
+
+    def siblings(self, mark: str, address: str) -> tuple[SiblingRow, ...]:
+        """What the lot's other units read last at that step, by shelf mark."""
+        return siblings_of(self.workbook, self.history(mark).lot, mark, address)
+
+    # writing
+
+    def later(
+        self, action: "Callable[Concatenate[Bench, P], Changes]", *args: P.args, **kwargs: P.kwargs
+    ) -> "Future[Changes]":
+        """Run an action on the writer thread, after those asked for before it.
+
+        The action itself may also be called directly from any thread: it then waits for its turn.
+        """
+        return self._writer.later(partial(action, self, *args, **kwargs))
+
+    def write(self, work: Callable[[], T]) -> T:
+        """Do work on the writer thread and wait for it."""
+        return self._writer.now(work)

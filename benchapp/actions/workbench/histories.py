@@ -1,0 +1,59 @@
+"""The entries of the units at hand, kept in memory and topped up from the workbook, where other windows write too."""
+
+import threading
+from dataclasses import dataclass, replace
+
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.workbook.values import KeptEntry, Run
+from benchapp.workbook.workbook import Workbook
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class History:
+    """A unit's whole history, the run it is in, and the lot it belongs to."""
+
+    lot: str
+    run: Run
+    entries: tuple[Entry, ...] = ()
+
+
+class Histories:
+    """History by shelf mark."""
+
+    def __init__(self, workbook: Workbook) -> None:
+        self._workbook = workbook
+        self._known: dict[str, History] = {}
+        self._guard = threading.Lock()
+
+    def of(self, mark: str) -> History:
+        """The unit's history as the workbook has it now; raises NotInWorkbook."""
+        with self._guard:
+            known = self._known.get(mark)
+            if known is None:
+                lot = self._workbook.unit(mark).lot
+                known = History(lot=lot, run=self._workbook.current_run(mark))
+            new = self._workbook.entries(mark, after=len(known.entries))
+            if new:
+                known = replace(known, entries=known.entries + tuple(engine_entry(entry) for entry in new))
+                if new[-1].run != known.run.uuid:
+                    known = replace(known, run=self._workbook.current_run(mark))
+            self._known[mark] = known
+            return known
+
+    def forget(self, mark: str) -> None:
+        """Read the unit anew next time."""
+        with self._guard:
+            self._known.pop(mark, None)
+
+
+def engine_entry(kept: KeptEntry) -> Entry:
+    """The entry as the engine folds it."""
+    return Entry(
+        number=kept.number,
+        uuid=kept.uuid,
+        kind=EntryKind(kept.kind),
+        at=kept.at,
+        by=kept.by,
+        address=kept.address,
+        content=kept.content,
+    )

@@ -1,0 +1,112 @@
+"""The one way by which an entry is recorded: fold, gate, disk; again from the start when another window was first."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from functools import partial
+from typing import TYPE_CHECKING, Any
+from uuid import uuid4
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.histories import History
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.unit_summary import standing_after
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.workbook.journal import Draft
+from benchapp.workbook.problems import Overtaken
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.planned import Plan
+    from benchapp.sequences.planning.state import UnitState
+
+ROUNDS = 20
+"""how often a record is tried anew after another window's, before the person is told"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """What an entry is composed from: the plan, and the unit as it stands now."""
+
+    plan: "Plan"
+    state: "UnitState"
+    history: History
+    at: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Composed:
+    """What an entry is going to say, and what the person is told once it is on disk."""
+
+    kind: EntryKind
+    content: Mapping[str, Any] = field(default_factory=dict)
+    address: str = ""
+    words: str = ""
+
+
+Compose = Callable[[Moment], Composed]
+
+
+def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> Changes:
+    """Record what `compose` makes of the unit as it stands; raises Refused with the engine's sentence.
+
+    Recording again with the same `uuid` records nothing twice.
+    """
+    if not by.strip():
+        raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+    return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4())))
+
+
+def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
+    for _ in range(ROUNDS - 1):
+        try:
+            return _record_once(bench, unit, compose, by=by, uuid=uuid)
+        except Overtaken:
+            bench.forget(unit)
+    return _record_once(bench, unit, compose, by=by, uuid=uuid)
+
+
+def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
+    from benchapp.sequences.interlock.fold import fold
+    from benchapp.sequences.interlock.gate import refuse
+
+    history = bench.history(unit)
+    if any(entry.uuid == uuid for entry in history.entries):
+        return _changes(history, unit, uuid, "This was recorded before.")
+    kept, workshop = bench.settings()
+    plan, at = bench.plan_of(history, workshop), bench.now(history)
+    before = fold(plan, history.entries, at=at)
+    said = compose(Moment(plan=plan, state=before, history=history, at=at))
+    entry = Entry(
+        number=len(history.entries) + 1,
+        uuid=uuid,
+        kind=said.kind,
+        at=at,
+        by=by,
+        address=said.address,
+        content=said.content,
+    )
+    complaint = refuse(plan, history.entries, entry)
+    if complaint:
+        raise Refused(complaint)
+    entries = (*history.entries, entry)
+    after = fold(plan, entries, at=at)
+    bench.workbook.append(
+        Draft(
+            uuid=uuid,
+            unit=unit,
+            run=history.run.uuid,
+            number=entry.number,
+            kind=str(entry.kind),
+            at=at,
+            by=by,
+            address=entry.address,
+            content=entry.content,
+            standing=standing_after(unit, after, entries),
+            workshop=kept,
+        )
+    )
+    return _changes(history, unit, uuid, said.words)
+
+
+def _changes(history: History, unit: str, uuid: str, words: str) -> Changes:
+    return Changes(lots=frozenset({history.lot}), units=frozenset({unit}), entries=(uuid,), words=words)

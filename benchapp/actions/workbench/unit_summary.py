@@ -1,0 +1,68 @@
+"""What the board and the sale table show of a unit: made from its state at each entry, kept, and read back."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.state import StageState, StageStatus, UnitState
+from benchapp.workbook.journal import Standing
+from benchapp.workbook.values import StageRow
+from benchapp.workbook.workbook import Workbook
+
+if TYPE_CHECKING:
+    from benchapp.lots.board import Board
+
+
+def standing_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Standing:
+    """How the unit stands after the last of the entries, all its stages with it: time alone may have moved some."""
+    sale = next((entry for entry in reversed(entries) if entry.kind is EntryKind.disposition), None)
+    return Standing(
+        disposition=after.disposition,
+        due=after.due.words,
+        grade=str(sale.content.get("grade", "")) if sale else "",
+        price=str(sale.content.get("price", "")) if sale else "",
+        stages=stage_rows(mark, after),
+    )
+
+
+def stage_rows(mark: str, state: UnitState) -> tuple[StageRow, ...]:
+    """The stages of a state, as the workbook keeps them."""
+    return tuple(
+        StageRow(
+            unit=mark,
+            position=position,
+            stage=stage.id,
+            title=stage.title,
+            status=str(stage.status),
+            done=stage.done,
+            of=stage.of,
+            why=stage.why,
+        )
+        for position, stage in enumerate(state.stages)
+    )
+
+
+def board_of(workbook: Workbook, lot: str) -> "Board":
+    """The board of a lot from what the workbook keeps, without folding; raises NotInWorkbook."""
+    from benchapp.lots.board import UnitRow, lot_board
+
+    workbook.lot(lot)
+    stages: defaultdict[str, list[StageState]] = defaultdict(list)
+    known: dict[tuple[object, ...], StageState] = {}  # most units of a lot stand alike
+    for row in workbook.stages(lot):
+        alike = (row.stage, row.title, row.status, row.done, row.of, row.why)
+        state = known.get(alike) or known.setdefault(alike, _stage_state(row))
+        stages[row.unit].append(state)
+    return lot_board(
+        [
+            UnitRow(mark=unit.mark, disposition=unit.disposition, stages=tuple(stages[unit.mark]), due=unit.due)
+            for unit in workbook.units(lot)
+        ]
+    )
+
+
+def _stage_state(row: StageRow) -> StageState:
+    return StageState(
+        id=row.stage, title=row.title, status=StageStatus(row.status), done=row.done, of=row.of, why=row.why
+    )

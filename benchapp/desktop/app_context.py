@@ -1,0 +1,25 @@
+"""What every screen is given when it is made: the workbook at work and the few things that all screens share."""
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.background_tasks import Errands
+from benchapp.desktop.change_signals import Hub
+from benchapp.desktop.drafts import Drafts
+from benchapp.desktop.person import Person
+from benchapp.desktop.theme.look import Look
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.bench import Bench
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Desk:
+    """One opened workbook in one window."""
+
+    bench: "Bench"
+    look: Look
+    hub: Hub
+    errands: Errands
+    person: Person
+    drafts: Drafts = field(default_factory=Drafts)

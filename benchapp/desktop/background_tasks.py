@@ -1,0 +1,106 @@
+"""How a screen gets something done without waiting: actions on the writer thread, slow reads on a reader thread.
+
+The answer comes back in the window's own thread. A `BenchError` is a sentence for the page that asked; anything
+else is a bug and goes to `bug`, which shows it once with details to copy. Only plain values cross threads.
+"""
+
+from collections.abc import Callable
+from concurrent.futures import Future, ThreadPoolExecutor
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import QObject, Qt, Signal, Slot
+
+from benchapp.desktop.change_signals import Hub
+from benchapp.errors import BenchError
+
+Then = Callable[[Any], None]
+Refused = Callable[[str], None]
+
+
+@dataclass(frozen=True, slots=True)
+class _Errand:
+    """What to do with an answer when it comes."""
+
+    then: Then | None
+    refused: Refused | None
+    changes: bool
+
+
+class Errands(QObject):
+    """Runs actions and reads for the screens of one window."""
+
+    bug = Signal(object)
+    """an exception that is no sentence for people"""
+    idle = Signal()
+    """nothing is under way any more"""
+    _arrived = Signal(object, object)
+
+    def __init__(self, hub: Hub) -> None:
+        super().__init__()
+        self._hub = hub
+        self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
+        self._under_way = 0
+        self._closed = False
+        # Queued even when the work is done at once: an answer never comes while its question is still being asked.
+        self._arrived.connect(self._deliver, Qt.ConnectionType.QueuedConnection)
+
+    @property
+    def under_way(self) -> int:
+        """How many errands have not come back."""
+        return self._under_way
+
+    def do(
+        self,
+        bench: Any,  # noqa: ANN401 - a Bench; its type would load the workbook at start
+        action: Callable[..., Any],
+        *args: object,
+        then: Then | None = None,
+        refused: Refused | None = None,
+        **kwargs: object,
+    ) -> None:
+        """Run an action on the bench's writer thread; `then` hears of it, then everybody on the hub."""
+        self._follow(bench.later(action, *args, **kwargs), _Errand(then, refused, changes=True))
+
+    def read(self, work: Callable[[], Any], *, then: Then, refused: Refused | None = None) -> None:
+        """Work out something slow that changes nothing, one after the other."""
+        self._follow(self._reader.submit(work), _Errand(then, refused, changes=False))
+
+    def close(self) -> None:
+        """Finish the read under way, drop the rest, deliver nothing more."""
+        self._closed = True
+        self._reader.shutdown(wait=True, cancel_futures=True)
+
+    def _follow(self, future: "Future[Any]", errand: _Errand) -> None:
+        self._under_way += 1
+        future.add_done_callback(lambda done: self._hand_over(done, errand))
+
+    def _hand_over(self, future: "Future[Any]", errand: _Errand) -> None:
+        """In the thread that did the work: hand the future to the window's thread."""
+        if not self._closed:
+            self._arrived.emit(future, errand)
+
+    @Slot(object, object)
+    def _deliver(self, future: "Future[Any]", errand: _Errand) -> None:
+        self._under_way -= 1
+        try:
+            if not self._closed:
+                self._settle(future, errand)
+        finally:
+            if not self._under_way:
+                self.idle.emit()
+
+    def _settle(self, future: "Future[Any]", errand: _Errand) -> None:
+        problem = future.exception()
+        if problem is None:
+            result = future.result()
+            if errand.then is not None:
+                errand.then(result)
+            if errand.changes:
+                self._hub.changed.emit(result)
+        elif isinstance(problem, BenchError):
+            (errand.refused or self._hub.said.emit)(problem.sentence)
+        else:
+            if errand.refused is not None:
+                errand.refused("")
+            self.bug.emit(problem)

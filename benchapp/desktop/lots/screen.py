@@ -1,0 +1,174 @@
+"""The Lots: which lot, its board, and the ways on from it: a unit, a stage, a new lot, the tags of the whole lot."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from benchapp.desktop.app_context import Desk
+from benchapp.desktop.lots.board_view import BoardView
+from benchapp.desktop.widgets.hints import Hint, KeyHints
+from benchapp.desktop.widgets.texts import button, hold_narrow, label
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.change_set import Changes
+    from benchapp.desktop.lots.new_lot import NewLotDialog
+    from benchapp.workbook.values import Lot
+
+HINTS = (
+    ("Enter", "take the unit, or the stage from its column head"),
+    ("↑ above the first row", "column heads"),
+    ("Ctrl+N", "new lot"),
+    ("Alt+L", "another lot"),
+    ("Ctrl+E", "tags of the lot as PDF"),
+)
+
+
+class LotsPlace(QWidget):
+    """The board of one lot."""
+
+    unit_taken = Signal(str)
+    stage_taken = Signal(str, str, str)
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.setObjectName("lots")
+        self._desk = desk
+        self._lots: tuple[Lot, ...] = ()
+        self._behind = False
+        self.chooser = QComboBox()
+        self.chooser.setObjectName("lot-chooser")
+        self.chooser.setAccessibleName(tr("Lot"))
+        hold_narrow(self.chooser)
+        head = label("lot-head", "head", tr("&Lot"), wrap=False)
+        head.setBuddy(self.chooser)
+        self.new = _button("new-lot", tr("Ctrl+N  New lot"), self.open_new_lot)
+        self.tags = _button("lot-tags", tr("Ctrl+E  Tags of the lot"), self.export_tags)
+        self.summary = label("lot-summary", "quiet")
+        self.board = BoardView(desk.look)
+        self.empty = label("lots-empty", "say", tr("No lot yet. Ctrl+N takes in the first one."))
+        self.hints = KeyHints(desk.look, "lots-hints")
+        self.hints.show_hints([Hint(key=key, words=tr(words)) for key, words in HINTS])
+        row = QHBoxLayout()
+        row.addWidget(head)
+        row.addWidget(self.chooser, 1)
+        row.addWidget(self.new)
+        row.addWidget(self.tags)
+        layout = QVBoxLayout(self)
+        layout.addLayout(row)
+        layout.addWidget(self.summary)
+        layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
+        layout.addWidget(self.board, 1)
+        layout.addWidget(self.hints)
+        self._connect()
+        self.read()
+
+    def _connect(self) -> None:
+        self.chooser.currentIndexChanged.connect(self._show_lot)
+        self.board.unit_taken.connect(self.unit_taken)
+        self.board.stage_taken.connect(lambda stage, title: self.stage_taken.emit(self.lot(), stage, title))
+        self._desk.hub.changed.connect(self._hear)
+        for key, work in (("Ctrl+N", self.open_new_lot), ("Ctrl+E", self.export_tags)):
+            shortcut = QShortcut(QKeySequence(key), self)
+            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+            shortcut.activated.connect(work)
+
+    def lot(self) -> str:
+        """The lot that is shown; empty when there is none."""
+        number = self.chooser.currentIndex()
+        return self._lots[number].name if 0 <= number < len(self._lots) else ""
+
+    def read(self, show: str = "") -> None:
+        """Read the lots again; show the named one, or the one shown before."""
+        wanted = show or self.lot()
+        self._lots = self._desk.bench.lots()
+        names = [lot.name for lot in self._lots]
+        self.chooser.blockSignals(True)
+        self.chooser.clear()
+        self.chooser.addItems(
+            [
+                tr("{name}: {count} of {title}").format(name=lot.name, count=lot.units, title=lot.title)
+                for lot in self._lots
+            ]
+        )
+        self.chooser.setCurrentIndex(names.index(wanted) if wanted in names else (0 if names else -1))
+        self.chooser.blockSignals(False)
+        self._show_lot()
+
+    def take_focus(self, _result: int = 0) -> None:
+        """Put the keyboard on the board, or where a first lot is made."""
+        (self.board if self._lots else self.new).setFocus()
+
+    def open_new_lot(self) -> "NewLotDialog":
+        """Ask for a new lot."""
+        from benchapp.desktop.lots.new_lot import NewLotDialog
+
+        dialog = NewLotDialog(self._desk, self)
+        dialog.taken_in.connect(self.read)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.finished.connect(self.take_focus)
+        dialog.open()
+        dialog.begin()
+        return dialog
+
+    def export_tags(self) -> None:
+        """The tags of every unit of the lot as PDF."""
+        from benchapp.desktop.sale.tag_export import export_tags
+
+        units = [unit.mark for unit in self._desk.bench.units(self.lot())] if self.lot() else []
+        if units:
+            export_tags(self._desk, self, units, self.lot())
+
+    def _show_lot(self, _number: int = 0) -> None:
+        self._behind = False
+        name = self.lot()
+        there = bool(name)
+        self.empty.setVisible(not there)
+        for part in (self.board, self.summary, self.hints):
+            part.setVisible(there)
+        before = self.board.mark()
+        board = self._desk.bench.board(name) if there else None
+        self.board.board.set_board(board)
+        self.board.fit()
+        self.board.go_to(before)
+        rows = board.rows if board else ()
+        ready = sum(
+            all(str(cell.word) in ("done", "skipped", "not in this route") for cell in row.cells) for row in rows
+        )
+        failed = sum(any(str(cell.word) == "failed" for cell in row.cells) for row in rows)
+        self.summary.setText(
+            tr("{count} units: {ready} checked to the end, {failed} with a failed stage.").format(
+                count=len(rows), ready=ready, failed=failed
+            )
+        )
+
+    def _hear(self, changes: "Changes") -> None:
+        """Read again what changed; while nobody looks, only remember that something did."""
+        known = {lot.name for lot in self._lots}
+        if changes.lots - known:
+            self.read(next(iter(changes.lots - known)))
+        elif self.lot() in changes.lots and self.isVisible():
+            self._show_lot()
+        elif self.lot() in changes.lots:
+            self._behind = True
+
+    def refresh(self) -> None:
+        """Read again what another window may have changed."""
+        if len(self._desk.bench.lots()) != len(self._lots):
+            self.read()
+        else:
+            self._show_lot()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        if self._behind:
+            self._show_lot()
+        super().showEvent(event)
+
+
+def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:
+    made = button(name, words)
+    made.clicked.connect(lambda _checked=False: work())
+    return made

@@ -1,0 +1,1 @@
+"""What a step accepts, read from text and turned into a band."""

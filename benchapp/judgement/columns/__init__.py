@@ -1,0 +1,1 @@
+"""Very many readings judged at once, by the same rules as one."""

@@ -1,0 +1,105 @@
+"""What a cord's conductors add to a limit, and what current it may carry.
+
+Largest conductor resistance and its temperature coefficient: IEC 60228, as the limits file states them. Worked in
+decimal, so that a limit is the number a person gets with pencil and paper.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.problems import LimitProblem
+
+if TYPE_CHECKING:
+    from benchapp.judgement.limits.figures import Figure
+    from benchapp.judgement.limits.profiles import Conductors, LimitProfile
+
+_PER_KILOMETRE = Decimal("0.001")
+_TABLE_TEMPERATURE = 20
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LimitFacts:
+    """What must be known of a unit before its limits can be: areas in m², lengths in m, °C and W."""
+
+    equipment_class: str
+    cord_area: float | None = None
+    cord_length: float | None = None
+    conductor_temperature: float = 20.0
+    power: float | None = None
+    tinned: bool = False
+    heating: bool = False
+    hand_held: bool = False
+    surge_suppressor: bool = False
+    moulded_plug: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CordRating:
+    """The current that a cord may carry, in ampere, with the reasons."""
+
+    current: float
+    derivation: tuple[Because, ...]
+
+
+def exact(value: float) -> Decimal:
+    """The decimal that a person means by this float: 1.8, not 1.8000000000000000444."""
+    return Decimal(repr(float(value)))
+
+
+def conductor_resistance(
+    profile: LimitProfile, area: float, length: float, *, temperature: float = 20.0, tinned: bool = False
+) -> tuple[Decimal, Because]:
+    """Largest resistance in ohm of one conductor of a cord (area in m², length in m, °C), with its line of derivation.
+
+    R = length × R₂₀ × (1 + α (t − 20)). Raises LimitProblem for an area that the table lacks.
+    """
+    conductors = _conductors(profile)
+    figure = conductor_figure(profile, area, tinned=tinned)
+    factor = 1 + conductors.temperature_coefficient.value * (exact(temperature) - _TABLE_TEMPERATURE)
+    resistance = exact(length) * figure.value * _PER_KILOMETRE * factor
+    words = f"{length:g} m × {figure.value} {figure.unit}"
+    if factor != 1:
+        words += f" × {factor.normalize():f} for {temperature:g} °C"
+    return resistance, Because(
+        what=f"protective conductor of {area * 1e6:g} mm²",
+        value=f"{words} = {_plain(resistance)} ohm",
+        source=figure.cited,
+    )
+
+
+def conductor_figure(profile: LimitProfile, area: float, *, tinned: bool = False) -> Figure:
+    """The largest resistance per length of a conductor (area in m²), as the region's table has it."""
+    conductors = _conductors(profile)
+    table = conductors.tinned if tinned and conductors.tinned else conductors.plain
+    return table.at(area)
+
+
+def _conductors(profile: LimitProfile) -> Conductors:
+    if profile.conductors is None:
+        raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
+    return profile.conductors
+
+
+def cord_rating(
+    profile: LimitProfile, area: float, *, length: float | None = None, moulded_plug: bool = False
+) -> CordRating:
+    """The current that a cord of this area (m²) may carry; raises LimitProblem where no rating is stated."""
+    cords = profile.cords
+    if cords is None:
+        raise LimitProblem(f"The limits of {profile.title} hold no cord ratings.")
+    figure = cords.by_area.at(area)
+    short = cords.short_moulded
+    if short and cords.short_length and cords.short_area and moulded_plug and length is not None:
+        of_that_area = abs(float(cords.short_area.exact) - area) <= 1e-9 * area
+        if of_that_area and length <= float(cords.short_length.exact):
+            figure = short
+    line = Because(what=f"cord of {area * 1e6:g} mm² carries", value=figure.words, source=figure.cited)
+    return CordRating(current=float(figure.exact), derivation=(line,))
+
+
+def _plain(value: Decimal) -> str:
+    return f"{value.normalize():f}"

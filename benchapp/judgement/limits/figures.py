@@ -1,0 +1,135 @@
+"""One figure of a limits file: its value, its unit, where it comes from and how sure we are of it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Annotated
+
+from pydantic import BeforeValidator, Field, model_validator
+
+from benchapp.files.forms import TextForm
+from benchapp.files.models import FileModel
+from benchapp.judgement.statements.problems import LimitProblem
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.quantity import Quantity
+from benchapp.quantities.units import unit_named
+
+STATUS = TextForm(
+    pattern=r"^(confirmed \(.+\)|from memory|common practice, no source|calculated)",
+    words="confirmed (kind of page), from memory, calculated, or common practice, no source",
+    longest=600,
+)
+_CONFIRMED = "confirmed"
+
+
+class Sourced(FileModel):
+    """What every figure carries beside its value."""
+
+    source: str = Field(min_length=3)
+    """Document, edition and clause or table, as far as they are known."""
+    status: Annotated[str, STATUS]
+    """confirmed (kind of page), from memory, or common practice, no source."""
+    note: str = ""
+    """What must be known to use the figure."""
+
+    @property
+    def certain(self) -> bool:
+        """Whether the figure was confirmed on a public page, wholly."""
+        return self.status.startswith(_CONFIRMED) and "from memory" not in self.status
+
+    @property
+    def cited(self) -> str:
+        """The source as screen and paper print it."""
+        return self.source if self.certain else f"{self.source} ({self.status}; check the document)"
+
+
+class Figure(Sourced):
+    """One number of a limits file."""
+
+    value: Annotated[Decimal, BeforeValidator(str)]
+    """The number as the source states it."""
+    unit: str
+    """Its unit."""
+
+    @model_validator(mode="after")
+    def _unit_is_known(self) -> Figure:
+        if self.unit not in _TABLE_UNITS:
+            unit_named(self.unit)
+        return self
+
+    @property
+    def quantity(self) -> Quantity:
+        """The figure as a quantity."""
+        return Quantity(value=self.value, unit=unit_named(self.unit))
+
+    @property
+    def exact(self) -> Decimal:
+        """The figure in SI units, in decimal."""
+        return self.quantity.si_exact
+
+    @property
+    def kind(self) -> Kind:
+        """The kind of quantity it is."""
+        return self.quantity.unit.kind
+
+    @property
+    def words(self) -> str:
+        """The figure as it is written, with its unit."""
+        return f"{self.value} {self.unit}"
+
+
+_TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
+"""Units of table figures that no reading has; the code that uses such a table knows its unit."""
+
+
+class Statement(Sourced):
+    """A rule in words, or figures that only words can hold together."""
+
+    words: str = Field(min_length=3)
+    """The rule."""
+
+
+class Table(Sourced):
+    """Figures by conductor area, all from one source and in one unit."""
+
+    unit: str
+    """Unit of the figures."""
+    values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
+    """Area as written ("0.75 mm²") and the figure for it."""
+    less_certain: dict[str, Annotated[str, STATUS]] = Field(default_factory=dict)
+    """Status of single figures that are less certain than the rest of the table, by area."""
+
+    @model_validator(mode="after")
+    def _less_certain_are_in_the_table(self) -> Table:
+        for area in self.less_certain:
+            if area not in self.values:
+                raise LimitProblem(f"“{area}” is said to be less certain, but the table has {', '.join(self.values)}.")
+        return self
+
+    @property
+    def words(self) -> str:
+        """The whole table in one line."""
+        return "; ".join(f"{area}: {value} {self.unit}" for area, value in self.values.items())
+
+    def figures(self) -> dict[str, Figure]:
+        """Every figure of the table by its area as written, each with its own status."""
+        return {
+            area: Figure(
+                value=value,
+                unit=self.unit,
+                source=self.source,
+                status=self.less_certain.get(area, self.status),
+                note=self.note,
+            )
+            for area, value in self.values.items()
+        }
+
+    def at(self, area: float) -> Figure:
+        """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""
+        for written, figure in self.figures().items():
+            if abs(read_quantity(written, kind=Kind.area).si - area) <= 1e-9 * area:
+                return figure
+        raise LimitProblem(
+            f"A conductor of {area * 1e6:g} mm² is not in the table ({self.source}): it has {', '.join(self.values)}."
+        )

@@ -1,0 +1,1 @@
+"""Standard and expanded uncertainty: budgets, distributions, propagation (JCGM 100 and 101)."""

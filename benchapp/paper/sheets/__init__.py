@@ -1,0 +1,1 @@
+"""Pages: record sheet and pin card."""

@@ -1,0 +1,1 @@
+"""Tags: their layout and the label sheets that they are printed on."""

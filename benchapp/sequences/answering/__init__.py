@@ -1,0 +1,1 @@
+"""What an answer is worth: meter, band, value, uncertainty and judgement, tried without recording."""

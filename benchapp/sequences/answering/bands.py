@@ -1,0 +1,160 @@
+"""Which band does a step's reading have to meet on this unit, now?"""
+
+from dataclasses import replace
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from benchapp.errors import BenchError
+from benchapp.judgement.acceptance.accept_text import parse_accept
+from benchapp.judgement.acceptance.acceptance import Accept, Form
+from benchapp.judgement.limits.bands import limit_band
+from benchapp.judgement.limits.fuses import choose_fuse
+from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.statements import RULES_VERSION, WITHOUT_POLARITY, Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.sequences.answering.formula_variables import known_values, limit_facts, mains_now
+from benchapp.sequences.answering.measurement_conditions import temperature_fact
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import UnitState
+from benchapp.sequences.planning.terminals import circuit_now, settings_now
+from benchapp.wiring.build.unit import AS_DESIGNED
+from benchapp.wiring.expected.dead import expected_resistance
+from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.live import expected_voltage
+from benchapp.wiring.expected.stated import is_steady
+from benchapp.wiring.model.circuit import PartKind
+
+if TYPE_CHECKING:
+    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.wiring.model.circuit import Circuit
+
+MOST_BANDS = 500
+FROM_FUSE_RULES = "from fuse rules"
+"""The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
+
+
+def band_for(
+    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str, *, rules: str = RULES_VERSION
+) -> Band | None:
+    """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
+    if rules in WITHOUT_POLARITY and _through_diodes(plan, step):
+        return _without_polarity(plan, state, step)
+    if step.band is not None:
+        return _on_this_unit(plan, state, step) or step.band
+    if not step.accept:
+        return None
+    if step.accept == FROM_FUSE_RULES:
+        return _from_fuse_rules(plan, state)
+    accept = _parsed(step.accept)
+    if accept.form is Form.wiring:
+        mains = mains_now(plan, state, step, at)
+        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains, rules)
+    if accept.form is Form.limit:
+        return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
+    return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
+
+
+def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | None:
+    """The dead reading that the wiring gives with what this unit has of its own, and at its windings' temperature.
+
+    None where neither differs from the design. The temperature counts where a step of this run asks for it.
+    """
+    if len(step.terminals) != 2 or step.supply is not Supply.none:
+        return None
+    warmth = temperature_fact(state, WINDING_TEMPERATURE) if plan.asks_winding_temperature else None
+    own = settings_now(plan, state.facts)
+    if warmth is None and own == AS_DESIGNED:
+        return None
+    key = (f"{step.address} {own}", float("-inf") if warmth is None else warmth)
+    if key not in plan.warm_bands:
+        if len(plan.warm_bands) >= MOST_BANDS:
+            plan.warm_bands.clear()
+        a, b = step.terminals
+        circuit = circuit_now(plan, state.facts)
+        plan.warm_bands[key] = expected_resistance(
+            circuit, a, b, state=step.circuit_state, temperature=warmth, red_on_b=step.probe is not None
+        )
+    return plan.warm_bands[key]
+
+
+def _through_diodes(plan: Plan, step: PlannedStep) -> bool:
+    """Whether the reading takes its band from a circuit with diodes, dead."""
+    dead = step.supply is Supply.none and len(step.terminals) == 2 and step.circuit_state is not None
+    from_wiring = step.band is not None or (bool(step.accept) and _parsed(step.accept).form is Form.wiring)
+    return dead and PartKind.diode in plan.circuit.parts.values() and from_wiring
+
+
+def _without_polarity(plan: Plan, state: UnitState, step: PlannedStep) -> Band:
+    """The band by the rules from before polarity counted."""
+    warmth = temperature_fact(state, WINDING_TEMPERATURE) if plan.asks_winding_temperature else None
+    circuit, (a, b) = circuit_now(plan, state.facts), step.terminals
+    return expected_resistance(circuit, a, b, state=step.circuit_state, temperature=warmth, polarity=False)
+
+
+@lru_cache(maxsize=512)
+def _parsed(text: str) -> Accept:
+    """Expressions come from files: a few hundred, each asked for at every key press."""
+    return parse_accept(text)
+
+
+def _from_wiring(
+    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None", rules: str
+) -> Band:
+    if kind is Kind.current:
+        return expected_current(plan.circuit, mains)
+    if not step.terminals:
+        raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
+    if kind is Kind.voltage:
+        return _live_voltage(plan, state, step, mains, rules)
+    a, b = step.terminals
+    return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
+
+
+def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known | None", rules: str) -> Band:
+    """Asked for at every key press, and the same until the mains is read again: worked out once."""
+    any_meter = rules in WITHOUT_POLARITY
+    key = (f"{step.address} {settings_now(plan, state.facts)} {any_meter}", mains)
+    known = plan.live_bands.get(key)
+    if known is None:
+        a, b = step.terminals
+        circuit = circuit_now(plan, state.facts)
+        known = expected_voltage(
+            circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
+        )
+        known = known if any_meter else _as_the_meter_reads(circuit, step, known)
+        if len(plan.live_bands) >= MOST_BANDS:
+            plan.live_bands.clear()
+        plan.live_bands[key] = known
+    return known
+
+
+def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Band:
+    """The band; without limits where the meter is set to AC on what is DC, or the other way round."""
+    floating = band.lower is None and band.upper is None
+    dc = step.function == Function.dc_voltage
+    if floating or bool(is_steady(circuit, *step.terminals)) is dc:
+        return band
+    wanted = Function.ac_voltage if dc else Function.dc_voltage
+    caution = f"What stands here is no {step.function}: not judged. The sequence must ask for {wanted}."
+    return replace(band, lower=None, upper=None, expected=None, cautions=(*band.cautions, caution))
+
+
+def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:
+    """The one rating that the maker, the power and the cord ask for; published rules, so at the limit itself."""
+    facts = limit_facts(state.facts)
+    stated = state.facts.get("plug fuse rating")
+    maker = float(stated) if isinstance(stated, int | float) else None
+    choice = choose_fuse(plan.profile, facts.power, facts.cord_area or 0.0, maker_rating=maker)
+    fitted = Because(what="so the fuse is", value=f"{choice.rating:g} A", source="the rules above")
+    return Band(
+        kind=Kind.current,
+        unit="A",
+        lower=choice.rating,
+        upper=choice.rating,
+        rule=Rule.simple,
+        expected=choice.rating,
+        derivation=(*choice.derivation, fitted),
+    )

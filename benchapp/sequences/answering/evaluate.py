@@ -1,0 +1,98 @@
+"""What would this answer be worth? Tries it without recording it; the live gauge and the recording both ask here."""
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from benchapp.judgement.statements.statements import RULES_VERSION
+from benchapp.sequences.answering.answers import complain, try_answer, try_inspection, try_photo, try_wait, try_work
+from benchapp.sequences.answering.readings import try_reading
+from benchapp.sequences.answering.values import try_computed, try_value
+from benchapp.sequences.language.models import AskStep
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.entries import (
+    AskGiven,
+    ComputeGiven,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    WaitGiven,
+    WorkGiven,
+)
+from benchapp.sequences.planning.fact_rules import doubts_about
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import Attempt, UnitState
+
+_GIVEN = {
+    StepKind.inspect: InspectGiven,
+    StepKind.work: WorkGiven,
+    StepKind.probe: ReadingGiven,
+    StepKind.measure: ReadingGiven,
+    StepKind.ask: AskGiven,
+    StepKind.wait: WaitGiven,
+    StepKind.compute: ComputeGiven,
+    StepKind.photo: PhotoGiven,
+}
+"""What is given at each kind of step."""
+
+
+def attempt(
+    plan: Plan, state: UnitState, address: str, given: Given, *, at: str, rules: str = RULES_VERSION
+) -> Attempt:
+    """Judge an answer; `content` of the result is what an entry of it would carry.
+
+    `rules` is the version of the rules to judge by: today's, or those that an older entry names.
+    """
+    step = plan.by_address.get(address)
+    if step is None:
+        return complain(f"This run has no step “{address}”.")
+    if not isinstance(given, _GIVEN[step.kind]):
+        return complain(f"{address} is a step to {step.kind}: that is no answer to it.")
+    return _try(plan, state, step, given, at, rules)
+
+
+def _try(plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str, rules: str) -> Attempt:
+    match given:
+        case ReadingGiven():
+            return try_reading(plan, state, step, given, at, rules)
+        case InspectGiven():
+            return try_inspection(step, given, state.facts)
+        case WorkGiven():
+            return try_work(step, given)
+        case AskGiven():
+            typed = isinstance(step.model, AskStep) and step.model.value
+            tried = try_value(plan, state, step, given, at) if typed else try_answer(step, given)
+            return replace(tried, questions=(*tried.questions, *doubts_about(plan, tried.content.get("facts", {}))))
+        case WaitGiven():
+            return try_wait(step, given)
+        case PhotoGiven():
+            return try_photo(step, given)
+        case ComputeGiven():
+            return try_computed(plan, state, step, at, rules)
+
+
+def given_from(content: Mapping[str, Any]) -> Given:
+    """The raw answer that an entry's content keeps: verifying a workbook judges it again."""
+    note = str(content.get("note", ""))
+    match content.get("step"):
+        case "inspect":
+            return InspectGiven(marks=dict(content.get("marks", {})), note=note)
+        case "work":
+            return WorkGiven(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
+        case "ask":
+            return AskGiven(answer=str(content.get("typed") or content.get("answer", "")), note=note)
+        case "wait":
+            return WaitGiven(seconds=float(content.get("seconds", 0.0)), note=note)
+        case "photo":
+            return PhotoGiven(photos=tuple(content.get("photos", ())), note=note)
+        case "compute":
+            return ComputeGiven()
+    return ReadingGiven(
+        typed=str(content.get("typed", "")),
+        meter=str(content.get("meter", "")),
+        range=str(content.get("range", "")),
+        repeats=tuple(content.get("repeats", ())),
+        flickers=bool(content.get("flickers", False)),
+        note=note,
+    )

@@ -1,0 +1,116 @@
+"""May this meter take this reading? It must have the function and be in hand today; for mains, more than that.
+
+Live work needs a measurement category for circuits plugged into the installation: CAT II (BS EN 61010-2-030; HSE GS38,
+4th ed. 2015, footnote: confirmed). The voltage to earth is the nearest standard rating above 253 V.
+"""
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+from benchapp.judgement.meters.functions import Function
+from benchapp.sequences.answering.tester_settings import INSULATION, voltage_needed
+from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.entry_times import is_todays
+from benchapp.sequences.planning.planned import PlannedStep
+
+if TYPE_CHECKING:
+    from benchapp.judgement.meters.records import MeterRecord
+
+CATEGORY = 2
+VOLTS_TO_EARTH = 300.0
+AT_THE_PLUG = frozenset({"mains voltage", "AC current", "power", "frequency"})
+"""Functions that are read between the socket and the item."""
+
+
+def functions_of(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
+    """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
+    if Role.leads not in step.shows:
+        return (step.function,) if step.function else ()
+    stage = next(stage for stage in standing.plan.stages if stage.id == step.stage)
+    others = {s.function for s in stage.steps if Role.leads not in s.shows and s.function in THROUGH_LEADS}
+    # An earth path is never good at "OL": its meter's leads need no proof.
+    return (step.function, *sorted(others - {step.function, "earth continuity"}))
+
+
+def trouble_with_step(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """Why this meter may not take the step's reading; empty when it may."""
+    reasons = (trouble_with(standing, meter, one, live=needs_proof(step)) for one in functions_of(standing, step))
+    found = next((reason for reason in reasons if reason), "")
+    return found or _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
+
+
+def _overdue(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """The author of a sequence may take no overdue meter at all, whoever accepts it."""
+    record = standing.plan.meters[meter]
+    if not step.overdue_refused or not record.is_overdue(date.fromisoformat(standing.at[:10])):
+        return ""
+    return f"{meter}'s calibration was due on {record.due}, and {step.stage} takes no reading of an overdue meter"
+
+
+def _mains_with_probes(standing: Standing, meter: str, step: PlannedStep) -> str:
+    """What the mains gives is read at a plug-in meter, never with probes or in series with a hand meter."""
+    if step.supply is Supply.none or step.terminals or step.function not in AT_THE_PLUG:
+        return ""
+    if Function.mains_voltage in standing.plan.meters[meter].functions:
+        return ""
+    return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
+
+
+def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -> str:
+    """Why this meter may not be used for the function; empty when it may."""
+    record = standing.plan.meters.get(meter)
+    entry = standing.ledger.meters.get(meter)
+    if record is None:
+        return f"there is no record of a meter “{meter}”"
+    if Function(function) not in record.functions:
+        return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
+    if entry is None or not is_todays(entry.at, standing.at):
+        return f"{meter} was not taken in hand today: choose it first"
+    volts = voltage_needed(standing.plan, standing.facts)
+    if function == INSULATION and volts not in _voltages(record):
+        return f"{meter} does not test insulation at {volts:g} V"
+    return _unfit_for_mains(standing, meter) if live else ""
+
+
+def _voltages(record: "MeterRecord") -> set[float]:
+    return {one.si for one in record.functions[Function.insulation].test_voltages}
+
+
+def _unfit_for_mains(standing: Standing, meter: str) -> str:
+    record, entry = standing.plan.meters[meter], standing.ledger.meters[meter]
+    if not is_todays(str(entry.content.get("proved", "")), standing.at):
+        return f"{meter} was not proved at today's bench opening"
+    if not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
+        return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
+    if record.is_overdue(date.fromisoformat(standing.at[:10])) and not entry.content.get("overdue_accepted"):
+        return f"{meter}'s calibration was due on {record.due}: choose another, or accept it knowingly"
+    return ""
+
+
+def meters_for(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
+    """The meters in hand that may take the step's reading."""
+    return tuple(meter for meter in standing.ledger.meters if not trouble_with_step(standing, meter, step))
+
+
+def meters_on_offer(standing: Standing, step: PlannedStep) -> tuple[tuple[str, str], ...]:
+    """The meters that have the step's functions, with why one would not do even when taken in hand; fit ones first."""
+    needed = [Function(one) for one in functions_of(standing, step)]
+    able = [meter for meter, record in standing.plan.meters.items() if all(one in record.functions for one in needed)]
+    offers = [(meter, _unfit(standing, meter, step)) for meter in able]
+    return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
+
+
+def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
+    record = standing.plan.meters[meter]
+    volts = voltage_needed(standing.plan, standing.facts)
+    if INSULATION in functions_of(standing, step) and volts not in _voltages(record):
+        return f"{meter} does not test insulation at {volts:g} V"
+    if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
+        return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
+    return _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
+
+
+def needs_proof(step: PlannedStep) -> bool:
+    """Whether the step's meter must have been proved and rated: live steps, and every reading of the way back."""
+    return step.supply is not Supply.none or (step.way_back and bool(step.function))

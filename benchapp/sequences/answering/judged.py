@@ -1,0 +1,180 @@
+"""What is a value worth, whoever gave it: band, decision, and the content of its entry."""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
+from math import isfinite
+from typing import TYPE_CHECKING, Any
+
+from benchapp.errors import BenchError
+from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.decision.decision import Decision, decide
+from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.statements import RULES_VERSION
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.doubt import doubt_about
+from benchapp.quantities.quantity import Reading
+from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.sequences.answering.bands import band_for
+from benchapp.sequences.answering.formula_variables import mains_now
+from benchapp.sequences.language.models import NamedFault
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import Attempt, UnitState
+
+if TYPE_CHECKING:
+    from benchapp.judgement.statements.band import Band
+    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Taken:
+    """A reading with everything it takes to judge it; value in SI, None when over the range."""
+
+    reading: Reading
+    value: float | None
+    kind: Kind
+    uncertainty: "Uncertainty | None"
+    corrections: tuple[Because, ...] = ()
+    over: float | None = None
+    """where the meter's range ends (SI), for a reading over it"""
+    metered: bool = True
+    """whether a meter took it, in this step"""
+    rules: str = RULES_VERSION
+    more: Mapping[str, Any]
+
+
+def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str) -> Attempt:
+    """Hold a reading against the band of its step; without one it is recorded and not judged."""
+    try:
+        band = band_for(plan, state, step, taken.kind, at, rules=taken.rules)
+    except BenchError as problem:
+        return complain(problem.sentence)
+    if band is None:
+        return _only_recorded(step, taken)
+    band = _shown_as_read(band, taken.reading)
+    decision = decide(
+        value=taken.value,
+        bound=taken.reading.bound,
+        band=band,
+        uncertainty=taken.uncertainty,
+        r=plan.workshop.guard_factor,
+        step=taken.reading.si_step,
+        over=taken.over,
+        metered=taken.metered,
+        rules=taken.rules,
+    )
+    mains = mains_now(plan, state, step, at)
+    more = {
+        **_typed(taken),
+        **_decided(decision, band, taken),
+        **_mains(mains),
+        "faults": faults_of(step, decision.judgement.value, decision.sentence),
+    }
+    attempt = settled(step, decision.judgement.value, decision.sentence, more)
+    doubt = doubt_about(taken.reading, band.lower, band.upper)
+    return replace(
+        attempt,
+        reading=taken.reading,
+        band=band,
+        uncertainty=taken.uncertainty,
+        decision=decision,
+        questions=(doubt,) if doubt else (),
+    )
+
+
+def _shown_as_read(band: "Band", reading: Reading) -> "Band":
+    """A band whose author wrote a bare number is shown in the unit of the reading: 3 % beside 1.2 %, not 0.03."""
+    if band.unit or reading.quantity is None or not reading.quantity.unit.symbol:
+        return band
+    return replace(band, unit=reading.quantity.unit.symbol)
+
+
+def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:
+    known = taken.uncertainty
+    more = {
+        **_typed(taken),
+        "standard_uncertainty": known.standard if known else None,
+        "expanded_uncertainty": known.expanded if known else None,
+        **_budget(known),
+        "corrections": _lines(taken.corrections),
+        "to_judge": False,
+    }
+    attempt = settled(step, "not judged", "Recorded, not judged.", more)
+    return replace(attempt, reading=taken.reading, uncertainty=taken.uncertainty)
+
+
+def _typed(taken: Taken) -> dict[str, Any]:
+    quantity = taken.reading.quantity
+    return {
+        "typed": taken.reading.typed,
+        "value": taken.value,
+        "unit": quantity.unit.symbol if quantity is not None else "",
+        "kind": taken.kind.value,
+        "bound": taken.reading.bound.value,
+        "rules_version": taken.rules,
+        **{name: value for name, value in taken.more.items() if value is not False and value not in ("", [])},
+    }
+
+
+def _decided(decision: Decision, band: "Band", taken: Taken) -> dict[str, Any]:
+    floating = band.lower is None and band.upper is None
+    return {
+        "lower": decision.lower,
+        "upper": decision.upper,
+        "rule": band.rule.value,
+        "safety": band.safety,
+        "expected": band.expected,
+        "standard_uncertainty": decision.standard_uncertainty,
+        "expanded_uncertainty": decision.expanded_uncertainty,
+        "guard_band": decision.guard_band,
+        "conformance_probability": decision.conformance_probability,
+        "capable": decision.capable,
+        "derivation": _lines(band.derivation),
+        "corrections": _lines(taken.corrections),
+        **_budget(taken.uncertainty),
+        "cautions": list(band.cautions),
+        "to_judge": not floating,
+    }
+
+
+def _lines(derivation: Iterable[Because]) -> list[list[str]]:
+    return [[line.what, line.value, line.source] for line in derivation]
+
+
+def _budget(known: "Uncertainty | None") -> dict[str, Any]:
+    """Every source of the uncertainty; degrees of freedom are null where they are infinite (JSON has no infinity)."""
+    if known is None:
+        return {}
+    shape = {"dominant_half_width": known.dominant, "others_standard_uncertainty": known.others}
+    return {
+        **(shape if known.dominant else {}),
+        "coverage": known.coverage,
+        "degrees_of_freedom": _finite(known.degrees_of_freedom),
+        "budget": [
+            [
+                row.source,
+                row.value,
+                row.distribution.value,
+                row.sensitivity,
+                row.contribution,
+                row.share,
+                _finite(row.degrees_of_freedom),
+            ]
+            for row in known.budget
+        ],
+    }
+
+
+def _finite(number: float) -> float | None:
+    return number if isfinite(number) else None
+
+
+def _mains(mains: Known | None) -> dict[str, Any]:
+    return {} if mains is None else {"mains": float(mains.value_si)}
+
+
+def faults_of(step: PlannedStep, judgement: str, sentence: str) -> list[dict[str, str]]:
+    """The fault that the author named for a reading that fails; without a name the technician records one."""
+    fault: NamedFault | None = getattr(step.model, "fault", None)
+    if fault is None or judgement != "fail":
+        return []
+    return [fault_content(fault, getattr(step.model, "grave", "mend"), sentence)]

@@ -1,0 +1,258 @@
+"""What is a meter's reading worth: typed text and meter to value, uncertainty and judgement?"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from benchapp.errors import BenchError
+from benchapp.judgement.decision.advice import advise
+from benchapp.judgement.decision.decision import NEVER_NEGATIVE
+from benchapp.judgement.meters.corrections import corrected, not_below_zero
+from benchapp.judgement.meters.functions import Function, kind_of
+from benchapp.judgement.meters.ranges import ranges_in_touch
+from benchapp.judgement.meters.readings import uncertainty_of
+from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
+from benchapp.quantities.entry import read_quantity, read_reading
+from benchapp.quantities.quantity import Bound, Reading
+from benchapp.sequences.answering.answers import complain
+from benchapp.sequences.answering.bands import band_for
+from benchapp.sequences.answering.judged import Taken, faults_of, judge
+from benchapp.sequences.answering.measurement_conditions import Taking, taking_of
+from benchapp.sequences.answering.meter_choice import meters_at_hand
+from benchapp.sequences.language.models import MeasureStep
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entry_times import day_of
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import Attempt, UnitState
+
+if TYPE_CHECKING:
+    from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.judgement.statements.band import Band
+    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
+
+
+def try_reading(
+    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str = RULES_VERSION
+) -> Attempt:
+    """Judge a reading of a measure or probe step by these rules."""
+    try:
+        taken = _take(plan, state, step, given, at, rules)
+    except BenchError as problem:
+        return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
+    attempt = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
+    if given.flickers and attempt.complaint is None:
+        return _flickering(step, attempt)
+    return _stopped(step, taken, attempt)
+
+
+def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
+    """The band that a reading will be held against, for the gauge; None where it is not known yet."""
+    try:
+        return band_for(plan, state, step, kind_of(Function(step.function)), at)
+    except BenchError:
+        return None
+
+
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str) -> Taken:
+    function = Function(step.function)
+    kind = kind_of(function)
+    readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
+    if given.repeats and _is_not_met_on_average(step, readings):
+        raise BenchError("Give one reading here, the worst: neither a limit of safety nor “OL” is met on average.")
+    meter_id = given.meter or next(iter(meters_at_hand(plan, state, step, at)), "")
+    meter = plan.meters.get(meter_id)
+    if meter is None:
+        raise BenchError(f"Say which meter took this reading ({step.function}).")
+    taking = taking_of(plan, state, step, meter, function)
+    kept = _kept(step, readings)
+    shown = _Shown() if rules == FIRST_RULES else _shown(meter, function, readings, kept, given.range)
+    uncertainty = uncertainty_of(
+        meter,
+        function,
+        kept.reading,
+        range_name=shown.on or given.range or None,
+        lead_resistance=taking.leads,
+        repeats=kept.spread,
+        temperature=taking.temperature,
+        frequency=taking.frequency,
+        of_leads=taking.of_leads,
+        source_half_width=taking.source_half_width,
+        rules=rules,
+    )
+    value, lines = _put_right(kept, meter, function, taking, uncertainty)
+    more = {
+        "typed": given.typed,
+        "kept": kept.reading.typed if kept.place else "",
+        "meter": meter_id,
+        "function": step.function,
+        "range": given.range,
+        "range_shown": shown.on,
+        "range_before": shown.before,
+        "over_range_at": shown.over or "",
+        "repeats": list(given.repeats),
+        **taking.content,
+        "meter_cautions": list(meter.cautions(function, day_of(at), taking.temperature)),
+        "flickers": given.flickers,
+        "note": given.note,
+    }
+    return Taken(
+        reading=kept.reading,
+        value=value,
+        kind=kind,
+        uncertainty=uncertainty,
+        corrections=lines,
+        over=shown.over,
+        rules=rules,
+        more=more,
+    )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Kept:
+    """The reading that is judged, its place among those taken, and the readings whose spread counts."""
+
+    reading: Reading
+    place: int = 0
+    spread: tuple[float, ...] = ()
+    """none where the extreme is kept"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shown:
+    """Names of the range that showed the reading and of that of the one before it, taken without lifting the probes."""
+
+    on: str = ""
+    before: str = ""
+    over: float | None = None
+    """where that range ends (SI), for a reading over it"""
+
+
+def _shown(
+    meter: "MeterRecord", function: Function, readings: Sequence[Reading], kept: _Kept, range_name: str
+) -> _Shown:
+    """Readings of one answer are taken in touch, one after the other; for a mean the coarsest range counts."""
+    ranges = ranges_in_touch(
+        meter,
+        function,
+        [one.si for one in readings],
+        steps=[one.si_step if one.bound is Bound.exact else None for one in readings],
+        range_name=range_name or None,
+    )
+    on = max(ranges, key=lambda one: one.full_scale) if kept.spread else ranges[kept.place]
+    before = ranges[kept.place - 1].name if kept.place and not kept.spread else ""
+    return _Shown(on=on.name, before=before, over=on.full_scale if kept.reading.si is None else None)
+
+
+def _put_right(
+    kept: _Kept,
+    meter: "MeterRecord",
+    function: Function,
+    taking: Taking,
+    uncertainty: "Uncertainty",
+) -> tuple[float | None, tuple[Because, ...]]:
+    """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
+    read = kept.reading.si
+    if kept.reading.bound is not Bound.exact or read is None:
+        return read, ()
+    average = sum(kept.spread) / len(kept.spread) if kept.spread else read
+    found = corrected(
+        average,
+        meter,
+        function,
+        lead_resistance=taking.leads,
+        source_resistance=taking.source,
+        waveform=taking.waveform,
+    )
+    if kind_of(function) in NEVER_NEGATIVE:
+        found = not_below_zero(average, found, uncertainty.expanded)
+    return found.value, found.derivation
+
+
+def _is_not_met_on_average(step: PlannedStep, readings: Sequence[Reading]) -> bool:
+    """Whether a mean of the readings could hide a bad one; the highest or lowest of them hides nothing."""
+    if getattr(step.model, "keep", "steady") != "steady":
+        return False
+    bounded = any(reading.bound is not Bound.exact for reading in readings)
+    isolation = step.band is not None and step.band.upper is None
+    return bounded or isolation or step.accept.startswith("limit ")
+
+
+def _kept(step: PlannedStep, readings: list[Reading]) -> _Kept:
+    """Which of the readings is judged: the first with the spread of all where it is steady, else the extreme."""
+    model = step.model
+    keep = model.keep if isinstance(model, MeasureStep) else "steady"
+    values = [one.si for one in readings]
+    over = next((place for place, one in enumerate(readings) if one.bound is not Bound.exact), None)
+    numbers = [
+        value for value, one in zip(values, readings, strict=True) if value is not None and one.bound is not Bound.above
+    ]
+    if keep == "lowest" and numbers:
+        place = values.index(min(numbers))
+        return _Kept(reading=readings[place], place=place)
+    if over is not None or len(readings) == 1:
+        place = over or 0
+        return _Kept(reading=readings[place], place=place)
+    if keep == "steady":
+        return _Kept(reading=readings[0], spread=tuple(numbers))
+    place = values.index(max(numbers))
+    return _Kept(reading=readings[place], place=place)
+
+
+def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt, at: str) -> Attempt:
+    """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day."""
+    if attempt.decision is None or attempt.band is None or attempt.complaint is not None:
+        return attempt
+    used = plan.meters.get(str(attempt.content.get("meter", "")))
+    fit = [meter for meter in plan.meters.values() if meter is used or not meter.is_overdue(day_of(at))]
+    advice = advise(
+        attempt.decision,
+        attempt.band,
+        Function(step.function),
+        fit,
+        used=used,
+        range_name=given.range or None,
+        step=attempt.reading.si_step if attempt.reading is not None else None,
+        r=plan.workshop.guard_factor,
+    )
+    if not advice:
+        return attempt
+    sentence = f"{attempt.sentence} {advice}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
+
+
+def _flickering(step: PlannedStep, attempt: Attempt) -> Attempt:
+    """A reading that will not stand still is a loose joint, whatever its value."""
+    sentence = "It flickers: look for a loose joint or a broken strand."
+    return _failed(step, attempt, sentence)
+
+
+def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+    """Above the step's stop value: off at once, and a fault."""
+    model = step.model
+    if attempt.complaint is not None or not isinstance(model, MeasureStep):
+        return attempt
+    if not model.stop_above:
+        return _off_at_once(step, taken, attempt)
+    if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
+        return attempt
+    sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
+    return replace(_failed(step, attempt, sentence), questions=(sentence,))
+
+
+def _off_at_once(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+    """On limited supply a reading above its band is a short, whether its author thought of it or not."""
+    upper = attempt.band.upper if attempt.band is not None else None
+    above = taken.reading.bound is Bound.above or (upper is not None and (taken.value or 0.0) > upper)
+    if step.supply is not Supply.limited or not above or attempt.judgement == "pass":
+        return attempt
+    sentence = f"Switch off at the wall at once. {attempt.sentence}"
+    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence}, questions=(sentence,))
+
+
+def _failed(step: PlannedStep, attempt: Attempt, sentence: str) -> Attempt:
+    """The same attempt, failed for a reason that lies beside its value."""
+    faults = faults_of(step, "fail", sentence)
+    content = {**attempt.content, "judgement": "fail", "sentence": sentence, "faults": faults}
+    return replace(attempt, judgement="fail", sentence=sentence, content=content)

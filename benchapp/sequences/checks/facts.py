@@ -1,0 +1,143 @@
+"""Can the facts and answers that a file names have the values that it gives them?
+
+`when` and `fits` compare with a fact of the unit or with the answer of an earlier `ask` step; a worked case states
+facts of its unit. A value that nothing can ever have would skip a step for good, so it is a mistake.
+"""
+
+from collections.abc import Iterator, Mapping
+
+from benchapp.errors import BenchError
+from benchapp.files.places import Complaint, Key
+from benchapp.sequences.checks.sequence_context import Page
+from benchapp.sequences.language.models import AskStep, kind_of
+from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.language.worked_cases import WorkedCase
+from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.fact_rules import CLASSES, PLUGS
+from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
+from benchapp.wiring.build.unit import SELECTOR
+from benchapp.wiring.model.equipment import SwitchPart
+
+NUMBER: frozenset[str] = frozenset()
+"""The values of a fact that is a number."""
+TRUTH = frozenset({"true", "false"})
+_TRUTHS = {"yes": "true", "no": "false"}
+
+
+def facts_known(catalogue: Catalogue) -> dict[str, frozenset[str] | None]:
+    """Facts that the program knows, and those that any ask step settles, with the values that they can have."""
+    known: dict[str, frozenset[str] | None] = {
+        "class": frozenset({*CLASSES, "none"}),
+        "plug": frozenset(PLUGS),
+        "design": frozenset(catalogue.equipment),
+        SELECTOR: _selector_positions(catalogue) or None,
+        **dict.fromkeys((*MEASURED, *TEMPERATURES, *WHOLE), NUMBER),
+        **dict.fromkeys(YES_NO, TRUTH),
+    }
+    for equipment in catalogue.equipment.values():
+        for name in equipment.facts().keys() - known.keys():
+            known[name] = None
+    for sequence in catalogue.sequences.values():
+        for step in sequence.steps:
+            if isinstance(step, AskStep) and step.fact:
+                known[step.fact] = _joined(known.get(step.fact, frozenset()), _values_of(step))
+    return known
+
+
+def _selector_positions(catalogue: Catalogue) -> frozenset[str]:
+    parts = (part for equipment in catalogue.equipment.values() for part in equipment.circuit)
+    return frozenset(at for part in parts if isinstance(part, SwitchPart) and part.selector for at in part.positions)
+
+
+def _values_of(step: AskStep) -> frozenset[str] | None:
+    """What the step's fact can become; None where a value is typed."""
+    if step.value:
+        return None
+    return frozenset(_plain(one.answer if one.value is None else one.value) for one in step.answers)
+
+
+def _joined(one: frozenset[str] | None, other: frozenset[str] | None) -> frozenset[str] | None:
+    return None if one is None or other is None else one | other
+
+
+def check_wanted(page: Page, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
+    """Complaints about the names and values of a `when` or `fits`, which stands under `key`."""
+    for name, wanted in when.items():
+        if name not in page.known.facts and name not in page.seen:
+            yield _unknown_name(page, (*key, name), name)
+            continue
+        if name in page.seen and name not in page.known.facts and not isinstance(page.done[name], AskStep):
+            what = f"“{name}” is a step to {kind_of(page.done[name])}: it gives no answer to compare with"
+            yield page.complain((*key, name), what, "an ask step, or a fact of the unit")
+            continue
+        yield from _check_values(page, (*key, name), name, wanted)
+
+
+def _unknown_name(page: Page, key: Key, name: str) -> Complaint:
+    later = page.later(name)
+    if later:
+        return page.complain(key, later, "a step above, or a fact of the unit")
+    return page.unknown(key, f"there is no fact and no earlier step “{name}”", name, {*page.known.facts, *page.seen})
+
+
+def _check_values(page: Page, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
+    can_be = _can_be(page, name)
+    for number, value in enumerate(wanted):
+        at: Key = (*key, number) if (*key, number) in page.document.places else key
+        if can_be == NUMBER:
+            if isinstance(value, bool) or not _is_number(value):
+                yield page.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
+        elif can_be is not None and _plain(value).casefold() not in {one.casefold() for one in can_be}:
+            yield _never(page, at, name, value, can_be)
+
+
+def _never(page: Page, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
+    shown = value if isinstance(value, str) else _plain(value)
+    if can_be == TRUTH:
+        return page.complain(key, f"“{name}” is never “{shown}”", "true or false")
+    return page.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
+
+
+def _can_be(page: Page, name: str) -> frozenset[str] | None:
+    """The values that a name can have at this step: as a fact, as an answer, or as both."""
+    values: frozenset[str] | None = NUMBER
+    step = page.done.get(name)
+    if name in page.known.facts:
+        values = page.known.facts[name]
+    if isinstance(step, AskStep):
+        answers = None if step.value else frozenset(one.answer for one in step.answers)
+        values = _joined(values, answers) if name in page.known.facts else answers
+    return values
+
+
+def check_case_facts(page: Page, key: Key, case: WorkedCase) -> Iterator[Complaint]:
+    """Complaints about the facts of a worked case, which stands under `key`."""
+    for name, value in case.facts.items():
+        at: Key = (*key, "facts", name)
+        if name not in page.known.facts:
+            yield page.unknown(at, f"there is no fact “{name}”", name, page.known.facts)
+            continue
+        can_be = page.known.facts[name]
+        if can_be and _plain(value).casefold() not in {one.casefold() for one in can_be}:
+            yield _never(page, at, name, value, can_be)
+            continue
+        try:
+            fact_value(name, value)
+        except BenchError as problem:
+            yield page.complain(at, problem.sentence.rstrip("."))
+
+
+def _plain(value: FactValue) -> str:
+    if isinstance(value, bool):
+        return "true" if value else "false"
+    if isinstance(value, float):
+        return f"{value:g}"
+    return _TRUTHS.get(str(value), str(value))
+
+
+def _is_number(value: FactValue) -> bool:
+    try:
+        float(value)
+    except ValueError:
+        return False
+    return True

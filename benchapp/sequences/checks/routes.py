@@ -1,0 +1,166 @@
+"""Does a route hold: do its names lead somewhere, is it in order, does it come back from power, would it ever open?"""
+
+from collections.abc import Iterable, Iterator
+
+from benchapp.errors import BenchError
+from benchapp.files.document import Document
+from benchapp.files.places import Complaint, FileProblems, Key, Place
+from benchapp.files.spelling import nearest
+from benchapp.sequences.checks.facts import check_wanted
+from benchapp.sequences.checks.sequence_context import Known, Page
+from benchapp.sequences.checks.steps import readings_named
+from benchapp.sequences.language.models import MeasureStep, RouteFile, SequenceFile
+from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
+from benchapp.sequences.planning.catalogue import Catalogue, Papers
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, Workshop
+
+NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
+"""Roles without which no mains equipment ever opens (class and construction may add more)."""
+
+
+def check_route(catalogue: Catalogue, papers: Papers, route: RouteFile, known: Known) -> Iterator[Complaint]:
+    """Complaints about a route by itself: its names, its order, its way back."""
+    document = papers["route", route.route]
+    if not route.equipment and not route.fits:
+        what = "this route names no equipment"
+        yield Complaint(place=document.place(()), what=what, expected="equipment: [an id], or fits: {mains fed: true}")
+    yield from check_wanted(Page(document=document, known=known), ("fits",), route.fits)
+    lost = list(_check_route_names(catalogue, route, document))
+    yield from lost
+    if lost:
+        return
+    yield from _check_order(catalogue, route, document)
+    yield from _check_readings(catalogue, papers, route)
+    yield from _check_way_back(catalogue, route, document)
+
+
+def check_plans(catalogue: Catalogue, papers: Papers) -> Iterator[Complaint]:
+    """Complaints about a route with each of its designs, once every file is good by itself."""
+    for name in catalogue.equipment:
+        for route in catalogue.routes_for(name):
+            model, document = catalogue.routes[route], papers["route", route]
+            if name in model.equipment:
+                place = document.place(("equipment", model.equipment.index(name)))
+            else:
+                place = papers["equipment", name].place(("equipment",))
+            yield from _check_plan(catalogue, model, place, name)
+
+
+def designs_met(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
+    """The designs that each sequence is to be done on: by a route, by its `fits`, by its worked cases."""
+    met: dict[str, dict[str, None]] = {name: {} for name in catalogue.sequences}
+    for equipment in catalogue.equipment:
+        for route in catalogue.routes_for(equipment):
+            model = catalogue.routes[route]
+            for name in (*model.sequences, *((model.way_back,) if model.way_back else ())):
+                met.get(name, {})[equipment] = None
+    for name, sequence in catalogue.sequences.items():
+        named = [str(one) for one in sequence.fits.get("design", ())]
+        met[name].update(dict.fromkeys((*named, *(case.equipment for case in sequence.worked_cases))))
+    return {name: tuple(found) for name, found in met.items()}
+
+
+def missing(document: Document, key: Key, what: str, name: str, known: Iterable[str]) -> Complaint:
+    """The complaint about a name that leads nowhere."""
+    names = sorted(known)
+    near = nearest(name, names) or ""
+    expected = "one of " + ", ".join(names[:12]) if names and not near else ""
+    return Complaint(place=document.place(key), what=f"there is no {what} “{name}”", expected=expected, nearest=near)
+
+
+def _check_route_names(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
+    for number, name in enumerate(route.equipment):
+        if name not in catalogue.equipment:
+            yield missing(document, ("equipment", number), "equipment", name, catalogue.equipment)
+    for number, name in enumerate(route.sequences):
+        if name not in catalogue.sequences:
+            yield missing(document, ("sequences", number), "sequence", name, catalogue.sequences)
+        elif name in route.sequences[:number]:
+            place = document.place(("sequences", number))
+            yield Complaint(place=place, what=f"“{name}” is in this route already", expected="each sequence once")
+    if route.way_back and route.way_back not in catalogue.sequences:
+        yield missing(document, ("way back",), "sequence", route.way_back, catalogue.sequences)
+
+
+def _check_order(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
+    for number, name in enumerate(route.sequences):
+        for before in catalogue.sequences[name].needs_before:
+            if before not in route.sequences[:number]:
+                place = document.place(("sequences", number))
+                yield Complaint(place=place, what=f"“{name}” needs “{before}” before it", expected=f"“{before}” above")
+
+
+def _check_readings(catalogue: Catalogue, papers: Papers, route: RouteFile) -> Iterator[Complaint]:
+    """A formula may rest on a reading of another sequence only where that one comes before on the route."""
+    for number, name in enumerate(route.sequences):
+        before = route.sequences[:number]
+        for key, named in readings_named(catalogue.sequences[name]):
+            sequence = named.partition(".")[0]
+            if sequence != name and sequence in catalogue.sequences and sequence not in before:
+                what = f"“{named}” is not read before “{name}” on the route {route.route}"
+                place = papers["sequence", name].place(key)
+                yield Complaint(place=place, what=what, expected=f"“{sequence}” before it on the route")
+
+
+def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
+    sequences = [catalogue.sequences[name] for name in route.sequences]
+    if not any(_energises(sequence) for sequence in sequences):
+        return
+    place = document.place(("way back",) if route.way_back else ("sequences",))
+    if route.way_back is None:
+        what = "this route has live or insulation steps and no way back"
+        yield Complaint(place=place, what=what, expected="way back: a sequence with plug out, discharged, voltage low")
+        return
+    back = catalogue.sequences[route.way_back]
+    shown = [role for step in back.steps for role in step.shows if role in WAY_BACK]
+    for role in WAY_BACK:
+        if role not in shown:
+            yield Complaint(place=place, what=f"no step of “{back.sequence}” shows “{role}”: it is no way back")
+    if back.fits or any(step.when for step in back.steps if set(step.shows) & set(WAY_BACK)):
+        what = f"“{back.sequence}” leaves the way back out on some units"
+        yield Complaint(place=place, what=what, expected="no 'fits', and no 'when' on the steps that show it")
+    if [role for role in WAY_BACK if role in shown] != list(dict.fromkeys(shown)):
+        yield Complaint(place=place, what=f"“{back.sequence}” is out of order", expected=", then ".join(WAY_BACK))
+
+
+def _energises(sequence: SequenceFile) -> bool:
+    tests = any(isinstance(step, MeasureStep) and step.function == "insulation" for step in sequence.steps)
+    return sequence.supply is not Supply.none or tests
+
+
+def _check_plan(catalogue: Catalogue, route: RouteFile, place: Place, equipment: str) -> Iterator[Complaint]:
+    try:
+        plan = make_plan(catalogue, route.route, equipment, Workshop(region=any_region(catalogue)))
+    except FileProblems as problems:
+        yield from problems.complaints
+    except BenchError as problem:
+        yield Complaint(
+            place=place, what=f"the route {route.route} cannot be taken with {equipment}: {problem.sentence}"
+        )
+    else:
+        for role in _never_shown(plan):
+            what = f"no step of the route {route.route} shows “{role}” on {equipment}: its live steps would never open"
+            yield Complaint(place=place, what=what, expected=f"a step with shows: [{role}]")
+
+
+def any_region(catalogue: Catalogue) -> str:
+    """The region by whose limits files are held against each other."""
+    usual = Workshop().region
+    return usual if usual in catalogue.limits else next(iter(catalogue.limits), usual)
+
+
+def _never_shown(plan: Plan) -> Iterator[Role]:
+    if not plan.mains_fed or all(stage.supply is Supply.none for stage in plan.stages):
+        return
+    shown = {role for step in plan.steps for role in step.shows}
+    needed = [*NEEDED]
+    if plan.facts.get("class") == "I":
+        needed.append(Role.earth)
+    if plan.facts.get("voltage selector"):
+        needed.append(Role.selector)
+    if plan.facts.get("internal fuse"):
+        needed.append(Role.internal_fuse)
+    if any(stage.supply is Supply.full for stage in plan.stages):
+        needed.append(Role.limited_power)
+    yield from (role for role in needed if role not in shown)

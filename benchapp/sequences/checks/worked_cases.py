@@ -1,0 +1,185 @@
+"""Do the worked cases at the end of a sequence come out as its author says?
+
+A case gives answers in order on one unit of an equipment and the judgement of each. Only judging is asked: the
+interlock has no say, so that a live sequence can be worked through at a desk.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from benchapp.errors import BenchError
+from benchapp.files.places import Key
+from benchapp.files.spelling import nearest
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_quantity, seconds_of
+from benchapp.sequences.answering.answers import checkpoints_for
+from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.language.models import (
+    AskStep,
+    ComputeStep,
+    InspectStep,
+    PhotoStep,
+    RouteFile,
+    WaitStep,
+    WorkStep,
+)
+from benchapp.sequences.language.worked_cases import CaseLine, WorkedCase
+from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.entries import (
+    AskGiven,
+    ComputeGiven,
+    Entry,
+    EntryKind,
+    Given,
+    InspectGiven,
+    PhotoGiven,
+    ReadingGiven,
+    WaitGiven,
+    WorkGiven,
+)
+from benchapp.sequences.planning.fact_rules import refuse_facts
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.planning.state import UnitState
+
+NOT_MEASURED = "not measured"
+REFUSED = "not taken"
+A_PHOTO = "0" * 64
+AT = "2000-01-01T09:00:00+00:00"
+"""The time of every worked case; a case that must not depend on the day has one day."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CaseResult:
+    """One line of a worked case: what was expected and what came out; `complaint` is empty when they agree."""
+
+    sequence: str
+    case: str
+    step: str
+    expected: str
+    found: str
+    complaint: str = ""
+    key: Key = ()
+    """where the line stands in the sequence's file"""
+
+
+def run_cases(catalogue: Catalogue, sequence: str, workshop: Workshop | None = None) -> tuple[CaseResult, ...]:
+    """Every line of every worked case of that sequence, in order."""
+    results: list[CaseResult] = []
+    for number, case in enumerate(catalogue.sequences[sequence].worked_cases):
+        key: Key = ("worked cases", number)
+        try:
+            plan = _plan_for(catalogue, sequence, case, workshop or Workshop())
+            refused = refuse_facts(plan, plan.facts, case.facts)
+            if refused:
+                results.append(_broken(sequence, case, (*key, "facts"), refused))
+                continue
+            results.extend(_run(plan, sequence, case, key))
+        except BenchError as problem:
+            results.append(_broken(sequence, case, key, problem.sentence))
+    return tuple(results)
+
+
+def _broken(sequence: str, case: WorkedCase, key: Key, sentence: str) -> CaseResult:
+    """A case that could not be worked through at all."""
+    return CaseResult(sequence=sequence, case=case.case, step="", expected="", found="", complaint=sentence, key=key)
+
+
+def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: Workshop) -> Plan:
+    """A route of this one sequence over the case's equipment."""
+    alone = RouteFile(route="worked-case", title="Worked case", equipment=(case.equipment,), sequences=(sequence,))
+    routes = {**catalogue.routes, alone.route: alone}
+    along = Catalogue(
+        equipment=catalogue.equipment,
+        connectors=catalogue.connectors,
+        meters=catalogue.meters,
+        limits=catalogue.limits,
+        cautions=catalogue.cautions,
+        repairs=catalogue.repairs,
+        sequences=catalogue.sequences,
+        routes=routes,
+    )
+    return make_plan(along, alone.route, case.equipment, workshop)
+
+
+def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[CaseResult]:
+    entries = list(_beginning(case))
+    for number, line in enumerate(case.answers):
+        at: Key = (*key, "answers", number)
+        state = fold(plan, entries, at=AT)
+        address = f"{sequence}.{line.step}"
+        if address not in plan.by_address:
+            yield _no_step(plan, sequence, case, line, (*at, "step"))
+            return
+        tried = attempt(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
+        found = tried.judgement or REFUSED
+        agrees = found == line.judgement
+        complaint = "" if agrees else f"{line.judgement} expected, {found} found: {tried.complaint or tried.sentence}"
+        yield CaseResult(
+            sequence=sequence,
+            case=case.case,
+            step=line.step,
+            expected=line.judgement,
+            found=found,
+            complaint=complaint,
+            key=(*at, "judgement"),
+        )
+        if found != REFUSED:
+            entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+
+
+def _no_step(plan: Plan, sequence: str, case: WorkedCase, line: CaseLine, key: Key) -> CaseResult:
+    """A step, or one probe of a step, that this design does not have."""
+    known = [address.removeprefix(f"{sequence}.") for address in plan.by_address]
+    same = [name for name in known if name.partition("/")[0] == line.step.partition("/")[0]] or known
+    near = nearest(line.step, same)
+    hint = f"Did you mean {near}?" if near else f"There are {', '.join(same)}."
+    sentence = f"“{line.step}” is no step on {case.equipment}. {hint}"
+    return CaseResult(
+        sequence=sequence,
+        case=case.case,
+        step=line.step,
+        expected=line.judgement,
+        found="",
+        complaint=sentence,
+        key=key,
+    )
+
+
+def _beginning(case: WorkedCase) -> Iterator[Entry]:
+    """The unit's own facts, and the meters with their leads."""
+    number = 0
+    if case.facts:
+        number += 1
+        yield _entry(number, EntryKind.fact, content={"facts": dict(case.facts)})
+    leads = None if case.leads == NOT_MEASURED else read_quantity(case.leads, kind=Kind.resistance).si
+    for meter in dict.fromkeys((case.meter, *(line.meter for line in case.answers))):
+        number += 1
+        yield _entry(number, EntryKind.meter, content={"meter": meter, "lead_resistance": leads})
+
+
+def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, object] | None = None) -> Entry:
+    return Entry(
+        number=number, uuid=f"case-{number}", kind=kind, at=AT, by="case", address=address, content=content or {}
+    )
+
+
+def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine) -> Given:
+    model = step.model
+    if isinstance(model, InspectStep):
+        marks = {point.check: "good" for point in checkpoints_for(model, state.facts)}
+        return InspectGiven(marks={**marks, **line.marks})
+    if isinstance(model, WorkStep):
+        return WorkGiven(done=model.do)
+    if isinstance(model, AskStep):
+        return AskGiven(answer=line.answer)
+    if isinstance(model, ComputeStep):
+        return ComputeGiven()
+    if isinstance(model, WaitStep):
+        needed = seconds_of(model.time)
+        waited = seconds_of(line.reads) if line.reads else needed
+        return WaitGiven(seconds=waited, stopped=waited < needed)
+    if isinstance(model, PhotoStep):
+        return PhotoGiven(photos=(A_PHOTO,) * max(model.at_least, 1))
+    return ReadingGiven(typed=line.reads, meter=line.meter or case.meter)

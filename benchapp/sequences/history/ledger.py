@@ -1,0 +1,119 @@
+"""What has happened to a unit, as far as the rules ask for it? `history` keeps it, entry by entry."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import takewhile
+
+from benchapp.judgement.statements.statements import completes_step
+from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.fact_rules import stricter_facts
+from benchapp.sequences.planning.planned import Plan
+
+_ANSWER = EntryKind.answer
+WORKED = frozenset({_ANSWER, EntryKind.set_up, EntryKind.repair, EntryKind.opened, EntryKind.event, EntryKind.hazard})
+"""Entries by which something was done to the unit; what is only said of it starts no wait anew."""
+
+
+@dataclass(slots=True, kw_only=True)
+class Trouble:
+    """A fault on its way through the history."""
+
+    entry: int
+    part: str
+    mode: str
+    words: str
+    address: str = ""
+    grave: str = "mend"
+    by_answer: bool = False
+    hazard: bool = False
+    lasting: bool = False
+    """seen with mains on: neither a second look nor a withdrawal makes it unseen, only a repair"""
+    repair: int | None = None
+
+
+@dataclass(slots=True, kw_only=True)
+class Stale:
+    """Since which entry an address is stale, and why in words."""
+
+    number: int
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """A fact of the unit as an entry said it, and who did."""
+
+    number: int
+    value: FactValue
+    by: str
+
+
+@dataclass(slots=True, kw_only=True)
+class Ledger:
+    """Numbers are those of entries; 0 means never."""
+
+    answers: dict[str, list[Entry]] = field(default_factory=dict)
+    by_number: dict[int, Entry] = field(default_factory=dict)
+    withdrawn: set[int] = field(default_factory=set)
+    outdated: set[int] = field(default_factory=set)
+    """answers given at a step that has changed since: their good is gone, their danger stays"""
+    stale: dict[str, Stale] = field(default_factory=dict)
+    energised: int = 0
+    energised_live: int = 0
+    charged: int = 0
+    """last insulation reading: its joined pins and its charge never meet a plug in a socket"""
+    disturbed: int = 0
+    """last repair, opening, event or hazard"""
+    damp: int = 0
+    hazard: int = 0
+    """last hazard, or the repair that followed it"""
+    openings: int = 0
+    supervised: Entry | None = None
+    """the last opening of limited supply by a supervisor"""
+    destroyed: int = 0
+    disposition: Entry | None = None
+    last: Entry | None = None
+    meters: dict[str, Entry] = field(default_factory=dict)
+    cautions: dict[str, Entry] = field(default_factory=dict)
+    set_up: tuple[str, ...] = ()
+    set_up_stage: str = ""
+    settings: dict[str, list[Setting]] = field(default_factory=dict)
+    troubles: list[Trouble] = field(default_factory=list)
+
+    def facts(self, plan: Plan) -> dict[str, FactValue]:
+        """The design's facts with this unit's own over them, where these ask for no less care."""
+        own = {name: said[-1].value for name, said in self.settings.items() if said}
+        agreed = frozenset(name for name in own if self._is_agreed(name))
+        return stricter_facts(plan.facts, own, agreed=agreed, plug_gone=bool(self.destroyed))
+
+    def _is_agreed(self, name: str) -> bool:
+        """Whether two people have said what was said last."""
+        said = self.settings[name]
+        alike = takewhile(lambda one: one.value == said[-1].value, reversed(said))
+        return len({one.by for one in alike}) > 1
+
+    def good(self, entry: Entry) -> bool:
+        """Whether the answer passed and still counts."""
+        gone = entry.number in self.withdrawn or entry.number in self.outdated
+        return not gone and completes_step(entry.content.get("judgement"))
+
+    def latest(self, address: str) -> Entry | None:
+        """The last answer given there, withdrawn or not."""
+        given = self.answers.get(address)
+        return given[-1] if given else None
+
+    def worked_before(self, address: str) -> Entry | None:
+        """The last entry by which something was done to the unit, answers at that address apart; else its first."""
+        done = (e for e in self.by_number.values() if e.kind in WORKED and (e.kind, e.address) != (_ANSWER, address))
+        return max(done, key=lambda entry: entry.number, default=self.by_number.get(1))
+
+    def is_stale(self, address: str, number: int) -> bool:
+        """Whether something since that entry has made an answer there stale."""
+        mark = self.stale.get(address)
+        return mark is not None and mark.number > number
+
+    def mark_stale(self, addresses: Iterable[str], number: int, why: str) -> None:
+        """Make all answers there up to now stale."""
+        for address in addresses:
+            self.stale[address] = Stale(number=number, why=why)

@@ -1,0 +1,74 @@
+"""How does each stage stand: one cell of the board, and what the tag must name as not tested."""
+
+from collections.abc import Sequence
+
+from benchapp.sequences.history.ledger import Trouble
+from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.planning.planned import PlannedStep, Stage
+from benchapp.sequences.planning.state import StageState, StageStatus, StepState, StepStatus
+from benchapp.sequences.planning.step_names import name_within
+
+
+def stage_states(standing: Standing, troubles: Sequence[Trouble]) -> tuple[StageState, ...]:
+    """The stages of the route, in order."""
+    at_fault = {trouble.address for trouble in troubles}
+    return tuple(_stage_state(standing, stage, at_fault) for stage in standing.plan.stages)
+
+
+def _stage_state(standing: Standing, stage: Stage, at_fault: set[str]) -> StageState:
+    states = [standing.steps[step.address] for step in stage.steps]
+    applying = [state for state in states if state.status is not StepStatus.skipped]
+    status, why = _status(applying, at_fault)
+    if not applying:
+        why = states[0].why if states else ""
+    done = sum(state.status is StepStatus.done for state in applying)
+    return StageState(id=stage.id, title=stage.title, status=status, done=done, of=len(applying), why=why)
+
+
+def _status(applying: Sequence[StepState], at_fault: set[str]) -> tuple[StageStatus, str]:
+    if not applying:
+        return StageStatus.skipped, ""
+    failed = [s for s in applying if s.status is StepStatus.failed or s.address in at_fault]
+    if failed:
+        return StageStatus.failed, failed[0].why
+    for step_status, stage_status in ((StepStatus.stale, StageStatus.stale), (StepStatus.shut, StageStatus.shut)):
+        found = [s for s in applying if s.status is step_status]
+        if found and (step_status is StepStatus.stale or _is_shut(applying)):
+            return stage_status, found[0].why
+    if all(s.status is StepStatus.done for s in applying):
+        return StageStatus.done, ""
+    if any(s.entry is not None for s in applying):
+        return StageStatus.in_progress, ""
+    return StageStatus.not_started, ""
+
+
+def _is_shut(applying: Sequence[StepState]) -> bool:
+    """A stage is shut when its first step left to do is; a step that only waits for an earlier answer shuts nothing."""
+    left = [state for state in applying if state.status is not StepStatus.done]
+    return bool(left) and left[0].status is StepStatus.shut
+
+
+def not_tested(standing: Standing) -> tuple[str, ...]:
+    """What a tag must name: what the route leaves out, and stages that were not carried through."""
+    return (*standing.plan.not_tested, *(words for stage in standing.plan.stages for words in _left(standing, stage)))
+
+
+def _left(standing: Standing, stage: Stage) -> list[str]:
+    """The stage's title when none of its tests was done, the steps when some were."""
+    tests = [step for step in stage.steps if step.kind in _TESTS and not _is_not_for_it(standing, step)]
+    left = [step for step in tests if standing.status(step) is not StepStatus.done]
+    if not left:
+        return []
+    if len(left) == len(tests):
+        return [stage.title]
+    return [f"{stage.title}: {name}" for name in dict.fromkeys(name_within(step) for step in left)]
+
+
+_TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind.ask})
+
+
+def _is_not_for_it(standing: Standing, step: PlannedStep) -> bool:
+    """Whether a fact of the unit makes the test none of its concern; the want of a tester does not."""
+    skipped = standing.status(step) is StepStatus.skipped
+    return skipped and (step.function != "insulation" or standing.plan.workshop.insulation_tester)

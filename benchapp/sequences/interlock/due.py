@@ -1,0 +1,214 @@
+"""What is the technician to do next? The first thing in the order of the route that is not settled.
+
+A technician may also take one stage across the lot, or choose a step: then the same is asked of that alone.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from benchapp.sequences.answering.instruments import functions_of, meters_for, meters_on_offer
+from benchapp.sequences.answering.tester_settings import set_up_of
+from benchapp.sequences.history.faults import fault_status, open_troubles
+from benchapp.sequences.history.ledger import Trouble
+from benchapp.sequences.history.step_evaluation import WANTED, Standing
+from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
+from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
+
+SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
+"""Dispositions that leave nothing to do."""
+
+Rows = Mapping[Supply, tuple[Condition, ...]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circumstances:
+    """What the question rests on: the steps, the interlock's rows, the disposition that stands."""
+
+    standing: Standing
+    rows: Rows
+    disposition: str
+
+
+def find_due(about: Circumstances, *, stage: str = "", address: str = "") -> Due:
+    """The next thing to do: of the whole route, of one stage, or what the step of that address still needs."""
+    standing = about.standing
+    chosen = standing.plan.by_address.get(address)
+    if chosen is not None:
+        return _chosen(about, chosen)
+    if about.disposition in SETTLED:
+        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {about.disposition}.")
+    if _set_on_hold(standing) and not is_energised(standing):
+        return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
+    for due in _things_left(about, stage):
+        return due
+    if is_energised(standing):
+        return _way_back(standing)
+    if stage:
+        return Due(kind=DueKind.finished, words="This stage has nothing left to do on this unit.")
+    return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
+
+
+def _chosen(about: Circumstances, step: PlannedStep) -> Due:
+    """What stands between the technician and a step of his choice: a condition, the way back, a caution, a meter."""
+    standing = about.standing
+    if standing.status(step) is StepStatus.shut:
+        return _shut(about, step)
+    if must_go_back_first(standing, step):
+        return _way_back(standing)
+    kind = DueKind.way_back if step.way_back else DueKind.step
+    return what_is_needed(standing, step) or _do(standing, step, kind)
+
+
+def _things_left(about: Circumstances, stage: str) -> Iterator[Due]:
+    standing = about.standing
+    steps = [step for step in standing.plan.steps if stage in ("", step.stage)]
+    troubles = [one for one in open_troubles(standing) if fault_status(standing, one) is FaultStatus.open]
+    addresses = {step.address for step in standing.plan.steps}
+    for trouble in troubles:
+        if trouble.address not in addresses and not stage:
+            yield _repair(standing, trouble)
+    for step in steps:
+        mine = next((one for one in troubles if one.address == step.address), None)
+        if mine is not None:
+            yield _repair(standing, mine)
+        elif standing.status(step) in WANTED:
+            yield _step_due(about, step)
+        elif standing.status(step) is StepStatus.shut:
+            yield _shut(about, step)
+
+
+def _set_on_hold(standing: Standing) -> bool:
+    """Whether a person has put it on hold; one that the engine holds for a hazard waits for its repair instead."""
+    entry = standing.ledger.disposition
+    return entry is not None and entry.content.get("disposition") == "hold"
+
+
+def _shut(about: Circumstances, step: PlannedStep) -> Due:
+    missing = missing_for(about.rows, step)
+    if not missing:
+        return Due(kind=DueKind.shut, address=step.address, words=about.standing.steps[step.address].why)
+    if is_energised(about.standing):
+        return _way_back(about.standing)
+    words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
+    return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
+
+
+def _repair(standing: Standing, trouble: Trouble) -> Due:
+    if is_energised(standing):
+        return _way_back(standing)
+    words = f"{trouble.words or trouble.part}. Mend it, or settle the unit's disposition."
+    return Due(kind=DueKind.repair, address=trouble.address, words=words, subject=str(trouble.entry))
+
+
+def _step_due(about: Circumstances, step: PlannedStep) -> Due:
+    standing = about.standing
+    failed = standing.status(step) is StepStatus.failed
+    if failed and Role.leads not in step.shows:
+        words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
+        return Due(kind=DueKind.fault, address=step.address, words=words)
+    early = too_early(standing, step)
+    if early is not None:
+        return Due(kind=DueKind.shut, address=step.address, words=early.why, missing=(early,))
+    if must_go_back_first(standing, step):
+        return _way_back(standing)
+    return what_is_needed(standing, step) or _do(standing, step, DueKind.step)
+
+
+def _way_back(standing: Standing) -> Due:
+    step = next_step_back(standing)
+    if step is None:
+        words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
+        return Due(kind=DueKind.way_back, words=words)
+    if step.function and not meters_for(standing, step):
+        return _no_meter(standing, step)
+    return _do(standing, step, DueKind.way_back)
+
+
+def _do(standing: Standing, step: PlannedStep, kind: DueKind) -> Due:
+    """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
+    offers = meters_on_offer(standing, step) if step.function else ()
+    return Due(kind=kind, address=step.address, words=step.say, meters=offers)
+
+
+def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
+    """What has to be settled before the step can be done: a caution, a meter, its set-up."""
+    cautions = () if step.way_back else standing.plan.stage(step.stage).cautions
+    for caution in cautions_of(cautions, step.supply):
+        if not acknowledged(standing, caution, step.supply):
+            known = standing.plan.cautions.get(caution)
+            words = f"Read the caution: {known.title if known else caution}."
+            return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
+    if step.function and not meters_for(standing, step):
+        return _no_meter(standing, step)
+    if step.supply is not Supply.none and not step.way_back:
+        unmet = next((one for one in _read_on(standing, step.supply) if not meters_for(standing, one)), None)
+        if unmet is not None:
+            return replace(_no_meter(standing, unmet), address=step.address)
+    if not is_set_up(standing, step):
+        items = set_up_of(standing.plan, standing.facts, step)
+        words = "Set up: " + ", ".join(items) + "."
+        return Due(kind=DueKind.set_up, address=step.address, words=words, items=items)
+    return None
+
+
+def _read_on(standing: Standing, supply: Supply) -> Iterator[PlannedStep]:
+    """The steps that take a reading on this supply: their meters are in hand before mains comes on."""
+    stages = (stage for stage in standing.plan.stages if stage.supply is supply)
+    return (step for stage in stages for step in stage.steps if step.function)
+
+
+def _no_meter(standing: Standing, step: PlannedStep) -> Due:
+    """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
+    functions = functions_of(standing, step)
+    words = f"Take a meter in hand for {' and '.join(functions)}."
+    offers = meters_on_offer(standing, step)
+    return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1], meters=offers)
+
+
+def caution_words(plan: Plan, caution: str) -> str:
+    """The text of a caution, as the page shows it."""
+    known = plan.cautions.get(caution)
+    if known is None:
+        return "Mains can kill. Follow local codes; leave what you are not trained for to licensed people."
+    return " ".join(known.words)
+
+
+def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
+    """The conditions of the interlock that keep this step shut."""
+    if step.supply is Supply.none:
+        return ()
+    return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
+
+
+def is_set_up(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
+    ledger, asked = standing.ledger, set_up_of(standing.plan, standing.facts, step)
+    return not asked or (ledger.set_up_stage == step.stage and set(asked) <= set(ledger.set_up))
+
+
+def too_early(standing: Standing, step: PlannedStep) -> Condition | None:
+    """The stage that has to be settled before this step's own, as its file asks; None when none has."""
+    if step.way_back:
+        return None
+    for name in standing.plan.stage(step.stage).needs_before:
+        stage = next((stage for stage in standing.plan.stages if stage.id == name), None)
+        if stage is None:
+            why = f"“{name}” is needed before this, and this route does not have it."
+            return Condition(id="before", words=name, holds=False, why=why)
+        left = next((before for before in stage.steps if not _is_settled(standing, before)), None)
+        if left is not None:
+            why = f"“{stage.title}” is needed before this; {left.address} is still to do."
+            return Condition(id="before", words=f"{stage.title} is done", holds=False, go_to=left.address, why=why)
+    return None
+
+
+def _is_settled(standing: Standing, step: PlannedStep) -> bool:
+    """Done, not for this unit, or its fault recorded: a dead sequence may go on past a fault that is known."""
+    status = standing.status(step)
+    if status in (StepStatus.done, StepStatus.skipped):
+        return True
+    known = any(one.address == step.address for one in standing.ledger.troubles)
+    return status is StepStatus.failed and known

@@ -1,0 +1,79 @@
+"""How does a unit stand? The fold of its whole history; pure, and the same on any machine for ever.
+
+Judgements are those that the entries hold (verifying a workbook computes them again); times are those of the entries.
+"""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from benchapp.sequences.history.bookkeeping import keep_ledger
+from benchapp.sequences.history.faults import fault_states, open_troubles
+from benchapp.sequences.history.ledger import Ledger
+from benchapp.sequences.history.stages import not_tested, stage_states
+from benchapp.sequences.history.step_evaluation import stand
+from benchapp.sequences.interlock.dispositions import is_complete, standing_disposition, why_not_for_sale
+from benchapp.sequences.interlock.due import SETTLED, Circumstances, find_due, missing_for
+from benchapp.sequences.interlock.live_conditions import interlock
+from benchapp.sequences.interlock.way_back import is_energised
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.state import StepStatus, UnitState
+
+
+def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "") -> UnitState:
+    """The state of the unit at the time `at` (ISO 8601, UTC) that these entries, oldest first, leave it in.
+
+    What is due is asked of the whole route, or of the one stage or step that the technician has chosen.
+    """
+    return state_of(look(plan, entries, at=at), stage=stage, address=address)
+
+
+def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> Circumstances:
+    """The same before it is put into values: what the gate asks its questions of."""
+    standing = stand(plan, keep_ledger(plan, entries), at)
+    rows = interlock(standing)
+    for step in plan.steps:
+        missing = missing_for(rows, step)
+        state = standing.steps[step.address]
+        if missing and state.status in (StepStatus.open, StepStatus.stale):
+            why = missing[0].why or missing[0].words
+            standing.steps[step.address] = replace(state, status=StepStatus.shut, why=why)
+    return Circumstances(standing=standing, rows=rows, disposition=standing_disposition(standing))
+
+
+def state_of(about: Circumstances, *, stage: str = "", address: str = "") -> UnitState:
+    """Put what was worked out into plain values."""
+    standing, ledger = about.standing, about.standing.ledger
+    troubles = tuple(open_troubles(standing))
+    return UnitState(
+        at=standing.at,
+        steps=standing.steps,
+        stages=stage_states(standing, troubles),
+        due=find_due(about, stage=stage, address=address),
+        faults=fault_states(standing),
+        energised=is_energised(standing),
+        interlock=about.rows,
+        facts=standing.facts,
+        disposition=about.disposition,
+        held=about.disposition == "hold" or any(one.grave == "do not use" for one in troubles),
+        finished=about.disposition in SETTLED,
+        complete=is_complete(standing),
+        may_sell=why_not_for_sale(standing),
+        not_tested=not_tested(standing),
+        readings=_readings(ledger),
+        history={address: tuple(given) for address, given in ledger.answers.items()},
+        withdrawn=frozenset(ledger.withdrawn),
+        meters=dict(ledger.meters),
+        set_up=ledger.set_up,
+        set_up_stage=ledger.set_up_stage,
+        last_entry=ledger.last.number if ledger.last else 0,
+        openings=ledger.openings,
+        destroyed=bool(ledger.destroyed),
+        about=about,
+    )
+
+
+def _readings(ledger: Ledger) -> dict[str, Entry]:
+    """By address: the last answer that holds a value, if it was not withdrawn."""
+    last = {address: given[-1] for address, given in ledger.answers.items()}
+    return {a: e for a, e in last.items() if e.number not in ledger.withdrawn and "value" in e.content}

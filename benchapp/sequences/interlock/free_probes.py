@@ -1,0 +1,202 @@
+"""Readings beside the route: probes between any two terminals, dead or live, taken to find a fault.
+
+They are judged against no band and settle no step. A note keeps them, under `probed`: a, b (terminals), kind
+("resistance" or "voltage"), typed, value and uncertainty in ohm or V, bound, meter, the set-up in which they were
+taken, and for a live one the supply and the mains voltage it was taken at. The gate guards the dead ones like any
+ohms: never on a unit that may be live or charged, only with a meter in hand today, and "OL" only through leads that
+were proved. Live ones are guarded like the readings of the live stage, and lie between pins of the outputs alone.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from benchapp.errors import BenchError
+from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.readings import uncertainty_of
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.quantity import Bound
+from benchapp.sequences.answering.formula_variables import mains_now
+from benchapp.sequences.answering.instruments import trouble_with
+from benchapp.sequences.answering.meter_choice import meters_at_hand
+from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing, leads_steps, proofs, proved_before
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_times import is_todays, seconds_between
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import UnitState
+from benchapp.sequences.planning.terminals import circuit_now
+
+PROBED = "probed"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FreeProbe:
+    """Two terminals and what the meter showed between them, as it was typed; `live`: volts, with mains on."""
+
+    a: str
+    b: str
+    typed: str
+    live: bool = False
+
+
+def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
+    """The set-up in which a search that begins at this step probes: the step's own where it is a dead one."""
+    return step.set_up if step is not None and step.supply is Supply.none and step.function in THROUGH_LEADS else ()
+
+
+def probing_meter(state: UnitState, plan: Plan, at: str) -> str:
+    """The meter in hand today that reads resistance, the one taken last; empty when there is none."""
+    able = [name for name, meter in plan.meters.items() if Function.resistance in meter.functions]
+    today = [name for name in able if name in state.meters and is_todays(state.meters[name].at, at)]
+    return max(today, key=lambda name: state.meters[name].number, default="")
+
+
+def live_meter(state: UnitState, plan: Plan, at: str) -> str:
+    """The meter in hand with which the route's own live readings would be taken; empty when there is none."""
+    step = live_step(plan)
+    return next(iter(meters_at_hand(plan, state, step, at)), "") if step is not None else ""
+
+
+def live_step(plan: Plan) -> PlannedStep | None:
+    """The step of the route whose conditions a live reading beside it shares: the first voltage of an output."""
+    return next((step for step in plan.steps if _reads_an_output(step) and not step.loads), None)
+
+
+def _reads_an_output(step: PlannedStep) -> bool:
+    return step.supply is Supply.full and step.function == Function.ac_voltage and len(step.terminals) == 2
+
+
+def live_terminals(plan: Plan) -> tuple[str, ...]:
+    """What may be probed with mains on: the pins of the low-voltage outputs that are in use, nothing else."""
+    outputs = (plug for plug in plan.circuit.connectors.values() if not plug.mains)
+    return tuple(pin for plug in outputs for pin in plug.terminals if pin not in plug.unused)
+
+
+def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, at: str) -> dict[str, Any]:
+    """What an entry of the probe carries; raises EntryProblem or BenchError for what no such meter shows."""
+    function = Function.ac_voltage if given.live else Function.resistance
+    meter = live_meter(state, plan, at) if given.live else probing_meter(state, plan, at)
+    if not meter:
+        raise BenchError(
+            f"No meter that reads {function.value} is in hand today. Take the step again and one in hand, then search."
+        )
+    probed = _live_reading(plan, state, given, meter, at) if given.live else _dead_reading(plan, state, given, meter)
+    set_up = probing_set_up(plan.by_address.get(address)) if not given.live else _live_set_up(plan)
+    circuit = circuit_now(plan, state.facts)
+    between = " and ".join(circuit.say(end) if end in circuit.terminals else end for end in (given.a, given.b))
+    shown = _with_unit(given.typed, "V" if given.live else "ohm")
+    words = f"Probed live: {shown}" if given.live else f"Probed: {shown}"
+    return {
+        "words": f"{words} between {between}.",
+        PROBED: {"a": given.a, "b": given.b, "typed": given.typed, **probed, "meter": meter, "set_up": list(set_up)},
+    }
+
+
+def _with_unit(typed: str, unit: str) -> str:
+    """What was typed, with the unit that it is read in where it states none."""
+    return f"{typed} {unit}" if typed and not any(sign.isalpha() for sign in typed) else typed
+
+
+def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> dict[str, Any]:
+    reading = read_reading(given.typed, kind=Kind.resistance, unit="ohm")
+    leads = state.meters[meter].content.get("lead_resistance")
+    doubt = uncertainty_of(
+        plan.meters[meter],
+        Function.resistance,
+        reading,
+        lead_resistance=float(leads) if isinstance(leads, int | float) else None,
+    )
+    value = None if reading.bound is Bound.above else reading.si
+    return {
+        "kind": Kind.resistance.value,
+        "value": value,
+        "bound": str(reading.bound),
+        "standard_uncertainty": doubt.standard,
+    }
+
+
+def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at: str) -> dict[str, Any]:
+    reading = read_reading(given.typed, kind=Kind.voltage, unit="V")
+    if reading.bound is not Bound.exact or reading.si is None:
+        raise BenchError(
+            f"“{given.typed}” is no voltage to search with. Set the meter to a larger range and read again."
+        )
+    supply = plan.circuit.supply
+    frequency = supply.frequency if supply is not None and supply.frequency > 0 else None
+    doubt = uncertainty_of(plan.meters[meter], Function.ac_voltage, reading, frequency=frequency)
+    step = live_step(plan)
+    mains = mains_now(plan, state, step, at) if step is not None else None
+    return {
+        "kind": Kind.voltage.value,
+        "value": reading.si,
+        "bound": str(reading.bound),
+        "standard_uncertainty": doubt.standard,
+        "supply": Supply.full.value,
+        "mains": None if mains is None else float(mains.value_si),
+    }
+
+
+def _live_set_up(plan: Plan) -> tuple[str, ...]:
+    step = live_step(plan)
+    return step.set_up if step is not None else ()
+
+
+def is_on_full_mains(standing: Standing) -> bool:
+    """Whether the last thing done with power was done on full mains, and the mains was measured just now."""
+    ledger, step = standing.ledger, live_step(standing.plan)
+    last = ledger.by_number.get(ledger.energised_live)
+    if last is None or step is None or ledger.energised_live < ledger.energised:
+        return False
+    at_step = standing.plan.by_address.get(last.address)
+    full = is_live(last) or (at_step is not None and at_step.supply is Supply.full)
+    return full and any(_is_fresh(standing, one) for one in standing.plan.stage(step.stage).steps)
+
+
+def _is_fresh(standing: Standing, step: PlannedStep) -> bool:
+    latest = standing.ledger.latest(step.address)
+    if Role.mains not in step.shows or latest is None or not standing.ledger.good(latest):
+        return False
+    return 0 <= seconds_between(latest.at, standing.at) <= step.fresh_for
+
+
+def is_live(entry: Entry) -> bool:
+    """Whether the note is a reading that was taken with mains on."""
+    return str(entry.content.get(PROBED, {}).get("supply", Supply.none)) != Supply.none
+
+
+def refuse_probe(standing: Standing, entry: Entry) -> str | None:
+    """Why this probe cannot stand, once the unit is known to be dead; None when it can."""
+    probed: Mapping[str, Any] = entry.content[PROBED]
+    circuit = circuit_now(standing.plan, standing.facts)
+    ends = [str(probed.get("a", "")), str(probed.get("b", ""))]
+    for end in ends:
+        if end not in circuit.terminals:
+            return f"{circuit.equipment} has no terminal “{end}”; it has {', '.join(circuit.terminals)}."
+    if ends[0] == ends[1]:
+        return f"Both probes would be on {circuit.say(ends[0])}: name two terminals."
+    meter, live = str(probed.get("meter", "")), is_live(entry)
+    if live:
+        barred = next((end for end in ends if end not in live_terminals(standing.plan)), None)
+        if barred is not None:
+            return (
+                f"{circuit.say(barred)} is never probed with mains on: live readings lie between pins of the outputs."
+            )
+        if not isinstance(probed.get("mains"), int | float):
+            return "Measure the mains first: what an output should give follows from it."
+    trouble = trouble_with(standing, meter, Function.ac_voltage if live else Function.resistance, live=live)
+    if trouble:
+        return f"This reading cannot be taken: {trouble}."
+    return _refuse_open(standing, meter, entry) if probed.get("bound") == Bound.above and not live else None
+
+
+def _refuse_open(standing: Standing, meter: str, entry: Entry) -> str | None:
+    """A broken lead reads "OL" too: the leads were proved today, in any stage that proves them."""
+    proving = [stage for stage in standing.plan.stages if leads_steps(stage)]
+    ledger = standing.ledger
+    if not proving or any(
+        proved_before(ledger, proofs(ledger, stage, meter), entry.number, entry.at) for stage in proving
+    ):
+        return None
+    return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."

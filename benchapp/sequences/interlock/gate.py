@@ -1,0 +1,214 @@
+"""May this be recorded? The one gate that every entry passes before it is recorded, whatever the files say.
+
+What has happened is never refused: an event, a hazard, a fault, a remark. What would be done against the rules is, with
+a sentence that says what to do instead.
+"""
+
+from collections.abc import Callable, Sequence
+from datetime import date
+
+from benchapp.judgement.meters.corrections import refuse_leads
+from benchapp.sequences.history.faults import fault_status
+from benchapp.sequences.interlock.dispositions import why_not
+from benchapp.sequences.interlock.due import Circumstances
+from benchapp.sequences.interlock.fold import look
+from benchapp.sequences.interlock.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
+from benchapp.sequences.interlock.live_conditions import cautions_of, testers
+from benchapp.sequences.interlock.step_gate import (
+    go_back,
+    refuse_answer,
+    refuse_early,
+    refuse_set_up,
+    refuse_shut,
+    refuse_unprepared,
+)
+from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first
+from benchapp.sequences.language.vocabulary import Opening
+from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard, person
+from benchapp.sequences.planning.entry_times import is_moment
+from benchapp.sequences.planning.fact_rules import refuse_facts
+from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.state import FaultStatus, UnitState
+
+
+def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
+    """The sentence with which the prospective entry is refused, or None when it may be recorded."""
+    return _ask(look(plan, entries, at=entry.at), entry)
+
+
+def refuse_in(plan: Plan, state: UnitState, entry: Entry) -> str | None:  # noqa: ARG001 - the state knows its plan
+    """The same where the history was folded before, at the entry's own time."""
+    return _ask(state.about, entry)
+
+
+def _ask(about: Circumstances, entry: Entry) -> str | None:
+    rule = _RULES.get(entry.kind)
+    return rule(about, entry) if rule else None
+
+
+# What else can be recorded --------------------------------------------------------------------------------------------
+
+
+def _refuse_withdrawal(about: Circumstances, entry: Entry) -> str | None:
+    ledger = about.standing.ledger
+    number = entry.content.get("number")
+    target = ledger.by_number.get(number) if isinstance(number, int) else None
+    if target is None:
+        return f"This unit has no entry {number}."
+    if target.kind is not EntryKind.answer:
+        return f"Entry {number} is no answer but a {target.kind}: what happened stays on record."
+    return f"Entry {number} was withdrawn before." if target.number in ledger.withdrawn else None
+
+
+def _refuse_meter_entry(about: Circumstances, entry: Entry) -> str | None:
+    meter = str(entry.content.get("meter", ""))
+    record = about.standing.plan.meters.get(meter)
+    if record is None:
+        return f"There is no record of a meter “{meter}”."
+    if not is_moment(str(entry.content.get("proved", ""))):
+        return f"“{entry.content['proved']}” is no time at which {meter} was proved."
+    leads = refuse_leads(meter, entry.content.get("lead_resistance"), nulled=bool(entry.content.get("nulled")))
+    if leads:
+        return leads
+    if record.is_overdue(date.fromisoformat(entry.at[:10])) and not entry.content.get("overdue_accepted"):
+        return f"The calibration of {meter} was due on {record.due}: choose another, or accept it knowingly."
+    return None
+
+
+def _refuse_caution(about: Circumstances, entry: Entry) -> str | None:
+    caution = str(entry.content.get("caution", ""))
+    plan = about.standing.plan
+    known = {name for stage in plan.stages for name in cautions_of(stage.cautions, stage.supply)} | set(plan.cautions)
+    return None if caution in known else f"There is no caution “{caution}”."
+
+
+def _refuse_repair(about: Circumstances, entry: Entry) -> str | None:
+    standing = about.standing
+    if is_energised(standing):
+        return go_back(standing)
+    fault = entry.content.get("fault")
+    numbers = {t.entry for t in standing.ledger.troubles if fault_status(standing, t) is FaultStatus.open}
+    if isinstance(fault, int) and fault not in numbers:
+        return f"Entry {fault} is no open fault of this unit."
+    if not str(entry.content.get("part", "")).strip() or not str(entry.content.get("done", "")).strip():
+        return "Say which part was mended and what was done: the retest follows from it."
+    return _refuse_openings(entry)
+
+
+def _refuse_openings(entry: Entry) -> str | None:
+    known = {one.value for one in Opening}
+    wrong = [str(one) for one in entry.content.get("opened", ()) if one not in known]
+    return f"“{wrong[0]}” cannot be opened; it is one of {', '.join(sorted(known))}." if wrong else None
+
+
+def _refuse_opened(about: Circumstances, entry: Entry) -> str | None:
+    if is_energised(about.standing):
+        return go_back(about.standing)
+    if not entry.content.get("opened"):
+        return "Say what was opened: cord, plug or enclosure."
+    return _refuse_openings(entry)
+
+
+def _refuse_fault(_about: Circumstances, entry: Entry) -> str | None:
+    named = str(entry.content.get("part", "")).strip() or str(entry.content.get("words", "")).strip()
+    return None if named else "Say what is wrong: the part, or a few words."
+
+
+def _refuse_event(_about: Circumstances, entry: Entry) -> str | None:
+    return _one_of(entry, "event", [one.value for one in Event])
+
+
+def _refuse_hazard(_about: Circumstances, entry: Entry) -> str | None:
+    return _one_of(entry, "hazard", [one.value for one in Hazard])
+
+
+def _one_of(entry: Entry, key: str, known: list[str]) -> str | None:
+    said = entry.content.get(key)
+    return None if said in known else f"“{said}” is none of {', '.join(known)}."
+
+
+def _refuse_supervised(about: Circumstances, entry: Entry) -> str | None:
+    if about.standing.plan.workshop.insulation_tester:
+        return "This workshop has an insulation tester: test the insulation instead."
+    if not entry.by.strip() or not str(entry.content.get("reason", "")).strip():
+        return "A supervisor opens it by name and with a reason."
+    if person(entry.by) in testers(about.standing):
+        return f"{entry.by} tested this unit: another person looks at it and opens it."
+    return None
+
+
+def _refuse_disposition(about: Circumstances, entry: Entry) -> str | None:
+    word = str(entry.content.get("disposition", ""))
+    wrong = _one_of(entry, "disposition", [one.value for one in Disposition])
+    reason = wrong or why_not(about.standing, word)
+    if wrong or not reason:
+        return wrong
+    return f"It cannot be marked “{word}”: {reason}."
+
+
+def _refuse_destroyed(about: Circumstances, _entry: Entry) -> str | None:
+    if is_energised(about.standing):
+        return go_back(about.standing)
+    return "Its plug was destroyed before." if about.standing.ledger.destroyed else None
+
+
+def _refuse_fact(about: Circumstances, entry: Entry) -> str | None:
+    facts = entry.content.get("facts")
+    if not facts or not isinstance(facts, dict):
+        return "Say which fact of this unit it is, and what it is."
+    standing = about.standing
+    return refuse_facts(standing.plan, standing.facts, facts, plug_gone=bool(standing.ledger.destroyed))
+
+
+def _refuse_note(about: Circumstances, entry: Entry) -> str | None:
+    if not str(entry.content.get("words", "")).strip():
+        return "The note is empty."
+    if PROBED not in entry.content:
+        return None
+    if is_live(entry):
+        return why_no_live_probe(about) or refuse_probe(about.standing, entry)
+    if is_energised(about.standing):
+        return go_back(about.standing)
+    return refuse_probe(about.standing, entry)
+
+
+def why_no_live_probe(about: Circumstances) -> str | None:
+    """Why no live reading can be taken beside the route now: what keeps the route's own voltages shut, or no mains yet.
+
+    It is taken while the live stage is under way, never by plugging in for it alone.
+    """
+    standing = about.standing
+    step = live_step(standing.plan)
+    if step is None:
+        return "This route takes no live voltage at an output: probe dead."
+    reason = (
+        refuse_shut(about, step)
+        or (go_back(standing) if must_go_back_first(standing, step) else None)
+        or refuse_early(about, step)
+        or refuse_unprepared(about, step)
+    )
+    if reason:
+        return reason
+    if not is_energised(standing) or not is_on_full_mains(standing):
+        stage = standing.plan.stage(step.stage)
+        return f"Mains is not on this unit, or was not read just now: first “{stage.title}” up to its mains reading."
+    return None
+
+
+_RULES: dict[EntryKind, Callable[[Circumstances, Entry], str | None]] = {
+    EntryKind.answer: refuse_answer,
+    EntryKind.withdrawal: _refuse_withdrawal,
+    EntryKind.meter: _refuse_meter_entry,
+    EntryKind.caution: _refuse_caution,
+    EntryKind.set_up: refuse_set_up,
+    EntryKind.repair: _refuse_repair,
+    EntryKind.opened: _refuse_opened,
+    EntryKind.fault: _refuse_fault,
+    EntryKind.event: _refuse_event,
+    EntryKind.hazard: _refuse_hazard,
+    EntryKind.supervisor_opening: _refuse_supervised,
+    EntryKind.disposition: _refuse_disposition,
+    EntryKind.plug_destroyed: _refuse_destroyed,
+    EntryKind.fact: _refuse_fact,
+    EntryKind.note: _refuse_note,
+}

@@ -1,0 +1,297 @@
+"""Which conditions keep a live step shut? One row for each, whatever the files say.
+
+Design, section 6: a live step on mains equipment stays shut until, since the last repair, everything below holds. An
+author can add conditions (more steps that show a role: all of them must hold), nobody can remove one.
+"""
+
+import re
+from collections.abc import Iterator
+
+from benchapp.sequences.answering.instruments import meters_for
+from benchapp.sequences.history.faults import open_troubles, shuts_mains, waits_for_live_retest
+from benchapp.sequences.history.retest import SAFETY
+from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.entries import Entry, person
+from benchapp.sequences.planning.entry_times import is_todays
+from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.probing import LEAD
+from benchapp.sequences.planning.state import Condition, StepStatus
+from benchapp.wiring.build.unit import SELECTOR
+
+MAINS_CAUTION = "mains-live"
+"""The caution that every live stage has, named in its file or not."""
+AT_HAND = frozenset({"caution", "meter"})
+"""Conditions that the technician settles on the way; they do not mark a step as shut."""
+WORKABLE = ("I", "II")
+"""Classes (IEC 61140) of mains equipment that this tool takes to mains."""
+
+SETTING_OFF = 0.15
+"""share of the nominal mains by which a selector's setting may be off: 220 V and 250 V fit 230 V (common practice)"""
+_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+
+EARTHED_CORES = 3
+"""live, neutral and earth"""
+
+_ROLE_WORDS = {
+    Role.visual: "the visual inspection holds",
+    Role.plug: "the plug was inspected or rewired, and its fuse is right",
+    Role.polarity: "live and neutral are neither crossed nor shorted",
+    Role.earth: "the earth path is good",
+    Role.primary: "the primary is whole",
+    Role.insulation: "the insulation is good",
+    Role.selector: "the voltage selector was confirmed",
+    Role.internal_fuse: "the internal fuse was confirmed",
+    Role.dry: "it is dry again",
+    Role.limited_power: "first power on limited supply was good",
+}
+
+
+def interlock(standing: Standing) -> dict[Supply, tuple[Condition, ...]]:
+    """The rows for limited and for full supply."""
+    limited = tuple(_rows(standing, Supply.limited))
+    full = (*_rows(standing, Supply.full), _role(standing, Role.limited_power))
+    return {Supply.limited: limited, Supply.full: full}
+
+
+def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
+    yield _mains_fed(standing)
+    yield from _construction(standing)
+    yield _plug_there(standing)
+    for role in roles_needed(standing):
+        yield _beside(standing, role) or _role(standing, role)
+    yield _insulation(standing, supply)
+    yield _faults(standing)
+    yield _retested(standing)
+    yield _not_held(standing)
+    yield _caution(standing, supply)
+    yield _meter(standing, supply)
+
+
+def roles_needed(standing: Standing) -> Iterator[Role]:
+    """What has to be shown of this unit before mains, insulation apart."""
+    facts = standing.facts
+    yield from (Role.visual, Role.plug, Role.polarity)
+    if facts.get("class") != "II" or facts.get("bare metal", False):
+        yield Role.earth
+    yield Role.primary
+    if facts.get("voltage selector", True):
+        yield Role.selector
+    if facts.get("internal fuse", True):
+        yield Role.internal_fuse
+    if standing.ledger.damp:
+        yield Role.dry
+
+
+def _role(standing: Standing, role: Role) -> Condition:
+    words = _ROLE_WORDS[role]
+    steps = standing.showing(role)
+    if not steps:
+        return Condition(id=role.value, words=words, holds=False, why="no step of this route shows it")
+    missing = next((step for step in steps if not standing.holding(step)), None)
+    if missing is None:
+        return Condition(id=role.value, words=words, holds=True)
+    return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(standing, missing))
+
+
+def _why_not(standing: Standing, step: PlannedStep) -> str:
+    state = standing.steps[step.address]
+    usual = {
+        StepStatus.open: "not done yet",
+        StepStatus.failed: "failed",
+        StepStatus.done: f"{state.judgement} is not enough for mains",
+    }
+    return state.why or usual.get(state.status, str(state.status))
+
+
+def _insulation(standing: Standing, supply: Supply) -> Condition:
+    condition = _role(standing, Role.insulation)
+    if standing.plan.workshop.insulation_tester:
+        return _untested_pair(standing) or condition
+    words = "the insulation is good, or a supervisor has opened limited supply for this unit"
+    if supply is Supply.full:
+        why = "no insulation tester here: full mains stays shut"
+        return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
+    why = _why_not_opened(standing)
+    return Condition(id="insulation", words=words, holds=not why, why=why)
+
+
+def _why_not_opened(standing: Standing) -> str:
+    """Why no supervisor's opening is in force: of today, by another person, after the last dead test and repair."""
+    opened = standing.ledger.supervised
+    if opened is None or opened.number < standing.ledger.disturbed:
+        return "no insulation tester here: a named supervisor opens it, unit by unit"
+    if not is_todays(opened.at, standing.at):
+        return "the supervisor's opening was for another day"
+    if person(opened.by) in testers(standing):
+        return f"{opened.by} tested this unit: another person opens it"
+    if any(entry.number > opened.number for entry in _dead_tests(standing)):
+        return "dead tests were taken since the supervisor opened it"
+    return ""
+
+
+def testers(standing: Standing) -> frozenset[str]:
+    """Whoever took a dead test of this unit, withdrawn or not."""
+    return frozenset(person(entry.by) for entry in _dead_tests(standing))
+
+
+def _dead_tests(standing: Standing) -> Iterator[Entry]:
+    for step in standing.plan.steps:
+        if step.supply is Supply.none and step.shows & SAFETY:
+            yield from standing.ledger.answers.get(step.address, ())
+
+
+def _untested_pair(standing: Standing) -> Condition | None:
+    """What can be touched and no step of this route tests against the mains: bare metal, then the outputs."""
+    circuit, facts = standing.plan.circuit, standing.facts
+    ends = {terminal for step in standing.showing(Role.insulation) for terminal in step.terminals}
+    metal = set(circuit.exposed) if facts.get("class") != "II" or facts.get("bare metal", False) else set()
+    outputs = {t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals}
+    for what, group in (("bare metal", metal), ("the outputs", outputs)):
+        if group and not group & ends:
+            why = f"no step of this route tests the insulation between mains and {what}"
+            return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
+    return None
+
+
+def _beside(standing: Standing, role: Role) -> Condition | None:
+    """What a role needs beside the steps that show it, where it is missing."""
+    missing = {Role.earth: _unmeasured_metal, Role.polarity: _unread_lead}.get(role)
+    return missing(standing) if missing is not None else None
+
+
+def _unread_lead(standing: Standing) -> Condition | None:
+    """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
+    for step in standing.plan.steps:
+        state = standing.steps[step.address]
+        by_itself = step.probe is not None and step.probe.kind == LEAD
+        if by_itself and not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
+            why = f"its lead, read by itself: {_why_not(standing, step).rstrip('.')}"
+            words = _ROLE_WORDS[Role.polarity]
+            return Condition(id=Role.polarity.value, words=words, holds=False, go_to=step.address, why=why)
+    return None
+
+
+def _unmeasured_metal(standing: Standing) -> Condition | None:
+    """An earth path that was measured to anything but the bare metal is not shown."""
+    metal = set(standing.plan.circuit.exposed)
+    ends = {terminal for step in standing.showing(Role.earth) for terminal in step.terminals}
+    if not metal or not standing.showing(Role.earth) or metal & ends:
+        return None
+    why = "no step of this route measures the earth path to bare metal"
+    return Condition(id=Role.earth.value, words=_ROLE_WORDS[Role.earth], holds=False, why=why)
+
+
+def _mains_fed(standing: Standing) -> Condition:
+    fed = bool(standing.facts.get("mains fed", standing.plan.mains_fed))
+    why = "" if fed else "it takes no mains: it is never plugged in"
+    return Condition(id="mains fed", words="the unit is made for mains", holds=fed, why=why)
+
+
+def _construction(standing: Standing) -> Iterator[Condition]:
+    facts = standing.facts
+    kind = str(facts.get("class", "unknown"))
+    known = kind in WORKABLE
+    why = {
+        "0": "class 0 has no protection at a fault: not for sale; keep it unplugged, or scrap it",
+        "III": "class III takes extra-low voltage only: feed it from its own safety supply, never from mains",
+    }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
+    yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
+    joined = standing.plan.joined_to_mains
+    live_chassis = bool(facts.get("live chassis", False)) or bool(joined)
+    tied = f"{joined} hangs together with" if joined else "its chassis is tied to"
+    why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
+    yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
+    cores = facts.get("cord cores")
+    unearthed = cores not in (None, EARTHED_CORES) and (bool(facts.get("bare metal", False)) or kind == "I")
+    why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
+    words = "bare metal has an earth core"
+    yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")
+    wrong = _wrong_setting(standing)
+    yield Condition(id="setting", words="the selector stands at this place's mains", holds=not wrong, why=wrong)
+
+
+def _wrong_setting(standing: Standing) -> str:
+    """Why the setting that was recorded of this unit's selector does not fit the mains here; empty where it may."""
+    nominal = float(standing.plan.profile.mains.nominal.exact)
+    found = _NUMBER.match(str(standing.facts.get(SELECTOR, "")))
+    if found is None or abs(float(found[0]) - nominal) <= SETTING_OFF * nominal:
+        return ""
+    return f"its selector stands at {found[0]} V and mains here is {nominal:g} V: set it, then record its setting"
+
+
+def _plug_there(standing: Standing) -> Condition:
+    destroyed = bool(standing.ledger.destroyed)
+    why = "the plug was cut off and destroyed" if destroyed else ""
+    return Condition(id="plug there", words="it still has its plug", holds=not destroyed, why=why)
+
+
+def _faults(standing: Standing) -> Condition:
+    words = "no fault on the supply side is open"
+    for trouble in open_troubles(standing):
+        if shuts_mains(standing.plan, trouble) and not waits_for_live_retest(standing, trouble):
+            why = trouble.words or trouble.part
+            return Condition(id="faults", words=words, holds=False, go_to=trouble.address or None, why=why)
+    return Condition(id="faults", words=words, holds=True)
+
+
+def _retested(standing: Standing) -> Condition:
+    """After smoke, smell, hum or heat every dead step of the route is taken again."""
+    hazard = standing.ledger.hazard
+    words = "after smoke, smell, hum or heat every dead step was taken again"
+    for step in standing.plan.steps:
+        state = standing.steps[step.address]
+        if not hazard or step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):
+            continue
+        before_live = step.position < _first_live(standing)
+        if before_live and (not state.holds or (state.entry or 0) < hazard):
+            return Condition(id="retest", words=words, holds=False, go_to=step.address, why="not taken again yet")
+    return Condition(id="retest", words=words, holds=True)
+
+
+def _first_live(standing: Standing) -> int:
+    live = (step.position for step in standing.plan.steps if step.supply is not Supply.none)
+    return next(live, len(standing.plan.steps))
+
+
+def _not_held(standing: Standing) -> Condition:
+    disposition = standing.ledger.disposition
+    word = str(disposition.content.get("disposition", "")) if disposition else ""
+    held = word in ("hold", "scrap", "spares or repair")
+    why = f"it is set aside: {word}" if held else ""
+    return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)
+
+
+def _caution(standing: Standing, supply: Supply) -> Condition:
+    words = "the caution was read today, since the last repair"
+    for stage in standing.plan.stages:
+        if stage.supply is not supply:
+            continue
+        for caution in cautions_of(stage.cautions, supply):
+            if not acknowledged(standing, caution, supply):
+                return Condition(id="caution", words=words, holds=False, go_to=caution, why=f"{caution} is not read")
+    return Condition(id="caution", words=words, holds=True)
+
+
+def cautions_of(cautions: tuple[str, ...], supply: Supply) -> tuple[str, ...]:
+    """The cautions of a stage; a live one always has the engine's own."""
+    if supply is Supply.none or MAINS_CAUTION in cautions:
+        return cautions
+    return (*cautions, MAINS_CAUTION)
+
+
+def acknowledged(standing: Standing, caution: str, supply: Supply) -> bool:
+    """Whether the caution was read today; before live work, also since the unit was last repaired or opened."""
+    entry = standing.ledger.cautions.get(caution)
+    if entry is None or not is_todays(entry.at, standing.at):
+        return False
+    return supply is Supply.none or entry.number > standing.ledger.disturbed
+
+
+def _meter(standing: Standing, supply: Supply) -> Condition:
+    words = "a meter is in hand that is rated, proved today and in calibration"
+    for step in standing.plan.steps:
+        if step.supply is supply and step.function and not meters_for(standing, step):
+            why = f"no meter for {step.function} is ready"
+            return Condition(id="meter", words=words, holds=False, go_to=step.function, why=why)
+    return Condition(id="meter", words=words, holds=True)

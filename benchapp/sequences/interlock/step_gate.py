@@ -1,0 +1,172 @@
+"""May this answer be recorded, and the set-up before it? The part of the gate that stands before each step.
+
+In this order: the way back, the interlock, the order of the route, cautions and set-up, the meter, and what the answer
+itself says.
+"""
+
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
+from benchapp.quantities.entry import seconds_of
+from benchapp.sequences.answering.instruments import trouble_with_step
+from benchapp.sequences.answering.tester_settings import INSULATION, set_up_of, voltage_needed
+from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
+from benchapp.sequences.interlock.due import Circumstances, caution_words, is_set_up, missing_for, too_early
+from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
+from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
+from benchapp.sequences.language.models import WaitStep
+from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_times import seconds_between
+from benchapp.sequences.planning.fact_rules import refuse_asked
+from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.state import StepStatus
+
+CLOCKS_AGREE = 0.1
+"""seconds by which a page's clock and the entries' may differ: a page shows tenths"""
+
+
+def refuse_answer(about: Circumstances, entry: Entry) -> str | None:
+    """The sentence with which an answer is refused; None where it may be recorded."""
+    standing = about.standing
+    step = standing.plan.by_address.get(entry.address)
+    if step is None:
+        return f"This run has no step “{entry.address}”."
+    state = standing.steps[step.address]
+    if state.status is StepStatus.skipped and (not step.way_back or is_left_out(standing, step)):
+        return f"This step is not for this unit: {state.why}."
+    if must_go_back_first(standing, step):
+        return go_back(standing)
+    if step.way_back:
+        return (
+            _refuse_way_back(standing, step)
+            or _refuse_meter(standing, step, entry)
+            or _refuse_wait(standing, step, entry)
+            or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
+        )
+    return (
+        refuse_shut(about, step)
+        or refuse_early(about, step)
+        or refuse_unprepared(about, step)
+        or _refuse_meter(standing, step, entry)
+        or _refuse_reading(standing, step, entry)
+        or _refuse_wait(standing, step, entry)
+        or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
+    )
+
+
+def go_back(standing: Standing) -> str:
+    """What to say to whoever would lay hands on a unit that may be live or charged."""
+    number = standing.ledger.energised
+    entry = standing.ledger.by_number.get(number)
+    since = f"Entry {number} ({entry.address or entry.kind}) had it energised." if entry else "It may be energised."
+    return f"{since} Go the way back first: plug out and in sight, discharged, voltage proved low."
+
+
+def refuse_early(about: Circumstances, step: PlannedStep) -> str | None:
+    """What the order of the route, or an earlier answer, keeps the step shut for."""
+    standing = about.standing
+    state = standing.steps[step.address]
+    if state.status is StepStatus.shut and not missing_for(about.rows, step):
+        return f"This step {state.why}."
+    early = too_early(standing, step)
+    return early.why if early is not None else None
+
+
+def refuse_shut(about: Circumstances, step: PlannedStep) -> str | None:
+    """What the interlock keeps the step shut for."""
+    missing = missing_for(about.rows, step)
+    if missing:
+        reasons = "; ".join(f"{row.words}: {row.why}" if row.why else row.words for row in missing)
+        return f"Mains stays away from this unit until {reasons}."
+    if step.function == "insulation" and Role.insulation in step.shows:
+        row = next(row for row in about.rows[Supply.limited] if row.id == Role.primary)
+        if not row.holds:
+            return f"Show first that the primary is whole ({row.why}): an open primary reads like perfect insulation."
+    return None
+
+
+def refuse_unprepared(about: Circumstances, step: PlannedStep) -> str | None:
+    """A caution that was not read, a meter that is not in hand, a set-up that was not made."""
+    standing = about.standing
+    for caution in cautions_of(standing.plan.stage(step.stage).cautions, step.supply):
+        if not acknowledged(standing, caution, step.supply):
+            return f"Read and acknowledge the caution first. {caution_words(standing.plan, caution)}"
+    rows = about.rows.get(step.supply, ())
+    meter = next((row for row in rows if row.id == "meter" and not row.holds), None)
+    if meter is not None:
+        return f"Take the meters in hand before mains comes on: {meter.why}."
+    if not is_set_up(standing, step):
+        asked = set_up_of(standing.plan, standing.facts, step)
+        return f"Make and confirm the set-up first: {', '.join(asked)}."
+    return None
+
+
+def _refuse_way_back(standing: Standing, step: PlannedStep) -> str | None:
+    ledger = standing.ledger
+    floor = ledger.energised
+    for before in standing.plan.way_back:
+        if before.address == step.address:
+            return None
+        if is_left_out(standing, before):
+            continue
+        latest = ledger.latest(before.address)
+        if latest is None or latest.number < floor or not ledger.good(latest):
+            return f"First {before.address}: {before.say}"
+    return None
+
+
+def _refuse_meter(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+    if not step.function:
+        return None
+    meter = str(entry.content.get("meter", ""))
+    if not meter:
+        return f"Say which meter took this reading ({step.function})."
+    trouble = trouble_with_step(standing, meter, step)
+    return f"This reading cannot be taken: {trouble}." if trouble else None
+
+
+def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+    """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
+    volts = voltage_needed(standing.plan, standing.facts) if step.function == INSULATION else 0.0
+    if volts and entry.content.get("test_voltage") != volts:
+        return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
+    if not is_open_reading(entry) or step.function not in THROUGH_LEADS or Role.leads in step.shows:
+        return None
+    stage = standing.plan.stage(step.stage)
+    meter = str(entry.content.get("meter", ""))
+    if proved_before(standing.ledger, proofs(standing.ledger, stage, meter), entry.number, entry.at):
+        return None
+    return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
+
+
+def _refuse_wait(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+    """A wait is over when the entries say so, whatever a clock on a page showed."""
+    if not isinstance(step.model, WaitStep):
+        return None
+    began = standing.ledger.worked_before(step.address)
+    if began is None:
+        return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
+    passed = seconds_between(began.at, entry.at)
+    claimed = max(seconds_of(step.model.time), float(entry.content.get("seconds", 0.0)))
+    if passed + CLOCKS_AGREE >= claimed:
+        return None
+    said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
+    return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
+
+
+def refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
+    """The sentence with which a set-up is refused; None where it may be recorded."""
+    standing = about.standing
+    step = standing.plan.by_address.get(entry.address)
+    if step is None:
+        return f"This run has no step “{entry.address}”."
+    asked = set_up_of(standing.plan, standing.facts, step)
+    left = [item for item in asked if item not in entry.content.get("items", ())]
+    if left:
+        return f"Still to set up: {', '.join(left)}."
+    strange = [str(item) for item in entry.content.get("items", ()) if item not in asked]
+    if strange:
+        return f"This step is not set up with {', '.join(strange)}."
+    if must_go_back_first(standing, step):
+        return go_back(standing)
+    return refuse_shut(about, step) or refuse_early(about, step)

@@ -1,0 +1,90 @@
+"""Has the way back been gone? After a live or insulation step: plug out and in sight, discharged, voltage proved low.
+
+Order: HSE GS38 (prove dead, with an instrument proved before and after) and DOE-HDBK-1092-2004 10.10.1 (discharge, then
+measure), as quoted in the project's reference values. The three come in this order and all after the last answer that
+energised the unit.
+"""
+
+from benchapp.sequences.answering.tester_settings import INSULATION
+from benchapp.sequences.history.ledger import Ledger
+from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
+from benchapp.sequences.planning.applying import applies
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.state import StepStatus
+
+
+def is_energised(standing: Standing) -> bool:
+    """Whether a live or insulation step was answered and the way back was not gone since."""
+    ledger = standing.ledger
+    if not ledger.energised:
+        return False
+    return not _is_whole(standing.plan) or next_step_back(standing) is not None
+
+
+def _is_whole(plan: Plan) -> bool:
+    """Whether this route's way back shows all that one has to; a part of it leads nowhere."""
+    return frozenset(WAY_BACK) <= {role for step in plan.way_back for role in step.shows}
+
+
+def next_step_back(standing: Standing) -> PlannedStep | None:
+    """The next step of the way back; None when it has been gone."""
+    ledger = standing.ledger
+    floor = ledger.energised
+    for step in standing.plan.way_back:
+        if is_left_out(standing, step):
+            continue
+        number = _good_since(ledger, step, floor)
+        if not number:
+            return step
+        floor = number
+    return None
+
+
+def is_left_out(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says.
+
+    Nor is what the design asks for, or what an insulation test has charged: what is said of the unit since lets no
+    charge go.
+    """
+    if standing.steps[step.address].status is not StepStatus.skipped or step.shows & frozenset(WAY_BACK):
+        return False
+    return applies(step.when, standing.plan.facts)[0] is not True and not _was_charged(standing, step)
+
+
+def _was_charged(standing: Standing, step: PlannedStep) -> bool:
+    """Whether an insulation test was ever taken on what this step reads against the mains."""
+    supply = standing.plan.circuit.supply
+    mains = {supply.live, supply.neutral} if supply is not None else set()
+    tested = (
+        one for one in standing.plan.steps if one.function == INSULATION and one.address in standing.ledger.answers
+    )
+    return any(set(one.terminals) & set(step.terminals) - mains for one in tested)
+
+
+def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
+    """The number of the step's last answer when it is good and came after `floor`, else 0."""
+    latest = ledger.latest(step.address)
+    return latest.number if latest is not None and latest.number > floor and ledger.good(latest) else 0
+
+
+def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
+    """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains.
+
+    Mains after an insulation test too: the pins that it joined come apart and its charge goes first.
+    """
+    if step.way_back or not is_energised(standing):
+        return False
+    if step.supply is not Supply.none:
+        return standing.ledger.charged > _last_back(standing.plan, standing.ledger)
+    if step.energises:
+        return standing.ledger.energised_live > _last_back(standing.plan, standing.ledger)
+    return step.by_hand
+
+
+def _last_back(plan: Plan, ledger: Ledger) -> int:
+    """The number of the last good "voltage low"; 0 when there is none, or the way to it is not whole."""
+    if not _is_whole(plan):
+        return 0
+    low = [step for step in plan.way_back if Role.voltage_low in step.shows]
+    return min((_good_since(ledger, step, 0) for step in low), default=0)

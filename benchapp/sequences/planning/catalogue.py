@@ -1,0 +1,168 @@
+"""All files of a workshop, read and checked: equipment, meters, limits, cautions, repairs, sequences, routes and more.
+
+A file says by a key what it is (`sequence: continuity`), and is known by the name under which its folder keeps
+it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins.
+"""
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import MappingProxyType
+from typing import Any
+
+from benchapp.files.document import Document
+from benchapp.files.models import FileModel, build_model
+from benchapp.files.places import Complaint, FileProblems
+from benchapp.files.reader import parse_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.meters.records import MeterRecord
+from benchapp.sequences.language.models import Caution, RouteFile, SequenceFile
+from benchapp.sequences.language.repairs import UsualRepairs
+from benchapp.sequences.planning.applying import applies
+from benchapp.wiring.model.connectors import Connector
+from benchapp.wiring.model.equipment import Equipment
+
+Papers = Mapping[tuple[str, str], Document]
+"""The document behind each model, by what it is and its id."""
+MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
+    {
+        "route": RouteFile,
+        "sequence": SequenceFile,
+        "equipment": Equipment,
+        "connector": Connector,
+        "meter": MeterRecord,
+        "limits": LimitProfile,
+        "caution": Caution,
+        "repairs": UsualRepairs,
+    }
+)
+"""What a file can be, by the first of these keys that it has. Others (label sheets, fault weights) are not ours."""
+_PLURAL = {
+    "equipment": "equipment",
+    "connector": "connectors",
+    "meter": "meters",
+    "limits": "limits",
+    "caution": "cautions",
+    "repairs": "repairs",
+    "sequence": "sequences",
+    "route": "routes",
+}
+_ARTICLES = {"equipment": "an", "repairs": "a list of"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Catalogue:
+    """Everything by its id, and the text of every file by its name ("sequences/continuity.yaml")."""
+
+    equipment: Mapping[str, Equipment] = field(default_factory=dict)
+    connectors: Mapping[str, Connector] = field(default_factory=dict)
+    meters: Mapping[str, MeterRecord] = field(default_factory=dict)
+    limits: Mapping[str, LimitProfile] = field(default_factory=dict)
+    cautions: Mapping[str, Caution] = field(default_factory=dict)
+    repairs: Mapping[str, UsualRepairs] = field(default_factory=dict)
+    sequences: Mapping[str, SequenceFile] = field(default_factory=dict)
+    routes: Mapping[str, RouteFile] = field(default_factory=dict)
+    texts: Mapping[str, str] = field(default_factory=dict)
+    names: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    """(what it is, id) -> name of its file"""
+
+    def routes_for(self, equipment: str) -> tuple[str, ...]:
+        """The routes of a design: those that name it, or where none does, those whose `fits` suits it."""
+        named = tuple(name for name, route in self.routes.items() if equipment in route.equipment)
+        if named or equipment not in self.equipment:
+            return named
+        facts = self.equipment[equipment].facts()
+        general = (name for name, route in self.routes.items() if route.fits)
+        return tuple(name for name in general if applies(self.routes[name].fits, facts)[0])
+
+    def texts_for(self, route: str, equipment: str, meters: tuple[str, ...] = ()) -> Mapping[str, str]:
+        """The texts that a run of that route over that equipment with those meters (all, when none are named) pins."""
+        wanted = [("route", route), ("equipment", equipment), *(("limits", name) for name in self.limits)]
+        along = self.routes[route]
+        sequences = (*along.sequences, along.way_back) if along.way_back else along.sequences
+        wanted += [("sequence", name) for name in sequences]
+        wanted += [("connector", name) for name in self.equipment[equipment].connectors.values()]
+        wanted += [("meter", name) for name in meters or self.meters]
+        wanted += [("caution", name) for name in self.cautions]
+        wanted += [("repairs", name) for name in self.repairs]
+        names = dict.fromkeys(self.names[one] for one in wanted if one in self.names)
+        return {name: self.texts[name] for name in names}
+
+
+def is_shipped(path: Path) -> bool:
+    """Whether the file is one of those that come with the program."""
+    return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
+
+
+def texts_of(*folders: Path) -> dict[str, str]:
+    """The texts of all shipped files, then of those in the given folders, by name."""
+    texts: dict[str, str] = {}
+    for name in ("sequences", "resources"):
+        texts.update(_texts_below(shipped_folder(name), prefix=f"{name}/"))
+    for folder in folders:
+        texts.update(_texts_below(folder, prefix=f"{folder}/"))
+    return texts
+
+
+def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
+    paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
+    return {f"{prefix}{path.relative_to(folder).as_posix()}": text_of(path) for path in paths}
+
+
+def text_of(path: Path) -> str:
+    """The text of a file; the reader says what is wrong with one that cannot be read."""
+    from benchapp.files.reader import read_document
+
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError):
+        return read_document(path).text
+
+
+def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
+    """The catalogue of pinned texts, by the names that `texts_for` gave them; raises FileProblems."""
+    catalogue, _, complaints = read_texts(texts)
+    if complaints:
+        raise FileProblems(complaints)
+    return catalogue
+
+
+def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Catalogue, Papers, list[Complaint]]:
+    """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints.
+
+    `own` names the texts of one author: two of these with the same id are a mistake, while an author's own file with
+    a shipped id takes its place.
+    """
+    found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
+    names: dict[tuple[str, str], str] = {}
+    papers: dict[tuple[str, str], Document] = {}
+    complaints: list[Complaint] = []
+    for name, text in texts.items():
+        try:
+            document = parse_document(text, name)
+            key = kind_of_document(document)
+            if key is None:
+                continue
+            model = build_model(document, MODELS[key])
+        except FileProblems as problems:
+            complaints.extend(problems.complaints)
+            continue
+        ident = str(getattr(model, key))
+        first = names.get((key, ident), "")
+        if name in own and first in own:
+            there = papers[key, ident].place((key,))
+            what = f"there is {_ARTICLES.get(key, 'a')} {key} “{ident}” already, at {there}"
+            complaints.append(Complaint(place=document.place((key,)), what=what, expected="an id of its own"))
+            continue
+        found[key][ident] = model
+        names[key, ident] = name
+        papers[key, ident] = document
+    catalogue = Catalogue(**{_PLURAL[key]: things for key, things in found.items()}, texts=dict(texts), names=names)
+    return catalogue, papers, complaints
+
+
+def kind_of_document(document: Document) -> str | None:
+    """What the file is; None for a file of another package."""
+    keys = document.data if isinstance(document.data, dict) else ()
+    return next((key for key in MODELS if key in keys), None)

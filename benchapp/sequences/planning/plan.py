@@ -1,0 +1,290 @@
+"""From checked files to the plan of a run: stages, steps, probes and bands from the wiring, roles that qualify."""
+
+from collections.abc import Iterator, Mapping
+from types import MappingProxyType
+from typing import TYPE_CHECKING, TypeVar
+
+from benchapp.errors import BenchError
+from benchapp.quantities.entry import seconds_of
+from benchapp.sequences.language.models import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
+from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, StepKind, Supply
+from benchapp.sequences.planning.applying import applies, same
+from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
+from benchapp.sequences.planning.probing import Probing, probing_of
+from benchapp.sequences.planning.role_eligibility import FROM_WIRING, VOLTS, why_not
+from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, first_digest_of, grounds_of
+from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
+from benchapp.wiring.build.lead import LEAD_OFF
+from benchapp.wiring.checks.compile import compile_circuit
+from benchapp.wiring.expected.dead import expected_resistance
+from benchapp.wiring.expected.influence import parts_behind
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.equipment import FusePart
+from benchapp.wiring.model.groups import groups_of
+
+if TYPE_CHECKING:
+    from benchapp.judgement.limits.profiles import LimitProfile
+    from benchapp.judgement.statements.band import Band
+    from benchapp.wiring.model.circuit import State as CircuitState
+    from benchapp.wiring.model.equipment import Equipment
+
+BARE_UNITS = {
+    "insulation": "Mohm",
+    "resistance": "ohm",
+    "continuity": "ohm",
+    "earth continuity": "ohm",
+    "AC voltage": "V",
+    "DC voltage": "V",
+    "mains voltage": "V",
+    "AC current": "A",
+    "DC current": "A",
+    "protective conductor current": "mA",
+    "touch current": "mA",
+    "power": "W",
+    "frequency": "Hz",
+    "capacitance": "µF",
+    "temperature": "°C",
+}
+"""What a number typed without a unit means on each meter function: what the meter's face shows there."""
+PAIR = 2
+NOTHING_MORE: Mapping[str, FactValue] = MappingProxyType({})
+OF_THE_MAINS = frozenset({"mains voltage", "AC current", "power", "protective conductor current", "touch current"})
+"""Meter functions that show something only while the unit is fed from the mains."""
+HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
+
+
+class SequenceProblem(BenchError):
+    """A route, its sequences and an equipment that do not fit together."""
+
+
+def make_plan(
+    catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop, *, pinned: bool = False
+) -> Plan:
+    """The plan of a route over one piece of equipment; raises SequenceProblem when they do not fit.
+
+    What a run has `pinned` was checked when it began, and is not refused by what a later program checks besides.
+    """
+    route = _found(catalogue.routes, route_id, "route")
+    equipment = _found(catalogue.equipment, equipment_id, "equipment")
+    profile = _found(catalogue.limits, workshop.region, "limits profile")
+    circuit = compile_circuit(equipment, catalogue.connectors, accepted=pinned)
+    facts = facts_of(equipment, profile)
+    maker = _Maker(circuit, facts, workshop, grounds_of(equipment, profile))
+    stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
+    back = (
+        maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
+    )
+    steps = tuple(step for stage in stages for step in stage.steps)
+    way_back = back.steps if back else ()
+    return Plan(
+        route=route.route,
+        title=route.title,
+        equipment_id=equipment_id,
+        equipment=equipment,
+        circuit=circuit,
+        connectors={name: catalogue.connectors[kind] for name, kind in equipment.connectors.items()},
+        profile=profile,
+        meters=catalogue.meters,
+        cautions=catalogue.cautions,
+        repairs=tuple(catalogue.repairs.values()),
+        workshop=workshop,
+        stages=tuple(stages),
+        steps=steps,
+        way_back=way_back,
+        mains_fed=equipment.supply is not None,
+        facts=facts,
+        supply_parts=_supply_parts(circuit),
+        joined_to_mains=_joined_to_mains(circuit),
+        not_tested=route.not_tested,
+        by_address={step.address: step for step in (*steps, *way_back)},
+        asks_winding_temperature=any(getattr(step.model, "fact", "") == WINDING_TEMPERATURE for step in steps),
+    )
+
+
+Thing = TypeVar("Thing")
+
+
+def _found(things: Mapping[str, Thing], name: str, what: str) -> Thing:
+    if name in things:
+        return things[name]
+    raise SequenceProblem(f"There is no {what} “{name}”; there are {', '.join(sorted(things)) or 'none'}.")
+
+
+def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactValue]:
+    """What is known of every unit of the design; whether its plug holds a fuse is a matter of the region."""
+    facts: dict[str, FactValue] = dict(equipment.facts())
+    facts["design"] = equipment.equipment
+    facts["plug fuse"] = profile.fuses is not None and equipment.plug != "none"
+    rating = next((p.rating for p in equipment.circuit if isinstance(p, FusePart) and p.place == "plug"), None)
+    if rating is not None:
+        facts["plug fuse rating"] = rating
+    return facts
+
+
+class _Maker:
+    """Makes the steps of one plan, counting their positions."""
+
+    def __init__(self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop, grounds: Grounds) -> None:
+        self.circuit = circuit
+        self.facts = facts
+        self.workshop = workshop
+        self.grounds = grounds
+        self.position = 0
+
+    def stage(self, sequence: SequenceFile, *, way_back: bool = False) -> Stage:
+        steps = tuple(step for model in sequence.steps for step in self._steps(sequence, model, way_back=way_back))
+        return Stage(
+            id=sequence.sequence,
+            title=sequence.title,
+            supply=sequence.supply,
+            steps=steps,
+            cautions=sequence.cautions,
+            needs_before=sequence.needs_before,
+        )
+
+    def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
+        for probing in self._probings(model):
+            try:
+                yield self._step(sequence, model, probing, way_back=way_back)
+            except TerminalProblem:
+                # A step that this design has no use for may name terminals that it does not have.
+                if applies(_merged(sequence, model), self.facts)[0] is not False:
+                    raise
+                continue
+            self.position += 1
+
+    def _probings(self, model: Step) -> Iterator[Probing | None]:
+        if isinstance(model, ProbeStep):
+            yield from probing_of(self.circuit, model, model.set_up)
+        else:
+            yield None
+
+    def _step(self, sequence: SequenceFile, model: Step, probing: Probing | None, *, way_back: bool) -> PlannedStep:
+        kind = kind_of(model)
+        function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
+        circuit = probing.circuit if probing else self.circuit
+        off = probing is not None and probing.off
+        set_up = (LEAD_OFF, *model.set_up) if off and LEAD_OFF not in model.set_up else model.set_up
+        state = circuit_state(circuit, set_up)
+        terminals = probing.terminals if probing else self._terminals(model)
+        supply = sequence.supply if way_back else self._supply_of(sequence, model, function)
+        live = supply is not Supply.none
+        accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
+        shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
+        when = _merged(sequence, model, probing.when if probing else {})
+        no_overdue = bool(function) and sequence.overdue_meters == "refused"
+        demands = Demands(
+            function=function,
+            accept=accept,
+            terminals=terminals,
+            shows=shows,
+            supply=supply,
+            when=when,
+            overdue_refused=no_overdue,
+        )
+        return PlannedStep(
+            address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
+            stage=sequence.sequence,
+            kind=kind,
+            model=model,
+            say=f"{model.say} {probing.say}" if probing else model.say,
+            position=self.position,
+            when=when,
+            supply=supply,
+            probe=probing.probe if probing else None,
+            terminals=terminals,
+            function=function,
+            unit=BARE_UNITS.get(function, ""),
+            accept=accept,
+            set_up=set_up,
+            circuit_state=state,
+            loads=loads_of(circuit, model.set_up),
+            band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
+            shows=shows,
+            way_back=way_back,
+            energises=not way_back and (live or function == "insulation"),
+            by_hand=kind in HANDS,
+            opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
+            fresh_for=self._fresh_for(model),
+            moved_by=_moved_by(circuit, function, terminals, state, live=live),
+            overdue_refused=no_overdue,
+            digest=digest_of(model, demands, self.grounds),
+            first_digest=first_digest_of(model, demands),
+        )
+
+    def _supply_of(self, sequence: SequenceFile, model: Step, function: str) -> Supply:
+        """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.
+
+        On mains-fed equipment every voltage is, but the one that is proved low.
+        """
+        volts = function in VOLTS and self.circuit.supply is not None
+        needs_mains = function in OF_THE_MAINS or (volts and getattr(model, "accept", "") != "limit voltage-low")
+        return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
+
+    def _terminals(self, model: Step) -> tuple[str, ...]:
+        if not isinstance(model, MeasureStep) or model.at is None:
+            return ()
+        return tuple(terminal_of(self.circuit, word) for word in model.at)
+
+    def _dead_band(
+        self, model: Step, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+    ) -> "Band | None":
+        """A dead reading from the wiring is the same for every unit: its band is worked out once."""
+        if live or not isinstance(model, MeasureStep) or model.accept != FROM_WIRING or len(terminals) < PAIR:
+            return None
+        return expected_resistance(self.circuit, terminals[0], terminals[1], state=state)
+
+    def _fresh_for(self, model: Step) -> float:
+        if not isinstance(model, MeasureStep) or Role.mains not in model.shows:
+            return 0.0
+        own = seconds_of(model.fresh_for) if model.fresh_for else self.workshop.mains_fresh_for
+        return min(own, self.workshop.mains_fresh_for)
+
+
+def _moved_by(
+    circuit: Circuit, function: str, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+) -> frozenset[str]:
+    """Parts whose repair makes the answer stale: those behind its terminals; all, where it has none of its own."""
+    if not function:
+        return frozenset()
+    if len(terminals) < PAIR:
+        return frozenset(circuit.parts) if live else frozenset()
+    return parts_behind(circuit, terminals[0], terminals[1], live=live, state=state)
+
+
+def _merged(
+    sequence: SequenceFile, model: Step, of_units: Mapping[str, FactValue] = NOTHING_MORE
+) -> dict[str, tuple[FactValue, ...]]:
+    """What the whole sequence fits, what the step itself waits for, and of which units its reading is asked alone."""
+    merged: dict[str, tuple[FactValue, ...]] = dict(sequence.fits)
+    for wants in (model.when, {name: (value,) for name, value in of_units.items()}):
+        for name, wanted in wants.items():
+            before = merged.get(name, wanted)
+            merged[name] = tuple(one for one in wanted if any(same(one, other) for other in before))
+    return merged
+
+
+def _joined_to_mains(circuit: Circuit) -> str:
+    """A terminal that can be touched and hangs together with live or neutral, in spoken words; empty when none does."""
+    if circuit.supply is None:
+        return ""
+    group = groups_of(circuit)
+    mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
+    outputs = [t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals]
+    touched = [terminal for terminal in (*outputs, *circuit.exposed) if group.get(terminal) in mains]
+    return circuit.say(touched[0]) if touched else ""
+
+
+def _supply_parts(circuit: Circuit) -> frozenset[str]:
+    """Parts on the mains side: joined to live or neutral without a transformer between, barriers there, every earth."""
+    if circuit.supply is None:
+        return frozenset(circuit.parts)
+    group = groups_of(circuit)
+    mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
+    parts = {branch.part for branch in circuit.branches if group[branch.a] in mains or branch.kind == "earth"}
+    for barrier in circuit.barriers:
+        if mains & {group[node] for node in barrier.side_a | barrier.side_b}:
+            parts.add(barrier.part)
+    return frozenset(parts)

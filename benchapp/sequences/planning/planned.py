@@ -1,0 +1,146 @@
+"""What a run is going to ask of one unit: stages and steps in order, as plain values made from the pinned files."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from benchapp.sequences.language.vocabulary import FactValue, Role, StepKind, Supply
+
+if TYPE_CHECKING:
+    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.limits.profiles import LimitProfile
+    from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.language.models import Caution, Step
+    from benchapp.sequences.language.repairs import UsualRepairs
+    from benchapp.wiring.model.circuit import Circuit, Load, Spread
+    from benchapp.wiring.model.circuit import State as CircuitState
+    from benchapp.wiring.model.connectors import Connector
+    from benchapp.wiring.model.equipment import Equipment
+    from benchapp.wiring.probing.probes import Probe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Workshop:
+    """What a workshop has settled for itself; kept in the workbook, handed to every plan."""
+
+    region: str = "gb"
+    dead_tests_last_days: int = 30
+    insulation_tester: bool = True
+    mains_fresh_for: float = 600.0
+    """seconds that a mains reading serves the output readings after it (common practice, no source)"""
+    guard_factor: float = 1.0
+    """r of the guard band w = r·U (ILAC-G8)"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlannedStep:
+    """One step of a run. `address` is "sequence.step", with "/probe" behind it for one probe of a probe step."""
+
+    address: str
+    stage: str
+    kind: StepKind
+    model: "Step"
+    say: str
+    position: int = 0
+    when: Mapping[str, tuple[FactValue, ...]] = field(default_factory=dict)
+    """facts and earlier answers that the step waits for, its sequence's included"""
+    supply: Supply = Supply.none
+    probe: "Probe | None" = None
+    terminals: tuple[str, ...] = ()
+    function: str = ""
+    """meter function of a measure or probe step"""
+    unit: str = ""
+    """what a bare number means there"""
+    accept: str = ""
+    """what its author accepts, as written; "from wiring" for a probe"""
+    set_up: tuple[str, ...] = ()
+    circuit_state: "CircuitState | None" = None
+    loads: tuple["Load", ...] = ()
+    """resistors across outputs while it is read"""
+    band: "Band | None" = None
+    """the band where it is the same for every unit: probes and dead readings from the wiring"""
+    shows: frozenset[Role] = frozenset()
+    """only the roles that the step qualifies for"""
+    way_back: bool = False
+    energises: bool = False
+    """live, or an insulation test, which leaves charge behind"""
+    by_hand: bool = True
+    """hands or an ohmmeter on the unit: never before the way back"""
+    fresh_for: float = 0.0
+    """seconds that a mains reading serves the readings after it"""
+    opens: tuple[str, ...] = ()
+    """what is opened to do it (cord, plug, enclosure): dead tests taken before it are stale"""
+    moved_by: frozenset[str] = frozenset()
+    """parts of the circuit whose repair makes this step's answer stale"""
+    overdue_refused: bool = False
+    """whether its author takes no reading of a meter that is overdue, knowingly accepted or not"""
+    digest: str = ""
+    """of everything that an answer here rests on; an answer given at a step with another digest is stale"""
+    first_digest: str = ""
+    """the same by the rules of the first version, for answers recorded under them"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One sequence of the route: a column of the board."""
+
+    id: str
+    title: str
+    supply: Supply
+    steps: tuple[PlannedStep, ...]
+    cautions: tuple[str, ...] = ()
+    needs_before: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """Everything a run of one route over one piece of equipment rests on; two units of a lot share it."""
+
+    route: str
+    title: str
+    equipment_id: str
+    equipment: "Equipment"
+    circuit: "Circuit"
+    connectors: Mapping[str, "Connector"]
+    profile: "LimitProfile"
+    meters: Mapping[str, "MeterRecord"]
+    cautions: Mapping[str, "Caution"]
+    repairs: tuple["UsualRepairs", ...]
+    """lists of repairs as the run pinned them; empty for a run from before they were"""
+    workshop: Workshop
+    stages: tuple[Stage, ...]
+    steps: tuple[PlannedStep, ...]
+    """the steps of all stages, in order"""
+    way_back: tuple[PlannedStep, ...]
+    mains_fed: bool = True
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+    """what the design says; the unit's own facts override it"""
+    supply_parts: frozenset[str] = frozenset()
+    """parts on the mains side: an open fault of one keeps live steps shut"""
+    joined_to_mains: str = ""
+    """a touchable terminal that hangs together with live or neutral; empty when none does"""
+    not_tested: tuple[str, ...] = ()
+    """what the route leaves untested"""
+    by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
+    """ordinary and way-back steps"""
+    asks_winding_temperature: bool = False
+    """whether a step asks how warm the windings are; without one they are taken to be at room temperature"""
+
+    live_bands: dict[tuple[str, "Known | None"], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    """bands of live readings already worked out, by address and mains reading"""
+    sources: dict[tuple[str, float], "Spread | None"] = field(default_factory=dict, repr=False, compare=False)
+    """source resistances already worked out, by address and the meter's input impedance"""
+    warm_bands: dict[tuple[str, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    """bands of dead readings already worked out, by address and winding temperature"""
+
+    def step(self, address: str) -> PlannedStep:
+        """The step with that address; raises KeyError."""
+        return self.by_address[address]
+
+    def stage(self, stage_id: str) -> Stage:
+        """The stage with that id; raises KeyError."""
+        for stage in self.stages:
+            if stage.id == stage_id:
+                return stage
+        raise KeyError(stage_id)

@@ -1,0 +1,38 @@
+"""A step in the few words that a tag, a column of a record or a list of what was left out has room for."""
+
+from benchapp.sequences.language.vocabulary import Role, StepKind
+from benchapp.sequences.planning.planned import PlannedStep
+
+NAMES_BY_ROLE = {
+    Role.earth: "Earth continuity",
+    Role.limited_power: "Current at first power",
+    Role.mains: "Mains at the time",
+}
+
+
+def step_name(step: PlannedStep) -> str:
+    """A step in a few words: what it shows, or its own name; a probe by the terminals touched."""
+    for role, name in NAMES_BY_ROLE.items():
+        if role in step.shows:
+            return name
+    if step.kind is StepKind.probe and step.terminals:
+        return terminals_words(step.terminals)
+    name = step.address.split(".", 1)[1].split("/")[0].replace("-", " ")
+    if Role.insulation in step.shows:
+        return f"Insulation, {name}"
+    return name[:1].upper() + name[1:]
+
+
+def name_within(step: PlannedStep) -> str:
+    """The same inside a sentence: "earth continuity"."""
+    name = step_name(step)
+    return name[:1].lower() + name[1:]
+
+
+def terminals_words(terminals: tuple[str, ...]) -> str:
+    """ "Outlet 1 to 2", "Outlet 1 to plug L", "Outlet 1 to case"."""
+    first, *others = (terminal.partition(".") for terminal in terminals)
+    words = f"{first[0]} {first[2]}".strip()
+    for connector, _, pin in others:
+        words += f" to {pin}" if connector == first[0] and pin else f" to {f'{connector} {pin}'.strip()}"
+    return words[:1].upper() + words[1:]

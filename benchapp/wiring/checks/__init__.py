@@ -1,0 +1,1 @@
+"""From an equipment file to a checked circuit, and every complaint on the way."""

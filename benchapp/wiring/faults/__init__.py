@@ -1,0 +1,1 @@
+"""Fault modes of each part, what they would read, and how likely they are before anything is read."""

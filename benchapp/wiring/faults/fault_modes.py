@@ -1,0 +1,242 @@
+"""What can go wrong with a circuit? Single defects, and the circuit as it is with one of them.
+
+A defect changes the resistance of one branch, adds a branch that should not be there, or swaps the wires at two
+pins. Where the size of a defect is open (a joint of 3 to 10 ohm), it stands for the whole range.
+"""
+
+import math
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from itertools import pairwise
+
+from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Spread
+from benchapp.wiring.network.solve import FLOOR
+
+
+class Mode(StrEnum):
+    """How a part fails."""
+
+    open = "open"
+    high_resistance = "high resistance"
+    drifted = "drifted high"
+    shorted = "shorted"
+    shorted_turns = "shorted turns"
+    leaking = "leaking"
+    crossed = "crossed"
+    bridged = "bridged"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Range:
+    """The size of a defect: ohm for joints, leaks and bridges, a factor for drift, a share of the turns for turns."""
+
+    low: float
+    high: float
+
+    @property
+    def middle(self) -> float:
+        """The geometric middle, or the arithmetic one where the range starts at nothing."""
+        return math.sqrt(self.low * self.high) if self.low > 0 else (self.low + self.high) / 2
+
+
+NO_SIZE = Range(low=0.0, high=0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Defect:
+    """One thing wrong: the part (or a pair of pins), how, and how badly.
+
+    `branch` is the number of the branch that changes; -1 when a branch from `a` to `b` is added, or the wires at the
+    pins `a` and `b` are swapped.
+    """
+
+    part: str
+    mode: Mode
+    branch: int = -1
+    a: str = ""
+    b: str = ""
+    size: Range = NO_SIZE
+
+    def words(self, circuit: Circuit) -> str:
+        """The defect as a technician would say it."""
+        if self.mode is Mode.crossed:
+            return f"the wires at {circuit.say(self.a)} and {circuit.say(self.b)} are crossed"
+        if self.mode is Mode.bridged:
+            return f"{circuit.say(self.a)} and {circuit.say(self.b)} are bridged"
+        name = circuit.part_names.get(self.part, self.part)
+        words = {
+            Mode.open: "is open",
+            Mode.high_resistance: "has a high resistance",
+            Mode.drifted: "has drifted high",
+            Mode.shorted: "is shorted",
+            Mode.shorted_turns: f"has about {self.size.middle * 100:.0f} % of its turns shorted",
+            Mode.leaking: "leaks",
+        }
+        return f"{name} {words[self.mode]}"
+
+
+_MODES = {
+    PartKind.link: (Mode.open, Mode.high_resistance),
+    PartKind.earth: (Mode.open, Mode.high_resistance),
+    PartKind.fuse: (Mode.open, Mode.high_resistance),
+    PartKind.switch: (Mode.open, Mode.high_resistance, Mode.shorted),
+    PartKind.resistor: (Mode.open, Mode.drifted, Mode.shorted),
+    PartKind.winding: (Mode.open, Mode.shorted_turns, Mode.shorted),
+    PartKind.diode: (Mode.open, Mode.shorted),
+    PartKind.capacitor: (Mode.shorted, Mode.leaking),
+    PartKind.barrier: (Mode.leaking, Mode.shorted),
+}
+
+
+def defects_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[Defect, ...]:
+    """Every single defect of the circuit, one for each size that the mode has in `sizes` (else without size)."""
+    defects = [
+        Defect(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
+        for index, branch in enumerate(circuit.branches)
+        for mode in _MODES[branch.kind]
+        for size in sizes.get(mode, (NO_SIZE,))
+    ]
+    defects += _through_barriers(circuit, sizes)
+    defects += _between_pins(circuit, sizes)
+    return tuple(defects)
+
+
+def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+    """Insulation may fail anywhere between the two sides: at their first nodes stands for it."""
+    order = {node: index for index, node in enumerate(circuit.nodes)}
+    for barrier in circuit.barriers:
+        a, b = (min(side, key=order.__getitem__) for side in (barrier.side_a, barrier.side_b))
+        for mode in _MODES[PartKind.barrier]:
+            for size in sizes.get(mode, (NO_SIZE,)):
+                yield Defect(part=barrier.part, mode=mode, a=a, b=b, size=size)
+
+
+def _between_pins(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+    """Wires crossed at two pins of a connector, and bridges between neighbouring pins."""
+    for plug in circuit.connectors.values():
+        pins = plug.terminals
+        for index, a in enumerate(pins):
+            for b in pins[index + 1 :]:
+                if not {a, b} <= plug.unused:
+                    yield Defect(part=f"{a}, {b}", mode=Mode.crossed, a=a, b=b)
+        for a, b in plug.neighbours:
+            for size in sizes.get(Mode.bridged, (NO_SIZE,)):
+                yield Defect(part=f"{a}, {b}", mode=Mode.bridged, a=a, b=b, size=size)
+
+
+def ohms_with(defect: Defect, sound: float, end: str) -> float:
+    """The branch's resistance (ohm, infinite when open) with the defect, at the "low", "middle" or "high" end of it."""
+    size: float = getattr(defect.size, end)
+    if defect.mode is Mode.open:
+        return math.inf
+    if defect.mode is Mode.high_resistance:
+        return sound + size
+    if defect.mode is Mode.drifted:
+        return sound * size
+    if defect.mode is Mode.shorted and math.isfinite(sound):
+        across = max(sound, FLOOR), max(size, FLOOR)
+        return max(across[0] * across[1] / sum(across), FLOOR)  # the short lies across a part that still conducts
+    if defect.mode is Mode.shorted_turns:
+        share = {"low": defect.size.high, "middle": defect.size.middle, "high": defect.size.low}[end]
+        return max(sound * (1 - share), FLOOR)
+    return max(size, FLOOR)
+
+
+def with_defects(circuit: Circuit, defects: Iterable[Defect]) -> Circuit:
+    """The circuit as it is with these defects, each in the middle of its range; branches keep their numbers."""
+    branches = list(circuit.branches)
+    for defect in defects:
+        if defect.mode is Mode.crossed:
+            branches = [_crossed(branch, defect.a, defect.b) for branch in branches]
+        elif defect.branch < 0 or branches[defect.branch].kind is PartKind.barrier:
+            branches.append(bridge_of(defect))
+        else:
+            branches[defect.branch], loops = branch_with(branches[defect.branch], defect)
+            branches += loops
+    return replace(circuit, branches=tuple(branches))
+
+
+def branch_with(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+    """The branch with the defect of its own, and what closes on itself beside it: the turns that are shorted."""
+    return (_parted(branch), []) if defect.mode is Mode.open else _changed(branch, defect)
+
+
+def at_end(defect: Defect, end: str) -> Defect:
+    """The defect with its size fixed at the "low" or "high" end of its range."""
+    size: float = getattr(defect.size, end)
+    return replace(defect, size=Range(low=size, high=size))
+
+
+def in_slices(defect: Defect, count: int) -> tuple[Defect, ...]:
+    """The defect with its range of size cut into so many, in equal ratios where it spans some, else evenly."""
+    low, high = defect.size.low, defect.size.high
+    if low > 0 and high > 1.5 * low:
+        edges = [low * (high / low) ** (i / count) for i in range(count + 1)]
+    else:
+        edges = [low + (high - low) * i / count for i in range(count + 1)]
+    return tuple(replace(defect, size=Range(low=a, high=b)) for a, b in pairwise(edges))
+
+
+def _parted(branch: Branch) -> Branch:
+    """A branch that no longer joins its ends."""
+    return replace(branch, kind=PartKind.link, resistance=None, farads=None, emf=None, core=None, working=None)
+
+
+def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+    changed = replace(
+        branch,
+        resistance=_ohms_within(branch, defect),
+        working=None,
+        switch=None if defect.mode is Mode.shorted else branch.switch,
+        kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
+    )
+    if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
+        return changed, []
+    return _with_a_loop(branch, changed, defect)
+
+
+def _ohms_within(branch: Branch, defect: Defect) -> Spread:
+    """What the branch has with the defect in the middle of its range; its own tolerance stays."""
+    if branch.resistance is None:
+        return exactly(ohms_with(defect, math.inf, "middle"))
+    sound = branch.resistance
+    nominal, low, high = (ohms_with(defect, ohms, "middle") for ohms in (sound.nominal, sound.low, sound.high))
+    return Spread(nominal=nominal, low=low, high=high, stated=f"{nominal:.4g}")
+
+
+def _with_a_loop(branch: Branch, changed: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+    """A winding with a short, and the winding closed on itself that loads the core with what the short takes.
+
+    Of turns that are shorted, a share s of voltage e and copper R: s e behind s R. Of a short r across the ends: by
+    Thévenin e r / (R + r) behind R r / (R + r), and its current is that of e behind R + r. Across a winding that the
+    supply feeds the short takes all there is: what its fuse or the lamp leaves does not depend on a fraction of an ohm.
+    """
+    assert branch.emf is not None
+    emf = branch.emf.nominal
+    ohms = branch.resistance.nominal if branch.resistance is not None else FLOOR
+    if defect.mode is Mode.shorted:
+        short = max(defect.size.middle, FLOOR) if branch.swings else FLOOR
+        return replace(changed, emf=exactly(emf * short / (ohms + short))), [_loop(branch, emf, ohms + short)]
+    share = defect.size.middle
+    return replace(changed, emf=exactly(emf * (1 - share))), [_loop(branch, emf * share, ohms * share)]
+
+
+def _loop(branch: Branch, emf: float, ohms: float) -> Branch:
+    return replace(branch, b=branch.a, emf=exactly(emf), resistance=exactly(ohms), working=None)
+
+
+def _crossed(branch: Branch, a: str, b: str) -> Branch:
+    other = {a: b, b: a}
+    return replace(branch, a=other.get(branch.a, branch.a), b=other.get(branch.b, branch.b))
+
+
+def bridge_of(defect: Defect) -> Branch:
+    """The branch that a bridge or a leak adds."""
+    ohms = max(defect.size.middle, FLOOR)
+    return Branch(part=defect.part, kind=PartKind.link, a=defect.a, b=defect.b, resistance=exactly(ohms))
+
+
+def exactly(value: float) -> Spread:
+    """A value without tolerance."""
+    return Spread(nominal=value, low=value, high=value, stated=f"{value:.4g}")

@@ -1,0 +1,108 @@
+"""How likely is each defect before anything is read? Starting weights from a file, and the workshop's own repairs.
+
+The weights are the parameters of a Dirichlet distribution: a confirmed repair adds one to its part and mode, and the
+chance of a defect is its share of the sum.
+"""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Annotated
+
+from pydantic import AfterValidator, Field
+
+from benchapp.files.models import FileModel, build_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of
+from benchapp.wiring.model.circuit import Circuit, PartKind
+from benchapp.wiring.model.values import read_factor, read_value
+
+RATIOS = frozenset({Mode.shorted_turns, Mode.drifted})
+
+
+def _in_order(written: Mapping[Mode, tuple[str, ...]]) -> Mapping[Mode, tuple[str, ...]]:
+    for mode, edges in written.items():
+        values = [_edge(mode, edge) for edge in edges]
+        if len(values) < 2 or any(low >= high for low, high in pairwise(values)):
+            raise ValueError(f"the sizes of '{mode}' are the edges of ranges: two or more, each above the last")
+    return written
+
+
+def _edge(mode: Mode, written: str) -> float:
+    return read_factor(written) if mode in RATIOS else read_value(written, Kind.resistance)
+
+
+class FaultModes(FileModel):
+    """How each kind of part fails and how often, and the ranges of size that one hypothesis each stands for."""
+
+    faults: str
+    title: str
+    source: str
+    status: str
+    counts_for: float = Field(gt=0)
+    parts: Mapping[PartKind, Mapping[Mode, Annotated[float, Field(ge=0)]]]
+    pins: Mapping[Mode, Annotated[float, Field(ge=0)]]
+    sizes: Annotated[Mapping[Mode, tuple[str, ...]], AfterValidator(_in_order)]
+
+    def ranges(self) -> dict[Mode, tuple[Range, ...]]:
+        """The ranges of size of every mode that has a size, SI."""
+        edges = {mode: [_edge(mode, edge) for edge in written] for mode, written in self.sizes.items()}
+        return {mode: tuple(Range(low=a, high=b) for a, b in pairwise(values)) for mode, values in edges.items()}
+
+    def weight(self, circuit: Circuit, defect: Defect) -> float:
+        """The starting weight of a defect of this kind, before it is shared among sizes and branches."""
+        if defect.mode in (Mode.crossed, Mode.bridged):
+            return float(self.pins.get(defect.mode, 0.0))
+        return float(self.parts.get(circuit.parts[defect.part], {}).get(defect.mode, 0.0))
+
+
+def shipped_fault_modes() -> FaultModes:
+    """The starting weights that come with the program."""
+    return build_model(read_document(shipped_folder("resources") / "faults" / "starting-weights.yaml"), FaultModes)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Repaired:
+    """A fault that a repair confirmed, on a unit of the same equipment."""
+
+    part: str
+    mode: Mode
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weighted:
+    """Every single defect of a circuit with its chance before any reading; the chances add up to one."""
+
+    defects: tuple[Defect, ...]
+    chances: tuple[float, ...]
+
+
+def weigh(circuit: Circuit, modes: FaultModes, history: Iterable[Repaired] = ()) -> Weighted:
+    """Share the weights among all single defects and add the confirmed repairs."""
+    defects = defects_of(circuit, modes.ranges())
+    starting = [modes.weight(circuit, defect) for defect in defects]
+    alike = Counter((defect.part, defect.mode) for defect in defects)
+    starting = [weight / alike[d.part, d.mode] for weight, d in zip(starting, defects, strict=True)]
+    scale = modes.counts_for / sum(starting)
+    seen = Counter((repaired.part, repaired.mode) for repaired in history)
+    weights = [
+        scale * weight + seen[d.part, d.mode] / alike[d.part, d.mode] * (weight > 0)
+        for weight, d in zip(starting, defects, strict=True)
+    ]
+    kept = [(defect, weight) for defect, weight in zip(defects, weights, strict=True) if weight > 0]
+    total = sum(weight for _, weight in kept)
+    return Weighted(defects=tuple(d for d, _ in kept), chances=tuple(weight / total for _, weight in kept))
+
+
+def history_words(circuit: Circuit, part: str, history: Sequence[Repaired]) -> str:
+    """ "4 of your last 6 were the cord entry"; empty when this part was never the fault."""
+    times = sum(repaired.part == part for repaired in history)
+    if not times:
+        return ""
+    name = circuit.part_names.get(part, part)
+    if len(history) == 1:
+        return f"your last fault on this design was {name}"
+    return f"{times} of your last {len(history)} faults on this design {'was' if times == 1 else 'were'} {name}"

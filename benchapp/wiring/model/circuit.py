@@ -1,0 +1,216 @@
+"""What a circuit is once its file has been read: branches between nodes, in plain SI floats.
+
+A circuit is the whole of what the other modules of wiring need; no file, model or connector is looked at again.
+A *terminal* is a node that a probe can touch ("outlet.3", "plug.L", "case"); every other node is inside the equipment.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from enum import StrEnum
+from types import MappingProxyType
+
+from benchapp.errors import BenchError
+from benchapp.judgement.statements.band import Because
+
+NOTHING: Mapping[str, str] = MappingProxyType({})
+
+
+class PartKind(StrEnum):
+    """The kinds of part that an equipment file may name."""
+
+    link = "link"
+    resistor = "resistor"
+    winding = "winding"
+    fuse = "fuse"
+    switch = "switch"
+    diode = "diode"
+    capacitor = "capacitor"
+    earth = "earth"
+    barrier = "barrier"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spread:
+    """A value with the limits that its tolerance allows, SI units, and the words that stated it."""
+
+    nominal: float
+    low: float
+    high: float
+    stated: str
+
+
+@dataclass(frozen=True, slots=True)
+class Extreme:
+    """One end of a tolerance of a winding: factors on its voltage off load and on its resistance under load."""
+
+    emf: float = 1.0
+    ohms: float = 1.0
+
+
+Swing = tuple[Extreme, ...]
+"""the ends of one tolerance, which moves by itself: the turns, or how far the winding sags"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Branch:
+    """One two-terminal piece of a part: a winding with taps has several, a switch one for every contact."""
+
+    part: str
+    kind: PartKind
+    a: str
+    b: str
+    resistance: Spread | None = None  # ohm at 20 °C; None: no path for direct current
+    copper: bool = False  # follows the temperature of copper
+    cord_core: bool = False  # a core of the mains cord, whose resistance follows from the cord's length and area
+    switch: str | None = None  # closed only while this switch stands in one of `closed_in`
+    closed_in: frozenset[str] = frozenset()
+    core: str | None = None  # the iron core of a winding
+    emf: Spread | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
+    farads: float | None = None
+    working: Spread | None = None  # ohm under load, where the stated regulation gives more than the copper alone
+    swings: tuple[Swing, ...] = ()  # an output winding's turns and regulation; a capacitor's tolerance
+    reasons: tuple[Because, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Barrier:
+    """Two groups of nodes that must stay apart, and the insulation resistance (ohm) that proves it."""
+
+    part: str
+    side_a: frozenset[str]
+    side_b: frozenset[str]
+    at_least: float
+    stated: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Switch:
+    """A switch or voltage selector: its positions in the order of the file and the one it is tested in."""
+
+    part: str
+    positions: tuple[str, ...]
+    usual: str
+    selector: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Output:
+    """An output whose author states what to expect, because the linear model cannot know it."""
+
+    id: str
+    a: str
+    b: str
+    volts: Spread
+    source: str
+    alternating: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plug:
+    """A connector as the circuit uses it: its pins as terminals, in the order of the connector's file."""
+
+    name: str
+    title: str
+    terminals: tuple[str, ...]
+    unused: frozenset[str]
+    mains: bool
+    neighbours: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """The rated supply: V, Hz, W or VA, and the terminals it comes in at."""
+
+    voltage: float
+    frequency: float
+    power: float | None
+    live: str
+    neutral: str
+    stated: str
+    no_load_current: Spread | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CordMade:
+    """The mains cord or lead of the design: length (m), conductor area (m²), and whether it unplugs."""
+
+    length: float
+    area: float
+    detachable: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Circuit:
+    """An equipment's wiring, checked: see the module docstring."""
+
+    equipment: str
+    title: str
+    nodes: tuple[str, ...]
+    terminals: tuple[str, ...]
+    spoken: Mapping[str, str]
+    branches: tuple[Branch, ...]
+    barriers: tuple[Barrier, ...]
+    switches: Mapping[str, Switch]
+    connectors: Mapping[str, Plug]
+    parts: Mapping[str, PartKind]
+    part_names: Mapping[str, str]
+    supply: Supply | None
+    outputs: tuple[Output, ...]
+    exposed: tuple[str, ...] = ()  # touchable points that a protective conductor must reach
+    cord: CordMade | None = None
+    plug_fuses: frozenset[str] = frozenset()  # ids of the fuses that sit in the mains plug
+    plug_fuse: float | None = None  # A, the rating that the design has there
+    missing: frozenset[str] = frozenset()  # ids of parts that must be there and that this unit does not have
+
+    def say(self, terminal: str) -> str:
+        """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""
+        return self.spoken.get(terminal, terminal)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class State:
+    """How the circuit is set up: what is not mentioned is as usual (switches on, all fuses in, nothing joined)."""
+
+    switches: Mapping[str, str] = field(default_factory=lambda: NOTHING)
+    fuses_in: frozenset[str] | None = None
+    joined: tuple[tuple[str, str], ...] = ()
+    selector: str | None = None
+    open_parts: frozenset[str] = frozenset()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """A resistor (ohm) laid across two terminals for an on-load reading."""
+
+    a: str
+    b: str
+    ohms: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Problem:
+    """One complaint about a circuit: the key path into its file, what is wrong, what was expected."""
+
+    key: tuple[str | int, ...]
+    what: str
+    expected: str = ""
+    nearest: str = ""
+
+
+class WiringProblem(BenchError):
+    """A circuit that contradicts itself, or a question that it cannot answer; all complaints at once."""
+
+    def __init__(self, *problems: Problem) -> None:
+        self.problems = problems
+        super().__init__("\n".join(_sentence(problem) for problem in problems))
+
+
+def _sentence(problem: Problem) -> str:
+    expected = f"; expected {problem.expected}" if problem.expected else ""
+    nearest = f"; did you mean {problem.nearest}?" if problem.nearest else ""
+    return f"{problem.what}{expected}{nearest}"
+
+
+def unknown(what: str, name: str, known: tuple[str, ...]) -> WiringProblem:
+    """The complaint about a terminal, connector or switch that does not exist."""
+    return WiringProblem(Problem(key=(), what=f"there is no {what} '{name}'", expected="one of " + ", ".join(known)))

@@ -1,0 +1,91 @@
+"""The kinds of value that an equipment file may hold, as pydantic types: text in the file, SI floats in the model."""
+
+import re
+from collections.abc import Collection
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import partial
+from typing import Annotated, Any
+
+from pydantic import AfterValidator, PlainValidator
+
+from benchapp.quantities.dimensions import Kind
+from benchapp.wiring.model.circuit import Spread
+from benchapp.wiring.model.values import read_ratio, read_spread, read_value
+
+_RATED = re.compile(
+    r"(?P<volts>[^\s].*?V)(?:\s+at\s+(?P<amps>.+?A))?(?:\s+(?P<basis>on load|off load|supply))?", re.IGNORECASE
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rated:
+    """A winding's rating: V, A when stated, and whether the plate means on load, off load, the supply, or is silent."""
+
+    volts: float
+    amps: float | None
+    basis: str  # "on load", "off load", "supply" or "unknown"
+    stated: str
+
+
+def read_rated(text: str) -> Rated:
+    """Read "9 V at 0.6 A on load", "9 V off load", "120 V supply" or plain "9 V"."""
+    match = _RATED.fullmatch(str(text).strip())
+    if match is None:
+        raise ValueError(
+            f"'{text}' is no rating; write it like '9 V at 0.6 A on load', '9 V off load', '9 V' or '120 V supply'"
+        )
+    amps = match["amps"]
+    return Rated(
+        volts=read_value(match["volts"], Kind.voltage),
+        amps=None if amps is None else read_value(amps, Kind.current),
+        basis=(match["basis"] or "unknown").lower(),
+        stated=str(text).strip(),
+    )
+
+
+def _not_empty(values: Collection[Any]) -> Collection[Any]:
+    if not values:
+        raise ValueError("nothing stands here, and at least one entry is needed")
+    return values
+
+
+NotEmpty = AfterValidator(_not_empty)  # unlike a smallest length, it stays silent when the entries themselves are wrong
+
+
+def _spread(kind: Kind, usual: Decimal) -> Any:  # noqa: ANN401  pydantic's marker
+    def read(text: object) -> Spread:
+        return read_spread(str(text), kind, usual=usual)
+
+    return PlainValidator(read, json_schema_input_type=str)
+
+
+def _value(kind: Kind) -> Any:  # noqa: ANN401  pydantic's marker
+    def read(text: object) -> float:
+        return read_value(str(text), kind)
+
+    return PlainValidator(read, json_schema_input_type=str)
+
+
+def _plain(reader: Any, written: Any = str) -> Any:  # noqa: ANN401  pydantic's marker
+    def read(text: object) -> Any:  # noqa: ANN401
+        return reader(str(text))
+
+    return PlainValidator(read, json_schema_input_type=written)
+
+
+_tenth = partial(_spread, usual=Decimal("0.1"))
+
+ResistanceSpread = Annotated[Spread, _tenth(Kind.resistance)]  # without a tolerance: ± 10 %, common practice
+CapacitanceSpread = Annotated[Spread, _spread(Kind.capacitance, usual=Decimal("0.2"))]  # else ± 20 %, common practice
+CurrentSpread = Annotated[Spread, _tenth(Kind.current)]
+VoltageSpread = Annotated[Spread, _tenth(Kind.voltage)]
+Resistance = Annotated[float, _value(Kind.resistance)]
+Voltage = Annotated[float, _value(Kind.voltage)]
+Current = Annotated[float, _value(Kind.current)]
+Frequency = Annotated[float, _value(Kind.frequency)]
+Power = Annotated[float, _value(Kind.power)]
+Length = Annotated[float, _value(Kind.length)]
+Area = Annotated[float, _value(Kind.area)]
+Ratio = Annotated[float, _plain(read_ratio, str | float)]
+RatedText = Annotated[Rated, _plain(read_rated)]

@@ -1,0 +1,72 @@
+"""Between which terminals does a diode put direct current, which the linear model of the live circuit does not know?
+
+Each diode in turn is taken as a source of one volt behind a resistance, windings and supply as plain wire: where that
+source shows between two terminals, their voltage depends on how the diode conducts. Across a winding that feeds a
+rectifier nothing shows, since the winding shorts it: such a voltage stays a matter of turns.
+"""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.network.solve import FLOOR, JOINED, Network, Wire, is_closed
+
+BEHIND = 1e3  # ohm behind each diode's source: far above a joint, well below what hangs on a rectifier
+SHOWS = 1e-3  # of the source
+
+
+class Rectified:
+    """What every diode of a circuit in one state puts on every node."""
+
+    def __init__(self, circuit: Circuit, state: State) -> None:
+        wires, self._number = [], {name: index for index, name in enumerate(circuit.nodes)}
+        for index, branch in enumerate(circuit.branches):
+            ohms = _ohms(branch)
+            if ohms is not None and is_closed(branch, circuit, state):
+                a, b = self._number[branch.a], self._number[branch.b]
+                wires.append(Wire(branch=index, part=branch.part, a=a, b=b, ohms=ohms))
+        for one, other in state.joined:
+            wires.append(Wire(branch=-1, part="", a=self._number[one], b=self._number[other], ohms=JOINED))
+        if circuit.supply is not None:
+            ends = self._number[circuit.supply.live], self._number[circuit.supply.neutral]
+            wires.append(Wire(branch=-1, part="", a=ends[0], b=ends[1], ohms=FLOOR))
+        network = Network(nodes=circuit.nodes, wires=tuple(wires))
+        self._group = network.group
+        self._put = [
+            (network.impedance[:, wire.a] - network.impedance[:, wire.b]) / BEHIND
+            for wire in wires
+            if wire.branch >= 0 and circuit.branches[wire.branch].kind is PartKind.diode
+        ]
+
+    def between(self, a: str, b: str) -> bool:
+        """Whether a diode decides on the voltage between two nodes."""
+        i, j = self._number[a], self._number[b]
+        return self._group[i] == self._group[j] and any(abs(put[i] - put[j]) > SHOWS for put in self._put)
+
+    def fed(self, terminals: tuple[str, ...], driven: frozenset[str]) -> tuple[str, ...]:
+        """The terminals that only a diode feeds: one decides on their voltage to every driven node they hang on."""
+        behind = []
+        for terminal in terminals:
+            own = self._group[self._number[terminal]]
+            near = [node for node, number in self._number.items() if self._group[number] == own]
+            decided = [node for node in near if self.between(terminal, node)]
+            if decided and driven.intersection(near) <= set(decided):
+                behind.append(terminal)
+        return tuple(behind)
+
+    def pairs(self, names: tuple[str, ...]) -> NDArray[np.bool_]:
+        """The same for every two of the names, as a square."""
+        rows = np.array([self._number[name] for name in names], dtype=np.int64)
+        found = np.zeros((len(rows), len(rows)), dtype=bool)
+        for put in self._put:
+            found |= np.abs(put[rows][:, None] - put[rows][None, :]) > SHOWS
+        found &= self._group[rows][:, None] == self._group[rows][None, :]
+        return found
+
+
+def _ohms(branch: Branch) -> float | None:
+    if branch.kind is PartKind.winding:
+        return FLOOR
+    if branch.kind is PartKind.diode:
+        return BEHIND
+    return max(branch.resistance.nominal, FLOOR) if branch.resistance is not None else None

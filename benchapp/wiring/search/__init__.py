@@ -1,0 +1,1 @@
+"""Fault location: observations, hypotheses, Bayes update, diagnosis, and the next probe."""

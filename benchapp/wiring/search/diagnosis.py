@@ -1,0 +1,91 @@
+"""Where a search stands: ranked suspects, the next probe, and the sentence that says so."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.search.hypotheses import Faults
+from benchapp.wiring.search.next_probe import NextProbe
+from benchapp.wiring.search.observations import Clue
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Suspect:
+    """A replaceable part: its chance, its likeliest defect in words, and the readings for and against it."""
+
+    part: str
+    share: float
+    words: str
+    faults: Faults
+    speaks_for: tuple[str, ...] = ()
+    speaks_against: tuple[str, ...] = ()
+    history: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Findings:
+    """Where the search stands: ranked suspects, the next probe, and whether it is over, and how."""
+
+    suspects: tuple[Suspect, ...]
+    next_probe: NextProbe | None
+    found: tuple[str, ...]  # the parts that hold 95 %
+    inseparable: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
+    disagreeing: tuple[Clue, ...]  # readings that no hypothesis explains: take them again
+    sentence: str
+    rests_on: NextProbe | None = None  # the one reading without which a sound unit would explain all others as well
+
+
+STANDS_OUT = 0.2  # chance from which on a suspect is called likely
+
+
+EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
+
+
+MOST_EQUAL = 2  # of these that a sentence names
+
+
+MOST_NAMES = 6  # parts that a sentence names; the rest is counted
+
+
+def sentence_of(
+    circuit: Circuit,
+    suspects: Sequence["Suspect"],
+    found: Sequence[str],
+    alike: Sequence[str],
+    odd: Sequence[Clue],
+) -> str:
+    """What was found, what cannot be told apart, which readings contradict each other, or who leads so far."""
+    names = _names(circuit, alike)
+    if odd:
+        return f"Nothing explains all readings. Take these again: {'; '.join(clue.words(circuit) for clue in odd)}."
+    if found:
+        words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
+        return f"{words} No probe can tell it from: {names}." if alike else words
+    return f"No probe can tell these apart: {names}." if alike else _so_far(suspects)
+
+
+def _so_far(suspects: Sequence["Suspect"]) -> str:
+    """Who leads while the search goes on."""
+    stands_out = suspects[0].part and suspects[0].share >= STANDS_OUT
+    equal = [one for one in suspects if one.part and one.share > EQUAL * suspects[0].share]
+    if stands_out and len(equal) > 1:
+        more = f", or one of {len(equal) - MOST_EQUAL} more" if len(equal) > MOST_EQUAL else ""
+        named = ", or ".join(one.words for one in equal[:MOST_EQUAL])
+        return f"So far as likely as each other: {named}{more} ({100 * equal[0].share:.0f} % each)."
+    wrong = next((suspect for suspect in suspects if suspect.part), suspects[0])
+    lead = "Most likely so far" if stands_out else "No fault stands out yet; the likeliest"
+    return f"{lead}: {wrong.words} ({100 * wrong.share:.0f} %)."
+
+
+def _names(circuit: Circuit, parts: Sequence[str]) -> str:
+    """The first few of them in words, and how many more there are."""
+    more = f" and {len(parts) - MOST_NAMES} more" if len(parts) > MOST_NAMES else ""
+    return ", ".join(name_of(circuit, part) for part in parts[:MOST_NAMES]) + more
+
+
+def name_of(circuit: Circuit, part: str) -> str:
+    """A replaceable part in words; a pair of pins stands for what joins or crosses them."""
+    if not part:
+        return "nothing wrong"
+    pins = " and ".join(circuit.say(pin) for pin in part.split(", "))
+    return circuit.part_names.get(part, f"the wiring at {pins}")

@@ -1,0 +1,144 @@
+"""What a record keeps is enough to judge it the same again: by the rules of its day, and reading after reading."""
+
+import shutil
+
+import pytest
+
+from benchapp.actions.audit.following import follow_readings
+from benchapp.actions.audit.rejudging import rejudge_workbook
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.entries.answers import record_answer, withdraw_answer
+from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.papers.record_content import record_content
+from benchapp.actions.workbench.bench import Bench
+from benchapp.judgement.statements.statements import FIRST_RULES
+from benchapp.sequences.answering.evaluate import attempt, given_from
+from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.workbook.values import MeterProof
+from tests.actions.audit.test_verifying import forge
+from tests.actions.conftest import SMALL
+from tests.actions.driving import do_what_is_due
+
+NEW = (
+    "range_shown",
+    "range_before",
+    "over_range_at",
+    "kept",
+    "dominant_half_width",
+    "others_standard_uncertainty",
+)
+"""Keys of a reading that entries of the first rules lack."""
+
+
+@pytest.fixture
+def of_old(bench, lot, path):
+    """A workbook whose first unit was read under the first rules."""
+    do_what_is_due(bench, "TB-001", answers={"coils.coil": ReadingGiven(typed="7.65 ohm", meter="tb-m1")})
+    entries, plan = bench.entries("TB-001"), bench.plan("TB-001")
+    old = {}
+    for place, entry in enumerate(entries):
+        if entry.kind == "answer" and entry.content.get("kind"):
+            state = fold(plan, entries[:place], at=entry.at)
+            given = given_from(entry.content)
+            tried = attempt(plan, state, entry.address, given, at=entry.at, rules=FIRST_RULES)
+            old[entry.address] = {"sentence": "It was said otherwise then."} | {
+                key: value for key, value in tried.content.items() if key not in ("sentence", "step")
+            }
+    bench.close()
+    for address, content in old.items():
+        forge(path, 1, address, drop=NEW, **content)
+    return path
+
+
+class TestReadingsOfTheFirstRules:
+    def test_are_verified_by_their_own_rules_whatever_words_are_used_today(self, of_old):
+        assert verify_workbook(of_old) == ()
+
+    def test_are_followed_by_their_own_rules(self, of_old):
+        (coil,) = follow_readings(of_old, "TB-001", step="coils.coil")
+        assert coil["rules_version"] == FIRST_RULES
+        assert coil["uncertainty"]["coverage"] == 2.0
+        assert coil["uncertainty"]["dominant_half_width"] is None
+        assert coil["differs_when_judged_again"] == []
+
+    def test_are_judged_again_by_their_own_rules(self, of_old):
+        done = rejudge_workbook(of_old)
+        assert (done.readings, done.changes) == (3, ())
+
+    @pytest.mark.parametrize("content", [{"expanded_uncertainty": 0.1}, {"conformance_probability": 0.5}])
+    def test_with_a_number_forged_are_found(self, of_old, content):
+        forge(of_old, 1, "coils.coil", **content)
+        assert next(iter(content)).replace("_", " ") in verify_workbook(of_old)[0].words
+
+
+COILS_WITH_A_RESISTOR = """
+  - measure: resistor
+    say: Across the resistor, while it is moved.
+    function: resistance
+    keep: lowest
+    accept: between 56 ohm and 70 ohm
+"""
+
+
+@pytest.fixture
+def own(tmp_path):
+    """The small workshop with one more step, of which the lowest reading counts."""
+    folder = tmp_path / "own"
+    shutil.copytree(SMALL, folder)
+    file = folder / "sequences" / "coils.yaml"
+    text = file.read_text()
+    place = text.index("  - measure: leads-again")
+    file.write_text(text[:place] + COILS_WITH_A_RESISTOR.lstrip("\n") + text[place:])
+    return folder
+
+
+@pytest.fixture
+def in_touch(own, path, clock):
+    """One unit read in touch, taken back, read afresh, and read in touch again over it."""
+    with Bench.create(path, folders=(own,), clock=clock) as bench:
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
+        take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
+        do_what_is_due(bench, "TB-001", until="coils.resistor")
+        touching = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
+        record_answer(bench, "TB-001", "coils.resistor", touching, by="AB")
+        withdraw_answer(bench, "TB-001", by="AB")
+        record_answer(bench, "TB-001", "coils.resistor", ReadingGiven(typed="56.50 ohm", meter="tb-m1"), by="AB")
+        record_answer(bench, "TB-001", "coils.resistor", touching, by="AB")
+        do_what_is_due(bench, "TB-001")
+        yield path, bench
+
+
+class TestReadingsInTouch:
+    def test_keep_what_was_typed_in_order_and_the_range_of_the_reading_before(self, in_touch):
+        path, _ = in_touch
+        first, afresh, again = follow_readings(path, "TB-001", step="coils.resistor")
+        assert (first["typed"], first["repeats"], first["kept"]) == ("62.0 ohm", ["56.5 ohm", "57.0 ohm"], "56.5 ohm")
+        assert [one["taken"]["range_shown"] for one in (first, afresh, again)] == ["600 ohm", "60 ohm", "600 ohm"]
+        assert [one["taken"].get("range_before") for one in (first, afresh, again)] == ["600 ohm", None, "600 ohm"]
+        assert [one["decision"]["judgement"] for one in (first, afresh, again)] == [
+            "conditional pass",
+            "pass",
+            "conditional pass",
+        ]
+
+    def test_come_out_the_same_when_verified_followed_and_judged_again(self, in_touch):
+        path, _ = in_touch
+        assert verify_workbook(path) == ()
+        assert rejudge_workbook(path).changes == ()
+        assert all(not one["differs_when_judged_again"] for one in follow_readings(path, "TB-001"))
+
+    def test_are_worth_on_the_gauge_what_they_are_on_record(self, in_touch):
+        _, bench = in_touch
+        given = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
+        live = bench.attempt("TB-001", "coils.resistor", given)
+        stored = bench.state("TB-001").readings["coils.resistor"].content
+        assert (live.decision.guard_band, live.judgement) == (stored["guard_band"], stored["judgement"])
+        assert live.content["range_shown"] == stored["range_shown"] == "600 ohm"
+
+    def test_show_their_range_on_the_record_sheet(self, in_touch):
+        _, bench = in_touch
+        budgets = record_content(bench, "TB-001").budgets
+        sources = [line.source for budget in budgets for line in budget.rows]
+        assert any(source.endswith("range to 600 ohm") for source in sources)

@@ -1,0 +1,196 @@
+"""What the Bench does around its pages: faults, repairs, shut steps, smoke and smell, stages across the lot."""
+
+import pytest
+
+from benchapp.desktop.bench.page_routing import page_for
+from demo.playing import Player
+from demo.scenario import Hidden, LotOfTheDay, read_day
+from demo.simulated_bench import SimulatedUnit
+
+
+def unit_of(mark="TB-001", hidden=None):
+    lot = LotOfTheDay(lot="Shelf nine", equipment="tb-mu1", first="TB-001", count=3, hidden={mark: hidden or Hidden()})
+    return SimulatedUnit(read_day(), lot, mark)
+
+
+def work_until(technician, unit, condition):
+    """Do what is due until the condition holds."""
+    player = Player(technician, lambda _page: None)
+    for _ in range(120):
+        if condition():
+            return
+        player.do_what_is_due(unit)
+    raise AssertionError(f"it never comes; {technician.page.name} at {technician.address} does")
+
+
+def last(technician):
+    return technician.window.desk.bench.entries(technician.view.mark)[-1]
+
+
+@pytest.fixture
+def at_live(technician):
+    """TB-001 at its first live reading."""
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.view.supply == "limited" and technician.page.name == "reading")
+    return technician
+
+
+def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+    technician.type("OL")
+    technician.strike("Enter")
+    assert technician.page.name == "fault"
+    technician.strike("F3")
+    assert technician.page.name == "reading"
+    technician.strike("Esc")
+    assert technician.page.name == "fault"
+    technician.tab_to("fault-words")
+    technician.strike("Enter")
+    assert technician.complaint == "Say which part and what is wrong with it, or take the step again with F3."
+    technician.tab_to("fault-part")
+    technician.retype("low")
+    technician.tab_to("fault-mode")
+    technician.retype("open")
+    technician.strike("Enter")
+    entry = last(technician)
+    assert (entry.kind, entry.content["part"], entry.content["mode"]) == ("fault", "low", "open")
+    assert technician.page.name == "repair"
+
+
+def test_a_step_taken_again_and_good_needs_no_fault(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "continuity.outputs/outlet.1-outlet.2")
+    technician.type("OL")
+    technician.strike("Enter", "F3")
+    technician.type("1.4")
+    technician.strike("Enter")
+    assert technician.page.name == "reading"
+    assert technician.address == "continuity.outputs/outlet.1-outlet.3"
+
+
+def test_the_key_for_smoke_and_smell_is_on_every_live_page_and_on_no_dead_one(technician):
+    technician.take_unit("TB-001")
+    seen = {}
+
+    def watch():
+        view = technician.view
+        seen.setdefault(view.live, set()).add(technician.window.bench.off.isVisible())
+        return page_for(view) == "outcome"
+
+    work_until(technician, unit_of(), watch)
+    assert seen == {False: {False}, True: {True}}
+
+
+def test_smoke_holds_the_unit_and_shuts_everything_live(at_live):
+    at_live.strike("F12")
+    assert "OFF AT THE WALL" in at_live.reads("hazard-off")
+    at_live.strike("1")
+    assert (last(at_live).kind, last(at_live).content["hazard"]) == ("hazard", "smoke")
+    assert at_live.window.desk.bench.unit("TB-001").disposition == "hold"
+    assert at_live.due == "way-back"
+
+
+def test_the_key_struck_by_mistake_records_nothing(at_live):
+    before = last(at_live).number
+    at_live.strike("F12", "Esc")
+    assert last(at_live).number == before
+    assert at_live.page.name == "reading"
+
+
+def test_the_key_does_nothing_on_a_dead_page(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F12")
+    assert technician.page.name == "caution"
+
+
+def test_the_next_unit_waits_until_this_one_is_dead(at_live):
+    at_live.strike("F5")
+    assert at_live.view.mark == "TB-001"
+    assert "way back" in at_live.complaint
+
+
+def test_a_shut_step_says_what_is_missing_and_goes_there(technician):
+    technician.strike("F2", "Ctrl+Home", "Up")
+    for _ in range(2):
+        technician.strike("Right")
+    technician.strike("Enter")
+    assert technician.page.name == "shut"
+    assert technician.page.list.rows()[0].words == "Visual inspection is done"
+    technician.strike("Enter")
+    assert technician.address.startswith("visual-inspection.")
+
+
+def test_a_stage_is_taken_across_the_lot(technician):
+    technician.strike("F2", "Ctrl+Home", "Up", "Enter")
+    taken = []
+    for _ in range(12):
+        if technician.window.stack.currentWidget().objectName() != "bench":
+            break
+        if technician.view.mark not in taken:
+            taken.append(technician.view.mark)
+        Player(technician, lambda _page: None).do_what_is_due(unit_of(technician.view.mark))
+    assert taken == ["TB-001", "TB-002", "TB-003"]
+    assert technician.said == "Visual inspection is done as far as it goes in Shelf nine."
+    board = technician.window.desk.bench.board("Shelf nine")
+    assert [str(row.cells[0].word) for row in board.rows] == ["done", "done", "done"]
+
+
+def test_a_fall_asks_for_the_dead_tests_again(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address.startswith("continuity"))
+    technician.strike("F9", "1")
+    assert last(technician).content["event"] == "fall"
+    assert technician.address.startswith("visual-inspection")
+
+
+def test_the_bench_opening_is_called_up_by_its_key_and_left_again(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F8")
+    assert technician.page.name == "opening"
+    technician.strike("Esc")
+    assert technician.page.name == "caution"
+
+
+def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F8")
+    technician.tab_to("opening-leads-tb-m1")
+    technician.retype("3 V")
+    technician.strike("Ctrl+Enter")
+    assert "3 V" in technician.complaint
+    for typed, words in (("OL", "are broken"), ("-0.2", "never below zero"), ("40", "take other leads")):
+        technician.retype(typed)
+        technician.strike("Ctrl+Enter")
+        assert words in technician.complaint
+    technician.retype("0.2")
+    technician.strike("Ctrl+Enter")
+    proof = next(one for one in technician.window.desk.bench.opening().meters if one.meter == "tb-m1")
+    assert proof.lead_resistance == 0.2
+
+
+def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):
+    from benchapp.actions.entries.answers import record_answer
+    from benchapp.sequences.planning.entries import AskGiven
+
+    technician.take_unit("TB-001")
+    technician.strike("y")
+    bench = technician.window.desk.bench
+    changes = record_answer(bench, "TB-001", "visual-inspection.plug", AskGiven(answer="rewirable"), by="CD")
+    technician.window.hub.changed.emit(changes)
+    assert technician.address == "visual-inspection.outside"
+
+
+def test_for_sale_is_refused_with_the_reason_while_something_is_left(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F6", "1")
+    assert technician.complaint.startswith("It cannot be marked “for sale”")
+    assert technician.window.desk.bench.unit("TB-001").disposition == "quarantine"
+
+
+def test_spares_open_only_once_the_plug_is_destroyed(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F6", "2")
+    assert "plug" in technician.complaint
+    technician.strike("d", "2")
+    assert technician.window.desk.bench.unit("TB-001").disposition == "spares or repair"

@@ -1,0 +1,54 @@
+"""The sale table by keys."""
+
+from pypdf import PdfReader
+
+from benchapp.actions.entries.outcome import set_disposition
+
+
+def test_units_stand_there_with_their_disposition(technician):
+    technician.strike("F11")
+    sale = technician.window.sale
+    assert [unit.mark for unit in sale.units.units()] == ["TB-001", "TB-002", "TB-003"]
+    assert technician.reads("sale-summary") == "0 of 3 units are for sale."
+    assert sale.units.index(0, 1).data() == "not tested"
+
+
+def test_the_tag_of_the_unit_at_hand_is_drawn_as_it_will_be_printed(technician, qtbot):
+    technician.strike("F11")
+    qtbot.waitUntil(lambda: not technician.window.sale.tag.pixmap().isNull(), timeout=10000)
+    technician.settle()
+
+
+def test_only_units_of_one_disposition_are_shown_when_asked(technician):
+    set_disposition(technician.window.desk.bench, "TB-002", "hold", by="AB")
+    technician.strike("F11", "Alt+S", "h", "h")
+    chooser = technician.window.sale.chooser
+    assert chooser.currentData() == "hold"
+    assert [unit.mark for unit in technician.window.sale.units.units()] == ["TB-002"]
+
+
+def test_tags_of_the_units_shown_are_written_as_text(technician, tmp_path):
+    technician.strike("F11", "Ctrl+E")
+    technician.retype(str(tmp_path / "tags.pdf"))
+    technician.strike("Enter")
+    text = "".join(page.extract_text() for page in PdfReader(tmp_path / "tags.pdf").pages)
+    assert all(mark in text for mark in ("TB-001", "TB-002", "TB-003"))
+    assert technician.said
+
+
+def test_the_record_sheet_of_the_unit_at_hand_is_written(technician, tmp_path):
+    technician.strike("F11", "Down", "Ctrl+R")
+    technician.retype(str(tmp_path / "record.pdf"))
+    technician.strike("Enter")
+    assert "TB-002" in PdfReader(tmp_path / "record.pdf").pages[0].extract_text()
+
+
+def test_enter_takes_the_unit_to_where_its_disposition_is_set(technician):
+    technician.strike("F11", "Down", "Enter")
+    assert technician.page.name == "outcome"
+    assert technician.view.mark == "TB-002"
+    technician.tab_to("outcome-price")
+    technician.type("12.50")
+    technician.strike("Enter", "4")
+    unit = technician.window.desk.bench.unit("TB-002")
+    assert (unit.disposition, unit.price) == ("hold", "12.50")

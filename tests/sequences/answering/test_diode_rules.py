@@ -1,0 +1,71 @@
+"""A reading through a diode: held against polarity today, and by the rules of its day when it is judged again."""
+
+import pytest
+
+from benchapp.judgement.statements.statements import RULES_VERSION
+from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.planning.catalogue import catalogue_from_texts
+from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Workshop
+from tests.sequences.bench import Unit, catalogue
+
+SEQUENCE = """\
+sequence: clamp
+title: Through the clamp
+steps:
+  - measure: clamp
+    say: Between pins 2 and 5.
+    at: [outlet.2, outlet.5]
+    function: resistance
+    accept: from wiring
+  - probe: pins
+    say: At the outlet.
+    connector: outlet
+    what: [continuity]
+"""
+CLAMP = "  - {diode: clamp, between: [outlet.5, outlet.2], say: the clamp diode}\n  - barrier: mains-to-outlet\n"
+OUTPUT = """\
+outputs:
+  - {output: clamped, between: [outlet.2, outlet.5], volts: 1 V, source: made up}
+"""
+
+
+@pytest.fixture(scope="module")
+def plan():
+    texts = dict(catalogue().texts)
+    name = catalogue().names["equipment", "tb-mu1"]
+    texts[name] = texts[name].replace("  - barrier: mains-to-outlet\n", CLAMP, 1) + OUTPUT
+    texts |= {"c.yaml": SEQUENCE, "r.yaml": "route: r\ntitle: Clamp\nequipment: [tb-mu1]\nsequences: [clamp]\n"}
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+
+
+def judged(plan, address: str, typed: str, rules: str = RULES_VERSION):
+    unit = Unit(plan)
+    given = ReadingGiven(typed=typed, meter="tb-m1")
+    return attempt(plan, unit.state, address, given, at=unit.at, rules=rules)
+
+
+def probe_of(plan) -> str:
+    return next(s.address for s in plan.steps if s.probe is not None and "the clamp diode" in s.probe.why)
+
+
+def test_a_shorted_diode_fails_by_today_s_rules_and_is_judged_by_its_own_day_s_again(plan):
+    today, then = (judged(plan, "clamp.clamp", "0.0 ohm", rules) for rules in (RULES_VERSION, "2"))
+    assert (today.judgement, then.judgement) == ("fail", "not judged")
+    assert then.content["rules_version"] == "2"
+    assert (then.content["lower"], then.content["upper"]) == (None, None)
+
+
+def test_the_probe_says_which_lead_goes_where_and_what_blocks_must_read_high(plan):
+    step = plan.step(probe_of(plan))
+    assert step.terminals == ("outlet.5", "outlet.1")  # black on the anode: blocked; through the 9 V winding
+    assert "Black probe on pin 5 of the outlet, red probe on pin 1 of the outlet." in step.say
+    assert judged(plan, step.address, "OL").judgement == "pass"
+    assert judged(plan, step.address, "1.4 ohm").judgement == "fail"  # the winding alone: the diode is shorted
+    assert any("red is taken as the meter's positive lead" in one for one in step.band.cautions)
+
+
+def test_the_first_rules_too_are_kept(plan):
+    assert judged(plan, "clamp.clamp", "0.0 ohm", "1").judgement == "not judged"
+    assert judged(plan, probe_of(plan), "1.4 ohm", "1").judgement == "pass"

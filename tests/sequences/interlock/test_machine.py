@@ -1,0 +1,259 @@
+"""No sequence of answers, repairs, withdrawals, events or edited files opens a live step whose conditions do not hold,
+and none leaves a live step for hands or ohms without the way back.
+
+The conditions are worked out by the oracle beside this file, not by the engine.
+"""
+
+import json
+
+import pytest
+from hypothesis import settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
+
+from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.planned import Plan
+from tests.sequences.careless import ADDRESSES, EDITS, FACTS, HAPPENINGS, LIVE, OPENED, PARTS, Hands, beginnings
+from tests.sequences.oracle import Oracle
+
+STARTS = range(6)
+READY = 2
+"""the beginning at which every dead test is good and mains may come"""
+
+
+class Bench(RuleBasedStateMachine):
+    """One unit in careless hands, at random."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.hands = Hands()
+
+    @initialize(start=st.sampled_from(STARTS), tester=st.sampled_from([True, True, True, False]))
+    def begin(self, start: int, tester: bool) -> None:
+        self.hands = Hands(start, tester=tester)
+
+    @rule(name=st.sampled_from(sorted(EDITS)))
+    def edit_files(self, name: str) -> None:
+        self.hands.edit(name)
+
+    @rule(steps=st.integers(1, 12))
+    def go_on(self, steps: int) -> None:
+        self.hands.go_on(steps)
+
+    @rule(steps=st.integers(12, 30))
+    def go_far(self, steps: int) -> None:
+        self.hands.go_on(steps)
+
+    @rule(address=st.sampled_from(ADDRESSES), how=st.sampled_from(["good", "hasty", "bad", "OL", "zero"]))
+    def jump(self, address: str, how: str) -> None:
+        self.hands.jump(address, how)
+
+    @rule(address=st.sampled_from(LIVE))
+    def jump_live(self, address: str) -> None:
+        self.hands.jump(address)
+
+    @precondition(lambda self: self.hands.unit.entries)
+    @rule(data=st.data())
+    def withdraw(self, data: st.DataObject) -> None:
+        entry = data.draw(st.sampled_from(self.hands.unit.entries[-12:]))
+        self.hands.do(lambda: self.hands.unit.withdraw(entry))
+        self.hands.try_mains()
+
+    @rule(part=st.sampled_from(PARTS), opened=st.sampled_from(OPENED))
+    def mend(self, part: str, opened: tuple[str, ...]) -> None:
+        self.hands.mend(part, opened)
+        self.hands.try_mains()
+
+    @rule(what=st.sampled_from(HAPPENINGS), by=st.sampled_from(["MH", "KT", " kt"]))
+    def happen(self, what: tuple, by: str) -> None:
+        self.hands.happen(what, by)
+        self.hands.try_mains()
+
+    @rule(tester=st.booleans())
+    def change_settings(self, tester: bool) -> None:
+        self.hands.change_settings(tester=tester)
+        self.hands.try_mains()
+
+    @rule(facts=st.sampled_from(FACTS), by=st.sampled_from(["MH", "KT"]))
+    def say(self, facts: dict, by: str) -> None:
+        self.hands.happen((EntryKind.fact, "", {"facts": facts}), by)
+        self.hands.try_mains()
+
+    @rule()
+    def sell(self) -> None:
+        self.hands.happen((EntryKind.disposition, "", {"disposition": "for sale"}))
+
+    @rule(meter=st.sampled_from(["tb-m1", "tb-m2", "tb-it1", "tb-pm1"]), proved=st.booleans(), accepted=st.booleans())
+    def take_meter(self, meter: str, proved: bool, accepted: bool) -> None:
+        self.hands.do(lambda: self.hands.unit.hold(meter, proved=proved, overdue_accepted=accepted))
+
+    @rule(hours=st.sampled_from([1, 13, 15, 24, 24 * 29, 24 * 31, -1, -30]))
+    def rest(self, hours: int) -> None:
+        self.hands.unit.wait(hours=hours)
+
+    @invariant()
+    def fold_of_what_lies_on_disk_is_the_fold(self) -> None:
+        unit = self.hands.unit
+        again = [*unit.entries[:-1], *(as_read_back(entry) for entry in unit.entries[-1:])]
+        assert fold(unit.plan, again, at=unit.at) == unit.state
+
+
+def as_read_back(entry: Entry) -> Entry:
+    """The entry as it comes from disk."""
+    return Entry(
+        number=entry.number,
+        uuid=entry.uuid,
+        kind=EntryKind(entry.kind.value),
+        at=entry.at,
+        by=entry.by,
+        address=entry.address,
+        content=json.loads(json.dumps(entry.content)),
+    )
+
+
+TestBench = Bench.TestCase
+TestBench.settings = settings(max_examples=40, stateful_step_count=20, deadline=None)
+
+
+# One slip each, from where mains may come: nothing is left to chance --------------------------------------------------
+
+
+@pytest.mark.parametrize("start", [READY, READY + 1, READY + 2])
+def test_whatever_happens_before_mains_the_conditions_hold(start):
+    for what in HAPPENINGS:
+        hands = Hands(start)
+        hands.happen(what)
+        hands.try_mains()
+
+
+@pytest.mark.parametrize("facts", FACTS, ids=str)
+def test_whatever_the_unit_turns_out_to_be_the_conditions_hold_after_the_retest(facts):
+    hands = Hands(READY)
+    hands.happen((EntryKind.fact, "", {"facts": facts}))
+    hands.go_on(60)
+    hands.try_mains()
+
+
+@pytest.mark.parametrize("opened", OPENED)
+def test_whatever_was_mended_before_mains_the_conditions_hold(opened):
+    for part in PARTS:
+        hands = Hands(READY)
+        hands.mend(part, opened)
+        hands.try_mains()
+
+
+@pytest.mark.parametrize("start", STARTS)
+def test_whatever_was_withdrawn_before_mains_the_conditions_hold(start):
+    for entry in beginnings()[start]:
+        if entry.kind is EntryKind.answer:
+            hands = Hands(start)
+            hands.do(lambda entry=entry, hands=hands: hands.unit.withdraw(entry))
+            hands.try_mains()
+
+
+@pytest.mark.parametrize("name", sorted(EDITS))
+def test_however_the_files_were_edited_the_conditions_hold(name):
+    """By edited files from the beginning, and with files that were edited half way."""
+    for start in STARTS:
+        hands = Hands(start)
+        hands.edit(name)
+        hands.try_mains()
+        hands.go_on(4)
+        for address in LIVE:
+            hands.jump(address)
+        for address in ("continuity.primary", "visual-inspection.outside", "insulation.live-to-case"):
+            hands.jump(address)
+        hands.go_on(8)
+        hands.try_mains()
+
+
+@pytest.mark.parametrize("how", ["bad", "OL", "zero"])
+def test_whichever_dead_step_is_taken_again_badly_the_conditions_hold(how):
+    for address in ADDRESSES:
+        hands = Hands(READY)
+        hands.jump(address, how)
+        hands.try_mains()
+
+
+@pytest.mark.parametrize("start", STARTS)
+@pytest.mark.parametrize("hours", [15, 24 * 31])
+def test_however_long_it_lay_the_conditions_hold(start, hours):
+    hands = Hands(start)
+    hands.unit.wait(hours=hours)
+    for address in (*LIVE, *ADDRESSES):
+        hands.jump(address)
+
+
+@pytest.mark.parametrize("start", STARTS)
+def test_from_power_to_any_step_of_hands_leads_the_way_back(start):
+    for address in ADDRESSES:
+        hands = Hands(start)
+        hands.jump(address)
+
+
+def test_unproved_and_overdue_meters_take_no_live_reading():
+    for address in ("first-power.current", "live-voltage.mains"):
+        for said in ({"proved": False}, {"proved": True}):
+            unit = Hands(READY + 1 if address.startswith("first") else READY + 2)
+            unit.do(lambda unit=unit, said=said: unit.unit.hold("tb-pm1", **said))
+            unit.do(lambda unit=unit, address=address: unit.unit.reads(address, "0.015 A"))
+            unit.do(lambda unit=unit, address=address: unit.unit.reads(address, "240 V"))
+
+
+def test_cautions_are_never_skipped():
+    for start in (READY, READY + 1):
+        hands = Hands(start)
+        hands.unit.wait(hours=15)
+        for address in LIVE:
+            step = hands.unit.plan.step(address)
+            hands.do(lambda hands=hands, step=step: hands.unit.answer(step.address, hands.unit.good(step)))
+
+
+# The oracle itself ----------------------------------------------------------------------------------------------------
+
+
+def complaints_of(plan: Plan, entries: list[Entry]) -> list[str]:
+    lives: set[int] = set()
+    found: list[str] = []
+    for entry in entries:
+        step = plan.by_address.get(entry.address)
+        live = step is not None and step.supply.value != "none"
+        if entry.kind is EntryKind.answer:
+            oracle = Oracle(plan, entries, entry, frozenset(lives))
+            found += oracle.live_complaints() if live else oracle.hand_complaints()
+        if live and entry.kind is EntryKind.answer:
+            lives.add(entry.number)
+    return found
+
+
+def test_oracle_has_nothing_against_a_careful_history(checked):
+    assert complaints_of(checked.plan, checked.entries) == []
+
+
+def test_oracle_misses_every_single_answer_that_was_needed(checked):
+    """The check can fail: without any one of these entries it does."""
+    needed = (
+        "visual-inspection.outside",
+        "plug-rewire.fuse-rating",
+        "continuity.earth",
+        "continuity.live-earth",
+        "continuity.primary",
+        "continuity.leads-after",
+        "insulation.live-to-case",
+        "insulation.leads-after",
+        "first-power.current",
+        "make-safe.low",
+    )
+    for address in needed:
+        assert complaints_of(checked.plan, [e for e in checked.entries if e.address != address]), address
+    without_caution = [e for e in checked.entries if e.content.get("caution") != "mains-live"]
+    assert complaints_of(checked.plan, without_caution)
+
+
+def test_live_steps_are_reached_by_the_machine():
+    """From where every dead test is good careless hands do get to mains: there is something to find."""
+    for start in (READY, READY + 1):
+        hands = Hands(start)
+        hands.go_on(6)
+        assert hands.live_accepted
