@@ -15,6 +15,7 @@ from types import TracebackType
 from PySide6.QtCore import QCoreApplication, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
+from benchapp.desktop.icon import program_icon
 from benchapp.desktop.person import Person
 from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.theme.look import Look
@@ -97,6 +98,8 @@ def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
     application = QApplication.instance() or QApplication(sys.argv[:1])
     assert isinstance(application, QApplication)
     application.setApplicationName("benchapp")
+    application.setDesktopFileName("benchapp")  # by it a desktop finds entry and icon where it keeps no icon per window
+    application.setWindowIcon(program_icon())
     opening = Opening(application, workbook, folders)
     sys.excepthook = _show_bugs(opening.window.show_bug)
     opening.begin()
