@@ -2,7 +2,7 @@
 
 from PySide6.QtGui import QIcon
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 SIZES = (48, 128)
 """pixels"""

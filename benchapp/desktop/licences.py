@@ -11,7 +11,7 @@ from importlib.metadata import Distribution, PackageNotFoundError, distribution
 from pathlib import Path
 from typing import Any
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 PROGRAM = "benchapp"
 _LICENCE_FILE = re.compile(r"(?i)^(licen[cs]e|copying|notice)")

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage, QPainter
 from PySide6.QtSvg import QSvgRenderer
 
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 from tests.desktop.windows import make_workbook
 
 ROOT = Path(__file__).resolve().parents[2]

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchapp.desktop.licences import all_works, needed_packages, normalised, shipped_works
-from benchapp.files import shipped_folder
+from benchapp.files.shipped import shipped_folder
 
 ROOT = Path(__file__).resolve().parents[2]
 RESOURCES = shipped_folder("resources")

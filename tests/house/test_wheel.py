@@ -94,7 +94,7 @@ def test_the_wheel_brings_the_command_and_what_a_desktop_shows_of_it(wheel, name
 
 def test_installed_away_from_the_tree_it_finds_its_files_and_they_hold(run_installed):
     where = run_installed(
-        "-c", "import benchapp; from benchapp.files import shipped_folder as f; print(f('resources'))"
+        "-c", "import benchapp; from benchapp.files.shipped import shipped_folder as f; print(f('resources'))"
     )
     assert "installed" in where.stdout
     assert "_shipped" in where.stdout
