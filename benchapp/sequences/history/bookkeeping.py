@@ -51,6 +51,8 @@ def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     live = supply != Supply.none or (step is not None and step.supply is not Supply.none)
     on_the_way_back = step is not None and step.way_back and bool(step.function)
     still_charged = on_the_way_back and not completes_step(entry.content.get("judgement"))
+    if still_charged:
+        ledger.read_high = entry.number
     if live:
         ledger.energised_live = entry.number
     elif entry.content.get("energises") or (step is not None and step.energises):

@@ -63,6 +63,8 @@ class Ledger:
     energised_live: int = 0
     charged: int = 0
     """last insulation reading: its joined pins and its charge never meet a plug in a socket"""
+    read_high: int = 0
+    """last voltage on the way back that was not low, withdrawn or not"""
     disturbed: int = 0
     """last repair, opening, event or hazard"""
     damp: int = 0

@@ -8,7 +8,7 @@ energised the unit.
 from benchapp.sequences.answering.tester_settings import INSULATION
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import Standing
-from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
+from benchapp.sequences.language.vocabulary import WAY_BACK, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
@@ -73,18 +73,26 @@ def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
 
     Mains after an insulation test too: the pins that it joined come apart and its charge goes first.
     """
+    ledger = standing.ledger
     if step.way_back or not is_energised(standing):
         return False
     if step.supply is not Supply.none:
-        return standing.ledger.charged > _last_back(standing.plan, standing.ledger)
+        return not _was_gone_since(standing, max(ledger.charged, ledger.read_high))
     if step.energises:
-        return standing.ledger.energised_live > _last_back(standing.plan, standing.ledger)
+        return not _was_gone_since(standing, max(ledger.energised_live, ledger.read_high))
     return step.by_hand
 
 
-def _last_back(plan: Plan, ledger: Ledger) -> int:
-    """The number of the last good "voltage low"; 0 when there is none, or the way to it is not whole."""
-    if not _is_whole(plan):
-        return 0
-    low = [step for step in plan.way_back if Role.voltage_low in step.shows]
-    return min((_good_since(ledger, step, 0) for step in low), default=0)
+def _was_gone_since(standing: Standing, number: int) -> bool:
+    """Whether it was gone, whole and in its order, at any time since that entry; an answer taken back is no step."""
+    if not number:
+        return True
+    floor, ledger = number, standing.ledger
+    for step in standing.plan.way_back:
+        if is_left_out(standing, step):
+            continue
+        given = ledger.answers.get(step.address, ())
+        floor = next((entry.number for entry in given if entry.number > floor and ledger.good(entry)), 0)
+        if not floor:
+            return False
+    return _is_whole(standing.plan)

@@ -123,6 +123,31 @@ def test_withdrawn_way_back_is_none(powered):
     assert powered.state.energised
 
 
+@pytest.mark.parametrize("step", ["unplug", "discharge", "low-to-case", "low"])
+def test_no_mains_after_an_insulation_test_whose_way_back_was_taken_back(dead_tested, step):
+    """Pins that nobody says were taken apart any more are joined: they never meet a socket."""
+    dead_tested.withdraw(dead_tested.state.history[f"make-safe.{step}"][-1])
+    dead_tested.record(EntryKind.caution, caution="mains-live")
+    dead_tested.hold("tb-pm1")
+    with pytest.raises(Refused, match="Go the way back first"):
+        do(dead_tested, "first-power.plug-in")
+
+
+def test_no_mains_onto_a_charge_that_was_read_since_the_way_back(dead_tested):
+    dead_tested.reads("make-safe.low-to-case", "-120 V")
+    dead_tested.record(EntryKind.caution, caution="mains-live")
+    dead_tested.hold("tb-pm1")
+    with pytest.raises(Refused, match="Go the way back first"):
+        do(dead_tested, "first-power.plug-in")
+
+
+def test_from_limited_to_full_mains_no_way_back_is_asked_for(powered):
+    """The way back that followed the insulation test serves until the next one."""
+    powered.go_to("live-voltage.plug-in")
+    assert powered.state.energised
+    do(powered, "live-voltage.plug-in")
+
+
 def test_every_action_of_the_way_back_must_be_confirmed(powered):
     with pytest.raises(Refused, match="Still to do"):
         powered.answer("make-safe.unplug", WorkGiven(done=("Off at the wall.",)))
