@@ -1,8 +1,11 @@
 """All keys on one page, called up with F1."""
 
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QScrollArea, QVBoxLayout, QWidget
 
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.room import give_room
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 KEYS = (
@@ -32,7 +35,9 @@ KEYS = (
 
 
 class KeysDialog(QDialog):
-    """The list of keys."""
+    """The list of keys, and the way to what the program says of itself."""
+
+    about_asked = Signal()
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -49,9 +54,12 @@ class KeysDialog(QDialog):
         area.setWidget(sheet)
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
+        about = button("keys-about", tr("A  About and licences"))
+        about.clicked.connect(self.about_asked)
+        buttons.addButton(about, QDialogButtonBox.ButtonRole.HelpRole)
+        QShortcut(QKeySequence("A"), self, self.about_asked.emit)
         layout = QVBoxLayout(self)
         layout.addWidget(label("keys-title", "place", tr("All keys")))
         layout.addWidget(area, 1)
         layout.addWidget(buttons)
-        line = self.fontMetrics().height()
-        self.resize(line * 38, line * 28)
+        give_room(self, wide=38, high=28)

@@ -75,12 +75,18 @@ class Window(QMainWindow):
         self.initials.setAccessibleName(tr("Your initials"))
         self.initials.setMaxLength(12)
         self.initials_head = label("initials-head", "quiet", wrap=False)
-        self._head_initials()
-        self.look.changed.connect(self._head_initials)
+        self.keys_button = QPushButton()
+        self.keys_button.setObjectName("go-keys")
+        self.keys_button.setAccessibleName(tr("All keys, and about this program"))
+        self.keys_button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.keys_button.clicked.connect(self.show_keys)
+        self._shorten_words()
+        self.look.changed.connect(self._shorten_words)
         self.initials.textChanged.connect(self.person.set_initials)
         self.initials.returnPressed.connect(self._back_to_work)
         top.addWidget(self.initials_head)
         top.addWidget(self.initials)
+        top.addWidget(self.keys_button)
         middle = QWidget()
         layout = QVBoxLayout(middle)
         layout.setContentsMargins(10, 8, 10, 6)
@@ -196,6 +202,15 @@ class Window(QMainWindow):
 
         dialog = KeysDialog(self)
         dialog.finished.connect(dialog.deleteLater)
+        dialog.about_asked.connect(lambda: self.show_about(dialog))
+        dialog.open()
+
+    def show_about(self, before: QWidget) -> None:
+        """What the program is and under which licences, before the dialog that it was asked from."""
+        from benchapp.desktop.about import AboutDialog
+
+        dialog = AboutDialog(self.look, before)
+        dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
     def show_workshop(self) -> None:
@@ -209,9 +224,11 @@ class Window(QMainWindow):
             dialog.begin()
 
     # the person
-    def _head_initials(self) -> None:
-        """The words before the field; short where text is large, so that the window fits on a small screen."""
-        self.initials_head.setText(tr("F7  Initials") if self.look.cramped else tr("F7  Your initials"))
+    def _shorten_words(self) -> None:
+        """The words before the field and on the key beside it; short where text is large, to fit on a small screen."""
+        self.keys_button.setText("F1" if self.look.cramped else tr("F1  All keys"))
+        self.initials_head.setText("F7" if self.look.cramped else tr("F7  Your initials"))
+        self.initials.setPlaceholderText(tr("Initials") if self.look.cramped else "")
         self.initials.setMaximumWidth(self.fontMetrics().height() * (4 if self.look.cramped else 8))
 
     def _to_initials(self) -> None:
