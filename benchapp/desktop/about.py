@@ -46,6 +46,7 @@ class AboutDialog(QDialog):
         self.list.setAccessibleName(tr("What is under which licence"))
         self.list.setWordWrap(True)
         self.list.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.list.setVerticalScrollMode(QListWidget.ScrollMode.ScrollPerPixel)
         self.text = QPlainTextEdit()
         self.text.setObjectName("about-text")
@@ -54,7 +55,7 @@ class AboutDialog(QDialog):
         self.text.setTabChangesFocus(True)
         self.list.currentRowChanged.connect(self._show_licence)
         for work in self._works:
-            self.list.addItem(f"{work.name}: {work.licence}")
+            self.list.addItem(f"{work.name}\n{work.licence}")
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
@@ -62,7 +63,7 @@ class AboutDialog(QDialog):
         layout.addWidget(label("about-safety", "head", tr(SAFETY)))
         layout.addWidget(Split(look, self.list, self.text, shares=(1, 2), narrow=_NARROW), 1)
         layout.addWidget(buttons)
-        give_room(self, wide=58, high=34)
+        give_room(self, wide=64, high=34)
         self.list.setCurrentRow(0)
         self.list.setFocus()
 
