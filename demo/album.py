@@ -45,5 +45,5 @@ class Album:
         """Wait for what the page draws by itself, as the sale table does the tag."""
         until = time.monotonic() + PATIENCE
         QTest.qWait(STARTS)
-        while self._window.errands.under_way and time.monotonic() < until:
+        while self._window.tasks.under_way and time.monotonic() < until:
             QTest.qWait(1)

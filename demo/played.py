@@ -33,7 +33,7 @@ def played_day(keep: "Keep", day: Day) -> str:
     assert isinstance(application, QApplication)
     bench = Bench.create(keep.workbook())
     window = Window(Look(application, dark=False), Person(day.technician))
-    window.errands.bug.connect(_stop_at)
+    window.tasks.bug.connect(_stop_at)
     window.open_bench(bench)
     window.show()
     album = Album(window, keep.folder / "screens")

@@ -1,4 +1,4 @@
-"""What would eyes and meters find on this unit? Answers for every step, from the circuit with its hidden defect.
+"""What would eyes and meters find on this unit? Answers for every step, from the circuit with its hidden fault.
 
 Readings scatter within a fraction of the tolerance, always in the same way for the same seed.
 """
@@ -16,7 +16,7 @@ from benchapp.sequences.planning.terminals import circuit_state
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
 from benchapp.wiring.expected.live import expected_voltage
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from demo.scenario import Day, Hidden, LotOfTheDay
 
@@ -94,11 +94,11 @@ class SimulatedUnit:
         mode = Mode(wrong["mode"])
         if mode is Mode.crossed:
             a, b = wrong["part"].split(", ")
-            return with_defects(plan.circuit, [Defect(part=wrong["part"], mode=mode, a=a, b=b)])
+            return with_fault_modes(plan.circuit, [FaultMode(part=wrong["part"], mode=mode, a=a, b=b)])
         numbers = [number for number, branch in enumerate(plan.circuit.branches) if branch.part == wrong["part"]]
         size = _size(wrong.get("size", "")) or SIZES.get(mode, Range(low=0.0, high=0.0))
-        return with_defects(
-            plan.circuit, [Defect(part=wrong["part"], mode=mode, branch=number, size=size) for number in numbers]
+        return with_fault_modes(
+            plan.circuit, [FaultMode(part=wrong["part"], mode=mode, branch=number, size=size) for number in numbers]
         )
 
     def _resistance(self, plan: Plan, step: PlannedStep) -> str:
@@ -146,7 +146,7 @@ class SimulatedUnit:
 
 
 def _size(words: str) -> Range | None:
-    """The size that a hidden defect states, as "10 %"; None where it states none."""
+    """The size that a hidden fault states, as "10 %"; None where it states none."""
     if not words:
         return None
     share = read_quantity(words, kind=Kind.ratio).si

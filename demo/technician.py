@@ -138,9 +138,9 @@ class Technician:
 
     def settle(self) -> None:
         """Wait until everything asked for is on disk and shown."""
-        errands, until = self.window.errands, time.monotonic() + PATIENCE
+        tasks, until = self.window.tasks, time.monotonic() + PATIENCE
         QCoreApplication.processEvents()
-        while errands.under_way:
+        while tasks.under_way:
             QCoreApplication.processEvents()
             time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"

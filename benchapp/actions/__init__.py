@@ -1,1 +1,1 @@
-"""One function per thing a person does; each returns what it changed (`Changes`)."""
+"""One function per thing a person does; each returns what it changed (`ChangeSet`)."""

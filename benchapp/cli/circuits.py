@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from benchapp.actions.standalone.circuits import ExpectedReading
     from benchapp.judgement.statements.band import Band
     from benchapp.wiring.model.circuit import Circuit
-    from benchapp.wiring.search.diagnosis import Findings
+    from benchapp.wiring.search.diagnosis import Diagnosis
 
 
 def _own_arguments(parser: argparse.ArgumentParser) -> None:
@@ -115,11 +115,11 @@ def _plan_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _plan(asked: argparse.Namespace) -> int:
-    from benchapp.actions.standalone.circuits import hidden_from_probes, plan_probes
+    from benchapp.actions.standalone.circuits import plan_probes, undetectable_by_probes
 
     circuit = _circuit(asked)
     plans = plan_probes(circuit, set_up=asked.set_up, meter=asked.meter)
-    hidden = hidden_from_probes(circuit, set_up=asked.set_up, meter=asked.meter)
+    hidden = undetectable_by_probes(circuit, set_up=asked.set_up, meter=asked.meter)
     if asked.json:
         probes = {
             plan.connector: [
@@ -129,7 +129,9 @@ def _plan(asked: argparse.Namespace) -> int:
             ]
             for plan in plans
         }
-        unseen = [{"defect": one.defect.words(circuit), "part": one.defect.part, "why": one.why} for one in hidden]
+        unseen = [
+            {"defect": one.fault_mode.words(circuit), "part": one.fault_mode.part, "why": one.why} for one in hidden
+        ]
         print_json({"equipment": circuit.equipment, "connectors": probes, "not shown": unseen})
         return 0
     for plan in plans:
@@ -138,7 +140,7 @@ def _plan(asked: argparse.Namespace) -> int:
         print_table(rows, head=("kind", "black – red", "band", "beware", "why"))
         print()
     print("No probe shows:" if hidden else "Every single defect can be shown.")
-    for line in dict.fromkeys(f"  {one.defect.words(circuit)}: {one.why}" for one in hidden):
+    for line in dict.fromkeys(f"  {one.fault_mode.words(circuit)}: {one.why}" for one in hidden):
         print(line)
     return 0
 
@@ -165,9 +167,9 @@ def _locate(asked: argparse.Namespace) -> int:
     if asked.json:
         print_json(_as_json(found))
     else:
-        _print_findings(found)
+        _print_diagnosis(found)
         _print_set_aside(circuit, asked.reading)
-    return 0 if found.found and not found.disagreeing else 1
+    return 0 if found.found and not found.inconsistent else 1
 
 
 def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
@@ -189,12 +191,14 @@ def _history(workbook: Path, equipment: str) -> tuple[Any, ...]:
         return confirmed_repairs(bench, equipment)
 
 
-def _as_json(found: "Findings") -> dict[str, Any]:
+def _as_json(found: "Diagnosis") -> dict[str, Any]:
     return {
         "sentence": found.sentence,
         "found": list(found.found),
-        "inseparable": list(found.inseparable),
-        "disagreeing": [{"a": clue.a, "b": clue.b, "value": clue.value} for clue in found.disagreeing],
+        "inseparable": list(found.ambiguity_group),
+        "disagreeing": [
+            {"a": observation.a, "b": observation.b, "value": observation.value} for observation in found.inconsistent
+        ],
         "suspects": [
             {
                 "part": one.part,
@@ -207,11 +211,11 @@ def _as_json(found: "Findings") -> dict[str, Any]:
             for one in found.suspects
         ],
         "next": None if found.next_probe is None else asdict(found.next_probe),
-        "rests_on": None if found.rests_on is None else asdict(found.rests_on),
+        "rests_on": None if found.single_support is None else asdict(found.single_support),
     }
 
 
-def _print_findings(found: "Findings") -> None:
+def _print_diagnosis(found: "Diagnosis") -> None:
     print(found.sentence)
     rows = [
         (f"{one.share:.0%}", one.words, "; ".join(one.speaks_for), "; ".join(one.speaks_against), one.history)
@@ -224,8 +228,9 @@ def _print_findings(found: "Findings") -> None:
     if found.next_probe is not None:
         power = "mains on" if found.next_probe.live else "dead"
         print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")
-    if found.rests_on is not None:
-        print(f"All of it rests on one reading. {found.rests_on.say} ({found.rests_on.a} – {found.rests_on.b})")
+    support = found.single_support
+    if support is not None:
+        print(f"All of it rests on one reading. {support.say} ({support.a} – {support.b})")
 
 
 def _pins_arguments(parser: argparse.ArgumentParser) -> None:

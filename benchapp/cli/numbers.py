@@ -168,18 +168,18 @@ def _described(profile: "LimitProfile") -> list[dict[str, Any]]:
             "note": one.note,
             "rule": isinstance(one, Statement),
         }
-        for place, figure in profile.figures()
-        for name, one in _lines(place, figure)
+        for location, figure in profile.figures()
+        for name, one in _lines(location, figure)
     ]
 
 
-def _lines(place: str, figure: "AnyFigure") -> "list[tuple[str, Figure | CoreColour | Statement]]":
+def _lines(location: str, figure: "AnyFigure") -> "list[tuple[str, Figure | CoreColour | Statement]]":
     """The figure itself, or each line of a table, which may be less certain than the rest of it."""
     from benchapp.judgement.limits.figures import Table
 
     if isinstance(figure, Table):
-        return [(f"{place}, {area}", one) for area, one in figure.figures().items()]
-    return [(place, figure)]
+        return [(f"{location}, {area}", one) for area, one in figure.figures().items()]
+    return [(location, figure)]
 
 
 COMMANDS = (

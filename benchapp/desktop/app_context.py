@@ -3,8 +3,8 @@
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from benchapp.desktop.background_tasks import Errands
-from benchapp.desktop.change_signals import Hub
+from benchapp.desktop.background_tasks import BackgroundTasks
+from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
@@ -14,12 +14,12 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Desk:
+class AppContext:
     """One opened workbook in one window."""
 
     bench: "Bench"
     look: Look
-    hub: Hub
-    errands: Errands
+    change_signals: ChangeSignals
+    tasks: BackgroundTasks
     person: Person
     drafts: Drafts = field(default_factory=Drafts)

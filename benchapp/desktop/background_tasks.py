@@ -11,7 +11,7 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
-from benchapp.desktop.change_signals import Hub
+from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.errors import BenchError
 
 Then = Callable[[Any], None]
@@ -19,7 +19,7 @@ Refused = Callable[[str], None]
 
 
 @dataclass(frozen=True, slots=True)
-class _Errand:
+class _Task:
     """What to do with an answer when it comes."""
 
     then: Then | None
@@ -27,7 +27,7 @@ class _Errand:
     changes: bool
 
 
-class Errands(QObject):
+class BackgroundTasks(QObject):
     """Runs actions and reads for the screens of one window."""
 
     bug = Signal(object)
@@ -36,9 +36,9 @@ class Errands(QObject):
     """nothing is under way any more"""
     _arrived = Signal(object, object)
 
-    def __init__(self, hub: Hub) -> None:
+    def __init__(self, change_signals: ChangeSignals) -> None:
         super().__init__()
-        self._hub = hub
+        self._change_signals = change_signals
         self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
         self._under_way = 0
         self._closed = False
@@ -47,7 +47,7 @@ class Errands(QObject):
 
     @property
     def under_way(self) -> int:
-        """How many errands have not come back."""
+        """How many tasks have not come back."""
         return self._under_way
 
     def do(
@@ -59,48 +59,48 @@ class Errands(QObject):
         refused: Refused | None = None,
         **kwargs: object,
     ) -> None:
-        """Run an action on the bench's writer thread; `then` hears of it, then everybody on the hub."""
-        self._follow(bench.later(action, *args, **kwargs), _Errand(then, refused, changes=True))
+        """Run an action on the bench's writer thread; `then` hears of it, then everybody on the change signals."""
+        self._follow(bench.later(action, *args, **kwargs), _Task(then, refused, changes=True))
 
     def read(self, work: Callable[[], Any], *, then: Then, refused: Refused | None = None) -> None:
         """Work out something slow that changes nothing, one after the other."""
-        self._follow(self._reader.submit(work), _Errand(then, refused, changes=False))
+        self._follow(self._reader.submit(work), _Task(then, refused, changes=False))
 
     def close(self) -> None:
         """Finish the read under way, drop the rest, deliver nothing more."""
         self._closed = True
         self._reader.shutdown(wait=True, cancel_futures=True)
 
-    def _follow(self, future: "Future[Any]", errand: _Errand) -> None:
+    def _follow(self, future: "Future[Any]", task: _Task) -> None:
         self._under_way += 1
-        future.add_done_callback(lambda done: self._hand_over(done, errand))
+        future.add_done_callback(lambda done: self._hand_over(done, task))
 
-    def _hand_over(self, future: "Future[Any]", errand: _Errand) -> None:
+    def _hand_over(self, future: "Future[Any]", task: _Task) -> None:
         """In the thread that did the work: hand the future to the window's thread."""
         if not self._closed:
-            self._arrived.emit(future, errand)
+            self._arrived.emit(future, task)
 
     @Slot(object, object)
-    def _deliver(self, future: "Future[Any]", errand: _Errand) -> None:
+    def _deliver(self, future: "Future[Any]", task: _Task) -> None:
         self._under_way -= 1
         try:
             if not self._closed:
-                self._settle(future, errand)
+                self._settle(future, task)
         finally:
             if not self._under_way:
                 self.idle.emit()
 
-    def _settle(self, future: "Future[Any]", errand: _Errand) -> None:
+    def _settle(self, future: "Future[Any]", task: _Task) -> None:
         problem = future.exception()
         if problem is None:
             result = future.result()
-            if errand.then is not None:
-                errand.then(result)
-            if errand.changes:
-                self._hub.changed.emit(result)
+            if task.then is not None:
+                task.then(result)
+            if task.changes:
+                self._change_signals.changed.emit(result)
         elif isinstance(problem, BenchError):
-            (errand.refused or self._hub.said.emit)(problem.sentence)
+            (task.refused or self._change_signals.said.emit)(problem.sentence)
         else:
-            if errand.refused is not None:
-                errand.refused("")
+            if task.refused is not None:
+                task.refused("")
             self.bug.emit(problem)

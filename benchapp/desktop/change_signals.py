@@ -3,8 +3,8 @@
 from PySide6.QtCore import QObject, Signal
 
 
-class Hub(QObject):
-    """`changed` carries a `benchapp.actions.Changes`; `said` a sentence for the foot of the window."""
+class ChangeSignals(QObject):
+    """`changed` carries a `benchapp.actions.ChangeSet`; `said` a sentence for the foot of the window."""
 
     changed = Signal(object)
     said = Signal(str)

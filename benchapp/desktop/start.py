@@ -66,15 +66,15 @@ class Opening:
             return
         self._settings.setValue("workbook", str(path.resolve()))
         self.window.open_bench(bench)
-        self.window.desk.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
+        self.window.context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
 
     def _keep_settings(self) -> None:
         self._settings.setValue("initials", self.window.person.initials)
         self._settings.setValue("text-percent", self.look.percent)
-        desk = self.window.desk
-        if desk is not None:
-            self._settings.setValue(_drafts_of(desk.bench.path), desk.drafts.to_text())
+        context = self.window.context
+        if context is not None:
+            self._settings.setValue(_drafts_of(context.bench.path), context.drafts.to_text())
 
 
 def _percent(kept: object) -> int:

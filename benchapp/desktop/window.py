@@ -9,9 +9,9 @@ from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
-from benchapp.desktop.background_tasks import Errands
+from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.bug_dialog import BugDialog
-from benchapp.desktop.change_signals import Hub
+from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
@@ -20,10 +20,10 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
-    from benchapp.desktop.app_context import Desk
-    from benchapp.desktop.bench.screen import BenchPlace
-    from benchapp.desktop.lots.screen import LotsPlace
-    from benchapp.desktop.sale.screen import SalePlace
+    from benchapp.desktop.app_context import AppContext
+    from benchapp.desktop.bench.screen import BenchScreen
+    from benchapp.desktop.lots.screen import LotsScreen
+    from benchapp.desktop.sale.screen import SaleScreen
 
 PLACES = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
 
@@ -38,9 +38,9 @@ class Window(QMainWindow):
         self.setObjectName("window")
         self.setWindowTitle(tr("Repair bench"))
         self.look, self.person = look, person
-        self.hub = Hub()
-        self.errands = Errands(self.hub)
-        self._desk: Desk | None = None
+        self.change_signals = ChangeSignals()
+        self.tasks = BackgroundTasks(self.change_signals)
+        self._context: AppContext | None = None
         self._places: dict[str, QWidget] = {}
         self._bug: BugDialog | None = None
         self.welcome = WelcomePage()
@@ -50,8 +50,8 @@ class Window(QMainWindow):
         self.said.setAccessibleName(tr("What was done last"))
         self._lay_out()
         self._bind_keys()
-        self.hub.said.connect(self.said.setText)
-        self.errands.bug.connect(self.show_bug)
+        self.change_signals.said.connect(self.said.setText)
+        self.tasks.bug.connect(self.show_bug)
         person.changed.connect(
             lambda initials: self.initials.setText(initials) if initials != self.initials.text().strip() else None
         )
@@ -109,15 +109,17 @@ class Window(QMainWindow):
 
     # the workbook
     @property
-    def desk(self) -> "Desk | None":
+    def context(self) -> "AppContext | None":
         """The opened workbook with what its screens share; None before there is one."""
-        return self._desk
+        return self._context
 
     def open_bench(self, bench: "Bench") -> None:
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
-        from benchapp.desktop.app_context import Desk
+        from benchapp.desktop.app_context import AppContext
 
-        self._desk = Desk(bench=bench, look=self.look, hub=self.hub, errands=self.errands, person=self.person)
+        self._context = AppContext(
+            bench=bench, look=self.look, change_signals=self.change_signals, tasks=self.tasks, person=self.person
+        )
         self.setWindowTitle(tr("Repair bench: {file}").format(file=bench.path.name))
         for button in self.buttons.values():
             button.setEnabled(True)
@@ -125,23 +127,23 @@ class Window(QMainWindow):
 
     # places
     @property
-    def lots(self) -> "LotsPlace":
+    def lots(self) -> "LotsScreen":
         """The board."""
         return self._place("lots")  # type: ignore[return-value]
 
     @property
-    def bench(self) -> "BenchPlace":
+    def bench(self) -> "BenchScreen":
         """The bench."""
         return self._place("bench")  # type: ignore[return-value]
 
     @property
-    def sale(self) -> "SalePlace":
+    def sale(self) -> "SaleScreen":
         """The sale table."""
         return self._place("sale")  # type: ignore[return-value]
 
     def go_to(self, name: str) -> None:
         """Show a place and put the keyboard in it."""
-        if self._desk is None:
+        if self._context is None:
             return
         place = self._place(name)
         self.stack.setCurrentWidget(place)
@@ -156,24 +158,24 @@ class Window(QMainWindow):
         return self._places[name]
 
     def _make_place(self, name: str) -> QWidget:
-        assert self._desk is not None
+        assert self._context is not None
         if name == "lots":
-            from benchapp.desktop.lots.screen import LotsPlace
+            from benchapp.desktop.lots.screen import LotsScreen
 
-            lots = LotsPlace(self._desk)
+            lots = LotsScreen(self._context)
             lots.unit_taken.connect(self.take_unit)
             lots.stage_taken.connect(self.take_stage)
             return lots
         if name == "bench":
-            from benchapp.desktop.bench.screen import BenchPlace
+            from benchapp.desktop.bench.screen import BenchScreen
 
-            bench = BenchPlace(self._desk)
+            bench = BenchScreen(self._context)
             bench.left.connect(lambda: self.go_to("lots"))
             bench.unit_changed.connect(self._name_unit)
             return bench
-        from benchapp.desktop.sale.screen import SalePlace
+        from benchapp.desktop.sale.screen import SaleScreen
 
-        sale = SalePlace(self._desk)
+        sale = SaleScreen(self._context)
         sale.unit_taken.connect(self._settle_unit)
         return sale
 
@@ -217,8 +219,8 @@ class Window(QMainWindow):
         """The workshop's settings."""
         from benchapp.desktop.workshop_dialog import WorkshopDialog
 
-        if self._desk is not None:
-            dialog = WorkshopDialog(self._desk, self)
+        if self._context is not None:
+            dialog = WorkshopDialog(self._context, self)
             dialog.finished.connect(dialog.deleteLater)
             dialog.open()
             dialog.begin()
@@ -265,8 +267,8 @@ class Window(QMainWindow):
         page = self.bench.page if "bench" in self._places else None
         if page is not None:
             page.keep_draft()
-        self.errands.close()
-        if self._desk is not None:
-            self._desk.bench.close()
+        self.tasks.close()
+        if self._context is not None:
+            self._context.bench.close()
         self.closed.emit()
         super().closeEvent(event)

@@ -20,19 +20,19 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.desktop.app_context import Desk
+    from benchapp.desktop.app_context import AppContext
     from benchapp.sequences.planning.catalogue import Catalogue
 
 
 class WorkshopDialog(QDialog):
     """Settings kept in the workbook; plans are made by them from then on."""
 
-    def __init__(self, desk: "Desk", parent: QWidget) -> None:
+    def __init__(self, context: "AppContext", parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("workshop-dialog")
         self.setWindowTitle(tr("Workshop"))
-        self._desk = desk
-        self._workshop = desk.bench.workshop
+        self._context = context
+        self._workshop = context.bench.workshop
         self.region = QComboBox()
         self.days = QLineEdit(str(self._workshop.dead_tests_last_days))
         self.days.setValidator(QIntValidator(1, 366, self))
@@ -65,8 +65,8 @@ class WorkshopDialog(QDialog):
 
     def begin(self) -> None:
         """Read the regions off the window's thread."""
-        bench = self._desk.bench
-        self._desk.errands.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
+        bench = self._context.bench
+        self._context.tasks.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
 
     def _offer(self, catalogue: "Catalogue") -> None:
         for region, profile in sorted(catalogue.limits.items()):
@@ -80,12 +80,12 @@ class WorkshopDialog(QDialog):
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
             insulation_tester=self.tester.isChecked(),
         )
-        self._desk.errands.do(
-            self._desk.bench,
+        self._context.tasks.do(
+            self._context.bench,
             change_workshop,
             changed,
-            by=self._desk.person.initials,
-            then=lambda changes: (self.accept(), self._desk.hub.said.emit(changes.words)),
+            by=self._context.person.initials,
+            then=lambda changes: (self.accept(), self._context.change_signals.said.emit(changes.words)),
             refused=self._complain,
         )
 

@@ -31,7 +31,7 @@ def own_files(folder: Path) -> tuple[Path, ...]:
     inside = [folder, folder / "sequences" / "routes"]
     for outer in (folder, folder / "resources"):
         inside += [outer / kind for kind in KIND_FOLDERS]
-    found = (path for place in inside for ending in ("*.yaml", "*.yml") for path in sorted(place.glob(ending)))
+    found = (path for location in inside for ending in ("*.yaml", "*.yml") for path in sorted(location.glob(ending)))
     return tuple(path for path in dict.fromkeys(found) if said_of(path) is not None)
 
 

@@ -3,7 +3,7 @@
 from typing import Any
 
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 
 
 def cut_value(document: Document, key: Key) -> Key | None:
@@ -25,7 +25,7 @@ def cut_complaint(document: Document, key: Key, value: Key) -> Complaint:
         number = f"{head.split()[-1]}.{tail.split()[0]}"
         expected = f"{number} with a point, or quotes round the whole value"
     return Complaint(
-        place=document.key_place(key),
+        location=document.key_location(key),
         what=f'inside braces a comma ends a value, so "{tail[:60]}" is no longer part of "{head[:60]}"',
         expected=expected,
     )

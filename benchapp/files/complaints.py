@@ -14,7 +14,7 @@ from pydantic_core.core_schema import ErrorType
 from benchapp.files.commas import cut_complaint, cut_value
 from benchapp.files.document import Document
 from benchapp.files.kinds import KINDS
-from benchapp.files.places import Complaint, Key, Mistake, Place
+from benchapp.files.locations import Complaint, Key, Location, Mistake
 from benchapp.files.schema_names import Schema, entries_needed, known_names
 from benchapp.files.spelling import nearest
 from benchapp.files.wording import entries, expected_of, shown
@@ -68,8 +68,8 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
 
 
 def _too_many(more: Sequence[_Problem], document: Document) -> Complaint:
-    place = document.place(more[0].key)
-    return Complaint(place=place, what=f"{len(more)} more things are wrong from here on; mend the others first")
+    location = document.location(more[0].key)
+    return Complaint(location=location, what=f"{len(more)} more things are wrong from here on; mend the others first")
 
 
 def _counts_only_the_good(problem: _Problem) -> bool:
@@ -145,7 +145,7 @@ def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: K
     if known and not near:
         expected = "one of " + ", ".join(known) if len(known) <= _MOST_NAMES else ""
     return Complaint(
-        place=document.key_place(problem.key),
+        location=document.key_location(problem.key),
         what=f'the key "{name[:60]}" is not known here',
         expected=expected,
         nearest=near or "",
@@ -161,79 +161,81 @@ def _entries(problem: _Problem, schema: Schema, start: int) -> int:
 def _missing_key(problem: _Problem, document: Document, needed: int) -> Complaint:
     name = problem.key[-1]
     if isinstance(name, str):
-        return Complaint(place=document.key_place(problem.key[:-1]), what=f'the key "{name}" is missing')
+        return Complaint(location=document.key_location(problem.key[:-1]), what=f'the key "{name}" is missing')
     what = f"{shown(problem.value)} is too short"
-    return Complaint(place=document.place(problem.key[:-1]), what=what, expected=entries(max(needed, name + 1)))
+    return Complaint(location=document.location(problem.key[:-1]), what=what, expected=entries(max(needed, name + 1)))
 
 
 def _wrong_value(problem: _Problem, document: Document, needed: int) -> Complaint:
-    place = document.place(problem.key)
+    location = document.location(problem.key)
     if problem.kind.endswith("_error") and "error" in problem.context:
-        return _of_a_validator(place, problem, document)
+        return _of_a_validator(location, problem, document)
     if problem.kind in ("literal_error", "enum"):
         words = _words_of(problem.context.get("expected", ""))
-        return _unknown_word(place, f"{shown(problem.value)} is not known here", str(problem.value), words)
+        return _unknown_word(location, f"{shown(problem.value)} is not known here", str(problem.value), words)
     if problem.kind == "union_tag_invalid":
         return _unknown_member(problem, document)
     if problem.kind == "union_tag_not_found":
         key = problem.context["discriminator"].strip("'").replace("_", " ")
-        return Complaint(place=place, what=f'the key "{key}" is missing')
+        return Complaint(location=location, what=f'the key "{key}" is missing')
     if problem.kind not in PYDANTIC_KINDS:
-        return _unsaid_kind(place, problem, document)
+        return _unsaid_kind(location, problem, document)
     what = f"{shown(problem.value)} does not fit here"
     if problem.kind == "too_long" and needed == problem.context.get("max_length"):
-        return Complaint(place=place, what=what, expected=entries(needed))
+        return Complaint(location=location, what=what, expected=entries(needed))
     if problem.kind in LISTS and isinstance(problem.value, str | int | float):
         listed = ", ".join([str(problem.value), *["…"] * (needed - 1 - str(problem.value).count(", "))])
-        return Complaint(place=place, what=what, expected=f"a list in brackets: [{listed}]")
+        return Complaint(location=location, what=what, expected=f"a list in brackets: [{listed}]")
     if expected := expected_of(problem.kind, problem.context):
-        return Complaint(place=place, what=what, expected=expected)
-    return Complaint(place=place, what=f"{what}: {problem.message}")
+        return Complaint(location=location, what=what, expected=expected)
+    return Complaint(location=location, what=f"{what}: {problem.message}")
 
 
 def _unknown_member(problem: _Problem, document: Document) -> Complaint:
     name = problem.context["discriminator"].strip("'").replace("_", " ")
     tag, words = str(problem.context["tag"]), _words_of(problem.context["expected_tags"])
-    return _unknown_word(document.place((*problem.key, name)), f'{name} "{tag[:60]}" is not known', tag, words)
+    return _unknown_word(document.location((*problem.key, name)), f'{name} "{tag[:60]}" is not known', tag, words)
 
 
-def _unknown_word(place: Place, what: str, word: str, known: Sequence[str]) -> Complaint:
+def _unknown_word(location: Location, what: str, word: str, known: Sequence[str]) -> Complaint:
     near = nearest(word, known)
-    return Complaint(place=place, what=what, expected="" if near else "one of " + ", ".join(known), nearest=near or "")
+    return Complaint(
+        location=location, what=what, expected="" if near else "one of " + ", ".join(known), nearest=near or ""
+    )
 
 
-def _unsaid_kind(place: Place, problem: _Problem, document: Document) -> Complaint:
+def _unsaid_kind(location: Location, problem: _Problem, document: Document) -> Complaint:
     """A member of a union whose kind is said by which key it has: none of them, a misspelt one, or two."""
     kinds = str(problem.context.get(KINDS, "")).split()
     written = [name for name in problem.value if isinstance(name, str)] if isinstance(problem.value, dict) else []
     said = [name for name in written if name in kinds]
     if len(said) > 1:
-        second = document.key_place((*problem.key, said[1]))
+        second = document.key_location((*problem.key, said[1]))
         what = f'"{said[0]}" and "{said[1]}" both say a kind here'
-        return Complaint(place=second, what=what, expected="each of them in an entry of its own")
+        return Complaint(location=second, what=what, expected="each of them in an entry of its own")
     for name in () if said else written[:1]:
         near = nearest(name, kinds)
         if near:
-            at = document.key_place((*problem.key, name))
-            return Complaint(place=at, what=f'the key "{name[:60]}" is no kind here', nearest=near)
-    return Complaint(place=place, what=problem.message.rstrip("."))
+            at = document.key_location((*problem.key, name))
+            return Complaint(location=at, what=f'the key "{name[:60]}" is no kind here', nearest=near)
+    return Complaint(location=location, what=problem.message.rstrip("."))
 
 
-def _of_a_validator(place: Place, problem: _Problem, document: Document) -> Complaint:
+def _of_a_validator(location: Location, problem: _Problem, document: Document) -> Complaint:
     error = problem.context["error"]
     if below := getattr(error, "key", ()):
-        place = document.place((*problem.key, *below))
+        location = document.location((*problem.key, *below))
     if isinstance(error, Mistake):
-        return Complaint(place=place, what=error.what, expected=error.expected, nearest=error.nearest)
-    return Complaint(place=_inside(place, problem.key, error, document), what=_sentence(error))
+        return Complaint(location=location, what=error.what, expected=error.expected, nearest=error.nearest)
+    return Complaint(location=_inside(location, problem.key, error, document), what=_sentence(error))
 
 
-def _inside(place: Place, key: Key, error: Exception, document: Document) -> Place:
+def _inside(location: Location, key: Key, error: Exception, document: Document) -> Location:
     """Moved along to the spot inside the value that the error speaks of, where it stands on one plain line."""
     position = getattr(error, "position", None)
     if isinstance(position, int) and key in document.words:
-        return place.moved(position)
-    return place
+        return location.moved(position)
+    return location
 
 
 def _sentence(error: Exception) -> str:

@@ -5,32 +5,33 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from benchapp.files.places import Key, Place
+from benchapp.files.locations import Key, Location
 
 
 @dataclass(frozen=True, kw_only=True)
 class Document:
     """A file as read: its text, its data (dicts, lists, text, numbers, truth, None) and where each value stands.
 
-    `spans` gives the offsets in the text at which each value begins and ends, `key_places` where a key's name stands.
+    `spans` gives the offsets in the text at which each value begins and ends, `key_locations` where a key's
+    name stands.
     """
 
     source: str
     text: str
     data: Any
-    places: Mapping[Key, Place]
-    key_places: Mapping[Key, Place]
+    locations: Mapping[Key, Location]
+    key_locations: Mapping[Key, Location]
     spans: Mapping[Key, tuple[int, int]]
 
-    def place(self, key: Key) -> Place:
+    def location(self, key: Key) -> Location:
         """Where the value stands, or the nearest thing around it that is written down."""
-        while key and key not in self.places:
+        while key and key not in self.locations:
             key = key[:-1]
-        return self.places.get(key) or Place(file=self.source, line=1, column=1)
+        return self.locations.get(key) or Location(file=self.source, line=1, column=1)
 
-    def key_place(self, key: Key) -> Place:
+    def key_location(self, key: Key) -> Location:
         """Where the name of a key stands; for a list's entry, where the entry stands."""
-        return self.key_places.get(key) or self.place(key)
+        return self.key_locations.get(key) or self.location(key)
 
     @cached_property
     def words(self) -> frozenset[Key]:

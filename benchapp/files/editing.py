@@ -10,7 +10,7 @@ from typing import Any
 
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.places import FileProblems, Key
+from benchapp.files.locations import FileProblems, Key
 from benchapp.files.reader import parse_document
 from benchapp.files.scalars import Scalar
 
@@ -21,7 +21,7 @@ def replace_value(document: Document, key: Key, value: Scalar) -> str:
     """The text with the value under `key` changed; raises BenchError when that cannot be done in place."""
     old = _value_at(document, key)
     if isinstance(old, dict | list):
-        raise BenchError(f"{document.place(key)}: several values stand here. Change them one by one.")
+        raise BenchError(f"{document.location(key)}: several values stand here. Change them one by one.")
     wanted = _with_value(document.data, key, value)
     start, end = document.spans[key]
     for spelled in _spellings(document, key, value):
@@ -31,7 +31,7 @@ def replace_value(document: Document, key: Key, value: Scalar) -> str:
                 return text
         except FileProblems:
             continue
-    raise BenchError(f"{document.place(key)}: {value!r:.60} cannot be put here in place. Change it in the text.")
+    raise BenchError(f"{document.location(key)}: {value!r:.60} cannot be put here in place. Change it in the text.")
 
 
 def _value_at(document: Document, key: Key) -> Any:  # noqa: ANN401 - a file's data

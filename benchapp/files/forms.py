@@ -11,7 +11,7 @@ from pydantic import GetCoreSchemaHandler, GetJsonSchemaHandler
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
-from benchapp.files.places import Mistake
+from benchapp.files.locations import Mistake
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import re
 
-from benchapp.files.places import Place
+from benchapp.files.locations import Location
 
 LINE_BREAK = re.compile("\r\n|[\n\r\x85\u2028\u2029]")
 
@@ -15,9 +15,9 @@ class Lines:
         self.starts = [0, *(found.end() for found in LINE_BREAK.finditer(text))]
         self.length = len(text)
 
-    def place(self, line: int, column: int) -> Place:
+    def location(self, line: int, column: int) -> Location:
         """The place of a line and column counted from 0."""
-        return Place(file=self.source, line=line + 1, column=column + 1)
+        return Location(file=self.source, line=line + 1, column=column + 1)
 
     def offset(self, line: int, column: int) -> int:
         """How many characters stand before a line and column counted from 0."""

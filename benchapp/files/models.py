@@ -11,7 +11,7 @@ from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
 from benchapp.files.complaints import explain
 from benchapp.files.document import Document
-from benchapp.files.places import FileProblems, Key
+from benchapp.files.locations import FileProblems, Key
 
 
 def _written_name(field: str) -> str:

@@ -13,7 +13,7 @@ import yaml
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
 from benchapp.files.lines import LINE_BREAK, Lines
-from benchapp.files.places import Complaint, FileProblems, Place
+from benchapp.files.locations import Complaint, FileProblems, Location
 from benchapp.files.syntax import syntax_complaint
 from benchapp.files.tree import TreeBuilder
 
@@ -36,7 +36,7 @@ def read_document(path: Path) -> Document:
         line = content.count(b"\n", 0, error.start) + 1
         column = error.start - content.rfind(b"\n", 0, error.start)
         complaint = Complaint(
-            place=Place(file=str(path), line=line, column=column),
+            location=Location(file=str(path), line=line, column=column),
             what="this character is not UTF-8 text",
             expected="a text file saved as UTF-8",
         )
@@ -60,8 +60,8 @@ def parse_document(text: str, source: str) -> Document:
         source=source,
         text=text,
         data=builder.result,
-        places=builder.places,
-        key_places=builder.key_places,
+        locations=builder.locations,
+        key_locations=builder.key_locations,
         spans=builder.spans,
     )
 
@@ -72,15 +72,15 @@ _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\
 def _refuse_unreadable(text: str, lines: Lines) -> None:
     if len(text) > LONGEST_TEXT:
         what = f"{len(text)} characters are more than a file of the bench may have"
-        raise FileProblems([Complaint(place=lines.place(0, 0), what=what, expected=f"at most {LONGEST_TEXT}")])
+        raise FileProblems([Complaint(location=lines.location(0, 0), what=what, expected=f"at most {LONGEST_TEXT}")])
     complaints = []
     for number, line in enumerate(LINE_BREAK.split(text)):
         if "\t" in line:
-            place = lines.place(number, line.index("\t"))
-            complaints.append(Complaint(place=place, what="a tab stands here", expected="spaces"))
+            location = lines.location(number, line.index("\t"))
+            complaints.append(Complaint(location=location, what="a tab stands here", expected="spaces"))
         if found := _UNPRINTABLE.search(line):
-            place = lines.place(number, found.start())
+            location = lines.location(number, found.start())
             what = f"the character U+{ord(found.group()):04X} cannot be shown"
-            complaints.append(Complaint(place=place, what=what, expected="plain text"))
+            complaints.append(Complaint(location=location, what=what, expected="plain text"))
     if complaints:
         raise FileProblems(complaints)

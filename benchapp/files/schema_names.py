@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any
 
-from benchapp.files.places import Key
+from benchapp.files.locations import Key
 
 Schema = dict[str, Any]
 

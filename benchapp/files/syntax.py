@@ -3,7 +3,7 @@
 import yaml
 
 from benchapp.files.lines import Lines
-from benchapp.files.places import Complaint
+from benchapp.files.locations import Complaint
 from benchapp.files.tree import mark_position
 
 _REASONS = {
@@ -39,7 +39,7 @@ _REASONS = {
 def syntax_complaint(error: yaml.YAMLError, lines: Lines) -> Complaint:
     """The one complaint that a syntax error gives; what comes after it cannot be told."""
     mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
-    place = lines.place(*mark_position(mark)) if mark else lines.place(0, 0)
+    location = lines.location(*mark_position(mark)) if mark else lines.location(0, 0)
     reason = str(getattr(error, "problem", None) or error)
     what, expected = _REASONS.get(reason, (f"the text cannot be read from here on ({reason})", ""))
-    return Complaint(place=place, what=what, expected=expected)
+    return Complaint(location=location, what=what, expected=expected)

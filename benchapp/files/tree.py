@@ -5,7 +5,7 @@ from typing import Any
 import yaml
 
 from benchapp.files.lines import Lines
-from benchapp.files.places import Complaint, FileProblems, Key, Place
+from benchapp.files.locations import Complaint, FileProblems, Key, Location
 from benchapp.files.scalars import read_plain
 
 DEEPEST = 40
@@ -29,8 +29,8 @@ class TreeBuilder:
     def __init__(self, lines: Lines) -> None:
         self.lines = lines
         self.result: Any = None
-        self.places: dict[Key, Place] = {}
-        self.key_places: dict[Key, Place] = {}
+        self.locations: dict[Key, Location] = {}
+        self.key_locations: dict[Key, Location] = {}
         self.spans: dict[Key, tuple[int, int]] = {}
         self.complaints: list[Complaint] = []
         self._open: list[_Open] = []
@@ -84,22 +84,22 @@ class TreeBuilder:
         name = event.value if isinstance(event, yaml.ScalarEvent) else ""
         if name == "" and isinstance(event, yaml.ScalarEvent):
             self._complain(event, "a key has no name", "a name before the colon")
-        place = self._place(event)
+        location = self._location(event)
         key = (*inside.key, name)
         if name and name in inside.value:
-            first = self.key_places[key]
+            first = self.key_locations[key]
             self._complain(event, f"{_quoted(name)} was already given on line {first.line}", "each key once")
         else:
-            self.key_places[key] = place
+            self.key_locations[key] = location
         inside.name = name
 
     def _begin(self, event: yaml.CollectionStartEvent) -> None:
         value: dict[str, Any] | list[Any] = {} if isinstance(event, yaml.MappingStartEvent) else []
         key = self._store(event, value)
         if len(self._open) >= DEEPEST:
-            place = self._place(event)
+            location = self._location(event)
             what = f"this is nested more than {DEEPEST} levels deep"
-            raise FileProblems([*self.complaints, Complaint(place=place, what=what)])
+            raise FileProblems([*self.complaints, Complaint(location=location, what=what)])
         self._open.append(_Open(key, value))
 
     def _close(self, event: yaml.Event) -> None:
@@ -134,16 +134,16 @@ class TreeBuilder:
                 key = (*inside.key, inside.name or "")
                 inside.value.setdefault(inside.name or "", value)
                 inside.name = None
-        self.places.setdefault(key, self._place(event))
+        self.locations.setdefault(key, self._location(event))
         begin, end = mark_position(event.start_mark), mark_position(event.end_mark)
         self.spans.setdefault(key, (self.lines.offset(*begin), self.lines.offset(*end)))
         return key
 
-    def _place(self, event: yaml.Event) -> Place:
-        return self.lines.place(*mark_position(event.start_mark))
+    def _location(self, event: yaml.Event) -> Location:
+        return self.lines.location(*mark_position(event.start_mark))
 
     def _complain(self, event: yaml.Event, what: str, expected: str) -> None:
-        self.complaints.append(Complaint(place=self._place(event), what=what, expected=expected))
+        self.complaints.append(Complaint(location=self._location(event), what=what, expected=expected))
 
 
 def mark_position(mark: Any) -> tuple[int, int]:  # noqa: ANN401 - yaml has a class of marks for each of its readers

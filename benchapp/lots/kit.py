@@ -6,9 +6,10 @@ Nobody knows yet which plug has to go, so the list says for how many units a par
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, StepKind
 from benchapp.sequences.planning.planned import Plan
-from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.state import StepStatus
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -76,10 +76,10 @@ def show_uncertainty(uncertainty: float, kind: Kind, *, unit: str = "") -> str:
     if not value:
         return _text(value, 0, _base(units))
     place = value.adjusted() - 1
-    unit_of_place = Decimal((0, (1,), place))
-    nearest = value.quantize(unit_of_place, rounding=ROUND_HALF_EVEN)
-    negligible = unit_of_place / 20
-    rounded = nearest if value - nearest <= negligible else value.quantize(unit_of_place, rounding=ROUND_UP)
+    unit_of_screen = Decimal((0, (1,), place))
+    nearest = value.quantize(unit_of_screen, rounding=ROUND_HALF_EVEN)
+    negligible = unit_of_screen / 20
+    rounded = nearest if value - nearest <= negligible else value.quantize(unit_of_screen, rounding=ROUND_UP)
     return _text(rounded, place, _fitting(units, rounded, place))
 
 

@@ -24,7 +24,7 @@ INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "j
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Standing:
+class UnitSummary:
     """How the unit stands once the entry is recorded: what the board and the sale table show of it."""
 
     disposition: str
@@ -47,7 +47,7 @@ class Draft:
     by: str
     address: str
     content: Mapping[str, Any]
-    standing: Standing
+    standing: UnitSummary
     workshop: str
     """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""
 
@@ -110,7 +110,7 @@ class Journal:
             self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
         return _kept(draft, sha256=link)
 
-    def restand(self, unit: str, number: int, standing: Standing) -> bool:
+    def restand(self, unit: str, number: int, standing: UnitSummary) -> bool:
         """Keep how a unit stands where time alone has moved it; false when entry `number` is not its last any more."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(self._head, {"mark": unit}).fetchone()

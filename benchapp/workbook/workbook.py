@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Self
 
 from benchapp.workbook import columns, days, intake, reading
-from benchapp.workbook.journal import Draft, Journal, Standing
+from benchapp.workbook.journal import Draft, Journal, UnitSummary
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
 from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
 from benchapp.workbook.values import (
@@ -144,7 +144,7 @@ class Workbook:
         """Record one entry durably (see Journal.append)."""
         return self._journal.append(draft)
 
-    def restand(self, unit: str, number: int, standing: Standing) -> bool:
+    def restand(self, unit: str, number: int, standing: UnitSummary) -> bool:
         """Keep how a unit stands after time alone moved it (see Journal.restand)."""
         return self._journal.restand(unit, number, standing)
 

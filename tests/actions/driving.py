@@ -7,13 +7,13 @@ from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.answers import checkpoints_for
 from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.entries import (
-    AskGiven,
-    ComputeGiven,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
+    AskAnswer,
+    ComputeAnswer,
+    InspectAnswer,
+    PhotoAnswer,
+    ReadingAnswer,
+    WaitAnswer,
+    WorkAnswer,
 )
 from benchapp.sequences.planning.state import DueKind
 
@@ -46,19 +46,19 @@ def good_answer(bench, unit, address):
     step, state = bench.plan(unit).step(address), bench.state(unit)
     match step.kind:
         case StepKind.inspect:
-            return InspectGiven(marks={point.check: "good" for point in checkpoints_for(step.model, state.facts)})
+            return InspectAnswer(marks={point.check: "good" for point in checkpoints_for(step.model, state.facts)})
         case StepKind.work:
-            return WorkGiven(done=step.model.do)
+            return WorkAnswer(done=step.model.do)
         case StepKind.ask:
             if step.model.value:
-                return AskGiven(answer=_value_within(bench, unit, step))
-            return AskGiven(answer=next(one.answer for one in step.model.answers if one.judgement == "pass"))
+                return AskAnswer(answer=_value_within(bench, unit, step))
+            return AskAnswer(answer=next(one.answer for one in step.model.answers if one.judgement == "pass"))
         case StepKind.wait:
-            return WaitGiven(seconds=seconds_of(step.model.time))
+            return WaitAnswer(seconds=seconds_of(step.model.time))
         case StepKind.compute:
-            return ComputeGiven()
+            return ComputeAnswer()
         case StepKind.photo:
-            return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
+            return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
     return _reading(bench, unit, step)
 
 
@@ -69,9 +69,9 @@ def _reading(bench, unit, step):
     meters = [name for name in (*latest, *sorted(plan.meters)) if step.function in plan.meters[name].functions]
     given = None
     for meter in meters:
-        band = bench.attempt(unit, step.address, ReadingGiven(typed=f"1 {step.unit}", meter=meter)).band
-        given = ReadingGiven(typed=_middle(band) if band else f"1 {step.unit}", meter=meter)
-        if band is None or bench.attempt(unit, step.address, given).judgement == "pass":
+        band = bench.evaluate(unit, step.address, ReadingAnswer(typed=f"1 {step.unit}", meter=meter)).band
+        given = ReadingAnswer(typed=_middle(band) if band else f"1 {step.unit}", meter=meter)
+        if band is None or bench.evaluate(unit, step.address, given).judgement == "pass":
             break
     if given.meter not in held:
         record_meter(bench, unit, given.meter, by="AB")
@@ -79,7 +79,7 @@ def _reading(bench, unit, step):
 
 
 def _value_within(bench, unit, step):
-    tried = bench.attempt(unit, step.address, AskGiven(answer=f"1 {step.model.value}"))
+    tried = bench.evaluate(unit, step.address, AskAnswer(answer=f"1 {step.model.value}"))
     return _middle(tried.band) if tried.band else f"1 {step.model.value}"
 
 

@@ -139,8 +139,8 @@ def test_a_contradiction_is_complained_about_at_its_line(tmp_path, capsys, befor
     assert before in SOUND
     text = SOUND.replace(before, after, 1)
     found = complaints(tmp_path, capsys, text)
-    place = f"attic-1.yaml:{line_of(text, at)}:"
-    assert [line for line in found if words in line and place in line], found
+    location = f"attic-1.yaml:{line_of(text, at)}:"
+    assert [line for line in found if words in line and location in line], found
 
 
 AUTO = """\

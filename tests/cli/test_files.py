@@ -105,8 +105,8 @@ def test_a_label_sheet_is_checked_too(capsys, tmp_path):
 
 
 @pytest.mark.parametrize("place", ["nowhere", "."])
-def test_a_path_without_files_is_bad_input(capsys, tmp_path, place):
-    code, _, err = check(capsys, tmp_path / place)
+def test_a_path_without_files_is_bad_input(capsys, tmp_path, location):
+    code, _, err = check(capsys, tmp_path / location)
     assert code == 2
     assert err.count("\n") == 1
 
@@ -199,8 +199,8 @@ pins:
 
 
 @pytest.mark.parametrize("place", ["", "connectors/"])
-def test_what_stands_beside_a_file_is_known_to_it(capsys, tmp_path, place):
-    file, beside = tmp_path / "lamp.yaml", tmp_path / f"{place}pair.yaml"
+def test_what_stands_beside_a_file_is_known_to_it(capsys, tmp_path, location):
+    file, beside = tmp_path / "lamp.yaml", tmp_path / f"{location}pair.yaml"
     beside.parent.mkdir(exist_ok=True)
     file.write_text(LAMP)
     beside.write_text(PAIR)

@@ -219,4 +219,4 @@ def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic)
     with Bench.create(attic / "attic.workbook") as bench:
         assert "tb-lp1" in bench.catalogue.equipment
         assert "tb-sb1" not in bench.catalogue.equipment
-        assert [one.place.file for one in bench.left_out] == [str(attic / BOX)]
+        assert [one.location.file for one in bench.left_out] == [str(attic / BOX)]

@@ -58,16 +58,16 @@ def test_a_usable_window_has_not_loaded_what_it_does_not_show(path, tmp_path):
 
 def test_the_window_opens_on_the_workbook_of_the_command(start, qtbot, path):
     window = start(make_workbook(path))
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
-    assert window.desk.bench.path == path
+    qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
+    assert window.context.bench.path == path
     assert window.windowTitle() == "Repair bench: tarnbeck.workbook"
 
 
 def test_it_opens_where_it_was_left(start, qtbot, settings, path):
     settings.setValue("workbook", str(make_workbook(path)))
     window = start()
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
-    assert window.desk.bench.path == path
+    qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
+    assert window.context.bench.path == path
 
 
 def test_a_workbook_that_cannot_be_read_is_said_in_a_sentence_and_asked_for_again(start, qtbot, tmp_path):
@@ -77,14 +77,14 @@ def test_a_workbook_that_cannot_be_read_is_said_in_a_sentence_and_asked_for_agai
     qtbot.waitUntil(lambda: bool(window.welcome.complaint.text()), timeout=10000)
     assert "broken.workbook" in window.welcome.complaint.text()
     assert window.welcome.path.text() == str(broken)
-    assert window.desk is None
+    assert window.context is None
 
 
 def test_a_new_workbook_is_begun_by_keys(start, qtbot, tmp_path):
     window = start()
     qtbot.keyClicks(window.welcome.path, str(tmp_path / "new.workbook"))
     window.welcome.new.click()
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
+    qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
     assert (tmp_path / "new.workbook").exists()
 
 
@@ -100,7 +100,7 @@ def test_a_workbook_that_is_there_is_not_begun_anew(start, qtbot, path):
 
 def test_initials_and_text_size_are_kept_for_the_next_time(start, qtbot, settings, path):
     window = start(make_workbook(path))
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
+    qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
     window.person.set_initials("CD")
     window.look.set_percent(150)
     window.close()
@@ -113,7 +113,7 @@ def test_what_was_typed_and_not_recorded_is_there_again_the_next_time(start, qtb
     take_in(bench)
     bench.close()
     window = start(path)
-    qtbot.waitUntil(lambda: window.desk is not None, timeout=10000)
+    qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
     technician = Technician(window)
     technician.give_initials("AB")
     technician.take_unit("TB-001")
@@ -121,7 +121,7 @@ def test_what_was_typed_and_not_recorded_is_there_again_the_next_time(start, qtb
     assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}
     window.close()
     again = start(path)
-    qtbot.waitUntil(lambda: again.desk is not None, timeout=10000)
+    qtbot.waitUntil(lambda: again.context is not None, timeout=10000)
     technician = Technician(again)
     technician.take_unit("TB-001")
     assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}

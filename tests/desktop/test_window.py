@@ -4,9 +4,9 @@ import pytest
 from PySide6.QtGui import QGuiApplication
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.desktop.background_tasks import Errands
+from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.bug_dialog import BugDialog, details
-from benchapp.desktop.change_signals import Hub
+from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.errors import BenchError
 from tests.desktop.windows import WORKSHOP, window_on
 
@@ -35,7 +35,7 @@ def test_initials_go_with_the_next_entry(technician):
     technician.take_unit("TB-001")
     technician.give_initials("CD")
     technician.strike("y")
-    assert technician.window.desk.bench.entries("TB-001")[-1].by == "CD"
+    assert technician.window.context.bench.entries("TB-001")[-1].by == "CD"
 
 
 def test_all_keys_stand_on_one_page(technician):
@@ -67,8 +67,8 @@ def test_details_say_under_which_versions_it_happened():
 
 
 @pytest.fixture
-def errands(qapp):
-    made = Errands(Hub())
+def tasks(qapp):
+    made = BackgroundTasks(ChangeSignals())
     yield made
     made.close()
 
@@ -77,33 +77,33 @@ def fail(problem):
     raise problem
 
 
-def test_a_sentence_goes_to_the_one_who_asked(errands, qtbot):
+def test_a_sentence_goes_to_the_one_who_asked(tasks, qtbot):
     heard = []
-    with qtbot.waitSignal(errands.idle):
-        errands.read(lambda: fail(BenchError("Not so.")), then=heard.append, refused=heard.append)
+    with qtbot.waitSignal(tasks.idle):
+        tasks.read(lambda: fail(BenchError("Not so.")), then=heard.append, refused=heard.append)
     assert heard == ["Not so."]
 
 
-def test_anything_else_is_a_bug_and_frees_the_one_who_asked(errands, qtbot):
+def test_anything_else_is_a_bug_and_frees_the_one_who_asked(tasks, qtbot):
     heard = []
-    with qtbot.waitSignal(errands.bug) as bug:
-        errands.read(lambda: fail(ZeroDivisionError("by nought")), then=heard.append, refused=heard.append)
+    with qtbot.waitSignal(tasks.bug) as bug:
+        tasks.read(lambda: fail(ZeroDivisionError("by nought")), then=heard.append, refused=heard.append)
     assert str(bug.args[0]) == "by nought"
     assert heard == [""]
 
 
-def test_reads_come_back_in_the_order_they_were_asked_for(errands, qtbot):
+def test_reads_come_back_in_the_order_they_were_asked_for(tasks, qtbot):
     heard = []
     for number in range(20):
-        errands.read(lambda number=number: number, then=heard.append)
+        tasks.read(lambda number=number: number, then=heard.append)
     qtbot.waitUntil(lambda: len(heard) == 20)
     assert heard == list(range(20))
 
 
 def test_nothing_is_delivered_after_closing(qapp, qtbot):
-    errands, heard = Errands(Hub()), []
-    errands.read(lambda: 1, then=heard.append)
-    errands.close()
+    tasks, heard = BackgroundTasks(ChangeSignals()), []
+    tasks.read(lambda: 1, then=heard.append)
+    tasks.close()
     qapp.processEvents()
     assert heard == []
 
@@ -131,5 +131,5 @@ def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, p
     technician.window.activateWindow()
     technician.settle()
     technician.strike("2")
-    kept = technician.window.desk.bench.entries("TB-001")
+    kept = technician.window.context.bench.entries("TB-001")
     assert [(entry.by, entry.content.get("answer")) for entry in kept[-2:]] == [("CD", "rewirable"), ("AB", "moulded")]

@@ -61,8 +61,8 @@ def window_on(
     """A window on an opened workbook with a technician before it; both are closed at the end."""
     window = Window(look, Person(initials))
     bugs: list[BaseException] = []
-    window.errands.bug.disconnect()
-    window.errands.bug.connect(bugs.append)
+    window.tasks.bug.disconnect()
+    window.tasks.bug.connect(bugs.append)
     window.resize(*size)
     window.show()
     window.open_bench(bench)

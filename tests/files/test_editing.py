@@ -117,7 +117,7 @@ def leaves(data, key=()):
     if isinstance(data, dict):
         return [leaf for name, inner in data.items() for leaf in leaves(inner, (*key, name))]
     if isinstance(data, list):
-        return [leaf for place, inner in enumerate(data) for leaf in leaves(inner, (*key, place))]
+        return [leaf for location, inner in enumerate(data) for leaf in leaves(inner, (*key, location))]
     return [key]
 
 
@@ -135,7 +135,7 @@ def test_what_is_read_after_a_change_is_the_old_data_with_that_value_changed(dat
         inside = inside[part]
     inside[key[-1]] = value
     assert again.data == expected
-    line = document.place(key).line - 1
+    line = document.location(key).line - 1
     before_lines, after_lines = text.splitlines(), after.splitlines()
     assert [*before_lines[:line], *before_lines[line + 1 :]] == [*after_lines[:line], *after_lines[line + 1 :]]
     assert after_lines[line].endswith("# comment")

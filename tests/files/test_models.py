@@ -8,8 +8,8 @@ import pytest
 from pydantic import Discriminator, Field, Tag, field_validator, model_validator
 
 from benchapp.errors import BenchError
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import FileModel, build_model, json_schema
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document
 
 

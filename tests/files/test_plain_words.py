@@ -8,8 +8,8 @@ from pydantic import Tag
 
 from benchapp.files.forms import Id, TextForm
 from benchapp.files.kinds import kind_key
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import FileModel, build_model, json_schema
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document as parse
 from benchapp.files.spelling import nearest
 

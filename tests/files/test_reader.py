@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files.places import FileProblems, Place
+from benchapp.files.locations import FileProblems, Location
 from benchapp.files.reader import parse_document, read_document
 
 TEXT = """\
@@ -33,19 +33,19 @@ def test_data_is_plain_dicts_lists_and_words():
 
 def test_every_value_has_its_place():
     document = parse_document(TEXT, "a.yaml")
-    assert document.place(("supply", "frequency")) == Place(file="a.yaml", line=3, column=37)
-    assert document.place(("circuit", 0, "between", 1)) == Place(file="a.yaml", line=6, column=23)
+    assert document.location(("supply", "frequency")) == Location(file="a.yaml", line=3, column=37)
+    assert document.location(("circuit", 0, "between", 1)) == Location(file="a.yaml", line=6, column=23)
 
 
 def test_a_value_that_is_not_written_has_the_place_of_what_holds_it():
     document = parse_document(TEXT, "a.yaml")
-    assert document.place(("circuit", 0, "rated")) == document.place(("circuit", 0))
-    assert document.place(("nowhere", 3)) == Place(file="a.yaml", line=1, column=1)
+    assert document.location(("circuit", 0, "rated")) == document.location(("circuit", 0))
+    assert document.location(("nowhere", 3)) == Location(file="a.yaml", line=1, column=1)
 
 
 def test_a_key_has_a_place_of_its_own():
     document = parse_document(TEXT, "a.yaml")
-    assert str(document.key_place(("supply", "frequency"))) == "a.yaml:3:26"
+    assert str(document.key_location(("supply", "frequency"))) == "a.yaml:3:26"
 
 
 def test_spans_hold_the_text_of_each_value():
@@ -58,7 +58,7 @@ def test_spans_hold_the_text_of_each_value():
 
 def test_columns_count_characters_not_bytes():
     document = parse_document("{µ: Ω, b: 1}", "a.yaml")
-    assert document.place(("b",)).column == 11
+    assert document.location(("b",)).column == 11
 
 
 @pytest.mark.parametrize("line_break", ["\r\n", "\r", "\n"], ids=["CRLF", "CR", "LF"])
@@ -66,7 +66,7 @@ def test_lines_are_counted_whatever_ends_them(line_break):
     document = parse_document(TEXT.replace("\n", line_break), "a.yaml")
     start, end = document.spans["title",]
     assert document.text[start:end] == "Mains unit"
-    assert document.place(("title",)).line == 2
+    assert document.location(("title",)).line == 2
 
 
 def test_a_key_given_twice_is_refused_with_the_line_of_the_first():

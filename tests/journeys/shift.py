@@ -53,9 +53,9 @@ class Shift:
 
     def entries(self) -> list[Any]:
         """The unit's history as it lies in the workbook."""
-        desk = self.technician.window.desk
-        assert desk is not None
-        return list(desk.bench.entries(self.unit.mark))
+        context = self.technician.window.context
+        assert context is not None
+        return list(context.bench.entries(self.unit.mark))
 
     def readings_at(self, address: str) -> list[str]:
         """What was typed at a step, first to last."""

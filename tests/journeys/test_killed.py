@@ -30,11 +30,11 @@ def test_a_killed_run_resumes_at_the_same_step_with_every_entry(look, path, cloc
 
     with window_on(look, Bench.open(path, clock=clock)) as technician:
         technician.take_unit("TB-001")
-        kept = technician.window.desk.bench.entries("TB-001")
+        kept = technician.window.context.bench.entries("TB-001")
         assert [(str(entry.number), str(entry.kind)) for entry in kept] == told
         assert len(kept) > 20
         assert (technician.address, technician.page.name) == (address, page)
         technician.type("0.14")
         technician.strike("Enter")
-        assert len(technician.window.desk.bench.entries("TB-001")) == len(kept) + 1
+        assert len(technician.window.context.bench.entries("TB-001")) == len(kept) + 1
     assert verify_workbook(path) == ()

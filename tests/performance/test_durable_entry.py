@@ -12,7 +12,7 @@ from uuid import uuid4
 import pytest
 
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.journal import Draft, Standing
+from benchapp.workbook.journal import Draft, UnitSummary
 from benchapp.workbook.values import Lot, StageRow
 from benchapp.workbook.workbook import Workbook
 
@@ -85,7 +85,7 @@ def _draft(run, number):
         by="AB",
         address="live-voltage.low",
         content=CONTENT,
-        standing=Standing(disposition="quarantine", due="Read the low output.", stages=stages),
+        standing=UnitSummary(disposition="quarantine", due="Read the low output.", stages=stages),
         workshop="{}",
     )
 

@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from tests.sequences.bench import Unit, plan_of
 
 pytestmark = pytest.mark.performance
@@ -31,9 +31,9 @@ def test_fold_and_attempt_cost_less_than_the_disk(tmp_path: Path, capsys):
     entries = (unit.entries * 2)[:100]
     address = "live-voltage.outputs/outlet.1-2"
     state = unit.state
-    given = ReadingGiven(typed="10.26 V", meter="tb-m1")
+    given = ReadingAnswer(typed="10.26 V", meter="tb-m1")
     folded = per_call(lambda: fold(unit.plan, entries, at=unit.at))
-    tried = per_call(lambda: attempt(unit.plan, state, address, given, at=unit.at))
+    tried = per_call(lambda: evaluate(unit.plan, state, address, given, at=unit.at))
     connection = sqlite3.connect(tmp_path / "floor.db")
     connection.execute("PRAGMA journal_mode=WAL")
     connection.execute("PRAGMA synchronous=FULL")

@@ -1,6 +1,6 @@
 """The search for faults, counted: every shipped equipment with every single fault, and made-up circuits.
 
-The technician, the units and the sizes of the faults are those of tests/wiring/simulator.py, not the locator's own.
+The technician, the units and the sizes of the faults are those of tests/wiring/simulator.py, not the diagnoser's own.
 `python3 -m tests.wiring.figures --circuits 200` counts more. Run by tests/start.py --performance.
 """
 

@@ -1,6 +1,6 @@
 """How long does it take to weigh a first live reading on a large circuit, against solving every faulty circuit whole?
 
-37 pins and 150 parts, 24 windings among them, all single defects. Run by tests/start.py --performance.
+37 pins and 150 parts, 24 windings among them, all single faults. Run by tests/start.py --performance.
 """
 
 import random
@@ -11,13 +11,13 @@ import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.faults.fault_modes import with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live, supply_of
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.live_table import LiveChoice
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 from tests.desktop.large import write_workshop
 
 pytestmark = pytest.mark.performance
@@ -63,16 +63,16 @@ def large_live(folder: Path) -> Circuit:
 def test_a_first_live_reading_is_weighed_within_a_second(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     circuit = large_live(tmp_path)
     pins = tuple(terminal for terminal in circuit.terminals if terminal.startswith("socket."))
-    clue = Clue(a=pins[0], b=pins[7], kind=Kind.voltage, value=40.0, uncertainty=0.05, mains=MAINS)
-    taken = min(_first_findings(circuit, clue, pins) for _ in range(TIMES))
-    defects = weigh(circuit, shipped_fault_modes()).defects
+    observation = Observation(a=pins[0], b=pins[7], kind=Kind.voltage, value=40.0, uncertainty=0.05, mains=MAINS)
+    taken = min(_first_findings(circuit, observation, pins) for _ in range(TIMES))
+    fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
     began = time.perf_counter()
-    for defect in random.Random(1).sample(defects, SAMPLE):
-        solve_live(with_defects(circuit, [defect]), supply_of(circuit), MAINS, state=State())
-    whole = (time.perf_counter() - began) / SAMPLE * len(defects)
+    for fault_mode in random.Random(1).sample(fault_modes, SAMPLE):
+        solve_live(with_fault_modes(circuit, [fault_mode]), supply_of(circuit), MAINS, state=State())
+    whole = (time.perf_counter() - began) / SAMPLE * len(fault_modes)
     with capsys.disabled():
         print(
-            f"\n{len(circuit.parts)} parts, {len(defects)} defects: first live reading weighed in {taken:.2f} s,",
+            f"\n{len(circuit.parts)} parts, {len(fault_modes)} defects: first live reading weighed in {taken:.2f} s,",
             end="",
         )
         print(f" {taken / whole:.2f} × each defect once in a circuit solved whole")
@@ -81,9 +81,9 @@ def test_a_first_live_reading_is_weighed_within_a_second(tmp_path: Path, capsys:
     assert taken <= 0.6 * whole
 
 
-def _first_findings(circuit: Circuit, clue: Clue, pins: tuple[str, ...]) -> float:
+def _first_findings(circuit: Circuit, observation: Observation, pins: tuple[str, ...]) -> float:
     """Seconds for a search of its own, nothing kept from another."""
-    locator = Locator(circuit, shipped_fault_modes())
+    diagnoser = Diagnoser(circuit, shipped_fault_weights())
     began = time.perf_counter()
-    assert locator.findings([clue], LiveChoice(mains=MAINS, terminals=pins)).suspects
+    assert diagnoser.diagnosis([observation], LiveChoice(mains=MAINS, terminals=pins)).suspects
     return time.perf_counter() - began

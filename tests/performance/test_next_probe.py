@@ -1,6 +1,6 @@
 """How long does the next probe take on a large circuit, and how much memory, against plain numpy on the same matrices?
 
-37 pins and 150 parts, all single defects. Run by tests/start.py --performance; ratios, and the one bound in seconds
+37 pins and 150 parts, all single faults. Run by tests/start.py --performance; ratios, and the one bound in seconds
 and megabytes that is promised.
 """
 
@@ -15,10 +15,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.faults.weights import shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Corner, dead_network
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnoser import Diagnoser
 from tests.wiring.simulator import made_up_circuit, technician
 
 pytestmark = pytest.mark.performance
@@ -60,10 +60,10 @@ def test_the_next_probe_keeps_up_with_the_hand(capsys: pytest.CaptureFixture[str
     for parts in (50, 100, 150):
         circuit = made_up_circuit(parts, random.Random(2), most_pins=37)
         plain = quickest(partial(plain_updates, circuit))
-        for clues, ours in seconds_of(circuit).items():
+        for observations, ours in seconds_of(circuit).items():
             lines.append(
-                f"{parts} parts, after {clues} readings: next probe {ours * 1e3:.0f} ms = {ours / plain:.2f} × plain "
-                "rank-one updates"
+                f"{parts} parts, after {observations} readings: next probe {ours * 1e3:.0f} ms = {ours / plain:.2f} × "
+                "plain rank-one updates"
             )
     with capsys.disabled():
         print("\n" + "\n".join(lines))
@@ -73,25 +73,25 @@ def test_the_next_probe_keeps_up_with_the_hand(capsys: pytest.CaptureFixture[str
 
 def seconds_of(circuit: Circuit) -> dict[int, float]:
     """Seconds from a new reading to the next probe, after one and after four readings, on a unit with nothing wrong."""
-    locator = Locator(circuit, shipped_fault_modes())
-    read, clues, taken = technician(circuit, random.Random(1), noise=True), [], {}
+    diagnoser = Diagnoser(circuit, shipped_fault_weights())
+    read, observations, taken = technician(circuit, random.Random(1), noise=True), [], {}
     for count in range(4):
-        probe = locator.findings(clues).next_probe
+        probe = diagnoser.diagnosis(observations).next_probe
         assert probe is not None
-        clues.append(read(probe.a, probe.b, count))
+        observations.append(read(probe.a, probe.b, count))
         if count in (0, 3):
-            taken[count + 1] = quickest(partial(locator.findings, list(clues)))
+            taken[count + 1] = quickest(partial(diagnoser.diagnosis, list(observations)))
     return taken
 
 
 def plain_updates(circuit: Circuit) -> float:
-    """One rank-one update of the terminals' resistance matrix for every single defect, and nothing else."""
+    """One rank-one update of the terminals' resistance matrix for every single fault, and nothing else."""
     network = dead_network(circuit, State(), Corner.nominal)
     rows = [network.number[name] for name in circuit.terminals]
     z = network.impedance[np.ix_(rows, rows)]
     total = 0.0
-    for defect in weigh(circuit, shipped_fault_modes()).defects:
-        a, b = network.number[defect.a], network.number[defect.b]
+    for fault_mode in weigh(circuit, shipped_fault_weights()).fault_modes:
+        a, b = network.number[fault_mode.a], network.number[fault_mode.b]
         c = network.impedance[rows, a] - network.impedance[rows, b]
         total += float((z - 0.5 * np.outer(c, c))[0, 0])
     return total

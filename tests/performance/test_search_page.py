@@ -19,8 +19,8 @@ from benchapp.actions.entries.intake import shelf_marks
 from benchapp.actions.entries.searching import _from_record, _latest, search_fault
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
-from benchapp.wiring.faults.weights import shipped_fault_modes
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.faults.weights import shipped_fault_weights
+from benchapp.wiring.search.diagnoser import Diagnoser
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
 from tests.desktop.bench.test_screen import work_until
@@ -57,7 +57,7 @@ def test_the_search_page_opens_on_a_thousand_units(look, tmp_path, capsys):
         equipment="tb-mu1",
         first="TB-001",
         count=UNITS,
-        hidden={mark: Hidden(defect={"part": "low-a", "mode": "open"}) for mark in ("TB-001", "TB-002")},
+        hidden={mark: Hidden(fault_mode={"part": "low-a", "mode": "open"}) for mark in ("TB-001", "TB-002")},
     )
     with window_on(look, bench) as technician:
         technician.take_unit("TB-001")
@@ -92,10 +92,10 @@ def _opened(technician):
 
 def _bare(view, history):
     """Seconds for the same tables and the same readings weighed, without window and workbook."""
-    clues, taken = _latest(_from_record(view.plan, view.state)), []
+    observations, taken = _latest(_from_record(view.plan, view.state)), []
     for _ in range(TIMES):
         began = time.perf_counter()
-        Locator(view.plan.circuit, shipped_fault_modes(), history=history).findings(clues)
+        Diagnoser(view.plan.circuit, shipped_fault_weights(), history=history).diagnosis(observations)
         taken.append(time.perf_counter() - began)
     return min(taken)
 

@@ -113,7 +113,7 @@ class Timed(Technician):
 
     def settle(self):
         if self._begun is not None:
-            if self.window.errands.under_way and self._turned is None:
+            if self.window.tasks.under_way and self._turned is None:
                 self._wait()  # in an event loop, as the program does: a busy one would hold up the writer's thread
             if self._turned is not None:
                 self.turns.append(_painted() - self._begun)
@@ -122,10 +122,10 @@ class Timed(Technician):
 
     def _wait(self):
         loop = QEventLoop()
-        for signal in (self.window.bench.turned, self.window.errands.idle):
+        for signal in (self.window.bench.turned, self.window.tasks.idle):
             signal.connect(loop.quit)
         loop.exec()
-        for signal in (self.window.bench.turned, self.window.errands.idle):
+        for signal in (self.window.bench.turned, self.window.tasks.idle):
             signal.disconnect(loop.quit)
 
     def _turn(self, name):

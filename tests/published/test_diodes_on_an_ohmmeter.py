@@ -2,7 +2,7 @@
 
 Random networks of resistors and diodes are read there by ohmmeters of several test voltages, from one too low for any
 junction to a moving-coil meter's strong lowest range, with junctions of silicon and of germanium. Every sound reading
-must lie in the band for these probes, and a probe that counts as revealing a defect must read apart on every one of
+must lie in the band for these probes, and a probe that counts as revealing a fault must read apart on every one of
 the meters. Meters and junctions are common practice, no source.
 """
 
@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from benchapp.wiring.expected.dead import expected_resistance
-from benchapp.wiring.faults.fault_modes import Mode, Range, defects_of, with_defects
+from benchapp.wiring.faults.fault_modes import Mode, Range, fault_modes_of, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.probing.coverage import Ohmmeter, revealing
 from tests.published.circuit_simulator import needs_simulator, printed
@@ -79,20 +79,20 @@ def test_every_claim_about_diodes_holds_on_every_ohmmeter(
 ) -> None:
     rng = random.Random(seed)
     circuit, junction = made_up(rng, diodes=rng.randint(1, 3)), JUNCTIONS[seed % len(JUNCTIONS)]
-    defects = defects_of(circuit, SIZES)
-    table = revealing(circuit, State(), Ohmmeter(), defects)
+    fault_modes = fault_modes_of(circuit, SIZES)
+    table = revealing(circuit, State(), Ohmmeter(), fault_modes)
     claims = [
         (pair, number)
         for column, pair in enumerate(table.pairs)
-        for number in range(len(defects))
+        for number in range(len(fault_modes))
         if table.flags[number, column]
     ]
     asked = [
-        Reading(with_defects(circuit, faults), black, red, volts, inside, (black, red, number))
+        Reading(with_fault_modes(circuit, faults), black, red, volts, inside, (black, red, number))
         for volts, inside in METERS
         for (black, red), number, faults in (
             *((pair, -1, ()) for pair in permutations(PINS, 2)),
-            *((pair, number, (defects[number],)) for pair, number in claims),
+            *((pair, number, (fault_modes[number],)) for pair, number in claims),
         )
     ]
     read = {(one.about, one.volts): ohms for one, ohms in zip(asked, simulated(asked, junction, tmp_path), strict=True)}
@@ -105,5 +105,5 @@ def test_every_claim_about_diodes_holds_on_every_ohmmeter(
         for (black, red), number in claims:
             sound, faulty = read[(black, red, -1), volts], read[(black, red, number), volts]
             apart = abs(sound - faulty) > 0.2 + 0.01 * min(sound, faulty)
-            assert apart, (defects[number], black, red, volts, sound, faulty)
+            assert apart, (fault_modes[number], black, red, volts, sound, faulty)
     record_property("compared with ngspice, claims about diodes", len(claims) * len(METERS))

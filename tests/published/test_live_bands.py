@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model.circuit import Load
 from tests.published.circuit_simulator import magnitudes, needs_simulator
@@ -202,7 +202,7 @@ def test_the_ends_of_a_live_band_are_the_extremes_of_all_tolerances(
     bench = BENCHES[name]
     path = tmp_path / "made-up.yaml"
     path.write_text(text_of(bench), encoding="utf-8")
-    mains = Known(value_si=MAINS, standard_uncertainty=0.0, what="mains", source="made up")
+    mains = KnownQuantity(value_si=MAINS, standard_uncertainty=0.0, what="mains", source="made up")
     loads = tuple(Load(a=a, b=b, ohms=ohms) for a, b, ohms in bench.loads)
     band = expected_voltage(read_circuit(str(path)), *bench.read, mains=mains, loads=loads)
     read = simulated(bench, list(units(bench, random.Random(7))), tmp_path)

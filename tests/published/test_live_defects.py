@@ -1,4 +1,4 @@
-"""What a meter reads live of a unit with a defect, against ngspice with that defect put into its network by hand.
+"""What a meter reads live of a unit with a fault, against ngspice with that fault put into its network by hand.
 
 Shorted turns are a section of the winding with a wire across it: a loaded winding more on the same core. A short across
 a winding leaves the winding where it is. A leaking capacitor goes on charging. ngspice is a circuit simulator of other
@@ -10,7 +10,7 @@ import random
 import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, with_fault_modes
 from benchapp.wiring.faults.live_change import SolvedCircuit
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live, supply_of
@@ -45,7 +45,7 @@ def circuit(tmp_path_factory: pytest.TempPathFactory) -> Circuit:
 
 
 def deck(part: str, mode: Mode, size: float) -> str:
-    """The unit of TEXT with one defect, written down by hand."""
+    """The unit of TEXT with one fault, written down by hand."""
     lines, coils = ["* unit with a defect", f"V1 l 0 AC {MAINS!r}", "Rt o2 0 1g", "Racross o1 o3 220"], []
     for name, (volts, ohms) in WINDINGS.items():
         a, b = ENDS[name]
@@ -68,9 +68,9 @@ def deck(part: str, mode: Mode, size: float) -> str:
     return "\n".join([*lines, ".ac lin 1 50 50", ".print ac vm(o1,o2) vm(o2,o3) vm(o1,o3) vm(mid,o2)", ".end", ""])
 
 
-def defect(circuit: Circuit, part: str, mode: Mode, size: float) -> Defect:
+def fault_mode(circuit: Circuit, part: str, mode: Mode, size: float) -> FaultMode:
     number = next(i for i, branch in enumerate(circuit.branches) if branch.part == part)
-    return Defect(
+    return FaultMode(
         part=part,
         mode=mode,
         branch=number,
@@ -83,16 +83,16 @@ def defect(circuit: Circuit, part: str, mode: Mode, size: float) -> Defect:
 PAIRS = (("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.1", "outlet.3"), ("outlet.4", "outlet.2"))
 
 
-def solved_whole(circuit: Circuit, wrong: Defect) -> list[float]:
-    found = solve_live(with_defects(circuit, [wrong]), supply_of(circuit), MAINS, state=State())
+def solved_whole(circuit: Circuit, wrong: FaultMode) -> list[float]:
+    found = solve_live(with_fault_modes(circuit, [wrong]), supply_of(circuit), MAINS, state=State())
     return [abs(found.between(a, b) or 0.0) for a, b in PAIRS]
 
 
-def solved_by_update(circuit: Circuit, wrong: Defect) -> list[float]:
-    found = SolvedCircuit(circuit, State(), MAINS).with_defect(wrong)
+def solved_by_update(circuit: Circuit, wrong: FaultMode) -> list[float]:
+    found = SolvedCircuit(circuit, State(), MAINS).with_fault_mode(wrong)
     assert found is not None
-    place = circuit.terminals.index
-    return [abs(found[0][place(a)] - found[0][place(b)]) for a, b in PAIRS]
+    location = circuit.terminals.index
+    return [abs(found[0][location(a)] - found[0][location(b)]) for a, b in PAIRS]
 
 
 @needs_simulator
@@ -113,7 +113,7 @@ def test_a_defect_reads_what_the_simulator_reads(circuit, solved, part, mode, si
     for _ in range(4):
         size = rng.uniform(*sizes)
         theirs = magnitudes(deck(part, mode, size), tmp_path)
-        assert solved(circuit, defect(circuit, part, mode, size)) == pytest.approx(theirs, rel=3e-3, abs=3e-3), size
+        assert solved(circuit, fault_mode(circuit, part, mode, size)) == pytest.approx(theirs, rel=3e-3, abs=3e-3), size
     record_property("compared with ngspice, live readings of defects", 4 * len(PAIRS))
 
 
@@ -123,7 +123,7 @@ def test_shorted_turns_of_the_primary_do_not_show_at_the_outputs(circuit: Circui
     # is R (1 - s)² / s in parallel with the core, behind R (1 - s); the core keeps 1 - s of the mains over 1 - s of the
     # turns, so the same volts for each turn as before. Ohmmeter and current show them, a voltmeter does not.
     sound = solve_live(circuit, supply_of(circuit), MAINS, state=State())
-    read = solved_whole(circuit, defect(circuit, "primary", Mode.shorted_turns, share))
+    read = solved_whole(circuit, fault_mode(circuit, "primary", Mode.shorted_turns, share))
     assert read[0] == pytest.approx(abs(sound.between(*PAIRS[0]) or 0.0), rel=0.02)
 
 
@@ -131,5 +131,5 @@ def test_shorted_turns_of_the_primary_do_not_show_at_the_outputs(circuit: Circui
 def test_a_short_across_a_winding_leaves_what_its_copper_divides(circuit: Circuit, ohms: float) -> None:
     # e r / (R + r) of the flux that is left: 1 / (1 + R_primary e² / ((R + r) V²)); the load across both adds little
     flux = 1 / (1 + PRIMARY * 9.0**2 / ((1.5 + ohms) * 240.0**2))
-    read = solved_whole(circuit, defect(circuit, "low", Mode.shorted, ohms))
+    read = solved_whole(circuit, fault_mode(circuit, "low", Mode.shorted, ohms))
     assert read[0] == pytest.approx(MAINS / 240 * 9.0 * flux * ohms / (1.5 + ohms), rel=0.03)

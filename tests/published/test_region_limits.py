@@ -178,11 +178,11 @@ def profile(region: str) -> LimitProfile:
 def shipped(region: str) -> dict[str, Figure]:
     """Every single figure by its place in words, tables line by line."""
     found: dict[str, Figure] = {}
-    for place, figure in profile(region).figures():
+    for location, figure in profile(region).figures():
         if isinstance(figure, Figure):
-            found[place] = figure
+            found[location] = figure
         elif isinstance(figure, Table):
-            found |= {f"{place}, {area}": one for area, one in figure.figures().items()}
+            found |= {f"{location}, {area}": one for area, one in figure.figures().items()}
     return found
 
 
@@ -190,8 +190,8 @@ ROWS = [(region, *row) for region, rows in PUBLISHED.items() for row in rows]
 
 
 @pytest.mark.parametrize(("region", "place", "value", "unit", "source", "status"), ROWS)
-def test_a_shipped_figure_is_the_published_one(region, place, value, unit, source, status):
-    figure = shipped(region)[place]
+def test_a_shipped_figure_is_the_published_one(region, location, value, unit, source, status):
+    figure = shipped(region)[location]
     assert (figure.value, figure.unit) == (Decimal(value), unit)
     assert source in figure.source
     assert figure.certain is (status == SURE)
@@ -200,7 +200,7 @@ def test_a_shipped_figure_is_the_published_one(region, place, value, unit, sourc
 
 @pytest.mark.parametrize("region", PUBLISHED)
 def test_no_figure_is_shipped_that_is_not_held_against_its_source(region):
-    assert set(shipped(region)) == {place for place, *_ in PUBLISHED[region]}
+    assert set(shipped(region)) == {location for location, *_ in PUBLISHED[region]}
 
 
 @pytest.mark.parametrize("region", COLOURS)

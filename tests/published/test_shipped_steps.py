@@ -11,8 +11,8 @@ Sources, with their status as in the project's reference values:
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt
-from benchapp.sequences.planning.entries import AskGiven, ReadingGiven
+from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.planning.entries import AskAnswer, ReadingAnswer
 from tests.sequences.bench import Unit, plan_of
 
 MAINS_UNIT, DOUBLE_INSULATED = "tb-mu1", "tb-mu2"
@@ -21,8 +21,8 @@ MAINS_UNIT, DOUBLE_INSULATED = "tb-mu1", "tb-mu2"
 def judged(equipment: str, address: str, text: str, meter: str) -> str:
     unit = Unit(plan_of(equipment=equipment))
     unit.hold(meter)
-    given = ReadingGiven(typed=text, meter=meter)
-    return attempt(unit.plan, unit.state, address, given, at=unit.at).judgement
+    given = ReadingAnswer(typed=text, meter=meter)
+    return evaluate(unit.plan, unit.state, address, given, at=unit.at).judgement
 
 
 @pytest.mark.parametrize(
@@ -42,8 +42,8 @@ def test_earth_path_limit_is_the_base_and_the_cords_own_core():
     """1.8 m of 0.75 mm²: 0.1 + 1.8 × 0.0260 = 0.1468 ohm."""
     unit = Unit(plan_of())
     unit.hold("tb-it1")
-    given = ReadingGiven(typed="0.10 ohm", meter="tb-it1")
-    found = attempt(unit.plan, unit.state, "continuity.earth", given, at=unit.at)
+    given = ReadingAnswer(typed="0.10 ohm", meter="tb-it1")
+    found = evaluate(unit.plan, unit.state, "continuity.earth", given, at=unit.at)
     assert found.band.upper == pytest.approx(0.1 + 1.8 * 0.0260, abs=1e-12)
     assert judged(MAINS_UNIT, "continuity.earth", "0.15 ohm", "tb-it1") == "fail"
 
@@ -56,7 +56,7 @@ def test_supply_range_has_its_ends(volts, judgement):
 @pytest.mark.parametrize(("fuse", "judgement"), [("3 A", "pass"), ("13 A", "fail"), ("5 A", "fail")])
 def test_fuse_of_a_thin_cord(fuse, judgement):
     unit = Unit(plan_of(equipment=DOUBLE_INSULATED))
-    found = attempt(unit.plan, unit.state, "plug-rewire.fuse-rating", AskGiven(answer=fuse), at=unit.at)
+    found = evaluate(unit.plan, unit.state, "plug-rewire.fuse-rating", AskAnswer(answer=fuse), at=unit.at)
     assert found.judgement == judgement
 
 

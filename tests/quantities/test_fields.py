@@ -2,8 +2,8 @@
 
 import pytest
 
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import FileModel, build_model, json_schema
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document
 from benchapp.quantities.fields import FormulaText, WrittenArea, WrittenLength, WrittenRatio, WrittenVoltage
 from benchapp.quantities.formula import parse_formula

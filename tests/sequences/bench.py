@@ -11,26 +11,27 @@ from typing import Any
 
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.answers import checkpoints_for
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.checks.loading import load_catalogue
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse
 from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.entries import (
-    AskGiven,
+    AskAnswer,
     Entry,
     EntryKind,
-    Given,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
+    InspectAnswer,
+    PhotoAnswer,
+    ReadingAnswer,
+    StepAnswer,
+    WaitAnswer,
+    WorkAnswer,
 )
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.planning.state import Due, DueKind, UnitState
+from benchapp.sequences.planning.state import Due, DueKind
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {
@@ -118,15 +119,15 @@ class Unit:
         self.entries.append(entry)
         return entry
 
-    def answer(self, address: str, given: Given) -> Entry:
-        tried = attempt(self.plan, self.state, address, given, at=self.at)
+    def answer(self, address: str, given: StepAnswer) -> Entry:
+        tried = evaluate(self.plan, self.state, address, given, at=self.at)
         if tried.complaint:
             raise Refused(tried.complaint)
         return self.record(EntryKind.answer, address, **tried.content)
 
     def reads(self, address: str, text: str, meter: str = "") -> Entry:
         step = self.plan.step(address)
-        return self.answer(address, ReadingGiven(typed=text, meter=meter or METERS[step.function]))
+        return self.answer(address, ReadingAnswer(typed=text, meter=meter or METERS[step.function]))
 
     def hold(self, meter: str, *, proved: bool | None = None, **more: Any) -> Entry:
         proved = self.proved if proved is None else proved
@@ -136,19 +137,19 @@ class Unit:
     def withdraw(self, entry: Entry) -> Entry:
         return self.record(EntryKind.withdrawal, number=entry.number, why="slip")
 
-    def good(self, step: PlannedStep) -> Given:
+    def good(self, step: PlannedStep) -> StepAnswer:
         """What a sound unit gives at the step."""
         if step.kind is StepKind.inspect:
-            return InspectGiven(marks={one.check: "good" for one in checkpoints_for(step.model, self.state.facts)})
+            return InspectAnswer(marks={one.check: "good" for one in checkpoints_for(step.model, self.state.facts)})
         if step.kind is StepKind.work:
-            return WorkGiven(done=step.model.do)
+            return WorkAnswer(done=step.model.do)
         if step.kind is StepKind.ask:
-            return AskGiven(answer=ASKS[step.address])
+            return AskAnswer(answer=ASKS[step.address])
         if step.kind is StepKind.wait:
-            return WaitGiven(seconds=seconds_of(step.model.time))
+            return WaitAnswer(seconds=seconds_of(step.model.time))
         if step.kind is StepKind.photo:
-            return PhotoGiven(photos=("0" * 64,) * step.model.at_least)
-        return ReadingGiven(typed=self.good_reading(step), meter=METERS[step.function])
+            return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
+        return ReadingAnswer(typed=self.good_reading(step), meter=METERS[step.function])
 
     def good_reading(self, step: PlannedStep) -> str:
         if step.address in READS:
@@ -157,7 +158,7 @@ class Unit:
         if step.function == "insulation":
             return ">200 Mohm"
         if step.function in ("AC voltage", "DC voltage"):
-            tried = attempt(self.plan, self.state, step.address, ReadingGiven(typed="1 V", meter="tb-m1"), at=self.at)
+            tried = evaluate(self.plan, self.state, step.address, ReadingAnswer(typed="1 V", meter="tb-m1"), at=self.at)
             assert tried.band is not None, tried
             return f"{tried.band.expected:.2f} V"
         assert band is not None, step.address

@@ -9,7 +9,7 @@ from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import AskGiven, Entry, EntryKind, Given, InspectGiven, ReadingGiven
+from benchapp.sequences.planning.entries import AskAnswer, Entry, EntryKind, InspectAnswer, ReadingAnswer, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit, catalogue, plan_of
@@ -248,16 +248,16 @@ class Hands:
         kind, address, content = what
         self.do(lambda: self.unit.record(kind, address, by, **content))
 
-    def answer_to(self, step: PlannedStep, how: str) -> Given:
+    def answer_to(self, step: PlannedStep, how: str) -> StepAnswer:
         """A good answer (hasty: without the wait that it says), a bad one, "OL", or nothing at all."""
         reading = step.kind in (StepKind.measure, StepKind.probe)
         if how in ("good", "hasty") or not (reading or step.kind in (StepKind.inspect, StepKind.ask)):
             return self.unit.good(step)
         if step.kind is StepKind.inspect:
             marks = dict(self.unit.good(step).marks)
-            return InspectGiven(marks={**marks, next(iter(marks)): "bad"})
+            return InspectAnswer(marks={**marks, next(iter(marks)): "bad"})
         if step.kind is StepKind.ask:
             other = 1 if step.address == "visual-inspection.plug" and how == "OL" else -1  # moulded
-            return AskGiven(answer="13 A" if step.model.value else step.model.answers[other].answer)
+            return AskAnswer(answer="13 A" if step.model.value else step.model.answers[other].answer)
         typed = {"OL": "OL", "zero": f"0 {step.unit}", "bad": f"17 {step.unit}"}[how]
-        return ReadingGiven(typed=typed, meter=METERS[step.function])
+        return ReadingAnswer(typed=typed, meter=METERS[step.function])

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from benchapp.files.places import FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.plan import make_plan

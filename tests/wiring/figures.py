@@ -18,14 +18,14 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.network.solve import Corner
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.diagnosis import Findings
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.diagnosis import Diagnosis
 from tests.wiring.simulator import (
     SIZES,
     can_be_seen,
@@ -38,7 +38,7 @@ from tests.wiring.simulator import (
     technician,
 )
 
-MODES = shipped_fault_modes()
+MODES = shipped_fault_weights()
 MOST_AS_FOUND = 3
 """parts that may be left together and still count as found"""
 WAYS = ("on the grid", "off the grid", "with a slip in a fifth")
@@ -49,7 +49,7 @@ class Run:
     """One fault and what came of the search for it."""
 
     circuit: Circuit
-    defect: Defect
+    fault_mode: FaultMode
     seen: bool  # some reading between terminals could show it
     right: bool = False
     group: int = 0  # parts that are left and cannot be told apart
@@ -72,70 +72,72 @@ def made_up_circuits(count: int, seed: int) -> list[Circuit]:
     return [made_up_circuit(rng.randint(5, 40), rng) for _ in range(count)]
 
 
-def faults_of(circuit: Circuit, rng: random.Random, most: int | None = None) -> list[Defect]:
+def faults_of(circuit: Circuit, rng: random.Random, most: int | None = None) -> list[FaultMode]:
     """Every single fault of every part, with a size that no grid knows; of crossed and bridged pins as many as parts.
 
     With `most`, a random choice of so many.
     """
-    every = defects_of(circuit, {})
-    of_parts = [defect for defect in every if defect.mode not in (Mode.crossed, Mode.bridged)]
-    of_pins = [defect for defect in every if defect.mode in (Mode.crossed, Mode.bridged)]
+    every = fault_modes_of(circuit, {})
+    of_parts = [fault_mode for fault_mode in every if fault_mode.mode not in (Mode.crossed, Mode.bridged)]
+    of_pins = [fault_mode for fault_mode in every if fault_mode.mode in (Mode.crossed, Mode.bridged)]
     chosen = of_parts + rng.sample(of_pins, min(len(of_pins), len(circuit.parts)))
     chosen = chosen if most is None else rng.sample(chosen, min(most, len(chosen)))
-    return [_sized(defect, rng) for defect in chosen]
+    return [_sized(fault_mode, rng) for fault_mode in chosen]
 
 
-def _sized(defect: Defect, rng: random.Random) -> Defect:
-    size = SIZES[defect.mode](rng) if defect.mode in SIZES else 0.0
-    return replace(defect, size=Range(low=size, high=size))
+def _sized(fault_mode: FaultMode, rng: random.Random) -> FaultMode:
+    size = SIZES[fault_mode.mode](rng) if fault_mode.mode in SIZES else 0.0
+    return replace(fault_mode, size=Range(low=size, high=size))
 
 
-def on_the_grid(defect: Defect) -> Defect:
+def on_the_grid(fault_mode: FaultMode) -> FaultMode:
     """The same fault with the size in the middle of the range of the grid that holds it."""
-    ranges = MODES.ranges().get(defect.mode, ())
-    near = min(ranges, key=lambda one: abs(math.log((one.middle + 0.1) / (defect.size.low + 0.1))), default=None)
-    return defect if near is None else replace(defect, size=Range(low=near.middle, high=near.middle))
+    ranges = MODES.ranges().get(fault_mode.mode, ())
+    near = min(ranges, key=lambda one: abs(math.log((one.middle + 0.1) / (fault_mode.size.low + 0.1))), default=None)
+    return fault_mode if near is None else replace(fault_mode, size=Range(low=near.middle, high=near.middle))
 
 
-def run_one(locator: Locator, defect: Defect, rng: random.Random, *, noise: bool, slips: bool) -> Run:
+def run_one(diagnoser: Diagnoser, fault_mode: FaultMode, rng: random.Random, *, noise: bool, slips: bool) -> Run:
     """Put the fault into a unit of the design, follow the search to its end, and see whether it names the part."""
-    circuit = locator.circuit
-    if not can_be_seen(circuit, defect):
-        return Run(circuit=circuit, defect=defect, seen=False)
+    circuit = diagnoser.circuit
+    if not can_be_seen(circuit, fault_mode):
+        return Run(circuit=circuit, fault_mode=fault_mode, seen=False)
     unit = made_up_unit(circuit, rng) if noise else circuit
     slip_at = rng.randrange(4) if slips and rng.random() < 0.2 else -1
-    read = technician(with_defects(unit, [defect]), rng, noise=noise, slip_at=slip_at)
-    found, clues = search(locator, read)
-    taken = sum(clue.times for clue in clues)
+    read = technician(with_fault_modes(unit, [fault_mode]), rng, noise=noise, slip_at=slip_at)
+    found, observations = search(diagnoser, read)
+    taken = sum(observation.times for observation in observations)
     return Run(
         circuit=circuit,
-        defect=defect,
+        fault_mode=fault_mode,
         seen=True,
-        right=is_right(circuit, defect, found),
+        right=is_right(circuit, fault_mode, found),
         group=len(reported_parts(found)),
         probes=taken,
     )
 
 
-def is_right(circuit: Circuit, defect: Defect, found: Findings) -> bool:
+def is_right(circuit: Circuit, fault_mode: FaultMode, found: Diagnosis) -> bool:
     """Named, and among at most three parts, or among more that no probe at all could split from it."""
     named = reported_parts(found)
-    if defect.part not in named:
+    if fault_mode.part not in named:
         return False
     if len(named) <= MOST_AS_FOUND:
         return True
-    rivals = [one.faults[0] for one in found.suspects if one.part in named and one.part != defect.part and one.faults]
-    return not any(can_be_split(circuit, defect, rival) for rival in rivals)
+    rivals = [
+        one.faults[0] for one in found.suspects if one.part in named and one.part != fault_mode.part and one.faults
+    ]
+    return not any(can_be_split(circuit, fault_mode, rival) for rival in rivals)
 
 
 def runs_over(circuits: Iterable[Circuit], way: str, seed: int, most: int | None = None) -> Iterator[Run]:
     """Every single fault of these circuits, searched for in one of the WAYS."""
     rng = random.Random(seed)
     for circuit in circuits:
-        locator = Locator(circuit, MODES)
-        for defect in faults_of(circuit, rng, most):
-            put = on_the_grid(defect) if way == WAYS[0] else defect
-            yield run_one(locator, put, rng, noise=way != WAYS[0], slips=way == WAYS[2])
+        diagnoser = Diagnoser(circuit, MODES)
+        for fault_mode in faults_of(circuit, rng, most):
+            put = on_the_grid(fault_mode) if way == WAYS[0] else fault_mode
+            yield run_one(diagnoser, put, rng, noise=way != WAYS[0], slips=way == WAYS[2])
 
 
 def least_probes(circuit: Circuit, runs: Sequence[Run]) -> tuple[float, float]:
@@ -146,11 +148,11 @@ def least_probes(circuit: Circuit, runs: Sequence[Run]) -> tuple[float, float]:
     """
     counts: dict[str, int] = {}
     for run in runs:
-        counts[run.defect.part] = counts.get(run.defect.part, 0) + 1
+        counts[run.fault_mode.part] = counts.get(run.fault_mode.part, 0) + 1
     shares = [count / len(runs) for count in counts.values()]
     if len(shares) < 2:
         return 0.0, 0.0
-    table = np.array([readings(with_defects(circuit, [run.defect]), Corner.nominal) for run in runs])
+    table = np.array([readings(with_fault_modes(circuit, [run.fault_mode]), Corner.nominal) for run in runs])
     told = np.round(np.log(table + 1.0) / math.log(1.1))
     symbols = max(2, max(len(np.unique(column)) for column in told.T))
     entropy = -sum(share * math.log(share) for share in shares)
@@ -212,7 +214,7 @@ def show(name: str, circuits: Sequence[Circuit], way: str, asked: argparse.Names
     print(summary(name, circuits, runs), flush=True)
     for run in runs if asked.misses else ():
         if run.seen and not run.right:
-            one = run.defect
+            one = run.fault_mode
             size = f"{one.size.low:.4g}"
             print(f"   missed: {one.part} {one.mode} {size} after {run.probes}, {run.group} left")
 

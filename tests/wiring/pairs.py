@@ -13,73 +13,77 @@ from statistics import mean
 
 import numpy as np
 
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.network.solve import Corner
 from benchapp.wiring.probing.probes import probe_plan
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnoser import Diagnoser
 from tests.wiring.figures import faults_of
 from tests.wiring.simulator import can_be_seen, made_up_circuit, made_up_unit, readings, search, technician
 
-MODES = shipped_fault_modes()
+MODES = shipped_fault_weights()
 FIRST = 3  # suspects among which both must be
 
 
-def pairs_of(circuit: Circuit, rng: random.Random, count: int) -> list[tuple[Defect, Defect]]:
+def pairs_of(circuit: Circuit, rng: random.Random, count: int) -> list[tuple[FaultMode, FaultMode]]:
     """Pairs of faults that can be told apart: each is seen beside the other, and nothing else reads like it."""
     single = [d for d in faults_of(circuit, rng) if d.mode not in (Mode.crossed, Mode.bridged)]
-    seen = [defect for defect in single if can_be_seen(circuit, defect)]
+    seen = [fault_mode for fault_mode in single if can_be_seen(circuit, fault_mode)]
     alone = told_from_all_others(circuit, seen)
     every = [pair for pair in combinations(alone, 2) if apart(*pair) and both_show(circuit, *pair)]
     return rng.sample(every, min(count, len(every)))
 
 
-def told_from_all_others(circuit: Circuit, defects: Sequence[Defect]) -> list[Defect]:
+def told_from_all_others(circuit: Circuit, fault_modes: Sequence[FaultMode]) -> list[FaultMode]:
     """Those that some pair of terminals tells from every fault of every other part, of whatever size."""
-    others = [d for d in defects_of(circuit, MODES.ranges()) if d.mode not in (Mode.crossed, Mode.bridged)]
+    others = [d for d in fault_modes_of(circuit, MODES.ranges()) if d.mode not in (Mode.crossed, Mode.bridged)]
     boxes = [(other.part, *box_of(circuit, other)) for other in others]
     kept = []
-    for defect in defects:
-        low, high = box_of(circuit, defect)
+    for fault_mode in fault_modes:
+        low, high = box_of(circuit, fault_mode)
         if all(
-            part == defect.part or bool(np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)))
+            part == fault_mode.part or bool(np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)))
             for part, least, most in boxes
         ):
-            kept.append(defect)
+            kept.append(fault_mode)
     return kept
 
 
-def box_of(circuit: Circuit, defect: Defect) -> tuple[np.ndarray, np.ndarray]:
+def box_of(circuit: Circuit, fault_mode: FaultMode) -> tuple[np.ndarray, np.ndarray]:
     """Lowest and highest reading between every two terminals over tolerances and the size of the fault."""
     ends = [
-        readings(with_defects(circuit, [replace(defect, size=Range(low=size, high=size))]), corner)
-        for size in dict.fromkeys((defect.size.low, defect.size.high))
+        readings(with_fault_modes(circuit, [replace(fault_mode, size=Range(low=size, high=size))]), corner)
+        for size in dict.fromkeys((fault_mode.size.low, fault_mode.size.high))
         for corner in (Corner.low, Corner.high)
     ]
     return np.min(ends, axis=0), np.max(ends, axis=0)
 
 
-def apart(one: Defect, other: Defect) -> bool:
+def apart(one: FaultMode, other: FaultMode) -> bool:
     return one.part != other.part and not {one.a, one.b} & {other.a, other.b}
 
 
-def both_show(circuit: Circuit, one: Defect, other: Defect) -> bool:
+def both_show(circuit: Circuit, one: FaultMode, other: FaultMode) -> bool:
     """Whether each still moves some reading once the other is there: behind an open joint nothing can be told."""
-    return all(can_be_seen(with_defects(circuit, [first]), second) for first, second in ((one, other), (other, one)))
+    return all(
+        can_be_seen(with_fault_modes(circuit, [first]), second) for first, second in ((one, other), (other, one))
+    )
 
 
-def searched(circuits: int, most_parts: int, of_each: int, seed: int) -> Iterator[tuple[tuple[Defect, Defect], bool]]:
+def searched(
+    circuits: int, most_parts: int, of_each: int, seed: int
+) -> Iterator[tuple[tuple[FaultMode, FaultMode], bool]]:
     """Pairs put into made-up circuits, whether the search has both among its first suspects when it ends.
 
     The technician takes the whole plan, then follows the search; meter, leads and parts err.
     """
     rng, made_up = random.Random(seed), random.Random(seed + 1)
     for circuit in (made_up_circuit(made_up.randint(5, most_parts), made_up) for _ in range(circuits)):
-        locator, plan = Locator(circuit, MODES), probe_plan(circuit, "pin")
+        diagnoser, plan = Diagnoser(circuit, MODES), probe_plan(circuit, "pin")
         for two in pairs_of(circuit, rng, of_each):
-            read = technician(with_defects(made_up_unit(circuit, rng), two), rng, noise=True)
-            found, _ = search(locator, read, [read(probe.a, probe.b, 99) for probe in plan])
+            read = technician(with_fault_modes(made_up_unit(circuit, rng), two), rng, noise=True)
+            found, _ = search(diagnoser, read, [read(probe.a, probe.b, 99) for probe in plan])
             yield two, {one.part for one in two} <= {suspect.part for suspect in found.suspects[:FIRST]}
 
 

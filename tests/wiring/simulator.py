@@ -1,6 +1,6 @@
 """Made-up units with made-up faults, and a technician who reads them with an imperfect meter.
 
-Nothing here comes from the locator: sizes of faults lie off its grid, every part has its own value inside its
+Nothing here comes from the diagnoser: sizes of faults lie off its grid, every part has its own value inside its
 tolerance, leads and contacts add their ohms, and one reading in some runs is a slip. Readings come from the rebuilt
 network.
 """
@@ -15,14 +15,14 @@ import numpy as np
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.faults.dictionary import OVER_RANGE
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, exactly, with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, exactly, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.assumptions import LINK, OPEN_AT_LEAST
 from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Plug, State
 from benchapp.wiring.network.solve import Corner, dead_network
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.diagnosis import Findings
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.diagnosis import Diagnosis
+from benchapp.wiring.search.observations import Observation
 
 SIZES = {
     Mode.high_resistance: lambda r: math.exp(r.uniform(math.log(0.3), math.log(2e5))),  # a joint partly broken too
@@ -32,7 +32,7 @@ SIZES = {
     Mode.drifted: lambda r: math.exp(r.uniform(math.log(1.6), math.log(50))),
     Mode.shorted: lambda r: r.uniform(0, 0.5),
 }
-RANGES = shipped_fault_modes().ranges()
+RANGES = shipped_fault_weights().ranges()
 SIZES_TRIED = 400
 
 
@@ -48,58 +48,61 @@ def made_up_unit(circuit: Circuit, rng: random.Random) -> Circuit:
     return replace(circuit, branches=tuple(branches))
 
 
-def made_up_fault(circuit: Circuit, rng: random.Random) -> Defect:
-    """Any single defect of the circuit, of a size that no grid knows."""
-    defect = rng.choice(defects_of(circuit, {}))
-    size = SIZES[defect.mode](rng) if defect.mode in SIZES else 0.0
-    return replace(defect, size=Range(low=size, high=size))
+def made_up_fault(circuit: Circuit, rng: random.Random) -> FaultMode:
+    """Any single fault of the circuit, of a size that no grid knows."""
+    fault_mode = rng.choice(fault_modes_of(circuit, {}))
+    size = SIZES[fault_mode.mode](rng) if fault_mode.mode in SIZES else 0.0
+    return replace(fault_mode, size=Range(low=size, high=size))
 
 
 def technician(
     faulty: Circuit, rng: random.Random, *, noise: bool, slip_at: int = -1
-) -> Callable[[str, str, int], Clue]:
+) -> Callable[[str, str, int], Observation]:
     """Reads any pair: leads of 0.1 to 0.5 ohm, scattering contacts, a meter of 0.8 % + 0.1 ohm, perhaps one slip."""
     network = dead_network(faulty, State(), Corner.nominal, temperature=20.0)
     leads = rng.uniform(0.1, 0.5) if noise else 0.0
 
-    def read(a: str, b: str, count: int) -> Clue:
+    def read(a: str, b: str, count: int) -> Observation:
         ends = rng.sample(faulty.terminals, 2) if count == slip_at and rng.random() < 0.5 else (a, b)
         ohms = network.resistance(*ends)
         if noise and math.isfinite(ohms):
             ohms = abs(ohms * (1 + rng.uniform(-0.008, 0.008)) + leads + rng.uniform(0, 0.1) + rng.uniform(-0.1, 0.1))
         if count == slip_at and tuple(ends) == (a, b) and math.isfinite(ohms):
             ohms *= rng.choice((0.1, 10.0))
-        return Clue(a=a, b=b, kind=Kind.resistance, value=None if ohms > OVER_RANGE else ohms)
+        return Observation(a=a, b=b, kind=Kind.resistance, value=None if ohms > OVER_RANGE else ohms)
 
     return read
 
 
 def search(
-    locator: Locator, read: Callable[[str, str, int], Clue], before: Sequence[Clue] = (), most: int = 40
-) -> tuple[Findings, list[Clue]]:
-    """Follow the locator's advice until it has no more, once taking again what nothing explains."""
-    clues = list(before)
+    diagnoser: Diagnoser,
+    read: Callable[[str, str, int], Observation],
+    before: Sequence[Observation] = (),
+    most: int = 40,
+) -> tuple[Diagnosis, list[Observation]]:
+    """Follow the diagnoser's advice until it has no more, once taking again what nothing explains."""
+    observations = list(before)
     again, count = True, 0
     while count < most:
-        findings = locator.findings(clues)
-        following = findings.next_probe
+        diagnosis = diagnoser.diagnosis(observations)
+        following = diagnosis.next_probe
         if following is not None:
             read_now = read(following.a, following.b, count)
-            before_it = [clue for clue in clues if clue.pair == read_now.pair]
-            clues = [clue for clue in clues if clue.pair != read_now.pair]
-            clues.append(taken_again(before_it[0], read_now) if before_it else read_now)
+            before_it = [observation for observation in observations if observation.pair == read_now.pair]
+            observations = [observation for observation in observations if observation.pair != read_now.pair]
+            observations.append(taken_again(before_it[0], read_now) if before_it else read_now)
             count += 1
-        elif findings.disagreeing and again:
-            for odd in findings.disagreeing:
-                clues[clues.index(odd)] = taken_again(odd, read(odd.a, odd.b, count))
+        elif diagnosis.inconsistent and again:
+            for odd in diagnosis.inconsistent:
+                observations[observations.index(odd)] = taken_again(odd, read(odd.a, odd.b, count))
                 count += 1
             again = False
         else:
             break
-    return findings, clues
+    return diagnosis, observations
 
 
-def taken_again(first: Clue, second: Clue) -> Clue:
+def taken_again(first: Observation, second: Observation) -> Observation:
     """The second reading; it counts twice when it came out like the first."""
     if first.value is None or second.value is None:
         alike = first.value is second.value
@@ -108,9 +111,9 @@ def taken_again(first: Clue, second: Clue) -> Clue:
     return replace(second, times=2) if alike else second
 
 
-def can_be_seen(circuit: Circuit, defect: Defect) -> bool:
+def can_be_seen(circuit: Circuit, fault_mode: FaultMode) -> bool:
     """Whether some pair reads outside what any sound unit could show, by more than meter and leads blur."""
-    faulty = readings(with_defects(circuit, [defect]), Corner.nominal)
+    faulty = readings(with_fault_modes(circuit, [fault_mode]), Corner.nominal)
     low, high = readings(circuit, Corner.low), readings(circuit, Corner.high)
     return bool(np.any((faulty > high * 1.03 + 1.0) | (faulty < low * 0.97 - 1.0)))
 
@@ -125,33 +128,33 @@ def readings(circuit: Circuit, corner: Corner) -> np.ndarray:
     return np.minimum(np.where(group[first] == group[second], ohms, np.inf), 10 * OVER_RANGE)
 
 
-def can_be_split(circuit: Circuit, one: Defect, other: Defect) -> bool:
+def can_be_split(circuit: Circuit, one: FaultMode, other: FaultMode) -> bool:
     """Whether, with the one, some pair reads otherwise than with the other of whatever size its kind may have.
 
     The size that a search holds likeliest for the other is not asked: it may be wrong, and the part no less alike.
     """
-    low, high = (readings(with_defects(circuit, [one]), corner) for corner in (Corner.low, Corner.high))
+    low, high = (readings(with_fault_modes(circuit, [one]), corner) for corner in (Corner.low, Corner.high))
     for size in _sizes_of(other):
         of_size = replace(other, size=Range(low=size, high=size))
-        least, most = (readings(with_defects(circuit, [of_size]), corner) for corner in (Corner.low, Corner.high))
+        least, most = (readings(with_fault_modes(circuit, [of_size]), corner) for corner in (Corner.low, Corner.high))
         least, most = np.minimum(least, most), np.maximum(least, most)
         if not np.any((low > most * 1.03 + 1.0) | (high < least * 0.97 - 1.0)):
             return False
     return True
 
 
-def _sizes_of(defect: Defect) -> list[float]:
+def _sizes_of(fault_mode: FaultMode) -> list[float]:
     """Sizes closer to each other than a meter tells apart, from the smallest to the largest that the search knows."""
-    ranges = RANGES.get(defect.mode, ())
+    ranges = RANGES.get(fault_mode.mode, ())
     if not ranges:
-        return [defect.size.low]
+        return [fault_mode.size.low]
     steps = np.geomspace(max(ranges[0].low, 0.01), ranges[-1].high, SIZES_TRIED)
-    return sorted({*steps.tolist(), defect.size.low, defect.size.high})
+    return sorted({*steps.tolist(), fault_mode.size.low, fault_mode.size.high})
 
 
-def reported_parts(findings: Findings) -> tuple[str, ...]:
+def reported_parts(diagnosis: Diagnosis) -> tuple[str, ...]:
     """What the technician is told: the found part, else the group that no probe can tell apart."""
-    return (*findings.found, *findings.inseparable)
+    return (*diagnosis.found, *diagnosis.ambiguity_group)
 
 
 def made_up_circuit(parts: int, rng: random.Random, most_pins: int = 1000) -> Circuit:

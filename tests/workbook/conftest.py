@@ -6,7 +6,7 @@ from uuid import uuid4
 import pytest
 
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.journal import Draft, Standing
+from benchapp.workbook.journal import Draft, UnitSummary
 from benchapp.workbook.values import Lot, StageRow
 from benchapp.workbook.workbook import Workbook
 
@@ -62,7 +62,7 @@ def make_draft(workbook):
             by="AB",
             address="live-voltage.low",
             content=content,
-            standing=Standing(**shown),
+            standing=UnitSummary(**shown),
             workshop=workbook.workshop(),
         )
 

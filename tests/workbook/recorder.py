@@ -4,7 +4,7 @@ import sys
 from pathlib import Path
 from uuid import uuid4
 
-from benchapp.workbook.journal import Draft, Standing
+from benchapp.workbook.journal import Draft, UnitSummary
 from benchapp.workbook.problems import Overtaken
 from benchapp.workbook.workbook import Workbook
 
@@ -24,7 +24,7 @@ def main(path: str, unit: str, count: str, by: str) -> None:
             by=by,
             address="",
             content={"words": f"{by} {recorded}"},
-            standing=Standing(disposition="quarantine", due=""),
+            standing=UnitSummary(disposition="quarantine", due=""),
             workshop=workbook.workshop(),
         )
         try:

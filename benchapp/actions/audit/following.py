@@ -47,18 +47,18 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
     entries = tuple(engine_entry(entry) for entry in kept)
     withdrawn = {entry.content.get("number") for entry in entries if entry.kind is EntryKind.withdrawal}
     runs, plans = {run.uuid: run for run in workbook.runs(mark)}, Plans(workbook)
-    for place, entry in enumerate(kept):
+    for location, entry in enumerate(kept):
         if not _is_reading(entry) or step not in (None, entry.address):
             continue
         run = runs[entry.run]
         plan = plans.of(run)
-        again = judged_again(plan, entries, place)
+        again = judged_again(plan, entries, location)
         siblings = siblings_of(workbook, unit.lot, mark, entry.address)
         yield _describe(plan, run, entry) | {
             "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),
             "withdrawn": entry.number in withdrawn,
             "differs_when_judged_again": [
-                *step_differs(plan, entries[place]),
+                *step_differs(plan, entries[location]),
                 *what_differs(entry.content, again),
             ],
         }
@@ -102,7 +102,7 @@ def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
         "shown": reading_words(content),
         "meter": _meter(plan, entry),
         "taken": {name: content[name] for name in TAKEN if name in content},
-        "corrections": _because(content.get("corrections", ())),
+        "corrections": _derivation_step(content.get("corrections", ())),
         "uncertainty": _uncertainty(content),
         "band": _band(content),
         "decision": _decision(content, plan.workshop.guard_factor),
@@ -146,7 +146,7 @@ def _band(content: Mapping[str, Any]) -> dict[str, Any] | None:
         return None
     return {
         **{name: content.get(name) for name in ("lower", "upper", "expected", "rule", "safety")},
-        "derivation": _because(content.get("derivation", ())),
+        "derivation": _derivation_step(content.get("derivation", ())),
         "cautions": content.get("cautions", []),
     }
 
@@ -166,5 +166,5 @@ def _decision(content: Mapping[str, Any], guard_factor: float) -> dict[str, Any]
     }
 
 
-def _because(lines: Iterable[Sequence[str]]) -> list[dict[str, str]]:
+def _derivation_step(lines: Iterable[Sequence[str]]) -> list[dict[str, str]]:
     return [{"what": what, "value": value, "source": source} for what, value, source in lines]

@@ -160,19 +160,21 @@ class _Revision:
     """A sequence file that takes the place of the pinned text of the same id."""
 
     def __init__(self, path: Path) -> None:
+        from benchapp.files.locations import Complaint, FileProblems
         from benchapp.files.models import build_model
-        from benchapp.files.places import Complaint, FileProblems
         from benchapp.files.reader import read_document
         from benchapp.sequences.language.models import SequenceFile
 
         document = read_document(path)
         if not isinstance(document.data, dict) or "sequence" not in document.data:
             what = "this file holds no sequence"
-            raise FileProblems([Complaint(place=document.place(()), what=what, expected="the file of a sequence")])
+            raise FileProblems(
+                [Complaint(location=document.location(()), what=what, expected="the file of a sequence")]
+            )
         self.path = path
         self.text = document.text
         self.ident = build_model(document, SequenceFile).sequence
-        cases = document.places.get(("worked cases",))
+        cases = document.locations.get(("worked cases",))
         self._end_of_steps = inf if cases is None else cases.line
         self._fits: set[tuple[tuple[str, str], ...]] = set()
 
@@ -190,7 +192,7 @@ class _Revision:
 
     def _refuse_what_does_not_fit(self, texts: Mapping[str, str], *, instead_of: str | None) -> None:
         """The steps held against what the run pinned, and what is shipped beside that; worked cases judge nothing."""
-        from benchapp.files.places import FileProblems
+        from benchapp.files.locations import FileProblems
         from benchapp.sequences.checks.references import check_references
         from benchapp.sequences.planning.catalogue import read_texts, texts_of
 
@@ -198,9 +200,9 @@ class _Revision:
         if pinned in self._fits:
             return
         shipped = {name: text for name, text in texts_of().items() if name != instead_of}
-        catalogue, papers, complaints = read_texts({**shipped, **texts})
-        found = complaints or check_references(catalogue, papers)
-        own = [one for one in found if one.place.file == str(self.path) and one.place.line < self._end_of_steps]
+        catalogue, documents, complaints = read_texts({**shipped, **texts})
+        found = complaints or check_references(catalogue, documents)
+        own = [one for one in found if one.location.file == str(self.path) and one.location.line < self._end_of_steps]
         if own:
             raise RevisionProblem(FileProblems(own).sentence)
         self._fits.add(pinned)

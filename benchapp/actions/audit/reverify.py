@@ -9,7 +9,7 @@ from benchapp.sequences.planning.entries import Entry
 if TYPE_CHECKING:
     from benchapp.judgement.statements.band import Band
     from benchapp.sequences.planning.planned import Plan
-    from benchapp.sequences.planning.state import Attempt
+    from benchapp.sequences.planning.state import Evaluation
 
 TAKEN = (
     "range_shown",
@@ -59,23 +59,23 @@ NEAR = 0.01
 """of a limit: by how much the live bands of earlier rules lie off today's (0.16 % at most on made-up designs)"""
 
 
-def judged_again(plan: "Plan", entries: Sequence[Entry], place: int) -> "Attempt":
-    """The answer at `place` of the history, tried again where it stood, by the rules that it was judged by.
+def judged_again(plan: "Plan", entries: Sequence[Entry], location: int) -> "Evaluation":
+    """The answer at `location` of the history, tried again where it stood, by the rules that it was judged by.
 
     A live voltage that the wiring gives was held by the rules before 3 against a band that this program no longer
     works out to the last digit, or not at all behind a diode: there its own band counts, where it is near today's. A
     probe across a diode may lie the other way round today: the pair is read as it was.
     """
     from benchapp.judgement.statements.statements import RULES_VERSION, WITHOUT_POLARITY
-    from benchapp.sequences.answering.evaluate import attempt, given_from
+    from benchapp.sequences.answering.evaluate import answer_from, evaluate
     from benchapp.sequences.interlock.fold import fold
 
-    entry = entries[place]
-    state = fold(plan, entries[:place], at=entry.at)
+    entry = entries[location]
+    state = fold(plan, entries[:location], at=entry.at)
     rules = str(entry.content.get("rules_version", RULES_VERSION))
     if rules in WITHOUT_POLARITY and entry.address not in plan.by_address:
         plan = _with_probe(plan, entry.address)
-    again = attempt(plan, state, entry.address, given_from(entry.content), at=entry.at, rules=rules)
+    again = evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at, rules=rules)
     if rules in WITHOUT_POLARITY and again.band is not None and _is_live_voltage(plan, entry):
         own = _own_band(entry.content, again.band)
         return _held_to(plan, entry.content, again, own, rules) if own is not None else again
@@ -123,7 +123,7 @@ def _is_near(before: object, now: float | None) -> bool:
     return abs(float(before) - now) <= NEAR * abs(now)  # type: ignore[arg-type]
 
 
-def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Attempt", band: "Band", rules: str) -> "Attempt":
+def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Evaluation", band: "Band", rules: str) -> "Evaluation":
     """The same reading decided on that band."""
     from benchapp.judgement.decision.decision import decide
     from benchapp.quantities.quantity import Bound
@@ -147,7 +147,7 @@ def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Attempt", band: "B
     return replace(again, band=band, decision=decision, judgement=decision.judgement.value, content=content)
 
 
-def what_differs(stored: Mapping[str, Any], again: "Attempt") -> Iterator[str]:
+def what_differs(stored: Mapping[str, Any], again: "Evaluation") -> Iterator[str]:
     """What comes out otherwise than it was recorded, in words."""
     from benchapp.judgement.statements.statements import RULES_VERSION
 

@@ -50,7 +50,7 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
     kept = workbook.entries(mark)
     entries = tuple(engine_entry(entry) for entry in kept)
     runs = {run.uuid: run for run in workbook.runs(mark)}
-    for place, entry in enumerate(entries):
+    for location, entry in enumerate(entries):
         if entry.kind is not EntryKind.answer:
             continue
         rules = entry.content.get("rules_version", RULES_VERSION)
@@ -60,8 +60,8 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
             yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
             continue
         try:
-            plan = plans.of(runs[kept[place].run])
-            again = judged_again(plan, entries, place)
+            plan = plans.of(runs[kept[location].run])
+            again = judged_again(plan, entries, location)
             wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
         except BenchError as problem:
             wrong = [f"it cannot be judged again: {problem.sentence}"]

@@ -4,32 +4,32 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, Moment, record
 from benchapp.sequences.planning.entries import Entry, EntryKind
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.entries import Given
+    from benchapp.sequences.planning.entries import StepAnswer
 
 
 def record_answer(
-    bench: Bench, unit: str, address: str, given: "Given", *, by: str, uuid: str | None = None
-) -> Changes:
+    bench: Bench, unit: str, address: str, given: "StepAnswer", *, by: str, uuid: str | None = None
+) -> ChangeSet:
     """Judge an answer to a step and put it on disk; raises Refused with the engine's sentence.
 
     Called again with the same `uuid` it records nothing twice.
     """
 
     def compose(now: Moment) -> Composed:
-        from benchapp.sequences.answering.evaluate import attempt
-        from benchapp.sequences.planning.entries import AskGiven
+        from benchapp.sequences.answering.evaluate import evaluate
+        from benchapp.sequences.planning.entries import AskAnswer
 
-        tried = attempt(now.plan, now.state, address, given, at=now.at)
+        tried = evaluate(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
         refuse_by_the_day(bench, tried.content)
-        asked = isinstance(given, AskGiven) and tried.questions
+        asked = isinstance(given, AskAnswer) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
@@ -46,7 +46,7 @@ def refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
         raise Refused(f"{meter} was not proved at the last bench opening. Take another, or prove it (F8).")
 
 
-def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> Changes:
+def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:
     """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
 
     def compose(now: Moment) -> Composed:

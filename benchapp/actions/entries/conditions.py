@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
 from benchapp.sequences.interlock.live_conditions import MAINS_CAUTION
@@ -11,7 +11,7 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.workbook.values import MeterProof
 
 
-def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> Changes:
+def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> ChangeSet:
     """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
     opening = bench.opening()
     if caution == MAINS_CAUTION and (opening is None or not opening.rcd_button_tested):
@@ -23,7 +23,7 @@ def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> Changes
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue: bool = False) -> Changes:
+def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue: bool = False) -> ChangeSet:
     """The meter in hand from here on, with what today's bench opening found of it.
 
     An overdue calibration must be knowingly accepted.
@@ -52,14 +52,14 @@ def _proof_today(bench: Bench, meter: str) -> tuple[str, MeterProof | None]:
     return (opening.at if found is not None and found.proved else ""), found
 
 
-def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> Changes:
+def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> ChangeSet:
     """The set-up of a step has been made: the items confirmed, in words of the step."""
     content = {"items": list(done)}
     said = Composed(kind=EntryKind.set_up, address=address, content=content, words="The set-up is made.")
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_fact(bench: Bench, unit: str, facts: Mapping[str, str | float | bool], *, by: str) -> Changes:
+def record_fact(bench: Bench, unit: str, facts: Mapping[str, str | float | bool], *, by: str) -> ChangeSet:
     """What this unit has and its design has not: cord, plug, fuse, selector."""
     content = {"facts": dict(facts)}
     words = f"{unit}: " + ", ".join(f"{name} {value}" for name, value in facts.items()) + "."

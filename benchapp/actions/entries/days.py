@@ -6,7 +6,7 @@ from functools import partial
 from uuid import uuid4
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.plans import workshop_text
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import standing_after
@@ -23,7 +23,7 @@ def open_bench(
     meters: Sequence[MeterProof],
     rcd_button_tested: bool = False,
     note: str = "",
-) -> Changes:
+) -> ChangeSet:
     """The check at the start of a day: meters proved, lead resistance, RCD button.
 
     The board is brought up to the day: dead tests of unfinished units may have grown old since.
@@ -44,7 +44,7 @@ def open_bench(
     words = f"The bench is open; {proved} of {len(meters)} meters are proved."
     if aged:
         words += f" {', '.join(mark for mark, _ in aged)}: tests have grown old."
-    return Changes(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
+    return ChangeSet(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
 
 
 def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
@@ -67,7 +67,7 @@ def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
     return aged
 
 
-def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> Changes:
+def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> ChangeSet:
     """The check at the end of a day; anchors the day's records. A meter found wanting is named in the answer."""
     _refuse_nobody(by)
     _refuse_leads(meters)
@@ -78,18 +78,18 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     bench.write(close)
     wanting = [proof.meter for proof in meters if not proof.proved]
     if not wanting:
-        return Changes(words="The bench is closed.")
+        return ChangeSet(words="The bench is closed.")
     names = ", ".join(wanting)
-    return Changes(words=f"The bench is closed. {names} failed its proof: look at today's readings taken with it.")
+    return ChangeSet(words=f"The bench is closed. {names} failed its proof: look at today's readings taken with it.")
 
 
-def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> Changes:
+def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
     """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it)."""
     _refuse_nobody(by)
     if complaint := refuse_workshop(workshop):
         raise Refused(complaint)
     bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop)))
-    return Changes(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
+    return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
 
 
 def _refuse_leads(meters: Sequence[MeterProof]) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping, Sequence
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, Moment, record
 from benchapp.sequences.planning.entries import EntryKind
 
@@ -18,7 +18,7 @@ def record_fault(
     by: str,
     address: str = "",
     grave: str = "mend",
-) -> Changes:
+) -> ChangeSet:
     """What is wrong and where; `address` is the step that showed it, `grave` note, mend or do not use."""
     content = {"part": part, "mode": mode, "words": words, "grave": grave}
     said = Composed(
@@ -39,7 +39,7 @@ def record_repair(
     parts_used: Sequence[Mapping[str, object]] = (),
     actions: Sequence[str] = (),
     mode: str = "",
-) -> Changes:
+) -> ChangeSet:
     """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used.
 
     `actions` are the lines of the repair's list that were ticked: what they open is opened, said or not. `mode` says
@@ -74,14 +74,14 @@ def _opened_by_list(now: Moment, fault: int | None, part: str, mode: str, ticked
         yield from (one.value for one in listed.opens)
 
 
-def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> Changes:
+def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> ChangeSet:
     """Cord, plug or enclosure was opened without a repair: to look, or to clean."""
     content = {"opened": list(opened), "why": why}
     said = Composed(kind=EntryKind.opened, content=content, words=f"Opened: {', '.join(opened)}.")
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> Changes:
+def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> ChangeSet:
     """Something that ages dead tests: a fall, damp, wet cleaning."""
     said = Composed(
         kind=EntryKind.event,
@@ -91,7 +91,7 @@ def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = ""
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = "") -> Changes:
+def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = "") -> ChangeSet:
     """Smoke, smell, hum or heat: off at the wall, then fault, hold and a do-not-use tag."""
     said = Composed(
         kind=EntryKind.hazard,
@@ -101,7 +101,7 @@ def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = 
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_note(bench: Bench, unit: str, words: str, *, by: str) -> Changes:
+def record_note(bench: Bench, unit: str, words: str, *, by: str) -> ChangeSet:
     """A remark for whoever comes after."""
     said = Composed(kind=EntryKind.note, content={"words": words}, words="Noted.")
     return record(bench, unit, lambda _: said, by=by)

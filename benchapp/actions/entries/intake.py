@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.entries.conditions import record_fact
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.plans import workshop_text
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.actions.workbench.unit_summary import stage_rows
@@ -51,7 +51,7 @@ def take_in_lot(
     by: str,
     note: str = "",
     facts: Mapping[str, str | float | bool] | None = None,
-) -> Changes:
+) -> ChangeSet:
     """A new lot, its units in quarantine, a run each on the route as its text stands now.
 
     Raises IntakeProblem, TakenName or what the route has against the equipment; then nothing is written.
@@ -86,10 +86,10 @@ def take_in_lot(
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
     words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
-    return Changes(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
+    return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
 
 
-def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> Changes:
+def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> ChangeSet:
     """A new run of a unit, on the texts as they stand now; its history stays."""
     from benchapp.sequences.planning.plan import make_plan
 
@@ -102,7 +102,7 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     bench.write(partial(bench.workbook.add_run, unit, pins=pins, at=bench.clock(), by=by))
     bench.forget(unit)
     words = f"{unit} begins a new run of {route}; its record stays."
-    return Changes(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
+    return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
 
 def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:

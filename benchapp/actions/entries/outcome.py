@@ -1,7 +1,7 @@
 """What becomes of a unit: disposition, grade and price, the plug destroyed, a supervisor's opening."""
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
 from benchapp.sequences.planning.entries import Disposition, EntryKind
@@ -9,7 +9,7 @@ from benchapp.sequences.planning.entries import Disposition, EntryKind
 
 def set_disposition(
     bench: Bench, unit: str, disposition: str, *, by: str, grade: str = "", price: str = "", note: str = ""
-) -> Changes:
+) -> ChangeSet:
     """Quarantine, for sale, spares or repair, scrap, keep or hold; raises Refused when the record forbids it."""
     if disposition not in set(Disposition):
         known = ", ".join(Disposition)
@@ -19,14 +19,14 @@ def set_disposition(
     return record(bench, unit, lambda _: said, by=by)
 
 
-def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> Changes:
+def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> ChangeSet:
     """The mains plug has been cut off and destroyed; only then is "spares or repair" open."""
     words = f"{unit}: the mains plug is cut off and destroyed."
     said = Composed(kind=EntryKind.plug_destroyed, content={"note": note}, words=words)
     return record(bench, unit, lambda _: said, by=by)
 
 
-def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) -> Changes:
+def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) -> ChangeSet:
     """A named supervisor opens limited-supply work where the workshop has no insulation tester."""
     if not reason.strip():
         raise Refused("A supervisor's opening needs its reason in words. Write it, then record it again.")

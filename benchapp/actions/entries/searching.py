@@ -8,20 +8,20 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, Moment, record
 from benchapp.sequences.planning.entries import EntryKind
 
 if TYPE_CHECKING:
+    from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.entries import Entry
     from benchapp.sequences.planning.planned import Plan, PlannedStep
-    from benchapp.sequences.planning.state import UnitState
     from benchapp.wiring.faults.weights import Repaired
     from benchapp.wiring.model.circuit import Circuit, State
-    from benchapp.wiring.search.diagnoser import Locator
-    from benchapp.wiring.search.diagnosis import Findings
+    from benchapp.wiring.search.diagnoser import Diagnoser
+    from benchapp.wiring.search.diagnosis import Diagnosis
     from benchapp.wiring.search.live_table import LiveChoice
-    from benchapp.wiring.search.observations import Clue
+    from benchapp.wiring.search.observations import Observation
 
 THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
 _NOT_OF_IT = frozenset({"stale", "skipped"})
@@ -39,26 +39,26 @@ class Search:
     same search may bring along: it costs time and does not change with a probe.
     """
 
-    findings: "Findings"
+    diagnosis: "Diagnosis"
     probed: tuple[str, ...]
     set_up: tuple[str, ...]
     meter: str
     live_meter: str
     no_live: str
-    known: "Known"
+    known: "SearchCache"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
+class SearchCache:
     """The confirmed repairs that a search weighs by, and its tables of what every hypothesis would read."""
 
     history: "tuple[Repaired, ...]"
-    locator: "Locator"
+    diagnoser: "Diagnoser"
 
 
 def record_probe(
     bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str, live: bool = False
-) -> Changes:
+) -> ChangeSet:
     """Keep a reading between two terminals, taken to find the fault that the step of that address showed.
 
     Dead unless `live`. Raises Refused for a dead one on a unit that may be live, for a live one where the interlock has
@@ -76,7 +76,7 @@ def record_probe(
 
 
 def search_fault(
-    bench: Bench, unit: str, address: str, known: Known | None = None, *, before: Known | None = None
+    bench: Bench, unit: str, address: str, known: SearchCache | None = None, *, before: SearchCache | None = None
 ) -> Search:
     """Where the search for the fault stands that the step of that address showed.
 
@@ -96,11 +96,15 @@ def search_fault(
     probes = _standing_probes(bench.entries(unit))
     circuit, at_rest = _within_reach(plan, circuit_now(plan, state.facts), set_up), circuit_state(plan.circuit, set_up)
     read = (*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes))
-    clues = _latest(counted_as_open(clue, circuit) for clue in read if {clue.a, clue.b} <= set(circuit.terminals))
+    observations = _latest(
+        counted_as_open(observation, circuit)
+        for observation in read
+        if {observation.a, observation.b} <= set(circuit.terminals)
+    )
     known = _still_known(known, circuit, at_rest) or _get_to_know(bench, plan, circuit, at_rest, before)
-    no_live = why_no_live_probe(state.about) or ""
+    no_live = why_no_live_probe(state) or ""
     return Search(
-        findings=known.locator.findings(clues, None if no_live else _live_choice(plan, state)),
+        diagnosis=known.diagnoser.diagnosis(observations, None if no_live else _live_choice(plan, state)),
         probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
@@ -123,22 +127,26 @@ def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> 
     return replace(circuit, terminals=plan.circuit.terminals)
 
 
-def _still_known(known: Known | None, circuit: "Circuit", at_rest: "State") -> Known | None:
+def _still_known(known: SearchCache | None, circuit: "Circuit", at_rest: "State") -> SearchCache | None:
     """What was brought along, where it is about this circuit in this set-up."""
-    same = known is not None and known.locator.circuit == circuit and repr(known.locator.state) == repr(at_rest)
+    same = known is not None and known.diagnoser.circuit == circuit and repr(known.diagnoser.state) == repr(at_rest)
     return known if same else None
 
 
-def _get_to_know(bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State", before: Known | None) -> Known:
+def _get_to_know(
+    bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State", before: SearchCache | None
+) -> SearchCache:
     from benchapp.actions.standalone.circuits import confirmed_repairs
-    from benchapp.wiring.faults.weights import shipped_fault_modes
-    from benchapp.wiring.search.diagnoser import Locator
+    from benchapp.wiring.faults.weights import shipped_fault_weights
+    from benchapp.wiring.search.diagnoser import Diagnoser
 
     history = confirmed_repairs(bench, plan.equipment.equipment)
     before = _still_known(before, circuit, at_rest)
     if before is not None and before.history == history:
         return before
-    return Known(history=history, locator=Locator(circuit, shipped_fault_modes(), history=history, state=at_rest))
+    return SearchCache(
+        history=history, diagnoser=Diagnoser(circuit, shipped_fault_weights(), history=history, state=at_rest)
+    )
 
 
 def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
@@ -171,14 +179,14 @@ def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
     return probes
 
 
-def _latest(clues: "Iterable[Clue]") -> "list[Clue]":
+def _latest(observations: "Iterable[Observation]") -> "list[Observation]":
     """One reading for each pair, kind and set-up."""
-    kept: dict[tuple[frozenset[str], str, str], Clue] = {}
-    for clue in clues:
-        key = (clue.pair, str(clue.kind), repr(clue.state))
+    kept: dict[tuple[frozenset[str], str, str], Observation] = {}
+    for observation in observations:
+        key = (observation.pair, str(observation.kind), repr(observation.state))
         before = kept.get(key)
-        again = before is not None and _alike(before.value, clue.value)
-        kept[key] = replace(clue, times=before.times + 1) if before is not None and again else clue
+        again = before is not None and _alike(before.value, observation.value)
+        kept[key] = replace(observation, times=before.times + 1) if before is not None and again else observation
     return list(kept.values())
 
 
@@ -188,39 +196,41 @@ def _alike(one: float | None, other: float | None) -> bool:
     return abs(one - other) <= _ALIKE * max(1.0, abs(one))
 
 
-def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Clue]":
+def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Observation]":
     """The readings that stand in the record between two terminals, dead and live."""
     for address, entry in state.readings.items():
         step = plan.by_address.get(address)
         if step is not None and len(step.terminals) == 2 and str(state.steps[address].status) not in _NOT_OF_IT:
-            clue = _clue(step, entry)
-            if clue is not None:
-                yield clue
+            observation = _observation(step, entry)
+            if observation is not None:
+                yield observation
 
 
-def _clue(step: "PlannedStep", entry: "Entry") -> "Clue | None":
+def _observation(step: "PlannedStep", entry: "Entry") -> "Observation | None":
     from benchapp.quantities.dimensions import Kind
     from benchapp.wiring.model.circuit import State
-    from benchapp.wiring.search.observations import Clue
+    from benchapp.wiring.search.observations import Observation
 
     said, (a, b) = entry.content, step.terminals
     value = None if said.get("bound") == "above" else said.get("value")
     blur, state = float(said.get("standard_uncertainty") or 0.0), step.circuit_state or State()
     if step.function in THROUGH_LEADS:
-        return Clue(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
+        return Observation(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
     # a reading with a load on is no reading of the outputs left open, which is what every hypothesis is solved for
     if step.function == "AC voltage" and said.get("mains") and value is not None and not step.loads:
-        return Clue(a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state)
+        return Observation(
+            a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state
+        )
     return None
 
 
-def _from_probe(plan: "Plan", entry: "Entry") -> "Clue":
+def _from_probe(plan: "Plan", entry: "Entry") -> "Observation":
     from benchapp.quantities.dimensions import Kind
     from benchapp.sequences.planning.terminals import circuit_state
-    from benchapp.wiring.search.observations import Clue
+    from benchapp.wiring.search.observations import Observation
 
     said = entry.content["probed"]
-    return Clue(
+    return Observation(
         a=said["a"],
         b=said["b"],
         kind=Kind(said.get("kind", Kind.resistance.value)),

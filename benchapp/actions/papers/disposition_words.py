@@ -6,9 +6,10 @@ A tag says what was tested and on which date; it promises nothing and invents no
 from typing import TYPE_CHECKING
 
 from benchapp.paper.content import Tone
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.entries import Disposition
-from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus, UnitState
+from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan

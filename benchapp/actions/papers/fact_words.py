@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from benchapp.quantities.dimensions import Kind
-    from benchapp.sequences.planning.state import UnitState
+    from benchapp.sequences.history.unit_state import UnitState
 
 FUSE_FACT = "fuse fitted"
 

@@ -12,13 +12,13 @@ from benchapp.actions.standalone.circuits import (
     expected_readings,
     read_design,
 )
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
     from benchapp.paper.content import PinCard, PinReading
+    from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.planned import Plan
-    from benchapp.sequences.planning.state import UnitState
     from benchapp.wiring.model.circuit import Circuit, Plug
     from benchapp.wiring.model.connectors import Connector
 
@@ -46,7 +46,7 @@ def export_pin_card(
     printed: str = "",
     folders: Sequence[Path] = (),
     own: Sequence[str] = (),
-) -> Changes:
+) -> ChangeSet:
     """Write the pin card of an equipment's connector (its only output unless named) as PDF.
 
     Voltages are without load, at `mains` ("243 V") or over the region's legal range; `own` is what the unit has of its
@@ -65,10 +65,10 @@ def export_pin_card(
         raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; {hint}")
     content = pin_card_content(circuit, name, drawn[name], mains=mains, region=region, printed=printed, folders=folders)
     write_whole(out, pin_card(content, page=page))
-    return Changes(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
+    return ChangeSet(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 
 
-def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
+def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> ChangeSet:
     """The card of a unit's first output, by its run's own texts and what it has of its own.
 
     Voltages are at the mains that was just measured for it, else over the legal range. Raises ExportProblem,
@@ -84,7 +84,7 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> Changes:
         circuit, name, plan.connectors[name], mains=mains, region=bench.workshop.region, unit=unit
     )
     write_whole(out, pin_card(content))
-    return Changes(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
+    return ChangeSet(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
 
 
 def _mains_measured(plan: "Plan", state: "UnitState") -> str | None:

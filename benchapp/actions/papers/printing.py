@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.papers.file_writing import write_whole
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Cancelled, ExportProblem
 from benchapp.workbook.values import TagPrinted
 
@@ -37,7 +37,7 @@ def export_tags(
     by: str = "",
     progress: Progress | None = None,
     cancelled: Cancel | None = None,
-) -> Changes:
+) -> ChangeSet:
     """A sheet of tags as PDF, for a lot or for units; `sheet` is a label sheet's id, `start_at` its first free label.
 
     The record keeps that they were printed. Raises ExportProblem, PaperProblem, Cancelled; then no file is left.
@@ -62,16 +62,16 @@ def export_tags(
         for tag in tags
     ]
     bench.write(partial(bench.workbook.add_tags_printed, printed))
-    return Changes(units=frozenset(marks), files=(out,), words=f"{_counted_words(len(tags), 'tag')} in {out}.")
+    return ChangeSet(units=frozenset(marks), files=(out,), words=f"{_counted_words(len(tags), 'tag')} in {out}.")
 
 
-def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> Changes:
+def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> ChangeSet:
     """The printed proof behind a unit's tag, as PDF."""
     from benchapp.actions.papers.record_content import record_content
     from benchapp.paper.sheets.record import record_sheet
 
     write_whole(out, record_sheet(record_content(bench, unit), page=page))
-    return Changes(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")
+    return ChangeSet(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")
 
 
 def export_record_sheets(
@@ -82,7 +82,7 @@ def export_record_sheets(
     page: str = "A4",
     progress: Progress | None = None,
     cancelled: Cancel | None = None,
-) -> Changes:
+) -> ChangeSet:
     """One record sheet per unit of a lot, each named by its shelf mark, into a folder."""
     marks = [unit.mark for unit in bench.units(bench.lot(lot).name)]
     files: list[Path] = []
@@ -90,7 +90,7 @@ def export_record_sheets(
         name = "".join(sign if sign.isalnum() or sign in "-_. " else "_" for sign in mark)
         files += export_record_sheet(bench, mark, out=folder / f"{name}.pdf", page=page).files
     words = f"{_counted_words(len(files), 'record sheet')} in {folder}."
-    return Changes(units=frozenset(marks), files=tuple(files), words=words)
+    return ChangeSet(units=frozenset(marks), files=tuple(files), words=words)
 
 
 def _counted(marks: Sequence[str], what: str, progress: Progress | None, cancelled: Cancel | None) -> Iterator[str]:

@@ -29,10 +29,11 @@ from benchapp.paper.content import (
     unit_code,
 )
 from benchapp.sequences.history.repairs import part_words
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
-from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import name_within, step_name
 from benchapp.workbook.values import Run, Unit
 

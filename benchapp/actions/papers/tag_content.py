@@ -12,10 +12,11 @@ from benchapp.actions.papers.fact_words import fuse_words
 from benchapp.actions.papers.reading_words import band_words, day, reading_words
 from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
-from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import step_name
 from benchapp.workbook.values import Unit
 

@@ -10,9 +10,9 @@ from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
+    from benchapp.files.locations import Complaint
     from benchapp.files.models import FileModel
-    from benchapp.files.places import Complaint
-    from benchapp.sequences.planning.catalogue import Catalogue, Papers
+    from benchapp.sequences.planning.catalogue import Catalogue, Documents
 
 
 class NothingToCheck(BenchError):
@@ -46,7 +46,7 @@ class _Checked:
     complaints: Mapping[str, Sequence[str]]
     left_out: tuple[str, ...]
     catalogue: "Catalogue | None"
-    papers: "Papers"
+    documents: "Documents"
     shipped: Mapping[tuple[str, str], str]
 
 
@@ -96,7 +96,7 @@ def _shown_below(folder: Path) -> Iterator[Path]:
 
 def _read_all(files: Mapping[str, Path]) -> _Checked:
     """All complaints by file, and the catalogue when there are none about what the worked cases rest on."""
-    from benchapp.files.places import FileProblems
+    from benchapp.files.locations import FileProblems
     from benchapp.files.reader import read_document
     from benchapp.sequences.checks.references import check_references
     from benchapp.sequences.planning.catalogue import read_texts
@@ -109,14 +109,14 @@ def _read_all(files: Mapping[str, Path]) -> _Checked:
         except FileProblems as problems:
             _sort_in(complaints, problems.complaints)
     beside, left_out = _beside(files, shipped)
-    catalogue, papers, found = read_texts({**shipped, **beside, **own}, {**beside, **own})
-    found = found or check_references(catalogue, papers)
+    catalogue, documents, found = read_texts({**shipped, **beside, **own}, {**beside, **own})
+    found = found or check_references(catalogue, documents)
     _sort_in(complaints, found)
     return _Checked(
         complaints=complaints,
         left_out=left_out,
         catalogue=None if complaints else catalogue,
-        papers=papers,
+        documents=documents,
         shipped=read_texts(shipped)[0].names,
     )
 
@@ -124,7 +124,7 @@ def _read_all(files: Mapping[str, Path]) -> _Checked:
 def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
     """The texts in the folders of the files asked for, and those of them left out for what is wrong with them."""
     from benchapp.files.beside import own_files, own_folder
-    from benchapp.files.places import FileProblems
+    from benchapp.files.locations import FileProblems
     from benchapp.files.reader import read_document
     from benchapp.sequences.planning.catalogue import read_texts
 
@@ -139,7 +139,7 @@ def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict
             texts[str(path)] = read_document(path).text
         except FileProblems:
             wrong[str(path)] = None
-    wrong.update((one.place.file, None) for one in read_texts(texts)[2])
+    wrong.update((one.location.file, None) for one in read_texts(texts)[2])
     return {name: text for name, text in texts.items() if name not in wrong}, tuple(wrong)
 
 
@@ -162,8 +162,8 @@ def _shipped_texts(files: Mapping[str, Path]) -> dict[str, str]:
 def _sort_in(complaints: "dict[str, list[str]]", found: "Iterable[Complaint]") -> None:
     for complaint in found:
         line = str(complaint)
-        if line not in complaints[complaint.place.file]:
-            complaints[complaint.place.file].append(line)
+        if line not in complaints[complaint.location.file]:
+            complaints[complaint.location.file].append(line)
 
 
 def _report(name: str, file: Path, checked: _Checked) -> FileReport:
@@ -190,7 +190,7 @@ def _report(name: str, file: Path, checked: _Checked) -> FileReport:
 def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
     from benchapp.files.beside import own_files, own_folder
 
-    for (kind, ident), document in checked.papers.items():
+    for (kind, ident), document in checked.documents.items():
         if document.source == name and (kind, ident) in checked.shipped:
             yield f"it takes the place of the shipped {kind} {ident}"
     beside = {str(path) for path in own_files(own_folder(file))}
@@ -201,7 +201,7 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
 def _kind_of(file: Path) -> str:
     """What the file is by its key, "" when no key says it."""
     from benchapp.actions.standalone.schemas import models_elsewhere
-    from benchapp.files.places import FileProblems
+    from benchapp.files.locations import FileProblems
     from benchapp.files.reader import read_document
     from benchapp.sequences.planning.catalogue import kind_of_document
 
@@ -214,8 +214,8 @@ def _kind_of(file: Path) -> str:
 
 
 def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
+    from benchapp.files.locations import FileProblems
     from benchapp.files.models import build_model
-    from benchapp.files.places import FileProblems
     from benchapp.files.reader import read_document
 
     try:
@@ -233,9 +233,9 @@ def _work_cases(name: str, kind: str, checked: _Checked) -> tuple[int, tuple[str
 
     catalogue = checked.catalogue
     ident = next(ident for (what, ident), file in catalogue.names.items() if (what, file) == ("sequence", name))
-    results, document = run_cases(catalogue, ident), checked.papers["sequence", ident]
+    results, document = run_cases(catalogue, ident), checked.documents["sequence", ident]
     wrong = [
-        f"{document.place(one.key)}: case “{one.case}”{f', step “{one.step}”' if one.step else ''}: {one.complaint}"
+        f"{document.location(one.key)}: case “{one.case}”{f', step “{one.step}”' if one.step else ''}: {one.complaint}"
         for one in results
         if one.complaint
     ]

@@ -13,14 +13,14 @@ from benchapp.errors import BenchError
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
     from benchapp.files.document import Document
-    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.judgement.statements.band import Band
     from benchapp.wiring.faults.weights import Repaired
     from benchapp.wiring.model.circuit import Circuit, State
     from benchapp.wiring.model.connectors import Connector
-    from benchapp.wiring.probing.coverage import Hidden, Ohmmeter
+    from benchapp.wiring.probing.coverage import Ohmmeter, Undetectable
     from benchapp.wiring.probing.probes import Probe
-    from benchapp.wiring.search.diagnosis import Findings
+    from benchapp.wiring.search.diagnosis import Diagnosis
 
 
 class CircuitProblem(BenchError):
@@ -165,13 +165,13 @@ def plan_probes(
     )
 
 
-def hidden_from_probes(
+def undetectable_by_probes(
     circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
-) -> "tuple[Hidden, ...]":
-    """Defects that no reading between terminals reveals, with the reason."""
-    from benchapp.wiring.probing.coverage import hidden_defects
+) -> "tuple[Undetectable, ...]":
+    """Faults that no reading between terminals reveals, with the reason."""
+    from benchapp.wiring.probing.coverage import undetectable_faults
 
-    return hidden_defects(circuit, _state(circuit, set_up), _ohmmeter(meter, folders))
+    return undetectable_faults(circuit, _state(circuit, set_up), _ohmmeter(meter, folders))
 
 
 def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
@@ -205,22 +205,22 @@ def locate_fault(
     mains: str | None = None,
     set_up: Sequence[str] = (),
     history: "Sequence[Repaired]" = (),
-) -> "Findings":
+) -> "Diagnosis":
     """Weigh what can be broken by readings written "outlet.1,outlet.4=OL", and say what to probe next.
 
     Raises ClueProblem, WiringProblem or EntryProblem for a reading that cannot be used.
     """
     from dataclasses import replace
 
-    from benchapp.wiring.faults.weights import shipped_fault_modes
-    from benchapp.wiring.search.diagnoser import Locator
-    from benchapp.wiring.search.observations import read_clue
+    from benchapp.wiring.faults.weights import shipped_fault_weights
+    from benchapp.wiring.search.diagnoser import Diagnoser
+    from benchapp.wiring.search.observations import read_observation
 
     state = _state(circuit, set_up)
     measured = _known_mains(mains, circuit, state)
     volts = None if measured is None else float(measured.value_si)
-    clues = [replace(read_clue(text, circuit, mains=volts), state=state) for text in readings]
-    return Locator(circuit, shipped_fault_modes(), history=history, state=state).findings(clues)
+    observations = [replace(read_observation(text, circuit, mains=volts), state=state) for text in readings]
+    return Diagnoser(circuit, shipped_fault_weights(), history=history, state=state).diagnosis(observations)
 
 
 def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
@@ -295,10 +295,10 @@ _USUAL = frozenset({"fuse in", "plug fuse in"})
 """set-ups that leave a circuit as it usually is"""
 
 
-def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Known | None":
+def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "KnownQuantity | None":
     """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
     from benchapp.errors import BenchError
-    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.entry import read_reading
     from benchapp.quantities.quantity import Bound
@@ -318,7 +318,7 @@ def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Know
         raise JudgingProblem(
             f"“{mains}” is far from the {made_for[0]:g} V that {circuit.equipment} is made for. Check the figure."
         )
-    return Known(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
+    return KnownQuantity(value_si=read.si, what="measured mains", source="as stated", kind=Kind.voltage)
 
 
 def _unknown_equipment(name: str, known: Mapping[str, Path]) -> str:

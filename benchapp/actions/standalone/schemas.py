@@ -15,9 +15,9 @@ class UnknownKind(BenchError):
 def models_elsewhere() -> "dict[str, type[FileModel]]":
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
     from benchapp.paper.tags.labels import LabelSheet
-    from benchapp.wiring.faults.weights import FaultModes
+    from benchapp.wiring.faults.weights import FaultWeights
 
-    return {"label sheet": LabelSheet, "faults": FaultModes}
+    return {"label sheet": LabelSheet, "faults": FaultWeights}
 
 
 def _models() -> "dict[str, type[FileModel]]":

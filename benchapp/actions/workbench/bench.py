@@ -8,23 +8,24 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Concatenate, ParamSpec, Self, TypeVar
 
 from benchapp.actions.workbench.against_siblings import siblings_of
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import Histories, History
 from benchapp.actions.workbench.plans import Plans, workshop_from, workshop_text
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.writer import Writer
-from benchapp.sequences.planning.entries import Entry, Given
+from benchapp.sequences.planning.entries import Entry, StepAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
 from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
-    from benchapp.files.places import Complaint
+    from benchapp.files.locations import Complaint
     from benchapp.lots.board import Board
+    from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.catalogue import Catalogue
     from benchapp.sequences.planning.planned import Plan
-    from benchapp.sequences.planning.state import Attempt, UnitState
+    from benchapp.sequences.planning.state import Evaluation
 
 CLOCK_PUT_RIGHT = 300.0
 """seconds by which a computer's clock may be set back in use without ageing what was just done (own choice)"""
@@ -207,14 +208,14 @@ class Bench:
         plan = self.plan_of(history)
         return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address)
 
-    def attempt(self, mark: str, address: str, given: Given) -> "Attempt":
+    def evaluate(self, mark: str, address: str, given: StepAnswer) -> "Evaluation":
         """Try an answer without recording it: what the live gauge shows."""
-        from benchapp.sequences.answering.evaluate import attempt
+        from benchapp.sequences.answering.evaluate import evaluate
         from benchapp.sequences.interlock.fold import fold
 
         history = self.history(mark)
         plan, at = self.plan_of(history), self.now(history)
-        return attempt(plan, fold(plan, history.entries, at=at), address, given, at=at)
+        return evaluate(plan, fold(plan, history.entries, at=at), address, given, at=at)
 
     def siblings(self, mark: str, address: str) -> tuple[SiblingRow, ...]:
         """What the lot's other units read last at that step, by shelf mark."""
@@ -223,8 +224,8 @@ class Bench:
     # writing
 
     def later(
-        self, action: "Callable[Concatenate[Bench, P], Changes]", *args: P.args, **kwargs: P.kwargs
-    ) -> "Future[Changes]":
+        self, action: "Callable[Concatenate[Bench, P], ChangeSet]", *args: P.args, **kwargs: P.kwargs
+    ) -> "Future[ChangeSet]":
         """Run an action on the writer thread, after those asked for before it.
 
         The action itself may also be called directly from any thread: it then waits for its turn.

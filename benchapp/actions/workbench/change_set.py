@@ -5,7 +5,7 @@ from pathlib import Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Changes:
+class ChangeSet:
     """Names of the lots touched, shelf marks of the units, UUIDs of new entries, files written, and a sentence."""
 
     lots: frozenset[str] = frozenset()

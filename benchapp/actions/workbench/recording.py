@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from uuid import uuid4
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.change_set import Changes
+from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import standing_after
@@ -16,8 +16,8 @@ from benchapp.workbook.journal import Draft
 from benchapp.workbook.problems import Overtaken
 
 if TYPE_CHECKING:
+    from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.planned import Plan
-    from benchapp.sequences.planning.state import UnitState
 
 ROUNDS = 20
 """how often a record is tried anew after another window's, before the person is told"""
@@ -46,7 +46,7 @@ class Composed:
 Compose = Callable[[Moment], Composed]
 
 
-def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> Changes:
+def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> ChangeSet:
     """Record what `compose` makes of the unit as it stands; raises Refused with the engine's sentence.
 
     Recording again with the same `uuid` records nothing twice.
@@ -56,7 +56,7 @@ def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | No
     return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4())))
 
 
-def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
+def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
     for _ in range(ROUNDS - 1):
         try:
             return _record_once(bench, unit, compose, by=by, uuid=uuid)
@@ -65,9 +65,9 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
     return _record_once(bench, unit, compose, by=by, uuid=uuid)
 
 
-def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> Changes:
+def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
     from benchapp.sequences.interlock.fold import fold
-    from benchapp.sequences.interlock.gate import refuse
+    from benchapp.sequences.interlock.gate import refuse_in
 
     history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):
@@ -85,7 +85,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         address=said.address,
         content=said.content,
     )
-    complaint = refuse(plan, history.entries, entry)
+    complaint = refuse_in(before, entry)
     if complaint:
         raise Refused(complaint)
     entries = (*history.entries, entry)
@@ -108,5 +108,5 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     return _changes(history, unit, uuid, said.words)
 
 
-def _changes(history: History, unit: str, uuid: str, words: str) -> Changes:
-    return Changes(lots=frozenset({history.lot}), units=frozenset({unit}), entries=(uuid,), words=words)
+def _changes(history: History, unit: str, uuid: str, words: str) -> ChangeSet:
+    return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), entries=(uuid,), words=words)

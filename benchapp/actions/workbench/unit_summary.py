@@ -4,9 +4,10 @@ from collections import defaultdict
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.state import StageState, StageStatus, UnitState
-from benchapp.workbook.journal import Standing
+from benchapp.sequences.planning.state import StageState, StageStatus
+from benchapp.workbook.journal import UnitSummary
 from benchapp.workbook.values import StageRow
 from benchapp.workbook.workbook import Workbook
 
@@ -14,10 +15,10 @@ if TYPE_CHECKING:
     from benchapp.lots.board import Board
 
 
-def standing_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Standing:
+def standing_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
     """How the unit stands after the last of the entries, all its stages with it: time alone may have moved some."""
     sale = next((entry for entry in reversed(entries) if entry.kind is EntryKind.disposition), None)
-    return Standing(
+    return UnitSummary(
         disposition=after.disposition,
         due=after.due.words,
         grade=str(sale.content.get("grade", "")) if sale else "",

@@ -9,7 +9,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.state import Attempt
+    from benchapp.sequences.planning.state import Evaluation
 
 
 class BudgetView(QWidget):
@@ -24,7 +24,7 @@ class BudgetView(QWidget):
         self._grid = QGridLayout(self.table)
         self._grid.setContentsMargins(0, 0, 0, 0)
         self._cells: list[list[QLabel]] = []
-        self._attempt: Attempt | None = None
+        self._evaluate: Evaluation | None = None
         self._open = False
         layout = QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
@@ -35,9 +35,9 @@ class BudgetView(QWidget):
         self.table.hide()
         self.total.hide()
 
-    def show_attempt(self, tried: "Attempt") -> None:
+    def show_evaluation(self, tried: "Evaluation") -> None:
         """Show the uncertainty of this answer; nothing while there is no reading."""
-        self._attempt = tried
+        self._evaluate = tried
         words = summary_words(tried)
         self.summary.setText(words)
         self.setVisible(bool(words))
@@ -53,10 +53,10 @@ class BudgetView(QWidget):
         return [[cell.text() for cell in row if not cell.isHidden()] for row in self._cells if not row[0].isHidden()]
 
     def _paint(self) -> None:
-        rows = budget_rows(self._attempt) if self._open and self._attempt is not None else []
+        rows = budget_rows(self._evaluate) if self._open and self._evaluate is not None else []
         self.table.setVisible(bool(rows))
         self.total.setVisible(bool(rows))
-        self.total.setText(total_words(self._attempt) if rows and self._attempt is not None else "")
+        self.total.setText(total_words(self._evaluate) if rows and self._evaluate is not None else "")
         for number, row in enumerate(rows):
             if number == len(self._cells):
                 self._add_row(len(row))
@@ -77,7 +77,7 @@ class BudgetView(QWidget):
         self._cells.append(cells)
 
 
-def summary_words(tried: "Attempt") -> str:
+def summary_words(tried: "Evaluation") -> str:
     """Expanded uncertainty and its largest source, in a line; empty without a reading."""
     known = tried.uncertainty
     if known is None or tried.reading is None or not known.budget:
@@ -95,7 +95,7 @@ def summary_words(tried: "Attempt") -> str:
     )
 
 
-def budget_rows(tried: "Attempt") -> list[list[str]]:
+def budget_rows(tried: "Evaluation") -> list[list[str]]:
     """The whole budget: its heads, then a row for each source."""
     if tried.uncertainty is None or tried.reading is None:
         return []
@@ -107,7 +107,7 @@ def budget_rows(tried: "Attempt") -> list[list[str]]:
     return [[tr(name) for name in HEADINGS], *lines]
 
 
-def total_words(tried: "Attempt") -> str:
+def total_words(tried: "Evaluation") -> str:
     """What the sources come to."""
     from benchapp.judgement.uncertainty.budget_words import combined_words
     from benchapp.quantities.dimensions import Kind

@@ -30,7 +30,7 @@ def why_no_live_probe(view: UnitView) -> str:
     """Why no live reading can be taken beside the route now; empty when one can."""
     from benchapp.sequences.interlock.gate import why_no_live_probe as asked
 
-    return asked(view.state.about) or ""
+    return asked(view.state) or ""
 
 
 def way_back_first(view: UnitView) -> bool:

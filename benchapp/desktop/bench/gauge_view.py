@@ -8,15 +8,15 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.judgement.statements.band import Band
     from benchapp.sequences.planning.planned import PlannedStep
-    from benchapp.sequences.planning.state import Attempt
+    from benchapp.sequences.planning.state import Evaluation
 
 
-def band_of(step: "PlannedStep", tried: "Attempt") -> "Band | None":
+def band_of(step: "PlannedStep", tried: "Evaluation") -> "Band | None":
     """The band that the answer is held against, even before anything is typed."""
     return tried.band or (step.probe.band if step.probe else None)
 
 
-def gauge_content(step: "PlannedStep", tried: "Attempt", siblings: tuple[float, ...]) -> GaugeContent:
+def gauge_content(step: "PlannedStep", tried: "Evaluation", siblings: tuple[float, ...]) -> GaugeContent:
     """The band, and the reading on it where one could be read."""
     band = band_of(step, tried)
     if band is None:
@@ -47,21 +47,21 @@ def _marks(band: "Band") -> tuple[Mark, ...]:
     return tuple(marks)
 
 
-def why_words(step: "PlannedStep", tried: "Attempt") -> str:
+def why_words(step: "PlannedStep", tried: "Evaluation") -> str:
     """The derivation of the band, a line for each thing that went into it, then what the reading was put right by."""
     band = band_of(step, tried)
     if band is None:
         return "\n".join([tr("No band: this reading is recorded and not judged."), *_put_right(tried)])
-    lines = [_because(line.what, line.value, line.source) for line in band.derivation]
+    lines = [_derivation_step(line.what, line.value, line.source) for line in band.derivation]
     if step.probe is not None and step.probe.why:
         lines.insert(0, step.probe.why)
     return "\n".join([*lines, *band.cautions, *_put_right(tried)])
 
 
-def _put_right(tried: "Attempt") -> list[str]:
+def _put_right(tried: "Evaluation") -> list[str]:
     """What was taken off the reading before it was judged: leads, the meter's load, a bent wave."""
-    return [_because(*line) for line in tried.content.get("corrections", ())]
+    return [_derivation_step(*line) for line in tried.content.get("corrections", ())]
 
 
-def _because(what: str, value: str, source: str) -> str:
+def _derivation_step(what: str, value: str, source: str) -> str:
     return f"{what}: {value}" + (f"  ({source})" if source else "")

@@ -10,7 +10,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QListView, QScrollArea, QVBoxLayout, QWidget
 
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
@@ -20,7 +20,7 @@ _EDGE = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wish:
+class ActionRequest:
     """An action that a page asks for; the place adds the workbook, the unit and the person."""
 
     action: Callable[..., Any]
@@ -34,7 +34,7 @@ class BenchPage(QWidget):
     """Base of the pages; a page keeps no state but what is on it."""
 
     wished = Signal(object)
-    """a `Wish`"""
+    """a `ActionRequest`"""
     going = Signal(str)
     """another page is asked for: "again", "lots", "next", "opening", "event", "back", "finish", or a step's address"""
     complained = Signal(str)
@@ -43,9 +43,9 @@ class BenchPage(QWidget):
 
     name = "page"
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
-        self.desk = desk
+        self.context = context
         self.view: UnitView | None = None
         self.setObjectName(f"page-{self.name}")
         self.body = QVBoxLayout(self)
@@ -61,7 +61,7 @@ class BenchPage(QWidget):
         """Show this unit's step, with what was typed here before."""
         self.view = view
         self.fill(view)
-        draft = self.desk.drafts.take(view.mark, self.address())
+        draft = self.context.drafts.take(view.mark, self.address())
         if draft:
             self.restore(draft)
 
@@ -105,20 +105,20 @@ class BenchPage(QWidget):
         """Under which name this page's draft is kept."""
         return self.view.step.address if self.view and self.view.step else self.name
 
-    def wish(self, action: Callable[..., Any], *args: object, said: str = "", **kwargs: object) -> None:
+    def request(self, action: Callable[..., Any], *args: object, said: str = "", **kwargs: object) -> None:
         """Ask for an action on the unit at hand."""
         self.complained.emit("")
-        self.wished.emit(Wish(action=action, args=args, kwargs=kwargs, words=said))
+        self.wished.emit(ActionRequest(action=action, args=args, kwargs=kwargs, words=said))
 
     def keep_draft(self) -> None:
         """Keep what stands here, for when the person comes back."""
         if self.view is not None:
-            self.desk.drafts.keep(self.view.mark, self.address(), self.draft())
+            self.context.drafts.keep(self.view.mark, self.address(), self.draft())
 
     def drop_draft(self) -> None:
         """It has been recorded."""
         if self.view is not None:
-            self.desk.drafts.clear(self.view.mark, self.address())
+            self.context.drafts.clear(self.view.mark, self.address())
 
 
 def scrolling(page: QWidget) -> QScrollArea:

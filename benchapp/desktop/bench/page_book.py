@@ -9,16 +9,16 @@ from PySide6.QtWidgets import QStackedWidget
 from benchapp.desktop.bench.page import BenchPage, scrolling
 
 if TYPE_CHECKING:
-    from benchapp.desktop.app_context import Desk
+    from benchapp.desktop.app_context import AppContext
 
 
 class PageBook(QStackedWidget):
     """A stack of pages; `made` is told of each new one."""
 
-    def __init__(self, desk: "Desk", made: Callable[[BenchPage], None]) -> None:
+    def __init__(self, context: "AppContext", made: Callable[[BenchPage], None]) -> None:
         super().__init__()
         self.setObjectName("bench-pages")
-        self._desk = desk
+        self._context = context
         self._made = made
         self._pages: dict[str, BenchPage] = {}
         self._areas: dict[str, int] = {}
@@ -45,7 +45,7 @@ class PageBook(QStackedWidget):
     def page(self, name: str) -> BenchPage:
         """The page of that name."""
         if name not in self._pages:
-            page = next(page for page in page_classes() if page.name == name)(self._desk)
+            page = next(page for page in page_classes() if page.name == name)(self._context)
             self._pages[name] = page
             self._areas[name] = self.addWidget(scrolling(page))
             self._made(page)

@@ -1,7 +1,7 @@
 """The Bench: one unit at a time, on the page that the engine says is due; around it what every page shows.
 
-A page asks (`Wish`), the place hands the action to the writer thread, and when the entry is on disk the unit is
-read again and the next page shown. Nothing is decided here.
+A page asks (`ActionRequest`), the screen hands the action to the writer thread, and when the entry is on disk the unit
+is read again and the next page shown. Nothing is decided here.
 """
 
 import gc
@@ -13,12 +13,12 @@ from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import withdraw_answer
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.common_hints import with_common
 from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.off_key import OffKey
-from benchapp.desktop.bench.page import BenchPage, Wish
+from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.page_routing import page_for
 from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
@@ -28,7 +28,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.workbench.change_set import Changes
+    from benchapp.actions.workbench.change_set import ChangeSet
 
 ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
 """Pages that a key calls up whatever is due; Esc leaves them."""
@@ -38,7 +38,7 @@ WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
 
 
-class BenchPlace(QWidget):
+class BenchScreen(QWidget):
     """The place where a unit is worked on."""
 
     left = Signal()
@@ -47,10 +47,10 @@ class BenchPlace(QWidget):
     turned = Signal(str)
     """a page has been filled and shown; its name"""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
         self.setObjectName("bench")
-        self._desk = desk
+        self._context = context
         self._mark = ""
         self._address = ""
         self._aside = ""
@@ -59,14 +59,14 @@ class BenchPlace(QWidget):
         self._pending = PendingSearch()
         self._view: UnitView | None = None
         self._page: BenchPage | None = None
-        self.head = BenchHead(desk.look)
+        self.head = BenchHead(context.look)
         self.empty = label(
             "bench-empty", "say", tr("No unit is at hand. Go to Lots (F2), choose a unit and press Enter.")
         )
-        self.pages = PageBook(desk, self._listen_to)
+        self.pages = PageBook(context, self._listen_to)
         self.complaint = label("complaint", "complaint")
-        self.off = OffKey(desk.look)
-        self.hints = KeyHints(desk.look)
+        self.off = OffKey(context.look)
+        self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
         for widget in (self.head, self.empty):
             layout.addWidget(widget)
@@ -75,8 +75,8 @@ class BenchPlace(QWidget):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
         self._bind_keys()
-        desk.hub.changed.connect(self._hear)
-        desk.look.changed.connect(self._show_hints)
+        context.change_signals.changed.connect(self._hear)
+        context.look.changed.connect(self._show_hints)
 
     # what the window asks
     @property
@@ -104,16 +104,20 @@ class BenchPlace(QWidget):
         self._show_parts(at_hand=False)
         self.unit_changed.emit(mark)
         self._busy = True
-        bench = self._desk.bench
+        bench = self._context.bench
         stage = sweep.stage if sweep else ""
-        self._desk.errands.read(lambda: view_of(bench, mark, stage=stage), then=self._arrive, refused=self._not_arrived)
+        self._context.tasks.read(
+            lambda: view_of(bench, mark, stage=stage), then=self._arrive, refused=self._not_arrived
+        )
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""
         sweep = Sweep(lot=lot, stage=stage, title=title)
-        first = sweep.next_unit(self._desk.bench.board(lot))
+        first = sweep.next_unit(self._context.bench.board(lot))
         if first is None:
-            self._desk.hub.said.emit(tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title))
+            self._context.change_signals.said.emit(
+                tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title)
+            )
             self.left.emit()
         else:
             self.take_unit(first, sweep)
@@ -161,7 +165,7 @@ class BenchPlace(QWidget):
         if not self._mark:
             return
         stage = self._sweep.stage if self._sweep and not self._aside else ""
-        view = view_of(self._desk.bench, self._mark, stage=stage, address=self._address)
+        view = view_of(self._context.bench, self._mark, stage=stage, address=self._address)
         search = "" if self._aside else self._pending.turn(view)
         if search == "way back":
             self._view = view
@@ -194,7 +198,7 @@ class BenchPlace(QWidget):
     def _show_hints(self) -> None:
         if self._page is None:
             return
-        self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._desk.look.cramped))
+        self.hints.show_hints(with_common(tuple(self._page.hints()), cramped=self._context.look.cramped))
 
     def _complain(self, sentence: str) -> None:
         if sentence != self.complaint.text():
@@ -202,30 +206,30 @@ class BenchPlace(QWidget):
         self.complaint.setVisible(bool(sentence))
 
     # doing
-    def _carry_out(self, wish: Wish) -> None:
+    def _carry_out(self, request: ActionRequest) -> None:
         """Hand the action of a page to the writer; one at a time, and nothing without initials."""
         if self._busy:
             return
-        by = self._desk.person.initials
+        by = self._context.person.initials
         if not by:
             self._complain(tr("Say whose work this is first: type your initials at the top of the window (F7)."))
             return
         self._busy = True
         page = self._page
-        args = () if wish.action.__name__ in WITHOUT_UNIT else (self._mark,)
-        who = {"supervisor": by} if wish.action.__name__ == "open_supervised" else {"by": by}
-        self._desk.errands.do(
-            self._desk.bench,
-            wish.action,
+        args = () if request.action.__name__ in WITHOUT_UNIT else (self._mark,)
+        who = {"supervisor": by} if request.action.__name__ == "open_supervised" else {"by": by}
+        self._context.tasks.do(
+            self._context.bench,
+            request.action,
             *args,
-            *wish.args,
-            **wish.kwargs,
+            *request.args,
+            **request.kwargs,
             **who,
-            then=lambda changes: self._recorded(page, wish, changes),
+            then=lambda changes: self._recorded(page, request, changes),
             refused=self._refused,
         )
 
-    def _recorded(self, page: BenchPage | None, wish: Wish, changes: "Changes") -> None:
+    def _recorded(self, page: BenchPage | None, request: ActionRequest, changes: "ChangeSet") -> None:
         """It is on disk: nothing of the page has to be kept; what is due comes with the change."""
         self._busy = False
         if page is not None:
@@ -234,14 +238,14 @@ class BenchPlace(QWidget):
         self._address = ""
         if self._aside not in STAYING:
             self._aside = ""
-        self._desk.hub.said.emit(wish.words or tr("Last: {words}").format(words=changes.words))
+        self._context.change_signals.said.emit(request.words or tr("Last: {words}").format(words=changes.words))
 
     def _refused(self, sentence: str) -> None:
         self._busy = self._pending.for_reading = False
         if sentence:
             self._complain(sentence)
 
-    def _hear(self, changes: "Changes") -> None:
+    def _hear(self, changes: "ChangeSet") -> None:
         """Something changed: the unit at hand is read again when it is concerned, with what was typed kept."""
         if not self._mark or self._busy:
             return
@@ -324,7 +328,8 @@ class BenchPlace(QWidget):
         from benchapp.sequences.interlock.way_back import next_step_back
 
         assert self._view is not None
-        step = next_step_back(self._view.state.about.standing)
+        assert self._view.state.evaluation is not None
+        step = next_step_back(self._view.state.evaluation)
         self._pending.for_way_back = True
         if step is not None:
             self._go_to_step(step.address)
@@ -350,12 +355,12 @@ class BenchPlace(QWidget):
             self._complain(tr("This unit may still be live: the way back first, then the next unit."))
             return
         lot, sweep = self._view.lot, self._sweep
-        board = self._desk.bench.board(lot)
+        board = self._context.bench.board(lot)
         following = sweep.next_unit(board, self._mark) if sweep else next_open_unit(board, self._mark)
         if following is not None:
             self.take_unit(following, sweep)
             return
-        self._desk.hub.said.emit(finished_words(sweep, lot))
+        self._context.change_signals.said.emit(finished_words(sweep, lot))
         self._sweep = None
         self._turn()
         if sweep is not None:
@@ -363,14 +368,14 @@ class BenchPlace(QWidget):
 
     def _withdraw(self) -> None:
         if self._view is not None:
-            self._carry_out(Wish(action=withdraw_answer))
+            self._carry_out(ActionRequest(action=withdraw_answer))
 
     def _hand_out(self, what: str) -> None:
         """Print the unit's tag, or write tag, record sheet or pin card as PDF."""
         from benchapp.desktop.sale.tag_export import hand_out
 
         if self._mark:
-            hand_out(self._desk, self, what, self._mark)
+            hand_out(self._context, self, what, self._mark)
 
     def _bind_keys(self) -> None:
         """The keys that work on every page; each is shown in the hints or on its button."""

@@ -9,24 +9,26 @@ if TYPE_CHECKING:
     from benchapp.actions.entries.searching import Search
     from benchapp.desktop.bench.unit_view import UnitView
     from benchapp.wiring.search.diagnosis import Suspect
-    from benchapp.wiring.search.observations import Clue
+    from benchapp.wiring.search.observations import Observation
 
 
 def verdict(search: "Search", *, live: bool) -> str:
     """Where the search stands, and what ends it; `live`: mains is on, and nothing may be looked at inside."""
-    findings = search.findings
-    if findings.disagreeing or findings.next_probe is not None:
-        sound = findings.suspects and not findings.suspects[0].part and not findings.disagreeing
+    diagnosis = search.diagnosis
+    if diagnosis.inconsistent or diagnosis.next_probe is not None:
+        sound = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
         return (
-            f"{findings.sentence} {tr('Ctrl+Enter: take the step that failed again.')}" if sound else findings.sentence
+            f"{diagnosis.sentence} {tr('Ctrl+Enter: take the step that failed again.')}"
+            if sound
+            else diagnosis.sentence
         )
-    if findings.suspects and not findings.suspects[0].part:
+    if diagnosis.suspects and not diagnosis.suspects[0].part:
         again = tr("By these readings nothing is wrong ({share} %). Ctrl+Enter: take the step that failed again.")
-        return again.format(share=round(100 * findings.suspects[0].share))
-    sentence = findings.sentence
-    if findings.rests_on is not None:
+        return again.format(share=round(100 * diagnosis.suspects[0].share))
+    sentence = diagnosis.sentence
+    if diagnosis.single_support is not None:
         sentence += " " + tr("All of it rests on one reading: take that once more before you mend.")
-    if findings.found:
+    if diagnosis.found:
         return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=sentence)
     if live:
         ending = tr(
@@ -39,7 +41,7 @@ def verdict(search: "Search", *, live: bool) -> str:
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
     """The steps of the route whose readings disagree with the rest, those that disagree most first."""
-    wanted = [(clue.pair, was_live(clue)) for clue in search.findings.disagreeing]
+    wanted = [(observation.pair, was_live(observation)) for observation in search.diagnosis.inconsistent]
     read = {
         (frozenset(step.terminals), str(step.supply) != "none"): address
         for address, entry in view.state.readings.items()
@@ -98,9 +100,9 @@ def suspect_row(suspect: "Suspect") -> Row:
     return Row(words=words, detail="\n".join(evidence), share=suspect.share)
 
 
-def was_live(clue: "Clue") -> bool:
+def was_live(observation: "Observation") -> bool:
     """Whether a reading was taken with mains on."""
-    return str(clue.kind) == "voltage"
+    return str(observation.kind) == "voltage"
 
 
 def found_words(suspect: "Suspect", search: "Search") -> str:

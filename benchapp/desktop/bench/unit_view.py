@@ -5,9 +5,10 @@ from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
-    from benchapp.sequences.planning.entries import Given
+    from benchapp.sequences.history.unit_state import UnitState
+    from benchapp.sequences.planning.entries import StepAnswer
     from benchapp.sequences.planning.planned import Plan, PlannedStep
-    from benchapp.sequences.planning.state import Attempt, UnitState
+    from benchapp.sequences.planning.state import Evaluation
 
 LIVE = ("limited", "full")
 
@@ -54,12 +55,12 @@ class UnitView:
         here = addresses.index(self.step.address) + 1 if self.step.address in addresses else 0
         return here, len(addresses)
 
-    def attempt(self, given: "Given", at: str) -> "Attempt":
+    def evaluate(self, given: "StepAnswer", at: str) -> "Evaluation":
         """What an answer to the step at hand would be worth at that time; nothing is recorded."""
-        from benchapp.sequences.answering.evaluate import attempt
+        from benchapp.sequences.answering.evaluate import evaluate
 
         assert self.step is not None
-        return attempt(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))
+        return evaluate(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))
 
     def _stage_steps(self) -> list["PlannedStep"]:
         def applies(step: "PlannedStep") -> bool:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
@@ -33,18 +33,18 @@ class NewLotDialog(QDialog):
     taken_in = Signal(str)
     """the name of the new lot"""
 
-    def __init__(self, desk: Desk, parent: QWidget) -> None:
+    def __init__(self, context: AppContext, parent: QWidget) -> None:
         super().__init__(parent)
         self.setObjectName("new-lot-dialog")
         self.setWindowTitle(tr("New lot"))
-        self._desk = desk
+        self._context = context
         self._catalogue: Catalogue | None = None
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.equipment, self.route = QComboBox(), QComboBox()
         self.count = QLineEdit("1")
         self.count.setValidator(QIntValidator(1, 9999, self))
         self.first.setPlaceholderText("TB-001")
-        self.initials.setText(desk.person.initials)
+        self.initials.setText(context.person.initials)
         self.marks = label("new-lot-marks", "quiet")
         self.complaint = label("new-lot-complaint", "complaint")
         self.complaint.hide()
@@ -97,8 +97,8 @@ class NewLotDialog(QDialog):
         """Read what can be taken in, off the window's thread."""
         self.take_in.setEnabled(False)
         self.marks.setText(tr("Reading the equipment files …"))
-        bench = self._desk.bench
-        self._desk.errands.read(bench.reread_files, then=self._offer, refused=self._complain)
+        bench = self._context.bench
+        self._context.tasks.read(bench.reread_files, then=self._offer, refused=self._complain)
         self.name.setFocus()
 
     def _offer(self, catalogue: "Catalogue") -> None:
@@ -111,7 +111,7 @@ class NewLotDialog(QDialog):
 
     def _show_left_out(self) -> None:
         """Say what is wrong with a file beside the workbook: what it describes is not offered."""
-        wrong = self._desk.bench.left_out
+        wrong = self._context.bench.left_out
         words = tr("Left out until it is mended: {complaint}")
         self.left_out.setText(words.format(complaint=wrong[0]) if wrong else "")
         self.left_out.setVisible(bool(wrong))
@@ -137,11 +137,11 @@ class NewLotDialog(QDialog):
         )
 
     def _shelf_marks(self) -> tuple[str, ...]:
-        taken = {unit.mark for unit in self._desk.bench.units()}
+        taken = {unit.mark for unit in self._context.bench.units()}
         return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
 
     def _take_in(self) -> None:
-        self._desk.person.set_initials(self.initials.text())
+        self._context.person.set_initials(self.initials.text())
         missing = self._missing()
         if missing:
             self._complain(missing)
@@ -153,14 +153,14 @@ class NewLotDialog(QDialog):
             return
         self._complain("")
         self.take_in.setEnabled(False)
-        self._desk.errands.do(
-            self._desk.bench,
+        self._context.tasks.do(
+            self._context.bench,
             take_in_lot,
             name=self.name.text().strip(),
             equipment=self.equipment.currentData(),
             route=self.route.currentData(),
             marks=marks,
-            by=self._desk.person.initials,
+            by=self._context.person.initials,
             note=self.note.text().strip(),
             then=lambda _changes: self._done(),
             refused=self._complain,

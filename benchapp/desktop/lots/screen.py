@@ -7,14 +7,14 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.widgets.hints import Hint, KeyHints
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.workbench.change_set import Changes
+    from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.workbook.values import Lot
 
@@ -27,16 +27,16 @@ HINTS = (
 )
 
 
-class LotsPlace(QWidget):
+class LotsScreen(QWidget):
     """The board of one lot."""
 
     unit_taken = Signal(str)
     stage_taken = Signal(str, str, str)
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
         self.setObjectName("lots")
-        self._desk = desk
+        self._context = context
         self._lots: tuple[Lot, ...] = ()
         self._behind = False
         self.chooser = QComboBox()
@@ -48,9 +48,9 @@ class LotsPlace(QWidget):
         self.new = _button("new-lot", tr("Ctrl+N  New lot"), self.open_new_lot)
         self.tags = _button("lot-tags", tr("Ctrl+E  Tags of the lot"), self.export_tags)
         self.summary = label("lot-summary", "quiet")
-        self.board = BoardView(desk.look)
+        self.board = BoardView(context.look)
         self.empty = label("lots-empty", "say", tr("No lot yet. Ctrl+N takes in the first one."))
-        self.hints = KeyHints(desk.look, "lots-hints")
+        self.hints = KeyHints(context.look, "lots-hints")
         self.hints.show_hints([Hint(key=key, words=tr(words)) for key, words in HINTS])
         row = QHBoxLayout()
         row.addWidget(head)
@@ -70,7 +70,7 @@ class LotsPlace(QWidget):
         self.chooser.currentIndexChanged.connect(self._show_lot)
         self.board.unit_taken.connect(self.unit_taken)
         self.board.stage_taken.connect(lambda stage, title: self.stage_taken.emit(self.lot(), stage, title))
-        self._desk.hub.changed.connect(self._hear)
+        self._context.change_signals.changed.connect(self._hear)
         for key, work in (("Ctrl+N", self.open_new_lot), ("Ctrl+E", self.export_tags)):
             shortcut = QShortcut(QKeySequence(key), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -84,7 +84,7 @@ class LotsPlace(QWidget):
     def read(self, show: str = "") -> None:
         """Read the lots again; show the named one, or the one shown before."""
         wanted = show or self.lot()
-        self._lots = self._desk.bench.lots()
+        self._lots = self._context.bench.lots()
         names = [lot.name for lot in self._lots]
         self.chooser.blockSignals(True)
         self.chooser.clear()
@@ -106,7 +106,7 @@ class LotsPlace(QWidget):
         """Ask for a new lot."""
         from benchapp.desktop.lots.new_lot import NewLotDialog
 
-        dialog = NewLotDialog(self._desk, self)
+        dialog = NewLotDialog(self._context, self)
         dialog.taken_in.connect(self.read)
         dialog.finished.connect(dialog.deleteLater)
         dialog.finished.connect(self.take_focus)
@@ -118,9 +118,9 @@ class LotsPlace(QWidget):
         """The tags of every unit of the lot as PDF."""
         from benchapp.desktop.sale.tag_export import export_tags
 
-        units = [unit.mark for unit in self._desk.bench.units(self.lot())] if self.lot() else []
+        units = [unit.mark for unit in self._context.bench.units(self.lot())] if self.lot() else []
         if units:
-            export_tags(self._desk, self, units, self.lot())
+            export_tags(self._context, self, units, self.lot())
 
     def _show_lot(self, _number: int = 0) -> None:
         self._behind = False
@@ -130,7 +130,7 @@ class LotsPlace(QWidget):
         for part in (self.board, self.summary, self.hints):
             part.setVisible(there)
         before = self.board.mark()
-        board = self._desk.bench.board(name) if there else None
+        board = self._context.bench.board(name) if there else None
         self.board.board.set_board(board)
         self.board.fit()
         self.board.go_to(before)
@@ -145,7 +145,7 @@ class LotsPlace(QWidget):
             )
         )
 
-    def _hear(self, changes: "Changes") -> None:
+    def _hear(self, changes: "ChangeSet") -> None:
         """Read again what changed; while nobody looks, only remember that something did."""
         known = {lot.name for lot in self._lots}
         if changes.lots - known:
@@ -157,7 +157,7 @@ class LotsPlace(QWidget):
 
     def refresh(self) -> None:
         """Read again what another window may have changed."""
-        if len(self._desk.bench.lots()) != len(self._lots):
+        if len(self._context.bench.lots()) != len(self._lots):
             self.read()
         else:
             self._show_lot()

@@ -9,7 +9,7 @@ from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
 from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_tags
 from benchapp.desktop.sale.tag_picture import TagPicture
@@ -21,7 +21,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.workbench.change_set import Changes
+    from benchapp.actions.workbench.change_set import ChangeSet
 
 HINTS = (
     ("Enter", "the unit at the bench: disposition, grade, price"),
@@ -33,15 +33,15 @@ HINTS = (
 _NARROW = 50
 
 
-class SalePlace(QWidget):
+class SaleScreen(QWidget):
     """All units of the workbook by disposition, with the tag of the one at hand."""
 
     unit_taken = Signal(str)
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
         self.setObjectName("sale")
-        self._desk = desk
+        self._context = context
         self._behind = False
         self.chooser = QComboBox()
         self.chooser.setObjectName("sale-chooser")
@@ -53,9 +53,9 @@ class SalePlace(QWidget):
         head.setBuddy(self.chooser)
         self.summary = label("sale-summary", "quiet")
         self.units = SaleModel()
-        self.table = _SaleTable(desk, self.units)
-        self.tag = TagPicture(desk)
-        self.hints = KeyHints(desk.look, "sale-hints")
+        self.table = _SaleTable(context, self.units)
+        self.tag = TagPicture(context)
+        self.hints = KeyHints(context.look, "sale-hints")
         self.hints.show_hints([Hint(key=key, words=tr(words)) for key, words in HINTS])
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -71,7 +71,7 @@ class SalePlace(QWidget):
         row.addWidget(self.summary, 1)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
-        layout.addWidget(Split(self._desk.look, self.table, self.tag, shares=(3, 2), narrow=_NARROW), 1)
+        layout.addWidget(Split(self._context.look, self.table, self.tag, shares=(3, 2), narrow=_NARROW), 1)
         layout.addWidget(self.hints)
 
     def _connect(self) -> None:
@@ -79,7 +79,7 @@ class SalePlace(QWidget):
         self.table.taken.connect(self.unit_taken)
         self.table.moved.connect(self._later.start)
         self._later.timeout.connect(self._show_tag)
-        self._desk.hub.changed.connect(self._hear)
+        self._context.change_signals.changed.connect(self._hear)
         for key, work in (("Ctrl+P", self.print_tags), ("Ctrl+E", self.export_tags), ("Ctrl+R", self.export_sheet)):
             shortcut = QShortcut(QKeySequence(key), self)
             shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -89,7 +89,7 @@ class SalePlace(QWidget):
         """Read the units again."""
         self._behind = False
         wanted = self.chooser.currentData()
-        units = self._desk.bench.units()
+        units = self._context.bench.units()
         self.units.set_units([unit for unit in units if not wanted or unit.disposition == wanted])
         ready = sum(unit.disposition == "for sale" for unit in units)
         self.summary.setText(tr("{ready} of {count} units are for sale.").format(ready=ready, count=len(units)))
@@ -106,25 +106,25 @@ class SalePlace(QWidget):
     def export_tags(self) -> None:
         """The tags of the units shown, as one PDF."""
         if self.units.units():
-            export_tags(self._desk, self, [unit.mark for unit in self.units.units()], self.chooser.currentText())
+            export_tags(self._context, self, [unit.mark for unit in self.units.units()], self.chooser.currentText())
 
     def print_tags(self) -> None:
         """The tags of the units shown, to a printer."""
         if self.units.units():
-            print_tags(self._desk, self, [unit.mark for unit in self.units.units()])
+            print_tags(self._context, self, [unit.mark for unit in self.units.units()])
 
     def export_sheet(self) -> None:
         """The record sheet of the unit at hand."""
         unit = self.units.unit_at(self.table.currentIndex().row())
         if unit is not None:
-            export_record_sheet(self._desk, self, unit.mark)
+            export_record_sheet(self._context, self, unit.mark)
 
     def _show_tag(self) -> None:
         unit = self.units.unit_at(self.table.currentIndex().row())
         if unit is not None and self.isVisible():
             self.tag.show_unit(unit.mark, unit.last_entry)
 
-    def _hear(self, changes: "Changes") -> None:
+    def _hear(self, changes: "ChangeSet") -> None:
         self._behind = self._behind or bool(changes.units or changes.lots)
         if self._behind and self.isVisible():
             self.read()
@@ -145,14 +145,14 @@ class _SaleTable(QTableView):
     taken = Signal(str)
     moved = Signal()
 
-    def __init__(self, desk: Desk, units: SaleModel) -> None:
+    def __init__(self, context: AppContext, units: SaleModel) -> None:
         super().__init__()
         self.setObjectName("sale-table")
         self.setAccessibleName(tr("Units"))
         self._units = units
-        self._look = desk.look
+        self._look = context.look
         self.setModel(units)
-        self.setItemDelegate(CellPainter(desk.look, self))
+        self.setItemDelegate(CellPainter(context.look, self))
         self.verticalHeader().hide()
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -161,7 +161,7 @@ class _SaleTable(QTableView):
         self.horizontalHeader().setStretchLastSection(True)
         self.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
         self.doubleClicked.connect(lambda index: self._take(index.row()))
-        desk.look.changed.connect(self.fit)
+        context.look.changed.connect(self.fit)
 
     def fit(self) -> None:
         """Widths and heights for the text as large as it is now."""

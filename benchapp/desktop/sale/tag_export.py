@@ -13,50 +13,52 @@ from PySide6.QtWidgets import QWidget
 from benchapp.actions.papers import printing
 from benchapp.actions.papers.pictures import page_pictures
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
 
-    from benchapp.actions.workbench.change_set import Changes
+    from benchapp.actions.workbench.change_set import ChangeSet
 
 
-def export_tags(desk: Desk, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
+def export_tags(context: AppContext, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
     """Ask for a file and write the tags of these units into it."""
-    write = partial(printing.export_tags, units=tuple(units), by=desk.person.initials)
-    return _export(desk, parent, write, tr("Tags as PDF"), f"tags {name}.pdf")
+    write = partial(printing.export_tags, units=tuple(units), by=context.person.initials)
+    return _export(context, parent, write, tr("Tags as PDF"), f"tags {name}.pdf")
 
 
-def export_record_sheet(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
+def export_record_sheet(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the unit's record sheet into it."""
     write = partial(printing.export_record_sheet, unit=unit)
-    return _export(desk, parent, write, tr("Record sheet as PDF"), f"record {unit}.pdf")
+    return _export(context, parent, write, tr("Record sheet as PDF"), f"record {unit}.pdf")
 
 
-def export_pin_card(desk: Desk, parent: QWidget, unit: str) -> SaveDialog:
+def export_pin_card(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the pin card of the unit's output into it."""
     write = partial(export_pin_card_of_unit, unit=unit)
-    return _export(desk, parent, write, tr("Pin card as PDF"), f"pin card {unit}.pdf")
+    return _export(context, parent, write, tr("Pin card as PDF"), f"pin card {unit}.pdf")
 
 
-def _export(desk: Desk, parent: QWidget, write: "Callable[..., Changes]", title: str, name: str) -> SaveDialog:
+def _export(
+    context: AppContext, parent: QWidget, write: "Callable[..., ChangeSet]", title: str, name: str
+) -> SaveDialog:
     """Ask for a file, `name` beside the workbook at first, and let `write` put the paper there."""
 
     def save(dialog: SaveDialog, path: Path) -> None:
-        desk.errands.do(
-            desk.bench,
+        context.tasks.do(
+            context.bench,
             write,
             out=path,
-            then=lambda changes: (dialog.written(), desk.hub.said.emit(changes.words or _written(path))),
+            then=lambda changes: (dialog.written(), context.change_signals.said.emit(changes.words or _written(path))),
             refused=dialog.complain,
         )
 
-    return _opened(SaveDialog(parent, title, _beside(desk, name), save))
+    return _opened(SaveDialog(parent, title, _beside(context, name), save))
 
 
-def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
+def print_tags(context: AppContext, parent: QWidget, units: Sequence[str]) -> None:
     """Ask for a printer and print the tags of these units as they would stand in the PDF."""
     from PySide6.QtPrintSupport import QPrintDialog, QPrinter
 
@@ -67,28 +69,28 @@ def print_tags(desk: Desk, parent: QWidget, units: Sequence[str]) -> None:
     def work() -> tuple[bytes, ...]:
         with tempfile.TemporaryDirectory() as folder:
             path = Path(folder) / "tags.pdf"
-            printing.export_tags(desk.bench, out=path, units=tuple(units), by=desk.person.initials)
+            printing.export_tags(context.bench, out=path, units=tuple(units), by=context.person.initials)
             return page_pictures(path)
 
     def put_on_paper(pages: tuple[bytes, ...]) -> None:
         paint_pages(printer, pages)
-        desk.hub.said.emit(tr("Sent to the printer: {count} pages.").format(count=len(pages)))
+        context.change_signals.said.emit(tr("Sent to the printer: {count} pages.").format(count=len(pages)))
 
-    dialog.accepted.connect(lambda: desk.errands.read(work, then=put_on_paper))
+    dialog.accepted.connect(lambda: context.tasks.read(work, then=put_on_paper))
     dialog.finished.connect(dialog.deleteLater)
     dialog.open()
 
 
-def hand_out(desk: Desk, parent: QWidget, what: str, unit: str) -> None:
+def hand_out(context: AppContext, parent: QWidget, what: str, unit: str) -> None:
     """One unit's papers: `print` its tag, `export` it as PDF, its record `sheet` or its `pins` as PDF."""
     if what == "print":
-        print_tags(desk, parent, [unit])
+        print_tags(context, parent, [unit])
     elif what == "export":
-        export_tags(desk, parent, [unit], unit)
+        export_tags(context, parent, [unit], unit)
     elif what == "pins":
-        export_pin_card(desk, parent, unit)
+        export_pin_card(context, parent, unit)
     else:
-        export_record_sheet(desk, parent, unit)
+        export_record_sheet(context, parent, unit)
 
 
 def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
@@ -106,8 +108,8 @@ def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
     painter.end()
 
 
-def _beside(desk: Desk, name: str) -> Path:
-    return Path(desk.bench.path).parent / name
+def _beside(context: AppContext, name: str) -> Path:
+    return Path(context.bench.path).parent / name
 
 
 def _written(path: Path) -> str:

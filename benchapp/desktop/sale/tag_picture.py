@@ -5,21 +5,21 @@ from PySide6.QtGui import QPixmap, QResizeEvent
 from PySide6.QtWidgets import QLabel, QSizePolicy
 
 from benchapp.actions.papers.pictures import tag_picture
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.words import tr
 
 
 class TagPicture(QLabel):
     """Shows one unit's tag; a newer entry of the unit draws it again."""
 
-    def __init__(self, desk: Desk) -> None:
+    def __init__(self, context: AppContext) -> None:
         super().__init__()
         self.setObjectName("tag-picture")
         self.setAccessibleName(tr("The tag as it will be printed"))
         self.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.setWordWrap(True)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Expanding)
-        self._desk = desk
+        self._context = context
         self._shown: tuple[str, int] = ("", -1)
         self._drawn: QPixmap | None = None
 
@@ -30,8 +30,8 @@ class TagPicture(QLabel):
         self._shown = (mark, last_entry)
         self._drawn = None
         self.setText(tr("Drawing the tag of {unit} …").format(unit=mark))
-        bench = self._desk.bench
-        self._desk.errands.read(
+        bench = self._context.bench
+        self._context.tasks.read(
             lambda: (mark, last_entry, tag_picture(bench, mark)), then=self._take, refused=self.setText
         )
 

@@ -89,7 +89,7 @@ class ChoiceList(QListView):
 
     chosen = Signal(int)
     struck = Signal(int, str)
-    place_changed = Signal()
+    screen_changed = Signal()
 
     def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False, led: bool = False) -> None:
         """A passive list is only read: it has no place and takes no keys. In a led one the page moves the place."""
@@ -143,7 +143,7 @@ class ChoiceList(QListView):
 
     def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
         super().currentChanged(current, previous)
-        self.place_changed.emit()
+        self.screen_changed.emit()
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()

@@ -3,7 +3,7 @@
 The band with its guard zones, a needle that moves as digits are typed, and the judgement in a word.
 
 This lot's earlier readings stand above the band as dots, so that a unit unlike its siblings is seen at once. What
-is shown is computed elsewhere (`attempt`); this file only draws it.
+is shown is computed elsewhere (`evaluate`); this file only draws it.
 """
 
 from dataclasses import dataclass

@@ -15,7 +15,7 @@ from functools import lru_cache
 from math import hypot
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.judgement.statements.sentences import limits_in_words
 from benchapp.judgement.statements.statements import Rule
@@ -34,7 +34,7 @@ _SHARES = ("%", "‰", "ppm")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Known:
+class KnownQuantity:
     """A value that an accept expression may name, in SI units, with what it is and where it came from."""
 
     value_si: Decimal | float
@@ -94,7 +94,7 @@ class Accept:
 
     def band(
         self,
-        values: Mapping[str, Known],
+        values: Mapping[str, KnownQuantity],
         *,
         kind: Kind,
         rule: Rule = Rule.guarded,
@@ -109,7 +109,7 @@ class Accept:
         if self.form in (Form.limit, Form.wiring):
             raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
         named = {name: values[name] for name in sorted(self.names) if name in values}
-        lines = [Because(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
+        lines = [DerivationStep(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
         lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()}, kind)
         low, high = _float(lower), _float(upper)
         if not safety and any(known.standard_uncertainty for known in named.values()):
@@ -121,7 +121,7 @@ class Accept:
             raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
         words = limits_in_words(low, high, kind, self.unit)
         what = "accepted" if words == self.text else f"accepted: {self.text}"
-        lines.append(Because(what=what, value=words, source="the step's author"))
+        lines.append(DerivationStep(what=what, value=words, source="the step's author"))
         return Band(
             kind=kind,
             unit=self.unit,
@@ -165,7 +165,7 @@ class Accept:
             )
         return value
 
-    def _spread(self, named: Mapping[str, Known], kind: Kind) -> tuple[float, float]:
+    def _spread(self, named: Mapping[str, KnownQuantity], kind: Kind) -> tuple[float, float]:
         """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
         exact = {name: _exact(known.value_si) for name, known in named.items()}
         lowers, uppers = [], []
@@ -230,14 +230,14 @@ def _half_difference(more: Decimal | None, less: Decimal | None) -> float:
     return 0.0 if more is None or less is None else abs(float(more - less)) / 2
 
 
-def _shown(known: Known) -> str:
+def _shown(known: KnownQuantity) -> str:
     if known.kind is None:
         return f"{float(known.value_si):.6g} (SI)"
     return show(float(known.value_si), known.kind, unit=known.unit)
 
 
-def _widened(spread: float, kind: Kind, unit: str) -> Because:
-    return Because(
+def _widened(spread: float, kind: Kind, unit: str) -> DerivationStep:
+    return DerivationStep(
         what="widened by the uncertainty of these values",
         value=f"by {show_uncertainty(2 * spread, kind, unit=unit)}",
         source="JCGM 100:2008, 5.1.2, coverage factor 2",

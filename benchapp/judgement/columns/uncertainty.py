@@ -51,12 +51,12 @@ def uncertainty_of_columns(
     of_reading = np.array([one.of_reading for one in stated])
     fixed = np.array([one.of_range for one in stated]) * tops + np.array([one.counts for one in stated]) * counts
     size = np.abs(values)
-    place = np.searchsorted(tops, size * (1 - TWELVE_DIGITS))
-    beyond = place == len(tops)
-    place[beyond] = len(tops) - 1
-    _told_by_digit(place, size, steps, tops, counts)
-    half_width = of_reading[place] * size + fixed[place]
-    count = counts[place]
+    location = np.searchsorted(tops, size * (1 - TWELVE_DIGITS))
+    beyond = location == len(tops)
+    location[beyond] = len(tops) - 1
+    _told_by_digit(location, size, steps, tops, counts)
+    half_width = of_reading[location] * size + fixed[location]
+    count = counts[location]
     digit = 0.5 * np.maximum(steps, count)
     largest, rest = np.maximum(half_width, digit), np.minimum(half_width, digit) ** 2
     if function in THROUGH_LEADS and not facts.four_wire:
@@ -74,17 +74,17 @@ def uncertainty_of_columns(
     )
 
 
-def _told_by_digit(place: Column, size: Column, steps: Column, tops: Column, counts: Column) -> None:
+def _told_by_digit(location: Column, size: Column, steps: Column, tops: Column, counts: Column) -> None:
     """The same as `ranges.range_of` with a step: puts the places right where the last digit tells the range."""
     import numpy as np
 
-    doubtful = np.flatnonzero((size > STEP_DOWN_AT * tops[place]) | (size == 0.0))
-    least, zero, step = place[doubtful], size[doubtful] == 0.0, steps[doubtful]
+    doubtful = np.flatnonzero((size > STEP_DOWN_AT * tops[location]) | (size == 0.0))
+    least, zero, step = location[doubtful], size[doubtful] == 0.0, steps[doubtful]
     told = ~(step > 0.0)
     for further in range(len(tops)):
         could = np.minimum(least + further, len(tops) - 1)
         same = ~told & (zero | (further < 2)) & (np.abs(counts[could] - step) <= SAME_DIGIT * step)
-        place[doubtful[same]] = could[same]
+        location[doubtful[same]] = could[same]
         told |= same
 
 

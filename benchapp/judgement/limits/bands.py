@@ -11,7 +11,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.judgement.limits.cords import LimitFacts, conductor_figure, conductor_resistance, exact
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.judgement.statements.sentences import limits_in_words
 from benchapp.judgement.statements.statements import Rule
@@ -59,8 +59,8 @@ def mains_band(profile: LimitProfile) -> Band:
         safety=False,
         expected=float(nominal),
         derivation=(
-            _because(f"nominal supply, {mains.title}", mains.nominal),
-            Because(
+            _derivation_step(f"nominal supply, {mains.title}", mains.nominal),
+            DerivationStep(
                 what="tolerance",
                 value=f"+{mains.above.value} % −{mains.below.value} %: {words}",
                 source=mains.above.cited,
@@ -93,9 +93,11 @@ def _earth_with_conductor(profile: LimitProfile, earth: EarthContinuity, facts: 
         upper=limit,
         expected=own,
         lines=(
-            _because("base limit", earth.base),
+            _derivation_step("base limit", earth.base),
             line,
-            Because(what="limit", value=f"at most {limit.normalize():f} ohm", source="sum of the two lines above"),
+            DerivationStep(
+                what="limit", value=f"at most {limit.normalize():f} ohm", source="sum of the two lines above"
+            ),
         ),
         also=(conductor_figure(profile, area, tinned=facts.tinned),),
     )
@@ -104,17 +106,19 @@ def _earth_with_conductor(profile: LimitProfile, earth: EarthContinuity, facts: 
 def _earth_in_steps(profile: LimitProfile, earth: EarthContinuity, facts: LimitFacts) -> Band:
     longer = earth.longer_cords
     if longer is None:
-        return _safety_band(profile, earth.base, upper=earth.base.exact, lines=(_because("limit", earth.base),))
+        return _safety_band(profile, earth.base, upper=earth.base.exact, lines=(_derivation_step("limit", earth.base),))
     area, length = _cord(facts)
     if exact(area) > longer.largest_area.exact:
         return _earth_of_thick_cord(profile, earth, longer, facts)
     steps = max(0, ceil((exact(length) - longer.up_to.exact) / longer.each_further.exact))
     limit = min(earth.base.exact + steps * longer.adds.exact, longer.at_most.exact)
-    lines = [_because(f"base limit up to {longer.up_to.words}", earth.base)]
+    lines = [_derivation_step(f"base limit up to {longer.up_to.words}", earth.base)]
     if steps:
         words = f"{steps} × {longer.adds.words}, at most {longer.at_most.words} in all"
         lines.append(
-            Because(what=f"each further {longer.each_further.words} begun", value=words, source=longer.adds.cited)
+            DerivationStep(
+                what=f"each further {longer.each_further.words} begun", value=words, source=longer.adds.cited
+            )
         )
     return _safety_band(profile, earth.base, upper=limit, lines=tuple(lines), also=(longer.adds, longer.at_most))
 
@@ -130,7 +134,7 @@ def _earth_of_thick_cord(profile: LimitProfile, earth: EarthContinuity, longer: 
         earth.base,
         upper=limit,
         expected=own,
-        lines=(line, _because("smallest limit of a thicker cord", longer.smallest)),
+        lines=(line, _derivation_step("smallest limit of a thicker cord", longer.smallest)),
         also=(conductor_figure(profile, area, tinned=facts.tinned), longer.smallest),
     )
 
@@ -147,9 +151,9 @@ def _insulation(profile: LimitProfile, facts: LimitFacts) -> Band:
     voltage = insulation.test_voltage
     if facts.surge_suppressor and insulation.test_voltage_with_suppressor:
         voltage = insulation.test_voltage_with_suppressor
-    lines = [_because(what, figure), _because("test voltage, DC", voltage)]
+    lines = [_derivation_step(what, figure), _derivation_step("test voltage, DC", voltage)]
     if starts is not None:
-        lines.append(_because("rated power from which heating elements have a limit of their own", starts))
+        lines.append(_derivation_step("rated power from which heating elements have a limit of their own", starts))
     also = () if starts is None else (starts,)
     return _safety_band(profile, figure, lower=figure.exact, lines=tuple(lines), also=also)
 
@@ -157,13 +161,13 @@ def _insulation(profile: LimitProfile, facts: LimitFacts) -> Band:
 def _voltage_low(profile: LimitProfile, _facts: LimitFacts) -> Band:
     """Either way round: a charge left behind has no sign that anybody knows beforehand."""
     figure = profile.voltage_low
-    lines = (_because("low enough for hands and ohms, either way round", figure),)
+    lines = (_derivation_step("low enough for hands and ohms, either way round", figure),)
     return _safety_band(profile, figure, lower=-figure.exact, upper=figure.exact, lines=lines)
 
 
 def _plug_pins(profile: LimitProfile, _facts: LimitFacts) -> Band:
     figure = _stated(profile, profile.plug_pins, "voltage between plug pins after unplugging")
-    lines = (_because("plug pins 1 s after unplugging, either way round", figure),)
+    lines = (_derivation_step("plug pins 1 s after unplugging, either way round", figure),)
     return _safety_band(profile, figure, lower=-figure.exact, upper=figure.exact, lines=lines)
 
 
@@ -183,7 +187,7 @@ def _current(profile: LimitProfile, currents: Currents | None, what: str, facts:
         figure = currents.hand_held
     elif facts.equipment_class == "I" and facts.heating and currents.heating:
         return _heating_current(profile, currents.heating, figure, what, facts)
-    return _safety_band(profile, figure, upper=figure.exact, lines=(_because(f"largest {what}", figure),))
+    return _safety_band(profile, figure, upper=figure.exact, lines=(_derivation_step(f"largest {what}", figure),))
 
 
 def _heating_current(
@@ -193,14 +197,14 @@ def _heating_current(
     power, above = facts.power, heating.above_power
     if power is None or (above is not None and exact(power) <= above.exact):
         figure = heating.at_least if power is None and heating.at_least else otherwise
-        return _safety_band(profile, figure, upper=figure.exact, lines=(_because(f"largest {what}", figure),))
+        return _safety_band(profile, figure, upper=figure.exact, lines=(_derivation_step(f"largest {what}", figure),))
     each, most, least = heating.each_kilowatt, heating.at_most, heating.at_least
     limit = min(each.exact * exact(power) / _KILOWATT, most.exact)
     ends = f"at most {most.words}"
     if least is not None:
         limit, ends = max(limit, least.exact), f"at least {least.words}, {ends}"
     words = f"{each.words} × {power / 1000:g} kW, {ends}: {show(float(limit), each.kind)}"
-    line = Because(what=f"largest {what}, heating elements", value=words, source=each.cited)
+    line = DerivationStep(what=f"largest {what}, heating elements", value=words, source=each.cited)
     return _safety_band(profile, each, upper=limit, lines=(line,), also=(most,))
 
 
@@ -247,7 +251,7 @@ def _safety_band(
     profile: LimitProfile,
     figure: Figure,
     *,
-    lines: tuple[Because, ...],
+    lines: tuple[DerivationStep, ...],
     lower: Decimal | None = None,
     upper: Decimal | None = None,
     expected: Decimal | None = None,
@@ -255,7 +259,9 @@ def _safety_band(
 ) -> Band:
     """A published limit, with what it asks of the meter; `also` are figures beside `figure` that it rests on."""
     share = profile.capability
-    asked = Because(what="largest uncertainty of a meter here", value=f"{share.words} of the limit", source=share.cited)
+    asked = DerivationStep(
+        what="largest uncertainty of a meter here", value=f"{share.words} of the limit", source=share.cited
+    )
     return Band(
         kind=figure.kind,
         unit=figure.unit,
@@ -270,8 +276,8 @@ def _safety_band(
     )
 
 
-def _because(what: str, figure: Figure) -> Because:
-    return Because(what=what, value=figure.words, source=figure.cited)
+def _derivation_step(what: str, figure: Figure) -> DerivationStep:
+    return DerivationStep(what=what, value=figure.words, source=figure.cited)
 
 
 def _uncertain(*figures: Sourced) -> tuple[str, ...]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 
 if TYPE_CHECKING:
@@ -42,7 +42,7 @@ class CordRating:
     """The current that a cord may carry, in ampere, with the reasons."""
 
     current: float
-    derivation: tuple[Because, ...]
+    derivation: tuple[DerivationStep, ...]
 
 
 def exact(value: float) -> Decimal:
@@ -52,7 +52,7 @@ def exact(value: float) -> Decimal:
 
 def conductor_resistance(
     profile: LimitProfile, area: float, length: float, *, temperature: float = 20.0, tinned: bool = False
-) -> tuple[Decimal, Because]:
+) -> tuple[Decimal, DerivationStep]:
     """Largest resistance in ohm of one conductor of a cord (area in m², length in m, °C), with its line of derivation.
 
     R = length × R₂₀ × (1 + α (t − 20)). Raises LimitProblem for an area that the table lacks.
@@ -64,7 +64,7 @@ def conductor_resistance(
     words = f"{length:g} m × {figure.value} {figure.unit}"
     if factor != 1:
         words += f" × {factor.normalize():f} for {temperature:g} °C"
-    return resistance, Because(
+    return resistance, DerivationStep(
         what=f"protective conductor of {area * 1e6:g} mm²",
         value=f"{words} = {_plain(resistance)} ohm",
         source=figure.cited,
@@ -97,7 +97,7 @@ def cord_rating(
         of_that_area = abs(float(cords.short_area.exact) - area) <= 1e-9 * area
         if of_that_area and length <= float(cords.short_length.exact):
             figure = short
-    line = Because(what=f"cord of {area * 1e6:g} mm² carries", value=figure.words, source=figure.cited)
+    line = DerivationStep(what=f"cord of {area * 1e6:g} mm² carries", value=figure.words, source=figure.cited)
     return CordRating(current=float(figure.exact), derivation=(line,))
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 
 if TYPE_CHECKING:
@@ -19,7 +19,7 @@ class FuseChoice:
 
     rating: float
     largest: float
-    derivation: tuple[Because, ...]
+    derivation: tuple[DerivationStep, ...]
 
 
 def choose_fuse(
@@ -40,7 +40,7 @@ def choose_fuse(
         raise LimitProblem(f"Plugs of {profile.title} hold no fuse: protection is in the fixed wiring.")
     table = fuses.largest_for_inrush if inrush else fuses.largest_for_cord
     largest = table.at(cord_area)
-    largest_line = Because(
+    largest_line = DerivationStep(
         what=f"largest fuse for a cord of {cord_area * 1e6:g} mm²", value=largest.words, source=largest.cited
     )
     rating, why = _by_maker(maker_rating) if maker_rating is not None else _by_power(fuses, power, inrush)
@@ -57,11 +57,11 @@ def fuse_is_right(choice: FuseChoice, fitted: float) -> bool:
     return abs(fitted - choice.rating) <= 1e-9 * choice.rating
 
 
-def _by_maker(rating: float) -> tuple[float, Because]:
-    return rating, Because(what="fuse rating", value=f"{rating:g} A", source="stated by the maker")
+def _by_maker(rating: float) -> tuple[float, DerivationStep]:
+    return rating, DerivationStep(what="fuse rating", value=f"{rating:g} A", source="stated by the maker")
 
 
-def _by_power(fuses: Fuses, power: float | None, inrush: bool) -> tuple[float, Because]:
+def _by_power(fuses: Fuses, power: float | None, inrush: bool) -> tuple[float, DerivationStep]:
     smaller, larger = fuses.ratings[0], fuses.ratings[-1]
     cut_over = fuses.cut_over_power
     if power is not None and power > float(cut_over.exact):
@@ -73,5 +73,5 @@ def _by_power(fuses: Fuses, power: float | None, inrush: bool) -> tuple[float, B
     return _line(smaller, f"{power:g} W is up to {cut_over.words}: {smaller.words}", cut_over)
 
 
-def _line(rating: Figure, words: str, source: Figure) -> tuple[float, Because]:
-    return float(rating.exact), Because(what="fuse rating", value=words, source=source.cited)
+def _line(rating: Figure, words: str, source: Figure) -> tuple[float, DerivationStep]:
+    return float(rating.exact), DerivationStep(what="fuse rating", value=words, source=source.cited)

@@ -13,7 +13,7 @@ from math import isfinite, pi, sqrt
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.meters.functions import LOADED, THROUGH_LEADS, Function, Responds
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LeadsProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
@@ -41,7 +41,7 @@ class Corrected:
     """The value after all corrections, in SI, and what was corrected."""
 
     value: float
-    derivation: tuple[Because, ...] = ()
+    derivation: tuple[DerivationStep, ...] = ()
 
 
 def corrected(
@@ -57,7 +57,7 @@ def corrected(
 
     Resistances in ohm: of the leads as measured (0 when nulled), and of the source that the circuit file gives.
     """
-    lines: list[Because] = []
+    lines: list[DerivationStep] = []
     if lead_resistance and function in THROUGH_LEADS and not meter.function(function).four_wire:
         value -= lead_resistance
         lines.append(_line("leads taken off", f"{show(lead_resistance, Kind.resistance)}", "measured at bench opening"))
@@ -98,8 +98,8 @@ def average_responding_factor(waveform: Waveform) -> float:
     return SINE_FORM_FACTOR / _FORM_FACTOR[waveform]
 
 
-def _line(what: str, value: str, source: str) -> Because:
-    return Because(what=what, value=value, source=source)
+def _line(what: str, value: str, source: str) -> DerivationStep:
+    return DerivationStep(what=what, value=value, source=source)
 
 
 LARGEST_LEADS = 2.0

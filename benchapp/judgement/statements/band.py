@@ -21,7 +21,7 @@ state the same figure with its source.
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Because:
+class DerivationStep:
     """One line of a derivation: what was taken, its value in words, and where it comes from."""
 
     what: str
@@ -45,7 +45,7 @@ class Band:
     rule: Rule = Rule.guarded
     safety: bool = False
     expected: float | None = None
-    derivation: tuple[Because, ...] = ()
+    derivation: tuple[DerivationStep, ...] = ()
     cautions: tuple[str, ...] = ()
     capability: float | None = None
 

@@ -122,12 +122,12 @@ def _dominant(sources: Sequence[Source], parts: Sequence[float]) -> tuple[float,
     largest = max(sizes, default=0.0)
     if largest == 0.0:
         return 0.0, 0.0
-    place = sizes.index(largest)
-    if sources[place].distribution is not Distribution.rectangular:
+    location = sizes.index(largest)
+    if sources[location].distribution is not Distribution.rectangular:
         return 0.0, 0.0
     rest = 0.0
     for number, (size, source) in enumerate(zip(sizes, sources, strict=True)):
-        if number != place:
+        if number != location:
             few = 1.0 if source.degrees_of_freedom == inf else 0.5 * coverage_factor(source.degrees_of_freedom)
             rest += (few * size) ** 2
     others = sqrt(rest)

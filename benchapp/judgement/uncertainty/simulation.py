@@ -121,4 +121,4 @@ def _draw_correlated(
     sizes = np.array([inputs[name].uncertainty.standard for name in names])
     means = np.array([inputs[name].value for name in names])
     values = random.multivariate_normal(means, matrix * np.outer(sizes, sizes), draws, check_valid="ignore")
-    return {name: values[:, place] for place, name in enumerate(names)}
+    return {name: values[:, location] for location, name in enumerate(names)}

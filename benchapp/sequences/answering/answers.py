@@ -8,7 +8,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.language.models import (
-    Answer,
+    AnswerOption,
     AskStep,
     Checkpoint,
     InspectStep,
@@ -19,19 +19,19 @@ from benchapp.sequences.language.models import (
 )
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.applying import applies
-from benchapp.sequences.planning.entries import AskGiven, InspectGiven, PhotoGiven, WaitGiven, WorkGiven
+from benchapp.sequences.planning.entries import AskAnswer, InspectAnswer, PhotoAnswer, WaitAnswer, WorkAnswer
 from benchapp.sequences.planning.planned import PlannedStep
-from benchapp.sequences.planning.state import Attempt
+from benchapp.sequences.planning.state import Evaluation
 
 GOOD, BAD, OTHER = "good", "bad", "does not apply"
 
 
-def complain(sentence: str) -> Attempt:
+def complain(sentence: str) -> Evaluation:
     """An attempt that cannot be recorded, and why."""
-    return Attempt(complaint=sentence)
+    return Evaluation(complaint=sentence)
 
 
-def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str, Any], note: str = "") -> Attempt:
+def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str, Any], note: str = "") -> Evaluation:
     """An attempt with its content; what every answer's entry carries is put here."""
     content = {
         "step": step.kind.value,
@@ -44,7 +44,7 @@ def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str,
     }
     if note:
         content["note"] = note
-    return Attempt(judgement=judgement, sentence=sentence, content=content)
+    return Evaluation(judgement=judgement, sentence=sentence, content=content)
 
 
 def fault_content(fault: NamedFault | None, grave: str, words: str, part: str = "") -> dict[str, str]:
@@ -59,7 +59,7 @@ def checkpoints_for(step: InspectStep, facts: Mapping[str, FactValue]) -> tuple[
     return tuple(one for one in step.checkpoints if applies(one.when, facts)[0])
 
 
-def try_inspection(step: PlannedStep, given: InspectGiven, facts: Mapping[str, FactValue]) -> Attempt:
+def try_inspection(step: PlannedStep, given: InspectAnswer, facts: Mapping[str, FactValue]) -> Evaluation:
     """Judge marked checkpoints; every one that applies must be marked."""
     model = step.model
     assert isinstance(model, InspectStep)
@@ -77,7 +77,7 @@ def try_inspection(step: PlannedStep, given: InspectGiven, facts: Mapping[str, F
     return _judge_marks(step, given, points)
 
 
-def _judge_marks(step: PlannedStep, given: InspectGiven, points: Mapping[str, Checkpoint]) -> Attempt:
+def _judge_marks(step: PlannedStep, given: InspectAnswer, points: Mapping[str, Checkpoint]) -> Evaluation:
     bad = [points[name] for name, mark in given.marks.items() if mark == BAD]
     faults = [fault_content(one.fault, one.grave, one.say) for one in bad if one.grave != "note"]
     notes = [one.fault.words if one.fault else one.say for one in bad if one.grave == "note"]
@@ -86,7 +86,7 @@ def _judge_marks(step: PlannedStep, given: InspectGiven, points: Mapping[str, Ch
     return settled(step, judgement, words, {"marks": dict(given.marks), "faults": faults, "notes": notes}, given.note)
 
 
-def try_work(step: PlannedStep, given: WorkGiven) -> Attempt:
+def try_work(step: PlannedStep, given: WorkAnswer) -> Evaluation:
     """Every action must be confirmed."""
     model = step.model
     assert isinstance(model, WorkStep)
@@ -97,7 +97,7 @@ def try_work(step: PlannedStep, given: WorkGiven) -> Attempt:
     return settled(step, "pass", "Done.", more, given.note)
 
 
-def try_answer(step: PlannedStep, given: AskGiven) -> Attempt:
+def try_answer(step: PlannedStep, given: AskAnswer) -> Evaluation:
     """One of the answers that the step offers."""
     model = step.model
     assert isinstance(model, AskStep)
@@ -112,13 +112,13 @@ def try_answer(step: PlannedStep, given: AskGiven) -> Attempt:
     return settled(step, "fail" if failed else "pass", chosen.answer, more, given.note)
 
 
-def _answer_faults(model: AskStep, chosen: Answer) -> list[dict[str, str]]:
+def _answer_faults(model: AskStep, chosen: AnswerOption) -> list[dict[str, str]]:
     if chosen.judgement == "pass" or chosen.grave == "note":
         return []
     return [fault_content(chosen.fault or model.fault, chosen.grave, f"{model.say} {chosen.answer}")]
 
 
-def try_wait(step: PlannedStep, given: WaitGiven) -> Attempt:
+def try_wait(step: PlannedStep, given: WaitAnswer) -> Evaluation:
     """The whole span must have passed."""
     model = step.model
     assert isinstance(model, WaitStep)
@@ -131,7 +131,7 @@ def try_wait(step: PlannedStep, given: WaitGiven) -> Attempt:
     return settled(step, "pass", f"Waited {show(given.seconds, Kind.time)}.", {"seconds": given.seconds}, given.note)
 
 
-def try_photo(step: PlannedStep, given: PhotoGiven) -> Attempt:
+def try_photo(step: PlannedStep, given: PhotoAnswer) -> Evaluation:
     """As many photos as the step asks for."""
     model = step.model
     assert isinstance(model, PhotoStep)

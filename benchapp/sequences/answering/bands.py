@@ -10,15 +10,15 @@ from benchapp.judgement.acceptance.acceptance import Accept, Form
 from benchapp.judgement.limits.bands import limit_band
 from benchapp.judgement.limits.fuses import choose_fuse
 from benchapp.judgement.meters.functions import Function
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import RULES_VERSION, WITHOUT_POLARITY, Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.answering.formula_variables import known_values, limit_facts, mains_now
 from benchapp.sequences.answering.measurement_conditions import temperature_fact
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import UnitState
 from benchapp.sequences.planning.terminals import circuit_now, settings_now
 from benchapp.wiring.build.unit import AS_DESIGNED
 from benchapp.wiring.expected.dead import expected_resistance
@@ -28,7 +28,7 @@ from benchapp.wiring.expected.stated import is_steady
 from benchapp.wiring.model.circuit import PartKind
 
 if TYPE_CHECKING:
-    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.wiring.model.circuit import Circuit
 
 MOST_BANDS = 500
@@ -101,7 +101,7 @@ def _parsed(text: str) -> Accept:
 
 
 def _from_wiring(
-    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "Known | None", rules: str
+    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None", rules: str
 ) -> Band:
     if kind is Kind.current:
         return expected_current(plan.circuit, mains)
@@ -113,7 +113,7 @@ def _from_wiring(
     return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
 
 
-def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known | None", rules: str) -> Band:
+def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "KnownQuantity | None", rules: str) -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
     any_meter = rules in WITHOUT_POLARITY
     key = (f"{step.address} {settings_now(plan, state.facts)} {any_meter}", mains)
@@ -148,7 +148,7 @@ def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:
     stated = state.facts.get("plug fuse rating")
     maker = float(stated) if isinstance(stated, int | float) else None
     choice = choose_fuse(plan.profile, facts.power, facts.cord_area or 0.0, maker_rating=maker)
-    fitted = Because(what="so the fuse is", value=f"{choice.rating:g} A", source="the rules above")
+    fitted = DerivationStep(what="so the fuse is", value=f"{choice.rating:g} A", source="the rules above")
     return Band(
         kind=Kind.current,
         unit="A",

@@ -7,13 +7,13 @@ is known of the unit: rated-voltage, rated-frequency, rated-power, cord-length, 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.quantities.dimensions import Kind
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import FactValue, Role
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
-from benchapp.sequences.planning.state import UnitState
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import Entry
@@ -30,7 +30,7 @@ EQUIPMENT_KINDS = {
 _FACT_OF = {"rated-power": "power", "cord-length": "cord length", "cord-area": "cord area"}
 
 
-def known_values(plan: Plan, state: UnitState, stage: str) -> dict[str, Known]:
+def known_values(plan: Plan, state: UnitState, stage: str) -> dict[str, KnownQuantity]:
     """Every value that a formula of that stage may name and that is known now."""
     values = dict(_of_equipment(plan, state.facts))
     for address, entry in state.readings.items():
@@ -45,11 +45,11 @@ def known_values(plan: Plan, state: UnitState, stage: str) -> dict[str, Known]:
     return values
 
 
-def _reading(address: str, entry: "Entry", value: float) -> Known:
+def _reading(address: str, entry: "Entry", value: float) -> KnownQuantity:
     source = f"entry {entry.number}, {entry.content.get('meter') or 'worked out'}, {entry.at[:16]}"
     uncertainty = float(entry.content.get("standard_uncertainty") or 0.0)
     kind, unit = entry.content.get("kind"), str(entry.content.get("unit") or "")
-    return Known(
+    return KnownQuantity(
         value_si=value,
         standard_uncertainty=uncertainty,
         what=address,
@@ -59,9 +59,9 @@ def _reading(address: str, entry: "Entry", value: float) -> Known:
     )
 
 
-def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str, Known]]:
+def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str, KnownQuantity]]:
     source = f"equipment {plan.equipment_id}"
-    found: list[tuple[str, Known]] = []
+    found: list[tuple[str, KnownQuantity]] = []
     supply = plan.circuit.supply
     if supply is not None:
         found += [
@@ -75,11 +75,11 @@ def _of_equipment(plan: Plan, facts: Mapping[str, FactValue]) -> list[tuple[str,
     return found
 
 
-def _fact(name: str, value: float, source: str) -> Known:
-    return Known(value_si=value, what=name.replace("-", " "), source=source, kind=EQUIPMENT_KINDS[name])
+def _fact(name: str, value: float, source: str) -> KnownQuantity:
+    return KnownQuantity(value_si=value, what=name.replace("-", " "), source=source, kind=EQUIPMENT_KINDS[name])
 
 
-def mains_now(plan: Plan, state: UnitState, step: "PlannedStep", at: str) -> Known | None:
+def mains_now(plan: Plan, state: UnitState, step: "PlannedStep", at: str) -> KnownQuantity | None:
     """The mains reading that serves this step: passed, of its own stage, and fresh enough; else None."""
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
     for one in reversed(stage.steps if stage else ()):

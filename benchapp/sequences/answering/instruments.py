@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.answering.tester_settings import INSULATION, voltage_needed
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing
+from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
@@ -23,7 +23,7 @@ AT_THE_PLUG = frozenset({"mains voltage", "AC current", "power", "frequency"})
 """Functions that are read between the socket and the item."""
 
 
-def functions_of(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
+def functions_of(standing: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
     """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
     if Role.leads not in step.shows:
         return (step.function,) if step.function else ()
@@ -33,14 +33,14 @@ def functions_of(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
     return (step.function, *sorted(others - {step.function, "earth continuity"}))
 
 
-def trouble_with_step(standing: Standing, meter: str, step: PlannedStep) -> str:
+def trouble_with_step(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """Why this meter may not take the step's reading; empty when it may."""
     reasons = (trouble_with(standing, meter, one, live=needs_proof(step)) for one in functions_of(standing, step))
     found = next((reason for reason in reasons if reason), "")
     return found or _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
 
 
-def _overdue(standing: Standing, meter: str, step: PlannedStep) -> str:
+def _overdue(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """The author of a sequence may take no overdue meter at all, whoever accepts it."""
     record = standing.plan.meters[meter]
     if not step.overdue_refused or not record.is_overdue(date.fromisoformat(standing.at[:10])):
@@ -48,7 +48,7 @@ def _overdue(standing: Standing, meter: str, step: PlannedStep) -> str:
     return f"{meter}'s calibration was due on {record.due}, and {step.stage} takes no reading of an overdue meter"
 
 
-def _mains_with_probes(standing: Standing, meter: str, step: PlannedStep) -> str:
+def _mains_with_probes(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """What the mains gives is read at a plug-in meter, never with probes or in series with a hand meter."""
     if step.supply is Supply.none or step.terminals or step.function not in AT_THE_PLUG:
         return ""
@@ -57,7 +57,7 @@ def _mains_with_probes(standing: Standing, meter: str, step: PlannedStep) -> str
     return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
 
 
-def trouble_with(standing: Standing, meter: str, function: str, *, live: bool) -> str:
+def trouble_with(standing: StepEvaluation, meter: str, function: str, *, live: bool) -> str:
     """Why this meter may not be used for the function; empty when it may."""
     record = standing.plan.meters.get(meter)
     entry = standing.ledger.meters.get(meter)
@@ -77,7 +77,7 @@ def _voltages(record: "MeterRecord") -> set[float]:
     return {one.si for one in record.functions[Function.insulation].test_voltages}
 
 
-def _unfit_for_mains(standing: Standing, meter: str) -> str:
+def _unfit_for_mains(standing: StepEvaluation, meter: str) -> str:
     record, entry = standing.plan.meters[meter], standing.ledger.meters[meter]
     if not is_todays(str(entry.content.get("proved", "")), standing.at):
         return f"{meter} was not proved at today's bench opening"
@@ -88,12 +88,12 @@ def _unfit_for_mains(standing: Standing, meter: str) -> str:
     return ""
 
 
-def meters_for(standing: Standing, step: PlannedStep) -> tuple[str, ...]:
+def meters_for(standing: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
     """The meters in hand that may take the step's reading."""
     return tuple(meter for meter in standing.ledger.meters if not trouble_with_step(standing, meter, step))
 
 
-def meters_on_offer(standing: Standing, step: PlannedStep) -> tuple[tuple[str, str], ...]:
+def meters_on_offer(standing: StepEvaluation, step: PlannedStep) -> tuple[tuple[str, str], ...]:
     """The meters that have the step's functions, with why one would not do even when taken in hand; fit ones first."""
     needed = [Function(one) for one in functions_of(standing, step)]
     able = [meter for meter, record in standing.plan.meters.items() if all(one in record.functions for one in needed)]
@@ -101,7 +101,7 @@ def meters_on_offer(standing: Standing, step: PlannedStep) -> tuple[tuple[str, s
     return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
 
 
-def _unfit(standing: Standing, meter: str, step: PlannedStep) -> str:
+def _unfit(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
     record = standing.plan.meters[meter]
     volts = voltage_needed(standing.plan, standing.facts)
     if INSULATION in functions_of(standing, step) and volts not in _voltages(record):

@@ -6,9 +6,9 @@ from math import isfinite
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.decision.decision import Decision, decide
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.doubt import doubt_about
@@ -16,9 +16,10 @@ from benchapp.quantities.quantity import Reading
 from benchapp.sequences.answering.answers import complain, fault_content, settled
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.models import NamedFault
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import Attempt, UnitState
+from benchapp.sequences.planning.state import Evaluation
 
 if TYPE_CHECKING:
     from benchapp.judgement.statements.band import Band
@@ -26,14 +27,14 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taken:
+class Measurement:
     """A reading with everything it takes to judge it; value in SI, None when over the range."""
 
     reading: Reading
     value: float | None
     kind: Kind
     uncertainty: "Uncertainty | None"
-    corrections: tuple[Because, ...] = ()
+    corrections: tuple[DerivationStep, ...] = ()
     over: float | None = None
     """where the meter's range ends (SI), for a reading over it"""
     metered: bool = True
@@ -42,7 +43,7 @@ class Taken:
     more: Mapping[str, Any]
 
 
-def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str) -> Attempt:
+def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Measurement, at: str) -> Evaluation:
     """Hold a reading against the band of its step; without one it is recorded and not judged."""
     try:
         band = band_for(plan, state, step, taken.kind, at, rules=taken.rules)
@@ -69,10 +70,10 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Taken, at: str
         **_mains(mains),
         "faults": faults_of(step, decision.judgement.value, decision.sentence),
     }
-    attempt = settled(step, decision.judgement.value, decision.sentence, more)
+    evaluation = settled(step, decision.judgement.value, decision.sentence, more)
     doubt = doubt_about(taken.reading, band.lower, band.upper)
     return replace(
-        attempt,
+        evaluation,
         reading=taken.reading,
         band=band,
         uncertainty=taken.uncertainty,
@@ -88,7 +89,7 @@ def _shown_as_read(band: "Band", reading: Reading) -> "Band":
     return replace(band, unit=reading.quantity.unit.symbol)
 
 
-def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:
+def _only_recorded(step: PlannedStep, taken: Measurement) -> Evaluation:
     known = taken.uncertainty
     more = {
         **_typed(taken),
@@ -98,11 +99,11 @@ def _only_recorded(step: PlannedStep, taken: Taken) -> Attempt:
         "corrections": _lines(taken.corrections),
         "to_judge": False,
     }
-    attempt = settled(step, "not judged", "Recorded, not judged.", more)
-    return replace(attempt, reading=taken.reading, uncertainty=taken.uncertainty)
+    evaluation = settled(step, "not judged", "Recorded, not judged.", more)
+    return replace(evaluation, reading=taken.reading, uncertainty=taken.uncertainty)
 
 
-def _typed(taken: Taken) -> dict[str, Any]:
+def _typed(taken: Measurement) -> dict[str, Any]:
     quantity = taken.reading.quantity
     return {
         "typed": taken.reading.typed,
@@ -115,7 +116,7 @@ def _typed(taken: Taken) -> dict[str, Any]:
     }
 
 
-def _decided(decision: Decision, band: "Band", taken: Taken) -> dict[str, Any]:
+def _decided(decision: Decision, band: "Band", taken: Measurement) -> dict[str, Any]:
     floating = band.lower is None and band.upper is None
     return {
         "lower": decision.lower,
@@ -136,7 +137,7 @@ def _decided(decision: Decision, band: "Band", taken: Taken) -> dict[str, Any]:
     }
 
 
-def _lines(derivation: Iterable[Because]) -> list[list[str]]:
+def _lines(derivation: Iterable[DerivationStep]) -> list[list[str]]:
     return [[line.what, line.value, line.source] for line in derivation]
 
 
@@ -168,7 +169,7 @@ def _finite(number: float) -> float | None:
     return number if isfinite(number) else None
 
 
-def _mains(mains: Known | None) -> dict[str, Any]:
+def _mains(mains: KnownQuantity | None) -> dict[str, Any]:
     return {} if mains is None else {"mains": float(mains.value_si)}
 
 

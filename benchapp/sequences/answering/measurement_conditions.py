@@ -9,16 +9,16 @@ from typing import TYPE_CHECKING, Any
 from benchapp.judgement.meters.corrections import Waveform
 from benchapp.judgement.meters.functions import LOADED, Function
 from benchapp.sequences.answering.tester_settings import voltage_confirmed
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import UnitState
 from benchapp.sequences.planning.terminals import circuit_now, settings_now
 from benchapp.wiring.network.meter_load import source_resistance
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
-    from benchapp.wiring.model.circuit import Spread
+    from benchapp.wiring.model.circuit import Toleranced
 
 NEGLIGIBLE_LOAD = 1e-5
 """share of a voltage below which the meter's load is not taken off: no meter of a bench shows it (common practice)"""
@@ -35,7 +35,7 @@ ALTERNATING = frozenset(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Taking:
+class MeasurementConditions:
     """Resistances in ohm, Hz, °C, V; None for what is not known and so counts as nothing."""
 
     leads: float | None = None
@@ -63,12 +63,14 @@ class Taking:
         return {"lead_resistance": self.leads} | {name: value for name, value in known.items() if value is not None}
 
 
-def taking_of(plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function) -> Taking:
+def measurement_conditions(
+    plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function
+) -> MeasurementConditions:
     """How a reading of this step is taken with this meter."""
     source = _source(plan, state, step, meter, function)
     of_leads = Role.leads in step.shows
     stated = getattr(step.model, "waveform", "")
-    return Taking(
+    return MeasurementConditions(
         leads=None if of_leads else leads_of(state, meter.meter),
         of_leads=of_leads,
         source=source.nominal if source else None,
@@ -104,7 +106,7 @@ def _frequency(plan: Plan, function: Function) -> float | None:
 
 def _source(
     plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function
-) -> "Spread | None":
+) -> "Toleranced | None":
     """The source resistance that the meter loads, where it loads it noticeably; worked out once for each meter."""
     if function not in LOADED or meter.input_impedance is None or len(step.terminals) != 2:
         return None

@@ -11,12 +11,12 @@ from benchapp.judgement.meters.functions import Function, kind_of
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.instruments import trouble_with_step
-from benchapp.sequences.answering.measurement_conditions import taking_of
+from benchapp.sequences.answering.measurement_conditions import measurement_conditions
 from benchapp.sequences.history.step_evaluation import THROUGH_LEADS
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.entry_times import day_of, is_todays
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import UnitState
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -70,7 +70,7 @@ def _chosen(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], 
 
 
 def _in_trouble(state: UnitState, meter: str, step: PlannedStep) -> bool:
-    return state.about is not None and bool(trouble_with_step(state.about.standing, meter, step))
+    return state.evaluation is not None and bool(trouble_with_step(state.evaluation, meter, step))
 
 
 def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:
@@ -104,7 +104,7 @@ def _uncertainty(
     if expected is None:
         return UNKNOWN
     function = Function(step.function)
-    taking = taking_of(plan, state, step, meter, function)
+    taking = measurement_conditions(plan, state, step, meter, function)
     try:
         return uncertainty_of(
             meter,

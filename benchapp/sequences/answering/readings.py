@@ -11,21 +11,22 @@ from benchapp.judgement.meters.corrections import corrected, not_below_zero
 from benchapp.judgement.meters.functions import Function, kind_of
 from benchapp.judgement.meters.ranges import ranges_in_touch
 from benchapp.judgement.meters.readings import uncertainty_of
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answering.answers import complain
 from benchapp.sequences.answering.bands import band_for
-from benchapp.sequences.answering.judged import Taken, faults_of, judge
-from benchapp.sequences.answering.measurement_conditions import Taking, taking_of
+from benchapp.sequences.answering.judged import Measurement, faults_of, judge
+from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.models import MeasureStep
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.entry_times import day_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import Attempt, UnitState
+from benchapp.sequences.planning.state import Evaluation
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -34,17 +35,17 @@ if TYPE_CHECKING:
 
 
 def try_reading(
-    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str = RULES_VERSION
-) -> Attempt:
+    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, rules: str = RULES_VERSION
+) -> Evaluation:
     """Judge a reading of a measure or probe step by these rules."""
     try:
         taken = _take(plan, state, step, given, at, rules)
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
-    attempt = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
-    if given.flickers and attempt.complaint is None:
-        return _flickering(step, attempt)
-    return _stopped(step, taken, attempt)
+    evaluation = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
+    if given.flickers and evaluation.complaint is None:
+        return _flickering(step, evaluation)
+    return _stopped(step, taken, evaluation)
 
 
 def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
@@ -55,7 +56,7 @@ def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "
         return None
 
 
-def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, at: str, rules: str) -> Taken:
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, rules: str) -> Measurement:
     function = Function(step.function)
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
@@ -65,7 +66,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     meter = plan.meters.get(meter_id)
     if meter is None:
         raise BenchError(f"Say which meter took this reading ({step.function}).")
-    taking = taking_of(plan, state, step, meter, function)
+    taking = measurement_conditions(plan, state, step, meter, function)
     kept = _kept(step, readings)
     shown = _Shown() if rules == FIRST_RULES else _shown(meter, function, readings, kept, given.range)
     uncertainty = uncertainty_of(
@@ -84,7 +85,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
     value, lines = _put_right(kept, meter, function, taking, uncertainty)
     more = {
         "typed": given.typed,
-        "kept": kept.reading.typed if kept.place else "",
+        "kept": kept.reading.typed if kept.location else "",
         "meter": meter_id,
         "function": step.function,
         "range": given.range,
@@ -97,7 +98,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingGiven, 
         "flickers": given.flickers,
         "note": given.note,
     }
-    return Taken(
+    return Measurement(
         reading=kept.reading,
         value=value,
         kind=kind,
@@ -114,7 +115,7 @@ class _Kept:
     """The reading that is judged, its place among those taken, and the readings whose spread counts."""
 
     reading: Reading
-    place: int = 0
+    location: int = 0
     spread: tuple[float, ...] = ()
     """none where the extreme is kept"""
 
@@ -140,8 +141,8 @@ def _shown(
         steps=[one.si_step if one.bound is Bound.exact else None for one in readings],
         range_name=range_name or None,
     )
-    on = max(ranges, key=lambda one: one.full_scale) if kept.spread else ranges[kept.place]
-    before = ranges[kept.place - 1].name if kept.place and not kept.spread else ""
+    on = max(ranges, key=lambda one: one.full_scale) if kept.spread else ranges[kept.location]
+    before = ranges[kept.location - 1].name if kept.location and not kept.spread else ""
     return _Shown(on=on.name, before=before, over=on.full_scale if kept.reading.si is None else None)
 
 
@@ -149,9 +150,9 @@ def _put_right(
     kept: _Kept,
     meter: "MeterRecord",
     function: Function,
-    taking: Taking,
+    taking: MeasurementConditions,
     uncertainty: "Uncertainty",
-) -> tuple[float | None, tuple[Because, ...]]:
+) -> tuple[float | None, tuple[DerivationStep, ...]]:
     """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
     read = kept.reading.si
     if kept.reading.bound is not Bound.exact or read is None:
@@ -184,75 +185,77 @@ def _kept(step: PlannedStep, readings: list[Reading]) -> _Kept:
     model = step.model
     keep = model.keep if isinstance(model, MeasureStep) else "steady"
     values = [one.si for one in readings]
-    over = next((place for place, one in enumerate(readings) if one.bound is not Bound.exact), None)
+    over = next((location for location, one in enumerate(readings) if one.bound is not Bound.exact), None)
     numbers = [
         value for value, one in zip(values, readings, strict=True) if value is not None and one.bound is not Bound.above
     ]
     if keep == "lowest" and numbers:
-        place = values.index(min(numbers))
-        return _Kept(reading=readings[place], place=place)
+        location = values.index(min(numbers))
+        return _Kept(reading=readings[location], location=location)
     if over is not None or len(readings) == 1:
-        place = over or 0
-        return _Kept(reading=readings[place], place=place)
+        location = over or 0
+        return _Kept(reading=readings[location], location=location)
     if keep == "steady":
         return _Kept(reading=readings[0], spread=tuple(numbers))
-    place = values.index(max(numbers))
-    return _Kept(reading=readings[place], place=place)
+    location = values.index(max(numbers))
+    return _Kept(reading=readings[location], location=location)
 
 
-def _advised(plan: Plan, step: PlannedStep, given: ReadingGiven, attempt: Attempt, at: str) -> Attempt:
+def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Evaluation, at: str) -> Evaluation:
     """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day."""
-    if attempt.decision is None or attempt.band is None or attempt.complaint is not None:
-        return attempt
-    used = plan.meters.get(str(attempt.content.get("meter", "")))
+    if evaluation.decision is None or evaluation.band is None or evaluation.complaint is not None:
+        return evaluation
+    used = plan.meters.get(str(evaluation.content.get("meter", "")))
     fit = [meter for meter in plan.meters.values() if meter is used or not meter.is_overdue(day_of(at))]
     advice = advise(
-        attempt.decision,
-        attempt.band,
+        evaluation.decision,
+        evaluation.band,
         Function(step.function),
         fit,
         used=used,
         range_name=given.range or None,
-        step=attempt.reading.si_step if attempt.reading is not None else None,
+        step=evaluation.reading.si_step if evaluation.reading is not None else None,
         r=plan.workshop.guard_factor,
     )
     if not advice:
-        return attempt
-    sentence = f"{attempt.sentence} {advice}"
-    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
+        return evaluation
+    sentence = f"{evaluation.sentence} {advice}"
+    return replace(evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence})
 
 
-def _flickering(step: PlannedStep, attempt: Attempt) -> Attempt:
+def _flickering(step: PlannedStep, evaluation: Evaluation) -> Evaluation:
     """A reading that will not stand still is a loose joint, whatever its value."""
     sentence = "It flickers: look for a loose joint or a broken strand."
-    return _failed(step, attempt, sentence)
+    return _failed(step, evaluation, sentence)
 
 
-def _stopped(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+def _stopped(step: PlannedStep, taken: Measurement, evaluation: Evaluation) -> Evaluation:
     """Above the step's stop value: off at once, and a fault."""
     model = step.model
-    if attempt.complaint is not None or not isinstance(model, MeasureStep):
-        return attempt
+    if evaluation.complaint is not None or not isinstance(model, MeasureStep):
+        return evaluation
     if not model.stop_above:
-        return _off_at_once(step, taken, attempt)
+        return _off_at_once(step, taken, evaluation)
     if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
-        return attempt
+        return evaluation
     sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
-    return replace(_failed(step, attempt, sentence), questions=(sentence,))
+    return replace(_failed(step, evaluation, sentence), questions=(sentence,))
 
 
-def _off_at_once(step: PlannedStep, taken: Taken, attempt: Attempt) -> Attempt:
+def _off_at_once(step: PlannedStep, taken: Measurement, evaluation: Evaluation) -> Evaluation:
     """On limited supply a reading above its band is a short, whether its author thought of it or not."""
-    upper = attempt.band.upper if attempt.band is not None else None
+    upper = evaluation.band.upper if evaluation.band is not None else None
     above = taken.reading.bound is Bound.above or (upper is not None and (taken.value or 0.0) > upper)
-    if step.supply is not Supply.limited or not above or attempt.judgement == "pass":
-        return attempt
-    sentence = f"Switch off at the wall at once. {attempt.sentence}"
-    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence}, questions=(sentence,))
+    if step.supply is not Supply.limited or not above or evaluation.judgement == "pass":
+        return evaluation
+    sentence = f"Switch off at the wall at once. {evaluation.sentence}"
+    return replace(
+        evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence}, questions=(sentence,)
+    )
 
 
-def _failed(step: PlannedStep, attempt: Attempt, sentence: str) -> Attempt:
+def _failed(step: PlannedStep, evaluation: Evaluation, sentence: str) -> Evaluation:
     """The same attempt, failed for a reason that lies beside its value."""
     faults = faults_of(step, "fail", sentence)
-    content = {**attempt.content, "judgement": "fail", "sentence": sentence, "faults": faults}
-    return replace(attempt, judgement="fail", sentence=sentence, content=content)
+    content = {**evaluation.content, "judgement": "fail", "sentence": sentence, "faults": faults}
+    return replace(evaluation, judgement="fail", sentence=sentence, content=content)

@@ -7,7 +7,7 @@ from itertools import combinations
 from typing import TYPE_CHECKING, Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.meters.readings import shared_part
 from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.judgement.uncertainty.budget import Source, combine, plain_uncertainty
@@ -21,19 +21,20 @@ from benchapp.quantities.unit import Unit
 from benchapp.quantities.units import unit_named
 from benchapp.sequences.answering.answers import complain
 from benchapp.sequences.answering.formula_variables import known_values
-from benchapp.sequences.answering.judged import Taken, judge
+from benchapp.sequences.answering.judged import Measurement, judge
 from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.models import AskStep, ComputeStep
-from benchapp.sequences.planning.entries import AskGiven
+from benchapp.sequences.planning.entries import AskAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import Attempt, UnitState
+from benchapp.sequences.planning.state import Evaluation
 
 if TYPE_CHECKING:
     from benchapp.judgement.uncertainty.propagation import Derived
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 
-def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, at: str) -> Attempt:
+def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskAnswer, at: str) -> Evaluation:
     """Judge a value that the technician reads off and types: a fuse's rating, a cord's length."""
     model = step.model
     assert isinstance(model, AskStep)
@@ -47,16 +48,16 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskGiven, 
     more: dict[str, Any] = {"answer": str(reading.quantity), "note": given.note}
     if model.fact:
         more["facts"] = {model.fact: reading.quantity.si}
-    taken = Taken(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
-    attempt = judge(plan, state, step, taken, at)
-    if attempt.judgement == "not judged" and attempt.complaint is None and not step.accept:
+    taken = Measurement(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
+    evaluation = judge(plan, state, step, taken, at)
+    if evaluation.judgement == "not judged" and evaluation.complaint is None and not step.accept:
         # A fact is settled by being told: there is nothing to judge.
-        content = {**attempt.content, "judgement": "pass", "sentence": str(reading.quantity)}
-        return replace(attempt, judgement="pass", sentence=str(reading.quantity), content=content)
-    return attempt
+        content = {**evaluation.content, "judgement": "pass", "sentence": str(reading.quantity)}
+        return replace(evaluation, judgement="pass", sentence=str(reading.quantity), content=content)
+    return evaluation
 
 
-def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules: str = RULES_VERSION) -> Attempt:
+def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules: str = RULES_VERSION) -> Evaluation:
     """Work out a value by formula, its uncertainty from that of the values in it, checked by Monte Carlo."""
     model = step.model
     assert isinstance(model, ComputeStep)
@@ -66,7 +67,7 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules
     except BenchError as problem:
         return complain(problem.sentence)
     quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
-    taken = Taken(
+    taken = Measurement(
         reading=Reading(typed=model.value, quantity=quantity, bound=Bound.exact),
         value=derived.value,
         kind=unit.kind,
@@ -75,15 +76,15 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules
         rules=rules,
         more={},
     )
-    attempt = judge(plan, state, step, taken, at)
-    if not note or attempt.complaint is not None:
-        return attempt
-    sentence = f"{attempt.sentence} {note}"
-    return replace(attempt, sentence=sentence, content={**attempt.content, "sentence": sentence})
+    evaluation = judge(plan, state, step, taken, at)
+    if not note or evaluation.complaint is not None:
+        return evaluation
+    sentence = f"{evaluation.sentence} {note}"
+    return replace(evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class _Known:
+class _KnownQuantities:
     """A value that a formula names; `shared` is what of its standard uncertainty its meter has in every reading."""
 
     measured: Measured
@@ -91,7 +92,7 @@ class _Known:
     shared: float = 0.0
 
 
-def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[str, _Known]:
+def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[str, _KnownQuantities]:
     """By name; by the first rules without degrees of freedom and without what readings of one meter share."""
     assert isinstance(step.model, ComputeStep)
     names = parse_formula(step.model.value).names
@@ -105,20 +106,20 @@ def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[
     return found
 
 
-def _with(known: Known, stored: "Uncertainty | None", content: Mapping[str, Any]) -> _Known:
+def _with(known: KnownQuantity, stored: "Uncertainty | None", content: Mapping[str, Any]) -> _KnownQuantities:
     value, u = float(known.value_si), known.standard_uncertainty
     if stored is None:
-        return _Known(measured=Measured(value=value, uncertainty=plain_uncertainty(u)))
+        return _KnownQuantities(measured=Measured(value=value, uncertainty=plain_uncertainty(u)))
     spread = Source("of the reading", u, Distribution.student, 1.0, stored.degrees_of_freedom)
     meter = f"{content['meter']}, {content['function']}" if content.get("meter") else ""
-    return _Known(
+    return _KnownQuantities(
         measured=Measured(value=value, uncertainty=combine([spread])),
         meter=meter,
         shared=shared_part(stored) if meter else 0.0,
     )
 
 
-def _correlations(known: Mapping[str, _Known]) -> dict[tuple[str, str], float]:
+def _correlations(known: Mapping[str, _KnownQuantities]) -> dict[tuple[str, str], float]:
     """Of readings of one meter and function: all that the meter errs by is taken to be the same in both."""
     shares = {
         name: one.shared / one.measured.uncertainty.standard for name, one in known.items() if one.meter and one.shared
@@ -128,7 +129,7 @@ def _correlations(known: Mapping[str, _Known]) -> dict[tuple[str, str], float]:
     }
 
 
-def _worked_out(text: str, known: Mapping[str, _Known], unit: Unit) -> tuple["Derived", str]:
+def _worked_out(text: str, known: Mapping[str, _KnownQuantities], unit: Unit) -> tuple["Derived", str]:
     """The value with its uncertainty, and a note where the formula bends too much for the linear answer."""
     formula = parse_formula(text)
     missing = sorted(formula.names - known.keys())

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
@@ -70,14 +70,16 @@ class Fit:
         if not is_shipped(self.document):
             return self.complain(below, f"{self.design.circuit.equipment}: {what}", "a 'when' that leaves it out")
         step = f"{self.sequence.sequence}.{id_of(self.step)}"
-        place = self.design.document.place(key)
-        return Complaint(place=place, what=f"the step “{step}” cannot be done on it: {what}", expected=expected)
+        location = self.design.document.location(key)
+        return Complaint(location=location, what=f"the step “{step}” cannot be done on it: {what}", expected=expected)
 
     def complain(self, key: Key, what: str, expected: str = "", near: str | None = None) -> Complaint:
         """A complaint at that place below the step."""
-        place = self.document.place((*self.key, *key))
+        location = self.document.location((*self.key, *key))
         expected = "" if near else expected
-        return Complaint(place=place, what=f"step “{id_of(self.step)}”: {what}", expected=expected, nearest=near or "")
+        return Complaint(
+            location=location, what=f"step “{id_of(self.step)}”: {what}", expected=expected, nearest=near or ""
+        )
 
 
 def is_shipped(document: Document) -> bool:
@@ -111,10 +113,10 @@ def check_anywhere(sequence: SequenceFile, document: Document, designs: Iterable
         for what, words, names in (("terminal", [*ends, *loads], terminals), ("connector", plugs, connectors)):
             for key, word in words:
                 if word not in names:
-                    place = document.place(("steps", number, *key))
+                    location = document.location(("steps", number, *key))
                     near = nearest(word, names) or ""
                     said = f"step “{id_of(step)}”: no equipment has a {what} “{word}”"
-                    yield Complaint(place=place, what=said, nearest=near)
+                    yield Complaint(location=location, what=said, nearest=near)
 
 
 def _check_measure(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:

@@ -7,8 +7,8 @@ facts of its unit. A value that nothing can ever have would skip a step for good
 from collections.abc import Iterator, Mapping
 
 from benchapp.errors import BenchError
-from benchapp.files.places import Complaint, Key
-from benchapp.sequences.checks.sequence_context import Page
+from benchapp.files.locations import Complaint, Key
+from benchapp.sequences.checks.sequence_context import SequenceContext
 from benchapp.sequences.language.models import AskStep, kind_of
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.language.worked_cases import WorkedCase
@@ -60,71 +60,73 @@ def _joined(one: frozenset[str] | None, other: frozenset[str] | None) -> frozens
     return None if one is None or other is None else one | other
 
 
-def check_wanted(page: Page, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
+def check_wanted(context: SequenceContext, key: Key, when: Mapping[str, tuple[FactValue, ...]]) -> Iterator[Complaint]:
     """Complaints about the names and values of a `when` or `fits`, which stands under `key`."""
     for name, wanted in when.items():
-        if name not in page.known.facts and name not in page.seen:
-            yield _unknown_name(page, (*key, name), name)
+        if name not in context.known.facts and name not in context.seen:
+            yield _unknown_name(context, (*key, name), name)
             continue
-        if name in page.seen and name not in page.known.facts and not isinstance(page.done[name], AskStep):
-            what = f"“{name}” is a step to {kind_of(page.done[name])}: it gives no answer to compare with"
-            yield page.complain((*key, name), what, "an ask step, or a fact of the unit")
+        if name in context.seen and name not in context.known.facts and not isinstance(context.done[name], AskStep):
+            what = f"“{name}” is a step to {kind_of(context.done[name])}: it gives no answer to compare with"
+            yield context.complain((*key, name), what, "an ask step, or a fact of the unit")
             continue
-        yield from _check_values(page, (*key, name), name, wanted)
+        yield from _check_values(context, (*key, name), name, wanted)
 
 
-def _unknown_name(page: Page, key: Key, name: str) -> Complaint:
-    later = page.later(name)
+def _unknown_name(context: SequenceContext, key: Key, name: str) -> Complaint:
+    later = context.later(name)
     if later:
-        return page.complain(key, later, "a step above, or a fact of the unit")
-    return page.unknown(key, f"there is no fact and no earlier step “{name}”", name, {*page.known.facts, *page.seen})
+        return context.complain(key, later, "a step above, or a fact of the unit")
+    return context.unknown(
+        key, f"there is no fact and no earlier step “{name}”", name, {*context.known.facts, *context.seen}
+    )
 
 
-def _check_values(page: Page, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
-    can_be = _can_be(page, name)
+def _check_values(context: SequenceContext, key: Key, name: str, wanted: tuple[FactValue, ...]) -> Iterator[Complaint]:
+    can_be = _can_be(context, name)
     for number, value in enumerate(wanted):
-        at: Key = (*key, number) if (*key, number) in page.document.places else key
+        at: Key = (*key, number) if (*key, number) in context.document.locations else key
         if can_be == NUMBER:
             if isinstance(value, bool) or not _is_number(value):
-                yield page.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
+                yield context.complain(at, f"“{_plain(value)}” is no {name}", "a number in SI units, without a unit")
         elif can_be is not None and _plain(value).casefold() not in {one.casefold() for one in can_be}:
-            yield _never(page, at, name, value, can_be)
+            yield _never(context, at, name, value, can_be)
 
 
-def _never(page: Page, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
+def _never(context: SequenceContext, key: Key, name: str, value: FactValue, can_be: frozenset[str]) -> Complaint:
     shown = value if isinstance(value, str) else _plain(value)
     if can_be == TRUTH:
-        return page.complain(key, f"“{name}” is never “{shown}”", "true or false")
-    return page.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
+        return context.complain(key, f"“{name}” is never “{shown}”", "true or false")
+    return context.unknown(key, f"“{name}” is never “{shown}”", shown, can_be)
 
 
-def _can_be(page: Page, name: str) -> frozenset[str] | None:
+def _can_be(context: SequenceContext, name: str) -> frozenset[str] | None:
     """The values that a name can have at this step: as a fact, as an answer, or as both."""
     values: frozenset[str] | None = NUMBER
-    step = page.done.get(name)
-    if name in page.known.facts:
-        values = page.known.facts[name]
+    step = context.done.get(name)
+    if name in context.known.facts:
+        values = context.known.facts[name]
     if isinstance(step, AskStep):
         answers = None if step.value else frozenset(one.answer for one in step.answers)
-        values = _joined(values, answers) if name in page.known.facts else answers
+        values = _joined(values, answers) if name in context.known.facts else answers
     return values
 
 
-def check_case_facts(page: Page, key: Key, case: WorkedCase) -> Iterator[Complaint]:
+def check_case_facts(context: SequenceContext, key: Key, case: WorkedCase) -> Iterator[Complaint]:
     """Complaints about the facts of a worked case, which stands under `key`."""
     for name, value in case.facts.items():
         at: Key = (*key, "facts", name)
-        if name not in page.known.facts:
-            yield page.unknown(at, f"there is no fact “{name}”", name, page.known.facts)
+        if name not in context.known.facts:
+            yield context.unknown(at, f"there is no fact “{name}”", name, context.known.facts)
             continue
-        can_be = page.known.facts[name]
+        can_be = context.known.facts[name]
         if can_be and _plain(value).casefold() not in {one.casefold() for one in can_be}:
-            yield _never(page, at, name, value, can_be)
+            yield _never(context, at, name, value, can_be)
             continue
         try:
             fact_value(name, value)
         except BenchError as problem:
-            yield page.complain(at, problem.sentence.rstrip("."))
+            yield context.complain(at, problem.sentence.rstrip("."))
 
 
 def _plain(value: FactValue) -> str:

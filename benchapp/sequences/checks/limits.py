@@ -6,7 +6,7 @@ from pydantic import BaseModel
 
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.judgement.limits.figures import Figure, Table
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.quantities.dimensions import Kind
@@ -57,7 +57,7 @@ def check_units(region: LimitProfile, document: Document) -> Iterator[Complaint]
         if found is not kind:
             what = f"“{figure.unit}” is no unit of {kind.with_article}"
             expected = f"{SI_UNITS[kind].symbol or '%'}, or another unit of {kind.with_article}"
-            yield Complaint(place=document.place((*key, "unit")), what=what, expected=expected)
+            yield Complaint(location=document.location((*key, "unit")), what=what, expected=expected)
 
 
 def _figures(value: object, key: Key) -> Iterator[tuple[Key, Figure | Table]]:

@@ -1,12 +1,12 @@
 """Would a sequence bring mains, an ohmmeter and bare probes together? What no file may ask for.
 
-The interlock refuses all of it at the bench as well; an author hears of it at the desk.
+The interlock refuses all of it at the bench as well; an author hears of it at the context.
 """
 
 from collections.abc import Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
 from benchapp.judgement.meters.functions import Function

@@ -3,15 +3,15 @@
 from pathlib import Path
 
 from benchapp.files.beside import own_files
-from benchapp.files.places import Complaint, FileProblems
+from benchapp.files.locations import Complaint, FileProblems
 from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.planning.catalogue import Catalogue, is_shipped, read_texts, text_of, texts_of
 
 
 def load_catalogue(*folders: Path) -> Catalogue:
     """The shipped files and those of the given folders (which win by id); raises FileProblems with all complaints."""
-    catalogue, papers, complaints = read_texts(texts_of(*folders))
-    complaints = complaints or check_references(catalogue, papers)
+    catalogue, documents, complaints = read_texts(texts_of(*folders))
+    complaints = complaints or check_references(catalogue, documents)
     if complaints:
         raise FileProblems(complaints)
     return catalogue
@@ -31,12 +31,12 @@ def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Compla
         except FileProblems as problems:
             left_out.extend(problems.complaints)
     while True:
-        catalogue, papers, complaints = read_texts({**texts, **own_texts}, own_texts)
-        complaints = complaints or check_references(catalogue, papers)
+        catalogue, documents, complaints = read_texts({**texts, **own_texts}, own_texts)
+        complaints = complaints or check_references(catalogue, documents)
         if not complaints:
             return catalogue, tuple(left_out)
-        wrong = {one.place.file for one in complaints} & own_texts.keys() or set(own_texts)
+        wrong = {one.location.file for one in complaints} & own_texts.keys() or set(own_texts)
         if not wrong:
             raise FileProblems(complaints)
-        left_out.extend(one for one in complaints if one.place.file in wrong or wrong == set(own_texts))
+        left_out.extend(one for one in complaints if one.location.file in wrong or wrong == set(own_texts))
         own_texts = {name: text for name, text in own_texts.items() if name not in wrong}

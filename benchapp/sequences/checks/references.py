@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from benchapp.files.document import Document
 from benchapp.files.forms import ID
-from benchapp.files.places import Complaint, FileProblems, Mistake
+from benchapp.files.locations import Complaint, FileProblems, Mistake
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.checks.design_compatibility import Design, check_anywhere, check_fit
 from benchapp.sequences.checks.facts import check_case_facts, facts_known
@@ -16,37 +16,37 @@ from benchapp.sequences.checks.limits import check_units
 from benchapp.sequences.checks.part_names import parts_known
 from benchapp.sequences.checks.repairs import check_repairs
 from benchapp.sequences.checks.routes import any_region, check_plans, check_route, designs_met, missing
-from benchapp.sequences.checks.sequence_context import Known, Page
+from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
 from benchapp.sequences.checks.steps import check_steps, reading_kind
 from benchapp.sequences.language.models import SequenceFile, id_of
-from benchapp.sequences.planning.catalogue import Catalogue, Papers
+from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.plan import facts_of
 from benchapp.wiring.checks.face import check_face
 from benchapp.wiring.checks.written_circuit import compile_written
 from benchapp.wiring.model.equipment import SwitchPart
 
 
-def check_references(catalogue: Catalogue, papers: Papers) -> list[Complaint]:
+def check_references(catalogue: Catalogue, documents: Documents) -> list[Complaint]:
     """Every complaint about how the files fit together."""
-    known = Known(facts=facts_known(catalogue), readings=_readings(catalogue), switches=_switches(catalogue))
-    designs, complaints = _designs(catalogue, papers)
+    known = CheckContext(facts=facts_known(catalogue), readings=_readings(catalogue), switches=_switches(catalogue))
+    designs, complaints = _designs(catalogue, documents)
     for sequence in catalogue.sequences.values():
-        document = papers["sequence", sequence.sequence]
+        document = documents["sequence", sequence.sequence]
         mine = replace(known, parts=parts_known(catalogue, sequence))
         complaints.extend(check_steps(sequence, document, mine))
         complaints.extend(_check_header(catalogue, sequence, document))
         complaints.extend(_check_cases(catalogue, sequence, document, mine))
     for name, met in designs_met(catalogue).items():
-        sequence, document = catalogue.sequences[name], papers["sequence", name]
+        sequence, document = catalogue.sequences[name], documents["sequence", name]
         for design in (designs[one] for one in met if one in designs):
             complaints.extend(check_fit(sequence, document, design))
         if not met:
             complaints.extend(check_anywhere(sequence, document, designs.values()))
     for route in catalogue.routes.values():
-        complaints.extend(check_route(catalogue, papers, route, known))
-    complaints.extend(check_repairs(catalogue, papers, known.facts))
+        complaints.extend(check_route(catalogue, documents, route, known))
+    complaints.extend(check_repairs(catalogue, documents, known.facts))
     if not complaints:
-        complaints.extend(check_plans(catalogue, papers))
+        complaints.extend(check_plans(catalogue, documents))
     return list(dict.fromkeys(complaints))
 
 
@@ -64,13 +64,13 @@ def _readings(catalogue: Catalogue) -> dict[str, Kind]:
     return {name: kind for name, kind in found if kind is not None}
 
 
-def _designs(catalogue: Catalogue, papers: Papers) -> tuple[dict[str, Design], list[Complaint]]:
+def _designs(catalogue: Catalogue, documents: Documents) -> tuple[dict[str, Design], list[Complaint]]:
     """Every design whose circuit holds, by its id, and the complaints about those that do not; then the faces."""
     designs: dict[str, Design] = {}
     complaints: list[Complaint] = []
     profile = catalogue.limits.get(any_region(catalogue))
     for name, equipment in catalogue.equipment.items():
-        document = papers["equipment", name]
+        document = documents["equipment", name]
         complaints.extend(_check_id("equipment", name, document))
         try:
             circuit = compile_written(equipment, document, catalogue.connectors)
@@ -80,9 +80,9 @@ def _designs(catalogue: Catalogue, papers: Papers) -> tuple[dict[str, Design], l
             facts = equipment.facts() if profile is None else facts_of(equipment, profile)
             designs[name] = Design(circuit=circuit, document=document, facts=facts)
     for name, connector in catalogue.connectors.items():
-        complaints.extend(check_face(connector, papers["connector", name]))
+        complaints.extend(check_face(connector, documents["connector", name]))
     for name, region in catalogue.limits.items():
-        complaints.extend(check_units(region, papers["limits", name]))
+        complaints.extend(check_units(region, documents["limits", name]))
     return designs, complaints
 
 
@@ -91,7 +91,9 @@ def _check_id(kind: str, name: str, document: Document) -> Iterator[Complaint]:
     try:
         ID.check(name)
     except Mistake as wrong:
-        yield Complaint(place=document.place((kind,)), what=wrong.what, expected=wrong.expected, nearest=wrong.nearest)
+        yield Complaint(
+            location=document.location((kind,)), what=wrong.what, expected=wrong.expected, nearest=wrong.nearest
+        )
 
 
 def _check_header(catalogue: Catalogue, sequence: SequenceFile, document: Document) -> Iterator[Complaint]:
@@ -103,8 +105,10 @@ def _check_header(catalogue: Catalogue, sequence: SequenceFile, document: Docume
             yield missing(document, ("needs before", number), "sequence", name, catalogue.sequences)
 
 
-def _check_cases(catalogue: Catalogue, sequence: SequenceFile, document: Document, known: Known) -> Iterator[Complaint]:
-    page = Page(document=document, known=known)
+def _check_cases(
+    catalogue: Catalogue, sequence: SequenceFile, document: Document, known: CheckContext
+) -> Iterator[Complaint]:
+    context = SequenceContext(document=document, known=known)
     steps = {id_of(step) for step in sequence.steps}
     for number, case in enumerate(sequence.worked_cases):
         key = ("worked cases", number)
@@ -112,7 +116,7 @@ def _check_cases(catalogue: Catalogue, sequence: SequenceFile, document: Documen
             yield missing(document, (*key, "equipment"), "equipment", case.equipment, catalogue.equipment)
         if case.meter and case.meter not in catalogue.meters:
             yield missing(document, (*key, "meter"), "meter", case.meter, catalogue.meters)
-        yield from check_case_facts(page, key, case)
+        yield from check_case_facts(context, key, case)
         for line, given in enumerate(case.answers):
             if given.step.partition("/")[0] not in steps:
                 yield missing(document, (*key, "answers", line, "step"), "step", given.step, steps)

@@ -4,20 +4,20 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint
+from benchapp.files.locations import Complaint
 from benchapp.files.spelling import nearest
 from benchapp.sequences.checks.routes import missing
 from benchapp.sequences.language.repairs import SHIPPED, Fits, UsualRepairs
-from benchapp.sequences.planning.catalogue import Catalogue, Papers, is_shipped
+from benchapp.sequences.planning.catalogue import Catalogue, Documents, is_shipped
 
 
-def check_repairs(catalogue: Catalogue, papers: Papers, facts: Collection[str]) -> Iterator[Complaint]:
+def check_repairs(catalogue: Catalogue, documents: Documents, facts: Collection[str]) -> Iterator[Complaint]:
     """Every complaint about lists of repairs; `facts` are those that a unit can have."""
     for name, lists in catalogue.repairs.items():
-        document = papers["repairs", name]
+        document = documents["repairs", name]
         if name == SHIPPED and not _is_shipped(document.source):
             what = f"“{SHIPPED}” is the shipped list, which stands behind every list of a workshop"
-            yield Complaint(place=document.place(("repairs",)), what=what, expected="an id of its own")
+            yield Complaint(location=document.location(("repairs",)), what=what, expected="an id of its own")
         yield from _check_cautions(catalogue, lists, document)
         yield from _check_facts(lists, document, facts)
         yield from _check_order(lists, document)
@@ -47,14 +47,19 @@ def _check_facts(lists: UsualRepairs, document: Document, facts: Collection[str]
     for number, work in enumerate(lists.work):
         for name in work.fits.facts:
             if name not in facts:
-                place = document.place(("work", number, "fits", "facts", name))
-                yield Complaint(place=place, what=f"no unit has a fact “{name}”", nearest=nearest(name, facts) or "")
+                location = document.location(("work", number, "fits", "facts", name))
+                yield Complaint(
+                    location=location, what=f"no unit has a fact “{name}”", nearest=nearest(name, facts) or ""
+                )
 
 
 def _check_order(lists: UsualRepairs, document: Document) -> Iterator[Complaint]:
     """An entry behind one that fits everything never comes to be."""
     for number, work in enumerate(lists.work[:-1]):
         if work.fits == Fits():
-            place, what = document.place(("work", number, "fits")), "this fits every fault, so nothing behind it counts"
-            yield Complaint(place=place, what=what, expected="such an entry last")
+            location, what = (
+                document.location(("work", number, "fits")),
+                "this fits every fault, so nothing behind it counts",
+            )
+            yield Complaint(location=location, what=what, expected="such an entry last")
             return

@@ -4,14 +4,14 @@ from collections.abc import Iterable, Iterator
 
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, FileProblems, Key, Place
+from benchapp.files.locations import Complaint, FileProblems, Key, Location
 from benchapp.files.spelling import nearest
 from benchapp.sequences.checks.facts import check_wanted
-from benchapp.sequences.checks.sequence_context import Known, Page
+from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
 from benchapp.sequences.checks.steps import readings_named
 from benchapp.sequences.language.models import MeasureStep, RouteFile, SequenceFile
 from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
-from benchapp.sequences.planning.catalogue import Catalogue, Papers
+from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, Workshop
 
@@ -19,32 +19,36 @@ NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
 """Roles without which no mains equipment ever opens (class and construction may add more)."""
 
 
-def check_route(catalogue: Catalogue, papers: Papers, route: RouteFile, known: Known) -> Iterator[Complaint]:
+def check_route(
+    catalogue: Catalogue, documents: Documents, route: RouteFile, known: CheckContext
+) -> Iterator[Complaint]:
     """Complaints about a route by itself: its names, its order, its way back."""
-    document = papers["route", route.route]
+    document = documents["route", route.route]
     if not route.equipment and not route.fits:
         what = "this route names no equipment"
-        yield Complaint(place=document.place(()), what=what, expected="equipment: [an id], or fits: {mains fed: true}")
-    yield from check_wanted(Page(document=document, known=known), ("fits",), route.fits)
+        yield Complaint(
+            location=document.location(()), what=what, expected="equipment: [an id], or fits: {mains fed: true}"
+        )
+    yield from check_wanted(SequenceContext(document=document, known=known), ("fits",), route.fits)
     lost = list(_check_route_names(catalogue, route, document))
     yield from lost
     if lost:
         return
     yield from _check_order(catalogue, route, document)
-    yield from _check_readings(catalogue, papers, route)
+    yield from _check_readings(catalogue, documents, route)
     yield from _check_way_back(catalogue, route, document)
 
 
-def check_plans(catalogue: Catalogue, papers: Papers) -> Iterator[Complaint]:
+def check_plans(catalogue: Catalogue, documents: Documents) -> Iterator[Complaint]:
     """Complaints about a route with each of its designs, once every file is good by itself."""
     for name in catalogue.equipment:
         for route in catalogue.routes_for(name):
-            model, document = catalogue.routes[route], papers["route", route]
+            model, document = catalogue.routes[route], documents["route", route]
             if name in model.equipment:
-                place = document.place(("equipment", model.equipment.index(name)))
+                location = document.location(("equipment", model.equipment.index(name)))
             else:
-                place = papers["equipment", name].place(("equipment",))
-            yield from _check_plan(catalogue, model, place, name)
+                location = documents["equipment", name].location(("equipment",))
+            yield from _check_plan(catalogue, model, location, name)
 
 
 def designs_met(catalogue: Catalogue) -> dict[str, tuple[str, ...]]:
@@ -66,7 +70,9 @@ def missing(document: Document, key: Key, what: str, name: str, known: Iterable[
     names = sorted(known)
     near = nearest(name, names) or ""
     expected = "one of " + ", ".join(names[:12]) if names and not near else ""
-    return Complaint(place=document.place(key), what=f"there is no {what} “{name}”", expected=expected, nearest=near)
+    return Complaint(
+        location=document.location(key), what=f"there is no {what} “{name}”", expected=expected, nearest=near
+    )
 
 
 def _check_route_names(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
@@ -77,8 +83,8 @@ def _check_route_names(catalogue: Catalogue, route: RouteFile, document: Documen
         if name not in catalogue.sequences:
             yield missing(document, ("sequences", number), "sequence", name, catalogue.sequences)
         elif name in route.sequences[:number]:
-            place = document.place(("sequences", number))
-            yield Complaint(place=place, what=f"“{name}” is in this route already", expected="each sequence once")
+            location = document.location(("sequences", number))
+            yield Complaint(location=location, what=f"“{name}” is in this route already", expected="each sequence once")
     if route.way_back and route.way_back not in catalogue.sequences:
         yield missing(document, ("way back",), "sequence", route.way_back, catalogue.sequences)
 
@@ -87,11 +93,13 @@ def _check_order(catalogue: Catalogue, route: RouteFile, document: Document) -> 
     for number, name in enumerate(route.sequences):
         for before in catalogue.sequences[name].needs_before:
             if before not in route.sequences[:number]:
-                place = document.place(("sequences", number))
-                yield Complaint(place=place, what=f"“{name}” needs “{before}” before it", expected=f"“{before}” above")
+                location = document.location(("sequences", number))
+                yield Complaint(
+                    location=location, what=f"“{name}” needs “{before}” before it", expected=f"“{before}” above"
+                )
 
 
-def _check_readings(catalogue: Catalogue, papers: Papers, route: RouteFile) -> Iterator[Complaint]:
+def _check_readings(catalogue: Catalogue, documents: Documents, route: RouteFile) -> Iterator[Complaint]:
     """A formula may rest on a reading of another sequence only where that one comes before on the route."""
     for number, name in enumerate(route.sequences):
         before = route.sequences[:number]
@@ -99,29 +107,31 @@ def _check_readings(catalogue: Catalogue, papers: Papers, route: RouteFile) -> I
             sequence = named.partition(".")[0]
             if sequence != name and sequence in catalogue.sequences and sequence not in before:
                 what = f"“{named}” is not read before “{name}” on the route {route.route}"
-                place = papers["sequence", name].place(key)
-                yield Complaint(place=place, what=what, expected=f"“{sequence}” before it on the route")
+                location = documents["sequence", name].location(key)
+                yield Complaint(location=location, what=what, expected=f"“{sequence}” before it on the route")
 
 
 def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
     sequences = [catalogue.sequences[name] for name in route.sequences]
     if not any(_energises(sequence) for sequence in sequences):
         return
-    place = document.place(("way back",) if route.way_back else ("sequences",))
+    location = document.location(("way back",) if route.way_back else ("sequences",))
     if route.way_back is None:
         what = "this route has live or insulation steps and no way back"
-        yield Complaint(place=place, what=what, expected="way back: a sequence with plug out, discharged, voltage low")
+        yield Complaint(
+            location=location, what=what, expected="way back: a sequence with plug out, discharged, voltage low"
+        )
         return
     back = catalogue.sequences[route.way_back]
     shown = [role for step in back.steps for role in step.shows if role in WAY_BACK]
     for role in WAY_BACK:
         if role not in shown:
-            yield Complaint(place=place, what=f"no step of “{back.sequence}” shows “{role}”: it is no way back")
+            yield Complaint(location=location, what=f"no step of “{back.sequence}” shows “{role}”: it is no way back")
     if back.fits or any(step.when for step in back.steps if set(step.shows) & set(WAY_BACK)):
         what = f"“{back.sequence}” leaves the way back out on some units"
-        yield Complaint(place=place, what=what, expected="no 'fits', and no 'when' on the steps that show it")
+        yield Complaint(location=location, what=what, expected="no 'fits', and no 'when' on the steps that show it")
     if [role for role in WAY_BACK if role in shown] != list(dict.fromkeys(shown)):
-        yield Complaint(place=place, what=f"“{back.sequence}” is out of order", expected=", then ".join(WAY_BACK))
+        yield Complaint(location=location, what=f"“{back.sequence}” is out of order", expected=", then ".join(WAY_BACK))
 
 
 def _energises(sequence: SequenceFile) -> bool:
@@ -129,19 +139,19 @@ def _energises(sequence: SequenceFile) -> bool:
     return sequence.supply is not Supply.none or tests
 
 
-def _check_plan(catalogue: Catalogue, route: RouteFile, place: Place, equipment: str) -> Iterator[Complaint]:
+def _check_plan(catalogue: Catalogue, route: RouteFile, location: Location, equipment: str) -> Iterator[Complaint]:
     try:
         plan = make_plan(catalogue, route.route, equipment, Workshop(region=any_region(catalogue)))
     except FileProblems as problems:
         yield from problems.complaints
     except BenchError as problem:
         yield Complaint(
-            place=place, what=f"the route {route.route} cannot be taken with {equipment}: {problem.sentence}"
+            location=location, what=f"the route {route.route} cannot be taken with {equipment}: {problem.sentence}"
         )
     else:
         for role in _never_shown(plan):
             what = f"no step of the route {route.route} shows “{role}” on {equipment}: its live steps would never open"
-            yield Complaint(place=place, what=what, expected=f"a step with shows: [{role}]")
+            yield Complaint(location=location, what=what, expected=f"a step with shows: [{role}]")
 
 
 def any_region(catalogue: Catalogue) -> str:

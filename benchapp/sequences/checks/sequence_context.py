@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.language.models import SequenceFile, Step, id_of
@@ -14,7 +14,7 @@ FEW = 12
 
 
 @dataclass(slots=True, kw_only=True)
-class Known:
+class CheckContext:
     """What a step may name beside the steps before it.
 
     Facts of units with the values that they can have (None: any text; empty: a number), readings of all sequences by
@@ -28,11 +28,11 @@ class Known:
 
 
 @dataclass(slots=True, kw_only=True)
-class Page:
+class SequenceContext:
     """A file that is checked, with what may be named in it."""
 
     document: Document
-    known: Known
+    known: CheckContext
     seen: dict[str, Kind | None] = field(default_factory=dict)
     """steps so far, with the kind of their reading"""
     done: dict[str, Step] = field(default_factory=dict)
@@ -40,10 +40,10 @@ class Page:
 
     def complain(self, key: Key, what: str, expected: str = "", near: str | None = None, at: int = 0) -> Complaint:
         """A complaint at that place of the file; `at` counts characters inside the value."""
-        place = self.document.place(key)
+        location = self.document.location(key)
         if at and key in self.document.words:
-            place = place.moved(at)
-        return Complaint(place=place, what=what, expected=expected, nearest=near or "")
+            location = location.moved(at)
+        return Complaint(location=location, what=what, expected=expected, nearest=near or "")
 
     def unknown(self, key: Key, what: str, word: str, known: Iterable[str]) -> Complaint:
         """A complaint about a word that is none of those known, with the nearest of them or, of a few, all."""
@@ -58,7 +58,7 @@ class Page:
 
 
 @dataclass(slots=True, kw_only=True)
-class Walk(Page):
+class Walk(SequenceContext):
     """One sequence on its way from the first step to the last."""
 
     sequence: SequenceFile
@@ -68,6 +68,6 @@ class Walk(Page):
         own = name.removeprefix(f"{self.sequence.sequence}.")
         for number, step in enumerate(self.sequence.steps):
             if id_of(step) == own and own not in self.seen:
-                line = self.document.place(("steps", number)).line
+                line = self.document.location(("steps", number)).line
                 return f"“{name}” comes only on line {line}, after this"
         return ""

@@ -6,7 +6,7 @@ A misspelt set-up would be confirmed by hand and change nothing in what is expec
 from collections.abc import Iterator
 
 from benchapp.errors import BenchError
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.checks.sequence_context import Walk

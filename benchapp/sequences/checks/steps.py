@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, Key
+from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
@@ -24,7 +24,7 @@ from benchapp.sequences.answering.bands import FROM_FUSE_RULES
 from benchapp.sequences.answering.formula_variables import EQUIPMENT_KINDS
 from benchapp.sequences.checks.facts import check_wanted
 from benchapp.sequences.checks.live import check_header, check_live
-from benchapp.sequences.checks.sequence_context import Known, Walk
+from benchapp.sequences.checks.sequence_context import CheckContext, Walk
 from benchapp.sequences.checks.set_up import check_set_up
 from benchapp.sequences.language.models import (
     AskStep,
@@ -46,7 +46,7 @@ from benchapp.sequences.planning.role_eligibility import why_not
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
 
 
-def check_steps(sequence: SequenceFile, document: Document, known: Known) -> Iterator[Complaint]:
+def check_steps(sequence: SequenceFile, document: Document, known: CheckContext) -> Iterator[Complaint]:
     """Every complaint about the steps of one sequence."""
     walk = Walk(sequence=sequence, document=document, known=known)
     yield from check_header(walk)

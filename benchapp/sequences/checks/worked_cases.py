@@ -8,12 +8,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchapp.errors import BenchError
-from benchapp.files.places import Key
+from benchapp.files.locations import Key
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity, seconds_of
 from benchapp.sequences.answering.answers import checkpoints_for
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.language.models import (
     AskStep,
@@ -27,21 +28,20 @@ from benchapp.sequences.language.models import (
 from benchapp.sequences.language.worked_cases import CaseLine, WorkedCase
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.entries import (
-    AskGiven,
-    ComputeGiven,
+    AskAnswer,
+    ComputeAnswer,
     Entry,
     EntryKind,
-    Given,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
+    InspectAnswer,
+    PhotoAnswer,
+    ReadingAnswer,
+    StepAnswer,
+    WaitAnswer,
+    WorkAnswer,
 )
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.planning.state import UnitState
 
 NOT_MEASURED = "not measured"
 REFUSED = "not taken"
@@ -112,7 +112,7 @@ def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[Case
         if address not in plan.by_address:
             yield _no_step(plan, sequence, case, line, (*at, "step"))
             return
-        tried = attempt(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
+        tried = evaluate(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
         found = tried.judgement or REFUSED
         agrees = found == line.judgement
         complaint = "" if agrees else f"{line.judgement} expected, {found} found: {tried.complaint or tried.sentence}"
@@ -165,21 +165,21 @@ def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, o
     )
 
 
-def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine) -> Given:
+def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine) -> StepAnswer:
     model = step.model
     if isinstance(model, InspectStep):
         marks = {point.check: "good" for point in checkpoints_for(model, state.facts)}
-        return InspectGiven(marks={**marks, **line.marks})
+        return InspectAnswer(marks={**marks, **line.marks})
     if isinstance(model, WorkStep):
-        return WorkGiven(done=model.do)
+        return WorkAnswer(done=model.do)
     if isinstance(model, AskStep):
-        return AskGiven(answer=line.answer)
+        return AskAnswer(answer=line.answer)
     if isinstance(model, ComputeStep):
-        return ComputeGiven()
+        return ComputeAnswer()
     if isinstance(model, WaitStep):
         needed = seconds_of(model.time)
         waited = seconds_of(line.reads) if line.reads else needed
-        return WaitGiven(seconds=waited, stopped=waited < needed)
+        return WaitAnswer(seconds=waited, stopped=waited < needed)
     if isinstance(model, PhotoStep):
-        return PhotoGiven(photos=(A_PHOTO,) * max(model.at_least, 1))
-    return ReadingGiven(typed=line.reads, meter=line.meter or case.meter)
+        return PhotoAnswer(photos=(A_PHOTO,) * max(model.at_least, 1))
+    return ReadingAnswer(typed=line.reads, meter=line.meter or case.meter)

@@ -7,7 +7,7 @@ the same, and a withdrawn leads check that failed still doubts the readings befo
 from collections.abc import Callable, Iterable, Sequence
 
 from benchapp.judgement.statements.statements import completes_step
-from benchapp.sequences.history.ledger import Ledger, Setting, Trouble
+from benchapp.sequences.history.ledger import Fault, Ledger, Setting
 from benchapp.sequences.history.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.entries import Entry, EntryKind, Event, person
@@ -121,9 +121,9 @@ def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
     ledger.troubles.append(_trouble(entry, entry.content))
 
 
-def _trouble(entry: Entry, fault: object, *, by_answer: bool = False) -> Trouble:
+def _trouble(entry: Entry, fault: object, *, by_answer: bool = False) -> Fault:
     said = fault if isinstance(fault, dict) else dict(fault)  # type: ignore[call-overload]
-    return Trouble(
+    return Fault(
         entry=entry.number,
         part=str(said.get("part", "")),
         mode=str(said.get("mode", "")),
@@ -158,7 +158,7 @@ def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.openings += bool(opened_by(plan, part, opened))
 
 
-def _mended(ledger: Ledger, fault: object, part: str) -> list[Trouble]:
+def _mended(ledger: Ledger, fault: object, part: str) -> list[Fault]:
     """The faults that a repair answers: by the number of their entry, or by the part when no number is given."""
     if not isinstance(fault, int):
         return [one for one in ledger.troubles if one.repair is None and part and one.part == part]
@@ -190,7 +190,7 @@ def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry) -> None:
         ledger.energised = ledger.energised_live = entry.number
     words = f"{hazard} while it was on" if not entry.content.get("note") else str(entry.content["note"])
     ledger.troubles.append(
-        Trouble(entry=entry.number, part="", mode=hazard, words=words, grave="do not use", hazard=True)
+        Fault(entry=entry.number, part="", mode=hazard, words=words, grave="do not use", hazard=True)
     )
 
 

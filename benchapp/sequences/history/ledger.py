@@ -16,7 +16,7 @@ WORKED = frozenset({_ANSWER, EntryKind.set_up, EntryKind.repair, EntryKind.opene
 
 
 @dataclass(slots=True, kw_only=True)
-class Trouble:
+class Fault:
     """A fault on its way through the history."""
 
     entry: int
@@ -81,7 +81,7 @@ class Ledger:
     set_up: tuple[str, ...] = ()
     set_up_stage: str = ""
     settings: dict[str, list[Setting]] = field(default_factory=dict)
-    troubles: list[Trouble] = field(default_factory=list)
+    troubles: list[Fault] = field(default_factory=list)
 
     def facts(self, plan: Plan) -> dict[str, FactValue]:
         """The design's facts with this unit's own over them, where these ask for no less care."""

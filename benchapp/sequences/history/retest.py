@@ -4,12 +4,12 @@ Design: the steps whose judgement the part can move are stale, and every live st
 enclosure always stales visual, polarity, earth and insulation. The rest stands.
 """
 
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from benchapp.sequences.language.vocabulary import Opening, Role, Supply
 from benchapp.sequences.planning.facts import TEMPERATURES
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.state import StepState, StepStatus
 from benchapp.wiring.build.unit import SELECTOR, parts_set_by
 from benchapp.wiring.model.circuit import PartKind
 
@@ -48,11 +48,11 @@ _OUTSIDE = {
 """parts that are in no circuit, and what is opened by any work on them"""
 
 
-def retest_scope(plan: Plan, state: UnitState, part: str, opened: Sequence[str]) -> tuple[str, ...]:
+def retest_scope(plan: Plan, steps: Mapping[str, StepState], part: str, opened: Sequence[str]) -> tuple[str, ...]:
     """Addresses, in order, of the steps taken so far that a repair of `part` with these things opened makes stale."""
     scope = scope_of(plan, part, opened)
     taken = {StepStatus.done, StepStatus.failed, StepStatus.stale}
-    return tuple(a for a in scope if a in state.steps and state.steps[a].status in taken)
+    return tuple(a for a in scope if a in steps and steps[a].status in taken)
 
 
 def scope_of(plan: Plan, part: str, opened: Iterable[str]) -> tuple[str, ...]:

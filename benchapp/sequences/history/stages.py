@@ -2,21 +2,21 @@
 
 from collections.abc import Sequence
 
-from benchapp.sequences.history.ledger import Trouble
-from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.history.ledger import Fault
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.planned import PlannedStep, Stage
 from benchapp.sequences.planning.state import StageState, StageStatus, StepState, StepStatus
 from benchapp.sequences.planning.step_names import name_within
 
 
-def stage_states(standing: Standing, troubles: Sequence[Trouble]) -> tuple[StageState, ...]:
+def stage_states(standing: StepEvaluation, troubles: Sequence[Fault]) -> tuple[StageState, ...]:
     """The stages of the route, in order."""
     at_fault = {trouble.address for trouble in troubles}
     return tuple(_stage_state(standing, stage, at_fault) for stage in standing.plan.stages)
 
 
-def _stage_state(standing: Standing, stage: Stage, at_fault: set[str]) -> StageState:
+def _stage_state(standing: StepEvaluation, stage: Stage, at_fault: set[str]) -> StageState:
     states = [standing.steps[step.address] for step in stage.steps]
     applying = [state for state in states if state.status is not StepStatus.skipped]
     status, why = _status(applying, at_fault)
@@ -49,12 +49,12 @@ def _is_shut(applying: Sequence[StepState]) -> bool:
     return bool(left) and left[0].status is StepStatus.shut
 
 
-def not_tested(standing: Standing) -> tuple[str, ...]:
+def not_tested(standing: StepEvaluation) -> tuple[str, ...]:
     """What a tag must name: what the route leaves out, and stages that were not carried through."""
     return (*standing.plan.not_tested, *(words for stage in standing.plan.stages for words in _left(standing, stage)))
 
 
-def _left(standing: Standing, stage: Stage) -> list[str]:
+def _left(standing: StepEvaluation, stage: Stage) -> list[str]:
     """The stage's title when none of its tests was done, the steps when some were."""
     tests = [step for step in stage.steps if step.kind in _TESTS and not _is_not_for_it(standing, step)]
     left = [step for step in tests if standing.status(step) is not StepStatus.done]
@@ -68,7 +68,7 @@ def _left(standing: Standing, stage: Stage) -> list[str]:
 _TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind.ask})
 
 
-def _is_not_for_it(standing: Standing, step: PlannedStep) -> bool:
+def _is_not_for_it(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether a fact of the unit makes the test none of its concern; the want of a tester does not."""
     skipped = standing.status(step) is StepStatus.skipped
     return skipped and (step.function != "insulation" or standing.plan.workshop.insulation_tester)

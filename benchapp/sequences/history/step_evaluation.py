@@ -27,7 +27,7 @@ WANTED = frozenset({StepStatus.open, StepStatus.stale, StepStatus.failed})
 
 
 @dataclass(slots=True, kw_only=True)
-class Standing:
+class StepEvaluation:
     """The steps of one unit at one time."""
 
     plan: Plan
@@ -61,10 +61,10 @@ class Standing:
         return seconds / DAY if seconds >= 0 else float("inf")
 
 
-def stand(plan: Plan, ledger: Ledger, at: str) -> Standing:
+def stand(plan: Plan, ledger: Ledger, at: str) -> StepEvaluation:
     """Work out how every step stands."""
     facts = ledger.facts(plan)
-    standing = Standing(plan=plan, ledger=ledger, at=at, facts=facts, steps={})
+    standing = StepEvaluation(plan=plan, ledger=ledger, at=at, facts=facts, steps={})
     for stage in plan.stages:
         known = dict(facts)
         for step in stage.steps:
@@ -93,7 +93,7 @@ def _note_answer(
     known[name] = latest.content["answer"]
 
 
-def _step_state(standing: Standing, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:
+def _step_state(standing: StepEvaluation, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:
     does, why = applies(step.when, known)
     if does is False:
         return StepState(address=step.address, status=StepStatus.skipped, why=why)
@@ -122,7 +122,7 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
     return replace(said, status=status, why=sentence, holds=False)
 
 
-def _doubt(standing: Standing, step: PlannedStep, why: str, *, show: bool = True) -> None:
+def _doubt(standing: StepEvaluation, step: PlannedStep, why: str, *, show: bool = True) -> None:
     """Take the good from an answer; `show` also asks for it again."""
     state = standing.steps[step.address]
     if state.status is StepStatus.done:
@@ -130,7 +130,7 @@ def _doubt(standing: Standing, step: PlannedStep, why: str, *, show: bool = True
         standing.steps[step.address] = replace(state, status=status, holds=False, why=why)
 
 
-def _doubt_insulation(standing: Standing) -> None:
+def _doubt_insulation(standing: StepEvaluation) -> None:
     primary = [s for s in standing.showing(Role.primary) if standing.holding(s)]
     shown_at = min((standing.steps[s.address].entry or 0 for s in primary), default=0)
     for step in standing.plan.steps:
@@ -179,7 +179,7 @@ def _proved_after(ledger: Ledger, proved: Iterable[Entry], entry: Entry) -> bool
     return ledger.good(after[0]) and is_todays(entry.at, after[0].at)
 
 
-def _doubt_open_leads(standing: Standing, stage: Stage) -> None:
+def _doubt_open_leads(standing: StepEvaluation, stage: Stage) -> None:
     ledger = standing.ledger
     waiting = False
     for step in stage.steps:
@@ -200,7 +200,7 @@ def _doubt_open_leads(standing: Standing, stage: Stage) -> None:
         _doubt(standing, leads_steps(stage)[-1], "“OL” was read since: prove the leads again")
 
 
-def _ask_for_leads(standing: Standing, stage: Stage) -> None:
+def _ask_for_leads(standing: StepEvaluation, stage: Stage) -> None:
     """Before more is measured, the leads must be proved today; a check from another day, or a failed one, is old."""
     proving = leads_steps(stage)
     for step in proving[:-1] if len(proving) > 1 else proving:
@@ -213,7 +213,7 @@ def _ask_for_leads(standing: Standing, stage: Stage) -> None:
             _doubt(standing, step, "the leads are to be proved before measuring on")
 
 
-def _measures_left(standing: Standing, stage: Stage) -> bool:
+def _measures_left(standing: StepEvaluation, stage: Stage) -> bool:
     return any(
         standing.status(step) in WANTED and step.function in THROUGH_LEADS and Role.leads not in step.shows
         for step in stage.steps
@@ -223,7 +223,7 @@ def _measures_left(standing: Standing, stage: Stage) -> bool:
 # Time -----------------------------------------------------------------------------------------------------------------
 
 
-def _doubt_old_mains(standing: Standing, stage: Stage) -> None:
+def _doubt_old_mains(standing: StepEvaluation, stage: Stage) -> None:
     """A mains reading serves the output readings of its stage for some minutes; after that it is taken again."""
     for position, step in enumerate(stage.steps):
         latest = standing.ledger.latest(step.address)
@@ -236,7 +236,7 @@ def _doubt_old_mains(standing: Standing, stage: Stage) -> None:
             _doubt(standing, step, "the mains was read too long ago for the outputs that follow")
 
 
-def _doubt_age(standing: Standing) -> None:
+def _doubt_age(standing: StepEvaluation) -> None:
     live_left = any(standing.status(step) in WANTED for step in standing.plan.steps if step.supply is not Supply.none)
     for step in standing.plan.steps:
         if not step.shows & (SAFETY | {Role.limited_power}) or not standing.aged(step):

@@ -1,8 +1,8 @@
 """What may become of a unit? Nothing mains-fed leaves for sale half tested, nothing for spares with its plug on."""
 
-from benchapp.sequences.history.faults import open_troubles
+from benchapp.sequences.history.faults import open_faults
 from benchapp.sequences.history.ledger import Ledger
-from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.live_conditions import roles_needed
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Role
@@ -12,16 +12,16 @@ POWERED = (Role.limited_power, Role.mains)
 """A mains unit is sold after it was on limited supply and on full mains, at a mains voltage that was read."""
 
 
-def is_complete(standing: Standing) -> bool:
+def is_complete(standing: StepEvaluation) -> bool:
     """Whether every step that applies is done, no fault is open and nothing is left energised."""
     ended = (StepStatus.done, StepStatus.skipped)
     done = all(standing.status(step) in ended for step in standing.plan.steps)
-    return done and not is_energised(standing) and next(open_troubles(standing), None) is None
+    return done and not is_energised(standing) and next(open_faults(standing), None) is None
 
 
-def why_not_for_sale(standing: Standing) -> str:
+def why_not_for_sale(standing: StepEvaluation) -> str:
     """Why the unit may not be offered for sale; empty when it may."""
-    trouble = next(open_troubles(standing), None)
+    trouble = next(open_faults(standing), None)
     if trouble is not None:
         return f"a fault is open: {trouble.words or trouble.part}"
     if standing.ledger.destroyed:
@@ -40,16 +40,16 @@ def why_not_for_sale(standing: Standing) -> str:
     return ""
 
 
-def _insulation_shown(standing: Standing) -> bool:
+def _insulation_shown(standing: StepEvaluation) -> bool:
     return _shown(standing, Role.insulation)
 
 
-def _shown(standing: Standing, role: Role) -> bool:
+def _shown(standing: StepEvaluation, role: Role) -> bool:
     steps = standing.showing(role)
     return bool(steps) and all(standing.status(step) is StepStatus.done for step in steps)
 
 
-def standing_disposition(standing: Standing) -> str:
+def standing_disposition(standing: StepEvaluation) -> str:
     """The disposition that stands: "for sale" lapses when the record no longer bears it out."""
     entry = standing.ledger.disposition
     word = str(entry.content.get("disposition", "quarantine")) if entry else "quarantine"
@@ -63,7 +63,7 @@ def _held_by_hazard(ledger: Ledger, word: str) -> str:
     return "hold" if open_hazard and word in ("quarantine", "for sale", "keep") else word
 
 
-def why_not(standing: Standing, word: str) -> str:
+def why_not(standing: StepEvaluation, word: str) -> str:
     """Why the unit may not be given this disposition; empty when it may."""
     if word == "for sale":
         return why_not_for_sale(standing)

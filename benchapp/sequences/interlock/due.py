@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 
 from benchapp.sequences.answering.instruments import functions_of, meters_for, meters_on_offer
 from benchapp.sequences.answering.tester_settings import set_up_of
-from benchapp.sequences.history.faults import fault_status, open_troubles
-from benchapp.sequences.history.ledger import Trouble
-from benchapp.sequences.history.step_evaluation import WANTED, Standing
+from benchapp.sequences.history.faults import fault_status, open_faults
+from benchapp.sequences.history.ledger import Fault
+from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
 from benchapp.sequences.language.vocabulary import Role, Supply
@@ -24,25 +24,25 @@ Rows = Mapping[Supply, tuple[Condition, ...]]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Circumstances:
+class EngineState:
     """What the question rests on: the steps, the interlock's rows, the disposition that stands."""
 
-    standing: Standing
+    standing: StepEvaluation
     rows: Rows
     disposition: str
 
 
-def find_due(about: Circumstances, *, stage: str = "", address: str = "") -> Due:
+def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
     """The next thing to do: of the whole route, of one stage, or what the step of that address still needs."""
-    standing = about.standing
+    standing = engine.standing
     chosen = standing.plan.by_address.get(address)
     if chosen is not None:
-        return _chosen(about, chosen)
-    if about.disposition in SETTLED:
-        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {about.disposition}.")
+        return _chosen(engine, chosen)
+    if engine.disposition in SETTLED:
+        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {engine.disposition}.")
     if _set_on_hold(standing) and not is_energised(standing):
         return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
-    for due in _things_left(about, stage):
+    for due in _things_left(engine, stage):
         return due
     if is_energised(standing):
         return _way_back(standing)
@@ -51,21 +51,21 @@ def find_due(about: Circumstances, *, stage: str = "", address: str = "") -> Due
     return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
 
 
-def _chosen(about: Circumstances, step: PlannedStep) -> Due:
+def _chosen(engine: EngineState, step: PlannedStep) -> Due:
     """What stands between the technician and a step of his choice: a condition, the way back, a caution, a meter."""
-    standing = about.standing
+    standing = engine.standing
     if standing.status(step) is StepStatus.shut:
-        return _shut(about, step)
+        return _shut(engine, step)
     if must_go_back_first(standing, step):
         return _way_back(standing)
     kind = DueKind.way_back if step.way_back else DueKind.step
     return what_is_needed(standing, step) or _do(standing, step, kind)
 
 
-def _things_left(about: Circumstances, stage: str) -> Iterator[Due]:
-    standing = about.standing
+def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
+    standing = engine.standing
     steps = [step for step in standing.plan.steps if stage in ("", step.stage)]
-    troubles = [one for one in open_troubles(standing) if fault_status(standing, one) is FaultStatus.open]
+    troubles = [one for one in open_faults(standing) if fault_status(standing, one) is FaultStatus.open]
     addresses = {step.address for step in standing.plan.steps}
     for trouble in troubles:
         if trouble.address not in addresses and not stage:
@@ -75,36 +75,36 @@ def _things_left(about: Circumstances, stage: str) -> Iterator[Due]:
         if mine is not None:
             yield _repair(standing, mine)
         elif standing.status(step) in WANTED:
-            yield _step_due(about, step)
+            yield _step_due(engine, step)
         elif standing.status(step) is StepStatus.shut:
-            yield _shut(about, step)
+            yield _shut(engine, step)
 
 
-def _set_on_hold(standing: Standing) -> bool:
+def _set_on_hold(standing: StepEvaluation) -> bool:
     """Whether a person has put it on hold; one that the engine holds for a hazard waits for its repair instead."""
     entry = standing.ledger.disposition
     return entry is not None and entry.content.get("disposition") == "hold"
 
 
-def _shut(about: Circumstances, step: PlannedStep) -> Due:
-    missing = missing_for(about.rows, step)
+def _shut(engine: EngineState, step: PlannedStep) -> Due:
+    missing = missing_for(engine.rows, step)
     if not missing:
-        return Due(kind=DueKind.shut, address=step.address, words=about.standing.steps[step.address].why)
-    if is_energised(about.standing):
-        return _way_back(about.standing)
+        return Due(kind=DueKind.shut, address=step.address, words=engine.standing.steps[step.address].why)
+    if is_energised(engine.standing):
+        return _way_back(engine.standing)
     words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
     return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
 
 
-def _repair(standing: Standing, trouble: Trouble) -> Due:
+def _repair(standing: StepEvaluation, trouble: Fault) -> Due:
     if is_energised(standing):
         return _way_back(standing)
     words = f"{trouble.words or trouble.part}. Mend it, or settle the unit's disposition."
     return Due(kind=DueKind.repair, address=trouble.address, words=words, subject=str(trouble.entry))
 
 
-def _step_due(about: Circumstances, step: PlannedStep) -> Due:
-    standing = about.standing
+def _step_due(engine: EngineState, step: PlannedStep) -> Due:
+    standing = engine.standing
     failed = standing.status(step) is StepStatus.failed
     if failed and Role.leads not in step.shows:
         words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
@@ -117,7 +117,7 @@ def _step_due(about: Circumstances, step: PlannedStep) -> Due:
     return what_is_needed(standing, step) or _do(standing, step, DueKind.step)
 
 
-def _way_back(standing: Standing) -> Due:
+def _way_back(standing: StepEvaluation) -> Due:
     step = next_step_back(standing)
     if step is None:
         words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
@@ -127,13 +127,13 @@ def _way_back(standing: Standing) -> Due:
     return _do(standing, step, DueKind.way_back)
 
 
-def _do(standing: Standing, step: PlannedStep, kind: DueKind) -> Due:
+def _do(standing: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
     """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
     offers = meters_on_offer(standing, step) if step.function else ()
     return Due(kind=kind, address=step.address, words=step.say, meters=offers)
 
 
-def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
+def what_is_needed(standing: StepEvaluation, step: PlannedStep) -> Due | None:
     """What has to be settled before the step can be done: a caution, a meter, its set-up."""
     cautions = () if step.way_back else standing.plan.stage(step.stage).cautions
     for caution in cautions_of(cautions, step.supply):
@@ -154,13 +154,13 @@ def what_is_needed(standing: Standing, step: PlannedStep) -> Due | None:
     return None
 
 
-def _read_on(standing: Standing, supply: Supply) -> Iterator[PlannedStep]:
+def _read_on(standing: StepEvaluation, supply: Supply) -> Iterator[PlannedStep]:
     """The steps that take a reading on this supply: their meters are in hand before mains comes on."""
     stages = (stage for stage in standing.plan.stages if stage.supply is supply)
     return (step for stage in stages for step in stage.steps if step.function)
 
 
-def _no_meter(standing: Standing, step: PlannedStep) -> Due:
+def _no_meter(standing: StepEvaluation, step: PlannedStep) -> Due:
     """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
     functions = functions_of(standing, step)
     words = f"Take a meter in hand for {' and '.join(functions)}."
@@ -183,13 +183,13 @@ def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
     return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
 
 
-def is_set_up(standing: Standing, step: PlannedStep) -> bool:
+def is_set_up(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
     ledger, asked = standing.ledger, set_up_of(standing.plan, standing.facts, step)
     return not asked or (ledger.set_up_stage == step.stage and set(asked) <= set(ledger.set_up))
 
 
-def too_early(standing: Standing, step: PlannedStep) -> Condition | None:
+def too_early(standing: StepEvaluation, step: PlannedStep) -> Condition | None:
     """The stage that has to be settled before this step's own, as its file asks; None when none has."""
     if step.way_back:
         return None
@@ -205,7 +205,7 @@ def too_early(standing: Standing, step: PlannedStep) -> Condition | None:
     return None
 
 
-def _is_settled(standing: Standing, step: PlannedStep) -> bool:
+def _is_settled(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Done, not for this unit, or its fault recorded: a dead sequence may go on past a fault that is known."""
     status = standing.status(step)
     if status in (StepStatus.done, StepStatus.skipped):

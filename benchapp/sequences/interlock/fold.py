@@ -7,17 +7,18 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from benchapp.sequences.history.bookkeeping import keep_ledger
-from benchapp.sequences.history.faults import fault_states, open_troubles
+from benchapp.sequences.history.faults import fault_states, open_faults
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.stages import not_tested, stage_states
 from benchapp.sequences.history.step_evaluation import stand
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import is_complete, standing_disposition, why_not_for_sale
-from benchapp.sequences.interlock.due import SETTLED, Circumstances, find_due, missing_for
+from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
-from benchapp.sequences.planning.state import StepStatus, UnitState
+from benchapp.sequences.planning.state import StepStatus
 
 
 def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "") -> UnitState:
@@ -28,7 +29,7 @@ def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", addr
     return state_of(look(plan, entries, at=at), stage=stage, address=address)
 
 
-def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> Circumstances:
+def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> EngineState:
     """The same before it is put into values: what the gate asks its questions of."""
     standing = stand(plan, keep_ledger(plan, entries), at)
     rows = interlock(standing)
@@ -38,25 +39,32 @@ def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> Circumstances:
         if missing and state.status in (StepStatus.open, StepStatus.stale):
             why = missing[0].why or missing[0].words
             standing.steps[step.address] = replace(state, status=StepStatus.shut, why=why)
-    return Circumstances(standing=standing, rows=rows, disposition=standing_disposition(standing))
+    return EngineState(standing=standing, rows=rows, disposition=standing_disposition(standing))
 
 
-def state_of(about: Circumstances, *, stage: str = "", address: str = "") -> UnitState:
+def engine_of(state: UnitState) -> EngineState:
+    """What the gate asks its questions of, from a state that `fold` made."""
+    if state.evaluation is None:
+        raise ValueError("This state was not made by a fold.")
+    return EngineState(standing=state.evaluation, rows=state.interlock, disposition=state.disposition)
+
+
+def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> UnitState:
     """Put what was worked out into plain values."""
-    standing, ledger = about.standing, about.standing.ledger
-    troubles = tuple(open_troubles(standing))
+    standing, ledger = engine.standing, engine.standing.ledger
+    troubles = tuple(open_faults(standing))
     return UnitState(
         at=standing.at,
         steps=standing.steps,
         stages=stage_states(standing, troubles),
-        due=find_due(about, stage=stage, address=address),
+        due=find_due(engine, stage=stage, address=address),
         faults=fault_states(standing),
         energised=is_energised(standing),
-        interlock=about.rows,
+        interlock=engine.rows,
         facts=standing.facts,
-        disposition=about.disposition,
-        held=about.disposition == "hold" or any(one.grave == "do not use" for one in troubles),
-        finished=about.disposition in SETTLED,
+        disposition=engine.disposition,
+        held=engine.disposition == "hold" or any(one.grave == "do not use" for one in troubles),
+        finished=engine.disposition in SETTLED,
         complete=is_complete(standing),
         may_sell=why_not_for_sale(standing),
         not_tested=not_tested(standing),
@@ -69,7 +77,7 @@ def state_of(about: Circumstances, *, stage: str = "", address: str = "") -> Uni
         last_entry=ledger.last.number if ledger.last else 0,
         openings=ledger.openings,
         destroyed=bool(ledger.destroyed),
-        about=about,
+        evaluation=standing,
     )
 
 

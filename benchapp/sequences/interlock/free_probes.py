@@ -20,12 +20,12 @@ from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.answering.instruments import trouble_with
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing, leads_steps, proofs, proved_before
+from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, StepEvaluation, leads_steps, proofs, proved_before
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import is_todays, seconds_between
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.state import UnitState
 from benchapp.sequences.planning.terminals import circuit_now
 
 PROBED = "probed"
@@ -143,7 +143,7 @@ def _live_set_up(plan: Plan) -> tuple[str, ...]:
     return step.set_up if step is not None else ()
 
 
-def is_on_full_mains(standing: Standing) -> bool:
+def is_on_full_mains(standing: StepEvaluation) -> bool:
     """Whether the last thing done with power was done on full mains, and the mains was measured just now."""
     ledger, step = standing.ledger, live_step(standing.plan)
     last = ledger.by_number.get(ledger.energised_live)
@@ -154,7 +154,7 @@ def is_on_full_mains(standing: Standing) -> bool:
     return full and any(_is_fresh(standing, one) for one in standing.plan.stage(step.stage).steps)
 
 
-def _is_fresh(standing: Standing, step: PlannedStep) -> bool:
+def _is_fresh(standing: StepEvaluation, step: PlannedStep) -> bool:
     latest = standing.ledger.latest(step.address)
     if Role.mains not in step.shows or latest is None or not standing.ledger.good(latest):
         return False
@@ -166,7 +166,7 @@ def is_live(entry: Entry) -> bool:
     return str(entry.content.get(PROBED, {}).get("supply", Supply.none)) != Supply.none
 
 
-def refuse_probe(standing: Standing, entry: Entry) -> str | None:
+def refuse_probe(standing: StepEvaluation, entry: Entry) -> str | None:
     """Why this probe cannot stand, once the unit is known to be dead; None when it can."""
     probed: Mapping[str, Any] = entry.content[PROBED]
     circuit = circuit_now(standing.plan, standing.facts)
@@ -191,7 +191,7 @@ def refuse_probe(standing: Standing, entry: Entry) -> str | None:
     return _refuse_open(standing, meter, entry) if probed.get("bound") == Bound.above and not live else None
 
 
-def _refuse_open(standing: Standing, meter: str, entry: Entry) -> str | None:
+def _refuse_open(standing: StepEvaluation, meter: str, entry: Entry) -> str | None:
     """A broken lead reads "OL" too: the leads were proved today, in any stage that proves them."""
     proving = [stage for stage in standing.plan.stages if leads_steps(stage)]
     ledger = standing.ledger

@@ -9,9 +9,10 @@ from datetime import date
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
+from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
-from benchapp.sequences.interlock.due import Circumstances
-from benchapp.sequences.interlock.fold import look
+from benchapp.sequences.interlock.due import EngineState
+from benchapp.sequences.interlock.fold import engine_of, look
 from benchapp.sequences.interlock.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock.live_conditions import cautions_of, testers
 from benchapp.sequences.interlock.step_gate import (
@@ -28,7 +29,7 @@ from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, E
 from benchapp.sequences.planning.entry_times import is_moment
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.planned import Plan
-from benchapp.sequences.planning.state import FaultStatus, UnitState
+from benchapp.sequences.planning.state import FaultStatus
 
 
 def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
@@ -36,21 +37,21 @@ def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
     return _ask(look(plan, entries, at=entry.at), entry)
 
 
-def refuse_in(plan: Plan, state: UnitState, entry: Entry) -> str | None:  # noqa: ARG001 - the state knows its plan
+def refuse_in(state: UnitState, entry: Entry) -> str | None:
     """The same where the history was folded before, at the entry's own time."""
-    return _ask(state.about, entry)
+    return _ask(engine_of(state), entry)
 
 
-def _ask(about: Circumstances, entry: Entry) -> str | None:
+def _ask(engine: EngineState, entry: Entry) -> str | None:
     rule = _RULES.get(entry.kind)
-    return rule(about, entry) if rule else None
+    return rule(engine, entry) if rule else None
 
 
 # What else can be recorded --------------------------------------------------------------------------------------------
 
 
-def _refuse_withdrawal(about: Circumstances, entry: Entry) -> str | None:
-    ledger = about.standing.ledger
+def _refuse_withdrawal(engine: EngineState, entry: Entry) -> str | None:
+    ledger = engine.standing.ledger
     number = entry.content.get("number")
     target = ledger.by_number.get(number) if isinstance(number, int) else None
     if target is None:
@@ -60,9 +61,9 @@ def _refuse_withdrawal(about: Circumstances, entry: Entry) -> str | None:
     return f"Entry {number} was withdrawn before." if target.number in ledger.withdrawn else None
 
 
-def _refuse_meter_entry(about: Circumstances, entry: Entry) -> str | None:
+def _refuse_meter_entry(engine: EngineState, entry: Entry) -> str | None:
     meter = str(entry.content.get("meter", ""))
-    record = about.standing.plan.meters.get(meter)
+    record = engine.standing.plan.meters.get(meter)
     if record is None:
         return f"There is no record of a meter “{meter}”."
     if not is_moment(str(entry.content.get("proved", ""))):
@@ -75,15 +76,15 @@ def _refuse_meter_entry(about: Circumstances, entry: Entry) -> str | None:
     return None
 
 
-def _refuse_caution(about: Circumstances, entry: Entry) -> str | None:
+def _refuse_caution(engine: EngineState, entry: Entry) -> str | None:
     caution = str(entry.content.get("caution", ""))
-    plan = about.standing.plan
+    plan = engine.standing.plan
     known = {name for stage in plan.stages for name in cautions_of(stage.cautions, stage.supply)} | set(plan.cautions)
     return None if caution in known else f"There is no caution “{caution}”."
 
 
-def _refuse_repair(about: Circumstances, entry: Entry) -> str | None:
-    standing = about.standing
+def _refuse_repair(engine: EngineState, entry: Entry) -> str | None:
+    standing = engine.standing
     if is_energised(standing):
         return go_back(standing)
     fault = entry.content.get("fault")
@@ -101,24 +102,24 @@ def _refuse_openings(entry: Entry) -> str | None:
     return f"“{wrong[0]}” cannot be opened; it is one of {', '.join(sorted(known))}." if wrong else None
 
 
-def _refuse_opened(about: Circumstances, entry: Entry) -> str | None:
-    if is_energised(about.standing):
-        return go_back(about.standing)
+def _refuse_opened(engine: EngineState, entry: Entry) -> str | None:
+    if is_energised(engine.standing):
+        return go_back(engine.standing)
     if not entry.content.get("opened"):
         return "Say what was opened: cord, plug or enclosure."
     return _refuse_openings(entry)
 
 
-def _refuse_fault(_about: Circumstances, entry: Entry) -> str | None:
+def _refuse_fault(_about: EngineState, entry: Entry) -> str | None:
     named = str(entry.content.get("part", "")).strip() or str(entry.content.get("words", "")).strip()
     return None if named else "Say what is wrong: the part, or a few words."
 
 
-def _refuse_event(_about: Circumstances, entry: Entry) -> str | None:
+def _refuse_event(_about: EngineState, entry: Entry) -> str | None:
     return _one_of(entry, "event", [one.value for one in Event])
 
 
-def _refuse_hazard(_about: Circumstances, entry: Entry) -> str | None:
+def _refuse_hazard(_about: EngineState, entry: Entry) -> str | None:
     return _one_of(entry, "hazard", [one.value for one in Hazard])
 
 
@@ -127,65 +128,70 @@ def _one_of(entry: Entry, key: str, known: list[str]) -> str | None:
     return None if said in known else f"“{said}” is none of {', '.join(known)}."
 
 
-def _refuse_supervised(about: Circumstances, entry: Entry) -> str | None:
-    if about.standing.plan.workshop.insulation_tester:
+def _refuse_supervised(engine: EngineState, entry: Entry) -> str | None:
+    if engine.standing.plan.workshop.insulation_tester:
         return "This workshop has an insulation tester: test the insulation instead."
     if not entry.by.strip() or not str(entry.content.get("reason", "")).strip():
         return "A supervisor opens it by name and with a reason."
-    if person(entry.by) in testers(about.standing):
+    if person(entry.by) in testers(engine.standing):
         return f"{entry.by} tested this unit: another person looks at it and opens it."
     return None
 
 
-def _refuse_disposition(about: Circumstances, entry: Entry) -> str | None:
+def _refuse_disposition(engine: EngineState, entry: Entry) -> str | None:
     word = str(entry.content.get("disposition", ""))
     wrong = _one_of(entry, "disposition", [one.value for one in Disposition])
-    reason = wrong or why_not(about.standing, word)
+    reason = wrong or why_not(engine.standing, word)
     if wrong or not reason:
         return wrong
     return f"It cannot be marked “{word}”: {reason}."
 
 
-def _refuse_destroyed(about: Circumstances, _entry: Entry) -> str | None:
-    if is_energised(about.standing):
-        return go_back(about.standing)
-    return "Its plug was destroyed before." if about.standing.ledger.destroyed else None
+def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
+    if is_energised(engine.standing):
+        return go_back(engine.standing)
+    return "Its plug was destroyed before." if engine.standing.ledger.destroyed else None
 
 
-def _refuse_fact(about: Circumstances, entry: Entry) -> str | None:
+def _refuse_fact(engine: EngineState, entry: Entry) -> str | None:
     facts = entry.content.get("facts")
     if not facts or not isinstance(facts, dict):
         return "Say which fact of this unit it is, and what it is."
-    standing = about.standing
+    standing = engine.standing
     return refuse_facts(standing.plan, standing.facts, facts, plug_gone=bool(standing.ledger.destroyed))
 
 
-def _refuse_note(about: Circumstances, entry: Entry) -> str | None:
+def _refuse_note(engine: EngineState, entry: Entry) -> str | None:
     if not str(entry.content.get("words", "")).strip():
         return "The note is empty."
     if PROBED not in entry.content:
         return None
     if is_live(entry):
-        return why_no_live_probe(about) or refuse_probe(about.standing, entry)
-    if is_energised(about.standing):
-        return go_back(about.standing)
-    return refuse_probe(about.standing, entry)
+        return _why_no_live(engine) or refuse_probe(engine.standing, entry)
+    if is_energised(engine.standing):
+        return go_back(engine.standing)
+    return refuse_probe(engine.standing, entry)
 
 
-def why_no_live_probe(about: Circumstances) -> str | None:
+def why_no_live_probe(state: UnitState) -> str | None:
+    """Why no live reading can be taken beside the route now; None when one can."""
+    return _why_no_live(engine_of(state))
+
+
+def _why_no_live(engine: EngineState) -> str | None:
     """Why no live reading can be taken beside the route now: what keeps the route's own voltages shut, or no mains yet.
 
     It is taken while the live stage is under way, never by plugging in for it alone.
     """
-    standing = about.standing
+    standing = engine.standing
     step = live_step(standing.plan)
     if step is None:
         return "This route takes no live voltage at an output: probe dead."
     reason = (
-        refuse_shut(about, step)
+        refuse_shut(engine, step)
         or (go_back(standing) if must_go_back_first(standing, step) else None)
-        or refuse_early(about, step)
-        or refuse_unprepared(about, step)
+        or refuse_early(engine, step)
+        or refuse_unprepared(engine, step)
     )
     if reason:
         return reason
@@ -195,7 +201,7 @@ def why_no_live_probe(about: Circumstances) -> str | None:
     return None
 
 
-_RULES: dict[EntryKind, Callable[[Circumstances, Entry], str | None]] = {
+_RULES: dict[EntryKind, Callable[[EngineState, Entry], str | None]] = {
     EntryKind.answer: refuse_answer,
     EntryKind.withdrawal: _refuse_withdrawal,
     EntryKind.meter: _refuse_meter_entry,

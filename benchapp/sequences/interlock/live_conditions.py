@@ -8,9 +8,9 @@ import re
 from collections.abc import Iterator
 
 from benchapp.sequences.answering.instruments import meters_for
-from benchapp.sequences.history.faults import open_troubles, shuts_mains, waits_for_live_retest
+from benchapp.sequences.history.faults import open_faults, shuts_mains, waits_for_live_retest
 from benchapp.sequences.history.retest import SAFETY
-from benchapp.sequences.history.step_evaluation import Standing
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
@@ -47,14 +47,14 @@ _ROLE_WORDS = {
 }
 
 
-def interlock(standing: Standing) -> dict[Supply, tuple[Condition, ...]]:
+def interlock(standing: StepEvaluation) -> dict[Supply, tuple[Condition, ...]]:
     """The rows for limited and for full supply."""
     limited = tuple(_rows(standing, Supply.limited))
     full = (*_rows(standing, Supply.full), _role(standing, Role.limited_power))
     return {Supply.limited: limited, Supply.full: full}
 
 
-def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
+def _rows(standing: StepEvaluation, supply: Supply) -> Iterator[Condition]:
     yield _mains_fed(standing)
     yield from _construction(standing)
     yield _plug_there(standing)
@@ -68,7 +68,7 @@ def _rows(standing: Standing, supply: Supply) -> Iterator[Condition]:
     yield _meter(standing, supply)
 
 
-def roles_needed(standing: Standing) -> Iterator[Role]:
+def roles_needed(standing: StepEvaluation) -> Iterator[Role]:
     """What has to be shown of this unit before mains, insulation apart."""
     facts = standing.facts
     yield from (Role.visual, Role.plug, Role.polarity)
@@ -83,7 +83,7 @@ def roles_needed(standing: Standing) -> Iterator[Role]:
         yield Role.dry
 
 
-def _role(standing: Standing, role: Role) -> Condition:
+def _role(standing: StepEvaluation, role: Role) -> Condition:
     words = _ROLE_WORDS[role]
     steps = standing.showing(role)
     if not steps:
@@ -94,7 +94,7 @@ def _role(standing: Standing, role: Role) -> Condition:
     return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(standing, missing))
 
 
-def _why_not(standing: Standing, step: PlannedStep) -> str:
+def _why_not(standing: StepEvaluation, step: PlannedStep) -> str:
     state = standing.steps[step.address]
     usual = {
         StepStatus.open: "not done yet",
@@ -104,7 +104,7 @@ def _why_not(standing: Standing, step: PlannedStep) -> str:
     return state.why or usual.get(state.status, str(state.status))
 
 
-def _insulation(standing: Standing, supply: Supply) -> Condition:
+def _insulation(standing: StepEvaluation, supply: Supply) -> Condition:
     condition = _role(standing, Role.insulation)
     if standing.plan.workshop.insulation_tester:
         return _untested_pair(standing) or condition
@@ -116,7 +116,7 @@ def _insulation(standing: Standing, supply: Supply) -> Condition:
     return Condition(id="insulation", words=words, holds=not why, why=why)
 
 
-def _why_not_opened(standing: Standing) -> str:
+def _why_not_opened(standing: StepEvaluation) -> str:
     """Why no supervisor's opening is in force: of today, by another person, after the last dead test and repair."""
     opened = standing.ledger.supervised
     if opened is None or opened.number < standing.ledger.disturbed:
@@ -130,18 +130,18 @@ def _why_not_opened(standing: Standing) -> str:
     return ""
 
 
-def testers(standing: Standing) -> frozenset[str]:
+def testers(standing: StepEvaluation) -> frozenset[str]:
     """Whoever took a dead test of this unit, withdrawn or not."""
     return frozenset(person(entry.by) for entry in _dead_tests(standing))
 
 
-def _dead_tests(standing: Standing) -> Iterator[Entry]:
+def _dead_tests(standing: StepEvaluation) -> Iterator[Entry]:
     for step in standing.plan.steps:
         if step.supply is Supply.none and step.shows & SAFETY:
             yield from standing.ledger.answers.get(step.address, ())
 
 
-def _untested_pair(standing: Standing) -> Condition | None:
+def _untested_pair(standing: StepEvaluation) -> Condition | None:
     """What can be touched and no step of this route tests against the mains: bare metal, then the outputs."""
     circuit, facts = standing.plan.circuit, standing.facts
     ends = {terminal for step in standing.showing(Role.insulation) for terminal in step.terminals}
@@ -154,13 +154,13 @@ def _untested_pair(standing: Standing) -> Condition | None:
     return None
 
 
-def _beside(standing: Standing, role: Role) -> Condition | None:
+def _beside(standing: StepEvaluation, role: Role) -> Condition | None:
     """What a role needs beside the steps that show it, where it is missing."""
     missing = {Role.earth: _unmeasured_metal, Role.polarity: _unread_lead}.get(role)
     return missing(standing) if missing is not None else None
 
 
-def _unread_lead(standing: Standing) -> Condition | None:
+def _unread_lead(standing: StepEvaluation) -> Condition | None:
     """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
     for step in standing.plan.steps:
         state = standing.steps[step.address]
@@ -172,7 +172,7 @@ def _unread_lead(standing: Standing) -> Condition | None:
     return None
 
 
-def _unmeasured_metal(standing: Standing) -> Condition | None:
+def _unmeasured_metal(standing: StepEvaluation) -> Condition | None:
     """An earth path that was measured to anything but the bare metal is not shown."""
     metal = set(standing.plan.circuit.exposed)
     ends = {terminal for step in standing.showing(Role.earth) for terminal in step.terminals}
@@ -182,13 +182,13 @@ def _unmeasured_metal(standing: Standing) -> Condition | None:
     return Condition(id=Role.earth.value, words=_ROLE_WORDS[Role.earth], holds=False, why=why)
 
 
-def _mains_fed(standing: Standing) -> Condition:
+def _mains_fed(standing: StepEvaluation) -> Condition:
     fed = bool(standing.facts.get("mains fed", standing.plan.mains_fed))
     why = "" if fed else "it takes no mains: it is never plugged in"
     return Condition(id="mains fed", words="the unit is made for mains", holds=fed, why=why)
 
 
-def _construction(standing: Standing) -> Iterator[Condition]:
+def _construction(standing: StepEvaluation) -> Iterator[Condition]:
     facts = standing.facts
     kind = str(facts.get("class", "unknown"))
     known = kind in WORKABLE
@@ -211,7 +211,7 @@ def _construction(standing: Standing) -> Iterator[Condition]:
     yield Condition(id="setting", words="the selector stands at this place's mains", holds=not wrong, why=wrong)
 
 
-def _wrong_setting(standing: Standing) -> str:
+def _wrong_setting(standing: StepEvaluation) -> str:
     """Why the setting that was recorded of this unit's selector does not fit the mains here; empty where it may."""
     nominal = float(standing.plan.profile.mains.nominal.exact)
     found = _NUMBER.match(str(standing.facts.get(SELECTOR, "")))
@@ -220,22 +220,22 @@ def _wrong_setting(standing: Standing) -> str:
     return f"its selector stands at {found[0]} V and mains here is {nominal:g} V: set it, then record its setting"
 
 
-def _plug_there(standing: Standing) -> Condition:
+def _plug_there(standing: StepEvaluation) -> Condition:
     destroyed = bool(standing.ledger.destroyed)
     why = "the plug was cut off and destroyed" if destroyed else ""
     return Condition(id="plug there", words="it still has its plug", holds=not destroyed, why=why)
 
 
-def _faults(standing: Standing) -> Condition:
+def _faults(standing: StepEvaluation) -> Condition:
     words = "no fault on the supply side is open"
-    for trouble in open_troubles(standing):
+    for trouble in open_faults(standing):
         if shuts_mains(standing.plan, trouble) and not waits_for_live_retest(standing, trouble):
             why = trouble.words or trouble.part
             return Condition(id="faults", words=words, holds=False, go_to=trouble.address or None, why=why)
     return Condition(id="faults", words=words, holds=True)
 
 
-def _retested(standing: Standing) -> Condition:
+def _retested(standing: StepEvaluation) -> Condition:
     """After smoke, smell, hum or heat every dead step of the route is taken again."""
     hazard = standing.ledger.hazard
     words = "after smoke, smell, hum or heat every dead step was taken again"
@@ -249,12 +249,12 @@ def _retested(standing: Standing) -> Condition:
     return Condition(id="retest", words=words, holds=True)
 
 
-def _first_live(standing: Standing) -> int:
+def _first_live(standing: StepEvaluation) -> int:
     live = (step.position for step in standing.plan.steps if step.supply is not Supply.none)
     return next(live, len(standing.plan.steps))
 
 
-def _not_held(standing: Standing) -> Condition:
+def _not_held(standing: StepEvaluation) -> Condition:
     disposition = standing.ledger.disposition
     word = str(disposition.content.get("disposition", "")) if disposition else ""
     held = word in ("hold", "scrap", "spares or repair")
@@ -262,7 +262,7 @@ def _not_held(standing: Standing) -> Condition:
     return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)
 
 
-def _caution(standing: Standing, supply: Supply) -> Condition:
+def _caution(standing: StepEvaluation, supply: Supply) -> Condition:
     words = "the caution was read today, since the last repair"
     for stage in standing.plan.stages:
         if stage.supply is not supply:
@@ -280,7 +280,7 @@ def cautions_of(cautions: tuple[str, ...], supply: Supply) -> tuple[str, ...]:
     return (*cautions, MAINS_CAUTION)
 
 
-def acknowledged(standing: Standing, caution: str, supply: Supply) -> bool:
+def acknowledged(standing: StepEvaluation, caution: str, supply: Supply) -> bool:
     """Whether the caution was read today; before live work, also since the unit was last repaired or opened."""
     entry = standing.ledger.cautions.get(caution)
     if entry is None or not is_todays(entry.at, standing.at):
@@ -288,7 +288,7 @@ def acknowledged(standing: Standing, caution: str, supply: Supply) -> bool:
     return supply is Supply.none or entry.number > standing.ledger.disturbed
 
 
-def _meter(standing: Standing, supply: Supply) -> Condition:
+def _meter(standing: StepEvaluation, supply: Supply) -> Condition:
     words = "a meter is in hand that is rated, proved today and in calibration"
     for step in standing.plan.steps:
         if step.supply is supply and step.function and not meters_for(standing, step):

@@ -9,8 +9,14 @@ from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.instruments import trouble_with_step
 from benchapp.sequences.answering.tester_settings import INSULATION, set_up_of, voltage_needed
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, Standing, is_open_reading, proofs, proved_before
-from benchapp.sequences.interlock.due import Circumstances, caution_words, is_set_up, missing_for, too_early
+from benchapp.sequences.history.step_evaluation import (
+    THROUGH_LEADS,
+    StepEvaluation,
+    is_open_reading,
+    proofs,
+    proved_before,
+)
+from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
 from benchapp.sequences.language.models import WaitStep
@@ -25,9 +31,9 @@ CLOCKS_AGREE = 0.1
 """seconds by which a page's clock and the entries' may differ: a page shows tenths"""
 
 
-def refuse_answer(about: Circumstances, entry: Entry) -> str | None:
+def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
     """The sentence with which an answer is refused; None where it may be recorded."""
-    standing = about.standing
+    standing = engine.standing
     step = standing.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
@@ -44,9 +50,9 @@ def refuse_answer(about: Circumstances, entry: Entry) -> str | None:
             or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
         )
     return (
-        refuse_shut(about, step)
-        or refuse_early(about, step)
-        or refuse_unprepared(about, step)
+        refuse_shut(engine, step)
+        or refuse_early(engine, step)
+        or refuse_unprepared(engine, step)
         or _refuse_meter(standing, step, entry)
         or _refuse_reading(standing, step, entry)
         or _refuse_wait(standing, step, entry)
@@ -54,7 +60,7 @@ def refuse_answer(about: Circumstances, entry: Entry) -> str | None:
     )
 
 
-def go_back(standing: Standing) -> str:
+def go_back(standing: StepEvaluation) -> str:
     """What to say to whoever would lay hands on a unit that may be live or charged."""
     number = standing.ledger.energised
     entry = standing.ledger.by_number.get(number)
@@ -62,36 +68,36 @@ def go_back(standing: Standing) -> str:
     return f"{since} Go the way back first: plug out and in sight, discharged, voltage proved low."
 
 
-def refuse_early(about: Circumstances, step: PlannedStep) -> str | None:
+def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
     """What the order of the route, or an earlier answer, keeps the step shut for."""
-    standing = about.standing
+    standing = engine.standing
     state = standing.steps[step.address]
-    if state.status is StepStatus.shut and not missing_for(about.rows, step):
+    if state.status is StepStatus.shut and not missing_for(engine.rows, step):
         return f"This step {state.why}."
     early = too_early(standing, step)
     return early.why if early is not None else None
 
 
-def refuse_shut(about: Circumstances, step: PlannedStep) -> str | None:
+def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
     """What the interlock keeps the step shut for."""
-    missing = missing_for(about.rows, step)
+    missing = missing_for(engine.rows, step)
     if missing:
         reasons = "; ".join(f"{row.words}: {row.why}" if row.why else row.words for row in missing)
         return f"Mains stays away from this unit until {reasons}."
     if step.function == "insulation" and Role.insulation in step.shows:
-        row = next(row for row in about.rows[Supply.limited] if row.id == Role.primary)
+        row = next(row for row in engine.rows[Supply.limited] if row.id == Role.primary)
         if not row.holds:
             return f"Show first that the primary is whole ({row.why}): an open primary reads like perfect insulation."
     return None
 
 
-def refuse_unprepared(about: Circumstances, step: PlannedStep) -> str | None:
+def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
     """A caution that was not read, a meter that is not in hand, a set-up that was not made."""
-    standing = about.standing
+    standing = engine.standing
     for caution in cautions_of(standing.plan.stage(step.stage).cautions, step.supply):
         if not acknowledged(standing, caution, step.supply):
             return f"Read and acknowledge the caution first. {caution_words(standing.plan, caution)}"
-    rows = about.rows.get(step.supply, ())
+    rows = engine.rows.get(step.supply, ())
     meter = next((row for row in rows if row.id == "meter" and not row.holds), None)
     if meter is not None:
         return f"Take the meters in hand before mains comes on: {meter.why}."
@@ -101,7 +107,7 @@ def refuse_unprepared(about: Circumstances, step: PlannedStep) -> str | None:
     return None
 
 
-def _refuse_way_back(standing: Standing, step: PlannedStep) -> str | None:
+def _refuse_way_back(standing: StepEvaluation, step: PlannedStep) -> str | None:
     ledger = standing.ledger
     floor = ledger.energised
     for before in standing.plan.way_back:
@@ -115,7 +121,7 @@ def _refuse_way_back(standing: Standing, step: PlannedStep) -> str | None:
     return None
 
 
-def _refuse_meter(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_meter(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     if not step.function:
         return None
     meter = str(entry.content.get("meter", ""))
@@ -125,7 +131,7 @@ def _refuse_meter(standing: Standing, step: PlannedStep, entry: Entry) -> str | 
     return f"This reading cannot be taken: {trouble}." if trouble else None
 
 
-def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_reading(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
     volts = voltage_needed(standing.plan, standing.facts) if step.function == INSULATION else 0.0
     if volts and entry.content.get("test_voltage") != volts:
@@ -139,7 +145,7 @@ def _refuse_reading(standing: Standing, step: PlannedStep, entry: Entry) -> str 
     return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
 
 
-def _refuse_wait(standing: Standing, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_wait(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
     if not isinstance(step.model, WaitStep):
         return None
@@ -154,9 +160,9 @@ def _refuse_wait(standing: Standing, step: PlannedStep, entry: Entry) -> str | N
     return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
 
 
-def refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
+def refuse_set_up(engine: EngineState, entry: Entry) -> str | None:
     """The sentence with which a set-up is refused; None where it may be recorded."""
-    standing = about.standing
+    standing = engine.standing
     step = standing.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
@@ -169,4 +175,4 @@ def refuse_set_up(about: Circumstances, entry: Entry) -> str | None:
         return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(standing, step):
         return go_back(standing)
-    return refuse_shut(about, step) or refuse_early(about, step)
+    return refuse_shut(engine, step) or refuse_early(engine, step)

@@ -7,14 +7,14 @@ energised the unit.
 
 from benchapp.sequences.answering.tester_settings import INSULATION
 from benchapp.sequences.history.ledger import Ledger
-from benchapp.sequences.history.step_evaluation import Standing
-from benchapp.sequences.language.vocabulary import WAY_BACK, Supply
+from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 
 
-def is_energised(standing: Standing) -> bool:
+def is_energised(standing: StepEvaluation) -> bool:
     """Whether a live or insulation step was answered and the way back was not gone since."""
     ledger = standing.ledger
     if not ledger.energised:
@@ -27,7 +27,7 @@ def _is_whole(plan: Plan) -> bool:
     return frozenset(WAY_BACK) <= {role for step in plan.way_back for role in step.shows}
 
 
-def next_step_back(standing: Standing) -> PlannedStep | None:
+def next_step_back(standing: StepEvaluation) -> PlannedStep | None:
     """The next step of the way back; None when it has been gone."""
     ledger = standing.ledger
     floor = ledger.energised
@@ -41,7 +41,7 @@ def next_step_back(standing: Standing) -> PlannedStep | None:
     return None
 
 
-def is_left_out(standing: Standing, step: PlannedStep) -> bool:
+def is_left_out(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says.
 
     Nor is what the design asks for, or what an insulation test has charged: what is said of the unit since lets no
@@ -52,7 +52,7 @@ def is_left_out(standing: Standing, step: PlannedStep) -> bool:
     return applies(step.when, standing.plan.facts)[0] is not True and not _was_charged(standing, step)
 
 
-def _was_charged(standing: Standing, step: PlannedStep) -> bool:
+def _was_charged(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether an insulation test was ever taken on what this step reads against the mains."""
     supply = standing.plan.circuit.supply
     mains = {supply.live, supply.neutral} if supply is not None else set()
@@ -68,7 +68,7 @@ def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
     return latest.number if latest is not None and latest.number > floor and ledger.good(latest) else 0
 
 
-def must_go_back_first(standing: Standing, step: PlannedStep) -> bool:
+def must_go_back_first(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains.
 
     Mains after an insulation test too: the pins that it joined come apart and its charge goes first.

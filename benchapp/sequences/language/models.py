@@ -45,7 +45,7 @@ class Checkpoint(FileModel):
     """facts of the unit for which it is looked at"""
 
 
-class Answer(FileModel):
+class AnswerOption(FileModel):
     """One answer of an `ask` step: its words, what it is worth, the fact or fault it settles."""
 
     answer: Words
@@ -142,7 +142,7 @@ class AskStep(StepBase):
 
     ask: Id
     """the step's own id"""
-    answers: tuple[Answer, ...] = ()
+    answers: tuple[AnswerOption, ...] = ()
     """what can be answered"""
     fact: str = ""
     """the fact of the unit that the answer settles"""

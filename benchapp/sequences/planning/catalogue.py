@@ -11,8 +11,8 @@ from types import MappingProxyType
 from typing import Any
 
 from benchapp.files.document import Document
+from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.models import FileModel, build_model
-from benchapp.files.places import Complaint, FileProblems
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.limits.profiles import LimitProfile
@@ -23,7 +23,7 @@ from benchapp.sequences.planning.applying import applies
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
 
-Papers = Mapping[tuple[str, str], Document]
+Documents = Mapping[tuple[str, str], Document]
 """The document behind each model, by what it is and its id."""
 MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
     {
@@ -128,7 +128,7 @@ def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
     return catalogue
 
 
-def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Catalogue, Papers, list[Complaint]]:
+def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Catalogue, Documents, list[Complaint]]:
     """Read every text for itself: the catalogue of the good ones, the documents behind them, and all complaints.
 
     `own` names the texts of one author: two of these with the same id are a mistake, while an author's own file with
@@ -136,7 +136,7 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
     """
     found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
     names: dict[tuple[str, str], str] = {}
-    papers: dict[tuple[str, str], Document] = {}
+    documents: dict[tuple[str, str], Document] = {}
     complaints: list[Complaint] = []
     for name, text in texts.items():
         try:
@@ -151,15 +151,15 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
         ident = str(getattr(model, key))
         first = names.get((key, ident), "")
         if name in own and first in own:
-            there = papers[key, ident].place((key,))
+            there = documents[key, ident].location((key,))
             what = f"there is {_ARTICLES.get(key, 'a')} {key} “{ident}” already, at {there}"
-            complaints.append(Complaint(place=document.place((key,)), what=what, expected="an id of its own"))
+            complaints.append(Complaint(location=document.location((key,)), what=what, expected="an id of its own"))
             continue
         found[key][ident] = model
         names[key, ident] = name
-        papers[key, ident] = document
+        documents[key, ident] = document
     catalogue = Catalogue(**{_PLURAL[key]: things for key, things in found.items()}, texts=dict(texts), names=names)
-    return catalogue, papers, complaints
+    return catalogue, documents, complaints
 
 
 def kind_of_document(document: Document) -> str | None:

@@ -90,7 +90,7 @@ class Entry:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ReadingGiven:
+class ReadingAnswer:
     """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
 
     `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still.
@@ -105,7 +105,7 @@ class ReadingGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class InspectGiven:
+class InspectAnswer:
     """One mark per checkpoint: "good", "bad" or "does not apply"."""
 
     marks: Mapping[str, str]
@@ -113,7 +113,7 @@ class InspectGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WorkGiven:
+class WorkAnswer:
     """The actions carried out, in the step's words, and the parts used: {"part", "value", "number", "price"}."""
 
     done: tuple[str, ...]
@@ -122,7 +122,7 @@ class WorkGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AskGiven:
+class AskAnswer:
     """One of the step's answers, in its own words, or what was typed where the step asks for a value."""
 
     answer: str
@@ -130,7 +130,7 @@ class AskGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WaitGiven:
+class WaitAnswer:
     """How long was waited, in seconds, and whether the wait was cut short."""
 
     seconds: float
@@ -139,12 +139,12 @@ class WaitGiven:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ComputeGiven:
+class ComputeAnswer:
     """Nothing is given: the value follows from earlier readings."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoGiven:
+class PhotoAnswer:
     """Photos taken, by the SHA-256 under which the workbook keeps them."""
 
     photos: tuple[str, ...]
@@ -156,4 +156,4 @@ def person(initials: str) -> str:
     return initials.strip().casefold()
 
 
-Given = ReadingGiven | InspectGiven | WorkGiven | AskGiven | WaitGiven | ComputeGiven | PhotoGiven
+StepAnswer = ReadingAnswer | InspectAnswer | WorkAnswer | AskAnswer | WaitAnswer | ComputeAnswer | PhotoAnswer

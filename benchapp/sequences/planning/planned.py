@@ -7,13 +7,13 @@ from typing import TYPE_CHECKING
 from benchapp.sequences.language.vocabulary import FactValue, Role, StepKind, Supply
 
 if TYPE_CHECKING:
-    from benchapp.judgement.acceptance.acceptance import Known
+    from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.judgement.limits.profiles import LimitProfile
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.judgement.statements.band import Band
     from benchapp.sequences.language.models import Caution, Step
     from benchapp.sequences.language.repairs import UsualRepairs
-    from benchapp.wiring.model.circuit import Circuit, Load, Spread
+    from benchapp.wiring.model.circuit import Circuit, Load, Toleranced
     from benchapp.wiring.model.circuit import State as CircuitState
     from benchapp.wiring.model.connectors import Connector
     from benchapp.wiring.model.equipment import Equipment
@@ -127,9 +127,11 @@ class Plan:
     asks_winding_temperature: bool = False
     """whether a step asks how warm the windings are; without one they are taken to be at room temperature"""
 
-    live_bands: dict[tuple[str, "Known | None"], "Band"] = field(default_factory=dict, repr=False, compare=False)
+    live_bands: dict[tuple[str, "KnownQuantity | None"], "Band"] = field(
+        default_factory=dict, repr=False, compare=False
+    )
     """bands of live readings already worked out, by address and mains reading"""
-    sources: dict[tuple[str, float], "Spread | None"] = field(default_factory=dict, repr=False, compare=False)
+    sources: dict[tuple[str, float], "Toleranced | None"] = field(default_factory=dict, repr=False, compare=False)
     """source resistances already worked out, by address and the meter's input impedance"""
     warm_bands: dict[tuple[str, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
     """bands of dead readings already worked out, by address and winding temperature"""

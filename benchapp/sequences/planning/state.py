@@ -5,14 +5,11 @@ from dataclasses import dataclass, field
 from enum import StrEnum
 from typing import TYPE_CHECKING, Any
 
-from benchapp.sequences.language.vocabulary import FactValue, Supply
-
 if TYPE_CHECKING:
     from benchapp.judgement.decision.decision import Decision
     from benchapp.judgement.statements.band import Band
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
     from benchapp.quantities.quantity import Reading
-    from benchapp.sequences.planning.entries import Entry
 
 
 class StepStatus(StrEnum):
@@ -127,49 +124,7 @@ class FaultState:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class UnitState:
-    """The unit as its whole history leaves it at the time `at`."""
-
-    at: str
-    steps: Mapping[str, StepState]
-    stages: tuple[StageState, ...]
-    due: Due
-    faults: tuple[FaultState, ...] = ()
-    energised: bool = False
-    """a live or insulation step was answered and the way back has not been gone since"""
-    interlock: Mapping[Supply, tuple[Condition, ...]] = field(default_factory=dict)
-    """the conditions for limited and for full supply"""
-    facts: Mapping[str, FactValue] = field(default_factory=dict)
-    disposition: str = "quarantine"
-    held: bool = False
-    finished: bool = False
-    """nothing is left to do: its disposition is settled"""
-    complete: bool = False
-    """every step that applies holds, no fault is open"""
-    may_sell: str = ""
-    """why the unit may not be offered for sale; empty when it may"""
-    not_tested: tuple[str, ...] = ()
-    """titles of what was not tested, for the tag"""
-    readings: Mapping[str, "Entry"] = field(default_factory=dict)
-    """by address: the reading that stands, good or bad (never one withdrawn)"""
-    history: Mapping[str, tuple["Entry", ...]] = field(default_factory=dict)
-    """by address: every answer ever given there, withdrawn ones too"""
-    withdrawn: frozenset[int] = frozenset()
-    meters: Mapping[str, "Entry"] = field(default_factory=dict)
-    """by meter id: the entry that last took it in hand"""
-    set_up: tuple[str, ...] = ()
-    """the set-up in force"""
-    set_up_stage: str = ""
-    last_entry: int = 0
-    openings: int = 0
-    destroyed: bool = False
-    """the mains plug is cut off and destroyed"""
-    about: Any = field(default=None, repr=False, compare=False)
-    """what the gate asks its questions of; no part of the value"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Attempt:
+class Evaluation:
     """An answer tried without recording it. With a `complaint` nothing else need be there."""
 
     complaint: str | None = None

@@ -3,12 +3,12 @@
 from collections.abc import Mapping
 from itertools import pairwise
 
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.ratings import FILE, winding_emf, winding_swings, working_resistance
+from benchapp.wiring.build.ratings import FILE, winding_emf, winding_tolerance_ranges, working_resistance
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Branch, Extreme, PartKind, Spread, Swing
+from benchapp.wiring.model.circuit import Branch, Extreme, PartKind, Toleranced, ToleranceRange
 from benchapp.wiring.model.equipment import (
     AnyPart,
     BarrierPart,
@@ -46,7 +46,7 @@ def branches_of(part: AnyPart, equipment: Equipment, feeds: Mapping[str, float])
     return (Branch(part=part.id, kind=part.kind, a=a, b=b, resistance=ohms, copper=core, cord_core=core),)
 
 
-def _resistance(part: LinkPart | EarthPart | FusePart | ResistorPart, equipment: Equipment) -> Spread:
+def _resistance(part: LinkPart | EarthPart | FusePart | ResistorPart, equipment: Equipment) -> Toleranced:
     if part.resistance is not None:
         return part.resistance
     if isinstance(part, FusePart):
@@ -59,7 +59,7 @@ def _resistance(part: LinkPart | EarthPart | FusePart | ResistorPart, equipment:
 def _capacitor(part: CapacitorPart) -> Branch:
     """It charges and stands open for an ohmmeter; at mains frequency it conducts, within its tolerance."""
     farads = part.capacitance
-    why = Because(
+    why = DerivationStep(
         what=f"capacitance of {part.say or f'the capacitor {part.id}'}",
         value=f"{farads.stated}, from {show(farads.low, Kind.capacitance)} to {show(farads.high, Kind.capacitance)}",
         source=FILE,
@@ -71,7 +71,7 @@ def _capacitor(part: CapacitorPart) -> Branch:
         a=part.between[0],
         b=part.between[1],
         farads=farads.nominal,
-        swings=(ends,) if farads.low != farads.high else (),
+        tolerance_ranges=(ends,) if farads.low != farads.high else (),
         reasons=(why,),
     )
 
@@ -98,14 +98,17 @@ def _switch(part: SwitchPart) -> tuple[Branch, ...]:
 
 def _winding(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Branch, ...]:
     emf, reasons = winding_emf(part, equipment, feeds)
-    working, swings = working_resistance(part, equipment, feeds), winding_swings(part, equipment, feeds)
+    working, tolerance_ranges = (
+        working_resistance(part, equipment, feeds),
+        winding_tolerance_ranges(part, equipment, feeds),
+    )
     whole = emf.nominal if emf is not None else 0.0
     rated = part.rated.volts if isinstance(part.rated, Rated) else whole
     points = [(0.0, part.between[0]), *sorted((tap.rated.volts, tap.at) for tap in part.taps), (rated, part.between[1])]
     sections = []
     for (start, a), (end, b) in pairwise(points):
         share = (end - start) / rated if rated else 1.0
-        sections.append(_section(part, (a, b), share, (emf, working), reasons, swings))
+        sections.append(_section(part, (a, b), share, (emf, working), reasons, tolerance_ranges))
     return tuple(sections)
 
 
@@ -113,9 +116,9 @@ def _section(
     part: WindingPart,
     ends: tuple[str, str],
     share: float,
-    whole: tuple[Spread | None, Spread | None],
-    reasons: tuple[Because, ...],
-    swings: tuple[Swing, ...],
+    whole: tuple[Toleranced | None, Toleranced | None],
+    reasons: tuple[DerivationStep, ...],
+    tolerance_ranges: tuple[ToleranceRange, ...],
 ) -> Branch:
     """A section of a winding, with its share of the whole's voltage and resistance."""
     emf, working = whole
@@ -129,14 +132,14 @@ def _section(
         core=part.core if emf is not None else None,
         emf=_share(emf, share),
         working=_share(working, share),
-        swings=swings,
+        tolerance_ranges=tolerance_ranges,
         reasons=reasons,
     )
 
 
-def _share(spread: Spread | None, share: float) -> Spread | None:
+def _share(spread: Toleranced | None, share: float) -> Toleranced | None:
     if spread is None or share == 1.0:
         return spread
-    return Spread(
+    return Toleranced(
         nominal=spread.nominal * share, low=spread.low * share, high=spread.high * share, stated=spread.stated
     )

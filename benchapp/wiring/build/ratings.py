@@ -9,9 +9,9 @@ R = V (1 - d - 1 / (1 + r)) / I where it is off load.
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Extreme, Spread, Swing
+from benchapp.wiring.model.circuit import Extreme, Toleranced, ToleranceRange
 from benchapp.wiring.model.equipment import Equipment, WindingPart
 from benchapp.wiring.network.solve import FLOOR
 
@@ -37,7 +37,7 @@ class Sag:
 
 def winding_emf(
     part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
-) -> tuple[Spread | None, tuple[Because, ...]]:
+) -> tuple[Toleranced | None, tuple[DerivationStep, ...]]:
     """Off-load voltage (V) at the rated supply with its reasons; None for a coil that no supply feeds.
 
     `feeds` holds for each core the resistance (ohm) between it and the supply, here and below.
@@ -47,21 +47,21 @@ def winding_emf(
     rated = part.rated
     if rated is None or rated.basis == "supply":
         volts = equipment.supply.voltage if rated is None else rated.volts
-        return Spread(nominal=volts, low=volts, high=volts, stated=f"{volts:g} V supply"), ()
+        return Toleranced(nominal=volts, low=volts, high=volts, stated=f"{volts:g} V supply"), ()
     turns = turns_tolerance(part)
     low, nominal, high, why = rise_of(part, equipment, feeds)
-    emf = Spread(
+    emf = Toleranced(
         nominal=rated.volts * (1 + nominal),
         low=rated.volts * (1 + low) * (1 - turns),
         high=rated.volts * (1 + high) * (1 + turns),
         stated=rated.stated,
     )
-    tolerance = Because(
+    tolerance = DerivationStep(
         what=f"turns of {_name(part)}",
         value=f"± {turns * 100:g} %",
         source=assumptions.COMMON_PRACTICE if part.tolerance is None else FILE,
     )
-    return emf, (Because(what=f"rating of {_name(part)}", value=rated.stated, source=FILE), why, tolerance)
+    return emf, (DerivationStep(what=f"rating of {_name(part)}", value=rated.stated, source=FILE), why, tolerance)
 
 
 def turns_tolerance(part: WindingPart) -> float:
@@ -85,19 +85,21 @@ def sag_of(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) 
     return Sag(low=usual.low, likely=middle, high=usual.high, source=assumptions.COMMON_PRACTICE, of_copper=False)
 
 
-def rise_of(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> tuple[float, float, float, Because]:
+def rise_of(
+    part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
+) -> tuple[float, float, float, DerivationStep]:
     """Lowest, likely and highest rise (ratio) from the rated voltage to off load, and why."""
     rated = part.rated
     assert rated is not None
     what = f"regulation of {_name(part)}"
     if rated.basis == "off load":
-        return 0.0, 0.0, 0.0, Because(what=what, value="0 %: the rating is off load", source=FILE)
+        return 0.0, 0.0, 0.0, DerivationStep(what=what, value="0 %: the rating is off load", source=FILE)
     sag = sag_of(part, equipment, feeds)
     silent = rated.basis == "unknown"  # such a plate may mean off load already
     low, likely = (0.0, sag.high / 2) if silent else (sag.low, sag.likely)
     more = "; the plate does not say on load or off load" if silent else ""
     text = f"{low * 100:.3g} % to {sag.high * 100:.3g} %{more}"
-    return low, likely, sag.high, Because(what=what, value=text, source=sag.source)
+    return low, likely, sag.high, DerivationStep(what=what, value=text, source=sag.source)
 
 
 def computed_regulation(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> float | None:
@@ -141,7 +143,7 @@ def _taken(part: WindingPart, drop: float) -> float:
     return rated * amps * (1 + rise)
 
 
-def working_resistance(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> Spread | None:
+def working_resistance(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> Toleranced | None:
     """Resistance (ohm) that gives the regulation at the rated current, without the part of what feeds the core.
 
     None where the copper's own is all that is known: without a rated current, without a regulation, or where the plate
@@ -157,7 +159,7 @@ def working_resistance(part: WindingPart, equipment: Equipment, feeds: Mapping[s
     if part.resistance is not None:
         own = max(own, part.resistance.low)
     stated = f"{sag.likely * 100:.3g} % regulation"
-    return Spread(nominal=own, low=min(low, own), high=max(high, own), stated=stated)
+    return Toleranced(nominal=own, low=min(low, own), high=max(high, own), stated=stated)
 
 
 def _own(
@@ -173,7 +175,9 @@ def _own(
     return max(share * rated.volts / rated.amps, FLOOR)
 
 
-def winding_swings(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Swing, ...]:
+def winding_tolerance_ranges(
+    part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
+) -> tuple[ToleranceRange, ...]:
     """What tolerances move by themselves: the turns, and the regulation, from which voltage and resistance follow.
 
     A plate that does not say on load or off load may mean either, with any regulation of the range.
@@ -193,7 +197,11 @@ def winding_swings(part: WindingPart, equipment: Equipment, feeds: Mapping[str, 
             if working is not None:
                 ohms = _own(part, regulation, equipment, feeds, basis) / working.nominal
             ends.append(Extreme(emf=(1 + rise) / (1 + likely), ohms=ohms))
-    return tuple(swing for swing in (turns, tuple(dict.fromkeys(ends))) if set(swing) != {Extreme()})
+    return tuple(
+        tolerance_range
+        for tolerance_range in (turns, tuple(dict.fromkeys(ends)))
+        if set(tolerance_range) != {Extreme()}
+    )
 
 
 def size_of(part: WindingPart, equipment: Equipment) -> float | None:

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 from benchapp.wiring.build.lead import with_inlet
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Spread, WiringProblem
+from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Toleranced, WiringProblem
 
 OWN = "this unit's "
 """how the words of a value begin that a unit has of its own"""
@@ -138,7 +138,7 @@ def _own(branch: Branch, circuit: Circuit, settings: UnitSettings) -> Branch:
     return branch
 
 
-def _core(branch: Branch, circuit: Circuit, settings: UnitSettings) -> Spread | None:
+def _core(branch: Branch, circuit: Circuit, settings: UnitSettings) -> Toleranced | None:
     """The core's resistance from the unit's own length and area; what the unit does not say the design does."""
     found, cord = branch.resistance, circuit.cord
     length = settings.cord_length or (cord.length if cord is not None else None)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from itertools import combinations
 
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint
+from benchapp.files.locations import Complaint
 from benchapp.wiring.model.connectors import Connector, Outline
 
 EDGE = 0.05
@@ -16,11 +16,13 @@ def check_face(connector: Connector, document: Document) -> Iterator[Complaint]:
     for (_, one), (number, other) in combinations(enumerate(connector.pins), 2):
         if (one.x, one.y) == (other.x, other.y):
             what = f"pin {other.pin} lies where pin {one.pin} is, at x {one.x:g} mm, y {one.y:g} mm"
-            yield Complaint(place=document.place(("pins", number)), what=what, expected="a place of its own")
+            yield Complaint(location=document.location(("pins", number)), what=what, expected="a place of its own")
     for number, pin in enumerate(connector.pins):
         if not any(_holds(shape, pin.x, pin.y) for shape in connector.outline):
             what = f"pin {pin.pin} at x {pin.x:g} mm, y {pin.y:g} mm lies outside the outline"
-            yield Complaint(place=document.place(("pins", number)), what=what, expected="a place inside it, in mm")
+            yield Complaint(
+                location=document.location(("pins", number)), what=what, expected="a place inside it, in mm"
+            )
 
 
 def _holds(shape: Outline, x: float, y: float) -> bool:

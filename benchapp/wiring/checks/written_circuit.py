@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from benchapp.files.document import Document
-from benchapp.files.places import Complaint, FileProblems
+from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.spelling import nearest
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.model.circuit import Circuit, Problem, WiringProblem
@@ -26,7 +26,7 @@ def compile_written(
     except WiringProblem as found:
         problems = list(found.problems)
     raise FileProblems(
-        Complaint(place=document.place(one.key), what=one.what, expected=one.expected, nearest=one.nearest)
+        Complaint(location=document.location(one.key), what=one.what, expected=one.expected, nearest=one.nearest)
         for one in problems
     )
 

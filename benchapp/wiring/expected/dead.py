@@ -5,7 +5,7 @@ Isolation and unused pins get a band with a lower limit alone: open circuit (OL)
 
 from collections.abc import Mapping
 
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
@@ -79,10 +79,10 @@ def _isolation(circuit: Circuit, network: Network, a: str, b: str) -> Band:
     between = barriers_between(circuit, network, a, b)
     at_least = min((barrier.at_least for barrier in between), default=assumptions.OPEN_AT_LEAST)
     reasons = tuple(
-        Because(what=circuit.part_names[barrier.part], value=_ohms(barrier.at_least), source=barrier.stated)
+        DerivationStep(what=circuit.part_names[barrier.part], value=_ohms(barrier.at_least), source=barrier.stated)
         for barrier in between
     )
-    usual = Because(what="nothing joins the two", value=_ohms(at_least), source=assumptions.COMMON_PRACTICE)
+    usual = DerivationStep(what="nothing joins the two", value=_ohms(at_least), source=assumptions.COMMON_PRACTICE)
     return Band(
         kind=Kind.resistance,
         unit="ohm",
@@ -116,12 +116,12 @@ def _reasons(
     ends: tuple[str, str],
     temperature: float | None,
     lead_resistance: float,
-) -> tuple[Because, ...]:
+) -> tuple[DerivationStep, ...]:
     """A line for every part that makes up a good part of the reading, then temperature and leads."""
     shares = networks[Corner.high].shares(*ends) or networks[Corner.low].shares(*ends)
     whole = sum(shares.values())
     lines = [
-        Because(what=circuit.part_names[part], value=words, source=source)
+        DerivationStep(what=circuit.part_names[part], value=words, source=source)
         for part, share in sorted(shares.items(), key=lambda item: -item[1])
         for words, source in (_stated(circuit, part) if part else ())
         if share > COUNTS * whole or words.startswith(OWN)
@@ -130,9 +130,9 @@ def _reasons(
         lines.append(_temperature(temperature))
     if whole < 100 * assumptions.PROBE_CONTACT:
         contact = f"0 ohm to {_ohms(assumptions.PROBE_CONTACT)}"
-        lines.append(Because(what="contact of the probes", value=contact, source=assumptions.COMMON_PRACTICE))
+        lines.append(DerivationStep(what="contact of the probes", value=contact, source=assumptions.COMMON_PRACTICE))
     if lead_resistance:
-        lines.append(Because(what="test leads", value=_ohms(lead_resistance), source="measured at the bench"))
+        lines.append(DerivationStep(what="test leads", value=_ohms(lead_resistance), source="measured at the bench"))
     return tuple(lines)
 
 
@@ -152,20 +152,20 @@ def _source(stated: str) -> str:
     return assumptions.COMMON_PRACTICE if stated.startswith("a ") else FILE
 
 
-def _temperature(temperature: float | None) -> Because:
+def _temperature(temperature: float | None) -> DerivationStep:
     source = "copper 0.00393 per kelvin at 20 °C, IEC 60228 Annex B"
     if temperature is None:
         low, high = assumptions.ROOM
-        return Because(what="winding temperature", value=f"assumed {low:g} °C to {high:g} °C", source=source)
-    return Because(what="winding temperature", value=f"{temperature:g} °C", source=source)
+        return DerivationStep(what="winding temperature", value=f"assumed {low:g} °C to {high:g} °C", source=source)
+    return DerivationStep(what="winding temperature", value=f"{temperature:g} °C", source=source)
 
 
-def _result(lower: float | None, upper: float | None) -> Because:
+def _result(lower: float | None, upper: float | None) -> DerivationStep:
     if upper is None:
         words = f"at least {_ohms(lower or 0.0)}"
     else:
         words = f"at most {_ohms(upper)}" if lower is None else f"{_ohms(lower)} to {_ohms(upper)}"
-    return Because(what="so the reading should be", value=words, source="resistance of the network")
+    return DerivationStep(what="so the reading should be", value=words, source="resistance of the network")
 
 
 def _ways(circuit: Circuit, state: State, a: str, b: str, *, red_on_b: bool) -> tuple[frozenset[int], ...]:

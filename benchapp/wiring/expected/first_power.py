@@ -1,7 +1,7 @@
 """What current should the equipment draw at first power, nothing connected to its outputs?"""
 
-from benchapp.judgement.acceptance.acceptance import Known
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
@@ -13,7 +13,7 @@ from benchapp.wiring.network.live import supply_of
 NO_LOAD_SHARE = (0.02, 1.1)  # of the rated current, drawn at first power without load; common practice, no source
 
 
-def expected_current(circuit: Circuit, mains: Known | None = None) -> Band:
+def expected_current(circuit: Circuit, mains: KnownQuantity | None = None) -> Band:
     """Band (A) for the current drawn from the supply at first power, nothing connected to the outputs.
 
     Raises WiringProblem when neither a no-load current nor a rated power is known.
@@ -22,7 +22,7 @@ def expected_current(circuit: Circuit, mains: Known | None = None) -> Band:
     scale = 1.0 if mains is None else float(mains.value_si) / supply.voltage
     if supply.no_load_current is not None:
         spread = supply.no_load_current
-        reason = Because(what="current off load", value=spread.stated, source=FILE)
+        reason = DerivationStep(what="current off load", value=spread.stated, source=FILE)
         return _current_band(
             spread.low * min(scale, 1.0), spread.nominal * scale, spread.high * max(scale, 1.0), reason
         )
@@ -31,13 +31,13 @@ def expected_current(circuit: Circuit, mains: Known | None = None) -> Band:
         raise WiringProblem(Problem(key=("supply",), what="nothing tells how much current it draws", expected=expected))
     rated = supply.power / supply.voltage
     share = f"{NO_LOAD_SHARE[0] * 100:g} % to {NO_LOAD_SHARE[1] * 100:g} % of the rated {show(rated, Kind.current)}"
-    reason = Because(what="current without load", value=share, source=assumptions.COMMON_PRACTICE)
+    reason = DerivationStep(what="current without load", value=share, source=assumptions.COMMON_PRACTICE)
     return _current_band(
         NO_LOAD_SHARE[0] * rated * min(scale, 1.0), None, NO_LOAD_SHARE[1] * rated * max(scale, 1.0), reason
     )
 
 
-def _current_band(lower: float, expected: float | None, upper: float, reason: Because) -> Band:
+def _current_band(lower: float, expected: float | None, upper: float, reason: DerivationStep) -> Band:
     words = f"{show(lower, Kind.current)} to {show(upper, Kind.current)}"
     return Band(
         kind=Kind.current,
@@ -46,6 +46,6 @@ def _current_band(lower: float, expected: float | None, upper: float, reason: Be
         upper=upper,
         rule=Rule.guarded,
         expected=expected,
-        derivation=(reason, Because(what="so the current should be", value=words, source="share of the rating")),
+        derivation=(reason, DerivationStep(what="so the current should be", value=words, source="share of the rating")),
         cautions=("No current at all: the primary path is open. Off at once above the upper limit.",),
     )

@@ -8,9 +8,9 @@ the whole legal range of the region.
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
@@ -38,7 +38,7 @@ def expected_voltage(
     a: str,
     b: str,
     *,
-    mains: Known | None,
+    mains: KnownQuantity | None,
     profile: "LimitProfile | None" = None,
     state: State | None = None,
     loads: Iterable[Load] = (),
@@ -78,15 +78,15 @@ def expected_voltage(
 
 
 def _mains(
-    circuit: Circuit, mains: Known | None, profile: "LimitProfile | None"
-) -> tuple[float, float, float, Because, tuple[str, ...]]:
+    circuit: Circuit, mains: KnownQuantity | None, profile: "LimitProfile | None"
+) -> tuple[float, float, float, DerivationStep, tuple[str, ...]]:
     """Lowest, likely and highest mains voltage (V), why, and what to say about it."""
     supply = supply_of(circuit)
     if mains is not None:
         volts, by = float(mains.value_si), COVERAGE * mains.standard_uncertainty
         shown = f"{show(volts, Kind.voltage)} ± {show_uncertainty(by, Kind.voltage)}"
         words = f"{shown} (k = {COVERAGE:g}), rated {supply.stated}"
-        return volts - by, volts, volts + by, Because(what=mains.what, value=words, source=mains.source), ()
+        return volts - by, volts, volts + by, DerivationStep(what=mains.what, value=words, source=mains.source), ()
     if profile is None:
         what = "nothing tells the mains voltage"
         raise WiringProblem(Problem(key=(), what=what, expected="a mains reading, or the region's limits"))
@@ -96,7 +96,7 @@ def _mains(
     low, high = legal.lower or 0.0, legal.upper or 0.0
     words = f"{show(low, Kind.voltage)} to {show(high, Kind.voltage)}, rated {supply.stated}"
     source = legal.derivation[0].source if legal.derivation else "the region's limits"
-    reason = Because(what="mains, not measured", value=words, source=source)
+    reason = DerivationStep(what="mains, not measured", value=words, source=source)
     return low, (low + high) / 2, high, reason, (NOT_MEASURED,)
 
 
@@ -112,17 +112,17 @@ def _tap_of_supply(free: LiveQuestion, mains: float) -> float:
     return assumptions.TURNS_TOLERANCE if fixed else 0.0
 
 
-def _tap_reason(tolerance: float) -> tuple[Because, ...]:
+def _tap_reason(tolerance: float) -> tuple[DerivationStep, ...]:
     if not tolerance:
         return ()
     share = f"± {tolerance * 100:g} %"
-    return (Because(what="turns up to the tap", value=share, source=assumptions.COMMON_PRACTICE),)
+    return (DerivationStep(what="turns up to the tap", value=share, source=assumptions.COMMON_PRACTICE),)
 
 
 def _ghost(circuit: Circuit, a: str, b: str, more: tuple[str, ...]) -> Band:
     nothing = f"nothing joins {circuit.say(a)} and {circuit.say(b)}"
     return _not_judged(
-        Because(what="floating", value=nothing, source="the circuit"),
+        DerivationStep(what="floating", value=nothing, source="the circuit"),
         "A 10 Mohm meter shows a ghost voltage here: not judged. Repeat it across a stated shunt to be sure.",
         *more,
     )
@@ -131,12 +131,12 @@ def _ghost(circuit: Circuit, a: str, b: str, more: tuple[str, ...]) -> Band:
 def _behind_a_diode(circuit: Circuit, a: str, b: str) -> Band:
     decides = f"a diode decides on the voltage between {circuit.say(a)} and {circuit.say(b)}, and no output states it"
     return _not_judged(
-        Because(what="behind a diode", value=decides, source="the circuit"),
+        DerivationStep(what="behind a diode", value=decides, source="the circuit"),
         "A diode feeds this, and the file states no voltage here: not judged. It may be as high as its whole supply.",
     )
 
 
-def _not_judged(why: Because, *cautions: str) -> Band:
+def _not_judged(why: DerivationStep, *cautions: str) -> Band:
     return Band(
         kind=Kind.voltage,
         unit="V",
@@ -148,9 +148,9 @@ def _not_judged(why: Because, *cautions: str) -> Band:
     )
 
 
-def _result(lower: float, volts: float, upper: float) -> Because:
+def _result(lower: float, volts: float, upper: float) -> DerivationStep:
     if lower <= RESIDUE:
         words = f"at most {show(upper, Kind.voltage)}"
     else:
         words = f"{show(volts, Kind.voltage)}, from {show(lower, Kind.voltage)} to {show(upper, Kind.voltage)}"
-    return Because(what="so the reading should be", value=words, source="solution of the network")
+    return DerivationStep(what="so the reading should be", value=words, source="solution of the network")

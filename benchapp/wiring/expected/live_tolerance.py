@@ -10,12 +10,12 @@ zero where two windings nearly cancel.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.build.ratings import FILE
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Branch, Circuit, Extreme, Load, Spread, State, Supply, Swing
+from benchapp.wiring.model.circuit import Branch, Circuit, Extreme, Load, State, Supply, Toleranced, ToleranceRange
 from benchapp.wiring.network.diodes import diodes_between
 from benchapp.wiring.network.live import Equations, Solution, nominal_value
 from benchapp.wiring.network.solve import FLOOR, Corner, copper_factor_at
@@ -33,7 +33,7 @@ class Tolerance:
 
     part: str
     branches: frozenset[int]
-    ends: Swing
+    ends: ToleranceRange
     wound: bool = False
 
     @property
@@ -90,10 +90,10 @@ class LiveQuestion:
         """Voltage from b to a with some tolerances at an end; None when nothing joins the two."""
         return moved_solution(self._equations, mains, chosen).between(self.a, self.b)
 
-    def reasons(self, moved: dict[Tolerance, float]) -> tuple[Because, ...]:
+    def reasons(self, moved: dict[Tolerance, float]) -> tuple[DerivationStep, ...]:
         """Why: rating and regulation of every winding that counts, other parts that do, warm copper, the loads."""
         most = max(moved.values(), default=0.0)
-        lines: dict[Because, None] = {}
+        lines: dict[DerivationStep, None] = {}
         warm = False
         for branch in self.circuit.branches:
             own = {one: volts for one, volts in moved.items() if id(branch) in one.branches}
@@ -107,14 +107,14 @@ class LiveQuestion:
             low, high = assumptions.ROOM
             words = f"assumed {low:g} °C to {high:g} °C; warmed by its load, it gives less"
             source = "copper 0.00393 per kelvin at 20 °C, IEC 60228 Annex B"
-            lines[Because(what="winding temperature", value=words, source=source)] = None
+            lines[DerivationStep(what="winding temperature", value=words, source=source)] = None
         for load in self.loads:
-            lines[Because(what="load", value=show(load.ohms, Kind.resistance), source="as set up")] = None
+            lines[DerivationStep(what="load", value=show(load.ohms, Kind.resistance), source="as set up")] = None
         return tuple(lines)
 
-    def _stated(self, part: str, spread: Spread) -> Because:
+    def _stated(self, part: str, spread: Toleranced) -> DerivationStep:
         source = assumptions.COMMON_PRACTICE if spread.stated.startswith("a ") else FILE
-        return Because(what=self.circuit.part_names.get(part, part), value=spread.stated, source=source)
+        return DerivationStep(what=self.circuit.part_names.get(part, part), value=spread.stated, source=source)
 
     def cautions(self) -> tuple[str, ...]:
         """What the linear model leaves out here."""
@@ -149,16 +149,16 @@ def tolerances_of(equations: Equations) -> Iterator[Tolerance]:
     for part, sections in wound.items():
         ids = frozenset(id(branch) for branch in sections)
         copper = () if sections[0].working is not None else (_ends_of(sections[0]),)
-        for ends in (*sections[0].swings, *copper):
+        for ends in (*sections[0].tolerance_ranges, *copper):
             if ends:
                 yield Tolerance(part=part, branches=ids, ends=ends, wound=True)
     for branch in equations.plain:
-        for ends in branch.swings or (_ends_of(branch),):
+        for ends in branch.tolerance_ranges or (_ends_of(branch),):
             if ends:
                 yield Tolerance(part=branch.part, branches=frozenset({id(branch)}), ends=ends)
 
 
-def _ends_of(branch: Branch) -> Swing:
+def _ends_of(branch: Branch) -> ToleranceRange:
     """What a resistance may be besides its likely value, copper at both ends of room temperature; nothing if exact."""
     if branch.resistance is None:
         return ()

@@ -8,7 +8,7 @@ from collections import deque
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
@@ -39,7 +39,7 @@ class _Sum:
         """As a voltmeter's size of it; where the outputs may cancel there is no lower limit."""
         low, high = sorted((abs(self.low), abs(self.high)))
         words = f"{show(abs(self.likely), Kind.voltage)}: outputs in series"
-        result = Because(what="so the reading should be", value=words, source="the stated outputs together")
+        result = DerivationStep(what="so the reading should be", value=words, source="the stated outputs together")
         cancels = self.low <= 0.0 <= self.high
         return _band(0.0 if cancels else low, abs(self.likely), high, (*map(_reason, self.outputs), result))
 
@@ -75,11 +75,11 @@ def _added_up(circuit: Circuit, wire: dict[str, int], a: str, b: str) -> _Sum | 
     return reached.get(wire[a])
 
 
-def _reason(output: Output) -> Because:
-    return Because(what=f"output {output.id}", value=output.volts.stated, source=output.source)
+def _reason(output: Output) -> DerivationStep:
+    return DerivationStep(what=f"output {output.id}", value=output.volts.stated, source=output.source)
 
 
-def _band(low: float, likely: float, high: float, reasons: tuple[Because, ...]) -> Band:
+def _band(low: float, likely: float, high: float, reasons: tuple[DerivationStep, ...]) -> Band:
     return Band(
         kind=Kind.voltage,
         unit="V",

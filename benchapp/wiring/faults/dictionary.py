@@ -1,9 +1,9 @@
-"""What would an ohmmeter read between any two terminals with each defect? All of them at once.
+"""What would an ohmmeter read between any two terminals with each fault? All of them at once.
 
-A defect changes one conductance by d, so the impedance matrix changes by a rank-one term (Sherman and Morrison):
+A fault changes one conductance by d, so the impedance matrix changes by a rank-one term (Sherman and Morrison):
 R'(a, b) = R(a, b) - d / (1 + d Rp) × (c[a] - c[b])², with c the potentials when one ampere is driven through the
 branch p and Rp its terminal resistance. Opening a branch whose loss parts the network is found from the graph itself,
-because 1 + d Rp is nothing but rounding there. Defects are taken a block at a time, so that beside the table itself
+because 1 + d Rp is nothing but rounding there. Faults are taken a block at a time, so that beside the table itself
 nothing large is held.
 """
 
@@ -14,19 +14,19 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import DTypeLike, NDArray
 
-from benchapp.wiring.faults.fault_modes import Defect, Mode, ohms_with, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, ohms_with, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 
 OPEN = 1e8  # ohm: what stands for no path at all
 OVER_RANGE = 2e7  # ohm: a hand meter shows OL from here on; common practice, no source
-BLOCK = 128  # defects worked out together
+BLOCK = 128  # faults worked out together
 _END = {Corner.low: "low", Corner.nominal: "middle", Corner.high: "high"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class FaultTable:
-    """Resistances (ohm) of all pairs of terminals: `sound[pair]` and `faulty[defect, pair]`, for one corner."""
+class FaultDictionary:
+    """Resistances (ohm) of all pairs of terminals: `sound[pair]` and `faulty[fault, pair]`, for one corner."""
 
     terminals: tuple[str, ...]
     pairs: NDArray[np.int64]  # pairs × 2, numbers of terminals, the lower first
@@ -40,17 +40,17 @@ def all_pairs(count: int) -> NDArray[np.int64]:
     return np.column_stack((first, second))
 
 
-def fault_table(
+def fault_dictionary(
     circuit: Circuit,
     state: State,
     corner: Corner,
-    defects: Sequence[Defect],
+    fault_modes: Sequence[FaultMode],
     *,
     terminals: tuple[str, ...] | None = None,
     kept_as: DTypeLike = np.float64,
     network: Network | None = None,
-) -> FaultTable:
-    """The table for these terminals (all by default) with every branch at its corner and each defect in turn.
+) -> FaultDictionary:
+    """The table for these terminals (all by default) with every branch at its corner and each fault in turn.
 
     It is worked out in double precision and kept in `kept_as`; `network` is that of this state and corner, where it is
     at hand already.
@@ -61,19 +61,19 @@ def fault_table(
     pairs = all_pairs(len(names))
     leak = OPEN / 2 * (network.group[:, None] == network.group[None, :])
     sound = _between(network.impedance, leak, rows, pairs)
-    changes = [_Change.of(defect, network, corner) for defect in defects]
-    faulty = np.empty((len(defects), len(pairs)), dtype=kept_as)
-    for start in range(0, len(defects), BLOCK):
+    changes = [_Change.of(fault_mode, network, corner) for fault_mode in fault_modes]
+    faulty = np.empty((len(fault_modes), len(pairs)), dtype=kept_as)
+    for start in range(0, len(fault_modes), BLOCK):
         block = slice(start, start + BLOCK)
         faulty[block] = _rank_one(network, leak, rows, pairs, sound, changes[block])
     outside = frozenset(end for pair in state.joined for end in pair)
-    for row, defect in enumerate(defects):
-        if defect.mode is Mode.crossed and {defect.a, defect.b} & outside:
+    for row, fault_mode in enumerate(fault_modes):
+        if fault_mode.mode is Mode.crossed and {fault_mode.a, fault_mode.b} & outside:
             # the lead that joins two pins from outside stays at its pin when the wires behind it are crossed
-            faulty[row] = _of_whole(with_defects(circuit, (defect,)), state, corner, names, pairs)
-        elif defect.mode is Mode.crossed:
-            faulty[row] = _crossed(sound, defect, names, pairs)
-    return FaultTable(terminals=names, pairs=pairs, sound=sound, faulty=faulty)
+            faulty[row] = _of_whole(with_fault_modes(circuit, (fault_mode,)), state, corner, names, pairs)
+        elif fault_mode.mode is Mode.crossed:
+            faulty[row] = _crossed(sound, fault_mode, names, pairs)
+    return FaultDictionary(terminals=names, pairs=pairs, sound=sound, faulty=faulty)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,15 +87,15 @@ class _Change:
     bridge: bool
 
     @classmethod
-    def of(cls, defect: Defect, network: Network, corner: Corner) -> "_Change":
-        if defect.mode is Mode.crossed:
+    def of(cls, fault_mode: FaultMode, network: Network, corner: Corner) -> "_Change":
+        if fault_mode.mode is Mode.crossed:
             return cls(0, 0, math.inf, math.inf, False)
-        a, b = network.number[defect.a], network.number[defect.b]
-        wire = network.wire_of.get(defect.branch) if defect.branch >= 0 else None
+        a, b = network.number[fault_mode.a], network.number[fault_mode.b]
+        wire = network.wire_of.get(fault_mode.branch) if fault_mode.branch >= 0 else None
         before = wire.ohms if wire is not None else math.inf
-        lost = wire is None and defect.mode in (Mode.open, Mode.high_resistance, Mode.shorted_turns)
-        after = before if lost else ohms_with(defect, before, _END[corner])
-        return cls(a, b, before, after, defect.branch in network.bridges)
+        lost = wire is None and fault_mode.mode in (Mode.open, Mode.high_resistance, Mode.shorted_turns)
+        after = before if lost else ohms_with(fault_mode, before, _END[corner])
+        return cls(a, b, before, after, fault_mode.branch in network.bridges)
 
 
 def _between(impedance: Matrix, leak: Matrix, rows: NDArray[np.int64], pairs: NDArray[np.int64]) -> Matrix:
@@ -129,8 +129,8 @@ def _rank_one(
     below = 1 + gained * own
     below[bridge] = before[bridge] / after[bridge]
     factor = np.divide(gained, below, out=np.zeros_like(gained), where=below != 0)
-    swing = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
-    faulty: Matrix = sound[None, :] - factor[:, None] * (swing.T**2)
+    tolerance_range = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
+    faulty: Matrix = sound[None, :] - factor[:, None] * (tolerance_range.T**2)
     return np.clip(faulty, 0.0, OPEN, out=faulty)
 
 
@@ -144,14 +144,14 @@ def _of_whole(
     return np.minimum(_between(network.impedance, leak, rows, pairs), OPEN)
 
 
-def _crossed(sound: Matrix, defect: Defect, names: tuple[str, ...], pairs: NDArray[np.int64]) -> Matrix:
+def _crossed(sound: Matrix, fault_mode: FaultMode, names: tuple[str, ...], pairs: NDArray[np.int64]) -> Matrix:
     """With two wires crossed, each of the two pins reads what the other would."""
-    if not {defect.a, defect.b} <= set(names):
+    if not {fault_mode.a, fault_mode.b} <= set(names):
         return sound
     place = np.zeros((len(names), len(names)), dtype=np.int64)
     place[pairs[:, 0], pairs[:, 1]] = place[pairs[:, 1], pairs[:, 0]] = np.arange(len(pairs))
     swapped = np.arange(len(names))
-    i, j = names.index(defect.a), names.index(defect.b)
+    i, j = names.index(fault_mode.a), names.index(fault_mode.b)
     swapped[i], swapped[j] = j, i
     found: Matrix = sound[place[swapped[pairs[:, 0]], swapped[pairs[:, 1]]]]
     return found

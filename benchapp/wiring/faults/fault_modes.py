@@ -1,7 +1,7 @@
-"""What can go wrong with a circuit? Single defects, and the circuit as it is with one of them.
+"""What can go wrong with a circuit? Single faults, and the circuit as it is with one of them.
 
-A defect changes the resistance of one branch, adds a branch that should not be there, or swaps the wires at two
-pins. Where the size of a defect is open (a joint of 3 to 10 ohm), it stands for the whole range.
+A fault changes the resistance of one branch, adds a branch that should not be there, or swaps the wires at two
+pins. Where the size of a fault is open (a joint of 3 to 10 ohm), it stands for the whole range.
 """
 
 import math
@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from enum import StrEnum
 from itertools import pairwise
 
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Spread
+from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Toleranced
 from benchapp.wiring.network.solve import FLOOR
 
 
@@ -29,7 +29,7 @@ class Mode(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Range:
-    """The size of a defect: ohm for joints, leaks and bridges, a factor for drift, a share of the turns for turns."""
+    """The size of a fault: ohm for joints, leaks and bridges, a factor for drift, a share of the turns for turns."""
 
     low: float
     high: float
@@ -44,7 +44,7 @@ NO_SIZE = Range(low=0.0, high=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Defect:
+class FaultMode:
     """One thing wrong: the part (or a pair of pins), how, and how badly.
 
     `branch` is the number of the branch that changes; -1 when a branch from `a` to `b` is added, or the wires at the
@@ -59,7 +59,7 @@ class Defect:
     size: Range = NO_SIZE
 
     def words(self, circuit: Circuit) -> str:
-        """The defect as a technician would say it."""
+        """The fault as a technician would say it."""
         if self.mode is Mode.crossed:
             return f"the wires at {circuit.say(self.a)} and {circuit.say(self.b)} are crossed"
         if self.mode is Mode.bridged:
@@ -89,93 +89,93 @@ _MODES = {
 }
 
 
-def defects_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[Defect, ...]:
-    """Every single defect of the circuit, one for each size that the mode has in `sizes` (else without size)."""
-    defects = [
-        Defect(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
+def fault_modes_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[FaultMode, ...]:
+    """Every single fault of the circuit, one for each size that the mode has in `sizes` (else without size)."""
+    fault_modes = [
+        FaultMode(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
         for index, branch in enumerate(circuit.branches)
         for mode in _MODES[branch.kind]
         for size in sizes.get(mode, (NO_SIZE,))
     ]
-    defects += _through_barriers(circuit, sizes)
-    defects += _between_pins(circuit, sizes)
-    return tuple(defects)
+    fault_modes += _through_barriers(circuit, sizes)
+    fault_modes += _between_pins(circuit, sizes)
+    return tuple(fault_modes)
 
 
-def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[FaultMode]:
     """Insulation may fail anywhere between the two sides: at their first nodes stands for it."""
     order = {node: index for index, node in enumerate(circuit.nodes)}
     for barrier in circuit.barriers:
         a, b = (min(side, key=order.__getitem__) for side in (barrier.side_a, barrier.side_b))
         for mode in _MODES[PartKind.barrier]:
             for size in sizes.get(mode, (NO_SIZE,)):
-                yield Defect(part=barrier.part, mode=mode, a=a, b=b, size=size)
+                yield FaultMode(part=barrier.part, mode=mode, a=a, b=b, size=size)
 
 
-def _between_pins(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[Defect]:
+def _between_pins(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> Iterator[FaultMode]:
     """Wires crossed at two pins of a connector, and bridges between neighbouring pins."""
     for plug in circuit.connectors.values():
         pins = plug.terminals
         for index, a in enumerate(pins):
             for b in pins[index + 1 :]:
                 if not {a, b} <= plug.unused:
-                    yield Defect(part=f"{a}, {b}", mode=Mode.crossed, a=a, b=b)
+                    yield FaultMode(part=f"{a}, {b}", mode=Mode.crossed, a=a, b=b)
         for a, b in plug.neighbours:
             for size in sizes.get(Mode.bridged, (NO_SIZE,)):
-                yield Defect(part=f"{a}, {b}", mode=Mode.bridged, a=a, b=b, size=size)
+                yield FaultMode(part=f"{a}, {b}", mode=Mode.bridged, a=a, b=b, size=size)
 
 
-def ohms_with(defect: Defect, sound: float, end: str) -> float:
-    """The branch's resistance (ohm, infinite when open) with the defect, at the "low", "middle" or "high" end of it."""
-    size: float = getattr(defect.size, end)
-    if defect.mode is Mode.open:
+def ohms_with(fault_mode: FaultMode, sound: float, end: str) -> float:
+    """The branch's resistance (ohm, infinite when open) with the fault, at the "low", "middle" or "high" end of it."""
+    size: float = getattr(fault_mode.size, end)
+    if fault_mode.mode is Mode.open:
         return math.inf
-    if defect.mode is Mode.high_resistance:
+    if fault_mode.mode is Mode.high_resistance:
         return sound + size
-    if defect.mode is Mode.drifted:
+    if fault_mode.mode is Mode.drifted:
         return sound * size
-    if defect.mode is Mode.shorted and math.isfinite(sound):
+    if fault_mode.mode is Mode.shorted and math.isfinite(sound):
         across = max(sound, FLOOR), max(size, FLOOR)
         return max(across[0] * across[1] / sum(across), FLOOR)  # the short lies across a part that still conducts
-    if defect.mode is Mode.shorted_turns:
-        share = {"low": defect.size.high, "middle": defect.size.middle, "high": defect.size.low}[end]
+    if fault_mode.mode is Mode.shorted_turns:
+        share = {"low": fault_mode.size.high, "middle": fault_mode.size.middle, "high": fault_mode.size.low}[end]
         return max(sound * (1 - share), FLOOR)
     return max(size, FLOOR)
 
 
-def with_defects(circuit: Circuit, defects: Iterable[Defect]) -> Circuit:
-    """The circuit as it is with these defects, each in the middle of its range; branches keep their numbers."""
+def with_fault_modes(circuit: Circuit, fault_modes: Iterable[FaultMode]) -> Circuit:
+    """The circuit as it is with these faults, each in the middle of its range; branches keep their numbers."""
     branches = list(circuit.branches)
-    for defect in defects:
-        if defect.mode is Mode.crossed:
-            branches = [_crossed(branch, defect.a, defect.b) for branch in branches]
-        elif defect.branch < 0 or branches[defect.branch].kind is PartKind.barrier:
-            branches.append(bridge_of(defect))
+    for fault_mode in fault_modes:
+        if fault_mode.mode is Mode.crossed:
+            branches = [_crossed(branch, fault_mode.a, fault_mode.b) for branch in branches]
+        elif fault_mode.branch < 0 or branches[fault_mode.branch].kind is PartKind.barrier:
+            branches.append(bridge_of(fault_mode))
         else:
-            branches[defect.branch], loops = branch_with(branches[defect.branch], defect)
+            branches[fault_mode.branch], loops = branch_with(branches[fault_mode.branch], fault_mode)
             branches += loops
     return replace(circuit, branches=tuple(branches))
 
 
-def branch_with(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
-    """The branch with the defect of its own, and what closes on itself beside it: the turns that are shorted."""
-    return (_parted(branch), []) if defect.mode is Mode.open else _changed(branch, defect)
+def branch_with(branch: Branch, fault_mode: FaultMode) -> tuple[Branch, list[Branch]]:
+    """The branch with the fault of its own, and what closes on itself beside it: the turns that are shorted."""
+    return (_parted(branch), []) if fault_mode.mode is Mode.open else _changed(branch, fault_mode)
 
 
-def at_end(defect: Defect, end: str) -> Defect:
-    """The defect with its size fixed at the "low" or "high" end of its range."""
-    size: float = getattr(defect.size, end)
-    return replace(defect, size=Range(low=size, high=size))
+def at_end(fault_mode: FaultMode, end: str) -> FaultMode:
+    """The fault with its size fixed at the "low" or "high" end of its range."""
+    size: float = getattr(fault_mode.size, end)
+    return replace(fault_mode, size=Range(low=size, high=size))
 
 
-def in_slices(defect: Defect, count: int) -> tuple[Defect, ...]:
-    """The defect with its range of size cut into so many, in equal ratios where it spans some, else evenly."""
-    low, high = defect.size.low, defect.size.high
+def in_slices(fault_mode: FaultMode, count: int) -> tuple[FaultMode, ...]:
+    """The fault with its range of size cut into so many, in equal ratios where it spans some, else evenly."""
+    low, high = fault_mode.size.low, fault_mode.size.high
     if low > 0 and high > 1.5 * low:
         edges = [low * (high / low) ** (i / count) for i in range(count + 1)]
     else:
         edges = [low + (high - low) * i / count for i in range(count + 1)]
-    return tuple(replace(defect, size=Range(low=a, high=b)) for a, b in pairwise(edges))
+    return tuple(replace(fault_mode, size=Range(low=a, high=b)) for a, b in pairwise(edges))
 
 
 def _parted(branch: Branch) -> Branch:
@@ -183,29 +183,29 @@ def _parted(branch: Branch) -> Branch:
     return replace(branch, kind=PartKind.link, resistance=None, farads=None, emf=None, core=None, working=None)
 
 
-def _changed(branch: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+def _changed(branch: Branch, fault_mode: FaultMode) -> tuple[Branch, list[Branch]]:
     changed = replace(
         branch,
-        resistance=_ohms_within(branch, defect),
+        resistance=_ohms_within(branch, fault_mode),
         working=None,
-        switch=None if defect.mode is Mode.shorted else branch.switch,
+        switch=None if fault_mode.mode is Mode.shorted else branch.switch,
         kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
     )
-    if branch.kind is not PartKind.winding or branch.emf is None or defect.mode is Mode.high_resistance:
+    if branch.kind is not PartKind.winding or branch.emf is None or fault_mode.mode is Mode.high_resistance:
         return changed, []
-    return _with_a_loop(branch, changed, defect)
+    return _with_a_loop(branch, changed, fault_mode)
 
 
-def _ohms_within(branch: Branch, defect: Defect) -> Spread:
-    """What the branch has with the defect in the middle of its range; its own tolerance stays."""
+def _ohms_within(branch: Branch, fault_mode: FaultMode) -> Toleranced:
+    """What the branch has with the fault in the middle of its range; its own tolerance stays."""
     if branch.resistance is None:
-        return exactly(ohms_with(defect, math.inf, "middle"))
+        return exactly(ohms_with(fault_mode, math.inf, "middle"))
     sound = branch.resistance
-    nominal, low, high = (ohms_with(defect, ohms, "middle") for ohms in (sound.nominal, sound.low, sound.high))
-    return Spread(nominal=nominal, low=low, high=high, stated=f"{nominal:.4g}")
+    nominal, low, high = (ohms_with(fault_mode, ohms, "middle") for ohms in (sound.nominal, sound.low, sound.high))
+    return Toleranced(nominal=nominal, low=low, high=high, stated=f"{nominal:.4g}")
 
 
-def _with_a_loop(branch: Branch, changed: Branch, defect: Defect) -> tuple[Branch, list[Branch]]:
+def _with_a_loop(branch: Branch, changed: Branch, fault_mode: FaultMode) -> tuple[Branch, list[Branch]]:
     """A winding with a short, and the winding closed on itself that loads the core with what the short takes.
 
     Of turns that are shorted, a share s of voltage e and copper R: s e behind s R. Of a short r across the ends: by
@@ -215,10 +215,10 @@ def _with_a_loop(branch: Branch, changed: Branch, defect: Defect) -> tuple[Branc
     assert branch.emf is not None
     emf = branch.emf.nominal
     ohms = branch.resistance.nominal if branch.resistance is not None else FLOOR
-    if defect.mode is Mode.shorted:
-        short = max(defect.size.middle, FLOOR) if branch.swings else FLOOR
+    if fault_mode.mode is Mode.shorted:
+        short = max(fault_mode.size.middle, FLOOR) if branch.tolerance_ranges else FLOOR
         return replace(changed, emf=exactly(emf * short / (ohms + short))), [_loop(branch, emf, ohms + short)]
-    share = defect.size.middle
+    share = fault_mode.size.middle
     return replace(changed, emf=exactly(emf * (1 - share))), [_loop(branch, emf * share, ohms * share)]
 
 
@@ -231,12 +231,12 @@ def _crossed(branch: Branch, a: str, b: str) -> Branch:
     return replace(branch, a=other.get(branch.a, branch.a), b=other.get(branch.b, branch.b))
 
 
-def bridge_of(defect: Defect) -> Branch:
+def bridge_of(fault_mode: FaultMode) -> Branch:
     """The branch that a bridge or a leak adds."""
-    ohms = max(defect.size.middle, FLOOR)
-    return Branch(part=defect.part, kind=PartKind.link, a=defect.a, b=defect.b, resistance=exactly(ohms))
+    ohms = max(fault_mode.size.middle, FLOOR)
+    return Branch(part=fault_mode.part, kind=PartKind.link, a=fault_mode.a, b=fault_mode.b, resistance=exactly(ohms))
 
 
-def exactly(value: float) -> Spread:
+def exactly(value: float) -> Toleranced:
     """A value without tolerance."""
-    return Spread(nominal=value, low=value, high=value, stated=f"{value:.4g}")
+    return Toleranced(nominal=value, low=value, high=value, stated=f"{value:.4g}")

@@ -1,9 +1,9 @@
-"""What does one more defect do to the voltages of a circuit that was solved already?
+"""What does one more fault do to the voltages of a circuit that was solved already?
 
-A defect changes one admittance, or one winding's equation and that of its core. With K the inverse of the equations as
+A fault changes one admittance, or one winding's equation and that of its core. With K the inverse of the equations as
 they were and x their solution, a change P M Q leaves x - K P (1 + M Q K P)^-1 M Q x (Woodbury's identity; of rank one
 it is Sherman and Morrison's). Where that would be mostly rounding there is no answer here: the
-circuit with the defect is then solved as a whole.
+circuit with the fault is then solved as a whole.
 """
 
 from functools import cached_property
@@ -11,7 +11,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.wiring.faults.fault_modes import Defect, Mode, branch_with, bridge_of
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, branch_with, bridge_of
 from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
 from benchapp.wiring.network.live import Equations, nominal_value, supply_of
 from benchapp.wiring.network.solve import is_closed
@@ -22,7 +22,7 @@ LEAST = 1e-6  # what is divided by, against one: below it most digits are lost
 
 
 class SolvedCircuit:
-    """One circuit at one mains voltage (V), its equations inverted; each defect besides is one small update."""
+    """One circuit at one mains voltage (V), its equations inverted; each fault besides is one small update."""
 
     def __init__(self, circuit: Circuit, state: State, mains: float) -> None:
         self._circuit, self._state, self._mains = circuit, state, mains
@@ -55,20 +55,20 @@ class SolvedCircuit:
         """Phasors (V) of the terminals, and the connected group of each."""
         return self._solution[self._shown], self._equations.group[self._shown]
 
-    def with_defect(self, defect: Defect) -> tuple[Phasors, Groups] | None:
-        """The same with one defect more; None where an update cannot tell."""
-        if defect.mode is Mode.crossed:
-            return self._crossed(defect)
-        if defect.branch < 0:
-            bridge = bridge_of(defect)
+    def with_fault_mode(self, fault_mode: FaultMode) -> tuple[Phasors, Groups] | None:
+        """The same with one fault more; None where an update cannot tell."""
+        if fault_mode.mode is Mode.crossed:
+            return self._crossed(fault_mode)
+        if fault_mode.branch < 0:
+            bridge = bridge_of(fault_mode)
             return self._admitting(bridge.a, bridge.b, self._equations.siemens(bridge))
-        before = self._circuit.branches[defect.branch]
-        after, loops = branch_with(before, defect)
-        lone = self._parted_groups(defect.branch)
-        if lone is not None and (before.kind is not PartKind.winding or defect.mode is Mode.open):
+        before = self._circuit.branches[fault_mode.branch]
+        after, loops = branch_with(before, fault_mode)
+        lone = self._parted_groups(fault_mode.branch)
+        if lone is not None and (before.kind is not PartKind.winding or fault_mode.mode is Mode.open):
             return self.as_it_is() if self._siemens(after) else (self._solution[self._shown], lone[self._shown])
         if before.kind is PartKind.winding:
-            return self._wound(self._row.get(defect.branch), before, after, loops)
+            return self._wound(self._row.get(fault_mode.branch), before, after, loops)
         return self._admitting(before.a, before.b, self._siemens(after) - self._siemens(before))
 
     def _parted_groups(self, number: int) -> Groups | None:
@@ -85,14 +85,14 @@ class SolvedCircuit:
             self._parted_by[number] = groups if apart and len(left) < len(present) else None
         return self._parted_by[number]
 
-    def _crossed(self, defect: Defect) -> tuple[Phasors, Groups] | None:
+    def _crossed(self, fault_mode: FaultMode) -> tuple[Phasors, Groups] | None:
         """Each of the two pins shows what the other would, unless something outside the circuit hangs on one."""
         outside = {self._equations.supply.live, self._equations.supply.neutral}
         outside.update(end for pair in (*self._state.joined, *self._equations.earth) for end in pair)
-        if {defect.a, defect.b} & outside:
+        if {fault_mode.a, fault_mode.b} & outside:
             return None
         order = np.arange(len(self._shown))
-        i, j = (self._circuit.terminals.index(pin) for pin in (defect.a, defect.b))
+        i, j = (self._circuit.terminals.index(pin) for pin in (fault_mode.a, fault_mode.b))
         order[[i, j]] = j, i
         volts, groups = self.as_it_is()
         return volts[order], groups[order]

@@ -1,7 +1,7 @@
-"""How likely is each defect before anything is read? Starting weights from a file, and the workshop's own repairs.
+"""How likely is each fault before anything is read? Starting weights from a file, and the workshop's own repairs.
 
 The weights are the parameters of a Dirichlet distribution: a confirmed repair adds one to its part and mode, and the
-chance of a defect is its share of the sum.
+chance of a fault is its share of the sum.
 """
 
 from collections import Counter
@@ -16,7 +16,7 @@ from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, PartKind
 from benchapp.wiring.model.values import read_factor, read_value
 
@@ -35,7 +35,7 @@ def _edge(mode: Mode, written: str) -> float:
     return read_factor(written) if mode in RATIOS else read_value(written, Kind.resistance)
 
 
-class FaultModes(FileModel):
+class FaultWeights(FileModel):
     """How each kind of part fails and how often, and the ranges of size that one hypothesis each stands for."""
 
     faults: str
@@ -52,16 +52,16 @@ class FaultModes(FileModel):
         edges = {mode: [_edge(mode, edge) for edge in written] for mode, written in self.sizes.items()}
         return {mode: tuple(Range(low=a, high=b) for a, b in pairwise(values)) for mode, values in edges.items()}
 
-    def weight(self, circuit: Circuit, defect: Defect) -> float:
-        """The starting weight of a defect of this kind, before it is shared among sizes and branches."""
-        if defect.mode in (Mode.crossed, Mode.bridged):
-            return float(self.pins.get(defect.mode, 0.0))
-        return float(self.parts.get(circuit.parts[defect.part], {}).get(defect.mode, 0.0))
+    def weight(self, circuit: Circuit, fault_mode: FaultMode) -> float:
+        """The starting weight of a fault of this kind, before it is shared among sizes and branches."""
+        if fault_mode.mode in (Mode.crossed, Mode.bridged):
+            return float(self.pins.get(fault_mode.mode, 0.0))
+        return float(self.parts.get(circuit.parts[fault_mode.part], {}).get(fault_mode.mode, 0.0))
 
 
-def shipped_fault_modes() -> FaultModes:
+def shipped_fault_weights() -> FaultWeights:
     """The starting weights that come with the program."""
-    return build_model(read_document(shipped_folder("resources") / "faults" / "starting-weights.yaml"), FaultModes)
+    return build_model(read_document(shipped_folder("resources") / "faults" / "starting-weights.yaml"), FaultWeights)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -74,27 +74,27 @@ class Repaired:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weighted:
-    """Every single defect of a circuit with its chance before any reading; the chances add up to one."""
+    """Every single fault of a circuit with its chance before any reading; the chances add up to one."""
 
-    defects: tuple[Defect, ...]
+    fault_modes: tuple[FaultMode, ...]
     chances: tuple[float, ...]
 
 
-def weigh(circuit: Circuit, modes: FaultModes, history: Iterable[Repaired] = ()) -> Weighted:
-    """Share the weights among all single defects and add the confirmed repairs."""
-    defects = defects_of(circuit, modes.ranges())
-    starting = [modes.weight(circuit, defect) for defect in defects]
-    alike = Counter((defect.part, defect.mode) for defect in defects)
-    starting = [weight / alike[d.part, d.mode] for weight, d in zip(starting, defects, strict=True)]
+def weigh(circuit: Circuit, modes: FaultWeights, history: Iterable[Repaired] = ()) -> Weighted:
+    """Share the weights among all single faults and add the confirmed repairs."""
+    fault_modes = fault_modes_of(circuit, modes.ranges())
+    starting = [modes.weight(circuit, fault_mode) for fault_mode in fault_modes]
+    alike = Counter((fault_mode.part, fault_mode.mode) for fault_mode in fault_modes)
+    starting = [weight / alike[d.part, d.mode] for weight, d in zip(starting, fault_modes, strict=True)]
     scale = modes.counts_for / sum(starting)
     seen = Counter((repaired.part, repaired.mode) for repaired in history)
     weights = [
         scale * weight + seen[d.part, d.mode] / alike[d.part, d.mode] * (weight > 0)
-        for weight, d in zip(starting, defects, strict=True)
+        for weight, d in zip(starting, fault_modes, strict=True)
     ]
-    kept = [(defect, weight) for defect, weight in zip(defects, weights, strict=True) if weight > 0]
+    kept = [(fault_mode, weight) for fault_mode, weight in zip(fault_modes, weights, strict=True) if weight > 0]
     total = sum(weight for _, weight in kept)
-    return Weighted(defects=tuple(d for d, _ in kept), chances=tuple(weight / total for _, weight in kept))
+    return Weighted(fault_modes=tuple(d for d, _ in kept), chances=tuple(weight / total for _, weight in kept))
 
 
 def history_words(circuit: Circuit, part: str, history: Sequence[Repaired]) -> str:

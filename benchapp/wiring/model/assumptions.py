@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from typing import Final
 
-from benchapp.wiring.model.circuit import Spread
+from benchapp.wiring.model.circuit import Toleranced
 
 COMMON_PRACTICE: Final = "common practice, no source"
 
@@ -14,9 +14,9 @@ ROOM: Final = (15.0, 35.0)  # °C assumed of a winding that nobody has measured;
 COPPER_RESISTIVITY: Final = 1 / 58e6  # ohm·m at 20 °C; IEC 60028, from memory
 CORD_LOW, CORD_HIGH = 0.9, 1.15  # of the plain value; upper: IEC 60228 class 5 maxima (26.0 against 22.99 mohm/m)
 
-LINK: Final = Spread(nominal=0.02, low=0.0, high=0.2, stated="a sound joint, up to 0.2 ohm")
-EARTH: Final = Spread(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up to 0.1 ohm")
-SWITCH: Final = Spread(nominal=0.05, low=0.0, high=0.5, stated="a sound contact, up to 0.5 ohm")
+LINK: Final = Toleranced(nominal=0.02, low=0.0, high=0.2, stated="a sound joint, up to 0.2 ohm")
+EARTH: Final = Toleranced(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up to 0.1 ohm")
+SWITCH: Final = Toleranced(nominal=0.05, low=0.0, high=0.5, stated="a sound contact, up to 0.5 ohm")
 COUPLER: Final = 0.05  # ohm that a sound coupler's contacts may add to a core; common practice, no source
 PROBE_CONTACT: Final = 0.2  # ohm that two probe tips on old metal may add; common practice, no source
 DIODE_FORWARD: Final = 1.0  # ohm: the least a sound diode reads, 0.1 V at 0.1 A; common practice, no source
@@ -53,17 +53,17 @@ CORD_RATINGS: Final = (  # m² -> A; BS 7671 Table 4F3A, confirmed (electrical d
 )
 
 
-def fuse_resistance(rating: float | None) -> Spread:
+def fuse_resistance(rating: float | None) -> Toleranced:
     """Cold resistance of a fuse link (ohm): about 0.1 V drop at its rating (A); common practice, no source."""
     amps = rating or 1.0
-    return Spread(nominal=0.1 / amps, low=0.0, high=0.1 + 0.5 / amps, stated=f"a sound fuse link of {amps:g} A")
+    return Toleranced(nominal=0.1 / amps, low=0.0, high=0.1 + 0.5 / amps, stated=f"a sound fuse link of {amps:g} A")
 
 
-def cord_core(length: float, area: float) -> Spread:
+def cord_core(length: float, area: float) -> Toleranced:
     """Resistance of one core (ohm) from length (m) and area (m²): R = length / (58 MS/m × area)."""
     plain = COPPER_RESISTIVITY * length / area
     stated = f"a core of {length:g} m × {area * 1e6:g} mm²"
-    return Spread(nominal=plain, low=plain * CORD_LOW, high=plain * CORD_HIGH, stated=stated)
+    return Toleranced(nominal=plain, low=plain * CORD_LOW, high=plain * CORD_HIGH, stated=stated)
 
 
 def usual_regulation(volt_amperes: float | None) -> UsualRegulation:

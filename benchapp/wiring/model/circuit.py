@@ -10,7 +10,7 @@ from enum import StrEnum
 from types import MappingProxyType
 
 from benchapp.errors import BenchError
-from benchapp.judgement.statements.band import Because
+from benchapp.judgement.statements.band import DerivationStep
 
 NOTHING: Mapping[str, str] = MappingProxyType({})
 
@@ -30,7 +30,7 @@ class PartKind(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Spread:
+class Toleranced:
     """A value with the limits that its tolerance allows, SI units, and the words that stated it."""
 
     nominal: float
@@ -47,7 +47,7 @@ class Extreme:
     ohms: float = 1.0
 
 
-Swing = tuple[Extreme, ...]
+ToleranceRange = tuple[Extreme, ...]
 """the ends of one tolerance, which moves by itself: the turns, or how far the winding sags"""
 
 
@@ -59,17 +59,19 @@ class Branch:
     kind: PartKind
     a: str
     b: str
-    resistance: Spread | None = None  # ohm at 20 °C; None: no path for direct current
+    resistance: Toleranced | None = None  # ohm at 20 °C; None: no path for direct current
     copper: bool = False  # follows the temperature of copper
     cord_core: bool = False  # a core of the mains cord, whose resistance follows from the cord's length and area
     switch: str | None = None  # closed only while this switch stands in one of `closed_in`
     closed_in: frozenset[str] = frozenset()
     core: str | None = None  # the iron core of a winding
-    emf: Spread | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
+    emf: Toleranced | None = None  # V off load at the rated supply, positive at `a` while the supply's L is positive
     farads: float | None = None
-    working: Spread | None = None  # ohm under load, where the stated regulation gives more than the copper alone
-    swings: tuple[Swing, ...] = ()  # an output winding's turns and regulation; a capacitor's tolerance
-    reasons: tuple[Because, ...] = ()
+    working: Toleranced | None = None  # ohm under load, where the stated regulation gives more than the copper alone
+    tolerance_ranges: tuple[
+        ToleranceRange, ...
+    ] = ()  # an output winding's turns and regulation; a capacitor's tolerance
+    reasons: tuple[DerivationStep, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,7 +102,7 @@ class Output:
     id: str
     a: str
     b: str
-    volts: Spread
+    volts: Toleranced
     source: str
     alternating: bool = False
 
@@ -127,7 +129,7 @@ class Supply:
     live: str
     neutral: str
     stated: str
-    no_load_current: Spread | None = None
+    no_load_current: Toleranced | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

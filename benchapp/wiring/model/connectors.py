@@ -7,8 +7,8 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
+from benchapp.files.locations import Mistake
 from benchapp.files.models import FileModel
-from benchapp.files.places import Mistake
 from benchapp.wiring.model.written import NotEmpty
 
 View = Literal["from the mating side", "from the solder side"]

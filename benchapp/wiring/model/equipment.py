@@ -10,14 +10,12 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, Tag, field_validator
 
 from benchapp.files.kinds import kind_key
+from benchapp.files.locations import Mistake
 from benchapp.files.models import FileModel
-from benchapp.files.places import Mistake
 from benchapp.wiring.model.circuit import PartKind
 from benchapp.wiring.model.written import (
     Area,
-    CapacitanceSpread,
     Current,
-    CurrentSpread,
     Frequency,
     Length,
     NotEmpty,
@@ -25,9 +23,11 @@ from benchapp.wiring.model.written import (
     RatedText,
     Ratio,
     Resistance,
-    ResistanceSpread,
+    TolerancedCapacitance,
+    TolerancedCurrent,
+    TolerancedResistance,
+    TolerancedVoltage,
     Voltage,
-    VoltageSpread,
 )
 
 Between = tuple[str, str]
@@ -55,7 +55,7 @@ class LinkPart(_Part):
 
     link: str
     """the part's own id"""
-    resistance: ResistanceSpread | None = None
+    resistance: TolerancedResistance | None = None
     """where it is more than a joint's: 0.2 ohm ± 20 %"""
     cord_core: bool = False
     """a core of the cord, with its resistance"""
@@ -66,7 +66,7 @@ class ResistorPart(_Part):
 
     resistor: str
     """the part's own id"""
-    resistance: ResistanceSpread
+    resistance: TolerancedResistance
     """its value with its tolerance: 4.7 kohm ± 10 %"""
 
 
@@ -88,7 +88,7 @@ class WindingPart(_Part):
     """as the plate states it: 9 V at 0.6 A on load, 24 V off load, 240 V supply"""
     regulation: Ratio | None = None
     """how far its voltage falls from no load to full load: 14 %"""
-    resistance: ResistanceSpread | None = None
+    resistance: TolerancedResistance | None = None
     """of its copper at room temperature: 1.2 ohm ± 15 %"""
     tolerance: Ratio | None = None
     """of its turns, where the maker states one"""
@@ -107,7 +107,7 @@ class FusePart(_Part):
     """where it sits"""
     rating: Current | None = None
     """the rating printed on it: 3 A"""
-    resistance: ResistanceSpread | None = None
+    resistance: TolerancedResistance | None = None
     """of the link, where it is known"""
 
     @field_validator("rating", mode="before")
@@ -132,7 +132,7 @@ class SwitchPart(FileModel):
     """the position it is tested in: on, or the first, where none is named"""
     selector: bool = False
     """whether it is the voltage selector"""
-    resistance: ResistanceSpread | None = None
+    resistance: TolerancedResistance | None = None
     """of a closed contact, where it is known"""
     say: str = ""
     """what a technician calls it: the power switch"""
@@ -160,7 +160,7 @@ class CapacitorPart(_Part):
 
     capacitor: str
     """the part's own id"""
-    capacitance: CapacitanceSpread
+    capacitance: TolerancedCapacitance
     """its value, with its tolerance where it is known: 2200 µF, 100 nF ± 10 %"""
 
 
@@ -169,7 +169,7 @@ class EarthPart(_Part):
 
     earth: str
     """the part's own id"""
-    resistance: ResistanceSpread | None = None
+    resistance: TolerancedResistance | None = None
     """where it is more than a joint's"""
     cord_core: bool = False
     """the earth core of the cord, with its resistance"""
@@ -213,7 +213,7 @@ class SupplyRating(FileModel):
     """50 Hz"""
     power: Power | None = None
     """as the plate states it, in W or VA"""
-    no_load_current: CurrentSpread | None = None
+    no_load_current: TolerancedCurrent | None = None
     """drawn with nothing on the outputs, where it is known: 12 mA ± 30 %"""
     at: Between | None = None
     """the two terminals at which it comes in, where no mains connector says it: [input.1, input.2]"""
@@ -239,7 +239,7 @@ class StatedOutput(FileModel):
     """the output's own id"""
     between: Between
     """its two pins, the positive one first"""
-    volts: VoltageSpread
+    volts: TolerancedVoltage
     """what to expect: 12 V ± 5 %, between 0 V and 20 mV"""
     current: Literal["AC", "DC"] = "DC"
     """what the meter is set to: most stated outputs are rectified"""

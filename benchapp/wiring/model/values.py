@@ -8,12 +8,12 @@ import re
 from decimal import Decimal
 
 from benchapp.errors import BenchError
-from benchapp.files.places import Mistake
+from benchapp.files.locations import Mistake
 from benchapp.judgement.acceptance.accept_habits import accept_suggestion
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.units import SI_UNITS
-from benchapp.wiring.model.circuit import Spread
+from benchapp.wiring.model.circuit import Toleranced
 
 _BETWEEN = re.compile(r"between\s+(?P<low>.+?)\s+and\s+(?P<high>.+)", re.IGNORECASE)
 _AT_MOST = re.compile(r"at most\s+(?P<high>.+)", re.IGNORECASE)
@@ -23,7 +23,7 @@ FORMS = "'480 {u}', '480 {u} ± 10 %', '1.2 {u} +20 % -10 %', 'between 1 {u} and
 _BENCH_UNITS = {Kind.capacitance: "µF"}  # where the SI unit is none that a part is marked in
 
 
-def read_spread(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Spread:
+def read_toleranced(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> Toleranced:
     """Read a value with tolerance; `usual` is the ratio allowed either way when none is written.
 
     Raises ValueError with a sentence for a form, unit or order that makes no sense.
@@ -71,12 +71,12 @@ def read_factor(text: str) -> float:
     return float(_number(str(text)))
 
 
-def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Spread:
+def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Toleranced:
     if low > high:
         raise ValueError(f"'{stated}' has its lower limit above its upper one")
     if low < 0 < nominal:
         raise ValueError(f"'{stated}' reaches below zero; write it like 'at most 0.1 ohm' or 'between 0 ohm and 2 ohm'")
-    return Spread(nominal=float(nominal), low=float(low), high=float(high), stated=stated)
+    return Toleranced(nominal=float(nominal), low=float(low), high=float(high), stated=stated)
 
 
 def _exact(text: str, kind: Kind) -> Decimal:

@@ -10,8 +10,8 @@ from typing import Annotated, Any
 from pydantic import AfterValidator, PlainValidator
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.model.circuit import Spread
-from benchapp.wiring.model.values import read_ratio, read_spread, read_value
+from benchapp.wiring.model.circuit import Toleranced
+from benchapp.wiring.model.values import read_ratio, read_toleranced, read_value
 
 _RATED = re.compile(
     r"(?P<volts>[^\s].*?V)(?:\s+at\s+(?P<amps>.+?A))?(?:\s+(?P<basis>on load|off load|supply))?", re.IGNORECASE
@@ -54,8 +54,8 @@ NotEmpty = AfterValidator(_not_empty)  # unlike a smallest length, it stays sile
 
 
 def _spread(kind: Kind, usual: Decimal) -> Any:  # noqa: ANN401  pydantic's marker
-    def read(text: object) -> Spread:
-        return read_spread(str(text), kind, usual=usual)
+    def read(text: object) -> Toleranced:
+        return read_toleranced(str(text), kind, usual=usual)
 
     return PlainValidator(read, json_schema_input_type=str)
 
@@ -76,10 +76,12 @@ def _plain(reader: Any, written: Any = str) -> Any:  # noqa: ANN401  pydantic's 
 
 _tenth = partial(_spread, usual=Decimal("0.1"))
 
-ResistanceSpread = Annotated[Spread, _tenth(Kind.resistance)]  # without a tolerance: ± 10 %, common practice
-CapacitanceSpread = Annotated[Spread, _spread(Kind.capacitance, usual=Decimal("0.2"))]  # else ± 20 %, common practice
-CurrentSpread = Annotated[Spread, _tenth(Kind.current)]
-VoltageSpread = Annotated[Spread, _tenth(Kind.voltage)]
+TolerancedResistance = Annotated[Toleranced, _tenth(Kind.resistance)]  # without a tolerance: ± 10 %, common practice
+TolerancedCapacitance = Annotated[
+    Toleranced, _spread(Kind.capacitance, usual=Decimal("0.2"))
+]  # else ± 20 %, common practice
+TolerancedCurrent = Annotated[Toleranced, _tenth(Kind.current)]
+TolerancedVoltage = Annotated[Toleranced, _tenth(Kind.voltage)]
 Resistance = Annotated[float, _value(Kind.resistance)]
 Voltage = Annotated[float, _value(Kind.voltage)]
 Current = Annotated[float, _value(Kind.current)]

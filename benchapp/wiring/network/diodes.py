@@ -15,7 +15,7 @@ from benchapp.wiring.model.circuit import Circuit, PartKind, State
 from benchapp.wiring.network.solve import MOVES, Network, is_closed, shape_of
 
 Arcs = Mapping[str, frozenset[str]]
-Place = tuple[str, str]  # a node, and the side of it: current comes in and goes out
+NodeSide = tuple[str, str]  # a node, and the side of it: current comes in and goes out
 SOURCE, SINK = ("", "source"), ("", "sink")
 NOTICED = 0.005  # of a reading: a diode that moves it by less does not count; common practice, no source
 CHARGED = frozenset({PartKind.capacitor})
@@ -125,7 +125,7 @@ def _led_to(ways: Arcs, start: str, *, without: str) -> set[str]:
 
 def _two_apart(ways: Arcs, starts: tuple[str, str], ends: tuple[str, str]) -> bool:
     """Whether two paths that share no node lead from the starts to the ends, by two augmenting paths (Menger)."""
-    used: dict[Place, set[Place]] = {}  # the places from which what is used comes in
+    used: dict[NodeSide, set[NodeSide]] = {}  # the places from which what is used comes in
     for _ in starts:
         path = _augmenting(ways, used, starts, ends)
         if path is None:
@@ -139,10 +139,10 @@ def _two_apart(ways: Arcs, starts: tuple[str, str], ends: tuple[str, str]) -> bo
 
 
 def _augmenting(
-    ways: Arcs, used: Mapping[Place, set[Place]], starts: tuple[str, str], ends: tuple[str, str]
-) -> list[Place] | None:
+    ways: Arcs, used: Mapping[NodeSide, set[NodeSide]], starts: tuple[str, str], ends: tuple[str, str]
+) -> list[NodeSide] | None:
     """A way from source to sink through what is not used yet, or back along what is."""
-    before: dict[Place, Place] = {SOURCE: SOURCE}
+    before: dict[NodeSide, NodeSide] = {SOURCE: SOURCE}
     left = [SOURCE]
     while left and SINK not in before:
         place = left.pop()
@@ -158,7 +158,7 @@ def _augmenting(
     return path[::-1]
 
 
-def _onward(ways: Arcs, place: Place, starts: tuple[str, str], ends: tuple[str, str]) -> list[Place]:
+def _onward(ways: Arcs, place: NodeSide, starts: tuple[str, str], ends: tuple[str, str]) -> list[NodeSide]:
     node, side = place
     if place == SOURCE:
         return [(start, "in") for start in starts]

@@ -5,7 +5,7 @@ by R_source / R_meter (Thévenin; course text, from memory). Winding resistances
 the limits.
 """
 
-from benchapp.wiring.model.circuit import Branch, Circuit, Load, Spread, State
+from benchapp.wiring.model.circuit import Branch, Circuit, Load, State, Toleranced
 from benchapp.wiring.network.live import nominal_value, solve_live
 from benchapp.wiring.network.solve import FLOOR
 
@@ -21,7 +21,7 @@ def source_resistance(
     meter: float,
     state: State | None = None,
     loads: tuple[Load, ...] = (),
-) -> Spread | None:
+) -> Toleranced | None:
     """Resistance (ohm) that a meter of input impedance `meter` (ohm) sees behind two terminals; None where unknown.
 
     Unknown without a supply, between terminals that nothing joins, where there is no voltage, and at an output whose
@@ -35,7 +35,7 @@ def source_resistance(
     nominal, low, high = ends
     if nominal is None or low is None or high is None:
         return None
-    return Spread(nominal=nominal, low=low, high=high, stated="solution of the network")
+    return Toleranced(nominal=nominal, low=low, high=high, stated="solution of the network")
 
 
 def _behind(

@@ -1,4 +1,4 @@
-"""Which fewest probes reveal every single defect that a connector can show, and which defects can't be shown?"""
+"""Which fewest probes reveal every single fault that a connector can show, and which faults can't be shown?"""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -9,13 +9,13 @@ from numpy.typing import NDArray
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.build.lead import cores_of
-from benchapp.wiring.faults.dictionary import OVER_RANGE, FaultTable, fault_table
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of
+from benchapp.wiring.faults.dictionary import OVER_RANGE, FaultDictionary, fault_dictionary
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, PartKind, Plug, State
 from benchapp.wiring.network.diodes import Polarity, first_pair_across
 from benchapp.wiring.network.solve import Corner, Matrix, dead_network
 
-REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made for; common practice, no source
+REVEALED: dict[Mode, tuple[Range, ...]] = {  # the faults that a plan is made for; common practice, no source
     Mode.high_resistance: (Range(low=10.0, high=10.0),),
     Mode.drifted: (Range(low=2.0, high=2.0),),
     Mode.shorted_turns: (Range(low=0.5, high=0.5),),
@@ -23,7 +23,7 @@ REVEALED: dict[Mode, tuple[Range, ...]] = {  # the defects that a plan is made f
     Mode.bridged: (Range(low=0.0, high=1.0),),
 }
 KEEP_THE_PATHS = frozenset({Mode.open, Mode.high_resistance, Mode.drifted, Mode.shorted_turns})
-"""defects with which no diode can conduct that could not before"""
+"""faults with which no diode can conduct that could not before"""
 SEARCHED = 20_000  # steps of the exact search for a smaller set before the set at hand is taken
 
 Flags = NDArray[np.bool_]
@@ -40,54 +40,54 @@ class Ohmmeter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Revealing:
-    """Which defect each pair of terminals reveals: `flags[defect, pair]`; black on the pair's first end, red on its
+    """Which fault each pair of terminals reveals: `flags[fault, pair]`; black on the pair's first end, red on its
     second, where a diode makes that count."""
 
     terminals: tuple[str, ...]
     pairs: tuple[tuple[str, str], ...]
-    defects: tuple[Defect, ...]
+    fault_modes: tuple[FaultMode, ...]
     flags: Flags
 
 
-def revealing(circuit: Circuit, state: State, meter: Ohmmeter, defects: Sequence[Defect]) -> Revealing:
+def revealing(circuit: Circuit, state: State, meter: Ohmmeter, fault_modes: Sequence[FaultMode]) -> Revealing:
     """Compare the sound and the faulty band of every pair, at the ends of all tolerances and of the meter's.
 
     Where a diode makes the reading depend on which probe is on which end, a pair stands twice, red on its second end.
     """
     bands = _polar_bands if PartKind.diode in circuit.parts.values() else _plain_bands
-    sound, faulty, pairs = bands(circuit, state, defects)
+    sound, faulty, pairs = bands(circuit, state, fault_modes)
     sound_low, sound_high = _read(sound[0], meter, -1), _read(sound[1], meter, +1)
     faulty_low = _read(np.minimum(*faulty), meter, -1)
     faulty_high = _read(np.maximum(*faulty), meter, +1)
     flags = (faulty_low > sound_high[None, :]) | (faulty_high < sound_low[None, :])
-    return Revealing(terminals=circuit.terminals, pairs=pairs, defects=tuple(defects), flags=flags)
+    return Revealing(terminals=circuit.terminals, pairs=pairs, fault_modes=tuple(fault_modes), flags=flags)
 
 
 Ends = tuple[Matrix, Matrix]  # at the low and at the high end of all tolerances
-Bands = tuple[Ends, Ends, tuple[tuple[str, str], ...]]  # of a sound unit, with each defect, and of which pairs
+Bands = tuple[Ends, Ends, tuple[tuple[str, str], ...]]  # of a sound unit, with each fault, and of which pairs
 
 
-def _plain_bands(circuit: Circuit, state: State, defects: Sequence[Defect]) -> Bands:
-    low, high = (fault_table(circuit, state, corner, defects) for corner in (Corner.low, Corner.high))
+def _plain_bands(circuit: Circuit, state: State, fault_modes: Sequence[FaultMode]) -> Bands:
+    low, high = (fault_dictionary(circuit, state, corner, fault_modes) for corner in (Corner.low, Corner.high))
     pairs = tuple((low.terminals[i], low.terminals[j]) for i, j in low.pairs)
     return (low.sound, high.sound), (low.faulty, high.faulty), pairs
 
 
-def _polar_bands(circuit: Circuit, state: State, defects: Sequence[Defect]) -> Bands:
+def _polar_bands(circuit: Circuit, state: State, fault_modes: Sequence[FaultMode]) -> Bands:
     """The same with red on the second end of each pair: only diodes that can conduct so are taken to.
 
-    A defect that adds a path or crosses wires may let other diodes conduct: with it any of them may.
+    A fault that adds a path or crosses wires may let other diodes conduct: with it any of them may.
     """
-    (sound, high), (any_way, faulty_high), plain = _plain_bands(circuit, state, defects)
+    (sound, high), (any_way, faulty_high), plain = _plain_bands(circuit, state, fault_modes)
     polarity = Polarity(circuit, state)
     both = [*enumerate(plain), *((i, (b, a)) for i, (a, b) in enumerate(plain) if polarity.matters(a, b))]
     columns, pairs = np.array([column for column, _ in both], dtype=np.int64), tuple(pair for _, pair in both)
     sound, faulty_low = sound[columns], any_way[:, columns]
-    kept = np.array([i for i, one in enumerate(defects) if one.mode in KEEP_THE_PATHS], dtype=np.int64)
+    kept = np.array([i for i, one in enumerate(fault_modes) if one.mode in KEEP_THE_PATHS], dtype=np.int64)
     for way in {polarity.forward(b, a) for a, b in pairs}:
         here = np.array([i for i, (a, b) in enumerate(pairs) if polarity.forward(b, a) == way], dtype=np.int64)
         network = dead_network(circuit, state, Corner.low, forward=way)
-        table = fault_table(circuit, state, Corner.low, defects, network=network)
+        table = fault_dictionary(circuit, state, Corner.low, fault_modes, network=network)
         there = columns[here]
         sound[here] = table.sound[there]
         faulty_low[np.ix_(kept, here)] = table.faulty[np.ix_(kept, there)]
@@ -107,12 +107,14 @@ def continuity_pairs(
 
     Black is on a pair's first end and red on its second, where that counts.
     """
-    defects = [d for d in defects_of(circuit, REVEALED) if d.mode is not Mode.shorted or not _is_switch(d, circuit)]
-    table = revealing(circuit, state, meter or Ohmmeter(), defects)
+    fault_modes = [
+        d for d in fault_modes_of(circuit, REVEALED) if d.mode is not Mode.shorted or not _is_switch(d, circuit)
+    ]
+    table = revealing(circuit, state, meter or Ohmmeter(), fault_modes)
     here, reachable = set(plug.terminals), _reachable(circuit, plug)
     candidates = [i for i, pair in enumerate(table.pairs) if set(pair) & here and set(pair) <= reachable]
     before = {*taken, *((b, a) for a, b in taken if not {(a, b), (b, a)} <= set(table.pairs))}
-    covered = np.zeros(len(defects), dtype=bool)
+    covered = np.zeros(len(fault_modes), dtype=bool)
     for index, pair in enumerate(table.pairs):
         if pair in before:
             covered |= table.flags[:, index]
@@ -124,39 +126,41 @@ def continuity_pairs(
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hidden:
-    """A defect that no reading between terminals reveals, and why not."""
+class Undetectable:
+    """A fault that no reading between terminals reveals, and why not."""
 
-    defect: Defect
+    fault_mode: FaultMode
     why: str
 
 
-def hidden_defects(circuit: Circuit, state: State, meter: Ohmmeter | None = None) -> tuple[Hidden, ...]:
-    """Every single defect that no probe at all can show, in words a technician can act on."""
-    defects = defects_of(circuit, REVEALED)
-    table = revealing(circuit, state, meter or Ohmmeter(), defects)
-    nominal = fault_table(circuit, state, Corner.nominal, defects)
+def undetectable_faults(circuit: Circuit, state: State, meter: Ohmmeter | None = None) -> tuple[Undetectable, ...]:
+    """Every single fault that no probe at all can show, in words a technician can act on."""
+    fault_modes = fault_modes_of(circuit, REVEALED)
+    table = revealing(circuit, state, meter or Ohmmeter(), fault_modes)
+    nominal = fault_dictionary(circuit, state, Corner.nominal, fault_modes)
     hidden = []
-    for row, defect in enumerate(defects):
+    for row, fault_mode in enumerate(fault_modes):
         if not table.flags[row].any():
             before, after = (np.minimum(ohms, OVER_RANGE) + 1.0 for ohms in (nominal.sound, nominal.faulty[row]))
             best = int(np.argmax(np.abs(np.log(after / before))))
-            why = _why_hidden(circuit, table.pairs[best], nominal, row, best)
-            hidden.append(Hidden(defect=defect, why=_why_diode(circuit, state, defect, table.pairs) or why))
+            why = _why_undetectable(circuit, table.pairs[best], nominal, row, best)
+            hidden.append(
+                Undetectable(fault_mode=fault_mode, why=_why_diode(circuit, state, fault_mode, table.pairs) or why)
+            )
     return tuple(hidden)
 
 
-def _why_diode(circuit: Circuit, state: State, defect: Defect, pairs: Sequence[tuple[str, str]]) -> str:
+def _why_diode(circuit: Circuit, state: State, fault_mode: FaultMode, pairs: Sequence[tuple[str, str]]) -> str:
     """Why ohms cannot tell a broken diode from a sound one; empty where it lies between no terminals, or is none."""
-    diode = circuit.parts.get(defect.part) is PartKind.diode
-    pair = first_pair_across(circuit, state, defect.branch, pairs) if diode and defect.branch >= 0 else None
+    diode = circuit.parts.get(fault_mode.part) is PartKind.diode
+    pair = first_pair_across(circuit, state, fault_mode.branch, pairs) if diode and fault_mode.branch >= 0 else None
     if pair is None:
         return ""
     ends = f"{circuit.say(pair[0])} and {circuit.say(pair[1])}"
     return f"between {ends} sound diodes may read the same on an ohmmeter, whichever probe is where; test it as a diode"
 
 
-def _why_hidden(circuit: Circuit, pair: tuple[str, str], table: FaultTable, row: int, column: int) -> str:
+def _why_undetectable(circuit: Circuit, pair: tuple[str, str], table: FaultDictionary, row: int, column: int) -> str:
     before, after = (min(float(ohms[column]), OVER_RANGE) for ohms in (table.sound, table.faulty[row]))
     if abs(after - before) < 1e-6 * (before + 1.0):
         return "no pair of terminals reads differently with it"
@@ -176,12 +180,12 @@ def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
     return pins | points - {core.far for core in cores_of(circuit)}
 
 
-def _is_switch(defect: Defect, circuit: Circuit) -> bool:
-    return circuit.parts.get(defect.part) is PartKind.switch
+def _is_switch(fault_mode: FaultMode, circuit: Circuit) -> bool:
+    return circuit.parts.get(fault_mode.part) is PartKind.switch
 
 
 def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:
-    parts = dict.fromkeys(d.part for d, seen in zip(table.defects, table.flags[:, pair], strict=True) if seen)
+    parts = dict.fromkeys(d.part for d, seen in zip(table.fault_modes, table.flags[:, pair], strict=True) if seen)
     names = [circuit.part_names[part] for part in parts if part in circuit.part_names]
     return ", ".join(names) if names else "wires crossed or bridged at these pins"
 
@@ -197,8 +201,8 @@ def fewest(flags: Flags, candidates: list[int], covered: Flags, pairs: Sequence[
         return []
     view = flags[wanted][:, candidates]
     best = _smallest(view)
-    for hub in sorted({terminal for index in candidates for terminal in pairs[index]}):
-        own = [column for column, index in enumerate(candidates) if hub in pairs[index]]
+    for change_signals in sorted({terminal for index in candidates for terminal in pairs[index]}):
+        own = [column for column, index in enumerate(candidates) if change_signals in pairs[index]]
         if view[:, own].any(axis=1).all():
             standing = [own[column] for column in _smallest(view[:, own])]
             if len(standing) <= len(best):

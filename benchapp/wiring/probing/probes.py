@@ -1,7 +1,7 @@
 """Which two terminals are probed, in which order, and what should be read there?
 
 Earth, isolation and unused pins are always probed. Continuity takes the fewest probes that together reveal every
-single defect that this connector can show at all; a probe reveals a defect only where its faulty and its sound band
+single fault that this connector can show at all; a probe reveals a fault only where its faulty and its sound band
 do not overlap. Black stays put while red walks.
 """
 
@@ -240,9 +240,9 @@ def in_order(pairs: list[Pair], circuit: Circuit) -> list[Pair]:
     place = {terminal: index for index, terminal in enumerate(circuit.terminals)}
     while left:
         count = {t: sum(t in pair for pair in left) for pair in left for t in pair}
-        hub = min(count, key=lambda t: (-count[t], place[t]))
-        walk = [pair for pair in left if hub in pair]
-        reds = sorted((pair[1] if pair[0] == hub else pair[0] for pair in walk), key=place.__getitem__)
-        ordered += [(hub, red) for red in reds]
-        left = [pair for pair in left if hub not in pair]
+        change_signals = min(count, key=lambda t: (-count[t], place[t]))
+        walk = [pair for pair in left if change_signals in pair]
+        reds = sorted((pair[1] if pair[0] == change_signals else pair[0] for pair in walk), key=place.__getitem__)
+        ordered += [(change_signals, red) for red in reds]
+        left = [pair for pair in left if change_signals not in pair]
     return ordered

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.search.hypotheses import Faults
 from benchapp.wiring.search.next_probe import NextProbe
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
-    """A replaceable part: its chance, its likeliest defect in words, and the readings for and against it."""
+    """A replaceable part: its chance, its likeliest fault in words, and the readings for and against it."""
 
     part: str
     share: float
@@ -23,16 +23,18 @@ class Suspect:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Findings:
+class Diagnosis:
     """Where the search stands: ranked suspects, the next probe, and whether it is over, and how."""
 
     suspects: tuple[Suspect, ...]
     next_probe: NextProbe | None
     found: tuple[str, ...]  # the parts that hold 95 %
-    inseparable: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
-    disagreeing: tuple[Clue, ...]  # readings that no hypothesis explains: take them again
+    ambiguity_group: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
+    inconsistent: tuple[Observation, ...]  # readings that no hypothesis explains: take them again
     sentence: str
-    rests_on: NextProbe | None = None  # the one reading without which a sound unit would explain all others as well
+    single_support: NextProbe | None = (
+        None  # the one reading without which a sound unit would explain all others as well
+    )
 
 
 STANDS_OUT = 0.2  # chance from which on a suspect is called likely
@@ -52,12 +54,13 @@ def sentence_of(
     suspects: Sequence["Suspect"],
     found: Sequence[str],
     alike: Sequence[str],
-    odd: Sequence[Clue],
+    odd: Sequence[Observation],
 ) -> str:
     """What was found, what cannot be told apart, which readings contradict each other, or who leads so far."""
     names = _names(circuit, alike)
     if odd:
-        return f"Nothing explains all readings. Take these again: {'; '.join(clue.words(circuit) for clue in odd)}."
+        again = "; ".join(observation.words(circuit) for observation in odd)
+        return f"Nothing explains all readings. Take these again: {again}."
     if found:
         words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
         return f"{words} No probe can tell it from: {names}." if alike else words

@@ -1,4 +1,4 @@
-"""How large is the defect that leads the search: which share of the turns, how many ohm?
+"""How large is the fault that leads the search: which share of the turns, how many ohm?
 
 The hypotheses of the search stand for ranges, and within the tolerances of a design several ranges explain a reading
 equally well. So once a suspect leads, its size is moved over the whole span of its mode, and the likeliest is taken:
@@ -14,101 +14,103 @@ from itertools import groupby
 import numpy as np
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.dictionary import OVER_RANGE, fault_table
-from benchapp.wiring.faults.fault_modes import NO_SIZE, Defect, Mode, Range, with_defects
+from benchapp.wiring.faults.dictionary import OVER_RANGE, fault_dictionary
+from benchapp.wiring.faults.fault_modes import NO_SIZE, FaultMode, Mode, Range, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live, supply_of
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 from benchapp.wiring.search.hypotheses import LIVE_SHARE, Faults
 from benchapp.wiring.search.likelihood import SHIFT, Reader, scale
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
 STEPS, CLOSER = 33, 17  # sizes tried over the whole span, then between the neighbours of the best of them
 RATIO = math.sqrt(3.0)  # half width of a rectangle over its standard deviation
 FAR = 3.0  # standard deviations beyond which a reading counts in proportion, not squared: it may be a slip (Huber)
 
 
-class Sizer:
+class MagnitudeEstimator:
     """Estimates sizes on one circuit; the sound circuit's networks are worked out once."""
 
     def __init__(self, circuit: Circuit, spans: Mapping[Mode, Sequence[Range]], reader: Reader) -> None:
         self._circuit, self._spans, self._reader = circuit, spans, reader
         self._networks: dict[tuple[str, Corner], Network] = {}
 
-    def likeliest(self, faults: Faults, clues: Sequence[Clue]) -> Faults:
-        """The same defects, the first that has a size with its likeliest one; unchanged where none has a size."""
+    def likeliest(self, faults: Faults, observations: Sequence[Observation]) -> Faults:
+        """The same faults, the first that has a size with its likeliest one; unchanged where none has a size."""
         sized = next((d for d in faults if d.size != NO_SIZE and d.mode in self._spans), None)
-        if sized is None or not clues:
+        if sized is None or not observations:
             return faults
-        others = tuple(defect for defect in faults if defect is not sized)
+        others = tuple(fault_mode for fault_mode in faults if fault_mode is not sized)
         at = _sizes(self._spans[sized.mode])
         for _ in range(2):
             tried = tuple(replace(sized, size=Range(low=float(size), high=float(size))) for size in at)
-            misfit = self._misfit(others, tried, clues)
+            misfit = self._misfit(others, tried, observations)
             size, at = _lowest(at, misfit), _around(at, int(np.argmin(misfit)))
         return (replace(sized, size=Range(low=size, high=size)), *others)
 
-    def _misfit(self, others: Faults, tried: Sequence[Defect], clues: Sequence[Clue]) -> Matrix:
+    def _misfit(self, others: Faults, tried: Sequence[FaultMode], observations: Sequence[Observation]) -> Matrix:
         """How far each of the sizes tried is from all readings together: squared standard deviations."""
         total = np.zeros(len(tried))
-        for state, some in _by_state(clues):
-            dead = [clue for clue in some if clue.kind is not Kind.voltage]
+        for state, some in _by_state(observations):
+            dead = [observation for observation in some if observation.kind is not Kind.voltage]
             if dead:
                 total += self._dead(state, others, tried, dead)
-            for clue in some:
-                if clue.kind is Kind.voltage:
-                    total += self._live(others, tried, clue)
+            for observation in some:
+                if observation.kind is Kind.voltage:
+                    total += self._live(others, tried, observation)
         return total
 
-    def _dead(self, state: State, others: Faults, tried: Sequence[Defect], clues: Sequence[Clue]) -> Matrix:
+    def _dead(
+        self, state: State, others: Faults, tried: Sequence[FaultMode], observations: Sequence[Observation]
+    ) -> Matrix:
         """Squared deviations of all dead readings in one set-up, for each size."""
-        names = tuple(dict.fromkeys(end for clue in clues for end in (clue.a, clue.b)))
+        names = tuple(dict.fromkeys(end for observation in observations for end in (observation.a, observation.b)))
         tables = {
-            corner: fault_table(
+            corner: fault_dictionary(
                 self._circuit, state, corner, tried, terminals=names, network=self._network(state, corner, others)
             )
             for corner in Corner
         }
         pairs = [frozenset({names[i], names[j]}) for i, j in tables[Corner.nominal].pairs]
         total, leads = np.zeros(len(tried)), sum(self._reader.leads) / 2
-        for clue in clues:
-            column = pairs.index(clue.pair)
+        for observation in observations:
+            column = pairs.index(observation.pair)
             middle, low, high = (
                 scale(np.minimum(tables[corner].faulty[:, column] + leads, OVER_RANGE))
                 for corner in (Corner.nominal, Corner.low, Corner.high)
             )
-            total += _squared(clue, middle, np.abs(high - low) / 2, self._reader)
+            total += _squared(observation, middle, np.abs(high - low) / 2, self._reader)
         return total
 
     def _network(self, state: State, corner: Corner, others: Faults) -> Network:
         if others:
-            return dead_network(with_defects(self._circuit, others), state, corner)
+            return dead_network(with_fault_modes(self._circuit, others), state, corner)
         key = (repr(state), corner)
         if key not in self._networks:
             self._networks[key] = dead_network(self._circuit, state, corner)
         return self._networks[key]
 
-    def _live(self, others: Faults, tried: Sequence[Defect], clue: Clue) -> Matrix:
-        supply, mains = supply_of(self._circuit), clue.mains or 0.0
+    def _live(self, others: Faults, tried: Sequence[FaultMode], observation: Observation) -> Matrix:
+        supply, mains = supply_of(self._circuit), observation.mains or 0.0
         volts = []
         for one in tried:
-            broken = with_defects(self._circuit, (*others, one))
-            solved = solve_live(broken, replace(supply, voltage=mains), mains, state=clue.state)
-            volts.append(abs(solved.between(clue.a, clue.b) or 0.0))
-        return _squared(clue, scale(np.array(volts)), np.full(len(tried), LIVE_SHARE), self._reader)
+            broken = with_fault_modes(self._circuit, (*others, one))
+            solved = solve_live(broken, replace(supply, voltage=mains), mains, state=observation.state)
+            volts.append(abs(solved.between(observation.a, observation.b) or 0.0))
+        return _squared(observation, scale(np.array(volts)), np.full(len(tried), LIVE_SHARE), self._reader)
 
 
-def _squared(clue: Clue, middle: Matrix, half: Matrix, reader: Reader) -> Matrix:
+def _squared(observation: Observation, middle: Matrix, half: Matrix, reader: Reader) -> Matrix:
     """Squared deviation of one reading in standard deviations; `half` is the half width that tolerances allow."""
-    value = OVER_RANGE if clue.value is None else clue.value
-    blur = float(reader.blur(value, clue.uncertainty)) / (value + SHIFT)
+    value = OVER_RANGE if observation.value is None else observation.value
+    blur = float(reader.blur(value, observation.uncertainty)) / (value + SHIFT)
     off: Matrix = (math.log(value + SHIFT) - middle) / np.sqrt(blur**2 + (half / RATIO) ** 2)
     return np.where(np.abs(off) <= FAR, off**2, FAR * (2 * np.abs(off) - FAR))
 
 
-def _by_state(clues: Sequence[Clue]) -> list[tuple[State, list[Clue]]]:
-    ordered = sorted(clues, key=lambda clue: repr(clue.state))
-    groups = [list(group) for _, group in groupby(ordered, key=lambda clue: repr(clue.state))]
+def _by_state(observations: Sequence[Observation]) -> list[tuple[State, list[Observation]]]:
+    ordered = sorted(observations, key=lambda observation: repr(observation.state))
+    groups = [list(group) for _, group in groupby(ordered, key=lambda observation: repr(observation.state))]
     return [(group[0].state, group) for group in groups]
 
 

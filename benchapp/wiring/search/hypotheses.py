@@ -5,17 +5,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from benchapp.wiring.faults.dictionary import OPEN, FaultTable, fault_table
-from benchapp.wiring.faults.fault_modes import Defect, Mode, at_end, with_defects
+from benchapp.wiring.faults.dictionary import OPEN, FaultDictionary, fault_dictionary
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, at_end, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 from benchapp.wiring.search.likelihood import Reader
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
 LIVE_SHARE = 0.08  # of a live voltage, either way: turns and regulation; common practice, no source
 GHOST_SHARE = 0.5  # of the mains that a 10 Mohm meter may show on a floating pin; common practice, no source
 
-Faults = tuple[Defect, ...]
+Faults = tuple[FaultMode, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,9 +27,9 @@ class Boxes:
     pairs: tuple[tuple[str, str], ...]
     column: dict[frozenset[str], int]
 
-    def of(self, clue: Clue) -> tuple[Matrix, Matrix]:
+    def of(self, observation: Observation) -> tuple[Matrix, Matrix]:
         """The two ends for the pair of a dead reading, one for every hypothesis."""
-        column = self.column[clue.pair]
+        column = self.column[observation.pair]
         return self.low[:, column].astype(float), self.high[:, column].astype(float)
 
 
@@ -40,17 +40,17 @@ Networks = dict[tuple[str, Corner], Network]
 def boxes(
     circuit: Circuit,
     state: State,
-    defects: Sequence[Defect],
+    fault_modes: Sequence[FaultMode],
     reader: Reader,
     first: Faults = (),
     networks: Networks | None = None,
 ) -> Boxes:
-    """Boxes for the circuit with the defects `first` alone, and with each of `defects` besides.
+    """Boxes for the circuit with the faults `first` alone, and with each of `fault_modes` besides.
 
     Kept in single precision: a meter has five digits, and there may be millions of ends. `networks` is looked at, and
     added to.
     """
-    tables = [_table(circuit, state, corner, defects, first, networks) for corner in (Corner.low, Corner.high)]
+    tables = [_table(circuit, state, corner, fault_modes, first, networks) for corner in (Corner.low, Corner.high)]
     names = tables[0].terminals
     pairs = tuple((names[i], names[j]) for i, j in tables[0].pairs)
     return Boxes(
@@ -61,7 +61,7 @@ def boxes(
     )
 
 
-def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
+def _end(tables: Sequence[FaultDictionary], outer: np.ufunc, leads: float) -> Matrix:
     """One end of every box, the sound circuit's in the first row; worked out in place."""
     one, other = tables
     rows = np.empty((len(one.faulty) + 1, len(one.sound)), dtype=np.float32)
@@ -71,25 +71,25 @@ def _end(tables: Sequence[FaultTable], outer: np.ufunc, leads: float) -> Matrix:
     return np.minimum(rows, np.float32(OPEN), out=rows)
 
 
-def _at_corner(defect: Defect, corner: Corner) -> Defect:
-    """The defect where it reads lowest in the low corner: the more turns are shorted, the fewer ohm are left."""
-    ends = {Corner.low: "high", Corner.high: "low"} if defect.mode is Mode.shorted_turns else {}
-    return at_end(defect, ends.get(corner, corner.value))
+def _at_corner(fault_mode: FaultMode, corner: Corner) -> FaultMode:
+    """The fault where it reads lowest in the low corner: the more turns are shorted, the fewer ohm are left."""
+    ends = {Corner.low: "high", Corner.high: "low"} if fault_mode.mode is Mode.shorted_turns else {}
+    return at_end(fault_mode, ends.get(corner, corner.value))
 
 
 def _table(
     circuit: Circuit,
     state: State,
     corner: Corner,
-    defects: Sequence[Defect],
+    fault_modes: Sequence[FaultMode],
     first: Faults,
     networks: Networks | None,
-) -> FaultTable:
+) -> FaultDictionary:
     if first:
-        changed = with_defects(circuit, [_at_corner(defect, corner) for defect in first])
-        return fault_table(changed, state, corner, defects, kept_as=np.float32)
+        changed = with_fault_modes(circuit, [_at_corner(fault_mode, corner) for fault_mode in first])
+        return fault_dictionary(changed, state, corner, fault_modes, kept_as=np.float32)
     known = {} if networks is None else networks
     key = (repr(state), corner)
     if key not in known:
         known[key] = dead_network(circuit, state, corner)
-    return fault_table(circuit, state, corner, defects, kept_as=np.float32, network=known[key])
+    return fault_dictionary(circuit, state, corner, fault_modes, kept_as=np.float32, network=known[key])

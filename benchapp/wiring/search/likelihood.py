@@ -1,6 +1,6 @@
 """How well does each hypothesis explain a reading?
 
-With a hypothesis the true value lies somewhere between the two ends that tolerances, the size of the defect and the
+With a hypothesis the true value lies somewhere between the two ends that tolerances, the size of the fault and the
 leads allow; the meter blurs it. On a logarithmic scale (shifted by a tenth of an ohm, so that zero has a place) that
 is a box blurred by a normal distribution. One reading in many is a slip (wrong pin, wrong digit) that can show
 anything: so no single reading rules a hypothesis out for good, and a marginal one moves it only a little.
@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from benchapp.wiring.faults.dictionary import OVER_RANGE
 from benchapp.wiring.network.solve import Matrix
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
 SHIFT = 0.1  # ohm or V added before taking the logarithm
 SPAN = log(OVER_RANGE / SHIFT)  # natural-log width of all that a slip could show
@@ -43,16 +43,16 @@ def scale(value: Matrix) -> Matrix:
     return shifted
 
 
-def likelihood(low: Matrix, high: Matrix, clue: Clue, reader: Reader) -> Matrix:
+def likelihood(low: Matrix, high: Matrix, observation: Observation, reader: Reader) -> Matrix:
     """Density of the reading for each hypothesis whose true value lies from `low` to `high` (ohm or V)."""
-    value, open_share, slip = clue.value, _share_open(low, high), reader.slip**clue.times
+    value, open_share, slip = observation.value, _share_open(low, high), reader.slip**observation.times
     if value is None:
-        return (1 - slip) * open_share + slip_density(clue, reader)
-    blur = float(reader.blur(value, clue.uncertainty)) / (value + SHIFT)
+        return (1 - slip) * open_share + slip_density(observation, reader)
+    blur = float(reader.blur(value, observation.uncertainty)) / (value + SHIFT)
     x, left, right = log(value + SHIFT), scale(low), scale(np.minimum(high, OVER_RANGE))
     width = np.maximum(right - left, 0.05 * blur)
     inside = (_below((x - left) / blur) - _below((x - left - width) / blur)) / width
-    density: Matrix = (1 - slip) * (1 - open_share) * inside + slip_density(clue, reader)
+    density: Matrix = (1 - slip) * (1 - open_share) * inside + slip_density(observation, reader)
     return density
 
 
@@ -61,14 +61,16 @@ def _below(deviations: Matrix) -> Matrix:
     return np.fromiter((0.5 * erfc(-z / sqrt(2)) for z in deviations.tolist()), dtype=float, count=len(deviations))
 
 
-def slip_density(clue: Clue, reader: Reader) -> float:
+def slip_density(observation: Observation, reader: Reader) -> float:
     """Density of the reading if it is a slip, each time that it was taken."""
-    return reader.slip**clue.times * (reader.slip_open if clue.value is None else (1 - reader.slip_open) / SPAN)
+    return reader.slip**observation.times * (
+        reader.slip_open if observation.value is None else (1 - reader.slip_open) / SPAN
+    )
 
 
-def explains(low: Matrix, high: Matrix, clue: Clue, reader: Reader) -> NDArray[np.bool_]:
+def explains(low: Matrix, high: Matrix, observation: Observation, reader: Reader) -> NDArray[np.bool_]:
     """Whether each hypothesis makes the reading likelier than a slip would."""
-    better: NDArray[np.bool_] = likelihood(low, high, clue, reader) > 2 * slip_density(clue, reader)
+    better: NDArray[np.bool_] = likelihood(low, high, observation, reader) > 2 * slip_density(observation, reader)
     return better
 
 

@@ -1,6 +1,6 @@
 """What would every hypothesis read with mains on? Each faulty circuit is solved once, for all pairs and readings.
 
-A defect is a small update of the circuit without it; of two defects the first is in the circuit that is updated.
+A fault is a small update of the circuit without it; of two faults the first is in the circuit that is updated.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -10,19 +10,19 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.wiring.expected.live_tolerance import Tolerance, moved_solution, tolerances_of
-from benchapp.wiring.faults.fault_modes import Defect, at_end, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, at_end, with_fault_modes
 from benchapp.wiring.faults.live_change import SolvedCircuit
 from benchapp.wiring.model.circuit import Circuit, Extreme, State
 from benchapp.wiring.network.live import Equations, supply_of
 from benchapp.wiring.network.rectified import Rectified
 from benchapp.wiring.network.solve import Matrix
 from benchapp.wiring.search.hypotheses import GHOST_SHARE, LIVE_SHARE, Boxes, Faults
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
 MOST_SOLVED = 20_000
 """circuits kept: every reading of the mains brings its own, and a search goes on from unit to unit"""
 MOST_BASES = 64
-"""inverted equations kept: the sound circuit's, and those of the first defects that pairs are built on"""
+"""inverted equations kept: the sound circuit's, and those of the first faults that pairs are built on"""
 
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
 STANDS = 0.1  # V of the sound circuit from which on a share of it means anything
@@ -62,11 +62,11 @@ class LiveTable:
         self._shares: dict[str, tuple[Matrix, Matrix, NDArray[np.bool_]]] = {}
         self._bases: dict[tuple[str, float, Faults], SolvedCircuit] = {}
 
-    def box(self, clue: Clue, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
+    def box(self, observation: Observation, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
         """The two ends (V) of a live reading for every hypothesis."""
-        pair = np.array([[self._number[clue.a], self._number[clue.b]]])
-        mains, setting = clue.mains or 0.0, repr(clue.state)
-        ends = np.array([self._ends(faults, clue.state, mains, setting, pair) for faults in hypotheses])
+        pair = np.array([[self._number[observation.a], self._number[observation.b]]])
+        mains, setting = observation.mains or 0.0, repr(observation.state)
+        ends = np.array([self._ends(faults, observation.state, mains, setting, pair) for faults in hypotheses])
         return ends[:, 0, 0], ends[:, 1, 0]
 
     def boxes(self, choice: LiveChoice, hypotheses: Sequence[Faults], wanted: Iterable[int]) -> Boxes:
@@ -98,21 +98,21 @@ class LiveTable:
         low, high = np.where(floating, 0.0, low), np.where(floating, GHOST_SHARE * mains, high)
         return np.where(untold, 0.0, low), np.where(untold, ANYTHING, high)
 
-    def _solve(self, faults: Sequence[Defect], end: str, state: State, mains: float, setting: str) -> _Solved:
-        sized = tuple(at_end(defect, end) for defect in faults)
+    def _solve(self, faults: Sequence[FaultMode], end: str, state: State, mains: float, setting: str) -> _Solved:
+        sized = tuple(at_end(fault_mode, end) for fault_mode in faults)
         base = self._base(sized[:-1], state, mains, setting)
-        found = base.with_defect(sized[-1]) if sized else base.as_it_is()
+        found = base.with_fault_mode(sized[-1]) if sized else base.as_it_is()
         if found is None:
-            found = SolvedCircuit(with_defects(self._circuit, sized), state, mains).as_it_is()
+            found = SolvedCircuit(with_fault_modes(self._circuit, sized), state, mains).as_it_is()
         return _Solved(*found)
 
     def _base(self, faults: Faults, state: State, mains: float, setting: str) -> SolvedCircuit:
-        """The circuit with all defects but the last, its equations inverted once."""
+        """The circuit with all faults but the last, its equations inverted once."""
         key = (setting, mains, faults)
         if key not in self._bases:
             if len(self._bases) >= MOST_BASES:
                 self._bases.clear()
-            self._bases[key] = SolvedCircuit(with_defects(self._circuit, faults), state, mains)
+            self._bases[key] = SolvedCircuit(with_fault_modes(self._circuit, faults), state, mains)
         return self._bases[key]
 
 
@@ -147,8 +147,8 @@ def _shares(circuit: Circuit, state: State) -> tuple[Matrix, Matrix, NDArray[np.
     return shares[0], shares[1], untold
 
 
-def _ends_of(faults: Sequence[Defect]) -> tuple[str, ...]:
-    return ("low", "high") if any(defect.size.low != defect.size.high for defect in faults) else ("low",)
+def _ends_of(faults: Sequence[FaultMode]) -> tuple[str, ...]:
+    return ("low", "high") if any(fault_mode.size.low != fault_mode.size.high for fault_mode in faults) else ("low",)
 
 
 def _between(solved: _Solved, pairs: NDArray[np.int64]) -> Matrix:

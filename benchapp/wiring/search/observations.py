@@ -18,12 +18,12 @@ TWICE = " twice"
 """behind a reading that was taken again and came out alike"""
 
 
-class ClueProblem(BenchError):
+class ObservationProblem(BenchError):
     """A reading that cannot be used: unknown terminals, the wrong kind, or given twice."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clue:
+class Observation:
     """One reading between two terminals: ohm or V (r.m.s.), None for OL; its standard uncertainty in the same unit.
 
     A reading that was taken again and came out alike says so in `times`: two slips in a row are rare.
@@ -51,7 +51,7 @@ class Clue:
         return f"{value} between {circuit.say(self.a)} and {circuit.say(self.b)}"
 
 
-def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clue:
+def read_observation(text: str, circuit: Circuit, *, mains: float | None = None) -> Observation:
     """Read "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.3 ohm", "outlet.1,outlet.2=7.1 V" or "… = 1.3 ohm twice".
 
     A live reading needs the mains voltage (V). Raises ClueProblem or WiringProblem with a sentence.
@@ -59,52 +59,58 @@ def read_clue(text: str, circuit: Circuit, *, mains: float | None = None) -> Clu
     ends, equals, typed = text.partition("=")
     terminals = [name.strip() for name in ends.split(",")]
     if not equals or len(terminals) != 2 or terminals[0] == terminals[1]:
-        raise ClueProblem(f"'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.")
+        raise ObservationProblem(f"'{text}' is no reading; write it like 'outlet.1,outlet.4=OL' with two terminals.")
     check_terminals(circuit, *terminals)
     shown = typed.strip().removesuffix(TWICE).strip()
     times = 2 if shown != typed.strip() else 1
     kind = Kind.voltage if shown.endswith("V") else Kind.resistance
     value = _value(text, shown, kind)
     if kind is Kind.voltage and mains is None:
-        raise ClueProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
-    clue = Clue(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
-    return counted_as_open(clue, circuit)
+        raise ObservationProblem(f"'{text}' was read with mains on; give the mains voltage too, like '--mains 243 V'.")
+    observation = Observation(a=terminals[0], b=terminals[1], kind=kind, value=value, mains=mains, times=times)
+    return counted_as_open(observation, circuit)
 
 
-def counted_as_open(clue: Clue, circuit: Circuit) -> Clue:
-    """The same clue, as OL where it reads as much as the insulation between the two terminals must have at least.
+def counted_as_open(observation: Observation, circuit: Circuit) -> Observation:
+    """The observation, as OL where it reads as much as the insulation between the two terminals must have at least.
 
     Sound insulation is no open circuit: what the design's own limit passes is no evidence of a leak.
     """
-    if clue.kind is not Kind.resistance or clue.value is None:
-        return clue
-    network = dead_network(circuit, clue.state, Corner.low)
-    if isfinite(network.resistance(clue.a, clue.b)):
-        return clue
-    limits = [barrier.at_least for barrier in barriers_between(circuit, network, clue.a, clue.b)]
-    return replace(clue, value=None, shown=clue.value) if clue.value >= min(limits, default=OPEN_AT_LEAST) else clue
+    if observation.kind is not Kind.resistance or observation.value is None:
+        return observation
+    network = dead_network(circuit, observation.state, Corner.low)
+    if isfinite(network.resistance(observation.a, observation.b)):
+        return observation
+    limits = [barrier.at_least for barrier in barriers_between(circuit, network, observation.a, observation.b)]
+    return (
+        replace(observation, value=None, shown=observation.value)
+        if observation.value >= min(limits, default=OPEN_AT_LEAST)
+        else observation
+    )
 
 
 def _value(text: str, shown: str, kind: Kind) -> float | None:
     """What the meter showed, in ohm or V; None for OL, which only an ohmmeter shows of a fault."""
     reading = read_reading(shown, kind=kind, unit="V" if kind is Kind.voltage else "ohm")
     if reading.bound is Bound.below:
-        raise ClueProblem(f"'{text}' is a limit, no reading; write what the meter shows.")
+        raise ObservationProblem(f"'{text}' is a limit, no reading; write what the meter shows.")
     if reading.bound is Bound.above or reading.si is None:
         if kind is Kind.voltage:
-            raise ClueProblem(f"'{text}': no output is over a voltmeter's range. Choose a larger range and read again.")
+            raise ObservationProblem(
+                f"'{text}': no output is over a voltmeter's range. Choose a larger range and read again."
+            )
         return None
     return float(reading.si)
 
 
-def check_clues(clues: Iterable[Clue]) -> None:
+def check_observations(observations: Iterable[Observation]) -> None:
     """Refuse two readings that say different things about the same pair in the same set-up."""
-    seen: dict[tuple[frozenset[str], Kind, str], Clue] = {}
-    for clue in clues:
-        key = (clue.pair, clue.kind, repr(clue.state))
+    seen: dict[tuple[frozenset[str], Kind, str], Observation] = {}
+    for observation in observations:
+        key = (observation.pair, observation.kind, repr(observation.state))
         if key in seen:
-            raise ClueProblem(
-                f"There are two readings between {clue.a} and {clue.b}: keep the one you trust and leave the other "
-                "out; where it came out the same again, write it once, with 'twice' behind it."
+            raise ObservationProblem(
+                f"There are two readings between {observation.a} and {observation.b}: keep the one you trust and leave "
+                "the other out; where it came out the same again, write it once, with 'twice' behind it."
             )
-        seen[key] = clue
+        seen[key] = observation

@@ -1,7 +1,7 @@
-"""What has not been looked at yet? While a sound unit explains the readings, the pair that would show most defects.
+"""What has not been looked at yet? While a sound unit explains the readings, the pair that would show most faults.
 
-An expected gain in bits is the wrong measure here: each of many defects is unlikely, so that none is ever worth a
-probe. A search that ends with "nothing wrong" must have read, for every defect that still fits, a pair that would have
+An expected gain in bits is the wrong measure here: each of many faults is unlikely, so that none is ever worth a
+probe. A search that ends with "nothing wrong" must have read, for every fault that still fits, a pair that would have
 shown it.
 """
 
@@ -16,14 +16,14 @@ from benchapp.wiring.search.hypotheses import Boxes
 from benchapp.wiring.search.likelihood import Reader, scale
 from benchapp.wiring.search.next_probe import seconds_for
 
-APART = 3.0  # standard uncertainties beyond the sound circuit's box from which on a reading speaks of a defect
-SHOWS = 0.15  # of a defect's box must lie out there, so that it counts as shown
+APART = 3.0  # standard uncertainties beyond the sound circuit's box from which on a reading speaks of a fault
+SHOWS = 0.15  # of a fault's box must lie out there, so that it counts as shown
 
 
 def pair_to_look_at(
     boxes: Boxes, fitting: Sequence[int], barred: set[frozenset[str]], last: frozenset[str], reader: Reader
 ) -> tuple[int, float] | None:
-    """The column of the pair that shows most further defects per second, and its seconds; None when all were shown.
+    """The column of the pair that shows most further faults per second, and its seconds; None when all were shown.
 
     `fitting` are the rows of the hypotheses that the readings leave; `barred` the pairs that were read.
     """

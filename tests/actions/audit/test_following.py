@@ -12,7 +12,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.record_content import record_content
 from benchapp.cli.command import main
 from benchapp.judgement.statements.statements import RULES_VERSION
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.workbook.values import MeterProof
 from tests.actions.audit.test_verifying import forge
 from tests.actions.driving import do_what_is_due
@@ -123,7 +123,7 @@ class TestBesideSiblings:
         marks = tuple(f"TB-{number:03}" for number in range(1, 7))
         take_in_lot(bench, name="Six", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         for mark, read in zip(marks, ("6.20", "6.22", "6.19", "6.21", "6.20", "7.30"), strict=True):
-            answer = ReadingGiven(typed=f"{read} ohm", meter="tb-m1")
+            answer = ReadingAnswer(typed=f"{read} ohm", meter="tb-m1")
             do_what_is_due(bench, mark, answers={"coils.coil": answer})
         yield path, bench
         bench.close()

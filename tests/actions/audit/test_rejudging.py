@@ -14,31 +14,31 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.cli.command import main
 from benchapp.errors import BenchError
-from benchapp.files.places import FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.statements import Rule
 from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.workbook.columns import JudgedColumns
 from benchapp.workbook.tables import BOUNDS
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
 
 READINGS = {"TB-001": "6.24 ohm", "TB-002": "7.75 ohm", "TB-003": "9.1 ohm"}
-REPEATED = ReadingGiven(typed="6.3 ohm", meter="tb-m1", repeats=("6.31 ohm", "6.32 ohm"))
+REPEATED = ReadingAnswer(typed="6.3 ohm", meter="tb-m1", repeats=("6.31 ohm", "6.32 ohm"))
 
 
 @pytest.fixture
 def worked(bench, lot, path):
     """Three units read at every step: well inside, close to the edge, outside; one again with repeats."""
     for unit, typed in READINGS.items():
-        do_what_is_due(bench, unit, answers={"coils.coil": ReadingGiven(typed=typed, meter="tb-m1")}) if (
+        do_what_is_due(bench, unit, answers={"coils.coil": ReadingAnswer(typed=typed, meter="tb-m1")}) if (
             unit != "TB-003"
         ) else do_what_is_due(bench, unit, until="coils.coil")
-    record_answer(bench, "TB-003", "coils.coil", ReadingGiven(typed=READINGS["TB-003"], meter="tb-m1"), by="AB")
+    record_answer(bench, "TB-003", "coils.coil", ReadingAnswer(typed=READINGS["TB-003"], meter="tb-m1"), by="AB")
     withdraw_answer(bench, "TB-001", by="AB")
     record_answer(bench, "TB-001", "coils.coil", REPEATED, by="AB")
     bench.close()
@@ -201,9 +201,11 @@ def test_any_column_is_judged_as_its_readings_are(values, guarded):
     after = dict.fromkeys(range(count), "pass") | dict(zip(map(int, found.changed), found.statements, strict=True))
     known = plain_uncertainty(0.2)
     alone = {
-        place: str(decide(value=value, bound=Bound(bound), band=band, uncertainty=known).judgement)
-        for place, (value, bound) in enumerate(values)
+        location: str(decide(value=value, bound=Bound(bound), band=band, uncertainty=known).judgement)
+        for location, (value, bound) in enumerate(values)
     }
-    one_by_one = [place for place, (_, bound) in enumerate(values) if bound != "exact" and alone[place] != "pass"]
+    one_by_one = [
+        location for location, (_, bound) in enumerate(values) if bound != "exact" and alone[location] != "pass"
+    ]
     assert found.unusual == one_by_one, "more than and less than: by the rules that each entry names"
     assert after == alone | dict.fromkeys(one_by_one, "pass")

@@ -13,9 +13,9 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
 from benchapp.judgement.statements.statements import FIRST_RULES
-from benchapp.sequences.answering.evaluate import attempt, given_from
+from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.workbook.values import MeterProof
 from tests.actions.audit.test_verifying import forge
 from tests.actions.conftest import SMALL
@@ -35,14 +35,14 @@ NEW = (
 @pytest.fixture
 def of_old(bench, lot, path):
     """A workbook whose first unit was read under the first rules."""
-    do_what_is_due(bench, "TB-001", answers={"coils.coil": ReadingGiven(typed="7.65 ohm", meter="tb-m1")})
+    do_what_is_due(bench, "TB-001", answers={"coils.coil": ReadingAnswer(typed="7.65 ohm", meter="tb-m1")})
     entries, plan = bench.entries("TB-001"), bench.plan("TB-001")
     old = {}
-    for place, entry in enumerate(entries):
+    for location, entry in enumerate(entries):
         if entry.kind == "answer" and entry.content.get("kind"):
-            state = fold(plan, entries[:place], at=entry.at)
-            given = given_from(entry.content)
-            tried = attempt(plan, state, entry.address, given, at=entry.at, rules=FIRST_RULES)
+            state = fold(plan, entries[:location], at=entry.at)
+            given = answer_from(entry.content)
+            tried = evaluate(plan, state, entry.address, given, at=entry.at, rules=FIRST_RULES)
             old[entry.address] = {"sentence": "It was said otherwise then."} | {
                 key: value for key, value in tried.content.items() if key not in ("sentence", "step")
             }
@@ -89,8 +89,8 @@ def own(tmp_path):
     shutil.copytree(SMALL, folder)
     file = folder / "sequences" / "coils.yaml"
     text = file.read_text()
-    place = text.index("  - measure: leads-again")
-    file.write_text(text[:place] + COILS_WITH_A_RESISTOR.lstrip("\n") + text[place:])
+    location = text.index("  - measure: leads-again")
+    file.write_text(text[:location] + COILS_WITH_A_RESISTOR.lstrip("\n") + text[location:])
     return folder
 
 
@@ -101,10 +101,10 @@ def in_touch(own, path, clock):
         open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001", until="coils.resistor")
-        touching = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
+        touching = ReadingAnswer(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
         record_answer(bench, "TB-001", "coils.resistor", touching, by="AB")
         withdraw_answer(bench, "TB-001", by="AB")
-        record_answer(bench, "TB-001", "coils.resistor", ReadingGiven(typed="56.50 ohm", meter="tb-m1"), by="AB")
+        record_answer(bench, "TB-001", "coils.resistor", ReadingAnswer(typed="56.50 ohm", meter="tb-m1"), by="AB")
         record_answer(bench, "TB-001", "coils.resistor", touching, by="AB")
         do_what_is_due(bench, "TB-001")
         yield path, bench
@@ -131,8 +131,8 @@ class TestReadingsInTouch:
 
     def test_are_worth_on_the_gauge_what_they_are_on_record(self, in_touch):
         _, bench = in_touch
-        given = ReadingGiven(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
-        live = bench.attempt("TB-001", "coils.resistor", given)
+        given = ReadingAnswer(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
+        live = bench.evaluate("TB-001", "coils.resistor", given)
         stored = bench.state("TB-001").readings["coils.resistor"].content
         assert (live.decision.guard_band, live.judgement) == (stored["guard_band"], stored["judgement"])
         assert live.content["range_shown"] == stored["range_shown"] == "600 ohm"

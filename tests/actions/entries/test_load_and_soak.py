@@ -8,7 +8,7 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import search_fault
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
@@ -50,8 +50,8 @@ def test_a_sound_unit_is_loaded_and_left_running_and_its_record_holds(bench, pat
 
 def test_a_current_above_the_stop_is_off_at_once_and_a_fault(bench):
     due = do_what_is_due(bench, "TB-001", until="load.drawn")
-    given = ReadingGiven(typed="0.12 A", meter="tb-pm1")
-    tried = bench.attempt("TB-001", due.address, given)
+    given = ReadingAnswer(typed="0.12 A", meter="tb-pm1")
+    tried = bench.evaluate("TB-001", due.address, given)
     assert tried.questions == ("Off at the wall at once. It draws more than twice what its plate says.",)
     record_answer(bench, "TB-001", due.address, given, by="AB")
     state = bench.state("TB-001")
@@ -62,8 +62,8 @@ def test_a_current_above_the_stop_is_off_at_once_and_a_fault(bench):
 def test_a_voltage_on_load_is_not_held_against_the_open_outputs(bench):
     # 9 V at 0.6 A of a winding that gives 10.26 V open: right, and read as an open output it would be shorted turns
     due = do_what_is_due(bench, "TB-001", until="load.drawn")
-    record_answer(bench, "TB-001", due.address, ReadingGiven(typed="0.12 A", meter="tb-pm1"), by="AB")
-    suspects = search_fault(bench, "TB-001", due.address).findings.suspects
+    record_answer(bench, "TB-001", due.address, ReadingAnswer(typed="0.12 A", meter="tb-pm1"), by="AB")
+    suspects = search_fault(bench, "TB-001", due.address).diagnosis.suspects
     readings = bench.state("TB-001").readings
     spoken = [words for one in suspects for words in (*one.speaks_for, *one.speaks_against)]
     assert not [words for words in spoken if words.startswith(f"{readings['load.low'].content['value']:g} V")]

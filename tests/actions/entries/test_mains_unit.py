@@ -22,7 +22,7 @@ from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.paper.content import Tone
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof
@@ -115,7 +115,7 @@ def test_a_live_reading_before_its_dead_tests_is_refused_and_leaves_no_trace(shi
     take_in(shipped)
     before = shipped.entries("TB-001")
     with pytest.raises(Refused):
-        record_answer(shipped, "TB-001", "live-voltage.mains", ReadingGiven(typed="240 V", meter="tb-pm1"), by="AB")
+        record_answer(shipped, "TB-001", "live-voltage.mains", ReadingAnswer(typed="240 V", meter="tb-pm1"), by="AB")
     assert shipped.entries("TB-001") == before
 
 

@@ -11,7 +11,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text
@@ -35,7 +35,7 @@ def two_units(path, clock):
 
 def test_a_reading_judged_by_the_units_own_cord_comes_out_the_same_again(two_units, path):
     for mark in ("TB-001", "TB-002"):
-        record_answer(two_units, mark, PRIMARY, ReadingGiven(typed="480 ohm", meter="tb-m1"), by="AB")
+        record_answer(two_units, mark, PRIMARY, ReadingAnswer(typed="480 ohm", meter="tb-m1"), by="AB")
     own, plain = (two_units.state(mark).readings[PRIMARY].content for mark in ("TB-001", "TB-002"))
     assert own["expected"] > plain["expected"] + 1.0
     assert any(line[2] == "this unit's own facts" for line in map(tuple, map(_values, own["derivation"])))
@@ -50,7 +50,7 @@ def _values(line):
 def test_judging_a_whole_history_again_keeps_to_the_units_own_band(two_units, path):
     high = two_units.plan("TB-001").step(PRIMARY).band.upper
     for mark in ("TB-001", "TB-002"):
-        given = ReadingGiven(typed=f"{high - 2.0:.1f} ohm", meter="tb-m1")
+        given = ReadingAnswer(typed=f"{high - 2.0:.1f} ohm", meter="tb-m1")
         record_answer(two_units, mark, PRIMARY, given, by="AB")
     judged = [two_units.state(mark).readings[PRIMARY].content["judgement"] for mark in ("TB-001", "TB-002")]
     assert judged[0] != judged[1]  # the long cord leaves room that the design's does not
@@ -60,10 +60,10 @@ def test_judging_a_whole_history_again_keeps_to_the_units_own_band(two_units, pa
 
 
 def test_search_and_pin_card_take_the_units_own_circuit(two_units, tmp_path):
-    given = ReadingGiven(typed="600 ohm", meter="tb-m1")
+    given = ReadingAnswer(typed="600 ohm", meter="tb-m1")
     for mark in ("TB-001", "TB-002"):
         record_answer(two_units, mark, PRIMARY, given, by="AB")
-    shares = [search_fault(two_units, mark, PRIMARY).findings.suspects[0].share for mark in ("TB-001", "TB-002")]
+    shares = [search_fault(two_units, mark, PRIMARY).diagnosis.suspects[0].share for mark in ("TB-001", "TB-002")]
     assert shares[0] != shares[1]
     cards = []
     for mark in ("TB-001", "TB-002"):
@@ -88,10 +88,10 @@ def own_lead(path, clock):
 
 
 def test_a_lead_that_is_open_is_searched_by_itself(own_lead, path):
-    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    record_answer(own_lead, "TB-001", LEAD, ReadingAnswer(typed="OL", meter="tb-m1"), by="AB")
     search = search_fault(own_lead, "TB-001", LEAD)
     assert search.set_up == ("lead off",)
-    assert {suspect.part for suspect in search.findings.suspects[:2]} == {"plug-fuse", "cord-live"}
+    assert {suspect.part for suspect in search.diagnosis.suspects[:2]} == {"plug-fuse", "cord-live"}
     record_probe(own_lead, "TB-001", LEAD, "plug.N", "mains.N", "0.1 ohm", by="AB")
     assert "far end of the lead" in own_lead.entries("TB-001")[-1].content["words"]
     own_lead.close()
@@ -99,15 +99,15 @@ def test_a_lead_that_is_open_is_searched_by_itself(own_lead, path):
 
 
 def test_with_the_lead_on_nobody_is_sent_to_the_contacts_of_the_inlet(own_lead):
-    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
-    asked = search_fault(own_lead, "TB-001", "continuity.primary").findings.next_probe
+    record_answer(own_lead, "TB-001", LEAD, ReadingAnswer(typed="OL", meter="tb-m1"), by="AB")
+    asked = search_fault(own_lead, "TB-001", "continuity.primary").diagnosis.next_probe
     assert asked is not None
     assert not {asked.a, asked.b} & {"mains.L", "mains.N", "chassis"}
 
 
 def test_a_reading_through_a_lead_that_proved_to_be_another_s_is_no_clue(own_lead):
-    record_answer(own_lead, "TB-001", LEAD, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    record_answer(own_lead, "TB-001", LEAD, ReadingAnswer(typed="OL", meter="tb-m1"), by="AB")
     record_fact(own_lead, "TB-001", {"detachable lead": "no"}, by="AB")
     search = search_fault(own_lead, "TB-001", "continuity.primary")
-    assert not search.findings.disagreeing
+    assert not search.diagnosis.inconsistent
     assert any(entry.address == LEAD for entry in own_lead.entries("TB-001"))

@@ -11,7 +11,7 @@ from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
@@ -35,7 +35,7 @@ def shipped(path, clock):
 def fail_at_pin_4(bench, unit="TB-001"):
     """Everything good until pin 4, which reads over the range."""
     do_what_is_due(bench, unit, until=PIN_4)
-    record_answer(bench, unit, PIN_4, ReadingGiven(typed="OL", meter="tb-m1"), by="AB")
+    record_answer(bench, unit, PIN_4, ReadingAnswer(typed="OL", meter="tb-m1"), by="AB")
     assert bench.state(unit).due.kind is DueKind.fault
 
 
@@ -48,7 +48,7 @@ def mend(bench, unit, part, mode):
 def test_the_readings_of_the_record_are_the_evidence(shipped):
     fail_at_pin_4(shipped)
     search = search_fault(shipped, "TB-001", PIN_4)
-    suspect = next(one for one in search.findings.suspects if one.part == "low-a-twin")
+    suspect = next(one for one in search.diagnosis.suspects if one.part == "low-a-twin")
     assert any("OL" in words for words in suspect.speaks_for)
     assert search.probed == ()
     assert search.meter == "tb-m1"
@@ -56,11 +56,11 @@ def test_the_readings_of_the_record_are_the_evidence(shipped):
 
 def test_a_probe_moves_the_weights_and_the_workbook_still_verifies(shipped, path):
     fail_at_pin_4(shipped)
-    before = search_fault(shipped, "TB-001", PIN_4).findings.suspects[0].share
+    before = search_fault(shipped, "TB-001", PIN_4).diagnosis.suspects[0].share
     record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "OL", by="AB")
     after = search_fault(shipped, "TB-001", PIN_4)
-    assert after.findings.suspects[0].part == "low-a-twin"
-    assert after.findings.suspects[0].share >= before
+    assert after.diagnosis.suspects[0].part == "low-a-twin"
+    assert after.diagnosis.suspects[0].share >= before
     assert after.probed == (
         f"entry {shipped.entries('TB-001')[-1].number}: OL between pin 2 of the outlet and pin 4 of the outlet",
     )
@@ -84,7 +84,7 @@ def test_the_same_pair_read_otherwise_again_replaces_the_first(shipped):
     fail_at_pin_4(shipped)
     record_probe(shipped, "TB-001", PIN_4, "outlet.2", "outlet.4", "1.3", by="AB")
     record_probe(shipped, "TB-001", PIN_4, "outlet.4", "outlet.2", "OL", by="AB")
-    assert search_fault(shipped, "TB-001", PIN_4).findings.suspects[0].part == "low-a-twin"
+    assert search_fault(shipped, "TB-001", PIN_4).diagnosis.suspects[0].part == "low-a-twin"
 
 
 def test_confirmed_repairs_weigh_and_are_named(shipped):
@@ -95,7 +95,7 @@ def test_confirmed_repairs_weigh_and_are_named(shipped):
     assert [repaired.part for repaired in confirmed_repairs(shipped, "tb-mu1")] == ["low-a-twin"]
 
     fail_at_pin_4(shipped, "TB-002")
-    suspect = search_fault(shipped, "TB-002", PIN_4).findings.suspects[0]
+    suspect = search_fault(shipped, "TB-002", PIN_4).diagnosis.suspects[0]
     assert suspect.part == "low-a-twin"
     assert suspect.history.startswith("your last fault on this design was")
 
@@ -131,16 +131,16 @@ def test_history_learns_from_what_the_repair_proved_to_be_wrong(shipped):
 def test_a_live_probe_is_a_clue_at_its_mains_and_an_entry_that_verifies(shipped, path):
     do_what_is_due(shipped, "TB-001", until="live-voltage.outputs/outlet.1-2")
     address = "live-voltage.outputs/outlet.1-2"
-    record_answer(shipped, "TB-001", address, ReadingGiven(typed="0.2 V", meter="tb-m1"), by="AB")
+    record_answer(shipped, "TB-001", address, ReadingAnswer(typed="0.2 V", meter="tb-m1"), by="AB")
     search = search_fault(shipped, "TB-001", address)
     assert search.no_live == ""
-    assert search.findings.next_probe is not None
-    assert search.findings.next_probe.live
+    assert search.diagnosis.next_probe is not None
+    assert search.diagnosis.next_probe.live
     record_probe(shipped, "TB-001", address, "outlet.2", "outlet.3", "20.8 V", by="AB", live=True)
     after = search_fault(shipped, "TB-001", address, search.known)
     assert after.known is search.known
     assert "live: 20.8 V between pin 2" in after.probed[-1]
-    assert [one.share for one in after.findings.suspects] != [one.share for one in search.findings.suspects]
+    assert [one.share for one in after.diagnosis.suspects] != [one.share for one in search.diagnosis.suspects]
     assert shipped.state("TB-001").energised
     shipped.close()
     assert verify_workbook(path) == ()

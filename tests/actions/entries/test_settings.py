@@ -13,7 +13,7 @@ from benchapp.actions.entries.outcome import open_supervised
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import ReadingGiven, WorkGiven
+from benchapp.sequences.planning.entries import ReadingAnswer, WorkAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
@@ -121,7 +121,7 @@ def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, 
         do_what_is_due(bench, "TB-001", until="first-power.current")
         unproved = tuple(replace(proof, proved=proof.meter != "tb-pm1") for proof in METERS)
         open_bench(bench, by="AB", meters=unproved, rcd_button_tested=True)
-        given = ReadingGiven(typed="0.015 A", meter="tb-pm1")
+        given = ReadingAnswer(typed="0.015 A", meter="tb-pm1")
         with pytest.raises(Refused, match="tb-pm1 was not proved at the last bench opening"):
             record_answer(bench, "TB-001", "first-power.current", given, by="AB")
 
@@ -132,6 +132,6 @@ def test_nothing_is_plugged_in_after_the_bench_was_closed(path, clock):
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         due = do_what_is_due(bench, "TB-001", until="first-power.plug-in")
         close_bench(bench, by="AB")
-        given = WorkGiven(done=bench.plan("TB-001").step(due.address).model.do)
+        given = WorkAnswer(done=bench.plan("TB-001").step(due.address).model.do)
         with pytest.raises(Refused, match="The bench was closed for today"):
             record_answer(bench, "TB-001", due.address, given, by="AB")

@@ -17,8 +17,9 @@ from benchapp.actions.papers.printing import export_record_sheet, export_record_
 from benchapp.actions.workbench.problems import Cancelled, ExportProblem
 from benchapp.paper.content import Tone
 from benchapp.paper.problems import PaperProblem
-from benchapp.sequences.planning.entries import InspectGiven, WorkGiven
-from benchapp.sequences.planning.state import Due, DueKind, UnitState
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.planning.entries import InspectAnswer, WorkAnswer
+from benchapp.sequences.planning.state import Due, DueKind
 from tests.actions.driving import do_what_is_due
 
 
@@ -52,7 +53,7 @@ def test_a_half_tested_unit_is_still_marked_not_tested_and_names_what_was_not(be
 
 
 def test_a_failed_unit_gets_a_do_not_use_tag(bench, lot):
-    record_answer(bench, "TB-001", "look-over.outside", InspectGiven(marks={"cone": "bad", "grille": "good"}), by="AB")
+    record_answer(bench, "TB-001", "look-over.outside", InspectAnswer(marks={"cone": "bad", "grille": "good"}), by="AB")
     assert words_of(bench, "TB-001") == ("Do not use", Tone.FORBIDDEN)
 
 
@@ -170,7 +171,7 @@ def test_the_record_of_a_unit_with_fault_repair_and_withdrawal_is_complete(bench
     from benchapp.actions.entries.faults import record_repair
     from benchapp.actions.papers.record_content import record_content
 
-    record_answer(bench, "TB-001", "look-over.outside", InspectGiven(marks={"cone": "bad", "grille": "good"}), by="AB")
+    record_answer(bench, "TB-001", "look-over.outside", InspectAnswer(marks={"cone": "bad", "grille": "good"}), by="AB")
     record_repair(bench, "TB-001", fault=1, part="large-driver", done="new cone", by="AB", opened=("enclosure",))
     do_what_is_due(bench, "TB-001", until="look-over.colour")
     withdraw_answer(bench, "TB-001", by="AB")
@@ -242,5 +243,5 @@ def test_work_given_is_shown_as_done(bench, lot):
 
     do_what_is_due(bench, "TB-001", until="look-over.wipe")
     model = bench.plan("TB-001").step("look-over.wipe").model
-    record_answer(bench, "TB-001", "look-over.wipe", WorkGiven(done=model.do), by="AB")
+    record_answer(bench, "TB-001", "look-over.wipe", WorkAnswer(done=model.do), by="AB")
     assert record_content(bench, "TB-001").sections[0].rows[1].reading == "1 done"

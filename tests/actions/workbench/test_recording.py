@@ -20,7 +20,7 @@ from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
-from benchapp.sequences.planning.entries import InspectGiven, ReadingGiven, WorkGiven
+from benchapp.sequences.planning.entries import InspectAnswer, ReadingAnswer, WorkAnswer
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
 
@@ -52,15 +52,15 @@ def test_an_answer_the_engine_refuses_leaves_no_trace(bench, lot):
 
 def record_meter_and_read(bench):
     record_meter(bench, "TB-001", "tb-m1", by="AB")
-    record_answer(bench, "TB-001", "coils.leads", ReadingGiven(typed="0.2 ohm", meter="tb-m1"), by="AB")
+    record_answer(bench, "TB-001", "coils.leads", ReadingAnswer(typed="0.2 ohm", meter="tb-m1"), by="AB")
 
 
 @pytest.mark.parametrize(
     ("address", "given", "sentence"),
     [
-        ("look-over.nowhere", WorkGiven(done=()), "This run has no step “look-over.nowhere”."),
-        (OUTSIDE, WorkGiven(done=()), "that is no answer to it"),
-        (OUTSIDE, InspectGiven(marks={}), "Still to look at: The cones are whole. and 1 more."),
+        ("look-over.nowhere", WorkAnswer(done=()), "This run has no step “look-over.nowhere”."),
+        (OUTSIDE, WorkAnswer(done=()), "that is no answer to it"),
+        (OUTSIDE, InspectAnswer(marks={}), "Still to look at: The cones are whole. and 1 more."),
     ],
 )
 def test_an_answer_that_is_none_is_refused_with_the_engines_sentence(bench, lot, address, given, sentence):
@@ -128,7 +128,7 @@ def test_actions_asked_for_later_are_done_in_order(bench, lot):
 
 
 def test_a_refusal_asked_for_later_arrives_with_its_sentence(bench, lot):
-    future = bench.later(record_answer, "TB-001", "look-over.nowhere", WorkGiven(done=()), by="AB")
+    future = bench.later(record_answer, "TB-001", "look-over.nowhere", WorkAnswer(done=()), by="AB")
     with pytest.raises(Refused, match="This run has no step"):
         future.result()
 
@@ -181,7 +181,7 @@ def test_an_unknown_meter_is_refused_with_those_there_are(bench, lot):
 
 
 def test_a_fault_is_mended_and_what_rests_on_it_is_taken_again(bench, lot):
-    torn = InspectGiven(marks={"cone": "bad", "grille": "good"})
+    torn = InspectAnswer(marks={"cone": "bad", "grille": "good"})
     record_answer(bench, "TB-001", OUTSIDE, torn, by="AB")
     fault = bench.state("TB-001").faults[0]
     assert (fault.part, fault.status) == ("large-driver", "open")
@@ -256,7 +256,7 @@ def test_an_unknown_caution_and_a_set_up_of_no_step_are_refused(bench, lot):
 
 def test_siblings_are_the_other_units_last_standing_readings(bench, lot):
     for unit, value in (("TB-001", "6.2 ohm"), ("TB-002", "6.4 ohm")):
-        answers = {"coils.coil": ReadingGiven(typed=value, meter="tb-m1")}
+        answers = {"coils.coil": ReadingAnswer(typed=value, meter="tb-m1")}
         do_what_is_due(bench, unit, answers=answers)
     last, *rest = bench.siblings("TB-003", "coils.coil")[::-1]
     assert (last.mark, len(rest)) == ("TB-002", 1)
@@ -286,7 +286,7 @@ def test_no_reading_is_taken_after_the_bench_was_closed(bench, lot):
     do_what_is_due(bench, "TB-001", until="coils.coil")
     close_bench(bench, by="AB")
     with pytest.raises(Refused, match="The bench was closed for today: no meter counts as proved since"):
-        record_answer(bench, "TB-001", "coils.coil", ReadingGiven(typed="480 ohm", meter="tb-m1"), by="AB")
+        record_answer(bench, "TB-001", "coils.coil", ReadingAnswer(typed="480 ohm", meter="tb-m1"), by="AB")
 
 
 def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):

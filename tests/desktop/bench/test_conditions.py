@@ -76,7 +76,7 @@ def test_the_bench_is_closed_at_the_end_of_the_day(technician):
     technician.strike("F8")
     technician.tab_to("opening-close")
     technician.strike("Enter")
-    assert technician.window.desk.bench.opening() is None
+    assert technician.window.context.bench.opening() is None
 
 
 def test_the_workshops_settings_are_kept(technician):
@@ -85,7 +85,7 @@ def test_the_workshops_settings_are_kept(technician):
     technician.retype("14")
     technician.tab_to("workshop-tester")
     technician.strike("Space", "Enter")
-    kept = technician.window.desk.bench.workshop
+    kept = technician.window.context.bench.workshop
     assert (kept.dead_tests_last_days, kept.insulation_tester, kept.region) == (14, False, "gb")
 
 

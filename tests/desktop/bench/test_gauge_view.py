@@ -9,9 +9,9 @@ from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.limits.bands import limit_band
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.judgement.limits.profiles import LimitProfile
-from benchapp.judgement.statements.band import Band, Because
+from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.planning.state import Attempt
+from benchapp.sequences.planning.state import Evaluation
 
 STEP = SimpleNamespace(probe=None)
 TAKEN_OFF = ["leads taken off", "0.12 ohm", "measured at bench opening"]
@@ -23,10 +23,10 @@ def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
         unit="ohm",
         lower=None,
         upper=1.0,
-        derivation=(Because(what="winding temperature", value="assumed 15 °C to 35 °C", source="IEC 60228"),),
+        derivation=(DerivationStep(what="winding temperature", value="assumed 15 °C to 35 °C", source="IEC 60228"),),
         cautions=("A capacitor lies on this side.",),
     )
-    assert why_words(STEP, Attempt(band=band, content={"corrections": [TAKEN_OFF]})).splitlines() == [
+    assert why_words(STEP, Evaluation(band=band, content={"corrections": [TAKEN_OFF]})).splitlines() == [
         "winding temperature: assumed 15 °C to 35 °C  (IEC 60228)",
         "A capacitor lies on this side.",
         "leads taken off: 0.12 ohm  (measured at bench opening)",
@@ -36,12 +36,12 @@ def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
 def test_a_limit_from_memory_says_so_beside_the_gauge():
     profile = build_model(read_document(shipped_folder("resources") / "limits" / "au-nz.yaml"), LimitProfile)
     band = limit_band(profile, "insulation", LimitFacts(equipment_class="I"))
-    words = why_words(STEP, Attempt(band=band))
+    words = why_words(STEP, Evaluation(band=band))
     assert "AS/NZS 3760 (from memory; check the document)" in words
     assert words.endswith("Check this figure: AS/NZS 3760, from memory.")
 
 
 def test_without_a_band_what_was_put_right_is_said_all_the_same():
-    words = why_words(STEP, Attempt(content={"corrections": [TAKEN_OFF]}))
+    words = why_words(STEP, Evaluation(content={"corrections": [TAKEN_OFF]}))
     assert words.splitlines()[0] == "No band: this reading is recorded and not judged."
     assert words.splitlines()[1].startswith("leads taken off")

@@ -7,7 +7,7 @@ import pytest
 
 def last(technician):
     """What was recorded last for the unit at hand."""
-    return technician.window.desk.bench.entries(technician.view.mark)[-1]
+    return technician.window.context.bench.entries(technician.view.mark)[-1]
 
 
 def go_to(technician, page):
@@ -225,8 +225,8 @@ def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
 
     go_to(every_step, "reading")
     assert every_step.reads("reading-cautions") == ""
-    bench = every_step.window.desk.bench
-    every_step.window.hub.changed.emit(record_fact(bench, "TB-001", {"room temperature": 33.0}, by="AB"))
+    bench = every_step.window.context.bench
+    every_step.window.change_signals.changed.emit(record_fact(bench, "TB-001", {"room temperature": 33.0}, by="AB"))
     assert "outside 18 °C to 28 °C" in every_step.reads("reading-cautions")
 
 

@@ -24,7 +24,7 @@ def work_until(technician, unit, condition):
 
 
 def last(technician):
-    return technician.window.desk.bench.entries(technician.view.mark)[-1]
+    return technician.window.context.bench.entries(technician.view.mark)[-1]
 
 
 @pytest.fixture
@@ -87,7 +87,7 @@ def test_smoke_holds_the_unit_and_shuts_everything_live(at_live):
     assert "OFF AT THE WALL" in at_live.reads("hazard-off")
     at_live.strike("1")
     assert (last(at_live).kind, last(at_live).content["hazard"]) == ("hazard", "smoke")
-    assert at_live.window.desk.bench.unit("TB-001").disposition == "hold"
+    assert at_live.window.context.bench.unit("TB-001").disposition == "hold"
     assert at_live.due == "way-back"
 
 
@@ -132,7 +132,7 @@ def test_a_stage_is_taken_across_the_lot(technician):
         Player(technician, lambda _page: None).do_what_is_due(unit_of(technician.view.mark))
     assert taken == ["TB-001", "TB-002", "TB-003"]
     assert technician.said == "Visual inspection is done as far as it goes in Shelf nine."
-    board = technician.window.desk.bench.board("Shelf nine")
+    board = technician.window.context.bench.board("Shelf nine")
     assert [str(row.cells[0].word) for row in board.rows] == ["done", "done", "done"]
 
 
@@ -165,19 +165,19 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
         assert words in technician.complaint
     technician.retype("0.2")
     technician.strike("Ctrl+Enter")
-    proof = next(one for one in technician.window.desk.bench.opening().meters if one.meter == "tb-m1")
+    proof = next(one for one in technician.window.context.bench.opening().meters if one.meter == "tb-m1")
     assert proof.lead_resistance == 0.2
 
 
 def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):
     from benchapp.actions.entries.answers import record_answer
-    from benchapp.sequences.planning.entries import AskGiven
+    from benchapp.sequences.planning.entries import AskAnswer
 
     technician.take_unit("TB-001")
     technician.strike("y")
-    bench = technician.window.desk.bench
-    changes = record_answer(bench, "TB-001", "visual-inspection.plug", AskGiven(answer="rewirable"), by="CD")
-    technician.window.hub.changed.emit(changes)
+    bench = technician.window.context.bench
+    changes = record_answer(bench, "TB-001", "visual-inspection.plug", AskAnswer(answer="rewirable"), by="CD")
+    technician.window.change_signals.changed.emit(changes)
     assert technician.address == "visual-inspection.outside"
 
 
@@ -185,7 +185,7 @@ def test_for_sale_is_refused_with_the_reason_while_something_is_left(technician)
     technician.take_unit("TB-001")
     technician.strike("F6", "1")
     assert technician.complaint.startswith("It cannot be marked “for sale”")
-    assert technician.window.desk.bench.unit("TB-001").disposition == "quarantine"
+    assert technician.window.context.bench.unit("TB-001").disposition == "quarantine"
 
 
 def test_spares_open_only_once_the_plug_is_destroyed(technician):
@@ -193,4 +193,4 @@ def test_spares_open_only_once_the_plug_is_destroyed(technician):
     technician.strike("F6", "2")
     assert "plug" in technician.complaint
     technician.strike("d", "2")
-    assert technician.window.desk.bench.unit("TB-001").disposition == "spares or repair"
+    assert technician.window.context.bench.unit("TB-001").disposition == "spares or repair"

@@ -15,7 +15,7 @@ from tests.paper.making import all_text
 def search(technician, part):
     """TB-001 with that part open, its first failed reading, and the search called up."""
     technician.take_unit("TB-001")
-    wrong = Hidden(defect={"part": part, "mode": "open"})
+    wrong = Hidden(fault_mode={"part": part, "mode": "open"})
     work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "fault")
     technician.strike("F10")
     return technician
@@ -32,7 +32,7 @@ def words(technician):
 
 
 def entries(technician):
-    return technician.window.desk.bench.entries("TB-001")
+    return technician.window.context.bench.entries("TB-001")
 
 
 def probe(technician):
@@ -59,7 +59,7 @@ def test_the_joint_is_found_and_goes_to_the_fault_page(searching):
     assert len(words(searching)) > 1
     probe(searching)
     for _ in range(5):
-        if searching.page._search.findings.next_probe is None:
+        if searching.page._search.diagnosis.next_probe is None:
             break
         probe(searching)
     assert "pin 1 is open" in words(searching)[0]
@@ -125,7 +125,7 @@ def test_another_meter_may_be_taken_for_a_reading(technician):
     technician.strike("Ctrl+M")
     assert technician.page.name == "meter"
     technician.strike("1")
-    assert technician.window.desk.bench.entries("TB-001")[-1].kind == "meter"
+    assert technician.window.context.bench.entries("TB-001")[-1].kind == "meter"
     assert technician.page.name == "reading"
     technician.strike("Ctrl+M", "Esc")
     assert technician.page.name == "reading"
@@ -145,7 +145,7 @@ def test_the_pin_card_of_the_unit_at_hand_is_written(technician, tmp_path):
 def test_with_the_mains_just_measured_the_card_has_the_bands_of_todays_mains(technician, tmp_path):
     technician.take_unit("TB-001")
     work_until(technician, unit_of(), lambda: technician.address.startswith("live-voltage.outputs"))
-    band = technician.page._attempt.band
+    band = technician.page._evaluate.band
     technician.strike("Ctrl+K")
     technician.retype(str(tmp_path / "pins.pdf"))
     technician.strike("Enter")
@@ -161,20 +161,20 @@ def retake(technician, typed):
 
 
 def test_readings_that_contradict_each_other_are_named_and_taken_again(searching):
-    """No one defect makes pin 3 one wire with pins 1 and 4 while pin 2 hangs together with pin 1 and not with pin 4."""
+    """No one fault makes pin 3 one wire with pins 1 and 4 while pin 2 hangs together with pin 1 and not with pin 4."""
     for pair in ("outlet.1,outlet.2=1.4", "outlet.1,outlet.3=0.2", "outlet.2,outlet.4=OL", "outlet.3,outlet.4=0.3"):
         searching.retype(pair)
         searching.strike("Enter")
         assert searching.complaint == ""
-        if searching.page._search.findings.disagreeing:
+        if searching.page._search.diagnosis.inconsistent:
             break
-    findings = searching.page._search.findings
-    assert findings.disagreeing
+    diagnosis = searching.page._search.diagnosis
+    assert diagnosis.inconsistent
     assert searching.reads("search-say").startswith("Nothing explains all readings. Take these again: ")
     circuit = searching.view.plan.circuit
-    for clue in findings.disagreeing:
-        assert clue.words(circuit) in searching.reads("search-say")
-    asked, odd = searching.page.asked(), findings.disagreeing[0]
+    for observation in diagnosis.inconsistent:
+        assert observation.words(circuit) in searching.reads("search-say")
+    asked, odd = searching.page.asked(), diagnosis.inconsistent[0]
     assert {asked.a, asked.b} == {odd.a, odd.b}
     assert searching.reads("search-probe").startswith("Once more, to be sure: black probe on")
     assert {touch.spot for part in searching.page.face.parts() for touch in part.touches} <= {"1", "2", "3", "4", "5"}
@@ -250,7 +250,7 @@ def test_the_answer_to_an_older_question_is_dropped(searching):
 
 def test_the_workshops_own_repairs_are_named_on_the_screen(technician):
     """Six confirmed repairs of this design, four of them the joint at pin 1."""
-    bench = technician.window.desk.bench
+    bench = technician.window.context.bench
     take_in_lot(bench, name="Mended", equipment="tb-mu1", route="mains-unit", marks=shelf_marks("TC-001", 6), by="AB")
     for number, mark in enumerate(shelf_marks("TC-001", 6)):
         part = "low-a" if number < 4 else "common-wire"

@@ -18,7 +18,7 @@ def test_the_arrow_keys_mark_another_suspect_and_it_is_the_one_taken_over(search
     assert page.suspects.place() == 0
     searching.strike("Down")
     assert searching.at_keyboard().objectName() == "search-field"
-    second = page._search.findings.suspects[1]
+    second = page._search.diagnosis.suspects[1]
     assert page.marked() == second
     searching.type("12.")
     searching.strike("Up", "Up", "Down")
@@ -61,7 +61,7 @@ def test_where_nothing_proves_wrong_the_step_that_failed_is_taken_again(searchin
             break
         searching.retype(sound(searching, asked))
         searching.strike("Enter")
-    assert searching.page._search.findings.suspects[0].part == ""
+    assert searching.page._search.diagnosis.suspects[0].part == ""
     assert searching.reads("search-say").startswith("By these readings nothing is wrong")
     assert "the fault" not in searching.reads("search-say")
     agree = next(hint for hint in searching.window.bench.hints.hints() if hint.key == "Ctrl+Enter")

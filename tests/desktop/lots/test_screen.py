@@ -28,7 +28,7 @@ def test_an_empty_workbook_says_how_to_begin(empty):
 
 def test_a_lot_is_taken_in_by_keys_alone(empty):
     take_in_by_keys(empty)
-    bench = empty.window.desk.bench
+    bench = empty.window.context.bench
     assert [unit.mark for unit in bench.units("Shelf nine")][::11] == ["TB-001", "TB-012"]
     assert {unit.disposition for unit in bench.units()} == {"quarantine"}
     assert empty.window.lots.lot() == "Shelf nine"
@@ -49,7 +49,7 @@ def test_a_lot_is_taken_in_by_keys_alone(empty):
 def test_what_is_missing_is_said_in_the_dialog(empty, changes, sentence):
     take_in_by_keys(empty, **changes)
     assert empty.reads("new-lot-complaint") == sentence
-    assert empty.window.desk.bench.lots() == ()
+    assert empty.window.context.bench.lots() == ()
     empty.strike("Esc")
 
 
@@ -83,7 +83,7 @@ def test_only_routes_that_fit_the_equipment_are_offered(empty):
 @pytest.fixture
 def author(empty):
     """Files of the author's own beside the workbook that the window is on."""
-    folder = empty.window.desk.bench.path.parent
+    folder = empty.window.context.bench.path.parent
     for kind in ("equipment", "connectors"):
         shutil.copytree(ATTIC / kind, folder / kind)
     return folder
@@ -91,7 +91,7 @@ def author(empty):
 
 def test_equipment_described_beside_the_workbook_is_taken_in_and_tested(empty, author):
     take_in_by_keys(empty, equipment="tb-sb1", count=2, name="Boxes")
-    bench = empty.window.desk.bench
+    bench = empty.window.context.bench
     assert {unit.equipment for unit in bench.units("Boxes")} == {"tb-sb1"}
     assert [stage.id for stage in bench.plan("TB-001").stages] == ["visual-inspection", "continuity", "clean"]
     empty.take_unit("TB-001")

@@ -20,7 +20,7 @@ def test_the_tag_of_the_unit_at_hand_is_drawn_as_it_will_be_printed(technician, 
 
 
 def test_only_units_of_one_disposition_are_shown_when_asked(technician):
-    set_disposition(technician.window.desk.bench, "TB-002", "hold", by="AB")
+    set_disposition(technician.window.context.bench, "TB-002", "hold", by="AB")
     technician.strike("F11", "Alt+S", "h", "h")
     chooser = technician.window.sale.chooser
     assert chooser.currentData() == "hold"
@@ -50,5 +50,5 @@ def test_enter_takes_the_unit_to_where_its_disposition_is_set(technician):
     technician.tab_to("outcome-price")
     technician.type("12.50")
     technician.strike("Enter", "4")
-    unit = technician.window.desk.bench.unit("TB-002")
+    unit = technician.window.context.bench.unit("TB-002")
     assert (unit.disposition, unit.price) == ("hold", "12.50")

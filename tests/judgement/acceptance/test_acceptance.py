@@ -4,7 +4,7 @@ import pytest
 from hypothesis import strategies as st
 
 from benchapp.judgement.acceptance.accept_text import parse_accept
-from benchapp.judgement.acceptance.acceptance import Form, Known
+from benchapp.judgement.acceptance.acceptance import Form, KnownQuantity
 from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
@@ -16,7 +16,7 @@ def band(text, values=None, kind=Kind.voltage, **more):
 
 
 def known(value, u=0.0, kind=Kind.voltage):
-    return Known(value_si=value, standard_uncertainty=u, what="measured mains", source="step mains", kind=kind)
+    return KnownQuantity(value_si=value, standard_uncertainty=u, what="measured mains", source="step mains", kind=kind)
 
 
 @pytest.mark.parametrize(

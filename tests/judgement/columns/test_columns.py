@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from benchapp.judgement.acceptance.accept_text import parse_accept
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.columns.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns, limits_of_columns
 from benchapp.judgement.columns.uncertainty import UncertaintyColumns
 from benchapp.judgement.decision.decision import decide
@@ -89,15 +89,15 @@ def test_every_entry_equals_the_decision_on_that_reading(rule, safety, kind):
         safety=safety,
         kind=kind,
     )
-    for place, row in enumerate(rows):
+    for location, row in enumerate(rows):
         expected = one_by_one(row, rule, safety, kind)
-        assert STATEMENTS[judged.codes[place]] is expected.judgement, row
+        assert STATEMENTS[judged.codes[location]] is expected.judgement, row
         if expected.conformance_probability is not None:
-            assert judged.conformance_probability[place] == pytest.approx(
+            assert judged.conformance_probability[location] == pytest.approx(
                 expected.conformance_probability, rel=1e-9, abs=1e-30
             )
-            assert judged.expanded[place] == pytest.approx(expected.expanded_uncertainty, rel=1e-12)
-            assert judged.guard_band[place] == pytest.approx(expected.guard_band, rel=1e-9)
+            assert judged.expanded[location] == pytest.approx(expected.expanded_uncertainty, rel=1e-12)
+            assert judged.guard_band[location] == pytest.approx(expected.guard_band, rel=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -118,8 +118,10 @@ def test_limits_of_columns_equal_those_of_bands(text):
     lowers, uppers = limits_of_columns(
         accept, {"mains": mains}, Kind.voltage, 50, uncertainties={"mains": np.full(50, 0.9)} if accept.names else None
     )
-    for place in range(50):
-        known = Known(value_si=float(mains[place]), standard_uncertainty=0.9, what="mains", source="step mains")
+    for location in range(50):
+        known = KnownQuantity(
+            value_si=float(mains[location]), standard_uncertainty=0.9, what="mains", source="step mains"
+        )
         band = accept.band({"mains": known}, kind=Kind.voltage)
-        for found, expected in ((lowers[place], band.lower), (uppers[place], band.upper)):
+        for found, expected in ((lowers[location], band.lower), (uppers[location], band.upper)):
             assert np.isnan(found) if expected is None else found == pytest.approx(expected, rel=1e-12)

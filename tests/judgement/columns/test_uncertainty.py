@@ -31,17 +31,17 @@ def test_uncertainties_of_columns_equal_those_of_readings(meters, meter, functio
     steps = rng.choice([0.0, 1e-3, 1e-2, 0.1, 10.0, 1e4, 1e5], 500)
     leads = rng.choice([0.0, 0.2, np.nan], 500)
     found = uncertainty_of_columns(meters[meter], function, values, steps, leads)
-    for place in range(500):
+    for location in range(500):
         expected = uncertainty_of(
             meters[meter],
             function,
-            float(values[place]),
-            step=float(steps[place]),
-            lead_resistance=optional(leads[place]),
+            float(values[location]),
+            step=float(steps[location]),
+            lead_resistance=optional(leads[location]),
         )
-        assert found.standards[place] == pytest.approx(expected.standard, rel=1e-12)
-        assert found.dominants[place] == pytest.approx(expected.dominant, rel=1e-12)
-        assert found.others[place] == pytest.approx(expected.others, rel=1e-12)
+        assert found.standards[location] == pytest.approx(expected.standard, rel=1e-12)
+        assert found.dominants[location] == pytest.approx(expected.dominant, rel=1e-12)
+        assert found.others[location] == pytest.approx(expected.others, rel=1e-12)
 
 
 def test_a_value_beyond_the_meter_has_no_uncertainty(meters):

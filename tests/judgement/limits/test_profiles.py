@@ -4,8 +4,8 @@ from decimal import Decimal
 
 import pytest
 
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document, read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.limits.bands import limit_band, limit_names
@@ -27,13 +27,13 @@ def test_every_figure_states_source_and_status(profiles):
     for profile in profiles.values():
         figures = list(profile.figures())
         assert len(figures) > 8
-        for place, figure in figures:
-            assert isinstance(figure, Sourced), place
-            assert figure.source, place
-            assert figure.words, place
-            assert figure.status.startswith(("confirmed (", "from memory", "common practice, no source")), place
+        for location, figure in figures:
+            assert isinstance(figure, Sourced), location
+            assert figure.source, location
+            assert figure.words, location
+            assert figure.status.startswith(("confirmed (", "from memory", "common practice, no source")), location
             if isinstance(figure, Figure | Table):
-                assert figure.unit, place
+                assert figure.unit, location
 
 
 @pytest.mark.parametrize("missing", ["source", "status", "unit", "value"])

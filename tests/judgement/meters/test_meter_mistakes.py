@@ -2,8 +2,8 @@
 
 import pytest
 
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.meters.records import MeterRecord

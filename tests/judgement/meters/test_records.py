@@ -5,8 +5,8 @@ from datetime import date
 import pytest
 from hypothesis import strategies as st
 
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model, json_schema
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document
 from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.meters.records import MeterRecord

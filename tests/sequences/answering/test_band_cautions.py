@@ -2,9 +2,9 @@
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import EntryKind, ReadingGiven
+from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
@@ -93,7 +93,7 @@ def plan_with(*changes: tuple[str, str], more: str = ""):
 def said_of(plan, step: str, typed: str, *, meter: str = "tb-m1", unit: Unit | None = None) -> list[str]:
     """Every line of derivation, corrections and cautions that the reading's entry would carry."""
     unit = unit or Unit(plan)
-    found = attempt(plan, unit.state, step, ReadingGiven(typed=typed, meter=meter), at=unit.at)
+    found = evaluate(plan, unit.state, step, ReadingAnswer(typed=typed, meter=meter), at=unit.at)
     assert found.complaint is None
     content = found.content
     lines = [": ".join(line[:2]) + f" ({line[2]})" for line in (*content["derivation"], *content["corrections"])]
@@ -135,7 +135,7 @@ def test_a_rectified_output_takes_its_band_from_the_source_that_is_named():
 
 def test_an_unused_pin_is_called_a_ghost_and_not_judged(plan):
     unit = Unit(plan)
-    found = attempt(plan, unit.state, "said.unused", ReadingGiven(typed="31.4 V", meter="tb-m1"), at=unit.at)
+    found = evaluate(plan, unit.state, "said.unused", ReadingAnswer(typed="31.4 V", meter="tb-m1"), at=unit.at)
     assert found.judgement == "not judged"
     assert found.content["to_judge"] is False
     assert one_says(said_of(plan, "said.unused", "31.4 V"), "ghost voltage", "stated shunt")
@@ -145,8 +145,8 @@ def test_across_a_stated_shunt_the_ghost_is_judged(plan):
     unit = Unit(plan)
 
     def judged(typed: str) -> str:
-        given = ReadingGiven(typed=typed, meter="tb-m1")
-        return attempt(plan, unit.state, "said.shunted", given, at=unit.at).judgement
+        given = ReadingAnswer(typed=typed, meter="tb-m1")
+        return evaluate(plan, unit.state, "said.shunted", given, at=unit.at).judgement
 
     assert (judged("0.01 V"), judged("9.8 V")) == ("pass", "fail")
     assert one_says(said_of(plan, "said.shunted", "0.01 V"), "load: 10 kohm", "as set up")
@@ -161,8 +161,8 @@ def test_without_a_mains_reading_the_legal_range_counts_and_says_so(plan):
 def test_a_mains_reading_counts_with_its_own_uncertainty(plan):
     unit = Unit(plan)
     unit.hold("tb-pm1")
-    reading = ReadingGiven(typed="240.0 V", meter="tb-pm1")
-    tried = attempt(plan, unit.state, "said.mains", reading, at=unit.at)
+    reading = ReadingAnswer(typed="240.0 V", meter="tb-pm1")
+    tried = evaluate(plan, unit.state, "said.mains", reading, at=unit.at)
     entry = unit.draft(EntryKind.answer, "said.mains", "KT", **tried.content)
     unit.entries.append(entry)
     lines = said_of(plan, "said.output", "10.2 V", unit=unit)
@@ -187,7 +187,7 @@ def test_an_average_responding_meter_says_so_and_is_put_right_where_the_wave_is_
 def test_dc_read_on_ac_and_ac_read_on_dc_are_not_judged(step, typed, wanted):
     plan = plan_with(more=OUTPUT)
     unit = Unit(plan)
-    given = ReadingGiven(typed=typed, meter="tb-m1")
-    assert attempt(plan, unit.state, f"said.{step}", given, at=unit.at).judgement == "not judged"
-    assert attempt(plan, unit.state, f"said.{step}", given, at=unit.at, rules="2").judgement == "pass"
+    given = ReadingAnswer(typed=typed, meter="tb-m1")
+    assert evaluate(plan, unit.state, f"said.{step}", given, at=unit.at).judgement == "not judged"
+    assert evaluate(plan, unit.state, f"said.{step}", given, at=unit.at, rules="2").judgement == "pass"
     assert one_says(said_of(plan, f"said.{step}", typed), "not judged", f"must ask for {wanted}")

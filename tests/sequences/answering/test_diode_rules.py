@@ -3,9 +3,9 @@
 import pytest
 
 from benchapp.judgement.statements.statements import RULES_VERSION
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
@@ -42,8 +42,8 @@ def plan():
 
 def judged(plan, address: str, typed: str, rules: str = RULES_VERSION):
     unit = Unit(plan)
-    given = ReadingGiven(typed=typed, meter="tb-m1")
-    return attempt(plan, unit.state, address, given, at=unit.at, rules=rules)
+    given = ReadingAnswer(typed=typed, meter="tb-m1")
+    return evaluate(plan, unit.state, address, given, at=unit.at, rules=rules)
 
 
 def probe_of(plan) -> str:

@@ -4,17 +4,17 @@ import re
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt, given_from
+from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import (
-    AskGiven,
-    ComputeGiven,
+    AskAnswer,
+    ComputeAnswer,
     EntryKind,
-    InspectGiven,
-    PhotoGiven,
-    ReadingGiven,
-    WaitGiven,
-    WorkGiven,
+    InspectAnswer,
+    PhotoAnswer,
+    ReadingAnswer,
+    WaitAnswer,
+    WorkAnswer,
 )
 from benchapp.sequences.planning.plan import make_plan
 from tests.sequences.bench import Unit, catalogue, plan_of
@@ -100,21 +100,21 @@ def each(plan) -> Unit:
 
 
 def tried(unit: Unit, address: str, given, **more):
-    return attempt(unit.plan, unit.state, address, given, at=unit.at, **more)
+    return evaluate(unit.plan, unit.state, address, given, at=unit.at, **more)
 
 
 def test_attempt_records_nothing(each):
     before = list(each.entries)
-    tried(each, "every-kind.first", ReadingGiven(typed="1.2 ohm"))
+    tried(each, "every-kind.first", ReadingAnswer(typed="1.2 ohm"))
     assert each.entries == before
 
 
 def test_meter_in_hand_is_taken_when_none_is_named(each):
-    assert tried(each, "every-kind.first", ReadingGiven(typed="1.2 ohm")).content["meter"] == "tb-m1"
+    assert tried(each, "every-kind.first", ReadingAnswer(typed="1.2 ohm")).content["meter"] == "tb-m1"
 
 
 def test_reading_keeps_every_number_that_its_judgement_rests_on(each):
-    content = tried(each, "every-kind.first", ReadingGiven(typed="1.30 ohm")).content
+    content = tried(each, "every-kind.first", ReadingAnswer(typed="1.30 ohm")).content
     assert content["judgement"] == "pass"
     assert (content["typed"], content["value"], content["unit"], content["bound"]) == ("1.30 ohm", 1.3, "ohm", "exact")
     assert (content["lower"], content["upper"], content["rule"]) == (0.96, 1.44, "guarded")
@@ -126,7 +126,7 @@ def test_reading_keeps_every_number_that_its_judgement_rests_on(each):
 
 
 def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):
-    found = tried(each, "every-kind.first", ReadingGiven(typed="1.3 ohm", meter="tb-m2"))
+    found = tried(each, "every-kind.first", ReadingAnswer(typed="1.3 ohm", meter="tb-m2"))
     assert found.judgement == "conditional pass"
     assert "closer to the edge than this meter can tell" in found.sentence
     assert found.sentence.endswith("Take it again with tb-m1.")
@@ -134,22 +134,22 @@ def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):
 
 
 def test_reading_that_is_only_recorded_keeps_its_uncertainty(each):
-    assert tried(each, "every-kind.second", ReadingGiven(typed="11.0 ohm")).content["standard_uncertainty"] > 0
+    assert tried(each, "every-kind.second", ReadingAnswer(typed="11.0 ohm")).content["standard_uncertainty"] > 0
 
 
 def test_bare_number_means_the_unit_of_the_function(each):
-    assert tried(each, "every-kind.first", ReadingGiven(typed="1,3")).content["value"] == 1.3
+    assert tried(each, "every-kind.first", ReadingAnswer(typed="1,3")).content["value"] == 1.3
 
 
 @pytest.mark.parametrize("typed", ["", "abc", "1.2 V", "1.2.3", "-4 ohm"])
 def test_what_is_no_reading_is_a_sentence(each, typed):
-    found = tried(each, "every-kind.first", ReadingGiven(typed=typed))
+    found = tried(each, "every-kind.first", ReadingAnswer(typed=typed))
     assert found.complaint
     assert found.content == {}
 
 
 def test_slip_of_the_prefix_is_asked_about(each):
-    found = tried(each, "every-kind.first", ReadingGiven(typed="1.2 kohm"))
+    found = tried(each, "every-kind.first", ReadingAnswer(typed="1.2 kohm"))
     assert found.judgement == "fail"
     assert found.questions
 
@@ -161,53 +161,53 @@ def test_reading_without_accept_is_recorded_and_not_judged(each):
 
 
 def test_repeats_widen_a_steady_reading_and_its_mean_is_judged(each):
-    alone = tried(each, "every-kind.first", ReadingGiven(typed="1.20 ohm"))
-    spread = tried(each, "every-kind.first", ReadingGiven(typed="1.10 ohm", repeats=("1.20 ohm", "1.30 ohm")))
+    alone = tried(each, "every-kind.first", ReadingAnswer(typed="1.20 ohm"))
+    spread = tried(each, "every-kind.first", ReadingAnswer(typed="1.10 ohm", repeats=("1.20 ohm", "1.30 ohm")))
     assert spread.content["value"] == pytest.approx(1.2)
     assert spread.uncertainty.standard > alone.uncertainty.standard
 
 
 def test_highest_of_the_readings_is_judged_where_the_cord_is_flexed(each):
-    found = tried(each, "every-kind.flexed", ReadingGiven(typed="0.5 ohm", repeats=("3 ohm", "0.6 ohm")))
+    found = tried(each, "every-kind.flexed", ReadingAnswer(typed="0.5 ohm", repeats=("3 ohm", "0.6 ohm")))
     assert found.content["value"] == 3.0
     assert found.judgement == "fail"
 
 
 def test_over_range_once_while_flexing_is_what_counts(each):
-    found = tried(each, "every-kind.flexed", ReadingGiven(typed="0.5 ohm", repeats=("OL",)))
+    found = tried(each, "every-kind.flexed", ReadingAnswer(typed="0.5 ohm", repeats=("OL",)))
     assert found.judgement == "fail"
 
 
 def test_reading_that_flickers_fails_whatever_its_value(each):
-    found = tried(each, "every-kind.first", ReadingGiven(typed="1.2 ohm", flickers=True))
+    found = tried(each, "every-kind.first", ReadingAnswer(typed="1.2 ohm", flickers=True))
     assert found.judgement == "fail"
     assert "loose joint" in found.sentence
 
 
 def test_stop_value_means_off_at_once(each):
-    assert tried(each, "every-kind.stops", ReadingGiven(typed="0.9 ohm")).judgement == "pass"
-    found = tried(each, "every-kind.stops", ReadingGiven(typed="1.1 ohm"))
+    assert tried(each, "every-kind.stops", ReadingAnswer(typed="0.9 ohm")).judgement == "pass"
+    found = tried(each, "every-kind.stops", ReadingAnswer(typed="1.1 ohm"))
     assert (found.judgement, found.sentence) == ("fail", "Off at once.")
     assert found.content["faults"][0]["part"] == "low"
-    assert tried(each, "every-kind.stops", ReadingGiven(typed="OL")).judgement == "fail"
+    assert tried(each, "every-kind.stops", ReadingAnswer(typed="OL")).judgement == "fail"
 
 
 def test_too_much_current_at_first_power_means_off_at_once(dead_tested):
     dead_tested.go_to("first-power.current")
-    found = tried(dead_tested, "first-power.current", ReadingGiven(typed="0.2 A", meter="tb-pm1"))
+    found = tried(dead_tested, "first-power.current", ReadingAnswer(typed="0.2 A", meter="tb-pm1"))
     assert found.judgement == "fail"
     assert found.sentence.startswith("Switch off at the wall at once.")
     assert found.questions
 
 
 def test_computed_value_waits_for_its_readings(each):
-    assert "waits for" in tried(each, "every-kind.both", ComputeGiven()).complaint
+    assert "waits for" in tried(each, "every-kind.both", ComputeAnswer()).complaint
 
 
 def test_computed_value_carries_the_uncertainty_of_its_readings(each):
     one = each.reads("every-kind.first", "1.20 ohm")
     other = each.reads("every-kind.second", "11.00 ohm")
-    found = tried(each, "every-kind.both", ComputeGiven())
+    found = tried(each, "every-kind.both", ComputeAnswer())
     assert found.judgement == "pass"
     assert found.content["value"] == pytest.approx(12.2)
     one_u = one.content["standard_uncertainty"]
@@ -219,12 +219,12 @@ def test_computed_value_carries_the_uncertainty_of_its_readings(each):
 def test_sum_of_two_readings_of_one_meter_allows_for_the_error_that_both_share(each):
     one = each.reads("every-kind.first", "1.20 ohm").content
     other = each.reads("every-kind.second", "11.00 ohm").content
-    found = tried(each, "every-kind.both", ComputeGiven())
+    found = tried(each, "every-kind.both", ComputeAnswer())
     own = [next(row[4] for row in content["budget"] if row[0] == "resolution") for content in (one, other)]
     shared = [(c["standard_uncertainty"] ** 2 - u**2) ** 0.5 for c, u in zip((one, other), own, strict=True)]
     assert found.uncertainty.standard == pytest.approx((sum(shared) ** 2 + own[0] ** 2 + own[1] ** 2) ** 0.5)
     assert found.uncertainty.budget[-1].source == "correlation of the sources"
-    apart = tried(each, "every-kind.both", ComputeGiven(), rules="1").uncertainty
+    apart = tried(each, "every-kind.both", ComputeAnswer(), rules="1").uncertainty
     assert apart.standard == pytest.approx(
         (one["standard_uncertainty"] ** 2 + other["standard_uncertainty"] ** 2) ** 0.5
     )
@@ -233,16 +233,16 @@ def test_sum_of_two_readings_of_one_meter_allows_for_the_error_that_both_share(e
 def test_ratio_of_two_readings_of_one_meter_counts_on_no_error_falling_out(each):
     each.reads("every-kind.first", "11.00 ohm")
     each.reads("every-kind.second", "11.00 ohm")
-    found = tried(each, "every-kind.share", ComputeGiven()).uncertainty
+    found = tried(each, "every-kind.share", ComputeAnswer()).uncertainty
     assert found.standard == pytest.approx(
-        tried(each, "every-kind.share", ComputeGiven(), rules="1").uncertainty.standard
+        tried(each, "every-kind.share", ComputeAnswer(), rules="1").uncertainty.standard
     )
 
 
 def test_few_repeats_of_a_reading_count_with_their_degrees_of_freedom(each):
-    entry = each.answer("every-kind.first", ReadingGiven(typed="1.10 ohm", repeats=("1.20 ohm", "1.60 ohm")))
+    entry = each.answer("every-kind.first", ReadingAnswer(typed="1.10 ohm", repeats=("1.20 ohm", "1.60 ohm")))
     each.reads("every-kind.second", "11.00 ohm")
-    found = tried(each, "every-kind.both", ComputeGiven()).uncertainty
+    found = tried(each, "every-kind.both", ComputeAnswer()).uncertainty
     assert entry.content["degrees_of_freedom"] < 3
     assert found.degrees_of_freedom < 10
     assert found.coverage > 2
@@ -251,16 +251,16 @@ def test_few_repeats_of_a_reading_count_with_their_degrees_of_freedom(each):
 def test_computed_value_says_where_the_linear_answer_does_not_hold(each):
     each.reads("every-kind.first", "1.20 ohm")
     each.reads("every-kind.second", "0.05 ohm")
-    bent = tried(each, "every-kind.share", ComputeGiven())
+    bent = tried(each, "every-kind.share", ComputeAnswer())
     assert "disagree" in bent.sentence
     each.reads("every-kind.second", "12.00 ohm")
-    assert "disagree" not in tried(each, "every-kind.share", ComputeGiven()).sentence
+    assert "disagree" not in tried(each, "every-kind.share", ComputeAnswer()).sentence
 
 
 def test_computed_share_is_shown_in_percent(each):
     each.reads("every-kind.first", "1.20 ohm")
     each.reads("every-kind.second", "12.00 ohm")
-    found = tried(each, "every-kind.share", ComputeGiven())
+    found = tried(each, "every-kind.share", ComputeAnswer())
     assert found.content["value"] == pytest.approx(0.1)
     assert str(found.reading.quantity.unit.symbol) == "%"
 
@@ -268,60 +268,60 @@ def test_computed_share_is_shown_in_percent(each):
 def test_a_share_is_said_in_percent_from_its_source_to_its_sentence(each):
     each.reads("every-kind.first", "1.20 ohm")
     each.reads("every-kind.second", "12.00 ohm")
-    each.answer("every-kind.share", ComputeGiven())
-    found = tried(each, "every-kind.rest", ComputeGiven())
+    each.answer("every-kind.share", ComputeAnswer())
+    found = tried(each, "every-kind.rest", ComputeAnswer())
     assert re.match(r"90 % is (in|out)side the limit \(at most 9\d[.\d]* %\)", found.sentence)
     assert found.content["derivation"][0][:2] == ["every-kind.share", "10 %"]
 
 
 def test_wait_lasts_its_whole_span(each):
-    assert "to go" in tried(each, "every-kind.cool", WaitGiven(seconds=60)).complaint
-    assert "cut short" in tried(each, "every-kind.cool", WaitGiven(seconds=60, stopped=True)).complaint
-    assert tried(each, "every-kind.cool", WaitGiven(seconds=120)).judgement == "pass"
+    assert "to go" in tried(each, "every-kind.cool", WaitAnswer(seconds=60)).complaint
+    assert "cut short" in tried(each, "every-kind.cool", WaitAnswer(seconds=60, stopped=True)).complaint
+    assert tried(each, "every-kind.cool", WaitAnswer(seconds=120)).judgement == "pass"
 
 
 def test_photos_are_counted(each):
-    assert "1 more" in tried(each, "every-kind.plate", PhotoGiven(photos=("a",))).complaint
-    assert tried(each, "every-kind.plate", PhotoGiven(photos=("a", "b"))).judgement == "pass"
+    assert "1 more" in tried(each, "every-kind.plate", PhotoAnswer(photos=("a",))).complaint
+    assert tried(each, "every-kind.plate", PhotoAnswer(photos=("a", "b"))).judgement == "pass"
 
 
 def test_value_that_is_told_becomes_a_fact(each):
-    each.answer("every-kind.length", AskGiven(answer="2.5"))
+    each.answer("every-kind.length", AskAnswer(answer="2.5"))
     assert each.state.facts["cord length"] == 2.5
     assert each.state.steps["every-kind.length"].status.value == "done"
 
 
 def test_answer_that_is_merely_noted_passes(each):
-    found = tried(each, "every-kind.note-only", AskGiven(answer="No"))
+    found = tried(each, "every-kind.note-only", AskAnswer(answer="No"))
     assert found.judgement == "pass"
     assert not found.content["faults"]
 
 
 def test_answer_must_be_one_of_those_offered(each):
-    assert "none of the answers" in tried(each, "every-kind.note-only", AskGiven(answer="perhaps")).complaint
+    assert "none of the answers" in tried(each, "every-kind.note-only", AskAnswer(answer="perhaps")).complaint
 
 
 def test_answer_of_another_kind_is_refused(each):
-    assert "no answer to it" in tried(each, "every-kind.first", WorkGiven(done=())).complaint
-    assert "no step" in tried(each, "every-kind.nothing", WorkGiven(done=())).complaint
+    assert "no answer to it" in tried(each, "every-kind.first", WorkAnswer(done=())).complaint
+    assert "no step" in tried(each, "every-kind.nothing", WorkAnswer(done=())).complaint
 
 
 def test_every_checkpoint_must_be_marked(unit):
     step = unit.plan.step("visual-inspection.outside")
     marks = dict(unit.good(step).marks)
-    assert "Still to look at" in tried(unit, step.address, InspectGiven(marks={})).complaint
-    assert "no checkpoint" in tried(unit, step.address, InspectGiven(marks={**marks, "wings": "good"})).complaint
+    assert "Still to look at" in tried(unit, step.address, InspectAnswer(marks={})).complaint
+    assert "no checkpoint" in tried(unit, step.address, InspectAnswer(marks={**marks, "wings": "good"})).complaint
     assert (
         "applies to every unit"
-        in tried(unit, step.address, InspectGiven(marks={**marks, "cord": "does not apply"})).complaint
+        in tried(unit, step.address, InspectAnswer(marks={**marks, "cord": "does not apply"})).complaint
     )
-    assert "no mark" in tried(unit, step.address, InspectGiven(marks={**marks, "cord": "fine"})).complaint
+    assert "no mark" in tried(unit, step.address, InspectAnswer(marks={**marks, "cord": "fine"})).complaint
 
 
 def test_lead_resistance_measured_at_the_opening_is_taken_off(each):
     """Reference row 9.10 and check value T7: 0.35 ohm read, leads 0.20 ohm: 0.15 ohm."""
     each.hold("tb-m1", lead_resistance=0.20)
-    found = tried(each, "every-kind.first", ReadingGiven(typed="0.35 ohm", meter="tb-m1"))
+    found = tried(each, "every-kind.first", ReadingAnswer(typed="0.35 ohm", meter="tb-m1"))
     assert found.content["value"] == pytest.approx(0.15)
     assert found.content["corrections"] == [["leads taken off", "0.2 ohm", "measured at bench opening"]]
 
@@ -336,7 +336,7 @@ def test_mains_of_today_scales_the_expected_output(dead_tested):
 
 def test_without_a_fresh_mains_reading_the_whole_legal_range_widens_the_band(dead_tested):
     dead_tested.go_to("live-voltage.outputs/outlet.1-2")
-    given = ReadingGiven(typed="10.26 V", meter="tb-m1")
+    given = ReadingAnswer(typed="10.26 V", meter="tb-m1")
     fresh = tried(dead_tested, "live-voltage.outputs/outlet.1-2", given)
     dead_tested.wait(minutes=11)
     old = tried(dead_tested, "live-voltage.outputs/outlet.1-2", given)
@@ -353,7 +353,7 @@ def test_raw_answer_of_every_entry_is_judged_to_the_same_again(checked):
         from benchapp.sequences.interlock.fold import fold
 
         state = fold(checked.plan, checked.entries[:number], at=entry.at)
-        again = attempt(checked.plan, state, entry.address, given_from(entry.content), at=entry.at)
+        again = evaluate(checked.plan, state, entry.address, answer_from(entry.content), at=entry.at)
         assert again.complaint is None
         assert dict(again.content) == dict(entry.content), entry.address
 
@@ -371,8 +371,8 @@ def test_units_that_share_a_plan_never_share_the_source_of_a_band(plan):
         if early:
             unit.record(EntryKind.note, words="one entry more than its sibling")
         unit.go_to("live-voltage.outputs/outlet.1-2")
-        given = ReadingGiven(typed="10.26 V", meter="tb-m1")
-        found = attempt(unit.plan, unit.state, "live-voltage.outputs/outlet.1-2", given, at=unit.at)
+        given = ReadingAnswer(typed="10.26 V", meter="tb-m1")
+        found = evaluate(unit.plan, unit.state, "live-voltage.outputs/outlet.1-2", given, at=unit.at)
         number = unit.state.readings["live-voltage.mains"].number
         sources.append(found.band.derivation[0].source)
         assert f"entry {number}," in found.band.derivation[0].source

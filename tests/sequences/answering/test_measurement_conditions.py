@@ -2,10 +2,10 @@
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import AskGiven, EntryKind, ReadingGiven
+from benchapp.sequences.planning.entries import AskAnswer, EntryKind, ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
@@ -87,7 +87,7 @@ def unit(plan) -> Unit:
 
 
 def tried(unit: Unit, address: str, typed: str, meter: str = "tb-m1"):
-    return attempt(unit.plan, unit.state, address, ReadingGiven(typed=typed, meter=meter), at=unit.at)
+    return evaluate(unit.plan, unit.state, address, ReadingAnswer(typed=typed, meter=meter), at=unit.at)
 
 
 def sources(found) -> list[str]:
@@ -175,7 +175,7 @@ def test_a_stated_winding_temperature_takes_the_place_of_the_assumed_one(unit):
 
 
 def _answered(unit: Unit, address: str, answer: str):
-    found = attempt(unit.plan, unit.state, address, AskGiven(answer=answer), at=unit.at)
+    found = evaluate(unit.plan, unit.state, address, AskAnswer(answer=answer), at=unit.at)
     assert found.complaint is None
     return found.content
 
@@ -190,11 +190,11 @@ def test_cautions_of_the_meter_stand_in_every_reading(unit):
 
 
 def test_the_budget_of_an_entry_gives_its_uncertainty_back(unit):
-    found = attempt(
+    found = evaluate(
         unit.plan,
         unit.state,
         "live.straight",
-        ReadingGiven(typed="10.26 V", meter="tb-m1", repeats=("10.28 V", "10.25 V")),
+        ReadingAnswer(typed="10.26 V", meter="tb-m1", repeats=("10.28 V", "10.25 V")),
         at=unit.at,
     )
     again = uncertainty_from(found.content)

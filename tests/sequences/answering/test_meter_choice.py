@@ -2,9 +2,9 @@
 
 import pytest
 
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.planning.entries import EntryKind, ReadingGiven
+from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
 from tests.sequences.bench import Unit, plan_of
 
 
@@ -29,7 +29,9 @@ def test_the_surer_meter_comes_first_whichever_was_taken_last(unit):
     assert at_hand(unit, output) == ("tb-m1", "tb-m2", "tb-it1")
     unit.hold("tb-m1")
     assert at_hand(unit, output)[0] == "tb-m1"
-    assert attempt(unit.plan, unit.state, output, ReadingGiven(typed="10.26 V"), at=unit.at).content["meter"] == "tb-m1"
+    assert (
+        evaluate(unit.plan, unit.state, output, ReadingAnswer(typed="10.26 V"), at=unit.at).content["meter"] == "tb-m1"
+    )
 
 
 def test_the_meter_just_taken_in_hand_comes_first(unit):

@@ -4,7 +4,7 @@ import pytest
 
 from benchapp.sequences.answering.instruments import meters_on_offer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Refused, Unit, catalogue
@@ -32,7 +32,7 @@ def unit_with(more: str = "") -> Unit:
 
 
 def read_with(unit: Unit, meter: str):
-    return unit.answer("own.path", ReadingGiven(typed="0.30 ohm", meter=meter))
+    return unit.answer("own.path", ReadingAnswer(typed="0.30 ohm", meter=meter))
 
 
 def test_accepted_knowingly_it_reads_and_the_record_says_so():
@@ -51,7 +51,7 @@ def test_it_is_offered_last_with_the_reason():
     unit = unit_with("overdue meters: refused\n")
     step = unit.plan.step("own.path")
     assert step.overdue_refused
-    offers = dict(meters_on_offer(unit.state.about.standing, step))
+    offers = dict(meters_on_offer(unit.state.evaluation, step))
     assert offers["tb-m1"] == ""
     assert "takes no reading of an overdue meter" in offers["tb-m2"]
 

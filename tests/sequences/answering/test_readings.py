@@ -11,9 +11,9 @@ from benchapp.judgement.meters.ranges import range_of
 from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
-from benchapp.sequences.answering.evaluate import attempt, given_from
+from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import ReadingGiven
+from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue
@@ -67,8 +67,8 @@ def unit(plan) -> Unit:
 
 
 def tried(unit: Unit, step: str, typed: str, *repeats: str, on: str = "", rules: str = RULES_VERSION):
-    given = ReadingGiven(typed=typed, repeats=repeats, range=on)
-    return attempt(unit.plan, unit.state, f"kept.{step}", given, at=unit.at, rules=rules)
+    given = ReadingAnswer(typed=typed, repeats=repeats, range=on)
+    return evaluate(unit.plan, unit.state, f"kept.{step}", given, at=unit.at, rules=rules)
 
 
 class TestRange:
@@ -89,7 +89,7 @@ class TestRange:
         assert found["range_shown"] == "600 ohm"
         assert found["budget"][0][1] == pytest.approx(3 * 0.1)
         assert tried(unit, "highest", "0.00 ohm").content["range_shown"] == "60 ohm"
-        again = attempt(unit.plan, unit.state, "kept.highest", given_from(found), at=unit.at)
+        again = evaluate(unit.plan, unit.state, "kept.highest", answer_from(found), at=unit.at)
         assert again.content == found
 
     def test_a_zero_that_was_dropped_is_no_other_range(self, unit):
@@ -163,7 +163,7 @@ def held(unit):
 def test_what_an_entry_keeps_is_enough_to_judge_it_the_same_again(typed, step):
     unit = HELD["unit"]
     first = tried(unit, step, *typed)
-    again = attempt(unit.plan, unit.state, f"kept.{step}", given_from(first.content), at=unit.at)
+    again = evaluate(unit.plan, unit.state, f"kept.{step}", answer_from(first.content), at=unit.at)
     assert first.complaint is None
     assert again.content == first.content
     meter = unit.plan.meters["tb-m1"]
@@ -201,10 +201,10 @@ class TestOverRange:
 
 def test_no_meter_whose_calibration_has_run_out_is_advised(unit):
     """tb-m2 was due on 2026-06-10."""
-    given = ReadingGiven(typed="6e1 ohm", meter="tb-m1")
+    given = ReadingAnswer(typed="6e1 ohm", meter="tb-m1")
 
     def said(day: str) -> str:
-        return attempt(unit.plan, unit.state, "kept.lowest", given, at=f"{day}T09:00:00.000Z").sentence
+        return evaluate(unit.plan, unit.state, "kept.lowest", given, at=f"{day}T09:00:00.000Z").sentence
 
     assert said("2026-06-01").endswith("with every digit that the meter shows, or with tb-m2.")
     assert said("2026-11-25").endswith("with every digit that the meter shows.")

@@ -56,9 +56,9 @@ def spoilt_texts(draw):
 @settings(max_examples=60)
 @given(spoilt_texts())
 def test_spoilt_files_are_complained_about_or_good(texts):
-    found, papers, complaints = read_texts(texts)
-    complaints = complaints or check_references(found, papers)
-    assert all(str(one).count(":") >= 2 and one.place.line > 0 for one in complaints)
+    found, documents, complaints = read_texts(texts)
+    complaints = complaints or check_references(found, documents)
+    assert all(str(one).count(":") >= 2 and one.location.line > 0 for one in complaints)
     try:
         plan = make_plan(found, "mains-unit", "tb-mu1", Workshop())
     except BenchError:

@@ -108,10 +108,10 @@ MISTAKES = [
 
 
 @pytest.mark.parametrize(("text", "place", "words"), MISTAKES, ids=lambda value: value if len(value) < 60 else "")
-def test_a_mistake_is_told_once_at_its_place(text, place, words):
+def test_a_mistake_is_told_once_at_its_place(text, location, words):
     found = complaints(text)
     assert len(found) == 1, found
-    assert found[0].startswith(f"{NAME}:{place}"), found
+    assert found[0].startswith(f"{NAME}:{location}"), found
     assert words in found[0]
 
 

@@ -16,8 +16,8 @@ def fitted(steps: str, header: str = "", equipment: str = "tb-mu1", back: str = 
     """Complaints about a sequence on a route of its own over that equipment."""
     route = ROUTE.format(names="own", back=back).replace("tb-mu1", equipment)
     texts = {**catalogue().texts, NAME: sequence(steps, header), "routes/own.yaml": route}
-    found, papers, problems = read_texts(texts)
-    return [str(one) for one in problems or check_references(found, papers)]
+    found, documents, problems = read_texts(texts)
+    return [str(one) for one in problems or check_references(found, documents)]
 
 
 def measure(lines: str, function: str = "resistance") -> str:
@@ -78,8 +78,8 @@ def test_a_reading_of_another_sequence_comes_before_on_the_route():
 
 def test_a_route_for_no_equipment_is_told_so():
     route = "route: own\ntitle: Our own\nsequences: [clean]\n"
-    found, papers, problems = read_texts({**catalogue().texts, "routes/own.yaml": route})
-    words = [str(one) for one in problems or check_references(found, papers)]
+    found, documents, problems = read_texts({**catalogue().texts, "routes/own.yaml": route})
+    words = [str(one) for one in problems or check_references(found, documents)]
     assert words == [
         "routes/own.yaml:1:1: this route names no equipment; expected equipment: [an id], or fits: {mains fed: true}"
     ]
@@ -89,8 +89,8 @@ def spoilt(file: str, old: str, new: str) -> list[str]:
     """Complaints about the shipped files with one text of a file changed."""
     text = (shipped_folder("resources") / file).read_text()
     assert old in text
-    found, papers, problems = read_texts({**catalogue().texts, f"resources/{file}": text.replace(old, new, 1)})
-    return [str(one) for one in problems or check_references(found, papers)]
+    found, documents, problems = read_texts({**catalogue().texts, f"resources/{file}": text.replace(old, new, 1)})
+    return [str(one) for one in problems or check_references(found, documents)]
 
 
 @pytest.mark.parametrize(

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.files.places import FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, read_texts
@@ -14,8 +14,8 @@ NAME = "sequences/own.yaml"
 
 def complaints(text: str, name: str = NAME, **others: str) -> list[str]:
     texts = {**catalogue().texts, **{key.replace("_", "/"): value for key, value in others.items()}, name: text}
-    found, papers, problems = read_texts(texts)
-    return [str(one) for one in (problems or check_references(found, papers))]
+    found, documents, problems = read_texts(texts)
+    return [str(one) for one in (problems or check_references(found, documents))]
 
 
 def sequence(step: str, header: str = "") -> str:
@@ -23,9 +23,9 @@ def sequence(step: str, header: str = "") -> str:
 
 
 def test_shipped_files_have_nothing_to_complain_about():
-    found, papers, problems = read_texts(catalogue().texts)
+    found, documents, problems = read_texts(catalogue().texts)
     assert problems == []
-    assert check_references(found, papers) == []
+    assert check_references(found, documents) == []
 
 
 @pytest.mark.parametrize(
@@ -82,10 +82,10 @@ def test_shipped_files_have_nothing_to_complain_about():
         ("  - photo: a\n    say: Take it.\n    shows: [plug]\n", "6:13", "inspect, work or ask step"),
     ],
 )
-def test_wrong_step_is_complained_about_at_its_place(step, place, words):
+def test_wrong_step_is_complained_about_at_its_place(step, location, words):
     found = complaints(sequence(step))
     assert len(found) == 1, found
-    assert found[0].startswith(f"{NAME}:{place}")
+    assert found[0].startswith(f"{NAME}:{location}")
     assert words in found[0]
 
 
@@ -172,9 +172,9 @@ def test_route_without_a_role_would_never_open():
     )
     texts = {**catalogue().texts, "bare.yaml": own}
     texts["routes/own.yaml"] = ROUTE.format(names="visual-inspection, bare-power", back="way back: make-safe\n")
-    found, papers, problems = read_texts(texts)
+    found, documents, problems = read_texts(texts)
     assert problems == []
-    words = "\n".join(str(one) for one in check_references(found, papers))
+    words = "\n".join(str(one) for one in check_references(found, documents))
     for role in (Role.plug, Role.earth, Role.insulation, Role.primary, Role.polarity):
         assert f"“{role}” on tb-mu1" in words
 
@@ -188,8 +188,8 @@ def test_route_that_names_terminals_its_equipment_does_not_have():
     step = "  - measure: a\n    say: Read.\n    function: resistance\n    at: [socket.7, socket.8]\n"
     texts = {**catalogue().texts, NAME: sequence(step)}
     texts["routes/own.yaml"] = ROUTE.format(names="own", back="")
-    found, papers, _ = read_texts(texts)
-    words = str(check_references(found, papers)[0])
+    found, documents, _ = read_texts(texts)
+    words = str(check_references(found, documents)[0])
     assert words.startswith(f"{NAME}:7:10: step “a”: tb-mu1 has no terminal “socket.7”")
 
 
@@ -206,7 +206,7 @@ def test_worked_case_that_names_what_is_not_there():
 def test_all_complaints_of_all_files_come_at_once():
     with pytest.raises(FileProblems) as found:
         catalogue_from_texts({"a.yaml": "sequence: X\n", "b.yaml": "route: 5\n"})
-    assert len({one.place.file for one in found.value.complaints}) == 2
+    assert len({one.location.file for one in found.value.complaints}) == 2
 
 
 def test_syntax_error_stands_alone():

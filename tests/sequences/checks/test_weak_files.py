@@ -4,13 +4,13 @@ from dataclasses import replace
 
 import pytest
 
-from benchapp.files.places import FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.files.shipped import shipped_folder
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import AskGiven, ReadingGiven
+from benchapp.sequences.planning.entries import AskAnswer, ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
@@ -123,8 +123,8 @@ def test_an_output_that_hangs_together_with_mains_is_never_plugged_in(tmp_path):
 )
 def test_repeats_hide_no_bad_reading(address, typed, repeat, meter):
     unit = Unit(plan=plan_of())
-    given = ReadingGiven(typed=typed, repeats=(repeat,), meter=meter)
-    tried = attempt(unit.plan, unit.state, address, given, at=unit.at)
+    given = ReadingAnswer(typed=typed, repeats=(repeat,), meter=meter)
+    tried = evaluate(unit.plan, unit.state, address, given, at=unit.at)
     assert tried.complaint == "Give one reading here, the worst: neither a limit of safety nor “OL” is met on average."
 
 
@@ -152,5 +152,5 @@ def test_an_answer_named_like_a_fact_is_not_the_fact(tmp_path):
     weakened(tmp_path, "continuity", "  - measure: leads-before", ask)
     unit = Unit(plan=make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop()))
     unit.go_to("continuity.class")
-    unit.answer("continuity.class", AskGiven(answer="II"))
+    unit.answer("continuity.class", AskAnswer(answer="II"))
     assert unit.state.steps["continuity.earth"].status is not StepStatus.skipped

@@ -178,6 +178,6 @@ def test_a_list_named_like_a_shipped_file_is_no_shipped_list(tmp_path, monkeypat
     monkeypatch.chdir(tmp_path)
     name = "resources/repairs/own.yaml"
     own = {name: EVERYTHING.replace("repairs: tarnbeck", f"repairs: {SHIPPED}")}
-    found, papers, complaints = read_texts({**catalogue().texts, **own}, own)
+    found, documents, complaints = read_texts({**catalogue().texts, **own}, own)
     assert not complaints
-    assert any(one.place.file == name for one in check_references(found, papers))
+    assert any(one.location.file == name for one in check_references(found, documents))

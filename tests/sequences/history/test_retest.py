@@ -3,11 +3,11 @@
 import pytest
 
 from benchapp.sequences.history.retest import retest_scope, scope_of
-from benchapp.sequences.planning.entries import AskGiven, EntryKind
+from benchapp.sequences.planning.entries import AskAnswer, EntryKind
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from benchapp.wiring.build.lead import with_inlet
 from benchapp.wiring.expected.dead import expected_resistance
-from benchapp.wiring.faults.fault_modes import Defect, Mode, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, with_fault_modes
 from tests.sequences.bench import Refused, Unit, plan_of
 
 
@@ -86,7 +86,7 @@ def test_wires_crossed_in_the_mains_plug_open_the_plug(checked):
 def test_scope_shown_before_is_what_becomes_stale(checked):
     for part, opened in (("low-a-twin", ()), ("plug-fuse", ("plug",)), ("case-bond", ("enclosure",)), ("knob", ())):
         unit = Unit(checked.plan, list(checked.entries), checked.now)
-        shown = set(retest_scope(unit.plan, unit.state, part, opened))
+        shown = set(retest_scope(unit.plan, unit.state.steps, part, opened))
         mend(unit, part, *opened)
         assert shown == {a for a in stale_or_shut(unit) if unit.state.steps[a].entry is not None}
 
@@ -101,7 +101,7 @@ def test_unit_is_whole_again_after_the_retest(checked):
 
 def test_wrong_fuse_names_its_fault_and_is_mended_by_the_right_one(unit):
     unit.go_to("plug-rewire.fuse-rating")
-    unit.answer("plug-rewire.fuse-rating", AskGiven(answer="13 A"))
+    unit.answer("plug-rewire.fuse-rating", AskAnswer(answer="13 A"))
     state = unit.state
     assert state.facts["fuse fitted"] == 13.0
     assert state.due.kind is DueKind.repair
@@ -210,9 +210,9 @@ def test_no_step_stays_standing_whose_expected_reading_the_repaired_part_could_h
     for number, branch in enumerate(circuit.branches):
         scope = set(scope_of(plan, branch.part, ()))
         for mode in (Mode.open, Mode.shorted):
-            broken = with_defects(circuit, [Defect(part=branch.part, mode=mode, branch=number)])
+            broken = with_fault_modes(circuit, [FaultMode(part=branch.part, mode=mode, branch=number)])
             for step in dead:
                 if expected_dead(broken, step) != sound[step.address]:
                     moved += 1
                     assert step.address in scope, (branch.part, mode, step.address)
-    assert moved > len(dead)  # the defects do move readings
+    assert moved > len(dead)  # the faults do move readings

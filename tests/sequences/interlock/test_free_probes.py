@@ -113,7 +113,7 @@ def test_after_a_live_probe_no_hand_comes_near_before_the_way_back(at_outputs: U
     at_outputs.answer("live-voltage.mains", at_outputs.good(at_outputs.plan.step("live-voltage.mains")))
     probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
     assert at_outputs.state.energised
-    assert at_outputs.state.about.standing.ledger.energised_live == at_outputs.entries[-1].number
+    assert at_outputs.state.evaluation.ledger.energised_live == at_outputs.entries[-1].number
     with pytest.raises(Refused, match="Go the way back first"):
         probe(at_outputs, "outlet.1", "outlet.2", "1.3")
 

@@ -4,10 +4,10 @@ import math
 
 import pytest
 
-from benchapp.files.places import FileProblems
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.files.locations import FileProblems
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import AskGiven, EntryKind, WaitGiven, WorkGiven
+from benchapp.sequences.planning.entries import AskAnswer, EntryKind, WaitAnswer, WorkAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
@@ -20,8 +20,8 @@ def unit():
 
 
 def rewire(unit):
-    unit.answer("plug-rewire.inside", AskGiven(answer="rewire it"))
-    unit.answer("plug-rewire.rewire", WorkGiven(done=unit.plan.step("plug-rewire.rewire").model.do))
+    unit.answer("plug-rewire.inside", AskAnswer(answer="rewire it"))
+    unit.answer("plug-rewire.rewire", WorkAnswer(done=unit.plan.step("plug-rewire.rewire").model.do))
 
 
 def status(unit, address):
@@ -112,11 +112,11 @@ def test_after_a_hazard_the_whole_retest_comes_after_the_repair(unit):
 
 def test_smoke_answered_on_the_page_is_not_made_unseen(unit):
     unit.go_to("first-power.signs")
-    seen = unit.answer("first-power.signs", AskGiven(answer="yes, off at the wall"))
+    seen = unit.answer("first-power.signs", AskAnswer(answer="yes, off at the wall"))
     unit.withdraw(seen)
     assert [fault.status for fault in unit.state.faults] == [FaultStatus.open]
     with pytest.raises(Refused):
-        unit.answer("first-power.signs", AskGiven(answer="none"))
+        unit.answer("first-power.signs", AskAnswer(answer="none"))
 
 
 def test_a_repair_under_another_parts_name_still_stales_what_the_fault_touched(unit):
@@ -165,7 +165,7 @@ def test_the_testers_voltage_is_confirmed_with_the_set_up_and_kept_with_the_read
 
 def test_an_insulation_reading_without_a_confirmed_voltage_is_refused(unit):
     unit.go_to(TESTED)
-    content = attempt(unit.plan, unit.state, TESTED, unit.good(unit.plan.step(TESTED)), at=unit.at).content
+    content = evaluate(unit.plan, unit.state, TESTED, unit.good(unit.plan.step(TESTED)), at=unit.at).content
     for volts in (None, 250.0, 1000.0):
         with pytest.raises(Refused, match="insulation is tested at 500 V"):
             unit.record(EntryKind.answer, TESTED, **{**content, "test_voltage": volts})
@@ -203,29 +203,29 @@ def resting(tmp_path):
 @pytest.mark.parametrize("seconds", [math.nan, -1.0, -math.inf, math.inf])
 def test_a_time_that_cannot_be_was_not_waited(resting, seconds):
     with pytest.raises(Refused, match="is no time that can have been waited"):
-        resting.answer(REST, WaitGiven(seconds=seconds))
+        resting.answer(REST, WaitAnswer(seconds=seconds))
 
 
 def test_a_wait_is_not_over_before_its_time_has_passed_since_the_entry_before_it(resting):
     with pytest.raises(Refused, match=r"Entry \d+ \(first-power.current\) was 20 s ago: 2 min cannot have been waited"):
-        resting.answer(REST, WaitGiven(seconds=120.0))
+        resting.answer(REST, WaitAnswer(seconds=120.0))
     resting.wait(minutes=1)
     with pytest.raises(Refused, match="cannot have been waited since"):
-        resting.answer(REST, WaitGiven(seconds=120.0))
+        resting.answer(REST, WaitAnswer(seconds=120.0))
     resting.wait(minutes=1)
-    resting.answer(REST, WaitGiven(seconds=120.0))
+    resting.answer(REST, WaitAnswer(seconds=120.0))
 
 
 def test_what_is_only_said_during_a_wait_does_not_start_it_anew(resting):
     resting.wait(seconds=100)
     resting.record(EntryKind.note, words="hums a little")
-    resting.answer(REST, WaitGiven(seconds=120.0))
+    resting.answer(REST, WaitAnswer(seconds=120.0))
 
 
 def test_more_than_has_passed_is_not_waited(resting):
     resting.wait(minutes=3)
     with pytest.raises(Refused, match="cannot have been waited since"):
-        resting.answer(REST, WaitGiven(seconds=3600.0))
+        resting.answer(REST, WaitAnswer(seconds=3600.0))
 
 
 def test_a_clock_set_back_has_waited_for_nothing(tmp_path):
@@ -235,7 +235,7 @@ def test_a_clock_set_back_has_waited_for_nothing(tmp_path):
     unit.wait(minutes=-4)
     unit.record(EntryKind.caution, caution="unplugged-work")
     with pytest.raises(Refused, match="was 0 s ago"):
-        unit.answer("visual-inspection.rest", WaitGiven(seconds=120.0))
+        unit.answer("visual-inspection.rest", WaitAnswer(seconds=120.0))
 
 
 def test_a_wait_of_no_time_lets_no_charge_go(tmp_path):
@@ -257,7 +257,7 @@ def test_a_wait_on_the_way_back_is_waited_too(tmp_path):
     unit = Unit(plan=plan_with(tmp_path, "sequences/make-safe.yaml", *edits))
     unit.go_to("make-safe.discharge")
     with pytest.raises(Refused, match="cannot have been waited since"):
-        unit.answer("make-safe.discharge", WaitGiven(seconds=30.0))
+        unit.answer("make-safe.discharge", WaitAnswer(seconds=30.0))
 
 
 # A supervisor's opening -----------------------------------------------------------------------------------------------

@@ -4,7 +4,7 @@ import pytest
 
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import EntryKind, Event, InspectGiven
+from benchapp.sequences.planning.entries import EntryKind, Event, InspectAnswer
 from benchapp.sequences.planning.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 
@@ -259,7 +259,7 @@ def test_bad_visual_mark_keeps_mains_away_until_it_is_mended_and_seen_again(unit
     unit.go_to("visual-inspection.outside")
     step = unit.plan.step("visual-inspection.outside")
     marks = {**unit.good(step).marks, "cord": "bad"}
-    unit.answer(step.address, InspectGiven(marks=marks))
+    unit.answer(step.address, InspectAnswer(marks=marks))
     fault = unit.state.faults[0]
     assert (fault.part, fault.grave, fault.status.value) == ("cord", "do not use", "open")
     assert unit.due.kind.value == "repair"

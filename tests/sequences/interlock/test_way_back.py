@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import EntryKind, WorkGiven
+from benchapp.sequences.planning.entries import EntryKind, WorkAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
@@ -150,7 +150,7 @@ def test_from_limited_to_full_mains_no_way_back_is_asked_for(powered):
 
 def test_every_action_of_the_way_back_must_be_confirmed(powered):
     with pytest.raises(Refused, match="Still to do"):
-        powered.answer("make-safe.unplug", WorkGiven(done=("Off at the wall.",)))
+        powered.answer("make-safe.unplug", WorkAnswer(done=("Off at the wall.",)))
 
 
 def test_way_back_is_called_up_when_nothing_live_is_left(dead_tested):

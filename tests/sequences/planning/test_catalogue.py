@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.files.places import FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
@@ -43,7 +43,7 @@ def test_every_complaint_of_a_folder_comes_at_once(tmp_path):
     (tmp_path / "b.yaml").write_text("caution: b\n")
     with pytest.raises(FileProblems) as found:
         load_catalogue(tmp_path)
-    assert {one.place.file for one in found.value.complaints} == {f"{tmp_path}/a.yaml", f"{tmp_path}/b.yaml"}
+    assert {one.location.file for one in found.value.complaints} == {f"{tmp_path}/a.yaml", f"{tmp_path}/b.yaml"}
 
 
 def test_file_that_is_no_text_is_a_sentence(tmp_path):

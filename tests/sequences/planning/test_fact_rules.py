@@ -5,9 +5,9 @@ import math
 import pytest
 
 from benchapp.files.shipped import shipped_folder
-from benchapp.sequences.answering.evaluate import attempt
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import AskGiven, EntryKind, ReadingGiven
+from benchapp.sequences.planning.entries import AskAnswer, EntryKind, ReadingAnswer
 from benchapp.sequences.planning.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
@@ -106,7 +106,7 @@ def test_an_asked_fact_skips_no_safety_step(tmp_path):
     value = ("      - answer: rewirable\n", "      - answer: rewirable\n        value: II\n")
     unit = Unit(plan=plan_with(tmp_path, "sequences/visual-inspection.yaml", told, value))
     unit.go_to("visual-inspection.plug")
-    unit.answer("visual-inspection.plug", AskGiven(answer="rewirable"))
+    unit.answer("visual-inspection.plug", AskAnswer(answer="rewirable"))
     assert unit.state.facts["class"] == "I"
     assert unit.state.steps["continuity.earth"].status is not StepStatus.skipped
 
@@ -115,7 +115,7 @@ def test_a_thinner_cord_of_ordinary_length_still_moves_the_earth_limit():
     unit = unit_of()
     say(unit, cord_length="3 m")
     unit.go_to("continuity.earth")
-    given = ReadingGiven(typed="0.16 ohm", meter="tb-it1")
+    given = ReadingAnswer(typed="0.16 ohm", meter="tb-it1")
     assert unit.answer("continuity.earth", given).content["judgement"] == "pass"
 
 
@@ -130,7 +130,7 @@ def test_the_fuse_is_held_against_this_units_own_cord(tmp_path):
         say(unit, plug_fuse_rating="13 A")
     unit.go_to("plug-rewire.fuse-rating")
     with pytest.raises(Refused, match="allows 3 A at most"):
-        unit.answer("plug-rewire.fuse-rating", AskGiven(answer="13 A"))
+        unit.answer("plug-rewire.fuse-rating", AskAnswer(answer="13 A"))
 
 
 def test_cord_and_fuse_said_together_are_held_against_each_other():
@@ -169,10 +169,10 @@ def inside(unit):
 def test_one_person_alone_does_not_make_a_rewirable_plug_moulded():
     unit = unit_of()
     unit.go_to("visual-inspection.plug")
-    tried = attempt(unit.plan, unit.state, "visual-inspection.plug", AskGiven(answer="moulded"), at=unit.at)
+    tried = evaluate(unit.plan, unit.state, "visual-inspection.plug", AskAnswer(answer="moulded"), at=unit.at)
     (question,) = tried.questions
     assert question.startswith("The design says plug: rewirable, and that counts. If this one is moulded, a second")
-    unit.answer("visual-inspection.plug", AskGiven(answer="moulded"))
+    unit.answer("visual-inspection.plug", AskAnswer(answer="moulded"))
     say(unit, plug="moulded")
     unit.record(EntryKind.fact, "", " kt ", facts={"plug": "moulded"})
     assert unit.state.facts["plug"] == "rewirable"
@@ -182,7 +182,7 @@ def test_one_person_alone_does_not_make_a_rewirable_plug_moulded():
 def test_two_people_make_it_moulded_until_one_of_them_takes_it_back():
     unit = unit_of()
     unit.go_to("visual-inspection.plug")
-    said = unit.answer("visual-inspection.plug", AskGiven(answer="moulded"))
+    said = unit.answer("visual-inspection.plug", AskAnswer(answer="moulded"))
     unit.record(EntryKind.fact, "", "MH", facts={"plug": "moulded"})
     assert unit.state.facts["plug"] == "moulded"
     assert inside(unit) is StepStatus.skipped
@@ -205,7 +205,7 @@ def test_an_asked_fact_that_cannot_be_is_refused(tmp_path, fact, unit, typed):
     asked = Unit(plan=plan_with(tmp_path, "sequences/visual-inspection.yaml", edit))
     asked.go_to("visual-inspection.told")
     with pytest.raises(Refused):
-        asked.answer("visual-inspection.told", AskGiven(answer=typed))
+        asked.answer("visual-inspection.told", AskAnswer(answer=typed))
 
 
 def test_a_misspelt_fact_is_refused_with_the_right_name():

@@ -3,8 +3,8 @@
 import pytest
 
 from benchapp.judgement.acceptance.acceptance import Known
-from benchapp.sequences.answering.evaluate import attempt
-from benchapp.sequences.planning.entries import EntryKind, ReadingGiven
+from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.expected.dead import expected_resistance
@@ -15,8 +15,8 @@ PRIMARY = "continuity.primary"
 
 
 def band_at(unit: Unit, address: str):
-    given = ReadingGiven(typed="480 ohm", meter="tb-m1")
-    return attempt(unit.plan, unit.state, address, given, at=unit.now.isoformat()).band
+    given = ReadingAnswer(typed="480 ohm", meter="tb-m1")
+    return evaluate(unit.plan, unit.state, address, given, at=unit.now.isoformat()).band
 
 
 def test_the_band_of_a_dead_reading_follows_the_units_own_cord_and_fuse():

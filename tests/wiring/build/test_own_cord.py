@@ -11,7 +11,7 @@ from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.faults.fault_modes import Mode
 from benchapp.wiring.model.assumptions import COUPLER, PROBE_CONTACT
 from benchapp.wiring.model.circuit import Circuit, State
-from benchapp.wiring.probing.coverage import hidden_defects
+from benchapp.wiring.probing.coverage import undetectable_faults
 from benchapp.wiring.probing.probes import Probe, ProbeKind, probe_plan
 
 DESIGNS = ("tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1")
@@ -71,7 +71,9 @@ def test_with_the_lead_off_nothing_of_the_unit_is_read(shipped: Mapping[str, Cir
 def test_what_hides_behind_the_primary_shows_on_a_lead_by_itself(shipped: Mapping[str, Circuit]) -> None:
     design = shipped["tb-mu1"]
     lead = circuit_of_unit(design, UnitSettings(detachable=True))
-    hidden = [{(h.defect.part, h.defect.mode) for h in hidden_defects(one, State())} for one in (design, lead)]
+    hidden = [
+        {(h.fault_mode.part, h.fault_mode.mode) for h in undetectable_faults(one, State())} for one in (design, lead)
+    ]
     core = ("cord-live", Mode.high_resistance)
     assert core in hidden[0]
     assert core not in hidden[1]

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.wiring.build.selecting import supply_selected, volts_of_position
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
@@ -18,8 +18,8 @@ TWO_PRIMARIES = """
 PARALLEL = "[[in.1, second.start], [first.end, in.2]]"
 
 
-def mains(volts: float) -> Known:
-    return Known(value_si=volts, standard_uncertainty=0.0, what="mains", source="plug-in meter")
+def mains(volts: float) -> KnownQuantity:
+    return KnownQuantity(value_si=volts, standard_uncertainty=0.0, what="mains", source="plug-in meter")
 
 
 @pytest.mark.parametrize(("position", "volts"), [("120 V", 120.0), ("240", 240.0), ("low", None)])

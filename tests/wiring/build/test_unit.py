@@ -4,16 +4,16 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.wiring.build.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.expected.live import expected_voltage
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 from benchapp.wiring.probing.probes import probe_plan
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.observations import read_clue
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.observations import read_observation
 
 
 def test_a_unit_as_designed_has_the_designs_own_circuit(shipped: Mapping[str, Circuit]) -> None:
@@ -80,7 +80,7 @@ def test_a_tap_for_less_than_the_mains_raises_the_output_by_the_ratio_of_turns(w
         """
     )
     own = circuit_of_unit(design, UnitSettings(selector="220 V"))
-    mains = Known(value_si=240.0, what="mains", source="made up")
+    mains = KnownQuantity(value_si=240.0, what="mains", source="made up")
     volts = [expected_voltage(c, "out.1", "out.2", mains=mains).expected for c in (design, own)]
     assert volts[1] / volts[0] == pytest.approx(240 / 220, rel=1e-4)
 
@@ -111,7 +111,9 @@ def test_the_search_weighs_a_reading_by_the_units_own_cord(shipped: Mapping[str,
     own = circuit_of_unit(design, UnitSettings(cord_length=100.0, cord_area=0.5e-6))
     shares = []
     for circuit in (design, own):
-        found = Locator(circuit, shipped_fault_modes()).findings([read_clue("plug.E,case=3.6 ohm", circuit)])
+        found = Diagnoser(circuit, shipped_fault_weights()).diagnosis(
+            [read_observation("plug.E,case=3.6 ohm", circuit)]
+        )
         shares.append({suspect.part: suspect.share for suspect in found.suspects}.get("", 0.0))
     assert shares[0] < 0.01 < shares[1]  # nothing wrong: 100 m of thin cord have 3.4 ohm
 

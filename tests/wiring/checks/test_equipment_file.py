@@ -5,8 +5,8 @@ from collections.abc import Callable, Mapping
 import pytest
 
 from benchapp.errors import BenchError
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
-from benchapp.files.places import FileProblems
 from benchapp.files.reader import parse_document
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
@@ -114,9 +114,9 @@ def test_a_wrong_unit_is_complained_about_at_its_place() -> None:
     with pytest.raises(FileProblems) as caught:
         build_model(parse_document(text, "e.yaml"), Equipment)
     first, *others = caught.value.complaints
-    assert str(first.place) == "e.yaml:6:54"
+    assert str(first.location) == "e.yaml:6:54"
     assert "12 V" in first.what
-    assert any(complaint.nearest == "between" and complaint.place.line == 7 for complaint in others)
+    assert any(complaint.nearest == "between" and complaint.location.line == 7 for complaint in others)
 
 
 def test_the_connectors_of_an_equipment_must_exist(connectors: Mapping[str, Connector]) -> None:

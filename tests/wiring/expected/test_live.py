@@ -12,7 +12,7 @@ from benchapp.actions.standalone.circuits import read_circuit
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
@@ -27,8 +27,8 @@ TWO = """
 """
 
 
-def mains(volts: float, uncertainty: float = 0.0) -> Known:
-    return Known(value_si=volts, standard_uncertainty=uncertainty, what="mains", source="plug-in meter")
+def mains(volts: float, uncertainty: float = 0.0) -> KnownQuantity:
+    return KnownQuantity(value_si=volts, standard_uncertainty=uncertainty, what="mains", source="plug-in meter")
 
 
 def volts(circuit: Circuit, a: str, b: str, at: float = 240.0) -> float | None:

@@ -7,14 +7,14 @@ import pytest
 
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.wiring.build.ratings import size_of
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Load
 from benchapp.wiring.model.equipment import Equipment
 
-MAINS = Known(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")
+MAINS = KnownQuantity(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")
 PRIMARY = "- {winding: primary, between: [in.1, in.2], resistance: 1 ohm}\n"
 
 

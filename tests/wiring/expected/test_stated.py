@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 
@@ -20,7 +20,7 @@ SUPPLY = """
 """
 PLUS = "{output: plus, between: [out.1, out.2], volts: 22 V ± 10 %, source: rating plate}"
 MINUS = "{output: minus, between: [out.2, out.3], volts: 20 V ± 10 %, source: rating plate}"
-MAINS = Known(value_si=240.0, standard_uncertainty=0.0, what="mains", source="plug-in meter")
+MAINS = KnownQuantity(value_si=240.0, standard_uncertainty=0.0, what="mains", source="plug-in meter")
 HALF_WAVE = """
 - {winding: primary, between: [in.1, in.2], rated: 240 V supply, resistance: 150 ohm}
 - {winding: secondary, between: [ac, out.2], rated: 12 V off load, resistance: 1 ohm}

@@ -1,4 +1,4 @@
-"""A defect as a small update of the solved circuit: the same voltages as the faulty circuit solved as a whole."""
+"""A fault as a small update of the solved circuit: the same voltages as the faulty circuit solved as a whole."""
 
 import random
 from collections import Counter
@@ -8,9 +8,9 @@ import numpy as np
 import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
-from benchapp.wiring.faults.fault_modes import Defect, at_end, with_defects
+from benchapp.wiring.faults.fault_modes import FaultMode, at_end, with_fault_modes
 from benchapp.wiring.faults.live_change import SolvedCircuit
-from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.faults.weights import shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live, supply_of
 from tests.wiring.made_up_equipment import equipment_text
@@ -29,8 +29,8 @@ def circuits(folder: Path) -> list[Circuit]:
     return [*made, *(read_circuit(name) for name in ("tb-mu1", "tb-mu2", "tb-rec1"))]
 
 
-def whole(circuit: Circuit, faults: tuple[Defect, ...]) -> tuple[np.ndarray, np.ndarray]:
-    solved = solve_live(with_defects(circuit, faults), supply_of(circuit), MAINS, state=State())
+def whole(circuit: Circuit, faults: tuple[FaultMode, ...]) -> tuple[np.ndarray, np.ndarray]:
+    solved = solve_live(with_fault_modes(circuit, faults), supply_of(circuit), MAINS, state=State())
     names = circuit.terminals
     return np.array([solved.voltages[n] for n in names]), np.array([solved.groups[n] for n in names])
 
@@ -48,10 +48,10 @@ def test_every_single_defect_reads_as_the_faulty_circuit_solved_as_a_whole(tmp_p
     for circuit in circuits(tmp_path):
         base = SolvedCircuit(circuit, State(), MAINS)
         assert same(base.as_it_is(), whole(circuit, ()))
-        for defect in weigh(circuit, shipped_fault_modes()).defects:
+        for fault_mode in weigh(circuit, shipped_fault_weights()).fault_modes:
             for end in ("low", "high"):
-                sized = at_end(defect, end)
-                found = base.with_defect(sized)
+                sized = at_end(fault_mode, end)
+                found = base.with_fault_mode(sized)
                 counted[found is not None] += 1
                 assert found is None or same(found, whole(circuit, (sized,))), (circuit.title, sized)
     assert counted[True] > 5 * counted[False]
@@ -60,10 +60,10 @@ def test_every_single_defect_reads_as_the_faulty_circuit_solved_as_a_whole(tmp_p
 @pytest.mark.parametrize("seed", range(4))
 def test_a_second_defect_reads_as_both_solved_together(seed: int) -> None:
     circuit, rng = read_circuit("tb-mu1"), random.Random(seed)
-    defects = weigh(circuit, shipped_fault_modes()).defects
-    for first in rng.sample(defects, 12):
-        base = SolvedCircuit(with_defects(circuit, (at_end(first, "low"),)), State(), MAINS)
-        for second in (one for one in rng.sample(defects, 12) if one.part != first.part):
+    fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
+    for first in rng.sample(fault_modes, 12):
+        base = SolvedCircuit(with_fault_modes(circuit, (at_end(first, "low"),)), State(), MAINS)
+        for second in (one for one in rng.sample(fault_modes, 12) if one.part != first.part):
             both = (at_end(first, "low"), at_end(second, "low"))
-            found = base.with_defect(both[1])
+            found = base.with_fault_mode(both[1])
             assert found is None or same(found, whole(circuit, both)), both

@@ -9,7 +9,7 @@ import pytest
 
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.dead import expected_resistance
@@ -71,7 +71,7 @@ def test_a_live_reading_beside_a_rectifier_is_warned_of_though_links_lie_between
     circuit = compile_circuit(build_model(parse_document(text, "made-up.yaml"), Equipment), connectors)
     pin = {branch.a: branch.b for branch in circuit.branches if branch.part.startswith("to-s")}
     rectifier, bleeder = (next(b for b in circuit.branches if b.part == part) for part in ("rectifier", "bleeder"))
-    mains = Known(value_si=240.0, what="mains", source="made up", kind=Kind.voltage)
+    mains = KnownQuantity(value_si=240.0, what="mains", source="made up", kind=Kind.voltage)
     band = expected_voltage(circuit, pin[rectifier.a], pin[bleeder.b], mains=mains)
     assert "A diode lies here: the linear model does not see it." in band.cautions, text
 

@@ -4,16 +4,16 @@ from collections.abc import Callable
 
 import pytest
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.expected.live import expected_voltage
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.network.rectified import Rectified
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.observations import Observation
 
-MAINS = Known(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")
+MAINS = KnownQuantity(value_si=240.0, standard_uncertainty=0.0, what="mains", source="made up")
 WOUND = """\
 - {winding: primary, between: [in.1, in.2], resistance: 400 ohm}
 - {winding: low, between: [out.1, out.2], rated: 9 V off load, resistance: 1.5 ohm}
@@ -73,7 +73,7 @@ def test_a_bridge_on_the_mains_leaves_the_mains_alone(written: Callable[..., Cir
 
 def test_a_stated_voltage_that_is_right_is_held_against_no_part(written: Callable[..., Circuit]) -> None:
     circuit = written(HALF, more=HALF_OUT)
-    locator = Locator(circuit, shipped_fault_modes())
-    right = Clue(a="out.3", b="out.2", kind=Kind.voltage, value=12.1, uncertainty=0.1, mains=240.0)
-    before, after = locator.findings([]).suspects[0], locator.findings([right]).suspects[0]
+    diagnoser = Diagnoser(circuit, shipped_fault_weights())
+    right = Observation(a="out.3", b="out.2", kind=Kind.voltage, value=12.1, uncertainty=0.1, mains=240.0)
+    before, after = diagnoser.diagnosis([]).suspects[0], diagnoser.diagnosis([right]).suspects[0]
     assert (after.part, after.share) == (before.part, pytest.approx(before.share, rel=1e-6))

@@ -2,10 +2,10 @@
 
 from collections.abc import Callable
 
-from benchapp.wiring.faults.fault_modes import Mode, defects_of
+from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.diodes import WHICH_PROBE
-from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, hidden_defects, revealing
+from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, revealing, undetectable_faults
 from benchapp.wiring.probing.probes import probe_plan
 from tests.wiring.diode_circuits import circuit_of, diode, resistor
 
@@ -13,9 +13,9 @@ DC = "outputs: [{output: dc, between: [out.1, out.2], volts: 1 V, source: made u
 
 
 def revealing_pairs(circuit: Circuit, part: str, mode: Mode) -> set[tuple[str, str]]:
-    defects = defects_of(circuit, REVEALED)
-    table = revealing(circuit, State(), Ohmmeter(), defects)
-    row = next(n for n, one in enumerate(defects) if (one.part, one.mode) == (part, mode))
+    fault_modes = fault_modes_of(circuit, REVEALED)
+    table = revealing(circuit, State(), Ohmmeter(), fault_modes)
+    row = next(n for n, one in enumerate(fault_modes) if (one.part, one.mode) == (part, mode))
     return {pair for pair, seen in zip(table.pairs, table.flags[row], strict=True) if seen}
 
 
@@ -29,7 +29,11 @@ def test_a_shorted_diode_shows_only_with_red_on_its_cathode_where_it_would_read_
 def test_one_of_two_opposed_diodes_that_is_shorted_is_named_as_hidden_from_an_ohmmeter() -> None:
     circuit = circuit_of((diode("one", "p0", "i0"), diode("other", "p1", "i0")))
     assert not revealing_pairs(circuit, "one", Mode.shorted)
-    why = {one.defect.part: one.why for one in hidden_defects(circuit, State()) if one.defect.mode is Mode.shorted}
+    why = {
+        one.fault_mode.part: one.why
+        for one in undetectable_faults(circuit, State())
+        if one.fault_mode.mode is Mode.shorted
+    }
     assert "test it as a diode" in why["one"]
 
 

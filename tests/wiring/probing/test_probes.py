@@ -9,11 +9,18 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import Mode, defects_of
+from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
-from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, continuity_pairs, fewest, hidden_defects, revealing
+from benchapp.wiring.probing.coverage import (
+    REVEALED,
+    Ohmmeter,
+    continuity_pairs,
+    fewest,
+    revealing,
+    undetectable_faults,
+)
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 
@@ -75,23 +82,23 @@ def test_the_plans_together_reveal_all_that_any_pair_on_one_connector_could(
     shipped: Mapping[str, Circuit], name: str
 ) -> None:
     circuit = shipped[name]
-    defects = [d for d in defects_of(circuit, REVEALED) if circuit.parts.get(d.part) != "switch"]
-    table = revealing(circuit, State(), Ohmmeter(), defects)
+    fault_modes = [d for d in fault_modes_of(circuit, REVEALED) if circuit.parts.get(d.part) != "switch"]
+    table = revealing(circuit, State(), Ohmmeter(), fault_modes)
     for plug in circuit.connectors.values():
         probed = {frozenset({p.a, p.b}) for p in probe_plan(circuit, plug.name)}
         within = [i for i, pair in enumerate(table.pairs) if set(pair) <= set(plug.terminals) - plug.unused]
         taken = [i for i, pair in enumerate(table.pairs) if frozenset(pair) in probed]
         could = table.flags[:, within].any(axis=1)
         shown = table.flags[:, taken].any(axis=1)
-        assert not [d for d, a, b in zip(defects, could, shown, strict=True) if a and not b]
+        assert not [d for d, a, b in zip(fault_modes, could, shown, strict=True) if a and not b]
 
 
 def test_no_smaller_set_of_probes_would_do(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     plug = circuit.connectors["outlet"]
     chosen = [pair for pair in continuity_pairs(circuit, plug, State(), []) if set(pair) <= set(plug.terminals)]
-    defects = defects_of(circuit, REVEALED)
-    table = revealing(circuit, State(), Ohmmeter(), defects)
+    fault_modes = fault_modes_of(circuit, REVEALED)
+    table = revealing(circuit, State(), Ohmmeter(), fault_modes)
     here = [i for i, pair in enumerate(table.pairs) if set(pair) <= set(plug.terminals) - plug.unused]
     wanted = table.flags[:, here].any(axis=1)
     for few in combinations(here, len(chosen) - 1):
@@ -108,13 +115,13 @@ def test_the_exact_search_beats_the_greedy_trap() -> None:
 
 def test_a_worse_meter_reveals_less(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    fine = hidden_defects(circuit, State(), Ohmmeter(share=0.002, ohms=0.01))
-    coarse = hidden_defects(circuit, State(), Ohmmeter(share=0.05, ohms=2.0))
-    assert {h.defect for h in fine} < {h.defect for h in coarse}
+    fine = undetectable_faults(circuit, State(), Ohmmeter(share=0.002, ohms=0.01))
+    coarse = undetectable_faults(circuit, State(), Ohmmeter(share=0.05, ohms=2.0))
+    assert {h.fault_mode for h in fine} < {h.fault_mode for h in coarse}
 
 
 def test_what_no_probe_can_show_is_said_with_its_reason(shipped: Mapping[str, Circuit]) -> None:
-    hidden = {(h.defect.mode, h.defect.part): h.why for h in hidden_defects(shipped["tb-mu1"], State())}
+    hidden = {(h.fault_mode.mode, h.fault_mode.part): h.why for h in undetectable_faults(shipped["tb-mu1"], State())}
     assert hidden[Mode.crossed, "plug.L, plug.N"] == "no pair of terminals reads differently with it"
     assert "within tolerance" in hidden[Mode.high_resistance, "cord-live"]
     assert (Mode.open, "low-a") not in hidden

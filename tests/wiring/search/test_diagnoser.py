@@ -1,4 +1,4 @@
-"""The search for the broken part: against a simulator that is not the locator's own table."""
+"""The search for the broken part: against a simulator that is not the diagnoser's own table."""
 
 import importlib.util
 import random
@@ -18,16 +18,16 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults.weights import Repaired, shipped_fault_modes, weigh
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.weights import Repaired, shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.network.live import solve_live
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.hypotheses import boxes
 from benchapp.wiring.search.likelihood import Reader
-from benchapp.wiring.search.observations import ClueProblem, read_clue
+from benchapp.wiring.search.observations import ObservationProblem, read_observation
 from tests.wiring.figures import made_up_circuits, run_one
 
 
@@ -43,7 +43,7 @@ def bench() -> ModuleType:
     return module
 
 
-MODES = shipped_fault_modes()
+MODES = shipped_fault_weights()
 
 
 def a_cable(cores: int) -> Circuit:
@@ -67,7 +67,7 @@ pins:
 
 
 def findings_of(circuit: Circuit, *texts: str, mains: float | None = None):
-    return Locator(circuit, MODES).findings([read_clue(text, circuit, mains=mains) for text in texts])
+    return Diagnoser(circuit, MODES).diagnosis([read_observation(text, circuit, mains=mains) for text in texts])
 
 
 def test_an_open_joint_is_found_and_said_as_a_technician_would(shipped: Mapping[str, Circuit]) -> None:
@@ -86,22 +86,22 @@ def test_after_one_open_reading_the_next_probe_splits_the_two_joints(shipped: Ma
 
 def test_a_crossed_pair_is_found(shipped: Mapping[str, Circuit], bench: ModuleType) -> None:
     circuit = shipped["tb-mu1"]
-    crossed = Defect(part="outlet.2, outlet.3", mode=Mode.crossed, a="outlet.2", b="outlet.3")
-    read = bench.technician(with_defects(circuit, [crossed]), random.Random(1), noise=True)
-    found, clues = bench.search(Locator(circuit, MODES), read)
+    crossed = FaultMode(part="outlet.2, outlet.3", mode=Mode.crossed, a="outlet.2", b="outlet.3")
+    read = bench.technician(with_fault_modes(circuit, [crossed]), random.Random(1), noise=True)
+    found, observations = bench.search(Diagnoser(circuit, MODES), read)
     assert found.found == ("outlet.2, outlet.3",)
     assert "crossed" in found.sentence
-    assert len(clues) < 8
+    assert len(observations) < 8
 
 
 def test_shorted_turns_are_found_by_voltages_where_the_ohmmeter_sees_nothing(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     assert circuit.supply is not None
     low = next(i for i, branch in enumerate(circuit.branches) if branch.part == "low")
-    short = Defect(
+    short = FaultMode(
         part="low", mode=Mode.shorted_turns, branch=low, a="low.a", b="common", size=Range(low=0.21, high=0.21)
     )
-    solution = solve_live(with_defects(circuit, [short]), circuit.supply, 240.0, state=State())
+    solution = solve_live(with_fault_modes(circuit, [short]), circuit.supply, 240.0, state=State())
     pairs = [("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.4", "outlet.2")]
     volts = [f"{a},{b}={abs(solution.between(a, b) or 0):.2f} V" for a, b in pairs]
     found = findings_of(circuit, "outlet.1,outlet.3=13.3 ohm", "plug.L,plug.N=480 ohm", *volts, mains=240.0)
@@ -113,9 +113,9 @@ def test_shorted_turns_are_found_by_voltages_where_the_ohmmeter_sees_nothing(shi
 def test_repairs_of_this_workshop_move_the_first_guess(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     history = [Repaired(part="cord-live", mode=Mode.open)] * 4 + [Repaired(part="low", mode=Mode.open)] * 2
-    reading = [read_clue("plug.L,plug.N=OL", circuit)]
-    before = Locator(circuit, MODES).findings(reading)
-    after = Locator(circuit, MODES, history=history).findings(reading)
+    reading = [read_observation("plug.L,plug.N=OL", circuit)]
+    before = Diagnoser(circuit, MODES).diagnosis(reading)
+    after = Diagnoser(circuit, MODES, history=history).diagnosis(reading)
     assert before.suspects[0].part == "plug-fuse"
     assert after.suspects[0].part == "cord-live"
     expected = "4 of your last 6 faults on this design were the live core of the cord"
@@ -130,8 +130,8 @@ def test_chances_add_up_and_a_mode_of_no_weight_is_left_out(shipped: Mapping[str
 
 def test_a_marginal_reading_moves_chances_only_a_little(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    start = Locator(circuit, MODES).findings([])
-    at_the_edge = Locator(circuit, MODES).findings([read_clue("plug.L,plug.N=428 ohm", circuit)])
+    start = Diagnoser(circuit, MODES).diagnosis([])
+    at_the_edge = Diagnoser(circuit, MODES).diagnosis([read_observation("plug.L,plug.N=428 ohm", circuit)])
     share = {suspect.part: suspect.share for suspect in start.suspects}
     for suspect in at_the_edge.suspects:
         if suspect.part in share:
@@ -142,7 +142,7 @@ def test_readings_that_nothing_explains_are_named_to_be_taken_again(shipped: Map
     found = findings_of(
         shipped["tb-mu1"], "outlet.1,outlet.4=47 kohm", "outlet.2,outlet.1=1.2 ohm", "outlet.2,outlet.4=1.2 ohm"
     )
-    assert [clue.pair for clue in found.disagreeing] == [frozenset({"outlet.1", "outlet.4"})]
+    assert [observation.pair for observation in found.inconsistent] == [frozenset({"outlet.1", "outlet.4"})]
     assert "Take these again: 47 kohm between pin 1" in found.sentence
 
 
@@ -151,7 +151,7 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
     cable = a_cable(cores=37)
     readings = ("near.3,near.4=0.3 ohm", "near.3,far.3=0.5 ohm", "near.4,near.5=OL")
     found = findings_of(cable, *readings)
-    assert not found.disagreeing
+    assert not found.inconsistent
     assert "near.3, near.4" in [suspect.part for suspect in found.suspects]
     assert found.sentence.startswith("No fault stands out yet; the likeliest: pin 3 of the")
     assert found.next_probe is not None
@@ -160,52 +160,52 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
 def test_a_joint_in_a_broad_range_is_not_ruled_out_by_a_drifted_part_that_a_narrow_one_fits() -> None:
     """A joint of 31.6 kohm in series with a resistor: ten readings through both named the resistor, for certain."""
     circuit = made_up_circuits(47, 1)[46]
-    joint = next(d for d in defects_of(circuit, {}) if d.part == "j24" and d.mode is Mode.high_resistance)
+    joint = next(d for d in fault_modes_of(circuit, {}) if d.part == "j24" and d.mode is Mode.high_resistance)
     joint = replace(joint, size=Range(low=31622.8, high=31622.8))
-    assert run_one(Locator(circuit, MODES), joint, random.Random(3), noise=False, slips=False).right
+    assert run_one(Diagnoser(circuit, MODES), joint, random.Random(3), noise=False, slips=False).right
 
 
 def test_a_search_does_not_end_with_nothing_wrong_before_every_defect_that_shows_was_looked_at() -> None:
     """A bridge of 1.7 kohm over 415 ohm is unlikely: no probe was worth its bits, and the search ended without it."""
     circuit = made_up_circuits(69, 1)[68]
-    bridge = next(d for d in defects_of(circuit, {}) if d.part == "pin.5, pin.6" and d.mode is Mode.bridged)
+    bridge = next(d for d in fault_modes_of(circuit, {}) if d.part == "pin.5, pin.6" and d.mode is Mode.bridged)
     bridge = replace(bridge, size=Range(low=1732.05, high=1732.05))
-    assert run_one(Locator(circuit, MODES), bridge, random.Random(0), noise=False, slips=False).right
+    assert run_one(Diagnoser(circuit, MODES), bridge, random.Random(0), noise=False, slips=False).right
 
 
 @pytest.mark.parametrize(
     ("text", "error", "words"),
     [
         ("outlet.1,outlet.9=OL", WiringProblem, "no terminal 'outlet.9'"),
-        ("outlet.1=OL", ClueProblem, "write it like"),
-        ("outlet.1,outlet.1=OL", ClueProblem, "write it like"),
-        ("outlet.1,outlet.2=7.1 V", ClueProblem, "mains voltage"),
+        ("outlet.1=OL", ObservationProblem, "write it like"),
+        ("outlet.1,outlet.1=OL", ObservationProblem, "write it like"),
+        ("outlet.1,outlet.2=7.1 V", ObservationProblem, "mains voltage"),
     ],
 )
 def test_a_reading_that_cannot_be_used_is_refused_in_a_sentence(
     shipped: Mapping[str, Circuit], text: str, error: type[Exception], words: str
 ) -> None:
     with pytest.raises(error, match=words):
-        read_clue(text, shipped["tb-mu1"])
+        read_observation(text, shipped["tb-mu1"])
 
 
 def test_two_readings_of_one_pair_are_refused(shipped: Mapping[str, Circuit]) -> None:
-    with pytest.raises(ClueProblem, match="two readings between"):
+    with pytest.raises(ObservationProblem, match="two readings between"):
         findings_of(shipped["tb-mu1"], "outlet.1,outlet.2=1.2 ohm", "outlet.2,outlet.1=OL")
 
 
 def outcome(
-    bench: ModuleType, locator: Locator, defect: Defect, rng: random.Random, **how: bool
+    bench: ModuleType, diagnoser: Diagnoser, fault_mode: FaultMode, rng: random.Random, **how: bool
 ) -> tuple[bool, int] | None:
     """Whether the search names the faulty part, and its probes; None when no reading could show this fault."""
-    circuit = locator.circuit
-    if not bench.can_be_seen(circuit, defect):
+    circuit = diagnoser.circuit
+    if not bench.can_be_seen(circuit, fault_mode):
         return None
     unit = bench.made_up_unit(circuit, rng) if how["noise"] else circuit
     slip_at = rng.randrange(4) if how.get("slip") and rng.random() < 0.2 else -1
-    read = bench.technician(with_defects(unit, [defect]), rng, noise=how["noise"], slip_at=slip_at)
-    found, clues = bench.search(locator, read)
-    return defect.part in bench.reported_parts(found), len(clues)
+    read = bench.technician(with_fault_modes(unit, [fault_mode]), rng, noise=how["noise"], slip_at=slip_at)
+    found, observations = bench.search(diagnoser, read)
+    return fault_mode.part in bench.reported_parts(found), len(observations)
 
 
 @pytest.mark.parametrize("name", ["tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1"])
@@ -213,11 +213,11 @@ def test_every_single_fault_on_the_grid_is_found_without_noise(
     shipped: Mapping[str, Circuit], bench: ModuleType, name: str
 ) -> None:
     circuit = shipped[name]
-    locator, rng = Locator(circuit, MODES), random.Random(3)
-    for defect in weigh(circuit, MODES).defects[::9]:
-        size = defect.size.middle
-        result = outcome(bench, locator, replace(defect, size=Range(low=size, high=size)), rng, noise=False)
-        assert result is None or result[0], defect
+    diagnoser, rng = Diagnoser(circuit, MODES), random.Random(3)
+    for fault_mode in weigh(circuit, MODES).fault_modes[::9]:
+        size = fault_mode.size.middle
+        result = outcome(bench, diagnoser, replace(fault_mode, size=Range(low=size, high=size)), rng, noise=False)
+        assert result is None or result[0], fault_mode
 
 
 def made_up(bench: ModuleType, count: int, seed: int) -> list[Circuit]:
@@ -232,9 +232,9 @@ def test_faults_off_the_grid_are_found_with_an_imperfect_meter(
     rng = random.Random(5)
     results = []
     for circuit in [*shipped.values(), *made_up(bench, 4, 7)]:
-        locator = Locator(circuit, MODES)
+        diagnoser = Diagnoser(circuit, MODES)
         results += [
-            outcome(bench, locator, bench.made_up_fault(circuit, rng), rng, noise=True, slip=slip) for _ in range(8)
+            outcome(bench, diagnoser, bench.made_up_fault(circuit, rng), rng, noise=True, slip=slip) for _ in range(8)
         ]
     seen = [result for result in results if result is not None]
     assert len(seen) > 30
@@ -248,21 +248,21 @@ def test_the_search_takes_few_more_probes_than_the_best_possible_tree(bench: Mod
     for seed in range(48):
         rng = random.Random(seed)
         circuit = bench.made_up_circuit(rng.choice([4, 5, 7]), rng)
-        opens = [defect for defect in weigh(circuit, MODES).defects if defect.mode is Mode.open]
-        locator = Locator(circuit, only, reader=Reader(slip=slip))
-        reads = [bench.technician(with_defects(circuit, [one]), rng, noise=False) for one in opens]
-        ours.append(mean(len(bench.search(locator, read)[1]) for read in reads))
+        opens = [fault_mode for fault_mode in weigh(circuit, MODES).fault_modes if fault_mode.mode is Mode.open]
+        diagnoser = Diagnoser(circuit, only, reader=Reader(slip=slip))
+        reads = [bench.technician(with_fault_modes(circuit, [one]), rng, noise=False) for one in opens]
+        ours.append(mean(len(bench.search(diagnoser, read)[1]) for read in reads))
         best.append(least_mean_probes(circuit, opens))
     assert mean(best) >= 1.0
     assert mean(ours) <= 1.25 * mean(best)
 
 
-def least_mean_probes(circuit: Circuit, defects: Sequence[Defect]) -> float:
+def least_mean_probes(circuit: Circuit, fault_modes: Sequence[FaultMode]) -> float:
     """Mean depth of the best decision tree over equally likely faults, by trying every probe at every node.
 
     Number 0 is the sound circuit: it must be told from every fault too, but nobody searches for it.
     """
-    table = boxes(circuit, State(), defects, Reader(leads=(0.0, 0.0)))
+    table = boxes(circuit, State(), fault_modes, Reader(leads=(0.0, 0.0)))
     middle = np.round(np.log((table.low + table.high) / 2 + 1.0), 1)
     columns = {tuple(column) for column in middle.T}
 
@@ -279,25 +279,25 @@ def least_mean_probes(circuit: Circuit, defects: Sequence[Defect]) -> float:
                 costs.append(len(faults - {0}) + sum(total(frozenset(group)) for group in groups.values()))
         return min(costs, default=0)
 
-    return total(frozenset(range(len(defects) + 1))) / len(defects)
+    return total(frozenset(range(len(fault_modes) + 1))) / len(fault_modes)
 
 
 def test_the_best_tree_respects_the_entropy_bound(shipped: Mapping[str, Circuit]) -> None:
     # Shannon: n equally likely faults, read in at most k different ways, take log n / log k probes on average
     circuit = shipped["tb-mu1"]
     names = ("low-a", "low-a-twin", "high-b")
-    joints = [d for d in weigh(circuit, MODES).defects if d.mode is Mode.open and d.part in names]
+    joints = [d for d in weigh(circuit, MODES).fault_modes if d.mode is Mode.open and d.part in names]
     sound_or_open = 2
     assert np.log(len(joints)) / np.log(sound_or_open) <= least_mean_probes(circuit, joints) <= len(joints)
 
 
 def test_every_pair_of_terminals_has_its_box(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-rec1"]
-    table = boxes(circuit, State(), weigh(circuit, MODES).defects, Reader())
+    table = boxes(circuit, State(), weigh(circuit, MODES).fault_modes, Reader())
     assert set(table.column) == {frozenset(pair) for pair in combinations(circuit.terminals, 2)}
     assert bool((table.low <= table.high).all())
 
 
 def test_a_reading_typed_with_a_unit_is_read_in_si(shipped: Mapping[str, Circuit]) -> None:
-    clue = read_clue("line.1, line.2 = 98k", shipped["tb-rec1"])
-    assert (clue.kind, clue.value) == (Kind.resistance, 98_000.0)
+    observation = read_observation("line.1, line.2 = 98k", shipped["tb-rec1"])
+    assert (observation.kind, observation.value) == (Kind.resistance, 98_000.0)

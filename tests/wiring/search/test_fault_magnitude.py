@@ -1,4 +1,4 @@
-"""The size of the defect that leads: estimated from readings of circuits with any size, not those of the grid."""
+"""The size of the fault that leads: estimated from readings of circuits with any size, not those of the grid."""
 
 import random
 from collections.abc import Mapping, Sequence
@@ -8,37 +8,37 @@ from statistics import mean, median
 import pytest
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, exactly, with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, exactly, with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.network.solve import Corner, dead_network
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.fault_magnitude import Sizer
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.fault_magnitude import MagnitudeEstimator
 from benchapp.wiring.search.likelihood import Reader
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.observations import Observation
 
-MODES = shipped_fault_modes()
+MODES = shipped_fault_weights()
 SECONDARIES = (("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.1", "outlet.3"))
 
 
-def defect_of(circuit: Circuit, part: str, mode: Mode, size: float) -> Defect:
+def defect_of(circuit: Circuit, part: str, mode: Mode, size: float) -> FaultMode:
     index = next(i for i, branch in enumerate(circuit.branches) if branch.part == part)
     branch = circuit.branches[index]
-    return Defect(part=part, mode=mode, branch=index, a=branch.a, b=branch.b, size=Range(low=size, high=size))
+    return FaultMode(part=part, mode=mode, branch=index, a=branch.a, b=branch.b, size=Range(low=size, high=size))
 
 
-def readings(broken: Circuit, *, live: bool, rng: random.Random | None = None) -> list[Clue]:
+def readings(broken: Circuit, *, live: bool, rng: random.Random | None = None) -> list[Observation]:
     """Dead readings of the outputs and the primary, and the outputs' voltages; with `rng` scattered by 0.5 %."""
     network = dead_network(broken, State(), Corner.nominal)
     near = (lambda x: x * (1 + rng.uniform(-0.005, 0.005))) if rng else (lambda x: x)
     pairs = (*SECONDARIES, ("plug.L", "plug.N"))
-    found = [Clue(a=a, b=b, kind=Kind.resistance, value=near(network.resistance(a, b) + 0.3)) for a, b in pairs]
+    found = [Observation(a=a, b=b, kind=Kind.resistance, value=near(network.resistance(a, b) + 0.3)) for a, b in pairs]
     if live:
         assert broken.supply is not None
         solved = solve_live(broken, broken.supply, 240.0, state=State())
         found += [
-            Clue(a=a, b=b, kind=Kind.voltage, value=near(abs(solved.between(a, b) or 0.0)), mains=240.0)
+            Observation(a=a, b=b, kind=Kind.voltage, value=near(abs(solved.between(a, b) or 0.0)), mains=240.0)
             for a, b in SECONDARIES
         ]
     return found
@@ -46,10 +46,10 @@ def readings(broken: Circuit, *, live: bool, rng: random.Random | None = None) -
 
 def errors_of(circuit: Circuit, units: Sequence[Circuit], part: str, rng: random.Random, *, live: bool) -> list[float]:
     """Estimate less truth, as shares of the winding, for random fractions on these units."""
-    errors, sizer = [], Sizer(circuit, MODES.ranges(), Reader())
+    errors, sizer = [], MagnitudeEstimator(circuit, MODES.ranges(), Reader())
     for unit in units:
         share = rng.uniform(0.1, 0.9)
-        broken = with_defects(unit, [defect_of(unit, part, Mode.shorted_turns, share)])
+        broken = with_fault_modes(unit, [defect_of(unit, part, Mode.shorted_turns, share)])
         guess = (replace(defect_of(circuit, part, Mode.shorted_turns, 0.2), size=Range(low=0.12, high=0.25)),)
         found = sizer.likeliest(guess, readings(broken, live=live, rng=rng))
         errors.append(found[0].size.low - share)
@@ -100,8 +100,8 @@ def test_copper_anywhere_in_its_tolerance_blurs_the_estimate_but_does_not_bias_i
 
 def test_the_search_says_the_estimated_share(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    broken = with_defects(circuit, [defect_of(circuit, "low", Mode.shorted_turns, 0.35)])
-    found = Locator(circuit, MODES).findings(readings(broken, live=True))
+    broken = with_fault_modes(circuit, [defect_of(circuit, "low", Mode.shorted_turns, 0.35)])
+    found = Diagnoser(circuit, MODES).diagnosis(readings(broken, live=True))
     first = found.suspects[0]
     assert first.part == "low"
     assert first.faults[0].size.low == pytest.approx(0.35, abs=0.03)
@@ -110,10 +110,10 @@ def test_the_search_says_the_estimated_share(shipped: Mapping[str, Circuit]) -> 
 
 def test_a_joint_of_any_resistance_is_estimated(shipped: Mapping[str, Circuit]) -> None:
     circuit, rng = shipped["tb-mu1"], random.Random(34)
-    sizer = Sizer(circuit, MODES.ranges(), Reader())
+    sizer = MagnitudeEstimator(circuit, MODES.ranges(), Reader())
     for _ in range(20):
         ohms = 10 ** rng.uniform(1.0, 4.5)
-        broken = with_defects(circuit, [defect_of(circuit, "high-b", Mode.high_resistance, ohms)])
+        broken = with_fault_modes(circuit, [defect_of(circuit, "high-b", Mode.high_resistance, ohms)])
         guess = (defect_of(circuit, "high-b", Mode.high_resistance, 5.0),)
         found = sizer.likeliest(guess, readings(broken, live=False, rng=rng))
         assert found[0].size.low == pytest.approx(ohms, rel=0.25)
@@ -122,4 +122,6 @@ def test_a_joint_of_any_resistance_is_estimated(shipped: Mapping[str, Circuit]) 
 def test_a_defect_without_a_size_keeps_none(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     opened = (replace(defect_of(circuit, "low", Mode.open, 0.0)),)
-    assert Sizer(circuit, MODES.ranges(), Reader()).likeliest(opened, readings(circuit, live=False)) == opened
+    assert (
+        MagnitudeEstimator(circuit, MODES.ranges(), Reader()).likeliest(opened, readings(circuit, live=False)) == opened
+    )

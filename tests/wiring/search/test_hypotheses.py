@@ -1,10 +1,10 @@
-"""The boxes of what hypotheses read: their ends are the ends of the defect and of the tolerances together."""
+"""The boxes of what hypotheses read: their ends are the ends of the fault and of the tolerances together."""
 
 from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.search.hypotheses import boxes
 from benchapp.wiring.search.likelihood import Reader
@@ -16,7 +16,7 @@ def test_a_first_defect_of_shorted_turns_reaches_both_its_ends(shipped: Mapping[
     circuit = shipped["tb-mu1"]
     number = next(index for index, branch in enumerate(circuit.branches) if branch.part == "low")
     size = Range(low=0.6, high=0.8)
-    turns = Defect(part="low", mode=Mode.shorted_turns, branch=number, a="low.a", b="common", size=size)
+    turns = FaultMode(part="low", mode=Mode.shorted_turns, branch=number, a="low.a", b="common", size=size)
     found = boxes(circuit, State(), [], Reader(leads=(0.0, 0.0)), first=(turns,))
     column = found.column[frozenset({"outlet.1", "outlet.2"})]
     assert found.low[0, column] == pytest.approx(1.2 * 0.85 * 0.2 * (1 - 0.00393 * 5) + 0.002, rel=1e-4)

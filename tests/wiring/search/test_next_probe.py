@@ -5,9 +5,9 @@ from itertools import combinations
 
 import pytest
 
-from benchapp.wiring.faults.fault_modes import Mode, defects_of
+from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State
-from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, hidden_defects, revealing
+from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, revealing, undetectable_faults
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 CONTINUITY = frozenset({ProbeKind.continuity})
@@ -64,7 +64,7 @@ def test_a_defect_within_the_tolerance_leaves_the_plan_and_is_named(written: Cal
             """
         )
         whys = {probe.why for probe in probe_plan(circuit, "out", CONTINUITY)}
-        return whys, {(h.defect.part, h.defect.mode) for h in hidden_defects(circuit, State())}
+        return whys, {(h.fault_mode.part, h.fault_mode.mode) for h in undetectable_faults(circuit, State())}
 
     close, wide = high_joint("5 %"), high_joint("30 %")
     assert ("joint", Mode.high_resistance) not in close[1]
@@ -73,13 +73,13 @@ def test_a_defect_within_the_tolerance_leaves_the_plan_and_is_named(written: Cal
 
 
 def hidden(circuit: Circuit, meter: Ohmmeter) -> set[str]:
-    return {h.defect.words(circuit) + str(h.defect.size) for h in hidden_defects(circuit, State(), meter)}
+    return {h.fault_mode.words(circuit) + str(h.fault_mode.size) for h in undetectable_faults(circuit, State(), meter)}
 
 
 def test_a_probe_counts_for_nothing_where_faulty_and_sound_bands_overlap(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    defects = defects_of(circuit, REVEALED)
-    fine, coarse = (revealing(circuit, State(), meter, defects).flags for meter in (FINE, COARSE))
+    fault_modes = fault_modes_of(circuit, REVEALED)
+    fine, coarse = (revealing(circuit, State(), meter, fault_modes).flags for meter in (FINE, COARSE))
     assert (coarse <= fine).all()
     assert coarse.sum() < fine.sum()
 
@@ -89,11 +89,11 @@ def test_every_single_fault_is_shown_by_some_pair_or_named_with_its_reason(
     shipped: Mapping[str, Circuit], name: str
 ) -> None:
     circuit = shipped[name]
-    defects = defects_of(circuit, REVEALED)
-    flags = revealing(circuit, State(), Ohmmeter(), defects).flags
-    named = {h.defect: h.why for h in hidden_defects(circuit, State())}
-    for defect, seen in zip(defects, flags.any(axis=1), strict=True):
-        assert bool(seen) != (defect in named), defect
+    fault_modes = fault_modes_of(circuit, REVEALED)
+    flags = revealing(circuit, State(), Ohmmeter(), fault_modes).flags
+    named = {h.fault_mode: h.why for h in undetectable_faults(circuit, State())}
+    for fault_mode, seen in zip(fault_modes, flags.any(axis=1), strict=True):
+        assert bool(seen) != (fault_mode in named), fault_mode
     for why in named.values():
         assert why == "no pair of terminals reads differently with it" or "within tolerance" in why
 

@@ -8,20 +8,20 @@ from statistics import mean
 import pytest
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import Defect, Mode, Range, defects_of, with_defects
-from benchapp.wiring.faults.weights import shipped_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.live import solve_live
-from benchapp.wiring.search.diagnoser import Locator
-from benchapp.wiring.search.diagnosis import Findings
-from benchapp.wiring.search.observations import Clue
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.diagnosis import Diagnosis
+from benchapp.wiring.search.observations import Observation
 from tests.wiring.pairs import FIRST, searched
 from tests.wiring.simulator import technician
 
-MODES = shipped_fault_modes()
+MODES = shipped_fault_weights()
 
 
-def named(found: Findings) -> set[str]:
+def named(found: Diagnosis) -> set[str]:
     return {suspect.part for suspect in found.suspects[:FIRST]}
 
 
@@ -31,17 +31,17 @@ def test_two_faults_at_once_are_among_the_first_three_suspects() -> None:
     assert mean(right) >= 0.9
 
 
-def defect_of(circuit: Circuit, part: str, mode: Mode, size: float = 0.0) -> Defect:
-    found = next(d for d in defects_of(circuit, {}) if d.part == part and d.mode is mode)
+def defect_of(circuit: Circuit, part: str, mode: Mode, size: float = 0.0) -> FaultMode:
+    found = next(d for d in fault_modes_of(circuit, {}) if d.part == part and d.mode is mode)
     return replace(found, size=Range(low=size, high=size))
 
 
-def live_clues(circuit: Circuit, two: Sequence[Defect], pairs: Sequence[tuple[str, str]]) -> list[Clue]:
+def live_clues(circuit: Circuit, two: Sequence[FaultMode], pairs: Sequence[tuple[str, str]]) -> list[Observation]:
     assert circuit.supply is not None
-    solved = solve_live(with_defects(circuit, two), circuit.supply, 240.0, state=State())
+    solved = solve_live(with_fault_modes(circuit, two), circuit.supply, 240.0, state=State())
     volts = [solved.between(a, b) for a, b in pairs]
     return [
-        Clue(a=a, b=b, kind=Kind.voltage, value=round(abs(v), 2), mains=240.0)
+        Observation(a=a, b=b, kind=Kind.voltage, value=round(abs(v), 2), mains=240.0)
         for (a, b), v in zip(pairs, volts, strict=True)
         if v is not None
     ]
@@ -63,19 +63,19 @@ def test_a_pair_of_which_only_volts_show_one_is_found_from_live_and_dead_reading
 ) -> None:
     circuit = shipped["tb-mu1"]
     faults = [defect_of(circuit, *one) for one in two]
-    read = technician(with_defects(circuit, faults), random.Random(5), noise=False)
+    read = technician(with_fault_modes(circuit, faults), random.Random(5), noise=False)
     dead = [read(a, b, 99) for a, b in (*OUTPUTS, ("outlet.1", "outlet.4"), ("plug.E", "case"), ("plug.L", "plug.N"))]
-    found = Locator(circuit, MODES).findings([*dead, *live_clues(circuit, faults, OUTPUTS)])
+    found = Diagnoser(circuit, MODES).diagnosis([*dead, *live_clues(circuit, faults, OUTPUTS)])
     assert {one.part for one in faults} <= named(found), found.sentence
 
 
 def test_live_readings_do_not_keep_pairs_from_being_tried(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
     faults = [defect_of(circuit, "high-b", Mode.open), defect_of(circuit, "case-bond", Mode.open)]
-    read = technician(with_defects(circuit, faults), random.Random(6), noise=False)
+    read = technician(with_fault_modes(circuit, faults), random.Random(6), noise=False)
     pairs = [("plug.E", "case"), ("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.1", "outlet.3")]
-    clues = [replace(read(a, b, 99), times=2) for a, b in pairs]
-    clues += live_clues(circuit, faults, [("outlet.1", "outlet.2"), ("outlet.4", "outlet.2")])
-    found = Locator(circuit, MODES).findings(clues)
-    assert not found.disagreeing
+    observations = [replace(read(a, b, 99), times=2) for a, b in pairs]
+    observations += live_clues(circuit, faults, [("outlet.1", "outlet.2"), ("outlet.4", "outlet.2")])
+    found = Diagnoser(circuit, MODES).diagnosis(observations)
+    assert not found.inconsistent
     assert len(found.suspects[0].faults) == 2

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 
-from benchapp.wiring.faults.weights import shipped_fault_modes, weigh
+from benchapp.wiring.faults.weights import shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.search.hypotheses import Boxes, boxes
 from benchapp.wiring.search.likelihood import Reader
@@ -14,10 +14,10 @@ from benchapp.wiring.search.untested_faults import APART, SHOWS, outside, pair_t
 READER = Reader()
 
 
-def of_two_pairs(defects: list[tuple[float, float]]) -> Boxes:
-    """A sound circuit of 100 to 110 ohm at both pairs; each defect reads so at the first, and sound at the second."""
-    low = np.array([[100.0, 100.0], *([one, 100.0] for one, _ in defects)], dtype=np.float32)
-    high = np.array([[110.0, 110.0], *([one, 110.0] for _, one in defects)], dtype=np.float32)
+def of_two_pairs(fault_modes: list[tuple[float, float]]) -> Boxes:
+    """A sound circuit of 100 to 110 ohm at both pairs; each fault reads so at the first, and sound at the second."""
+    low = np.array([[100.0, 100.0], *([one, 100.0] for one, _ in fault_modes)], dtype=np.float32)
+    high = np.array([[110.0, 110.0], *([one, 110.0] for _, one in fault_modes)], dtype=np.float32)
     pairs = (("pin.1", "pin.2"), ("pin.1", "pin.3"))
     return Boxes(low=low, high=high, pairs=pairs, column={frozenset(pair): i for i, pair in enumerate(pairs)})
 
@@ -44,9 +44,9 @@ def test_looking_on_ends_and_shows_every_defect_of_the_shipped_designs_that_any_
     shipped: Mapping[str, Circuit],
 ) -> None:
     for circuit in shipped.values():
-        defects = weigh(circuit, shipped_fault_modes()).defects
-        table = boxes(circuit, State(), defects, READER)
-        rows, read = list(range(1, len(defects) + 1)), set[frozenset[str]]()
+        fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
+        table = boxes(circuit, State(), fault_modes, READER)
+        rows, read = list(range(1, len(fault_modes) + 1)), set[frozenset[str]]()
         while (found := pair_to_look_at(table, rows, read, frozenset(), READER)) is not None:
             assert frozenset(table.pairs[found[0]]) not in read
             read.add(frozenset(table.pairs[found[0]]))

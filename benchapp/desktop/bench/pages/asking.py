@@ -8,7 +8,7 @@ from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLineEdit, QProgressBar
 
 from benchapp.actions.entries.answers import record_answer
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
@@ -24,9 +24,9 @@ class AskPage(BenchPage):
 
     name = "ask"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "ask-list", tr("Answers"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "ask-list", tr("Answers"))
         self.field = QLineEdit()
         self.field.setObjectName("ask-field")
         self.field.setAccessibleName(tr("Answer"))
@@ -61,10 +61,10 @@ class AskPage(BenchPage):
         if self.view is None or self.view.step is None or not text.strip():
             self.sentence.clear()
             return
-        from benchapp.sequences.planning.entries import AskGiven
+        from benchapp.sequences.planning.entries import AskAnswer
 
-        given = AskGiven(answer=text.strip())
-        tried = self.view.attempt(given, self.desk.bench.clock())
+        given = AskAnswer(answer=text.strip())
+        tried = self.view.evaluate(given, self.context.bench.clock())
         self.sentence.setText(tried.complaint or tried.sentence)
 
     def _strike(self, _row: int, key: str) -> None:
@@ -82,9 +82,9 @@ class AskPage(BenchPage):
             self.complained.emit(tr("Type the answer, then Enter."))
 
     def _answer(self, answer: str) -> None:
-        from benchapp.sequences.planning.entries import AskGiven
+        from benchapp.sequences.planning.entries import AskAnswer
 
-        self.wish(record_answer, self.address(), AskGiven(answer=answer))
+        self.request(record_answer, self.address(), AskAnswer(answer=answer))
 
     def hints(self) -> Sequence[Hint]:
         if not self._answers:
@@ -103,8 +103,8 @@ class WaitPage(BenchPage):
 
     name = "wait"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.left = label("wait-left", "unit")
         self.bar = QProgressBar()
         self.bar.setObjectName("wait-bar")
@@ -153,9 +153,9 @@ class WaitPage(BenchPage):
             self._tick.start()
             self._paint()
             return
-        from benchapp.sequences.planning.entries import WaitGiven
+        from benchapp.sequences.planning.entries import WaitAnswer
 
-        self.wish(record_answer, self.address(), WaitGiven(seconds=round(self.waited, 1)))
+        self.request(record_answer, self.address(), WaitAnswer(seconds=round(self.waited, 1)))
 
     def hideEvent(self, event: QHideEvent) -> None:
         self._tick.stop()
@@ -170,9 +170,9 @@ class ComputePage(BenchPage):
 
     name = "compute"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.gauge = Gauge(desk.look, "compute-gauge")
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.gauge = Gauge(context.look, "compute-gauge")
         self.sentence = label("compute-sentence", "head")
         self.why = label("compute-why")
         self.button = button("compute-record", tr("Enter: record it"), "main")
@@ -183,10 +183,10 @@ class ComputePage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences.planning.entries import ComputeGiven
+        from benchapp.sequences.planning.entries import ComputeAnswer
 
         assert view.step is not None
-        tried = view.attempt(ComputeGiven(), self.desk.bench.clock())
+        tried = view.evaluate(ComputeAnswer(), self.context.bench.clock())
         self.gauge.show_content(gauge_content(view.step, tried, ()))
         self.sentence.setText(tried.complaint or tried.sentence)
         self.why.setText(why_words(view.step, tried))
@@ -195,9 +195,9 @@ class ComputePage(BenchPage):
         self.button.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.planning.entries import ComputeGiven
+        from benchapp.sequences.planning.entries import ComputeAnswer
 
-        self.wish(record_answer, self.address(), ComputeGiven())
+        self.request(record_answer, self.address(), ComputeAnswer())
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="Enter", words=tr("record")),)
@@ -208,8 +208,8 @@ class PhotoPage(BenchPage):
 
     name = "photo"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.head = label("photo-head", "head", tr("Names or numbers of the photos, with commas between"))
         self.field = QLineEdit()
         self.field.setObjectName("photo-names")
@@ -227,10 +227,10 @@ class PhotoPage(BenchPage):
         self.field.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.planning.entries import PhotoGiven
+        from benchapp.sequences.planning.entries import PhotoAnswer
 
         names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
-        self.wish(record_answer, self.address(), PhotoGiven(photos=names))
+        self.request(record_answer, self.address(), PhotoAnswer(photos=names))
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="Enter", words=tr("record")),)

@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.conditions import record_set_up
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
@@ -31,9 +31,9 @@ class ListPage(BenchPage):
 
     unmarked = ""
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("What to look at or do"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, f"{self.name}-list", tr("What to look at or do"))
         self.body.addWidget(self.list, 100)
         self.below = QVBoxLayout()
         self.body.addLayout(self.below)
@@ -125,10 +125,10 @@ class InspectPage(ListPage):
                 )
             )
             return
-        from benchapp.sequences.planning.entries import InspectGiven
+        from benchapp.sequences.planning.entries import InspectAnswer
 
         assert self.view is not None
-        self.wish(record_answer, self.address(), InspectGiven(marks=dict(self.marks)))
+        self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
         return (
@@ -146,8 +146,8 @@ class WorkPage(ListPage):
     name = "work"
     unmarked = "to do"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.parts_head = label("work-parts-head", "head", tr("Parts used (name, then number; commas between)"))
         self.parts = QLineEdit()
         self.parts.setObjectName("work-parts")
@@ -173,10 +173,10 @@ class WorkPage(ListPage):
         if not self.complete:
             self.mark("done")
             return
-        from benchapp.sequences.planning.entries import WorkGiven
+        from benchapp.sequences.planning.entries import WorkAnswer
 
-        given = WorkGiven(done=tuple(self.names), parts=read_parts(self.parts.text()))
-        self.wish(record_answer, self.address(), given)
+        given = WorkAnswer(done=tuple(self.names), parts=read_parts(self.parts.text()))
+        self.request(record_answer, self.address(), given)
 
     def hints(self) -> Sequence[Hint]:
         enter = tr("record all") if self.complete else tr("this one is done")
@@ -217,7 +217,7 @@ class SetUpPage(ListPage):
             return
         assert self.view is not None
         assert self.view.step is not None
-        self.wish(record_set_up, self.view.step.address, tuple(self.names))
+        self.request(record_set_up, self.view.step.address, tuple(self.names))
 
     def hints(self) -> Sequence[Hint]:
         return (

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QLineEdit
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
 from benchapp.actions.entries.outcome import open_supervised
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
@@ -35,8 +35,8 @@ class CautionPage(BenchPage):
 
     name = "caution"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.title = label("caution-title", "off")
         self.words = label("caution-words", "say")
         self.source = label("caution-source", "quiet")
@@ -63,7 +63,7 @@ class CautionPage(BenchPage):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text().lower() == "y":
-            self.wish(record_caution, self._caution)
+            self.request(record_caution, self._caution)
         else:
             super().keyPressEvent(event)
 
@@ -76,9 +76,9 @@ class MeterPage(BenchPage):
 
     name = "meter"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "meter-list", tr("Meters"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "meter-list", tr("Meters"))
         self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
         self.list.chosen.connect(self._choose)
@@ -92,7 +92,7 @@ class MeterPage(BenchPage):
         self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
         self._unfit = dict(view.state.due.meters)
         self._overdue_accepted = ""
-        opening = self.desk.bench.opening()
+        opening = self.context.bench.opening()
         proved = {proof.meter for proof in opening.meters if proof.proved} if opening else set()
         self.list.set_rows(())
         self.list.set_rows([self._row(number, meter, proved, view) for number, meter in enumerate(self._meters, 1)])
@@ -142,7 +142,7 @@ class MeterPage(BenchPage):
                 ).format(meter=meter.title)
             )
             return
-        self.wish(record_meter, meter.meter, accept_overdue=overdue)
+        self.request(record_meter, meter.meter, accept_overdue=overdue)
 
     def hints(self) -> Sequence[Hint]:
         return (Hint(key="1…9", words=tr("take that meter")), Hint(key="F8", words=tr("bench opening: prove meters")))
@@ -153,9 +153,9 @@ class ShutPage(BenchPage):
 
     name = "shut"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "shut-list", tr("Conditions"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "shut-list", tr("Conditions"))
         self.body.addWidget(self.list, 100)
         words = tr(
             "A supervisor may open limited supply for this unit, under the initials above. The reason, then Enter:"
@@ -191,7 +191,7 @@ class ShutPage(BenchPage):
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def _open_supervised(self) -> None:
-        self.wish(open_supervised, reason=self.reason.text().strip())
+        self.request(open_supervised, reason=self.reason.text().strip())
 
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()

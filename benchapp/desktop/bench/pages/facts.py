@@ -6,7 +6,7 @@ from typing import Any
 from PySide6.QtWidgets import QLineEdit
 
 from benchapp.actions.entries.conditions import record_fact
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList, Row
@@ -21,9 +21,9 @@ class FactsPage(BenchPage):
 
     name = "facts"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "facts-list", tr("Facts of this unit"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "facts-list", tr("Facts of this unit"))
         self.head = label("facts-head", "head")
         self.field = QLineEdit()
         self.field.setObjectName("facts-field")
@@ -69,7 +69,7 @@ class FactsPage(BenchPage):
         except BenchError as problem:
             self.complained.emit(problem.sentence)
             return
-        self.wish(record_fact, {name: value})
+        self.request(record_fact, {name: value})
 
     def hints(self) -> Sequence[Hint]:
         return (

@@ -8,7 +8,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
 
 from benchapp.actions.entries.faults import record_fault
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight
 from benchapp.desktop.bench.pages.parts import PartBox
@@ -23,8 +23,8 @@ class FaultPage(BenchPage):
 
     name = "fault"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self._by_search = False
         self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
@@ -85,7 +85,7 @@ class FaultPage(BenchPage):
             return
         assert self.view is not None
         address = self.view.step.address if self.view.step else ""
-        self.wish(record_fault, part=part, mode=mode, words=words, address=address)
+        self.request(record_fault, part=part, mode=mode, words=words, address=address)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):

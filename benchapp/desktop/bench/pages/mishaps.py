@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from benchapp.actions.entries.faults import record_event, record_hazard
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList, Row
@@ -17,9 +17,9 @@ class ChoicePage(BenchPage):
 
     choices: Sequence[tuple[str, str]] = ()
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, f"{self.name}-list", tr("Choices"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, f"{self.name}-list", tr("Choices"))
         self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
         self.list.chosen.connect(self._choose)
@@ -60,8 +60,8 @@ class HazardPage(ChoicePage):
         ("heat", "Heat: too hot to touch"),
     )
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now. Then pull the plug, and let it stand."))
         self.body.insertWidget(0, self.off)
 
@@ -70,7 +70,7 @@ class HazardPage(ChoicePage):
         self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
 
     def choose(self, key: str) -> None:
-        self.wish(record_hazard, key)
+        self.request(record_hazard, key)
 
 
 class EventPage(ChoicePage):
@@ -84,4 +84,4 @@ class EventPage(ChoicePage):
         self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
 
     def choose(self, key: str) -> None:
-        self.wish(record_event, key)
+        self.request(record_event, key)

@@ -12,7 +12,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import close_bench, open_bench
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.hints import Hint
@@ -29,8 +29,8 @@ class OpeningPage(BenchPage):
 
     name = "opening"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.rows = QWidget()
         self.form = QFormLayout(self.rows)
         self.form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
@@ -51,7 +51,7 @@ class OpeningPage(BenchPage):
         )
         if tuple(self._meters) != tuple(view.plan.meters):
             self._make_rows(view)
-        opening = self.desk.bench.opening()
+        opening = self.context.bench.opening()
         proofs = {proof.meter: proof for proof in opening.meters} if opening else {}
         for meter_id, (proved, leads) in self._meters.items():
             proof = proofs.get(meter_id)
@@ -93,12 +93,12 @@ class OpeningPage(BenchPage):
     def _record(self) -> None:
         proofs = self._proofs()
         if proofs is not None:
-            self.wish(open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+            self.request(open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
 
     def _close(self) -> None:
         proofs = self._proofs()
         if proofs is not None:
-            self.wish(close_bench, meters=proofs)
+            self.request(close_bench, meters=proofs)
 
     def _proofs(self) -> "list[MeterProof] | None":
         """What stands on the page; None with a complaint where it cannot be read."""

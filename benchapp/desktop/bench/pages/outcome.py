@@ -11,7 +11,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.outcome import destroy_plug, set_disposition
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.sale.tag_picture import TagPicture
@@ -39,9 +39,9 @@ class OutcomePage(BenchPage):
 
     name = "outcome"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "outcome-list", tr("What becomes of it"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "outcome-list", tr("What becomes of it"))
         self.grade, self.price = QLineEdit(), QLineEdit()
         form = QFormLayout()
         for field, name, words in (
@@ -51,7 +51,7 @@ class OutcomePage(BenchPage):
             field.setObjectName(name)
             field.setAccessibleName(words)
             form.addRow(words, field)
-        self.tag = TagPicture(desk)
+        self.tag = TagPicture(context)
         buttons = QHBoxLayout()
         for name, words, going in (
             ("outcome-print", tr("Ctrl+P  Print tag"), "print"),
@@ -70,13 +70,13 @@ class OutcomePage(BenchPage):
         right = QVBoxLayout(sheet)
         right.addWidget(self.tag, 1)
         right.addLayout(buttons)
-        self.body.addWidget(Split(desk.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
+        self.body.addWidget(Split(context.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
 
     def fill(self, view: UnitView) -> None:
         state = view.state
-        unit = self.desk.bench.unit(view.mark)
+        unit = self.context.bench.unit(view.mark)
         self.say.setText(
             state.due.words if str(state.due.kind) in ("held", "finished") else tr("What becomes of this unit?")
         )
@@ -103,11 +103,11 @@ class OutcomePage(BenchPage):
         if key.isdigit():
             self._choose(int(key) - 1)
         elif key.lower() == "d":
-            self.wish(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
+            self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
 
     def _choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
-            self.wish(
+            self.request(
                 set_disposition,
                 CHOICES[number],
                 grade=self.grade.text().strip(),

@@ -1,6 +1,6 @@
 """The reading page, for measure and probe steps: the face, the field, the live gauge, why the band is what it is.
 
-Each change of the field tries the answer (`Bench.attempt`) without recording it; Enter records it. Nothing is
+Each change of the field tries the answer (`Bench.evaluate`) without recording it; Enter records it. Nothing is
 judged here.
 """
 
@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
@@ -32,9 +32,9 @@ from benchapp.workbook.values import SiblingRow
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
-    from benchapp.sequences.planning.entries import ReadingGiven
+    from benchapp.sequences.planning.entries import ReadingAnswer
     from benchapp.sequences.planning.planned import PlannedStep
-    from benchapp.sequences.planning.state import Attempt
+    from benchapp.sequences.planning.state import Evaluation
 
 READINGS_APART = ";"
 _NARROW = 24  # in heights of a line: below this the face stands above the field
@@ -55,13 +55,13 @@ class ReadingPage(BenchPage):
 
     name = "reading"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.face = FaceView(desk.look)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.face = FaceView(context.look)
         self.field = ReadingField()
         self.field.setObjectName("reading-field")
         self.field.setProperty("kind", "reading")
-        self.gauge = Gauge(desk.look)
+        self.gauge = Gauge(context.look)
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
         self.stop = label("reading-stop", "complaint")
@@ -72,7 +72,7 @@ class ReadingPage(BenchPage):
         self._meter: MeterRecord | None = None
         self._range = ""
         self._failed = False
-        self._attempt: Attempt | None = None
+        self._evaluate: Evaluation | None = None
         self._siblings: tuple[SiblingRow, ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
@@ -97,7 +97,7 @@ class ReadingPage(BenchPage):
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
         right.addWidget(self.why)
         right.addStretch(1)
-        self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
+        self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
@@ -113,7 +113,7 @@ class ReadingPage(BenchPage):
         self.cautions.setText(caution_words(view, self._meter))
         self.cautions.setVisible(bool(self.cautions.text()))
         self.field.setPlaceholderText(view.step.unit)
-        self._siblings = self.desk.bench.siblings(view.mark, view.step.address)
+        self._siblings = self.context.bench.siblings(view.mark, view.step.address)
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
         self.field.clear()
@@ -123,13 +123,13 @@ class ReadingPage(BenchPage):
     def take_focus(self) -> None:
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def given(self) -> "ReadingGiven":
+    def given(self) -> "ReadingAnswer":
         """What stands on the page, as an answer: one reading, or several of the same with the probes left on."""
-        from benchapp.sequences.planning.entries import ReadingGiven
+        from benchapp.sequences.planning.entries import ReadingAnswer
 
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
-        return ReadingGiven(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range)
+        return ReadingAnswer(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range)
 
     def _show_meter(self) -> None:
         assert self.view is not None
@@ -158,12 +158,12 @@ class ReadingPage(BenchPage):
         """Show what the answer would be worth."""
         assert self.view is not None
         assert self.view.step is not None
-        tried = self.view.attempt(self.given(), self.desk.bench.clock())
-        self._attempt = tried
+        tried = self.view.evaluate(self.given(), self.context.bench.clock())
+        self._evaluate = tried
         content = gauge_content(self.view.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
         self.why.setText(why_words(self.view.step, tried))
-        self.budget.show_attempt(tried)
+        self.budget.show_evaluation(tried)
         self.siblings.setText(sibling_words(self._siblings, self.view.step, tried))
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
@@ -173,7 +173,7 @@ class ReadingPage(BenchPage):
 
     @property
     def fails(self) -> bool:
-        tried = self._attempt
+        tried = self._evaluate
         judged = str(tried.judgement) if tried is not None and not tried.complaint and self.field.text().strip() else ""
         step = self.view.step if self.view is not None else None
         return opens_fault_search(judged) and step is not None and not step.way_back
@@ -183,10 +183,10 @@ class ReadingPage(BenchPage):
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return
-        if self._attempt is not None and self._attempt.complaint:
-            self.complained.emit(self._attempt.complaint)
+        if self._evaluate is not None and self._evaluate.complaint:
+            self.complained.emit(self._evaluate.complaint)
             return
-        self.wish(record_answer, self.address(), self.given())
+        self.request(record_answer, self.address(), self.given())
 
     def hints(self) -> Sequence[Hint]:
         find = self.fails or (self.view is not None and bool(searchable(self.view)))
@@ -232,7 +232,7 @@ def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
     return tuple(one.name for one in meter.function(Function(function)).ranges)
 
 
-def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried: "Attempt") -> str:
+def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried: "Evaluation") -> str:
     """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
     if not siblings:
         return ""

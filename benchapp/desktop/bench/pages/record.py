@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
@@ -22,9 +22,9 @@ class RecordPage(BenchPage):
 
     name = "record"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.list = ChoiceList(desk.look, "record-list", tr("Record"))
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, "record-list", tr("Record"))
         self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
         self._rows: list[RecordRow | str] = []
@@ -36,14 +36,14 @@ class RecordPage(BenchPage):
         self.say.setText(tr("Drawing up the record of {unit} …").format(unit=view.mark))
         self._rows, self._open = [], set()
         self.list.set_rows(())
-        bench = self.desk.bench
+        bench = self.context.bench
 
         def draw_up() -> "tuple[UnitView, RecordSheet]":
             from benchapp.actions.papers.record_content import record_content
 
             return view, record_content(bench, view.mark)
 
-        self.desk.errands.read(draw_up, then=self._show, refused=self.say.setText)
+        self.context.tasks.read(draw_up, then=self._show, refused=self.say.setText)
 
     def address(self) -> str:
         return "record"
@@ -100,12 +100,17 @@ class RecordPage(BenchPage):
 
 def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
     """What a row of the record rests on: corrections, band, cautions, siblings, uncertainty source by source."""
-    lines = [*map(_because, row.corrections), *map(_because, row.derivation), *row.cautions, *row.siblings]
+    lines = [
+        *map(_derivation_step, row.corrections),
+        *map(_derivation_step, row.derivation),
+        *row.cautions,
+        *row.siblings,
+    ]
     if budget is not None:
         lines.append(budget.combined)
         lines += [f"   {one.source}: {one.value} {one.distribution}, {one.share}" for one in budget.rows]
     return lines
 
 
-def _because(line: "Reason") -> str:
+def _derivation_step(line: "Reason") -> str:
     return f"{line.what}: {line.value}" + (f"  ({line.source})" if line.source else "")

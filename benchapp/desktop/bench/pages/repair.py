@@ -12,7 +12,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.faults import record_repair
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import bring_into_sight
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
@@ -39,8 +39,8 @@ class RepairPage(ListPage):
     name = "repair"
     unmarked = "to do"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
         self.cautions = label("repair-cautions", "complaint")
         self.body.insertWidget(1, self.cautions)
         self.part = PartBox()
@@ -48,7 +48,7 @@ class RepairPage(ListPage):
         self.parts.setPlaceholderText(tr("name, then number: 3 A fuse 1"))
         self.done.setPlaceholderText(tr("only where the list does not say it"))
         self.opened = {key: QCheckBox() for key, _ in OPENINGS}
-        self.scope = ChoiceList(desk.look, "repair-scope", tr("What will be taken again"), passive=True)
+        self.scope = ChoiceList(context.look, "repair-scope", tr("What will be taken again"), passive=True)
         self.record = button("repair-record", tr("Enter   Record the repair"), "main")
         self._lay_out()
         self._fault: FaultState | None = None
@@ -60,7 +60,7 @@ class RepairPage(ListPage):
         self.record.clicked.connect(self._record)
         for field in (self.done, self.parts):
             field.returnPressed.connect(self._look_at_scope)
-        desk.look.changed.connect(self._follow_look)
+        context.look.changed.connect(self._follow_look)
 
     def _lay_out(self) -> None:
         left, right = panel("repair-sheet"), panel("repair-agreement")
@@ -81,7 +81,7 @@ class RepairPage(ListPage):
         column.addWidget(self.scope, 100)
         column.addWidget(self.record)
         column.addStretch(1)
-        self.below.addWidget(Split(self.desk.look, left, right, shares=(1, 1), narrow=_NARROW))
+        self.below.addWidget(Split(self.context.look, left, right, shares=(1, 1), narrow=_NARROW))
 
     # what is shown
     def fill(self, view: UnitView) -> None:
@@ -125,7 +125,7 @@ class RepairPage(ListPage):
         """The cautions and how the fault was found, shorter where text is large: the list must stay in sight."""
         if self.view is None or self._list is None:
             return
-        cramped = self.desk.look.cramped
+        cramped = self.context.look.cramped
         self.cautions.setText(caution_words(self.view, self._list.cautions, short=cramped))
         self.cautions.setVisible(bool(self.cautions.text()))
         self.reason.setVisible(bool(self.reason.text()) and not cramped)
@@ -151,9 +151,10 @@ class RepairPage(ListPage):
 
         if self.view is None:
             return
-        plan, scope = self.view.plan, retest_scope(self.view.plan, self.view.state, self.part.part(), self._opened())
+        plan = self.view.plan
+        scope = retest_scope(plan, self.view.state.steps, self.part.part(), self._opened())
         self.scope.set_rows(())
-        self.scope.set_rows(scope_rows(plan, scope, short=self.desk.look.cramped))
+        self.scope.set_rows(scope_rows(plan, scope, short=self.context.look.cramped))
         count = sum(address in plan.by_address for address in scope)
         words = tr("Enter   Agreed: record the repair, take {steps} again").format(steps=step_words(count))
         self.record.setText(words if count else tr("Enter   Record the repair"))
@@ -229,7 +230,7 @@ class RepairPage(ListPage):
     def _record(self) -> None:
         if not self._said():
             return
-        self.wish(
+        self.request(
             record_repair,
             fault=self._fault.entry if self._fault else None,
             part=self.part.part(),

@@ -14,7 +14,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
 from benchapp.actions.entries.searching import record_probe, search_fault
-from benchapp.desktop.app_context import Desk
+from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_into_sight
 from benchapp.desktop.bench.pages.reading import ReadingField
@@ -38,9 +38,9 @@ from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.actions.entries.searching import Known, Search
+    from benchapp.actions.entries.searching import Search, SearchCache
     from benchapp.wiring.search.diagnosis import Suspect
-    from benchapp.wiring.search.observations import Clue
+    from benchapp.wiring.search.observations import Observation
 
 _NARROW = 24
 
@@ -60,9 +60,9 @@ class SearchPage(BenchPage):
 
     name = "search"
 
-    def __init__(self, desk: Desk) -> None:
-        super().__init__(desk)
-        self.face = FaceView(desk.look, "search-face")
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.face = FaceView(context.look, "search-face")
         self.power = label("search-power", "off", tr("LIVE: mains is on. Probes only at the outputs."))
         self.probe = label("search-probe", "head")
         self.how = label("search-how", "quiet")
@@ -70,13 +70,13 @@ class SearchPage(BenchPage):
         self.field.setObjectName("search-field")
         self.field.setProperty("kind", "reading")
         self.field.setAccessibleName(tr("Reading of the next probe"))
-        self.suspects = ChoiceList(desk.look, "search-suspects", tr("Suspects"), led=True)
+        self.suspects = ChoiceList(context.look, "search-suspects", tr("Suspects"), led=True)
         self.taken = label("search-taken", "quiet")
         self.more = label("search-more", "quiet")
         self.field_head = label("search-field-head", "head", tr("Reading"), wrap=False)
         self._lay_out()
         self._search: Search | None = None
-        self._before: Known | None = None
+        self._before: SearchCache | None = None
         self._of = self._from = ""
         self._weighing = False
         self._typed_for: Asked | None = None
@@ -84,8 +84,8 @@ class SearchPage(BenchPage):
         self.field.returnPressed.connect(self._take)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
-        self.suspects.place_changed.connect(self.hints_changed)
-        desk.look.changed.connect(self._show_power)
+        self.suspects.screen_changed.connect(self.hints_changed)
+        context.look.changed.connect(self._show_power)
 
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
@@ -103,7 +103,7 @@ class SearchPage(BenchPage):
         right.addWidget(self.taken)
         right.addWidget(self.more)
         right.addStretch(1)
-        self.body.addWidget(Split(self.desk.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
+        self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     # what is shown
     def fill(self, view: UnitView) -> None:
@@ -132,10 +132,10 @@ class SearchPage(BenchPage):
 
     def _weigh(self, view: UnitView) -> None:
         """Ask for the suspects; the page stays alive meanwhile, and an answer to an older question is dropped."""
-        bench, address = self.desk.bench, self._from
+        bench, address = self.context.bench, self._from
         known, before = (self._search.known if self._search is not None else None), self._before
         self._weighing = True
-        self.desk.errands.read(
+        self.context.tasks.read(
             lambda: search_fault(bench, view.mark, address, known, before=before),
             then=lambda search: self._show(view, search),
             refused=lambda sentence: self._refused(view, sentence),
@@ -154,7 +154,7 @@ class SearchPage(BenchPage):
         self._weighing, self._search, self._before = False, search, search.known
         self.say.setText(verdict(search, live=view.state.energised))
         self.suspects.set_rows(())
-        self.suspects.set_rows([suspect_row(suspect) for suspect in search.findings.suspects])
+        self.suspects.set_rows([suspect_row(suspect) for suspect in search.diagnosis.suspects])
         asked = self.asked()
         self._show_asked(view, search, asked)
         self.more.setText(more_words(view, search, self._from))
@@ -181,7 +181,7 @@ class SearchPage(BenchPage):
     def _show_power(self) -> None:
         """Say that mains is on, where there is room for it: the head of the page says it too."""
         asked = self.asked()
-        self.power.setVisible(asked is not None and asked.live and not self.desk.look.cramped)
+        self.power.setVisible(asked is not None and asked.live and not self.context.look.cramped)
 
     def _show_nothing_asked(self) -> None:
         """Only the field stands there, for a pair of one's own or for digits that come early."""
@@ -204,21 +204,21 @@ class SearchPage(BenchPage):
         """What to read next; a reading that nothing explains is taken again first, where it can be."""
         if self._search is None or self.view is None or self._weighing:
             return None
-        findings, circuit = self._search.findings, self.view.plan.circuit
-        again = next((clue for clue in findings.disagreeing if self._can_read(clue)), None)
+        diagnosis, circuit = self._search.diagnosis, self.view.plan.circuit
+        again = next((observation for observation in diagnosis.inconsistent if self._can_read(observation)), None)
         if again is not None:
             words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
             said = words.format(a=circuit.say(again.a), b=circuit.say(again.b))
             return Asked(a=again.a, b=again.b, words=said, live=was_live(again))
-        following = findings.next_probe or findings.rests_on
+        following = diagnosis.next_probe or diagnosis.single_support
         if following is None:
             return None
         return Asked(a=following.a, b=following.b, words=following.say, live=following.live)
 
-    def _can_read(self, clue: "Clue") -> bool:
+    def _can_read(self, observation: "Observation") -> bool:
         """Whether a reading like this one can be taken beside the route now."""
         assert self._search is not None
-        return not self._search.no_live if was_live(clue) else True
+        return not self._search.no_live if was_live(observation) else True
 
     @property
     def doubted(self) -> str:
@@ -254,7 +254,7 @@ class SearchPage(BenchPage):
             self._typed_for = asked
             self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
-            self.wish(record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
+            self.request(record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
         else:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
 
@@ -264,7 +264,7 @@ class SearchPage(BenchPage):
         if len(terminals) != 2:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
             return
-        self.wish(record_probe, self._from, *terminals, value, live=value.endswith("V"))
+        self.request(record_probe, self._from, *terminals, value, live=value.endswith("V"))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -281,7 +281,7 @@ class SearchPage(BenchPage):
 
     def marked(self) -> "Suspect | None":
         """The suspect that is marked: the likeliest, until another one is."""
-        suspects = self._search.findings.suspects if self._search is not None and not self._weighing else ()
+        suspects = self._search.diagnosis.suspects if self._search is not None and not self._weighing else ()
         place = self.suspects.place()
         return suspects[place] if 0 <= place < len(suspects) else None
 
@@ -302,7 +302,7 @@ class SearchPage(BenchPage):
         on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
         page = f"repair {on_record[0].entry}" if on_record else f"fault {self._from}"
         found = {"part": marked.part, "mode": mode, "words": found_words(marked, search), "by search": True}
-        self.desk.drafts.keep(view.mark, page, found)
+        self.context.drafts.keep(view.mark, page, found)
         self.going.emit("due")
 
     def hints(self) -> Sequence[Hint]:

@@ -13,7 +13,7 @@ Key = tuple[str | int, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class Location:
     """A point in a file."""
 
     file: str
@@ -23,22 +23,22 @@ class Place:
     def __str__(self) -> str:
         return f"{self.file}:{self.line}:{self.column}"
 
-    def moved(self, columns: int) -> "Place":
+    def moved(self, columns: int) -> "Location":
         """The place that many characters further along the same line."""
-        return Place(file=self.file, line=self.line, column=self.column + columns)
+        return Location(file=self.file, line=self.line, column=self.column + columns)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Complaint:
     """One thing that is wrong in a file: where, what, and as far as known what should stand there."""
 
-    place: Place
+    location: Location
     what: str
     expected: str = ""
     nearest: str = ""
 
     def __str__(self) -> str:
-        line = f"{self.place}: {self.what}"
+        line = f"{self.location}: {self.what}"
         if self.expected:
             line += f"; expected {self.expected}"
         if self.nearest:
@@ -65,6 +65,6 @@ class FileProblems(BenchError):
     """Everything that is wrong with a file, in the order of its lines (a syntax error stands alone)."""
 
     def __init__(self, complaints: Iterable[Complaint]) -> None:
-        ordered = sorted(complaints, key=lambda one: (one.place.file, one.place.line, one.place.column))
+        ordered = sorted(complaints, key=lambda one: (one.location.file, one.location.line, one.location.column))
         self.complaints: tuple[Complaint, ...] = tuple(ordered)
         super().__init__("\n".join(str(complaint) for complaint in self.complaints))

@@ -1,0 +1,54 @@
+"""The unit as its whole history leaves it: the values that the fold gives to screens, paper and the gate."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from benchapp.sequences.language.vocabulary import FactValue, Supply
+
+if TYPE_CHECKING:
+    from benchapp.sequences.history.step_evaluation import StepEvaluation
+    from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.state import Condition, Due, FaultState, StageState, StepState
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitState:
+    """The unit as its whole history leaves it at the time `at`."""
+
+    at: str
+    steps: Mapping[str, StepState]
+    stages: tuple[StageState, ...]
+    due: Due
+    faults: tuple[FaultState, ...] = ()
+    energised: bool = False
+    """a live or insulation step was answered and the way back has not been gone since"""
+    interlock: Mapping[Supply, tuple[Condition, ...]] = field(default_factory=dict)
+    """the conditions for limited and for full supply"""
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+    disposition: str = "quarantine"
+    held: bool = False
+    finished: bool = False
+    """nothing is left to do: its disposition is settled"""
+    complete: bool = False
+    """every step that applies holds, no fault is open"""
+    may_sell: str = ""
+    """why the unit may not be offered for sale; empty when it may"""
+    not_tested: tuple[str, ...] = ()
+    """titles of what was not tested, for the tag"""
+    readings: Mapping[str, "Entry"] = field(default_factory=dict)
+    """by address: the reading that stands, good or bad (never one withdrawn)"""
+    history: Mapping[str, tuple["Entry", ...]] = field(default_factory=dict)
+    """by address: every answer ever given there, withdrawn ones too"""
+    withdrawn: frozenset[int] = frozenset()
+    meters: Mapping[str, "Entry"] = field(default_factory=dict)
+    """by meter id: the entry that last took it in hand"""
+    set_up: tuple[str, ...] = ()
+    """the set-up in force"""
+    set_up_stage: str = ""
+    last_entry: int = 0
+    openings: int = 0
+    destroyed: bool = False
+    """the mains plug is cut off and destroyed"""
+    evaluation: "StepEvaluation | None" = field(default=None, repr=False, compare=False)
+    """how each step stands, which the gate asks its questions of; no part of the value"""
