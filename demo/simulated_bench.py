@@ -8,7 +8,7 @@ from random import Random
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -122,7 +122,7 @@ class SimulatedUnit:
         return self._volts(plan, *step.terminals, step.circuit_state)
 
     def _volts(self, plan: Plan, a: str, b: str, state: State | None) -> str:
-        mains = Known(value_si=read_quantity(self.day.mains).si, what="mains", source="simulated")
+        mains = KnownQuantity(value_si=read_quantity(self.day.mains).si, what="mains", source="simulated")
         band = expected_voltage(self.circuit(plan), a, b, mains=mains, profile=plan.profile, state=state)
         middle = band.expected if band.expected is not None else ((band.lower or 0.0) + (band.upper or 0.0)) / 2
         return f"{self._near(middle):.2f} V"

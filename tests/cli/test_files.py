@@ -104,7 +104,7 @@ def test_a_label_sheet_is_checked_too(capsys, tmp_path):
     assert "a tag needs at least" in out
 
 
-@pytest.mark.parametrize("place", ["nowhere", "."])
+@pytest.mark.parametrize("location", ["nowhere", "."])
 def test_a_path_without_files_is_bad_input(capsys, tmp_path, location):
     code, _, err = check(capsys, tmp_path / location)
     assert code == 2
@@ -198,7 +198,7 @@ pins:
 """
 
 
-@pytest.mark.parametrize("place", ["", "connectors/"])
+@pytest.mark.parametrize("location", ["", "connectors/"])
 def test_what_stands_beside_a_file_is_known_to_it(capsys, tmp_path, location):
     file, beside = tmp_path / "lamp.yaml", tmp_path / f"{location}pair.yaml"
     beside.parent.mkdir(exist_ok=True)

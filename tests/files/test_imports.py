@@ -10,7 +10,7 @@ HEAVY = {"yaml", "pydantic", "pint", "numpy", "scipy"}
 
 LIGHT = (
     "files.beside",
-    "files.places",
+    "files.locations",
     "files.shipped",
     "files.spelling",
     "quantities.display",

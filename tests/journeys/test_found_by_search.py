@@ -16,7 +16,7 @@ LOW = {"part": "low", "mode": "shorted turns", "size": "10 %"}
 def test_what_is_wrong_is_found_mended_and_tested_again(look, bench, fault_mode):
     mended = {"part": fault_mode["part"], "parts": "", "opened": "enclosure"}
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=fault_mode, repair=mended)
+        shift = Shift(technician, "TB-001", defect=fault_mode, repair=mended)
         shift.take_in(count=1)
         shift.work_until_page("repair")
         fault = technician.view.state.faults[0]
@@ -33,7 +33,7 @@ def test_what_is_wrong_is_found_mended_and_tested_again(look, bench, fault_mode)
 def test_shorted_turns_are_found_with_mains_on_mended_and_the_unit_passes(look, bench):
     """A live reading fails, the search goes on live, and the rest of the day follows from what it found."""
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=LOW)
+        shift = Shift(technician, "TB-001", defect=LOW)
         shift.take_in(count=1)
         shift.work_until(lambda: technician.address.startswith("live-voltage.outputs"))
         technician.type(shift.unit.reading(technician.view.plan, technician.view.step))

@@ -14,6 +14,14 @@ ROOT = Path(__file__).resolve().parents[2]
 VICTIM = Path(__file__).with_name("victim.py")
 
 
+def until_ready(stdout):
+    for line in stdout:
+        if line == "ready\n":
+            return
+        yield line
+    raise AssertionError("the victim ended before it was ready")
+
+
 def test_a_killed_run_resumes_at_the_same_step_with_every_entry(look, path, clock):
     with subprocess.Popen(
         [sys.executable, str(VICTIM), str(path)],
@@ -22,7 +30,7 @@ def test_a_killed_run_resumes_at_the_same_step_with_every_entry(look, path, cloc
         stdout=subprocess.PIPE,
         text=True,
     ) as victim:
-        said = [line.split() for line in iter(victim.stdout.readline, "ready\n")]
+        said = [line.split() for line in until_ready(victim.stdout)]
         os.kill(victim.pid, signal.SIGKILL)
         victim.wait(timeout=20)
     told = [(words[1], words[2]) for words in said if words[0] == "recorded"]

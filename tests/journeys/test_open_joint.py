@@ -24,7 +24,7 @@ def find_the_joint(shift):
 
 def test_an_open_joint_shows_in_continuity(look, bench):
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=OPEN)
+        shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
         assert shift.readings_at("continuity.outputs/outlet.1-outlet.4") == ["OL"]
         fault = technician.view.state.faults[0]
@@ -34,7 +34,7 @@ def test_an_open_joint_shows_in_continuity(look, bench):
 
 def test_its_live_step_stays_shut_and_says_what_is_missing(look, bench):
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=OPEN)
+        shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
         technician.strike("F2", "Ctrl+Home", "Up", *["Right"] * 4)
         assert technician.window.lots.board.board.stage_at(technician.window.lots.board.heads.at_hand)[1].startswith(
@@ -52,7 +52,7 @@ def test_its_live_step_stays_shut_and_says_what_is_missing(look, bench):
 def test_nothing_that_a_person_does_opens_it(look, bench):
     """Neither a withdrawal, nor another look at the unit, nor the next day."""
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=OPEN)
+        shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
         for keys in (["Ctrl+Z"], ["F9", "1"], ["F6", "4"], ["Esc"], ["F2", "F4"]):
             technician.strike(*keys)
@@ -63,7 +63,7 @@ def test_nothing_that_a_person_does_opens_it(look, bench):
 
 def test_once_mended_the_unit_goes_on_to_live_and_is_done(look, bench):
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=OPEN)
+        shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
         technician.tab_to("repair-done")
         technician.type("joint at pin 4 soldered again")

@@ -13,7 +13,7 @@ CORE = {"part": "cord-live", "mode": "open"}
 def searching(look, bench):
     """Pin 4's joint is open; the search has just begun."""
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", fault_mode=JOINT)
+        shift = Shift(technician, "TB-001", defect=JOINT)
         shift.take_in(count=2)
         shift.work_until_page("fault")
         technician.strike("F10")
@@ -106,7 +106,7 @@ def test_of_parts_that_no_probe_tells_apart_the_one_that_was_seen_is_mended_and_
     """The live core is broken: probes at the pins cannot tell it from fuse, neutral core and winding; eyes can."""
     with window_on(look, bench, initials="", size=(1024, 700)) as technician:
         look.set_percent(200)
-        shift = Shift(technician, "TB-001", fault_mode=CORE)
+        shift = Shift(technician, "TB-001", defect=CORE)
         shift.take_in(count=1)
         shift.work_until_page("fault")
         technician.strike("F10")

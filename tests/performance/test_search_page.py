@@ -57,7 +57,7 @@ def test_the_search_page_opens_on_a_thousand_units(look, tmp_path, capsys):
         equipment="tb-mu1",
         first="TB-001",
         count=UNITS,
-        hidden={mark: Hidden(fault_mode={"part": "low-a", "mode": "open"}) for mark in ("TB-001", "TB-002")},
+        hidden={mark: Hidden(defect={"part": "low-a", "mode": "open"}) for mark in ("TB-001", "TB-002")},
     )
     with window_on(look, bench) as technician:
         technician.take_unit("TB-001")

@@ -189,7 +189,7 @@ def shipped(region: str) -> dict[str, Figure]:
 ROWS = [(region, *row) for region, rows in PUBLISHED.items() for row in rows]
 
 
-@pytest.mark.parametrize(("region", "place", "value", "unit", "source", "status"), ROWS)
+@pytest.mark.parametrize(("region", "location", "value", "unit", "source", "status"), ROWS)
 def test_a_shipped_figure_is_the_published_one(region, location, value, unit, source, status):
     figure = shipped(region)[location]
     assert (figure.value, figure.unit) == (Decimal(value), unit)

@@ -6,6 +6,7 @@ is read again and the next page shown. Nothing is decided here.
 
 import gc
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
@@ -60,9 +61,8 @@ class BenchScreen(QWidget):
         self._view: UnitView | None = None
         self._page: BenchPage | None = None
         self.head = BenchHead(context.look)
-        self.empty = label(
-            "bench-empty", "say", tr("No unit is at hand. Go to Lots (F2), choose a unit and press Enter.")
-        )
+        nothing = tr("No unit is at hand. Go to Lots (F2), choose a unit and press Enter.")
+        self.empty = label("bench-empty", "say", nothing)
         self.pages = PageBook(context, self._listen_to)
         self.complaint = label("complaint", "complaint")
         self.off = OffKey(context.look)
@@ -104,20 +104,17 @@ class BenchScreen(QWidget):
         self._show_parts(at_hand=False)
         self.unit_changed.emit(mark)
         self._busy = True
-        bench = self._context.bench
-        stage = sweep.stage if sweep else ""
-        self._context.tasks.read(
-            lambda: view_of(bench, mark, stage=stage), then=self._arrive, refused=self._not_arrived
-        )
+        bench, stage = self._context.bench, sweep.stage if sweep else ""
+        reading = partial(view_of, bench, mark, stage=stage)
+        self._context.tasks.read(reading, then=self._arrive, refused=self._not_arrived)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""
         sweep = Sweep(lot=lot, stage=stage, title=title)
         first = sweep.next_unit(self._context.bench.board(lot))
         if first is None:
-            self._context.change_signals.said.emit(
-                tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title)
-            )
+            words = tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title)
+            self._context.change_signals.said.emit(words)
             self.left.emit()
         else:
             self.take_unit(first, sweep)

@@ -8,7 +8,7 @@ energised the unit.
 from benchapp.sequences.answering.tester_settings import INSULATION
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
-from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
+from benchapp.sequences.language.vocabulary import WAY_BACK, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
@@ -83,7 +83,7 @@ def must_go_back_first(standing: StepEvaluation, step: PlannedStep) -> bool:
     return step.by_hand
 
 
-def _was_gone_since(standing: Standing, number: int) -> bool:
+def _was_gone_since(standing: StepEvaluation, number: int) -> bool:
     """Whether it was gone, whole and in its order, at any time since that entry; an answer taken back is no step."""
     if not number:
         return True

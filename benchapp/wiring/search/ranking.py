@@ -233,7 +233,7 @@ class Hypotheses:
     def _beside(
         self, number: int, observations: tuple[Observation, ...], singles: Ranking, alone: NDArray[np.bool_]
     ) -> Ranking:
-        """Other faults beside the single one of that number; `alone[observation, single]`: it explains that one alone."""
+        """Other faults beside the single one of that number; `alone[observation, single]`: it explains that alone."""
         first = singles.hypotheses[number]
         helps = (alone & ~alone[:, [number]]).sum(axis=0)
         others = self._others(first, helps)

@@ -130,7 +130,7 @@ def test_a_crossed_pair_opens_the_case_and_leaves_the_plug_alone(technician):
 def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(technician):
     """The fault was recorded as one part; the search finds another, and the repair follows it."""
     technician.take_unit("TB-001")
-    wrong = unit_of(hidden=Hidden(fault_mode={"part": "low-a-twin", "mode": "open"}))
+    wrong = unit_of(hidden=Hidden(defect={"part": "low-a-twin", "mode": "open"}))
     work_until(technician, wrong, lambda: technician.page.name == "fault")
     technician.tab_to("fault-part")
     technician.retype("low-a")

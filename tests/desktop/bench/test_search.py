@@ -15,7 +15,7 @@ from tests.paper.making import all_text
 def search(technician, part):
     """TB-001 with that part open, its first failed reading, and the search called up."""
     technician.take_unit("TB-001")
-    wrong = Hidden(fault_mode={"part": part, "mode": "open"})
+    wrong = Hidden(defect={"part": part, "mode": "open"})
     work_until(technician, unit_of(hidden=wrong), lambda: technician.page.name == "fault")
     technician.strike("F10")
     return technician

@@ -41,7 +41,7 @@ def assert_in_sight(technician):
 @pytest.mark.parametrize("page", ["reading", "search"])
 def test_a_dead_pair_is_lit_in_sight(look, bench, page):
     with window_on(look, bench, initials="", size=(1024, 700)) as technician:
-        shift = Shift(technician, "TB-001", fault_mode={"part": "outlet.2, outlet.3", "mode": "crossed"})
+        shift = Shift(technician, "TB-001", defect={"part": "outlet.2, outlet.3", "mode": "crossed"})
         shift.take_in(count=1)
         shift.work_until_page("fault")
         technician.strike("F10" if page == "search" else "F3")
@@ -174,7 +174,7 @@ def test_long_names_of_lots_make_no_place_wider_or_higher_than_the_screen(look, 
 
 def test_larger_text_shortens_the_cautions_of_a_repair_at_once(look, bench):
     with window_on(look, bench, initials="", size=(1024, 700)) as technician:
-        shift = Shift(technician, "TB-001", fault_mode={"part": "low-a-twin", "mode": "open"})
+        shift = Shift(technician, "TB-001", defect={"part": "low-a-twin", "mode": "open"})
         shift.take_in(count=1)
         shift.work_until_page("repair")
         full = technician.page.cautions.text()

@@ -107,7 +107,7 @@ MISTAKES = [
 ]
 
 
-@pytest.mark.parametrize(("text", "place", "words"), MISTAKES, ids=lambda value: value if len(value) < 60 else "")
+@pytest.mark.parametrize(("text", "location", "words"), MISTAKES, ids=lambda value: value if len(value) < 60 else "")
 def test_a_mistake_is_told_once_at_its_place(text, location, words):
     found = complaints(text)
     assert len(found) == 1, found

@@ -29,7 +29,7 @@ def test_shipped_files_have_nothing_to_complain_about():
 
 
 @pytest.mark.parametrize(
-    ("step", "place", "words"),
+    ("step", "location", "words"),
     [
         ("  - measure: a\n    say: Read.\n    function: resistence\n", "6:15", "did you mean resistance?"),
         ("  - measure: a\n    say: Read.\n    function: resistance\n    accept: at most 2 V\n", "7:21", "a voltage"),

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.judgement.acceptance.acceptance import Known
+from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
 from benchapp.sequences.planning.state import StepStatus
@@ -53,7 +53,7 @@ def test_a_selector_setting_moves_live_bands_and_stales_the_primary():
     unit = Unit(plan=plan_of(route="recorder", equipment="tb-rec1"))
     unit.record(EntryKind.fact, facts={"selector setting": "220"})
     circuit = circuit_now(unit.plan, unit.state.facts)
-    mains = Known(value_si=240.0, what="mains", source="made up")
+    mains = KnownQuantity(value_si=240.0, what="mains", source="made up")
     pair = ("plug.L", "plug.N")
     assert expected_voltage(circuit, *pair, mains=mains).expected == pytest.approx(240.0, rel=1e-3)
     ohms = [expected_resistance(c, *pair).expected for c in (unit.plan.circuit, circuit)]
