@@ -13,14 +13,14 @@ LOW = {"part": "low", "mode": "shorted turns", "size": "10 %"}
 
 
 @pytest.mark.parametrize("defect", [OPEN, CROSSED], ids=["open joint", "crossed pair"])
-def test_what_is_wrong_is_found_mended_and_tested_again(look, bench, fault_mode):
-    mended = {"part": fault_mode["part"], "parts": "", "opened": "enclosure"}
+def test_what_is_wrong_is_found_mended_and_tested_again(look, bench, defect):
+    mended = {"part": defect["part"], "parts": "", "opened": "enclosure"}
     with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", defect=fault_mode, repair=mended)
+        shift = Shift(technician, "TB-001", defect=defect, repair=mended)
         shift.take_in(count=1)
         shift.work_until_page("repair")
         fault = technician.view.state.faults[0]
-        assert (fault.part, fault.mode) == (fault_mode["part"], fault_mode["mode"])
+        assert (fault.part, fault.mode) == (defect["part"], defect["mode"])
         assert technician.page.scope.rows()
         assert technician.page._opened() == ("enclosure",)
 
