@@ -12,7 +12,7 @@ from benchapp.errors import BenchError
 
 
 def be_sure_of_a_platform(qt: Path | None = None) -> None:
-    """Load the plugin of the platform that Qt will choose; raises EnvironmentProblem where none can be loaded.
+    """Load the plugin of the platform that Qt will choose; raises EnvironmentProblem where none can be used.
 
     `qt` is the folder of Qt, by itself the one that is imported. What is loaded stays so, and costs Qt no time again.
     """
@@ -21,14 +21,39 @@ def be_sure_of_a_platform(qt: Path | None = None) -> None:
     from PySide6.QtCore import QLibraryInfo, QPluginLoader
 
     folder = qt / "plugins" if qt is not None else Path(QLibraryInfo.path(QLibraryInfo.LibraryPath.PluginsPath))
-    reason = ""
+    reason, answered = "", True
     for name in platforms_wanted(os.environ):
         file = folder / "platforms" / f"libq{name}.so"
         plugin = QPluginLoader(str(file))
-        if not file.exists() or plugin.load():  # one from elsewhere is Qt's own affair
+        if not file.exists():  # one from elsewhere is Qt's own affair
             return
-        reason = plugin.errorString()
-    raise problem_of(reason, qt)
+        if not plugin.load():
+            reason = plugin.errorString()
+        elif name == "xcb" and not _display_answers():
+            answered = False
+        else:
+            return
+    raise problem_of(reason, qt) if answered else _no_answer(os.environ.get("DISPLAY", ""))
+
+
+def _display_answers() -> bool:
+    """Whether an X server takes a connection, asked through the library that Qt's plugin for X11 has just loaded."""
+    import ctypes
+
+    library = ctypes.CDLL("libxcb.so.1")
+    library.xcb_connect.restype = ctypes.c_void_p
+    library.xcb_connection_has_error.argtypes = library.xcb_disconnect.argtypes = (ctypes.c_void_p,)
+    connection = library.xcb_connect(None, None)
+    failed = library.xcb_connection_has_error(connection)
+    library.xcb_disconnect(connection)
+    return not failed
+
+
+def _no_answer(display: str) -> BenchError:
+    from benchapp.environment import EnvironmentProblem
+
+    named = f"The display {display} does not answer" if display else "No display is named in DISPLAY"
+    return EnvironmentProblem(f"{named}. Run benchapp on a desktop, or use a sub-command (benchapp --help).")
 
 
 def platforms_wanted(variables: Mapping[str, str]) -> Sequence[str]:

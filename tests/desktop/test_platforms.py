@@ -1,6 +1,9 @@
 """What is said where the system lacks a library of Qt, before Qt itself would abort."""
 
+import os
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -9,6 +12,7 @@ from benchapp import environment
 from benchapp.desktop.platforms import be_sure_of_a_platform, platforms_wanted, problem_of
 from benchapp.environment import EnvironmentProblem, installed_qt
 
+ROOT = Path(__file__).resolve().parents[2]
 CURSOR, HIDDEN = b"libxcb-cursor.so.0", b"libxcb-cursor.so.9"
 """a library that Qt's X11 plugin asks for, and one that no system has"""
 
@@ -54,6 +58,25 @@ def test_the_library_that_the_window_lacks_is_named_with_what_to_install(qt_lack
 def test_one_platform_that_can_be_loaded_is_enough(qt_lacking_a_library, monkeypatch):
     monkeypatch.setenv("QT_QPA_PLATFORM", "xcb;offscreen")
     be_sure_of_a_platform(qt_lacking_a_library)
+
+
+@pytest.mark.parametrize(
+    ("display", "said"),
+    [(":2999", "The display :2999 does not answer."), ("", "No display is named in DISPLAY.")],
+)
+def test_a_display_that_does_not_answer_ends_the_command_with_a_sentence(display, said):
+    surroundings = {**os.environ, "QT_QPA_PLATFORM": "xcb", "DISPLAY": display}
+    command = [sys.executable, "-m", "benchapp"]
+    done = subprocess.run(command, cwd=ROOT, env=surroundings, capture_output=True, text=True, check=False)
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"benchapp: {said}")
+    assert len(done.stderr.splitlines()) == 1
+
+
+def test_where_no_display_answers_the_next_platform_that_is_named_is_enough(monkeypatch):
+    monkeypatch.setenv("QT_QPA_PLATFORM", "xcb;offscreen")
+    monkeypatch.setenv("DISPLAY", ":2999")
+    be_sure_of_a_platform()
 
 
 def test_the_installed_qt_can_show_a_window(monkeypatch):
