@@ -1,7 +1,7 @@
 """No sequence of answers, repairs, withdrawals, events or edited files opens a live step whose conditions do not hold,
 and none leaves a live step for hands or ohms without the way back.
 
-The conditions are worked out by the oracle beside this file, not by the engine.
+What is allowed is worked out by the oracle, from the text of the files and what people said, not by the engine.
 """
 
 import json
@@ -11,15 +11,23 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
-from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.planned import Plan
-from tests.sequences.careless import ADDRESSES, EDITS, FACTS, HAPPENINGS, LIVE, OPENED, PARTS, Hands, beginnings
-from tests.sequences.oracle import Oracle
-
-STARTS = range(6)
-READY = 2
-"""the beginning at which every dead test is good and mains may come"""
+from tests.sequences.interlock.careless import (
+    ADDRESSES,
+    DESIGNS,
+    EDITS,
+    FACTS,
+    HAPPENINGS,
+    HOW,
+    LIVE,
+    OPENED,
+    PARTS,
+    READY,
+    STARTS,
+    EntryKind,
+    Hands,
+    beginnings,
+)
+from tests.sequences.interlock.watched import Entry, fold
 
 
 class Bench(RuleBasedStateMachine):
@@ -29,9 +37,13 @@ class Bench(RuleBasedStateMachine):
         super().__init__()
         self.hands = Hands()
 
-    @initialize(start=st.sampled_from(STARTS), tester=st.sampled_from([True, True, True, False]))
-    def begin(self, start: int, tester: bool) -> None:
-        self.hands = Hands(start, tester=tester)
+    @initialize(
+        start=st.sampled_from(STARTS),
+        tester=st.sampled_from([True, True, True, False]),
+        of=st.sampled_from([0, 0, *range(len(DESIGNS))]),
+    )
+    def begin(self, start: int, tester: bool, of: int) -> None:
+        self.hands = Hands(start, tester=tester, of=of)
 
     @rule(name=st.sampled_from(sorted(EDITS)))
     def edit_files(self, name: str) -> None:
@@ -45,7 +57,7 @@ class Bench(RuleBasedStateMachine):
     def go_far(self, steps: int) -> None:
         self.hands.go_on(steps)
 
-    @rule(address=st.sampled_from(ADDRESSES), how=st.sampled_from(["good", "hasty", "bad", "OL", "zero"]))
+    @rule(address=st.sampled_from(ADDRESSES), how=st.sampled_from(HOW))
     def jump(self, address: str, how: str) -> None:
         self.hands.jump(address, how)
 
@@ -113,7 +125,7 @@ def as_read_back(entry: Entry) -> Entry:
 
 
 TestBench = Bench.TestCase
-TestBench.settings = settings(max_examples=40, stateful_step_count=20, deadline=None)
+TestBench.settings = settings(max_examples=25, stateful_step_count=16, deadline=None)
 
 
 # One slip each, from where mains may come: nothing is left to chance --------------------------------------------------
@@ -129,10 +141,11 @@ def test_whatever_happens_before_mains_the_conditions_hold(start):
 
 @pytest.mark.parametrize("facts", FACTS, ids=str)
 def test_whatever_the_unit_turns_out_to_be_the_conditions_hold_after_the_retest(facts):
-    hands = Hands(READY)
-    hands.happen((EntryKind.fact, "", {"facts": facts}))
-    hands.go_on(60)
-    hands.try_mains()
+    for of in {0, 1 + FACTS.index(facts) % 2}:
+        hands = Hands(READY, of=of)
+        hands.happen((EntryKind.fact, "", {"facts": facts}))
+        hands.go_on(60)
+        hands.try_mains()
 
 
 @pytest.mark.parametrize("opened", OPENED)
@@ -145,30 +158,31 @@ def test_whatever_was_mended_before_mains_the_conditions_hold(opened):
 
 @pytest.mark.parametrize("start", STARTS)
 def test_whatever_was_withdrawn_before_mains_the_conditions_hold(start):
-    for entry in beginnings()[start]:
-        if entry.kind is EntryKind.answer:
-            hands = Hands(start)
-            hands.do(lambda entry=entry, hands=hands: hands.unit.withdraw(entry))
-            hands.try_mains()
+    for of in range(len(DESIGNS)):
+        for entry in beginnings(of)[start].entries:
+            if entry.kind is EntryKind.answer:
+                hands = Hands(start, of=of)
+                hands.do(lambda entry=entry, hands=hands: hands.unit.withdraw(entry))
+                hands.try_mains()
 
 
 @pytest.mark.parametrize("name", sorted(EDITS))
 def test_however_the_files_were_edited_the_conditions_hold(name):
     """By edited files from the beginning, and with files that were edited half way."""
-    for start in STARTS:
+    for start in (0, READY, READY + 2):
         hands = Hands(start)
         hands.edit(name)
         hands.try_mains()
         hands.go_on(4)
-        for address in LIVE:
+        for address in LIVE[: 3 if start == 0 else len(LIVE)]:
             hands.jump(address)
         for address in ("continuity.primary", "visual-inspection.outside", "insulation.live-to-case"):
             hands.jump(address)
-        hands.go_on(8)
+        hands.go_on(8 if start else 0)
         hands.try_mains()
 
 
-@pytest.mark.parametrize("how", ["bad", "OL", "zero"])
+@pytest.mark.parametrize("how", HOW[2:])
 def test_whichever_dead_step_is_taken_again_badly_the_conditions_hold(how):
     for address in ADDRESSES:
         hands = Hands(READY)
@@ -195,10 +209,10 @@ def test_from_power_to_any_step_of_hands_leads_the_way_back(start):
 def test_unproved_and_overdue_meters_take_no_live_reading():
     for address in ("first-power.current", "live-voltage.mains"):
         for said in ({"proved": False}, {"proved": True}):
-            unit = Hands(READY + 1 if address.startswith("first") else READY + 2)
-            unit.do(lambda unit=unit, said=said: unit.unit.hold("tb-pm1", **said))
-            unit.do(lambda unit=unit, address=address: unit.unit.reads(address, "0.015 A"))
-            unit.do(lambda unit=unit, address=address: unit.unit.reads(address, "240 V"))
+            hands = Hands(READY + 1 if address.startswith("first") else READY + 2)
+            hands.do(lambda hands=hands, said=said: hands.unit.hold("tb-pm1", **said))
+            hands.do(lambda hands=hands, address=address: hands.unit.reads(address, "0.015 A"))
+            hands.do(lambda hands=hands, address=address: hands.unit.reads(address, "240 V"))
 
 
 def test_cautions_are_never_skipped():
@@ -210,50 +224,10 @@ def test_cautions_are_never_skipped():
             hands.do(lambda hands=hands, step=step: hands.unit.answer(step.address, hands.unit.good(step)))
 
 
-# The oracle itself ----------------------------------------------------------------------------------------------------
-
-
-def complaints_of(plan: Plan, entries: list[Entry]) -> list[str]:
-    lives: set[int] = set()
-    found: list[str] = []
-    for entry in entries:
-        step = plan.by_address.get(entry.address)
-        live = step is not None and step.supply.value != "none"
-        if entry.kind is EntryKind.answer:
-            oracle = Oracle(plan, entries, entry, frozenset(lives))
-            found += oracle.live_complaints() if live else oracle.hand_complaints()
-        if live and entry.kind is EntryKind.answer:
-            lives.add(entry.number)
-    return found
-
-
-def test_oracle_has_nothing_against_a_careful_history(checked):
-    assert complaints_of(checked.plan, checked.entries) == []
-
-
-def test_oracle_misses_every_single_answer_that_was_needed(checked):
-    """The check can fail: without any one of these entries it does."""
-    needed = (
-        "visual-inspection.outside",
-        "plug-rewire.fuse-rating",
-        "continuity.earth",
-        "continuity.live-earth",
-        "continuity.primary",
-        "continuity.leads-after",
-        "insulation.live-to-case",
-        "insulation.leads-after",
-        "first-power.current",
-        "make-safe.low",
-    )
-    for address in needed:
-        assert complaints_of(checked.plan, [e for e in checked.entries if e.address != address]), address
-    without_caution = [e for e in checked.entries if e.content.get("caution") != "mains-live"]
-    assert complaints_of(checked.plan, without_caution)
-
-
 def test_live_steps_are_reached_by_the_machine():
     """From where every dead test is good careless hands do get to mains: there is something to find."""
-    for start in (READY, READY + 1):
-        hands = Hands(start)
-        hands.go_on(6)
-        assert hands.live_accepted
+    for of in range(len(DESIGNS)):
+        for start in (READY, READY + 1):
+            hands = Hands(start, of=of)
+            hands.go_on(6)
+            assert hands.unit.live_accepted

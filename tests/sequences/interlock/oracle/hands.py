@@ -1,0 +1,159 @@
+"""What hands, ohms, a wait and a sale must rest on: the way back, time that has passed, and all that was shown."""
+
+import re
+from collections.abc import Iterator
+
+from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
+from tests.sequences.interlock.oracle.history import History, is_same_day, seconds
+from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
+from tests.sequences.interlock.oracle.typed import Told
+
+WITHOUT_HANDS = ("wait", "compute")
+"""Kinds of step at which nobody touches the unit; every other is by hand."""
+WORKED = ("answer", "set-up", "repair", "opened", "event", "hazard")
+A_TICK = 0.5
+"""seconds by which two clocks may differ"""
+SPAN = re.compile(r"([0-9.]+) (s|min|h)")
+
+
+class Hands:
+    """The guard of whoever lays hands on the unit."""
+
+    def __init__(self, history: History) -> None:
+        self.history, self.files, self.now = history, history.files, history.now
+
+    # The way back --------------------------------------------------------------------------------------------------
+
+    def answer_complaints(self, step: Step) -> Iterator[str]:
+        """Of an answer at a dead step: by hand, or an insulation test."""
+        if step.way_back:
+            yield from self._in_order(step)
+            if step.function and not Live(self.history).meter_is_fit(self.now.said.get("meter", ""), step.function):
+                yield "meter: low is proved by no meter that was proved"
+        elif step.function == "insulation":
+            if self.fed() and not self.was_gone_once(self.fed()):
+                yield f"way back: an insulation test after entry {self.fed()}"
+        elif step.kind not in WITHOUT_HANDS:
+            yield from self.touch_complaints()
+        if not step.way_back and step.function and not self._is_in_hand(step):
+            yield "meter: not in hand"
+
+    def touch_complaints(self) -> Iterator[str]:
+        """Of every way to lay hands on a unit: an answer by hand, a repair, an opening, a cut through its cord."""
+        since = max(self.fed(), self.charged(), self._still_high())
+        if since and not self.was_gone(since):
+            yield f"way back: hands after entry {since}"
+
+    def mains_complaints(self) -> Iterator[str]:
+        """Pins that an insulation test joined, and what it charged, never meet a socket."""
+        since = max(self.charged(), self._still_high())
+        if since and not self.was_gone_once(since):
+            yield f"way back: mains after the charge of entry {since}"
+
+    def fed(self) -> int:
+        """The last thing after which mains was on it, withdrawn or not."""
+        return max((one.number for one in self.history.before if self._feeds(one)), default=0)
+
+    def _feeds(self, told: Told) -> bool:
+        probed = told.said.get("probed", {})
+        if told.kind == "hazard":
+            return bool(self.files.facts["mains fed"])
+        if told.kind == "note":
+            return probed.get("supply", "none") != "none"
+        return told.kind in ("answer", "set-up") and told.step is not None and told.step.live
+
+    def charged(self) -> int:
+        """The last insulation test, withdrawn or not."""
+        tests = [one for one in self.history.before if one.kind == "answer" and one.step is not None]
+        return max((one.number for one in tests if one.step.function == "insulation"), default=0)
+
+    def _still_high(self) -> int:
+        """The last voltage of a way back that was not low, withdrawn or not."""
+        back = [o for o in self.history.before if o.kind == "answer" and o.step is not None and o.step.way_back]
+        return max((one.number for one in back if one.step.function and self.history.was_bad(one)), default=0)
+
+    def _path(self) -> list[Step]:
+        """The steps back that this unit has; what its design asks for is not talked away."""
+        designed = self.files.facts
+        left_out = self.history.is_left_out
+        return [step for step in self.files.way_back if not left_out(step) or not left_out(step, dict(designed))]
+
+    def _is_whole(self) -> bool:
+        return all(self.files.showing(role) for role in WAY_BACK)
+
+    def was_gone(self, since: int) -> bool:
+        """Whether every step back was done well since then, one after the other."""
+        for step in self._path():
+            given = self.history.answer(step.address)
+            if given is None or given.number < since or not self.history.done(given):
+                return False
+            since = given.number
+        return self._is_whole()
+
+    def was_gone_once(self, since: int) -> bool:
+        """Whether it was gone at any time since then, whatever was begun later."""
+        for step in self._path():
+            good = [o.number for o in self.history.answers(step.address) if o.number > since and self.history.done(o)]
+            if not good:
+                return False
+            since = good[0]
+        return self._is_whole()
+
+    def _in_order(self, step: Step) -> Iterator[str]:
+        since = max(self.fed(), self.charged(), self._still_high())
+        for before in self._path():
+            if before.address == step.address:
+                return
+            given = self.history.answer(before.address)
+            if given is None or given.number < since or not self.history.done(given):
+                yield f"way back: {before.address} comes first"
+                return
+
+    def _is_in_hand(self, step: Step) -> bool:
+        name = self.now.said.get("meter", "")
+        taken = [one for one in self.history.before if one.kind == "meter" and one.said["meter"] == name]
+        has_it = step.function in self.files.meters.get(name, {}).get("functions", {})
+        return has_it and bool(taken) and is_same_day(taken[-1].at, self.now.at)
+
+    # A wait, and a farewell ----------------------------------------------------------------------------------------
+
+    def wait_complaints(self, step: Step) -> Iterator[str]:
+        """Measured between entries: since the last thing done to the unit, whatever a clock on a page said."""
+        number, unit = SPAN.fullmatch(step.written["time"]).groups()
+        needed = float(number) * {"s": 1, "min": 60, "h": 3600}[unit]
+        mine = ("answer", step.address)
+        worked = [one for one in self.history.before if one.kind in WORKED and (one.kind, one.address) != mine]
+        since = (worked or self.history.before[:1])[-1:]
+        if not since or seconds(since[0].at, self.now.at) < needed - A_TICK:
+            yield "wait: too short"
+
+    def sale_complaints(self) -> Iterator[str]:
+        """Nothing mains-fed leaves half tested, with a fault open, or live."""
+        live = Live(self.history)
+        yield from live.construction()
+        yield from live.faults()
+        if not self.files.tester and self.files.facts["mains fed"]:
+            yield "sale: no insulation test"
+        for role in SHOWN_BEFORE_MAINS if self.files.facts["mains fed"] else ():
+            for step in self.files.showing(role):
+                if not self.history.is_left_out(step) and not self.history.done(self.history.answer(step.address)):
+                    yield f"sale: {step.address} is not good"
+        for step in self.files.steps:
+            untaken = step.live and step.kind != "probe" and self.history.answer(step.address) is None
+            if untaken and not self.history.is_left_out(step):
+                yield f"sale: {step.address} was never done"
+        yield from self.touch_complaints()
+
+
+IMPOSSIBLE = ("cord area", "cord length", "plug fuse rating")
+
+
+def fact_complaints(history: History) -> Iterator[str]:
+    """Of facts that can be of no unit, or that would ask for less care than its design does."""
+    for name, said in history.now.said.get("facts", {}).items():
+        number = said if isinstance(said, float) else 1.0
+        if name in IMPOSSIBLE and not 0 < number < 1e3:
+            yield f"fact: {name} cannot be {said}"
+        designed = history.files.facts.get(name)
+        if name in ("surge suppressor", "heating") and alike(said, True) and not designed:
+            yield f"fact: {name} would ask for less"

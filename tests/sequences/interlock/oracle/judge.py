@@ -1,0 +1,77 @@
+"""The oracle: may this be recorded of this unit? It imports nothing of the program and is told only plain words."""
+
+from collections.abc import Iterator, Sequence
+
+from tests.sequences.interlock.oracle.hands import Hands, fact_complaints
+from tests.sequences.interlock.oracle.history import History
+from tests.sequences.interlock.oracle.live import Live
+from tests.sequences.interlock.oracle.typed import Told
+
+
+def complaints(told: Sequence[Told], now: Told) -> list[str]:
+    """What the design has against recording `now` after all that was told before it; nothing when it may be."""
+    history = History(told, now)
+    return [*_RULES.get(now.kind, _nothing)(history)]
+
+
+def _nothing(_history: History) -> Iterator[str]:
+    yield from ()
+
+
+def _answer(history: History) -> Iterator[str]:
+    step, hands = history.now.step, Hands(history)
+    if step is None:
+        yield "step: there is none"
+        return
+    if step.live:
+        yield from Live(history).complaints(step.supply)
+        yield from hands.mains_complaints()
+    else:
+        yield from hands.answer_complaints(step)
+    if step.kind == "wait":
+        yield from hands.wait_complaints(step)
+
+
+def _set_up(history: History) -> Iterator[str]:
+    step, hands = history.now.step, Hands(history)
+    if step is not None and step.live:
+        yield from Live(history).complaints(step.supply, prepared=False)
+        yield from hands.mains_complaints()
+
+
+def _touch(history: History) -> Iterator[str]:
+    yield from Hands(history).touch_complaints()
+
+
+def _note(history: History) -> Iterator[str]:
+    probed = history.now.said.get("probed")
+    if probed is None:
+        return
+    if probed.get("supply", "none") == "none":
+        yield from Hands(history).touch_complaints()
+    else:
+        yield from Live(history).complaints("full")
+        yield from Hands(history).mains_complaints()
+
+
+def _disposition(history: History) -> Iterator[str]:
+    if history.now.said["disposition"] == "for sale":
+        yield from Hands(history).sale_complaints()
+
+
+def _opening(history: History) -> Iterator[str]:
+    if history.files.tester:
+        yield "insulation: a workshop with a tester tests it"
+
+
+_RULES = {
+    "answer": _answer,
+    "set-up": _set_up,
+    "repair": _touch,
+    "opened": _touch,
+    "plug-destroyed": _touch,
+    "note": _note,
+    "fact": fact_complaints,
+    "disposition": _disposition,
+    "supervisor-opening": _opening,
+}

@@ -1,0 +1,275 @@
+"""What a live answer must rest on: every condition of DESIGN, section 6, worked out from files and plain words.
+
+Each complaint begins with the condition that it is about: "visual: ...".
+"""
+
+import re
+from collections.abc import Iterator
+from datetime import date
+
+from tests.sequences.interlock.oracle.files import Step
+from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, worth
+
+SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
+CATEGORY = re.compile(r"CAT (?P<number>I+V?) (?P<volts>[0-9]+) V")
+AT_THE_PLUG = ("mains voltage", "AC current", "power", "frequency")
+
+
+class Live:
+    """The conditions of a live step over one history."""
+
+    def __init__(self, history: History) -> None:
+        self.history, self.files, self.now = history, history.files, history.now
+
+    def complaints(self, supply: str, *, prepared: bool = True) -> Iterator[str]:
+        """Why nothing may be done on that supply now; `prepared` asks for the caution and the meters too."""
+        yield from self.construction()
+        for role in self._roles():
+            if role == "insulation" and not self.files.tester:
+                yield from self._supervised(supply)
+            else:
+                yield from (f"{role}: {why}" for why in self._shown(role))
+        if supply == "full":
+            yield from self._limited_first()
+        yield from self.faults()
+        yield from self._retested()
+        yield from self._set_aside()
+        if prepared:
+            yield from self._cautioned()
+            yield from self._metered(supply)
+
+    def _roles(self) -> Iterator[str]:
+        facts = self.history.facts()
+        yield from (role for role in SHOWN_BEFORE_MAINS if role != "earth continuity" or self.history.is_class_one())
+        if facts["voltage selector"]:
+            yield "selector"
+        if facts["internal fuse"]:
+            yield "internal fuse"
+        if any(one.kind == "event" and one.said["event"] != "fall" for one in self.history.before):
+            yield "dry"
+
+    def construction(self) -> Iterator[str]:
+        facts = self.history.facts()
+        if facts["class"] not in ("I", "II"):
+            yield f"class: {facts['class']}"
+        if facts["live chassis"] or self.files.touched_by_mains:
+            yield "chassis: live"
+        cores = str(facts.get("cord cores", 3))
+        if cores == "2" and self.history.is_class_one():
+            yield "cord: two cores on bare metal"
+        if self.history.last("plug-destroyed"):
+            yield "plug there: cut off and destroyed"
+
+    # What was shown dead -------------------------------------------------------------------------------------------
+
+    def _shown(self, role: str) -> Iterator[str]:
+        steps = [step for step in self.files.showing(role) if not self.history.is_left_out(step)]
+        if not steps:
+            yield "nothing is fit to show it"
+        for step in steps:
+            if not self.history.waits_for_an_answer(step):
+                yield from (f"{step.address}: {why}" for why in self._stands(step, role))
+        if role == "insulation":
+            yield from self._untested(steps)
+        if role == "polarity":
+            yield from self._lead_by_itself()
+
+    def _stands(self, step: Step, role: str) -> Iterator[str]:
+        given = self.history.answer(step.address)
+        if given is None or not self.history.good(given):
+            yield "no good answer"
+            return
+        since = self.history.moved(step, role)
+        if given.number < since:
+            yield f"older than entry {since}"
+        if self._is_aged(given):
+            yield "too many days ago"
+        yield from self.history.leads_complaints(given)
+        if role in ("insulation", "primary continuity"):
+            left = set(step.set_up) - set(self.history.set_up(given))
+            yield from (f"not set up: {one}" for one in sorted(left))
+        if role == "insulation":
+            yield from self._tested_well(given)
+
+    def _is_aged(self, given: Told) -> bool:
+        return not 0 <= seconds(given.at, self.now.at) <= self.files.days * 86400
+
+    def _tested_well(self, given: Told) -> Iterator[str]:
+        if f"tester at {self.history.test_voltage():g} V" not in self.history.set_up(given):
+            yield "not at its test voltage"
+        primary = [self.history.answer(one.address) for one in self.files.showing("primary continuity")]
+        if not any(one is not None and self.history.good(one) and one.number < given.number for one in primary):
+            yield "the primary was not shown before it"
+
+    def _untested(self, steps: list[Step]) -> Iterator[str]:
+        """What can be touched is tested against the mains: bare metal, and the outputs."""
+        ends = {end for step in steps for end in step.at}
+        if self.history.is_class_one() and self.files.metal and not ends & self.files.metal:
+            yield "bare metal is not tested"
+        tested = "outputs" in ends or any(end.partition(".")[0] in self.files.outputs for end in ends)
+        if self.files.outputs and not tested:
+            yield "the outputs are not tested"
+
+    def _lead_by_itself(self) -> Iterator[str]:
+        """Cores crossed in a lead that comes off are seen by no reading through a transformer."""
+        asked = [step for step in self.files.steps if "lead" in step.written.get("what", ())]
+        if not asked or not self.files.facts["detachable lead"]:
+            return
+        for letter in "LNE":
+            pins = f"{asked[0].address}/plug.{letter}-inlet.{letter}"
+            if not self.history.done(self.history.answer(pins)):
+                yield f"{pins}: not read"
+
+    # Limited before full -------------------------------------------------------------------------------------------
+
+    def _limited_first(self) -> Iterator[str]:
+        given = [self.history.answer(step.address) for step in self.files.showing("limited power")]
+        if not given:
+            yield "limited power: nothing is fit to show it"
+        disturbed = self.history.last(*DISTURBED)
+        for one in given:
+            if one is None or not self.history.good(one):
+                yield "limited power: no good first power"
+            elif one.number < disturbed:
+                yield "limited power: before the last repair or mishap"
+            elif self._is_aged(one):
+                yield "limited power: too many days ago"
+
+    # A workshop without an insulation tester -----------------------------------------------------------------------
+
+    def _supervised(self, supply: str) -> Iterator[str]:
+        if supply == "full":
+            yield "insulation: full mains without a test"
+        opened = [one for one in self.history.before if one.kind == "supervisor-opening"]
+        if not opened or opened[-1].number <= self.history.last(*DISTURBED):
+            yield "insulation: no supervisor opened it"
+            return
+        tests = {s.address for role in SHOWN_BEFORE_MAINS for s in self.files.showing(role) if not s.live}
+        done = [one for one in self.history.before if one.kind == "answer" and one.address in tests]
+        if opened[-1].who in {one.who for one in done}:
+            yield "insulation: whoever tested it opened it"
+        if not is_same_day(opened[-1].at, self.now.at):
+            yield "insulation: opened on another day"
+        if any(one.number > opened[-1].number for one in done):
+            yield "insulation: tested since it was opened"
+
+    # Faults --------------------------------------------------------------------------------------------------------
+
+    def faults(self) -> Iterator[str]:
+        repairs = [one for one in self.history.before if one.kind == "repair"]
+        for number, part, address, grave in self._found():
+            after = [one for one in repairs if one.number > number]
+            mended = [one for one in after if self._mends(one, number, part)]
+            if not self._keeps_mains_away(part, grave):
+                continue
+            if not mended:
+                yield f"faults: entry {number} is open"
+            elif not self._seen_again(address, mended[0].number):
+                yield f"faults: {address} was not taken again since its repair"
+
+    def _found(self) -> Iterator[tuple[int, str, str, str]]:
+        """Every fault that was told of, and every one that an answer names: number, part, address, how grave."""
+        for told in self.history.before:
+            if told.kind == "hazard":
+                yield told.number, "", "", "do not use"
+            elif told.kind == "fault":
+                yield told.number, told.said.get("part", ""), told.address, told.said.get("grave", "mend")
+            elif told.kind == "answer" and self._still_counts(told):
+                yield from ((told.number, part, told.address, grave) for part, grave in _named(told, self.history))
+
+    def _still_counts(self, told: Told) -> bool:
+        """A second look closes what a slip may have been; what was smelt or seen under power is never unseen."""
+        step = told.step
+        if step is not None and step.live and "typed" not in told.said:
+            return True
+        later = [one for one in self.history.answers(told.address) if one.number > told.number]
+        return told.number not in self.history.withdrawn and all(o.number in self.history.withdrawn for o in later)
+
+    @staticmethod
+    def _mends(repair: Told, number: int, part: str) -> bool:
+        named = repair.said.get("fault")
+        return named == number if named is not None else bool(part) and repair.said.get("part") == part
+
+    def _keeps_mains_away(self, part: str, grave: str) -> bool:
+        return grave == "do not use" or part not in self.files.parts or part in self.files.on_the_mains_side
+
+    def _seen_again(self, address: str, since: int) -> bool:
+        step = self.files.step(address)
+        if step is None or step.live or self.history.is_left_out(step):
+            return True
+        given = self.history.answers(address)
+        return any(one.number > since and self.history.done(one) for one in given)
+
+    def _retested(self) -> Iterator[str]:
+        """After a hazard, and again after its repair, every dead step that comes before mains is taken again."""
+        hazards = [one.number for one in self.history.before if one.kind == "hazard"]
+        repairs = [o.number for o in self.history.before if o.kind == "repair" and o.said.get("fault") in hazards]
+        since = max([0, *hazards, *repairs])
+        first_live = next((place for place, step in enumerate(self.files.steps) if step.live), len(self.files.steps))
+        for step in self.files.steps[:first_live] if since else ():
+            no_tester = step.function == "insulation" and not self.files.tester
+            if no_tester or step.kind == "probe" or self.history.is_left_out(step):
+                continue
+            given = self.history.answer(step.address)
+            late = given is not None and given.number > since and given.number not in self.history.withdrawn
+            if not late and not self.history.waits_for_an_answer(step):
+                yield f"retest: {step.address} was not taken again"
+
+    def _set_aside(self) -> Iterator[str]:
+        dispositions = [one.said["disposition"] for one in self.history.before if one.kind == "disposition"]
+        if dispositions and dispositions[-1] in ("hold", "scrap", "spares or repair"):
+            yield f"held: set aside as {dispositions[-1]}"
+
+    # The caution and the meters ------------------------------------------------------------------------------------
+
+    def _cautioned(self) -> Iterator[str]:
+        disturbed = self.history.last(*DISTURBED)
+        read = [o for o in self.history.before if o.kind == "caution" and o.said["caution"] == "mains-live"]
+        if not any(one.number > disturbed and is_same_day(one.at, self.now.at) for one in read):
+            yield "caution: not read"
+
+    def _metered(self, supply: str) -> Iterator[str]:
+        """Every function that is read on this supply has a meter in hand before mains comes on."""
+        for function in sorted({step.function for step in self.files.steps if step.supply == supply and step.function}):
+            able = [name for name, one in self.files.meters.items() if function in one["functions"]]
+            if not any(self.meter_is_fit(name, function) for name in able):
+                yield f"meter: none is ready for {function}"
+        name, step = self.now.said.get("meter"), self.now.step
+        if name and step is not None and step.function and not self.meter_is_fit(name, step.function):
+            yield f"meter: {name} is not fit"
+
+    def meter_is_fit(self, name: str, function: str) -> bool:
+        """In hand today, proved, rated for the circuit, in calibration or accepted; at the plug, a plug-in meter."""
+        taken = [one for one in self.history.before if one.kind == "meter" and one.said["meter"] == name]
+        if not taken or not is_same_day(taken[-1].at, self.now.at) or name not in self.files.meters:
+            return False
+        record, said = self.files.meters[name], taken[-1].said
+        overdue = date.fromisoformat(self.now.at[:10]) > date.fromisoformat(record["due"])
+        at_plug = function not in AT_THE_PLUG or "mains voltage" in record["functions"]
+        proved = is_same_day(said.get("proved", ""), self.now.at)
+        return proved and at_plug and _is_rated(record["category"]) and (not overdue or bool(said["overdue_accepted"]))
+
+
+def _is_rated(categories: list[str]) -> bool:
+    """CAT II or better, at 300 V to earth at least."""
+    found = [match for one in categories if (match := CATEGORY.fullmatch(one))]
+    return any(match["number"] != "I" and float(match["volts"]) >= 300 for match in found)
+
+
+def _named(told: Told, history: History) -> Iterator[tuple[str, str]]:
+    """The part and gravity of each fault that an answer names by being bad, at the step as it was asked."""
+    step = told.step
+    facts = history.facts(told.number)
+    if step is None or worth(told, told.files, facts) != BAD:
+        return
+    if "typed" in told.said and not is_far_off(told, told.files, facts):
+        return
+    marks = told.said.get("marks", {})
+    bad = [point for point in step.written.get("checkpoints", ()) if marks.get(point["check"]) == "bad"]
+    said = str(told.said.get("answer", "")).casefold()
+    bad += [one for one in step.written.get("answers", ()) if one["answer"].casefold() == said]
+    bad += [step.written] if "fault" in step.written and not bad else []
+    for one in bad:
+        if one.get("grave") != "note" and ("fault" in one or step.kind != "measure"):
+            yield one.get("fault", {}).get("part", ""), one.get("grave", "mend")

@@ -1,0 +1,310 @@
+"""What spoils one condition of a unit on which all else is good, and what mends it."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import timedelta
+
+from tests.sequences.interlock.edits import EDITS
+from tests.sequences.interlock.walking import (
+    CLASS_ONE,
+    FULL,
+    LIMITED,
+    ROUTES,
+    SELECTOR,
+    go_back,
+    make_ready,
+    near,
+    place_of,
+    retake,
+    take,
+    try_to,
+    withdraw,
+)
+from tests.sequences.interlock.watched import EntryKind, Watched
+
+Act = Callable[[Watched], object]
+
+
+def nothing(_unit: Watched) -> None:
+    """There is nothing to do beforehand: doing what is due mends it."""
+
+
+def never(_unit: Watched) -> None:
+    """Nothing mends it."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Slip:
+    """What spoils one condition of a unit that is ready, and what mends it beside doing what is due."""
+
+    condition: str
+    spoil: Act
+    mend: Act = nothing
+    target: str = LIMITED
+    routes: tuple[str, ...] = (CLASS_ONE,)
+    tester: bool = True
+
+
+def mended(unit: Watched) -> None:
+    """Mend each fault that is open, with the cover off, and go on."""
+    if unit.state.energised:
+        go_back(unit)
+    for fault in [one for one in unit.state.faults if one.status.value == "open"]:
+        part = fault.part or "primary"
+        unit.record(EntryKind.repair, part=part, done="mended", opened=["enclosure"], fault=fault.entry)
+
+
+def record(kind: EntryKind, by: str = "MH", **content: object) -> Act:
+    return lambda unit: unit.record(kind, "", by, **content)
+
+
+def moved(edit: str) -> Act:
+    return lambda unit: unit.move_to(place_of(CLASS_ONE, EDITS[edit]))
+
+
+def back_to_the_shipped_files(unit: Watched) -> None:
+    unit.move_to(place_of(CLASS_ONE))
+
+
+def in_turn(*acts: Act) -> Act:
+    def all_of_them(unit: Watched) -> None:
+        for act in acts:
+            act(unit)
+
+    return all_of_them
+
+
+def wait(**span: float) -> Act:
+    return lambda unit: unit.wait(**span)
+
+
+def hold(meter: str = "tb-pm1", **said: object) -> Act:
+    return lambda unit: unit.hold(meter, **said)
+
+
+def yesterday(unit: Watched) -> str:
+    return (unit.now - timedelta(hours=15)).isoformat()
+
+
+def say(**facts: str) -> Act:
+    named = {name.replace("_", " "): value for name, value in facts.items()}
+    return record(EntryKind.fact, facts=named)
+
+
+def fault(part: str, grave: str = "mend", address: str = "") -> Act:
+    said = {"part": part, "mode": "open", "words": "bad", "grave": grave}
+    return lambda unit: unit.record(EntryKind.fault, address, **said)
+
+
+def again(address: str, typed: str) -> Act:
+    """Take an insulation reading again in another way than it should be, as far as the program lets it be taken."""
+
+    def spoil(unit: Watched) -> None:
+        withdraw(unit, address)
+        try_to(lambda: unit.reads(address, typed, "tb-it1"))
+
+    return spoil
+
+
+def by_another_meter(unit: Watched) -> None:
+    withdraw(unit, "insulation.live-to-case")
+    unit.hold("tb-m1")
+    try_to(lambda: unit.reads("insulation.live-to-case", ">20 Mohm", "tb-m1"))
+
+
+def primary_after_insulation(unit: Watched) -> None:
+    take(unit, "continuity.primary")
+
+
+def leads_of_another_meter(unit: Watched) -> None:
+    """The leads after are proved again with a meter that read nothing."""
+    withdraw(unit, "insulation.leads-after")
+    unit.hold("tb-m2")
+    try_to(lambda: unit.reads("insulation.leads-after", "0.1 ohm", "tb-m2"))
+
+
+def bad_leads(unit: Watched) -> None:
+    withdraw(unit, "continuity.leads-after")
+    take(unit, "continuity.leads-after", "3 ohm")
+
+
+def leads_after_a_night(unit: Watched) -> None:
+    withdraw(unit, "continuity.leads-after")
+    unit.wait(hours=15)
+    take(unit, "continuity.leads-after")
+    make_ready(unit)
+
+
+def hazard(unit: Watched, but: str) -> None:
+    """Smoke, the way back, the repair, and everything taken again but one step."""
+    entry = unit.record(EntryKind.hazard, "", "MH", hazard="smoke", note="")
+    go_back(unit)
+    unit.record(EntryKind.repair, part="primary", done="new", opened=["enclosure"], fault=entry.number)
+    retake(unit, but=[but])
+    make_ready(unit)
+
+
+def hazard_without_repair(unit: Watched) -> None:
+    unit.record(EntryKind.hazard, "", "MH", hazard="smell", note="")
+    go_back(unit)
+    retake(unit)
+    make_ready(unit)
+
+
+def limited_again(typed: str) -> Act:
+    return lambda unit: take(unit, "first-power.current", typed)
+
+
+def everything_dead_again(unit: Watched) -> None:
+    go_back(unit)
+    retake(unit)
+    make_ready(unit)
+
+
+def mend_an_output(unit: Watched) -> None:
+    go_back(unit)
+    unit.record(EntryKind.repair, part="low", done="resoldered", opened=[], fault=None)
+    retake(unit)
+    make_ready(unit)
+
+
+def dead_aged(unit: Watched) -> None:
+    """First power is of twenty days and more ago, the dead tests of today."""
+    go_back(unit)
+    unit.wait(days=20)
+    retake(unit)
+    unit.wait(days=10, hours=1)
+    make_ready(unit)
+
+
+ANYWHERE = tuple(ROUTES)
+
+
+def slips() -> dict[str, Slip]:
+    found = {
+        "a live chassis": Slip(
+            condition="chassis", spoil=say(live_chassis="yes"), mend=say(live_chassis="no"), routes=ANYWHERE
+        ),
+        "a cord of two cores on bare metal": Slip(
+            condition="cord",
+            spoil=say(cord_cores="2"),
+            mend=say(cord_cores="3"),
+            routes=(CLASS_ONE, SELECTOR, "isolating"),
+        ),
+        "the plug was destroyed": Slip(
+            condition="plug there", spoil=record(EntryKind.plug_destroyed, note=""), mend=never, routes=ANYWHERE
+        ),
+        "set aside on hold": Slip(
+            condition="held",
+            spoil=record(EntryKind.disposition, disposition="hold", note=""),
+            mend=record(EntryKind.disposition, disposition="quarantine", note=""),
+            routes=ANYWHERE,
+        ),
+        "set aside as scrap": Slip(
+            condition="held",
+            spoil=record(EntryKind.disposition, disposition="scrap", note=""),
+            mend=record(EntryKind.disposition, disposition="quarantine", note=""),
+        ),
+        "insulation without its set-up": Slip(
+            condition="insulation", spoil=again("insulation.live-to-case", ">200 Mohm")
+        ),
+        "insulation by a meter without the function": Slip(condition="insulation", spoil=by_another_meter),
+        "insulation before the primary": Slip(condition="insulation", spoil=primary_after_insulation, routes=ANYWHERE),
+        "leads not proved before OL": Slip(
+            condition="polarity", spoil=lambda unit: withdraw(unit, "continuity.leads-before"), routes=ANYWHERE
+        ),
+        "leads not proved after OL": Slip(
+            condition="polarity", spoil=lambda unit: withdraw(unit, "continuity.leads-after"), routes=ANYWHERE
+        ),
+        "leads bad after OL": Slip(condition="polarity", spoil=bad_leads, mend=retake),
+        "leads bad after OL, and that taken back": Slip(
+            condition="polarity", spoil=in_turn(bad_leads, lambda u: withdraw(u, "continuity.leads-after")), mend=retake
+        ),
+        "leads proved a night after OL": Slip(condition="polarity", spoil=leads_after_a_night),
+        "leads of the tester not proved after": Slip(
+            condition="insulation", spoil=lambda unit: withdraw(unit, "insulation.leads-after"), routes=ANYWHERE
+        ),
+        "leads of the tester not proved before": Slip(
+            condition="insulation", spoil=lambda unit: withdraw(unit, "insulation.leads-before")
+        ),
+        "leads of another meter": Slip(condition="insulation", spoil=leads_of_another_meter),
+        "a caution of yesterday": Slip(condition="caution", spoil=in_turn(wait(hours=15), hold()), routes=ANYWHERE),
+        "a meter of yesterday": Slip(
+            condition="meter",
+            spoil=in_turn(wait(hours=15), record(EntryKind.caution, caution="mains-live")),
+            routes=ANYWHERE,
+        ),
+        "a meter that was not proved": Slip(condition="meter", spoil=hold(proved=False), mend=hold(), routes=ANYWHERE),
+        "a meter that was proved yesterday": Slip(
+            condition="meter",
+            spoil=lambda unit: unit.record(
+                EntryKind.meter, meter="tb-pm1", proved=yesterday(unit), overdue_accepted=False, lead_resistance=0.0
+            ),
+            mend=hold(),
+        ),
+        "an overdue meter that nobody accepted": Slip(
+            condition="meter", spoil=moved("a plug-in meter that is overdue"), mend=hold(overdue_accepted=True)
+        ),
+        "a meter that is not rated": Slip(
+            condition="meter", spoil=moved("a plug-in meter for low mains"), mend=back_to_the_shipped_files
+        ),
+        "no supervisor": Slip(
+            condition="insulation",
+            spoil=in_turn(record(EntryKind.event, event="fall", note=""), lambda u: retake(u), lambda u: make_ready(u)),
+            mend=record(EntryKind.supervisor_opening, reason="known"),
+            tester=False,
+        ),
+        "a supervisor of yesterday": Slip(
+            condition="insulation",
+            spoil=in_turn(wait(hours=15), lambda u: make_ready(u)),
+            mend=record(EntryKind.supervisor_opening, reason="known"),
+            tester=False,
+        ),
+        "a supervisor before the last dead test": Slip(
+            condition="insulation",
+            spoil=in_turn(lambda u: take(u, "continuity.earth"), lambda u: make_ready(u)),
+            mend=record(EntryKind.supervisor_opening, reason="known"),
+            tester=False,
+        ),
+        "a hazard that nobody mended": Slip(condition="faults", spoil=hazard_without_repair, mend=never),
+    }
+    for name in ("unknown", "0", "III"):
+        found[f"class {name}"] = Slip(
+            condition="class",
+            spoil=record(EntryKind.fact, facts={"class": name}),
+            mend=record(EntryKind.fact, facts={"class": "II"}),
+            routes=("class II",),
+        )
+    for part in ("cord-live", "case-bond", "primary", "mains-to-earth", "plug-fuse", "thingummy"):
+        found[f"a fault of {part}"] = Slip(condition="faults", spoil=fault(part), mend=mended)
+    found["a fault of an output that says do not use"] = Slip(
+        condition="faults", spoil=fault("low-a-twin", "do not use"), mend=mended
+    )
+    for address in ("visual-inspection.plug", "plug-rewire.inside", "insulation.dry"):
+        found[f"after a hazard without {address}"] = Slip(
+            condition="retest", spoil=lambda unit, address=address: hazard(unit, address)
+        )
+    return found | full_slips()
+
+
+def full_slips() -> dict[str, Slip]:
+    taken_back = lambda unit: withdraw(unit, "first-power.current")  # noqa: E731
+    return {
+        "no limited supply before full": Slip(
+            condition="limited power", spoil=taken_back, target=FULL, routes=ANYWHERE
+        ),
+        "a current near its limit on limited supply": Slip(
+            condition="limited power",
+            spoil=lambda u: near(u, "first-power.current"),
+            target=FULL,
+            mend=limited_again("0.015 A"),
+        ),
+        "no current at all on limited supply": Slip(
+            condition="limited power", spoil=limited_again("0.001 A"), target=FULL, mend=limited_again("0.015 A")
+        ),
+        "limited supply too many days ago": Slip(condition="limited power", spoil=dead_aged, target=FULL),
+        "limited supply before the last repair": Slip(condition="limited power", spoil=mend_an_output, target=FULL),
+    }
+
+
+SLIPS = slips()

@@ -1,0 +1,179 @@
+"""Every dead test that mains rests on, each left out, aged, failed or overtaken while all others are good."""
+
+import pytest
+
+from tests.sequences.interlock.slips import mended
+from tests.sequences.interlock.walking import (
+    CLASS_ONE,
+    LIMITED,
+    ROUTES,
+    SELECTOR,
+    against,
+    assert_open,
+    assert_shut,
+    dead_steps,
+    go_back,
+    make_ready,
+    ready,
+    retake,
+    take,
+    topics,
+    well,
+    withdraw,
+)
+from tests.sequences.interlock.watched import AskAnswer, EntryKind, Refused, Watched
+
+SHOWN = (
+    "visual",
+    "plug",
+    "polarity",
+    "earth continuity",
+    "primary continuity",
+    "insulation",
+    "selector",
+    "internal fuse",
+)
+
+
+def roles_of(unit: Watched, address: str) -> set[str]:
+    step = unit.files.step(address)
+    return set(step.shows) & set(SHOWN) if step is not None else set()
+
+
+DEAD = [(route, address) for route in ROUTES for address in dead_steps(ready(route)) if roles_of(ready(route), address)]
+
+
+PRIMARY = "primary continuity"
+
+
+def resting(unit: Watched, address: str) -> set[str]:
+    """The conditions that rest on the step: its own, and the insulation on a primary that was shown before it."""
+    roles = roles_of(unit, address)
+    return roles | {"insulation"} if PRIMARY in roles else roles
+
+
+def without(unit: Watched, address: str) -> list[str]:
+    """What is left out with that step: no insulation test is taken before the primary."""
+    tests = [one for one in dead_steps(unit) if "insulation" in roles_of(unit, one)]
+    return [address, *tests] if PRIMARY in roles_of(unit, address) else [address]
+
+
+def test_every_condition_is_shown_by_a_step_of_some_route():
+    assert {role for route, address in DEAD for role in roles_of(ready(route), address)} == set(SHOWN)
+
+
+@pytest.mark.parametrize(("route", "address"), DEAD)
+def test_a_dead_test_taken_back_shuts_mains(route, address):
+    unit = ready(route)
+    withdraw(unit, address)
+    assert_shut(unit, LIMITED, *resting(unit, address))
+    unit.go_to(LIMITED)
+    assert_open(unit, LIMITED)
+
+
+@pytest.mark.parametrize("address", [address for route, address in DEAD if route == CLASS_ONE])
+def test_a_dead_test_too_many_days_old_shuts_mains_and_the_others_do_not(address):
+    unit = ready(CLASS_ONE)
+    unit.wait(days=20)
+    retake(unit, but=without(unit, address))
+    unit.wait(days=10, hours=1)
+    make_ready(unit)
+    assert_shut(unit, LIMITED, *resting(unit, address))
+
+
+MISHAPS = ("fall", "damp", "wet cleaning")
+AFTER_MISHAPS = [(a, MISHAPS[n % 3]) for n, a in enumerate(a for route, a in DEAD if route == SELECTOR)]
+
+
+@pytest.mark.parametrize(("address", "event"), AFTER_MISHAPS)
+def test_a_dead_test_from_before_a_mishap_shuts_mains(address, event):
+    unit = ready(SELECTOR)
+    unit.record(EntryKind.event, event=event, note="")
+    retake(unit, but=without(unit, address))
+    make_ready(unit)
+    assert_shut(unit, LIMITED, *resting(unit, address))
+    unit.go_to(LIMITED)
+    assert_open(unit, LIMITED)
+
+
+@pytest.mark.parametrize("event", ["damp", "wet cleaning"])
+@pytest.mark.parametrize("route", ROUTES)
+def test_after_damp_mains_waits_until_it_is_dry(route, event):
+    unit = ready(route)
+    unit.record(EntryKind.event, event=event, note="")
+    retake(unit, but=["insulation.dry"])
+    make_ready(unit)
+    assert_shut(unit, LIMITED, "dry")
+    take(unit, "insulation.dry")
+    unit.go_to(LIMITED)
+    assert_open(unit, LIMITED)
+
+
+REPAIRS = [
+    ("continuity.earth", "case-bond", ()),
+    ("continuity.earth", "cord", ()),
+    ("continuity.primary", "primary", ()),
+    ("continuity.live-earth", "cord-live", ()),
+    ("continuity.primary", "plug-fuse", ()),
+    ("insulation.live-to-case", "low", ()),
+    ("insulation.live-to-outputs", "low", ("enclosure",)),
+    ("visual-inspection.outside", "knob", ("enclosure",)),
+    ("plug-rewire.plug-inside", "knob", ("plug",)),
+    ("plug-rewire.close", "cord-neutral", ()),
+]
+
+
+@pytest.mark.parametrize(("address", "part", "opened"), REPAIRS)
+def test_a_dead_test_from_before_a_repair_shuts_mains(address, part, opened):
+    unit = ready(CLASS_ONE)
+    unit.record(EntryKind.repair, part=part, done="mended", opened=list(opened), fault=None)
+    retake(unit, but=without(unit, address))
+    make_ready(unit)
+    assert_shut(unit, LIMITED, *resting(unit, address))
+    unit.go_to(LIMITED)
+    assert_open(unit, LIMITED)
+
+
+@pytest.mark.parametrize("opened", ["cord", "plug", "enclosure"])
+@pytest.mark.parametrize("address", ["visual-inspection.outside", "continuity.earth", "insulation.live-to-outputs"])
+def test_a_dead_test_from_before_an_opening_shuts_mains(address, opened):
+    unit = ready(CLASS_ONE)
+    unit.record(EntryKind.opened, opened=[opened], why="to look")
+    retake(unit, but=without(unit, address))
+    make_ready(unit)
+    assert_shut(unit, LIMITED, *resting(unit, address))
+
+
+BAD = [
+    ("continuity.earth", "0.16 ohm"),
+    ("continuity.live-earth", "0.9 Mohm"),
+    ("continuity.primary", "600 ohm"),
+    ("continuity.primary", "OL"),
+    ("continuity.primary", "3 ohm"),
+    ("insulation.live-to-case", "0.98 Mohm"),
+]
+
+
+@pytest.mark.parametrize(("address", "typed"), BAD)
+def test_a_dead_test_that_fails_shuts_mains(address, typed):
+    unit = ready(CLASS_ONE)
+    take(unit, address, typed)
+    if unit.state.energised:
+        go_back(unit)
+    make_ready(unit)
+    found = topics(against(unit, LIMITED))
+    assert roles_of(unit, address) <= found <= roles_of(unit, address) | {"faults", "insulation"}
+    with pytest.raises(Refused):
+        well(unit, LIMITED)
+    mended(unit)
+    retake(unit)
+    make_ready(unit)
+    assert_open(unit, LIMITED)
+
+
+@pytest.mark.parametrize("address", ["visual-inspection.selector", "visual-inspection.inside-fuse"])
+def test_a_selector_or_an_inside_fuse_that_is_wrong_shuts_mains(address):
+    unit = ready(SELECTOR)
+    wrong = unit.plan.step(address).model.answers[1].answer
+    unit.answer(address, AskAnswer(answer=wrong))
+    assert_shut(unit, LIMITED, *roles_of(unit, address), "faults")

@@ -1,0 +1,125 @@
+"""From power to hands: each step of the way back left out, or taken back, while all else is good."""
+
+import pytest
+
+from tests.sequences.interlock.slips import Act, record
+from tests.sequences.interlock.walking import (
+    CLASS_ONE,
+    FULL,
+    LIMITED,
+    ROUTES,
+    against,
+    go_back,
+    make_ready,
+    ready,
+    take,
+    topics,
+    try_to,
+    well,
+    withdraw,
+)
+from tests.sequences.interlock.watched import EntryKind, Refused
+
+TOUCHES: dict[str, Act] = {
+    "look": lambda unit: take(unit, "visual-inspection.outside"),
+    "read ohms": lambda unit: take(unit, "continuity.leads-before"),
+    "ask": lambda unit: take(unit, "visual-inspection.plug"),
+    "repair": record(EntryKind.repair, part="low", done="resoldered", opened=[], fault=None),
+    "open": record(EntryKind.opened, opened=["enclosure"], why="to look"),
+    "cut the plug off": record(EntryKind.plug_destroyed, note=""),
+    "test the insulation": lambda unit: take(unit, "insulation.live-to-case"),
+}
+BACK = ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low")
+
+
+@pytest.mark.parametrize("touch", TOUCHES)
+@pytest.mark.parametrize("left_out", BACK)
+def test_no_hand_comes_near_before_every_step_of_the_way_back(left_out, touch):
+    unit = ready(CLASS_ONE, FULL)
+    unit.hold("tb-m1")
+    for address in BACK:
+        if address != left_out:
+            try_to(lambda address=address: well(unit, address))
+    with pytest.raises(Refused):
+        TOUCHES[touch](unit)
+    go_back(unit)
+    TOUCHES[touch](unit)
+
+
+@pytest.mark.parametrize("address", BACK)
+def test_a_step_of_the_way_back_that_was_taken_back_was_not_gone(address):
+    for target in (LIMITED, FULL):
+        unit = ready(CLASS_ONE, target)
+        go_back(unit)
+        withdraw(unit, address)
+        with pytest.raises(Refused):
+            take(unit, "visual-inspection.outside")
+
+
+@pytest.mark.parametrize("address", BACK[2:])
+@pytest.mark.parametrize("typed", ["25.1 V", "-26 V", "230 V"])
+def test_a_voltage_that_is_not_low_sends_back_to_the_plug(address, typed):
+    unit = ready(CLASS_ONE, FULL)
+    go_back(unit)
+    unit.reads(address, typed)
+    with pytest.raises(Refused):
+        take(unit, "visual-inspection.outside")
+    with pytest.raises(Refused):
+        well(unit, LIMITED)
+    with pytest.raises(Refused):
+        unit.reads("make-safe.low", "0 V")
+    go_back(unit)
+    take(unit, "visual-inspection.outside")
+
+
+ENERGISERS: dict[str, Act] = {
+    "an insulation test": lambda unit: take(unit, "insulation.live-to-outputs"),
+    "a live step": lambda unit: well(unit, LIMITED),
+    "a hazard": record(EntryKind.hazard, hazard="hum", note=""),
+}
+
+
+@pytest.mark.parametrize("what", ENERGISERS)
+def test_after_all_that_may_leave_a_charge_the_way_back_comes_first(what):
+    unit = ready(CLASS_ONE)
+    ENERGISERS[what](unit)
+    with pytest.raises(Refused):
+        take(unit, "visual-inspection.outside")
+    go_back(unit)
+    take(unit, "visual-inspection.outside")
+
+
+@pytest.mark.parametrize("what", ["an insulation test", "a live step"])
+def test_an_answer_taken_back_leaves_its_charge(what):
+    unit = ready(CLASS_ONE)
+    ENERGISERS[what](unit)
+    unit.withdraw(unit.entries[-1])
+    with pytest.raises(Refused):
+        take(unit, "visual-inspection.outside")
+
+
+@pytest.mark.parametrize("route", ROUTES)
+def test_pins_that_an_insulation_test_joined_never_meet_a_socket(route):
+    unit = ready(route)
+    take(unit, "insulation.live-to-outputs")
+    make_ready(unit)
+    assert "way back" in topics(against(unit, LIMITED))
+    with pytest.raises(Refused):
+        well(unit, LIMITED)
+
+
+def test_one_insulation_test_may_follow_another():
+    unit = ready(CLASS_ONE)
+    take(unit, "insulation.live-to-case")
+    take(unit, "insulation.live-to-outputs")
+
+
+def test_low_is_proved_with_a_meter_that_was_proved_today():
+    unit = ready(CLASS_ONE, FULL)
+    unit.hold("tb-m1", proved=False)
+    for address in BACK[:2]:
+        well(unit, address)
+    with pytest.raises(Refused):
+        unit.reads(BACK[2], "0 V")
+    unit.hold("tb-m1")
+    well(unit, BACK[2])
