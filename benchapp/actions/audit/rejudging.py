@@ -251,8 +251,8 @@ class Found:
 def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) -> Found:
     """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over.
 
-    Each keeps the uncertainty that it was judged with, and so the rules; “more than” and “less than” a value, which the
-    first rules took otherwise, are left over where they would change.
+    Each keeps the uncertainty that it was judged with; “more than” and “less than” a value are left over where they
+    would change.
     """
     import numpy as np
 

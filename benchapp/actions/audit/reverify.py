@@ -1,13 +1,11 @@
-"""A stored answer judged again from the texts that its run pinned: the same, or what differs?"""
+"""A stored answer judged again from the texts that its run pinned, and what comes out otherwise, in words."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING, Any, TypeGuard
 
 from benchapp.sequences.planning.entries import Entry
 
 if TYPE_CHECKING:
-    from benchapp.judgement.statements.band import Band
     from benchapp.sequences.planning.planned import Plan
     from benchapp.sequences.planning.state import Evaluation
 
@@ -52,115 +50,26 @@ JUDGED = (
     "meter_cautions",
 )
 """what of an answer is computed, and so must come out the same"""
-WORDS = frozenset({"sentence", "derivation", "corrections", "cautions", "meter_cautions"})
-"""what is said of a judgement; a later program may say it better, so it is only held to what it says itself"""
 TWELVE_DIGITS = 1e-12
-NEAR = 0.01
-"""of a limit: by how much the live bands of earlier rules lie off today's (0.16 % at most on made-up designs)"""
 
 
 def judged_again(plan: "Plan", entries: Sequence[Entry], location: int) -> "Evaluation":
-    """The answer at `location` of the history, tried again where it stood, by the rules that it was judged by.
-
-    A live voltage that the wiring gives was held by the rules before 3 against a band that this program no longer
-    works out to the last digit, or not at all behind a diode: there its own band counts, where it is near today's. A
-    probe across a diode may lie the other way round today: the pair is read as it was.
-    """
-    from benchapp.judgement.statements.statements import RULES_VERSION, WITHOUT_POLARITY
+    """The answer at `location` of the history, tried again where it stood."""
     from benchapp.sequences.answering.evaluate import answer_from, evaluate
     from benchapp.sequences.interlock.fold import fold
 
     entry = entries[location]
     state = fold(plan, entries[:location], at=entry.at)
-    rules = str(entry.content.get("rules_version", RULES_VERSION))
-    if rules in WITHOUT_POLARITY and entry.address not in plan.by_address:
-        plan = _with_probe(plan, entry.address)
-    again = evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at, rules=rules)
-    if rules in WITHOUT_POLARITY and again.band is not None and _is_live_voltage(plan, entry):
-        own = _own_band(entry.content, again.band)
-        return _held_to(plan, entry.content, again, own, rules) if own is not None else again
-    return again
-
-
-def _with_probe(plan: "Plan", address: str) -> "Plan":
-    """The plan with that probe of one of its probe steps beside those that it plans; itself where it is none."""
-    from benchapp.wiring.model.circuit import PartKind
-
-    asked, _, pair = address.partition("/")
-    beside = next((one for one in plan.steps if one.probe is not None and one.address.startswith(f"{asked}/")), None)
-    ends = plan.circuit.terminals
-    pairs = ((a, b) for a in ends for b in ends if a != b and f"{a}-{b}" == pair)
-    found = next(pairs, None) if PartKind.diode in plan.circuit.parts.values() else None
-    if beside is None or found is None:
-        return plan
-    step = replace(beside, address=address, terminals=found, when={})
-    return replace(plan, by_address={**plan.by_address, address: step})
-
-
-def _is_live_voltage(plan: "Plan", entry: Entry) -> bool:
-    """Whether it is a voltage that the wiring gives with mains on, at the step as it was."""
-    from benchapp.sequences.language.vocabulary import Supply
-    from benchapp.sequences.planning.role_eligibility import FROM_WIRING
-    from benchapp.sequences.planning.step_digest import has_changed
-
-    step = plan.by_address[entry.address]
-    live = step.supply is not Supply.none and step.accept == FROM_WIRING and entry.content.get("kind") == "voltage"
-    return live and not has_changed(step, entry.content)
-
-
-def _own_band(stored: Mapping[str, Any], today: "Band") -> "Band | None":
-    """The band that the entry keeps; None where it is too far off today's to be what those rules gave."""
-    lower, upper = stored.get("lower"), stored.get("upper")
-    unknown = today.lower is None and today.upper is None
-    if not unknown and not (_is_near(lower, today.lower) and _is_near(upper, today.upper)):
-        return None
-    return replace(today, lower=lower, upper=upper, expected=stored.get("expected"))
-
-
-def _is_near(before: object, now: float | None) -> bool:
-    if now is None or not _is_number(before):
-        return before is now
-    return abs(float(before) - now) <= NEAR * abs(now)  # type: ignore[arg-type]
-
-
-def _held_to(plan: "Plan", stored: Mapping[str, Any], again: "Evaluation", band: "Band", rules: str) -> "Evaluation":
-    """The same reading decided on that band."""
-    from benchapp.judgement.decision.decision import decide
-    from benchapp.quantities.quantity import Bound
-
-    decision = decide(
-        value=again.content["value"],
-        bound=Bound(again.content["bound"]),
-        band=band,
-        uncertainty=again.uncertainty,
-        r=plan.workshop.guard_factor,
-        over=stored.get("over_range_at") or None,
-        rules=rules,
-    )
-    judged = ("guard_band", "conformance_probability", "capable", "sentence")
-    content = {
-        **again.content,
-        **{end: getattr(band, end) for end in ("lower", "upper", "expected")},
-        **{name: getattr(decision, name) for name in judged},
-        "judgement": decision.judgement.value,
-    }
-    return replace(again, band=band, decision=decision, judgement=decision.judgement.value, content=content)
+    return evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at)
 
 
 def what_differs(stored: Mapping[str, Any], again: "Evaluation") -> Iterator[str]:
     """What comes out otherwise than it was recorded, in words."""
-    from benchapp.judgement.statements.statements import RULES_VERSION
-
     if again.complaint:
         yield f"it cannot be judged again: {again.complaint}"
         return
-    as_today = stored.get("rules_version", RULES_VERSION) == RULES_VERSION
     for key in JUDGED:
-        if key in WORDS and not as_today:
-            continue
         before, now = stored.get(key), again.content.get(key)
-        if key == "budget" and not as_today:
-            before, now = _numbers(before), _numbers(now)
         if not same_at_twelve_digits(before, now):
             yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
 
@@ -172,11 +81,6 @@ def step_differs(plan: "Plan", entry: Entry) -> Iterator[str]:
     step = plan.by_address.get(entry.address)
     if step is not None and has_changed(step, entry.content):
         yield f"it was given at another step than the {entry.address} that its run pinned"
-
-
-def _numbers(budget: object) -> object:
-    """A budget without the words of its sources."""
-    return [row[1:] for row in budget if _is_list(row)] if _is_list(budget) else budget
 
 
 def same_at_twelve_digits(before: object, now: object) -> bool:

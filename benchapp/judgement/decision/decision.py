@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.band import USUAL_CAPABILITY, Band
 from benchapp.judgement.statements.sentences import say_beyond, say_decision, say_no_number, say_not_capable
-from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION, Judgement, Rule, completes_step
+from benchapp.judgement.statements.statements import Judgement, Rule, completes_step
 from benchapp.judgement.uncertainty.blurred_rectangle import probability_below
 from benchapp.judgement.uncertainty.distributions import t_cdf
 from benchapp.quantities.dimensions import Kind
@@ -67,14 +67,13 @@ def decide(
     step: float | None = None,
     over: float | None = None,
     metered: bool = True,
-    rules: str = RULES_VERSION,
 ) -> Decision:
     """Judge one reading; `r` sets the guard band w = r × U of a guarded band.
 
     `value` is None for a reading that is only known to be over the meter's range, which ends at `over`; where that is
     None too, beyond everything. Without an uncertainty the rule is simple. `step` is the weight of the reading's last
     digit: the sentence shows no more digits than the meter gave. `metered` says whether a meter took it: the sentence
-    speaks of that meter then. `rules` are those to judge by.
+    speaks of that meter then.
     """
     standard = uncertainty.standard if uncertainty else None
     expanded = uncertainty.expanded if uncertainty else None
@@ -82,11 +81,8 @@ def decide(
     capable, probability = True, None
     if bound is not Bound.exact or value is None:
         least = over if value is None else value
-        if rules == FIRST_RULES:
-            judgement = _judge_beyond(least, bound, band, 0.0)
-        else:
-            capable = least is None or not isfinite(least) or is_capable(least, band, expanded)
-            judgement = _judge_beyond(least, bound, band, guard)
+        capable = least is None or not isfinite(least) or is_capable(least, band, expanded)
+        judgement = _judge_beyond(least, bound, band, guard)
         if not capable and not (judgement is Judgement.failed and _clearly_outside(least or 0.0, band, expanded)):
             judgement = Judgement.not_judged
             sentence = say_not_capable(band, expanded, metered=metered)

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.meters.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.meters.ranges import over_range, range_of
-from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.judgement.uncertainty.budget import Source, combine, repeated_source
 from benchapp.judgement.uncertainty.uncertainty import Distribution
 from benchapp.quantities.quantity import Bound
@@ -36,7 +35,6 @@ def uncertainty_of(
     frequency: float | None = None,
     of_leads: bool = False,
     source_half_width: float = 0.0,
-    rules: str = RULES_VERSION,
 ) -> Uncertainty:
     """The uncertainty of a reading of this meter, in SI; for one over the range, that at the top of its largest range.
 
@@ -45,33 +43,26 @@ def uncertainty_of(
     nulled); None means neither, and the meter's usual leads count in full. `repeats` are all the readings taken, two
     or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
     `of_leads` says that the leads are what is measured. `source_half_width` in ohm is how far the source resistance
-    may be from the one by which the meter's load is corrected. `rules` are those to judge by.
+    may be from the one by which the meter's load is corrected.
     Raises RangeProblem or MeterProblem for a reading that this meter cannot have given.
     """
     if isinstance(reading, float | int):
         value: float | None = float(reading)
     else:
         value, step = reading.si, reading.si_step
-        if reading.bound is not Bound.exact and rules != FIRST_RULES:
+        if reading.bound is not Bound.exact:
             step = None  # “below 0.1 ohm” is no display that was rounded to tenths
     if value is None:
         used = over_range(meter, function, range_name=range_name)
         value = used.full_scale
     else:
-        digit_tells = step if rules != FIRST_RULES else None
-        used = range_of(meter, function, value, range_name=range_name, step=digit_tells)
+        used = range_of(meter, function, value, range_name=range_name, step=step)
     accuracy = used.accuracy_at(frequency)
     half_width = accuracy.half_width(value, used.count, used.full_scale)
     words, share = _outside_reference(meter, temperature)
-    said = f"accuracy ±({accuracy.text}), range to {used.name}"
-    if share and rules != FIRST_RULES:
-        sources = [Source(f"{said}, {words}", half_width * (1 + share))]
-    else:
-        sources = [Source(said, half_width)]
+    said = f"accuracy ±({accuracy.text}), range to {used.name}{f', {words}' if share else ''}"
     digit = max(step or 0.0, used.count)
-    sources.append(Source(RESOLUTION, 0.5 * digit))
-    if share and rules == FIRST_RULES:
-        sources.append(Source(words, half_width * share))
+    sources = [Source(said, half_width * (1 + share)), Source(RESOLUTION, 0.5 * digit)]
     if function in THROUGH_LEADS and not of_leads:
         sources.extend(_lead_sources(meter, function, used, lead_resistance))
     if source_half_width and meter.input_impedance and function in LOADED:
@@ -79,7 +70,7 @@ def uncertainty_of(
         sources.append(Source("source resistance, ohm", source_half_width, sensitivity=sensitivity))
     if len(repeats) > 1:
         sources.append(repeated_source(f"spread of {len(repeats)} readings", repeats))
-    return combine(sources, shaped=rules != FIRST_RULES)
+    return combine(sources)
 
 
 def shared_part(uncertainty: Uncertainty) -> float:
@@ -96,7 +87,7 @@ def _outside_reference(meter: MeterRecord, temperature: float | None) -> tuple[s
     """In words how far the meter is outside its reference temperature, and the share of its accuracy to add for it.
 
     Makers state it as a share of the accuracy for each degree, added to the accuracy itself; the two err together, so
-    they make one source. The first rules took them for two that know nothing of each other, which is up to 30 % less.
+    they make one source.
     """
     if temperature is None:
         return "", 0.0

@@ -3,26 +3,16 @@
 The four statements are those of ILAC-G8:09/2019 clause 4.2.3; "not judged" is ours, for a reading that the meter
 cannot settle or that is no number.
 
-RULES_VERSION goes with every stored judgement, and a judgement is taken again by the rules that it names:
-1  every result is normal, or t for few readings; a reading is taken to be shown on the smallest range that holds it
-2  a result of which one rectangular source outweighs the others is spread like it; a meter that stays in touch keeps
-   its range until the reading is well inside the one below, and where several ranges could have shown it the last
-   digit tells which; over-range means more than the range in use; "more than" and "less than" a value are judged by
-   guard band and capability as that value is; a value worked out from readings of one meter allows for what they share
-3  a resistance with a diode in its path is held against what polarity lets conduct; before, every diode was taken for a
-   short or for nothing. Live bands reach their true corners, and none is guessed behind a diode; before, an entry's own
-   band counts. A voltage is held against its band on the meter function that shows it: DC on AC is not judged
+RULES_VERSION goes with every stored judgement. A judgement is verified by the rules that it names; one that names rules
+which are not in KNOWN_RULES is not guessed at. A rule that changes the judgement of any reading gets a new version.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-RULES_VERSION = "3"
-FIRST_RULES = "1"
-WITHOUT_POLARITY = frozenset({FIRST_RULES, "2"})
-"""Rules that knew no polarity of a diode."""
-KNOWN_RULES = WITHOUT_POLARITY | {RULES_VERSION}
+RULES_VERSION = "1"
+KNOWN_RULES = frozenset({RULES_VERSION})
 """The rules by which this program can judge."""
 
 

@@ -11,7 +11,7 @@ from benchapp.judgement.limits.bands import limit_band
 from benchapp.judgement.limits.fuses import choose_fuse
 from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.statements.band import Band, DerivationStep
-from benchapp.judgement.statements.statements import RULES_VERSION, WITHOUT_POLARITY, Rule
+from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.answering.formula_variables import known_values, limit_facts, mains_now
 from benchapp.sequences.answering.measurement_conditions import temperature_fact
@@ -25,7 +25,6 @@ from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.expected.stated import is_steady
-from benchapp.wiring.model.circuit import PartKind
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -36,12 +35,8 @@ FROM_FUSE_RULES = "from fuse rules"
 """The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
 
 
-def band_for(
-    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str, *, rules: str = RULES_VERSION
-) -> Band | None:
+def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
     """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
-    if rules in WITHOUT_POLARITY and _through_diodes(plan, step):
-        return _without_polarity(plan, state, step)
     if step.band is not None:
         return _on_this_unit(plan, state, step) or step.band
     if not step.accept:
@@ -51,7 +46,7 @@ def band_for(
     accept = _parsed(step.accept)
     if accept.form is Form.wiring:
         mains = mains_now(plan, state, step, at)
-        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains, rules)
+        return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains)
     if accept.form is Form.limit:
         return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
@@ -80,43 +75,26 @@ def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | Non
     return plan.warm_bands[key]
 
 
-def _through_diodes(plan: Plan, step: PlannedStep) -> bool:
-    """Whether the reading takes its band from a circuit with diodes, dead."""
-    dead = step.supply is Supply.none and len(step.terminals) == 2 and step.circuit_state is not None
-    from_wiring = step.band is not None or (bool(step.accept) and _parsed(step.accept).form is Form.wiring)
-    return dead and PartKind.diode in plan.circuit.parts.values() and from_wiring
-
-
-def _without_polarity(plan: Plan, state: UnitState, step: PlannedStep) -> Band:
-    """The band by the rules from before polarity counted."""
-    warmth = temperature_fact(state, WINDING_TEMPERATURE) if plan.asks_winding_temperature else None
-    circuit, (a, b) = circuit_now(plan, state.facts), step.terminals
-    return expected_resistance(circuit, a, b, state=step.circuit_state, temperature=warmth, polarity=False)
-
-
 @lru_cache(maxsize=512)
 def _parsed(text: str) -> Accept:
     """Expressions come from files: a few hundred, each asked for at every key press."""
     return parse_accept(text)
 
 
-def _from_wiring(
-    plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None", rules: str
-) -> Band:
+def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None") -> Band:
     if kind is Kind.current:
         return expected_current(plan.circuit, mains)
     if not step.terminals:
         raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
     if kind is Kind.voltage:
-        return _live_voltage(plan, state, step, mains, rules)
+        return _live_voltage(plan, state, step, mains)
     a, b = step.terminals
     return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
 
 
-def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "KnownQuantity | None", rules: str) -> Band:
+def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "KnownQuantity | None") -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
-    any_meter = rules in WITHOUT_POLARITY
-    key = (f"{step.address} {settings_now(plan, state.facts)} {any_meter}", mains)
+    key = (f"{step.address} {settings_now(plan, state.facts)}", mains)
     known = plan.live_bands.get(key)
     if known is None:
         a, b = step.terminals
@@ -124,7 +102,7 @@ def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known
         known = expected_voltage(
             circuit, a, b, mains=mains, profile=plan.profile, state=step.circuit_state, loads=step.loads
         )
-        known = known if any_meter else _as_the_meter_reads(circuit, step, known)
+        known = _as_the_meter_reads(circuit, step, known)
         if len(plan.live_bands) >= MOST_BANDS:
             plan.live_bands.clear()
         plan.live_bands[key] = known

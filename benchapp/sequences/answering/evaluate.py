@@ -4,7 +4,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
-from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.answering.answers import complain, try_answer, try_inspection, try_photo, try_wait, try_work
 from benchapp.sequences.answering.readings import try_reading
 from benchapp.sequences.answering.values import try_computed, try_value
@@ -38,25 +37,20 @@ _ANSWERS = {
 """What is given at each kind of step."""
 
 
-def evaluate(
-    plan: Plan, state: UnitState, address: str, given: StepAnswer, *, at: str, rules: str = RULES_VERSION
-) -> Evaluation:
-    """Judge an answer; `content` of the result is what an entry of it would carry.
-
-    `rules` is the version of the rules to judge by: today's, or those that an older entry names.
-    """
+def evaluate(plan: Plan, state: UnitState, address: str, given: StepAnswer, *, at: str) -> Evaluation:
+    """Judge an answer; `content` of the result is what an entry of it would carry."""
     step = plan.by_address.get(address)
     if step is None:
         return complain(f"This run has no step “{address}”.")
     if not isinstance(given, _ANSWERS[step.kind]):
         return complain(f"{address} is a step to {step.kind}: that is no answer to it.")
-    return _try(plan, state, step, given, at, rules)
+    return _try(plan, state, step, given, at)
 
 
-def _try(plan: Plan, state: UnitState, step: PlannedStep, given: StepAnswer, at: str, rules: str) -> Evaluation:
+def _try(plan: Plan, state: UnitState, step: PlannedStep, given: StepAnswer, at: str) -> Evaluation:
     match given:
         case ReadingAnswer():
-            return try_reading(plan, state, step, given, at, rules)
+            return try_reading(plan, state, step, given, at)
         case InspectAnswer():
             return try_inspection(step, given, state.facts)
         case WorkAnswer():
@@ -70,7 +64,7 @@ def _try(plan: Plan, state: UnitState, step: PlannedStep, given: StepAnswer, at:
         case PhotoAnswer():
             return try_photo(step, given)
         case ComputeAnswer():
-            return try_computed(plan, state, step, at, rules)
+            return try_computed(plan, state, step, at)
 
 
 def answer_from(content: Mapping[str, Any]) -> StepAnswer:

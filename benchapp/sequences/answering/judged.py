@@ -39,14 +39,13 @@ class Measurement:
     """where the meter's range ends (SI), for a reading over it"""
     metered: bool = True
     """whether a meter took it, in this step"""
-    rules: str = RULES_VERSION
     more: Mapping[str, Any]
 
 
 def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Measurement, at: str) -> Evaluation:
     """Hold a reading against the band of its step; without one it is recorded and not judged."""
     try:
-        band = band_for(plan, state, step, taken.kind, at, rules=taken.rules)
+        band = band_for(plan, state, step, taken.kind, at)
     except BenchError as problem:
         return complain(problem.sentence)
     if band is None:
@@ -61,7 +60,6 @@ def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Measurement, a
         step=taken.reading.si_step,
         over=taken.over,
         metered=taken.metered,
-        rules=taken.rules,
     )
     mains = mains_now(plan, state, step, at)
     more = {
@@ -111,7 +109,7 @@ def _typed(taken: Measurement) -> dict[str, Any]:
         "unit": quantity.unit.symbol if quantity is not None else "",
         "kind": taken.kind.value,
         "bound": taken.reading.bound.value,
-        "rules_version": taken.rules,
+        "rules_version": RULES_VERSION,
         **{name: value for name, value in taken.more.items() if value is not False and value not in ("", [])},
     }
 

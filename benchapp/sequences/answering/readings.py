@@ -12,7 +12,6 @@ from benchapp.judgement.meters.functions import Function, kind_of
 from benchapp.judgement.meters.ranges import ranges_in_touch
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.band import DerivationStep
-from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answering.answers import complain
@@ -34,12 +33,10 @@ if TYPE_CHECKING:
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 
-def try_reading(
-    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, rules: str = RULES_VERSION
-) -> Evaluation:
-    """Judge a reading of a measure or probe step by these rules."""
+def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Evaluation:
+    """Judge a reading of a measure or probe step."""
     try:
-        taken = _take(plan, state, step, given, at, rules)
+        taken = _take(plan, state, step, given, at)
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
     evaluation = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
@@ -56,7 +53,7 @@ def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "
         return None
 
 
-def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, rules: str) -> Measurement:
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Measurement:
     function = Function(step.function)
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
@@ -68,7 +65,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         raise BenchError(f"Say which meter took this reading ({step.function}).")
     taking = measurement_conditions(plan, state, step, meter, function)
     kept = _kept(step, readings)
-    shown = _Shown() if rules == FIRST_RULES else _shown(meter, function, readings, kept, given.range)
+    shown = _shown(meter, function, readings, kept, given.range)
     uncertainty = uncertainty_of(
         meter,
         function,
@@ -80,7 +77,6 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         frequency=taking.frequency,
         of_leads=taking.of_leads,
         source_half_width=taking.source_half_width,
-        rules=rules,
     )
     value, lines = _put_right(kept, meter, function, taking, uncertainty)
     more = {
@@ -105,7 +101,6 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         uncertainty=uncertainty,
         corrections=lines,
         over=shown.over,
-        rules=rules,
         more=more,
     )
 

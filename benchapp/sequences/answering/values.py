@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Any
 from benchapp.errors import BenchError
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.meters.readings import shared_part
-from benchapp.judgement.statements.statements import FIRST_RULES, RULES_VERSION
 from benchapp.judgement.uncertainty.budget import Source, combine, plain_uncertainty
 from benchapp.judgement.uncertainty.propagation import Measured, propagate_safely
 from benchapp.judgement.uncertainty.simulation import disagreement, monte_carlo
@@ -57,13 +56,13 @@ def try_value(plan: Plan, state: UnitState, step: PlannedStep, given: AskAnswer,
     return evaluation
 
 
-def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules: str = RULES_VERSION) -> Evaluation:
+def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> Evaluation:
     """Work out a value by formula, its uncertainty from that of the values in it, checked by Monte Carlo."""
     model = step.model
     assert isinstance(model, ComputeStep)
     unit = unit_named(model.unit)
     try:
-        derived, note = _worked_out(model.value, _known(plan, state, step, rules), unit)
+        derived, note = _worked_out(model.value, _known(plan, state, step), unit)
     except BenchError as problem:
         return complain(problem.sentence)
     quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
@@ -73,7 +72,6 @@ def try_computed(plan: Plan, state: UnitState, step: PlannedStep, at: str, rules
         kind=unit.kind,
         uncertainty=derived.uncertainty if derived.uncertainty.standard else None,
         metered=False,
-        rules=rules,
         more={},
     )
     evaluation = judge(plan, state, step, taken, at)
@@ -92,8 +90,8 @@ class _KnownQuantities:
     shared: float = 0.0
 
 
-def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[str, _KnownQuantities]:
-    """By name; by the first rules without degrees of freedom and without what readings of one meter share."""
+def _known(plan: Plan, state: UnitState, step: PlannedStep) -> dict[str, _KnownQuantities]:
+    """The values that the step's formula names, by name."""
     assert isinstance(step.model, ComputeStep)
     names = parse_formula(step.model.value).names
     values = known_values(plan, state, step.stage)
@@ -101,7 +99,7 @@ def _known(plan: Plan, state: UnitState, step: PlannedStep, rules: str) -> dict[
     for name, known in values.items():
         if name in names:
             entry = state.readings.get(name) or state.readings.get(f"{step.stage}.{name}")
-            stored = None if entry is None or rules == FIRST_RULES else uncertainty_from(entry.content)
+            stored = None if entry is None else uncertainty_from(entry.content)
             found[name] = _with(known, stored, entry.content if entry is not None else {})
     return found
 

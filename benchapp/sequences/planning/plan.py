@@ -14,7 +14,7 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.probing import Probing, probing_of
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING, VOLTS, why_not
-from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, first_digest_of, grounds_of
+from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring.build.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
@@ -211,7 +211,6 @@ class _Maker:
             moved_by=_moved_by(circuit, function, terminals, state, live=live),
             overdue_refused=no_overdue,
             digest=digest_of(model, demands, self.grounds),
-            first_digest=first_digest_of(model, demands),
         )
 
     def _supply_of(self, sequence: SequenceFile, model: Step, function: str) -> Supply:

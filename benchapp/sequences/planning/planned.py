@@ -77,8 +77,6 @@ class PlannedStep:
     """whether its author takes no reading of a meter that is overdue, knowingly accepted or not"""
     digest: str = ""
     """of everything that an answer here rests on; an answer given at a step with another digest is stale"""
-    first_digest: str = ""
-    """the same by the rules of the first version, for answers recorded under them"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -29,18 +29,15 @@ def expected_resistance(
     temperature: float | None = None,
     lead_resistance: float = 0.0,
     red_on_b: bool = False,
-    polarity: bool = True,
 ) -> Band:
     """Band (ohm) for the dead reading between two terminals, whichever probe is on which; or with red on `b`.
-
-    Without `polarity` every diode counts as a short or as nothing, as readings were judged before.
 
     `temperature` in °C (None: 15 to 35 °C assumed), `lead_resistance` in ohm stays in the reading and is added.
     Raises WiringProblem for a terminal that does not exist.
     """
     state = state or State()
     check_terminals(circuit, a, b)
-    ways = _ways(circuit, state, a, b, red_on_b=red_on_b) if polarity else ()
+    ways = _ways(circuit, state, a, b, red_on_b=red_on_b)
     networks = {corner: dead_network(circuit, state, corner, temperature=temperature) for corner in Corner}
     if ways:
         lowest = [dead_network(circuit, state, Corner.low, temperature=temperature, forward=way) for way in ways]

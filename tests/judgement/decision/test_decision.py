@@ -11,7 +11,6 @@ from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.problems import BandProblem
 from benchapp.judgement.statements.sentences import say_limits
 from benchapp.judgement.statements.statements import (
-    FIRST_RULES,
     Judgement,
     Rule,
     completes_step,
@@ -199,13 +198,6 @@ class TestReadingsBeyondTheMeter:
         assert judge(21.0, ohms(19.9, None), 0.4, bound=Bound.above).judgement is Judgement.passed
         assert judge(19.0, ohms(19.9, None), 0.4, bound=Bound.above).judgement is Judgement.not_judged
         assert judge(0.95, ohms(None, 1.0), 0.05, bound=Bound.below).judgement is Judgement.conditional_pass
-
-    def test_by_the_first_rules_it_was_judged_at_the_limit_itself(self):
-        safe = ohms(None, 0.152, safety=True, rule=Rule.simple, capability=0.3)
-        for band, value, bound in ((safe, 0.1, Bound.below), (ohms(19.9, None), 20.0, Bound.above)):
-            known = plain_uncertainty(0.4)
-            found = decide(value=value, bound=bound, band=band, uncertainty=known, rules=FIRST_RULES)
-            assert found.judgement is Judgement.passed
 
     def test_over_range_of_a_band_without_limits_is_not_judged(self):
         assert judge(None, ohms(None, None), bound=Bound.above).judgement is Judgement.not_judged

@@ -7,7 +7,6 @@ import pytest
 from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.problems import MeterProblem
-from benchapp.judgement.statements.statements import FIRST_RULES
 from benchapp.judgement.uncertainty.blurred_rectangle import reach
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
@@ -26,12 +25,6 @@ def test_accuracy_and_resolution_are_rectangular_and_divided_by_root_three(meter
     assert sum(row.share for row in found.budget) == pytest.approx(1)
 
 
-def test_by_the_first_rules_every_reading_is_normal(meters):
-    found = uncertainty_of(meters["tb-m1"], Function.dc_voltage, 9.12, rules=FIRST_RULES)
-    assert found.expanded == 2 * found.standard
-    assert found.dominant == 0.0
-
-
 def test_a_coarser_typed_digit_counts_for_more_than_the_meter_s_resolution(meters):
     fine = uncertainty_of(meters["tb-m1"], Function.dc_voltage, read_reading("9.12 V", kind=Kind.voltage))
     coarse = uncertainty_of(meters["tb-m1"], Function.dc_voltage, read_reading("9 V", kind=Kind.voltage))
@@ -45,8 +38,6 @@ def test_less_than_a_value_was_not_rounded_to_its_digits(meters):
         uncertainty_of(meters["tb-it1"], Function.earth_continuity, one, lead_resistance=0.0) for one in (exact, below)
     ]
     assert [one.budget[1].value for one in found] == [0.05, 0.005]
-    old = uncertainty_of(meters["tb-it1"], Function.earth_continuity, below, lead_resistance=0.0, rules=FIRST_RULES)
-    assert old.budget[1].value == 0.05
 
 
 def test_a_zero_is_as_uncertain_as_the_range_that_shows_such_a_zero(meters):
@@ -56,8 +47,6 @@ def test_a_zero_is_as_uncertain_as_the_range_that_shows_such_a_zero(meters):
     counts = [3 * 0.0001, 2 * 0.001, 2 * 0.01, 2 * 0.1, 2 * 1.0]
     assert [one.budget[0].value for one in found] == pytest.approx(counts)
     assert [one.expanded for one in found] == sorted(one.expanded for one in found)
-    old = uncertainty_of(meters["tb-m1"], Function.dc_voltage, zeros[3], rules=FIRST_RULES)
-    assert old.budget[0].value == pytest.approx(counts[0])
 
 
 def test_a_meter_outside_its_reference_temperature_is_less_accurate(meters):
@@ -66,8 +55,6 @@ def test_a_meter_outside_its_reference_temperature_is_less_accurate(meters):
     half_width = 0.003 * 9.12 + 2 * 0.01
     assert cold.budget[0].value == pytest.approx(half_width * (1 + 0.1 * 10)), "added, as makers state it"
     assert "10 °C outside 18 °C to 28 °C" in cold.budget[0].source
-    first = uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=8.0, rules=FIRST_RULES)
-    assert [row.value for row in first.budget[::2]] == pytest.approx([half_width, half_width])
     assert sources(uncertainty_of(meter, Function.dc_voltage, 9.12, temperature=20.0)) == sources(
         uncertainty_of(meter, Function.dc_voltage, 9.12)
     )

@@ -1,4 +1,4 @@
-"""What a record keeps is enough to judge it the same again: by the rules of its day, and reading after reading."""
+"""Readings taken in touch are judged the same again from what the record keeps of them."""
 
 import shutil
 
@@ -12,66 +12,10 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
-from benchapp.judgement.statements.statements import FIRST_RULES
-from benchapp.sequences.answering.evaluate import answer_from, evaluate
-from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.workbook.values import MeterProof
-from tests.actions.audit.test_verifying import forge
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
-
-NEW = (
-    "range_shown",
-    "range_before",
-    "over_range_at",
-    "kept",
-    "dominant_half_width",
-    "others_standard_uncertainty",
-)
-"""Keys of a reading that entries of the first rules lack."""
-
-
-@pytest.fixture
-def of_old(bench, lot, path):
-    """A workbook whose first unit was read under the first rules."""
-    do_what_is_due(bench, "TB-001", answers={"coils.coil": ReadingAnswer(typed="7.65 ohm", meter="tb-m1")})
-    entries, plan = bench.entries("TB-001"), bench.plan("TB-001")
-    old = {}
-    for location, entry in enumerate(entries):
-        if entry.kind == "answer" and entry.content.get("kind"):
-            state = fold(plan, entries[:location], at=entry.at)
-            given = answer_from(entry.content)
-            tried = evaluate(plan, state, entry.address, given, at=entry.at, rules=FIRST_RULES)
-            old[entry.address] = {"sentence": "It was said otherwise then."} | {
-                key: value for key, value in tried.content.items() if key not in ("sentence", "step")
-            }
-    bench.close()
-    for address, content in old.items():
-        forge(path, 1, address, drop=NEW, **content)
-    return path
-
-
-class TestReadingsOfTheFirstRules:
-    def test_are_verified_by_their_own_rules_whatever_words_are_used_today(self, of_old):
-        assert verify_workbook(of_old) == ()
-
-    def test_are_followed_by_their_own_rules(self, of_old):
-        (coil,) = follow_readings(of_old, "TB-001", step="coils.coil")
-        assert coil["rules_version"] == FIRST_RULES
-        assert coil["uncertainty"]["coverage"] == 2.0
-        assert coil["uncertainty"]["dominant_half_width"] is None
-        assert coil["differs_when_judged_again"] == []
-
-    def test_are_judged_again_by_their_own_rules(self, of_old):
-        done = rejudge_workbook(of_old)
-        assert (done.readings, done.changes) == (3, ())
-
-    @pytest.mark.parametrize("content", [{"expanded_uncertainty": 0.1}, {"conformance_probability": 0.5}])
-    def test_with_a_number_forged_are_found(self, of_old, content):
-        forge(of_old, 1, "coils.coil", **content)
-        assert next(iter(content)).replace("_", " ") in verify_workbook(of_old)[0].words
-
 
 COILS_WITH_A_RESISTOR = """
   - measure: resistor
