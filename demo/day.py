@@ -1,6 +1,6 @@
 """The demo itself: a fresh workbook of the made-up archive, in a window or played from first key to printed tags.
 
-Everything goes into demo/out/; the list `.made-here` says which files there are the demo's own and may be replaced.
+Everything goes into demo/out/; the list of `keep.py` says which files there are the demo's own and may be replaced.
 """
 
 import argparse
@@ -14,7 +14,6 @@ from demo.keep import Keep
 from demo.scenario import Day, LotOfTheDay, read_day
 
 OUT = Path(__file__).with_name("out")
-LIST = ".made-here"
 
 
 def main() -> int:

@@ -3,7 +3,9 @@
 from pathlib import Path
 
 from benchapp.errors import BenchError
-from demo.day import LIST
+
+LIST = ".made-here"
+"""the list of files in the folder that are the demo's own"""
 
 
 class Keep:

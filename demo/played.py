@@ -2,7 +2,6 @@
 
 import sys
 from collections import Counter
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QMessageLogContext, QtMsgType, qInstallMessageHandler
 from PySide6.QtWidgets import QApplication
@@ -14,19 +13,17 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from demo.album import Album
+from demo.keep import Keep
 from demo.playing import Player
 from demo.scenario import Day, LotOfTheDay
 from demo.simulated_bench import SimulatedUnit
 from demo.technician import Technician
 
-if TYPE_CHECKING:
-    from demo.keep import Keep
-
 WIDTH = 32
 """signs of the progress bar"""
 
 
-def played_day(keep: "Keep", day: Day) -> str:
+def played_day(keep: Keep, day: Day) -> str:
     """Play the day; returns the account in a few lines."""
     qInstallMessageHandler(_tell)
     application = QApplication.instance() or QApplication(["demo"])
@@ -73,7 +70,7 @@ def _open_bench(technician: Technician, unit: SimulatedUnit, day: Day, album: Al
     technician.open_the_bench(day.leads)
 
 
-def _papers_and_account(bench: Bench, keep: "Keep", dispositions: Counter[str]) -> str:
+def _papers_and_account(bench: Bench, keep: Keep, dispositions: Counter[str]) -> str:
     tags, records = keep.folder / "tags.pdf", keep.folder / "records"
     records.mkdir(exist_ok=True)
     written = export_tags(bench, out=tags, by="").files
