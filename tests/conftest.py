@@ -19,6 +19,18 @@ COMPARED = "compared with"
 """how a test's property begins that counts what it compared with a program of other authors"""
 
 
+HELD = ("tests/sequences/", "tests/judgement/", "tests/actions/workbench/")
+"""tests that run with branches counted (tests/start.py), but for those that measure processor time"""
+
+
+def pytest_collection_modifyitems(items):
+    """Mark the tests under which branch coverage is held."""
+    for item in items:
+        measures_time = any(getattr(one, "__module__", "") == "tests.any_text" for one in vars(item.module).values())
+        if item.nodeid.startswith(HELD) and not measures_time:
+            item.add_marker("held")
+
+
 def pytest_terminal_summary(terminalreporter):
     """Say how much was compared with programs of other authors, over all processes of the run."""
     counts: dict[str, int] = {}

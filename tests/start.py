@@ -17,6 +17,9 @@ from benchapp import environment  # noqa: E402 - found only after the line above
 from benchapp.errors import BenchError  # noqa: E402
 
 PURE = ["files", "quantities", "judgement", "wiring", "sequences", "lots"]
+HELD = ["sequences.interlock", "sequences.history", "sequences.answering", "judgement"]
+"""packages whose branch coverage is measured and may not fall (tests/house/branch_coverage.py)"""
+REPORT = ".branch-coverage.json"
 
 
 def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
@@ -35,7 +38,20 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
         [*run, "ruff", "format", "--check", "."],
         [*run, "mypy"],
         [linter, "--no-logo"],
-        [*pytest, "--numprocesses", "2", "--dist", "worksteal"],
+        *tests_with_coverage(run, [*pytest, "--numprocesses", "2", "--dist", "worksteal"], whole=not arguments.pytest),
+    ]
+
+
+def tests_with_coverage(run: list[str], pytest: list[str], *, whole: bool) -> list[list[str]]:
+    """All tests, once: those of the held packages with their branches counted. Chosen tests run without counting."""
+    if not whole:
+        return [pytest]
+    counted = [f"--cov=benchapp.{name}" for name in HELD]
+    report = ["--cov-branch", f"--cov-report=json:{REPORT}"]
+    return [
+        [*pytest, "-m", "not performance and not held"],
+        [*pytest, "-m", "held", *counted, *report],
+        [*run, "tests.house.branch_coverage", REPORT],
     ]
 
 
