@@ -215,7 +215,7 @@ class RevisionProblem(BenchError):
 def own_facts() -> tuple[str, ...]:
     """The facts of a unit that move bands which are the same for all others."""
     from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
-    from benchapp.wiring.build.unit import FACTS
+    from benchapp.wiring.assembly.unit import FACTS
 
     return (*FACTS, WINDING_TEMPERATURE)
 

@@ -118,7 +118,7 @@ def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> 
     """The contacts at the far end of a lead can be probed with the lead off alone, and are in the hand then."""
     from dataclasses import replace
 
-    from benchapp.wiring.build.lead import LEAD_OFF, far_ends
+    from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
 
     if LEAD_OFF in set_up:
         return replace(circuit, spoken={**circuit.spoken, **far_ends(circuit)})

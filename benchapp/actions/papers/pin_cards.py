@@ -171,7 +171,7 @@ def _spoken(circuit: "Circuit", connector: str, drawn: "Connector") -> Mapping[s
 
 
 def _selector_words(circuit: "Circuit") -> str:
-    from benchapp.wiring.build.selecting import selected
+    from benchapp.wiring.assembly.selecting import selected
     from benchapp.wiring.model.circuit import State
 
     position = selected(circuit, State())

@@ -103,7 +103,7 @@ def as_unit(circuit: "Circuit", own: Sequence[str]) -> "Circuit":
     from dataclasses import replace
 
     from benchapp.sequences.planning.facts import fact_value
-    from benchapp.wiring.build.unit import FACTS, FUSED, SELECTOR, UnitSettings, circuit_of_unit, settings_of
+    from benchapp.wiring.assembly.unit import FACTS, FUSED, SELECTOR, UnitSettings, circuit_of_unit, settings_of
 
     facts = {}
     for said in own:
@@ -302,7 +302,7 @@ def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "Know
     from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.entry import read_reading
     from benchapp.quantities.quantity import Bound
-    from benchapp.wiring.build.selecting import supply_selected
+    from benchapp.wiring.assembly.selecting import supply_selected
 
     if mains is None:
         return None

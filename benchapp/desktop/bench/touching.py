@@ -24,7 +24,7 @@ def parts_touched(plan: "Plan", terminals: Sequence[str], set_up: Sequence[str])
 
     With the lead off its far end is in the hand, mirrored against the inlet: said in words, never drawn as the inlet.
     """
-    from benchapp.wiring.build.lead import LEAD_OFF, far_ends
+    from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
 
     in_words = far_ends(plan.circuit) if LEAD_OFF in set_up else {}
     parts: dict[str, list[Touch]] = {}

@@ -20,7 +20,7 @@ from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now, settings_now
-from benchapp.wiring.build.unit import AS_DESIGNED
+from benchapp.wiring.assembly.unit import AS_DESIGNED
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
 from benchapp.wiring.expected.live import expected_voltage

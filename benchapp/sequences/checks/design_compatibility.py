@@ -25,7 +25,7 @@ from benchapp.sequences.planning.terminals import (
     selector_wanted,
     terminal_of,
 )
-from benchapp.wiring.build.unit import positions_of, selector_position
+from benchapp.wiring.assembly.unit import positions_of, selector_position
 from benchapp.wiring.expected.first_power import expected_current
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 

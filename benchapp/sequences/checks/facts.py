@@ -15,7 +15,7 @@ from benchapp.sequences.language.worked_cases import WorkedCase
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
-from benchapp.wiring.build.unit import SELECTOR
+from benchapp.wiring.assembly.unit import SELECTOR
 from benchapp.wiring.model.equipment import SwitchPart
 
 NUMBER: frozenset[str] = frozenset()

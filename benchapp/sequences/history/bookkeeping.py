@@ -14,7 +14,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind, Event, person
 from benchapp.sequences.planning.facts import fact_or_unknown
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.step_digest import has_changed
-from benchapp.wiring.build.lead import LEAD_OFF
+from benchapp.wiring.assembly.lead import LEAD_OFF
 
 
 def keep_ledger(plan: Plan, entries: Sequence[Entry]) -> Ledger:

@@ -10,7 +10,7 @@ from benchapp.sequences.language.vocabulary import Opening, Role, Supply
 from benchapp.sequences.planning.facts import TEMPERATURES
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepState, StepStatus
-from benchapp.wiring.build.unit import SELECTOR, parts_set_by
+from benchapp.wiring.assembly.unit import SELECTOR, parts_set_by
 from benchapp.wiring.model.circuit import PartKind
 
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})

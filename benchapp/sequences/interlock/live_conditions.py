@@ -17,7 +17,7 @@ from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.probing import LEAD
 from benchapp.sequences.planning.state import Condition, StepStatus
-from benchapp.wiring.build.unit import SELECTOR
+from benchapp.wiring.assembly.unit import SELECTOR
 
 MAINS_CAUTION = "mains-live"
 """The caution that every live stage has, named in its file or not."""

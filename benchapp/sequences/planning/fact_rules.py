@@ -19,7 +19,7 @@ from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.sequences.planning.planned import Plan
-from benchapp.wiring.build.unit import SELECTOR, positions_of, selector_position
+from benchapp.wiring.assembly.unit import SELECTOR, positions_of, selector_position
 
 CLASSES = ("II", "I", "unknown", "III", "0")
 """Classes of IEC 61140, the one that shuts most last."""

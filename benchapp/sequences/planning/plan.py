@@ -16,7 +16,7 @@ from benchapp.sequences.planning.probing import Probing, probing_of
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING, VOLTS, why_not
 from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
-from benchapp.wiring.build.lead import LEAD_OFF
+from benchapp.wiring.assembly.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from benchapp.sequences.language.models import ProbeStep
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
-from benchapp.wiring.build.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
+from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 

@@ -22,7 +22,7 @@ from benchapp.sequences.language.models import (
 )
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.terminals import INSULATION_SET_UP
-from benchapp.wiring.build.lead import LEAD_OFF
+from benchapp.wiring.assembly.lead import LEAD_OFF
 
 OHMS = ("resistance", "continuity")
 VOLTS = ("AC voltage", "DC voltage")

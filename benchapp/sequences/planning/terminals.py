@@ -12,10 +12,10 @@ from typing import TYPE_CHECKING
 
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.planned import Plan
-from benchapp.wiring.build.unit import circuit_of_unit, settings_of
+from benchapp.wiring.assembly.unit import circuit_of_unit, settings_of
 
 if TYPE_CHECKING:
-    from benchapp.wiring.build.unit import UnitSettings
+    from benchapp.wiring.assembly.unit import UnitSettings
     from benchapp.wiring.model.circuit import Circuit
 
 import re
@@ -23,8 +23,8 @@ import re
 from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
-from benchapp.wiring.build.lead import LEAD_OFF, parts_of_unit
-from benchapp.wiring.build.unit import selector_position
+from benchapp.wiring.assembly.lead import LEAD_OFF, parts_of_unit
+from benchapp.wiring.assembly.unit import selector_position
 from benchapp.wiring.model.circuit import Circuit, Load, State
 
 EARTH = re.compile(r"(?:^|\.)E$")

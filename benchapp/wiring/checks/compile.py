@@ -6,8 +6,8 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 from collections.abc import Mapping
 from dataclasses import replace
 
-from benchapp.wiring.build.branches import branches_of
-from benchapp.wiring.build.feeding import feeding
+from benchapp.wiring.assembly.branches import branches_of
+from benchapp.wiring.assembly.feeding import feeding
 from benchapp.wiring.checks.circuit import check_circuit, check_names
 from benchapp.wiring.model.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
 from benchapp.wiring.model.circuit import (

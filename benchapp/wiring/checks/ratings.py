@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 
-from benchapp.wiring.build.feeding import feeding
-from benchapp.wiring.build.ratings import computed_regulation
+from benchapp.wiring.assembly.feeding import feeding
+from benchapp.wiring.assembly.ratings import computed_regulation
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, PartKind, Problem
 from benchapp.wiring.model.equipment import Equipment, FusePart, ResistorPart, WindingPart

@@ -5,8 +5,8 @@ Common practice, no source, for the figures here; the limits of insulation thems
 
 from collections.abc import Iterator, Mapping
 
-from benchapp.wiring.build.selecting import selected, volts_of_position
-from benchapp.wiring.build.unit import positions_of
+from benchapp.wiring.assembly.selecting import selected, volts_of_position
+from benchapp.wiring.assembly.unit import positions_of
 from benchapp.wiring.model.circuit import Circuit, PartKind, Problem, State, Supply
 from benchapp.wiring.model.equipment import Equipment, WindingPart
 from benchapp.wiring.model.groups import groups_of

@@ -9,8 +9,8 @@ from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.ratings import FILE
-from benchapp.wiring.build.unit import OWN
+from benchapp.wiring.assembly.ratings import FILE
+from benchapp.wiring.assembly.unit import OWN
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Barrier, Circuit, PartKind, State, unknown
 from benchapp.wiring.network.diodes import BEWARE, NOTICED, WHICH_PROBE, Polarity, diodes_between

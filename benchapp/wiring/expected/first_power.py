@@ -5,7 +5,7 @@ from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.ratings import FILE
+from benchapp.wiring.assembly.ratings import FILE
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Problem, WiringProblem
 from benchapp.wiring.network.live import supply_of

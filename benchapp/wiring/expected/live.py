@@ -14,7 +14,7 @@ from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
-from benchapp.wiring.build.selecting import too_high
+from benchapp.wiring.assembly.selecting import too_high
 from benchapp.wiring.expected.dead import check_terminals
 from benchapp.wiring.expected.live_tolerance import LiveQuestion
 from benchapp.wiring.expected.stated import stated_voltage

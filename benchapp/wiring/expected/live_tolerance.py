@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.ratings import FILE
+from benchapp.wiring.assembly.ratings import FILE
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Branch, Circuit, Extreme, Load, State, Supply, Toleranced, ToleranceRange
 from benchapp.wiring.network.diodes import diodes_between

@@ -8,7 +8,7 @@ from numpy.typing import NDArray
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.lead import cores_of
+from benchapp.wiring.assembly.lead import cores_of
 from benchapp.wiring.faults.dictionary import OVER_RANGE, FaultDictionary, fault_dictionary
 from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, PartKind, Plug, State

@@ -11,7 +11,7 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.band import Band
-from benchapp.wiring.build.lead import cores_of, far_ends, parts_of_unit
+from benchapp.wiring.assembly.lead import cores_of, far_ends, parts_of_unit
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.model.circuit import Circuit, Plug, State, unknown
 from benchapp.wiring.network.diodes import WHICH_PROBE

@@ -5,7 +5,7 @@ import pytest
 from benchapp.sequences.history.retest import retest_scope, scope_of
 from benchapp.sequences.planning.entries import AskAnswer, EntryKind
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
-from benchapp.wiring.build.lead import with_inlet
+from benchapp.wiring.assembly.lead import with_inlet
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.faults.fault_modes import FaultMode, Mode, with_fault_modes
 from tests.sequences.bench import Refused, Unit, plan_of

@@ -8,7 +8,7 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
-from benchapp.wiring.build.ratings import size_of
+from benchapp.wiring.assembly.ratings import size_of
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Load

@@ -4,8 +4,8 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring.build.lead import cores_of, parts_of_unit
-from benchapp.wiring.build.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
+from benchapp.wiring.assembly.lead import cores_of, parts_of_unit
+from benchapp.wiring.assembly.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.faults.fault_modes import Mode

@@ -6,7 +6,7 @@ from itertools import pairwise
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.build.ratings import FILE, winding_emf, winding_tolerance_ranges, working_resistance
+from benchapp.wiring.assembly.ratings import FILE, winding_emf, winding_tolerance_ranges, working_resistance
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Branch, Extreme, PartKind, Toleranced, ToleranceRange
 from benchapp.wiring.model.equipment import (

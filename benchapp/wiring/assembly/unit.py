@@ -11,7 +11,7 @@ reading through it says why it fails, and the pin that is left over is probed as
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from benchapp.wiring.build.lead import with_inlet
+from benchapp.wiring.assembly.lead import with_inlet
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Toleranced, WiringProblem
 

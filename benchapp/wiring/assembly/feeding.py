@@ -7,7 +7,7 @@ is the resistance of the supply's own side between the supply's two terminals.
 import math
 from dataclasses import replace
 
-from benchapp.wiring.build.ratings import is_primary
+from benchapp.wiring.assembly.ratings import is_primary
 from benchapp.wiring.model.circuit import Circuit, PartKind, State
 from benchapp.wiring.model.equipment import Equipment, WindingPart
 from benchapp.wiring.network.solve import Corner, dead_network

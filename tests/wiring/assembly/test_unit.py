@@ -5,7 +5,7 @@ from collections.abc import Mapping
 import pytest
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
-from benchapp.wiring.build.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
+from benchapp.wiring.assembly.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.expected.live import expected_voltage

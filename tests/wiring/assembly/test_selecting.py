@@ -5,7 +5,7 @@ from collections.abc import Callable
 import pytest
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
-from benchapp.wiring.build.selecting import supply_selected, volts_of_position
+from benchapp.wiring.assembly.selecting import supply_selected, volts_of_position
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 
