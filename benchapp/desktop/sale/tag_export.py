@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QImage, QPainter
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QDialog, QWidget
 
 from benchapp.actions.papers import printing
 from benchapp.actions.papers.pictures import page_pictures
@@ -47,13 +47,11 @@ def _export(
     """Ask for a file, `name` beside the workbook at first, and let `write` put the paper there."""
 
     def save(dialog: SaveDialog, path: Path) -> None:
-        context.tasks.do(
-            context.bench,
-            write,
-            out=path,
-            then=lambda changes: (dialog.written(), context.change_signals.said.emit(changes.words or _written(path))),
-            refused=dialog.complain,
-        )
+        def written(changes: "ChangeSet") -> None:
+            dialog.accept()
+            context.change_signals.said.emit(changes.words or tr("Written: {path}").format(path=path))
+
+        context.tasks.do(context.bench, write, out=path, then=written, refused=dialog.complain)
 
     return _opened(SaveDialog(parent, title, _beside(context, name), save))
 
@@ -78,7 +76,7 @@ def print_tags(context: AppContext, parent: QWidget, units: Sequence[str]) -> No
 
     dialog.accepted.connect(lambda: context.tasks.read(work, then=put_on_paper))
     dialog.finished.connect(dialog.deleteLater)
-    dialog.open()
+    QDialog.open(dialog)  # its own `open` asks for a receiver
 
 
 def hand_out(context: AppContext, parent: QWidget, what: str, unit: str) -> None:
@@ -110,10 +108,6 @@ def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
 
 def _beside(context: AppContext, name: str) -> Path:
     return Path(context.bench.path).parent / name
-
-
-def _written(path: Path) -> str:
-    return tr("Written: {path}").format(path=path)
 
 
 def _opened(dialog: SaveDialog) -> SaveDialog:

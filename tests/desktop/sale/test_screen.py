@@ -1,6 +1,7 @@
 """The sale table by keys."""
 
 from pypdf import PdfReader
+from PySide6.QtPrintSupport import QPrintDialog
 
 from benchapp.actions.entries.outcome import set_disposition
 
@@ -52,3 +53,11 @@ def test_enter_takes_the_unit_to_where_its_disposition_is_set(technician):
     technician.strike("Enter", "4")
     unit = technician.window.context.bench.unit("TB-002")
     assert (unit.disposition, unit.price) == ("hold", "12.50")
+
+
+def test_printing_asks_for_a_printer(technician):
+    technician.strike("F11", "Ctrl+P")
+    dialog = technician.window.findChild(QPrintDialog, "print-dialog")
+    assert dialog.isVisible()
+    dialog.reject()
+    technician.settle()
