@@ -46,13 +46,14 @@ class Opening:
     def begin(self) -> None:
         """Show the window; what it holds follows once it has been painted."""
         self.window.show()
-        if self._wanted is None:
+        wanted = self._wanted
+        if wanted is None:
             gc.enable()
             self.window.welcome.take_focus()
         else:
-            self.window.welcome.open_soon(tr("Opening {file} …").format(file=self._wanted.name))
+            self.window.welcome.open_soon(tr("Opening {file} …").format(file=wanted.name))
             QCoreApplication.processEvents()  # something is painted before the libraries of the workbook are loaded
-            QTimer.singleShot(0, lambda: self._open(self._wanted, False))
+            QTimer.singleShot(0, lambda: self._open(wanted, False))
 
     def _open(self, path: Path, new: bool) -> None:
         from benchapp.actions.workbench.bench import Bench
@@ -65,8 +66,7 @@ class Opening:
             self.window.welcome.take_focus()
             return
         self._settings.setValue("workbook", str(path.resolve()))
-        self.window.open_bench(bench)
-        self.window.context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
+        self.window.open_bench(bench).drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
 
     def _keep_settings(self) -> None:

@@ -3,15 +3,16 @@
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
+from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 _QUESTION = "Which workbook? It is one file and holds every record of the workshop."
 
 
-class WelcomePage(QWidget):
+class WelcomePage(Screen):
     """Asks for the path of a workbook; opens what is there, begins what is not."""
 
     asked = Signal(object, bool)

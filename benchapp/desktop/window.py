@@ -1,9 +1,10 @@
-"""The window: the places, who is at the bench, the unit at hand, and one line for what was done last.
+"""The window: the screens, who is at the bench, the unit at hand, and one line for what was done last.
 
-Each place is made when it is first gone to, so that the window is there at once.
+Each screen is made when it is first gone to, so that the window is there at once.
 """
 
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
@@ -13,6 +14,7 @@ from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.bug_dialog import BugDialog
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.person import Person
+from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.texts import label
@@ -25,7 +27,8 @@ if TYPE_CHECKING:
     from benchapp.desktop.lots.screen import LotsScreen
     from benchapp.desktop.sale.screen import SaleScreen
 
-PLACES = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
+OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen")
+SCREENS = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
 
 
 class Window(QMainWindow):
@@ -41,7 +44,7 @@ class Window(QMainWindow):
         self.change_signals = ChangeSignals()
         self.tasks = BackgroundTasks(self.change_signals)
         self._context: AppContext | None = None
-        self._places: dict[str, QWidget] = {}
+        self._screens: dict[str, Screen] = {}
         self._bug: BugDialog | None = None
         self.welcome = WelcomePage()
         self.stack = QStackedWidget()
@@ -60,7 +63,7 @@ class Window(QMainWindow):
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         self.buttons: dict[str, QPushButton] = {}
-        for name, key, words in PLACES:
+        for name, key, words in SCREENS:
             button = QPushButton(f"{key}  {tr(words)}")
             button.setObjectName(f"go-{name}")
             button.setCheckable(True)
@@ -97,7 +100,7 @@ class Window(QMainWindow):
         self.setCentralWidget(middle)
 
     def _bind_keys(self) -> None:
-        for name, key, _words in PLACES:
+        for name, key, _words in SCREENS:
             QShortcut(QKeySequence(key), self, lambda name=name: self.go_to(name))
         QShortcut(QKeySequence("F7"), self, self._to_initials)
         QShortcut(QKeySequence("F1"), self, self.show_keys)
@@ -113,7 +116,7 @@ class Window(QMainWindow):
         """The opened workbook with what its screens share; None before there is one."""
         return self._context
 
-    def open_bench(self, bench: "Bench") -> None:
+    def open_bench(self, bench: "Bench") -> "AppContext":
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
         from benchapp.desktop.app_context import AppContext
 
@@ -124,60 +127,59 @@ class Window(QMainWindow):
         for button in self.buttons.values():
             button.setEnabled(True)
         self.go_to("lots")
+        return self._context
 
-    # places
+    # screens
     @property
     def lots(self) -> "LotsScreen":
         """The board."""
-        return self._place("lots")  # type: ignore[return-value]
+        from benchapp.desktop.lots.screen import LotsScreen
+
+        return self._screen("lots", LotsScreen, self._follow_lots)
 
     @property
     def bench(self) -> "BenchScreen":
         """The bench."""
-        return self._place("bench")  # type: ignore[return-value]
+        from benchapp.desktop.bench.screen import BenchScreen
+
+        return self._screen("bench", BenchScreen, self._follow_bench)
 
     @property
     def sale(self) -> "SaleScreen":
         """The sale table."""
-        return self._place("sale")  # type: ignore[return-value]
-
-    def go_to(self, name: str) -> None:
-        """Show a place and put the keyboard in it."""
-        if self._context is None:
-            return
-        place = self._place(name)
-        self.stack.setCurrentWidget(place)
-        for other, button in self.buttons.items():
-            button.setChecked(other == name)
-        place.take_focus()  # type: ignore[attr-defined]
-
-    def _place(self, name: str) -> QWidget:
-        if name not in self._places:
-            self._places[name] = self._make_place(name)
-            self.stack.addWidget(self._places[name])
-        return self._places[name]
-
-    def _make_place(self, name: str) -> QWidget:
-        assert self._context is not None
-        if name == "lots":
-            from benchapp.desktop.lots.screen import LotsScreen
-
-            lots = LotsScreen(self._context)
-            lots.unit_taken.connect(self.take_unit)
-            lots.stage_taken.connect(self.take_stage)
-            return lots
-        if name == "bench":
-            from benchapp.desktop.bench.screen import BenchScreen
-
-            bench = BenchScreen(self._context)
-            bench.left.connect(lambda: self.go_to("lots"))
-            bench.unit_changed.connect(self._name_unit)
-            return bench
         from benchapp.desktop.sale.screen import SaleScreen
 
-        sale = SaleScreen(self._context)
-        sale.unit_taken.connect(self._settle_unit)
-        return sale
+        return self._screen("sale", SaleScreen, lambda sale: sale.unit_taken.connect(self._settle_unit))
+
+    def go_to(self, name: str) -> None:
+        """Show a screen, "lots", "bench" or "sale", and put the keyboard in it."""
+        if self._context is None:
+            return
+        screen: Screen = getattr(self, name)
+        self.stack.setCurrentWidget(screen)
+        for other, button in self.buttons.items():
+            button.setChecked(other == name)
+        screen.take_focus()
+
+    def _screen(self, name: str, kind: type[OneScreen], connect: Callable[[OneScreen], object]) -> OneScreen:
+        """The screen of that kind, made and connected when it is first asked for."""
+        if name not in self._screens:
+            assert self._context is not None
+            made = kind(self._context)
+            connect(made)
+            self._screens[name] = made
+            self.stack.addWidget(made)
+        known = self._screens[name]
+        assert isinstance(known, kind)
+        return known
+
+    def _follow_lots(self, lots: "LotsScreen") -> None:
+        lots.unit_taken.connect(self.take_unit)
+        lots.stage_taken.connect(self.take_stage)
+
+    def _follow_bench(self, bench: "BenchScreen") -> None:
+        bench.left.connect(lambda: self.go_to("lots"))
+        bench.unit_changed.connect(self._name_unit)
 
     def take_unit(self, mark: str) -> None:
         """Put a unit on the bench and go there."""
@@ -238,17 +240,18 @@ class Window(QMainWindow):
         self.initials.selectAll()
 
     def _back_to_work(self) -> None:
-        current = self.stack.currentWidget()
-        if hasattr(current, "take_focus"):
-            current.take_focus()
+        self._shown().take_focus()
+
+    def _shown(self) -> Screen:
+        shown = self.stack.currentWidget()
+        assert isinstance(shown, Screen)
+        return shown
 
     def changeEvent(self, event: QEvent) -> None:
         """Coming back to this window: another one may have written to the workbook meanwhile."""
         super().changeEvent(event)
         if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
-            place = self.stack.currentWidget()
-            if hasattr(place, "refresh"):
-                place.refresh()
+            self._shown().refresh()
 
     # the end, and mistakes
     def show_bug(self, problem: BaseException) -> None:
@@ -264,7 +267,7 @@ class Window(QMainWindow):
         self._bug = None
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        page = self.bench.page if "bench" in self._places else None
+        page = self.bench.page if "bench" in self._screens else None
         if page is not None:
             page.keep_draft()
         self.tasks.close()

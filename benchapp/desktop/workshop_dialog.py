@@ -20,6 +20,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
+    from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.app_context import AppContext
     from benchapp.sequences.planning.catalogue import Catalogue
 
@@ -85,9 +86,13 @@ class WorkshopDialog(QDialog):
             change_workshop,
             changed,
             by=self._context.person.initials,
-            then=lambda changes: (self.accept(), self._context.change_signals.said.emit(changes.words)),
+            then=self._changed,
             refused=self._complain,
         )
+
+    def _changed(self, changes: "ChangeSet") -> None:
+        self.accept()
+        self._context.change_signals.said.emit(changes.words)
 
     def _complain(self, sentence: str) -> None:
         self.complaint.setText(sentence)

@@ -8,15 +8,12 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QListView, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
-
-_EDGE = 4
-"""pixels that stay free around what is brought into sight"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,43 +116,3 @@ class BenchPage(QWidget):
         """It has been recorded."""
         if self.view is not None:
             self.context.drafts.clear(self.view.mark, self.address())
-
-
-def scrolling(page: QWidget) -> QScrollArea:
-    """The page in an area that scrolls when text is large or the window small."""
-    area = QScrollArea()
-    area.setObjectName(f"{page.objectName()}-area")
-    area.setWidgetResizable(True)
-    area.setFrameShape(QScrollArea.Shape.NoFrame)
-    area.setFocusPolicy(area.focusPolicy().NoFocus)
-    area.setWidget(page)
-    return area
-
-
-def bring_into_sight(widget: QWidget) -> None:
-    """Scroll the page so that this part of it is seen, all of it where that is possible."""
-    above = _area_around(widget)
-    if above is None:
-        return
-    tall = widget.height() + 2 * _EDGE
-    if tall > above.viewport().height():
-        above.ensureWidgetVisible(widget)
-        return
-    middle = widget.mapTo(above.widget(), widget.rect().center())  # of a field Qt itself would show the cursor alone
-    above.ensureVisible(middle.x(), middle.y(), 0, tall // 2)
-
-
-def bring_row_into_sight(rows: QListView) -> None:
-    """Scroll the page so that the row at hand is seen, in a list that may itself be taller than the screen."""
-    above = _area_around(rows)
-    if above is not None:
-        row = rows.visualRect(rows.currentIndex())
-        middle = rows.viewport().mapTo(above.widget(), row.center())
-        above.ensureVisible(middle.x(), middle.y(), 0, row.height())
-
-
-def _area_around(widget: QWidget) -> QScrollArea | None:
-    above = widget.parentWidget()
-    while above is not None and not isinstance(above, QScrollArea):
-        above = above.parentWidget()
-    return above

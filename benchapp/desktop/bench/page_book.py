@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QStackedWidget
 
-from benchapp.desktop.bench.page import BenchPage, scrolling
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.widgets.scrolling import scrolling
 
 if TYPE_CHECKING:
     from benchapp.desktop.app_context import AppContext

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.desktop.app_context import AppContext
@@ -24,6 +24,7 @@ from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.page_routing import page_for
 from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
 from benchapp.desktop.bench.unit_view import UnitView, view_of
+from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import KeyHints
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
@@ -39,8 +40,8 @@ WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
 
 
-class BenchScreen(QWidget):
-    """The place where a unit is worked on."""
+class BenchScreen(Screen):
+    """The screen on which a unit is worked on."""
 
     left = Signal()
     """the person goes back to the lots"""
@@ -68,8 +69,8 @@ class BenchScreen(QWidget):
         self.off = OffKey(context.look)
         self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
-        for widget in (self.head, self.empty):
-            layout.addWidget(widget)
+        layout.addWidget(self.head)
+        layout.addWidget(self.empty)
         layout.addWidget(self.pages, 1)
         for widget in (self.complaint, self.off, self.hints):
             layout.addWidget(widget)

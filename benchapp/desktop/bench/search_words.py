@@ -75,7 +75,7 @@ def more_words(view: "UnitView", search: "Search", address: str) -> str:
     """What else can be done here: a pair of one's own, and what is missing until something is read live."""
     example = f"{example_pair(view, address)}={'OL' if search.no_live else '9.1 V'}"
     pair = tr("Another pair: type its two terminals with the reading, as in {example}").format(example=example)
-    rows = [row for row in view.state.interlock.get("full", ()) if not row.holds and row.id not in ("caution", "meter")]
+    rows = [row for row in view.conditions_of("full") if not row.holds and row.id not in ("caution", "meter")]
     if not search.no_live or any(row.id == "mains fed" for row in rows):
         return pair
     missing = "; ".join(row.words for row in rows)

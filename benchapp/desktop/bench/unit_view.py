@@ -8,7 +8,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.entries import StepAnswer
     from benchapp.sequences.planning.planned import Plan, PlannedStep
-    from benchapp.sequences.planning.state import Evaluation
+    from benchapp.sequences.planning.state import Condition, Evaluation
 
 LIVE = ("limited", "full")
 
@@ -54,6 +54,10 @@ class UnitView:
         addresses = [step.address for step in steps]
         here = addresses.index(self.step.address) + 1 if self.step.address in addresses else 0
         return here, len(addresses)
+
+    def conditions_of(self, supply: str) -> "tuple[Condition, ...]":
+        """The rows of the interlock for a step fed so: none, limited or full."""
+        return next((rows for fed, rows in self.state.interlock.items() if str(fed) == supply), ())
 
     def evaluate(self, given: "StepAnswer", at: str) -> "Evaluation":
         """What an answer to the step at hand would be worth at that time; nothing is recorded."""

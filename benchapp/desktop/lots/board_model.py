@@ -1,13 +1,11 @@
 """The board as Qt's tables want it: an adapter over one `Board`, which it only reads."""
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, Qt
 
 from benchapp.desktop.theme.signs import Sign, sign_for
-from benchapp.desktop.widgets.cells import SIGN_ROLE
+from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.words import tr
 from benchapp.lots.board import Board
-
-Index = QModelIndex | QPersistentModelIndex
 
 
 class BoardModel(QAbstractTableModel):

@@ -5,13 +5,13 @@ A table worked by keys, whose column heads can be reached with the arrow up from
 Enter on a row takes the unit, Enter on a column head takes that stage across the lot.
 """
 
-from PySide6.QtCore import QModelIndex, QRect, Qt, Signal
+from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QPainter
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView
 
 from benchapp.desktop.lots.board_model import BoardModel
 from benchapp.desktop.theme.look import Look
-from benchapp.desktop.widgets.cells import CellPainter
+from benchapp.desktop.widgets.cells import CellPainter, Index
 from benchapp.desktop.words import tr
 
 _ENTER = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
@@ -112,7 +112,7 @@ class BoardView(QTableView):
         row = self.board.row_of(mark)
         self.setCurrentIndex(self.board.index(max(row, 0), 0))
 
-    def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
+    def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
         self.moved.emit(self.board.mark_at(current.row()))
 
@@ -138,7 +138,7 @@ class BoardView(QTableView):
 
     def _key_on_heads(self, event: QKeyEvent) -> None:
         here, key = self.heads.at_hand, event.key()
-        step = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1}.get(key)
+        step = {int(Qt.Key.Key_Left): -1, int(Qt.Key.Key_Right): 1}.get(key)
         if step is not None and self.board.stage_at(here + step) is not None:
             self.heads.go_to(here + step)
             self.scrollTo(self.board.index(0, here + step))

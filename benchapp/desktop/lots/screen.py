@@ -5,10 +5,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.lots.board_view import BoardView
+from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import Hint, KeyHints
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
@@ -27,7 +28,7 @@ HINTS = (
 )
 
 
-class LotsScreen(QWidget):
+class LotsScreen(Screen):
     """The board of one lot."""
 
     unit_taken = Signal(str)

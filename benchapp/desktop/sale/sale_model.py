@@ -2,14 +2,13 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, Qt
 
 from benchapp.desktop.theme.signs import sign_for
-from benchapp.desktop.widgets.cells import SIGN_ROLE
+from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.words import tr
 from benchapp.workbook.values import Unit
 
-Index = QModelIndex | QPersistentModelIndex
 SETTLED = ("for sale", "spares or repair", "scrap", "keep")
 """Dispositions with which nothing is due any more."""
 COLUMNS = ("Unit", "Now", "What it is", "Grade", "Price", "Due", "Lot")

@@ -5,7 +5,7 @@ What is ready and what waits, the tag behind the unit at hand, tags of what is s
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
@@ -13,8 +13,9 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
 from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_tags
 from benchapp.desktop.sale.tag_picture import TagPicture
+from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.signs import DISPOSITIONS
-from benchapp.desktop.widgets.cells import CellPainter
+from benchapp.desktop.widgets.cells import CellPainter, Index
 from benchapp.desktop.widgets.hints import Hint, KeyHints
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label
@@ -33,7 +34,7 @@ HINTS = (
 _NARROW = 50
 
 
-class SaleScreen(QWidget):
+class SaleScreen(Screen):
     """All units of the workbook by disposition, with the tag of the one at hand."""
 
     unit_taken = Signal(str)
@@ -175,7 +176,7 @@ class _SaleTable(QTableView):
                 column, min(widest + line * (2 if column == 1 else 1), line * (12 if self._look.cramped else 18))
             )
 
-    def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
+    def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
         self.moved.emit()
 

@@ -1,12 +1,14 @@
 """How a cell of a table is drawn: its sign, if it has one, then its words; the first column in bold."""
 
-from PySide6.QtCore import QModelIndex, QRectF, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 from PySide6.QtWidgets import QAbstractItemView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.sign import paint_sign
 
+Index = QModelIndex | QPersistentModelIndex
+"""What Qt hands to models, views and painters."""
 SIGN_ROLE = Qt.ItemDataRole.UserRole
 """The role under which a model gives a cell's `Sign`."""
 
@@ -18,7 +20,7 @@ class CellPainter(QStyledItemDelegate):
         super().__init__(view)
         self._look = look
 
-    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex) -> None:
+    def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         here = bool(option.state & QStyle.StateFlag.State_Selected)
         sign, words = index.data(SIGN_ROLE), index.data()
         line = option.fontMetrics.height()

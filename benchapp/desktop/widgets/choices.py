@@ -8,16 +8,16 @@ The list only shows rows and says which key was struck on which row; pages decid
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Sign
+from benchapp.desktop.widgets.cells import Index
 from benchapp.desktop.widgets.sign import paint_sign
 from benchapp.desktop.words import tr
 
-Index = QModelIndex | QPersistentModelIndex
 _ROW = Qt.ItemDataRole.UserRole
 _LARGER = 1.15
 _BAR = 0.8
@@ -141,7 +141,7 @@ class ChoiceList(QListView):
         if 0 <= number < self._rows.rowCount():
             self.setCurrentIndex(self._rows.index(number))
 
-    def currentChanged(self, current: QModelIndex, previous: QModelIndex) -> None:
+    def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
         self.screen_changed.emit()
 

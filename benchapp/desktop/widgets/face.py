@@ -9,11 +9,12 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QPoint, QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
-from PySide6.QtWidgets import QScrollArea, QSizePolicy, QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_painter import COMPACT, FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
+from benchapp.desktop.widgets.scrolling import area_around
 from benchapp.desktop.words import tr
 
 _LEAST = 6.0  # of a part, however little of the page is in sight
@@ -85,11 +86,10 @@ class FaceView(QWidget):
 
     def _room(self) -> int:
         """The height to draw in: what is in sight of this view before anybody scrolls, else all of it."""
-        area = self.parentWidget()
-        while area is not None and not isinstance(area, QScrollArea):
-            area = area.parentWidget()
-        if area is None:
+        around = area_around(self)
+        if around is None:
             return self.height()
-        seen = area.viewport().height() - self.mapTo(area.widget(), QPoint(0, 0)).y()
+        area, page = around
+        seen = area.viewport().height() - self.mapTo(page, QPoint(0, 0)).y()
         least = int(self.fontMetrics().height() * _LEAST)
         return min(self.height(), max(seen, least))

@@ -53,10 +53,6 @@ class SaveDialog(QDialog):
         buttons.accepted.connect(self._go)
         buttons.rejected.connect(self.reject)
 
-    def written(self) -> None:
-        """The file is there: close."""
-        self.accept()
-
     def complain(self, sentence: str) -> None:
         """The file could not be written: say why and stay."""
         self.complaint.setText(sentence)

@@ -102,8 +102,10 @@ class InspectPage(ListPage):
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         from benchapp.sequences.answering.answers import checkpoints_for
+        from benchapp.sequences.language.models import InspectStep
 
         assert view.step is not None
+        assert isinstance(view.step.model, InspectStep)
         self._points = {point.check: point for point in checkpoints_for(view.step.model, view.state.facts)}
         self.start(list(self._points))
 

@@ -161,12 +161,12 @@ class ShutPage(BenchPage):
             "A supervisor may open limited supply for this unit, under the initials above. The reason, then Enter:"
         )
         self.reason_head = label("shut-reason-head", "head", words)
-        self.reason = QLineEdit()
-        self.reason.setObjectName("shut-reason")
-        self.reason.setAccessibleName(tr("Reason for opening limited supply"))
-        self.reason.returnPressed.connect(self._open_supervised)
+        self.opening = QLineEdit()
+        self.opening.setObjectName("shut-reason")
+        self.opening.setAccessibleName(tr("Reason for opening limited supply"))
+        self.opening.returnPressed.connect(self._open_supervised)
         self.body.addWidget(self.reason_head)
-        self.body.addWidget(self.reason)
+        self.body.addWidget(self.opening)
         self.body.addStretch(1)
         self.list.chosen.connect(self._go)
         self.list.struck.connect(self._strike)
@@ -175,14 +175,13 @@ class ShutPage(BenchPage):
         self.say.setText(view.state.due.words or tr("This step is shut."))
         wanted = view.state.due.missing
         known = {missing.id for missing in wanted}
-        others = next((rows for supply, rows in view.state.interlock.items() if str(supply) == view.supply), ())
-        self._rows = [*wanted, *(row for row in others if row.id not in known)]
+        self._rows = [*wanted, *(row for row in view.conditions_of(view.supply) if row.id not in known)]
         self.list.set_rows(())
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
         self.list.setVisible(bool(self._rows))
         barred = any(row.id == "insulation" for row in wanted) and not view.plan.workshop.insulation_tester
-        self.reason.clear()
-        for widget in (self.reason_head, self.reason):
+        self.opening.clear()
+        for widget in (self.reason_head, self.opening):
             widget.setVisible(barred)
 
     def _row(self, number: int, row: "Condition") -> Row:
@@ -191,7 +190,7 @@ class ShutPage(BenchPage):
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
     def _open_supervised(self) -> None:
-        self.request(open_supervised, reason=self.reason.text().strip())
+        self.request(open_supervised, reason=self.opening.text().strip())
 
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()

@@ -5,15 +5,16 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton
 
 from benchapp.actions.entries.faults import record_fault
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.page import BenchPage, bring_into_sight
+from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.texts import button, hold_narrow
 from benchapp.desktop.words import tr
 
@@ -42,7 +43,7 @@ class FaultPage(BenchPage):
             (self.record, "fault-record", ""),
         ):
             widget.setObjectName(name)
-            widget.setAccessibleName(words or widget.text())  # type: ignore[attr-defined]
+            widget.setAccessibleName(words or (widget.text() if isinstance(widget, QPushButton) else ""))
             form.addRow(words, widget) if words else form.addRow(widget)
         self.mode.setEditable(True)
         hold_narrow(self.mode)

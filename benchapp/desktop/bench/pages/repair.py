@@ -14,13 +14,13 @@ from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 from benchapp.actions.entries.faults import record_repair
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.page import bring_into_sight
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, label, panel
 from benchapp.desktop.words import tr
@@ -74,7 +74,7 @@ class RepairPage(ListPage):
             *boxes,
         ):
             widget.setObjectName(name)
-            widget.setAccessibleName(words or name)  # type: ignore[attr-defined]
+            widget.setAccessibleName(words or name)
             form.addRow(words, widget) if words else form.addRow(widget)
         column = QVBoxLayout(right)
         column.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
@@ -87,7 +87,7 @@ class RepairPage(ListPage):
     def fill(self, view: UnitView) -> None:
         faults = [fault for fault in view.state.faults if str(fault.status) == "open"]
         named = [fault for fault in faults if str(fault.entry) == view.state.due.subject]
-        self._fault = (named or faults or [None])[0]
+        self._fault = next(iter(named or faults), None)
         self._mode = self._fault.mode if self._fault else ""
         words = fault_words(self._fault, view) if self._fault else view.state.due.words
         self.reason.setText(self._fault.words if self._fault and self._fault.part else "")

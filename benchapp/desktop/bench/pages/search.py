@@ -16,7 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.page import BenchPage, bring_into_sight, bring_row_into_sight
+from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
     doubted_steps,
@@ -33,6 +33,7 @@ from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
@@ -268,7 +269,7 @@ class SearchPage(BenchPage):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
-        by = {Qt.Key.Key_Up: -1, Qt.Key.Key_Down: 1}.get(event.key(), 0)  # type: ignore[call-overload]
+        by = {int(Qt.Key.Key_Up): -1, int(Qt.Key.Key_Down): 1}.get(event.key(), 0)
         if entered and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
             self._agree()
         elif entered and self._waits_for_way_back():
