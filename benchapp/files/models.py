@@ -1,6 +1,6 @@
-"""Does the data of a file fit what the program expects, and if not, what is wrong and where?
+"""The common base of the models of files, and the one door through which such a model is made.
 
-The models themselves belong to the packages that use them; here is their common base and the one way to build them.
+The models themselves belong to the packages that use them; a house test refuses one that is made past this door.
 """
 
 from decimal import Decimal
@@ -9,9 +9,11 @@ from typing import Any, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
+from benchapp.errors import BenchError
 from benchapp.files.complaints import explain
 from benchapp.files.document import Document
 from benchapp.files.locations import FileProblems, Key
+from benchapp.files.wording import shown
 
 
 def _written_name(field: str) -> str:
@@ -69,6 +71,18 @@ def build_model(document: Document, model: type[Model], key: Key = ()) -> Model:
         problems = error.errors(include_url=False)
         schema = json_schema(model)
     raise FileProblems(explain(problems, schema=schema, document=document, key=key))
+
+
+def made_of(model: type[Model], **values: object) -> Model:
+    """A model of values that other models hold already, such as one figure of a table; raises BenchError."""
+    try:
+        return model.model_validate(values)
+    except ValidationError as error:
+        wrong = error.errors(include_url=False)[0]
+        where = " ".join(str(part) for part in wrong["loc"])
+        raise BenchError(
+            f"{shown(wrong['input'])} does not fit as {where or model.__name__}: {wrong['msg']}."
+        ) from error
 
 
 def json_schema(model: type[BaseModel]) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 import ast
 import subprocess
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -10,14 +11,35 @@ ROOT = Path(__file__).resolve().parents[2]
 SOURCES = sorted((ROOT / "benchapp").rglob("*.py"))
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "benchapp", "sequences", "resources", "tests", "demo"}
 
+VALIDATING = {
+    *("model_validate", "model_validate_json", "model_validate_strings", "model_construct", "parse_obj"),
+    *("TypeAdapter", "validate_python", "validate_json", "validate_call"),
+}
+"""pydantic's own ways to make or check a model"""
+
 
 def _name(path: Path) -> str:
     return str(path.relative_to(ROOT))
 
 
+def _module(path: Path) -> str:
+    return ".".join(path.relative_to(ROOT).with_suffix("").parts)
+
+
+@cache
+def _tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+def _imported(path: Path) -> dict[str, str]:
+    """The names that a file imports, each with the module that it comes from."""
+    lines = (node for node in ast.walk(_tree(path)) if isinstance(node, ast.ImportFrom))
+    return {name.asname or name.name: line.module or "" for line in lines for name in line.names}
+
+
 @pytest.mark.parametrize("path", SOURCES, ids=_name)
 def test_every_file_says_in_its_first_lines_what_it_answers(path):
-    assert ast.get_docstring(ast.parse(path.read_text(encoding="utf-8"))), f"{_name(path)} has no module docstring"
+    assert ast.get_docstring(_tree(path)), f"{_name(path)} has no module docstring"
 
 
 @pytest.mark.parametrize("path", SOURCES, ids=_name)
@@ -45,3 +67,33 @@ def test_the_readme_shows_both_commands():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     assert "python3 demo/start.py" in text
     assert "python3 tests/start.py" in text
+
+
+def _classes_of_files() -> dict[str, str]:
+    """Each model of what people write in files, by its class, with the module that defines it."""
+    classes = [(path, node) for path in SOURCES for node in ast.walk(_tree(path)) if isinstance(node, ast.ClassDef)]
+    found = {"FileModel": "benchapp.files.models"}
+    while True:
+        more = {
+            node.name: _module(path)
+            for path, node in classes
+            if node.name not in found and any(ast.unparse(base) in found for base in node.bases)
+        }
+        if not more:
+            return found
+        found |= more
+
+
+def test_models_of_files_are_made_through_one_door():
+    """What an author wrote is checked by `build_model` and `made_of`, which put what is wrong into a sentence."""
+    classes, door = _classes_of_files(), ROOT / "benchapp" / "files" / "models.py"
+    assert len(classes) > 40
+    past_it = []
+    for path in set(SOURCES) - {door}:
+        here = _imported(path) | {name: module for name, module in classes.items() if module == _module(path)}
+        for call in (node for node in ast.walk(_tree(path)) if isinstance(node, ast.Call)):
+            name = ast.unparse(call.func)
+            made = name in classes and here.get(name) == classes[name] and bool(call.args or call.keywords)
+            if made or name.rpartition(".")[2] in VALIDATING:
+                past_it.append(f"{_name(path)}:{call.lineno}: {name}")
+    assert past_it == []

@@ -5,10 +5,10 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import Annotated
 
-from pydantic import BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, model_validator
 
 from benchapp.files.forms import TextForm
-from benchapp.files.models import FileModel
+from benchapp.files.models import FileModel, made_of
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
@@ -44,19 +44,27 @@ class Sourced(FileModel):
         return self.source if self.certain else f"{self.source} ({self.status}; check the document)"
 
 
+_TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
+"""Units of table figures that no reading has; the code that uses such a table knows its unit."""
+
+
+def _known(unit: str) -> str:
+    if unit not in _TABLE_UNITS:
+        unit_named(unit)
+    return unit
+
+
+UnitName = Annotated[str, AfterValidator(_known)]
+"""A unit by its symbol or a usual way of writing it."""
+
+
 class Figure(Sourced):
     """One number of a limits file."""
 
     value: Annotated[Decimal, BeforeValidator(str)]
     """The number as the source states it."""
-    unit: str
+    unit: UnitName
     """Its unit."""
-
-    @model_validator(mode="after")
-    def _unit_is_known(self) -> Figure:
-        if self.unit not in _TABLE_UNITS:
-            unit_named(self.unit)
-        return self
 
     @property
     def quantity(self) -> Quantity:
@@ -79,10 +87,6 @@ class Figure(Sourced):
         return f"{self.value} {self.unit}"
 
 
-_TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
-"""Units of table figures that no reading has; the code that uses such a table knows its unit."""
-
-
 class Statement(Sourced):
     """A rule in words, or figures that only words can hold together."""
 
@@ -93,7 +97,7 @@ class Statement(Sourced):
 class Table(Sourced):
     """Figures by conductor area, all from one source and in one unit."""
 
-    unit: str
+    unit: UnitName
     """Unit of the figures."""
     values: dict[str, Annotated[Decimal, BeforeValidator(str)]] = Field(min_length=1)
     """Area as written ("0.75 mm²") and the figure for it."""
@@ -115,7 +119,8 @@ class Table(Sourced):
     def figures(self) -> dict[str, Figure]:
         """Every figure of the table by its area as written, each with its own status."""
         return {
-            area: Figure(
+            area: made_of(
+                Figure,
                 value=value,
                 unit=self.unit,
                 source=self.source,

@@ -1,4 +1,4 @@
-"""Do the worked cases at the end of a sequence come out as its author says?
+"""The worked cases at the end of a sequence, worked through: what comes out, and where its author says otherwise.
 
 A case gives answers in order on one unit of an equipment and the judgement of each. Only judging is asked: the
 interlock has no say, so that a live sequence can be worked through at a desk.
@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Key
+from benchapp.files.models import made_of
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity, seconds_of
@@ -88,7 +89,7 @@ def _broken(sequence: str, case: WorkedCase, key: Key, sentence: str) -> CaseRes
 
 def _plan_for(catalogue: Catalogue, sequence: str, case: WorkedCase, workshop: Workshop) -> Plan:
     """A route of this one sequence over the case's equipment."""
-    alone = RouteFile(route="worked-case", title="Worked case", equipment=(case.equipment,), sequences=(sequence,))
+    alone = made_of(RouteFile, route="worked-case", title="Worked case", sequences=(sequence,))
     routes = {**catalogue.routes, alone.route: alone}
     along = Catalogue(
         equipment=catalogue.equipment,

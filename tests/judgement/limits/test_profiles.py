@@ -55,6 +55,16 @@ def test_a_status_of_another_word_is_refused():
         build_model(parse_document(text, "us.yaml"), LimitProfile)
 
 
+def test_a_table_in_a_unit_that_nobody_knows_is_refused_at_its_line():
+    path = shipped_folder("resources") / "limits" / "gb.yaml"
+    text = path.read_text(encoding="utf-8").replace("unit: ohm/km", "unit: zorkmid/km", 1)
+    line = next(number for number, one in enumerate(text.splitlines(), 1) if "zorkmid" in one)
+    with pytest.raises(FileProblems) as caught:
+        build_model(parse_document(text, "gb.yaml"), LimitProfile)
+    (complaint,) = caught.value.complaints
+    assert (complaint.location.line, "zorkmid" in complaint.what) == (line, True)
+
+
 def test_a_figure_that_is_not_certain_says_so_with_its_source(gb, profiles):
     assert "from memory; check the document" in gb.capability.cited
     assert "check" not in gb.insulation.minimum["I"].cited

@@ -49,6 +49,14 @@ def test_case_at_a_step_that_is_not_there_is_told():
     assert "no step" in result.complaint
 
 
+@pytest.mark.parametrize("equipment", ["5", "a b", "x", "[tb-mu1"])
+def test_case_on_equipment_that_is_not_there_is_told(equipment):
+    text = own("      - {step: a, reads: 5 ohm, judgement: pass}\n")
+    text = text.replace("equipment: tb-mu1", f'equipment: "{equipment}"')
+    (result,) = run_cases(catalogue_from_texts({**catalogue().texts, "own.yaml": text}), "own")
+    assert result.complaint.startswith(f"There is no equipment “{equipment}”; there are ")
+
+
 EVERY_KIND = """sequence: own
 title: Our own
 steps:
