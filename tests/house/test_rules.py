@@ -7,6 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from benchapp.judgement.meters.functions import Function
+
 ROOT = Path(__file__).resolve().parents[2]
 SOURCES = sorted((ROOT / "benchapp").rglob("*.py"))
 TOP_LEVEL = {"README.md", "DEVELOPERS.md", "pyproject.toml", "benchapp", "sequences", "resources", "tests", "demo"}
@@ -97,3 +99,35 @@ def test_models_of_files_are_made_through_one_door():
             if made or name.rpartition(".")[2] in VALIDATING:
                 past_it.append(f"{_name(path)}:{call.lineno}: {name}")
     assert past_it == []
+
+
+FUNCTIONS = {one.value for one in Function}
+MEANT = (ROOT / "benchapp" / "files" / "synonyms.py",)
+"""groups of words that mean the same: text, whatever they are the names of"""
+
+
+def _only_functions(node: ast.AST) -> bool:
+    """Whether it is a list, tuple or set of nothing but meter functions as bare text."""
+    return isinstance(node, ast.Tuple | ast.List | ast.Set) and {
+        one.value if isinstance(one, ast.Constant) else None for one in node.elts
+    } <= FUNCTIONS - {None}
+
+
+def _compares_a_function_with_text(node: ast.AST) -> bool:
+    if not isinstance(node, ast.Compare):
+        return False
+    sides = [node.left, *node.comparators]
+    text = any(isinstance(one, ast.Constant) and one.value in FUNCTIONS for one in sides)
+    return text and any(ast.unparse(one).endswith("function") for one in sides)
+
+
+@pytest.mark.parametrize("path", [path for path in SOURCES if path not in MEANT], ids=_name)
+def test_a_meter_function_is_named_by_the_enumeration_not_by_bare_text(path):
+    """A word spelt wrong in a comparison is no mistake that anything finds."""
+    found = [
+        f"{_name(path)}:{node.lineno}: {ast.unparse(node)}"
+        for node in ast.walk(_tree(path))
+        if isinstance(node, ast.expr)
+        and (_compares_a_function_with_text(node) or (_only_functions(node) and getattr(node, "elts", ())))
+    ]
+    assert found == []

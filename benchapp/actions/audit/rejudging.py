@@ -224,7 +224,7 @@ def _band_for_all(step: "PlannedStep") -> "Band | None":
     """The band that is the same for every unit: dead readings from the wiring, and plain numbers."""
     from benchapp.judgement.acceptance.accept_text import parse_accept
     from benchapp.judgement.acceptance.acceptance import Form
-    from benchapp.judgement.meters.functions import Function, kind_of
+    from benchapp.judgement.meters.functions import kind_of
     from benchapp.sequences.answering.bands import FROM_FUSE_RULES
 
     if getattr(step.model, "stop_above", "") or not step.function:
@@ -236,7 +236,7 @@ def _band_for_all(step: "PlannedStep") -> "Band | None":
     accept = parse_accept(step.accept)
     if accept.form in (Form.wiring, Form.limit) or accept.names:
         return None
-    return accept.band({}, kind=kind_of(Function(step.function)))
+    return accept.band({}, kind=kind_of(step.read_on))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -23,7 +23,6 @@ if TYPE_CHECKING:
     from benchapp.wiring.search.live_table import LiveChoice
     from benchapp.wiring.search.observations import Observation
 
-THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity"})
 _NOT_OF_IT = frozenset({"stale", "skipped"})
 """steps whose readings are not of the unit as it is: from before a change, or through a lead that is not its own"""
 _DISTURB = frozenset({EntryKind.repair, EntryKind.opened, EntryKind.event})
@@ -207,6 +206,7 @@ def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Observation]":
 
 
 def _observation(step: "PlannedStep", entry: "Entry") -> "Observation | None":
+    from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
     from benchapp.quantities.dimensions import Kind
     from benchapp.wiring.model.circuit import State
     from benchapp.wiring.search.observations import Observation
@@ -217,7 +217,7 @@ def _observation(step: "PlannedStep", entry: "Entry") -> "Observation | None":
     if step.function in THROUGH_LEADS:
         return Observation(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
     # a reading with a load on is no reading of the outputs left open, which is what every hypothesis is solved for
-    if step.function == "AC voltage" and said.get("mains") and value is not None and not step.loads:
+    if step.function is Function.ac_voltage and said.get("mains") and value is not None and not step.loads:
         return Observation(
             a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state
         )

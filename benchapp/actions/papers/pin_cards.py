@@ -13,6 +13,7 @@ from benchapp.actions.standalone.circuits import (
     read_design,
 )
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.judgement.meters.functions import Function
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -187,7 +188,7 @@ def _region_title(region: str, folders: Sequence[Path]) -> str:
 
 def _voltage_words(circuit: "Circuit", one: ExpectedReading) -> str:
     stated = any({output.a, output.b} == {one.a, one.b} for output in circuit.outputs)
-    return f"{one.function}, {'as stated' if stated or one.function == 'DC voltage' else 'no load'}"
+    return f"{one.function}, {'as stated' if stated or one.function is Function.dc_voltage else 'no load'}"
 
 
 def _first_output(circuit: "Circuit") -> str:

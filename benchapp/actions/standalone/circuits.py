@@ -9,6 +9,7 @@ from weakref import WeakKeyDictionary
 
 from benchapp.actions.standalone.judging import JudgingProblem, read_limits, read_meter, shipped_or_own
 from benchapp.errors import BenchError
+from benchapp.judgement.meters.functions import Function
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -35,7 +36,7 @@ class ExpectedReading:
     b: str
     say: str
     band: "Band"
-    function: str = "resistance"
+    function: Function = Function.resistance
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,7 +148,7 @@ def expected_readings(
     (profile,) = read_limits(region=region, folders=folders)
     for a, b in _output_pairs(circuit):
         band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
-        function = "DC voltage" if is_steady(circuit, a, b) else "AC voltage"
+        function = Function.dc_voltage if is_steady(circuit, a, b) else Function.ac_voltage
         found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band, function=function))
     return tuple(found)
 
@@ -176,7 +177,6 @@ def undetectable_by_probes(
 
 def _ohmmeter(meter: str | None, folders: Sequence[Path]) -> "Ohmmeter | None":
     """How well a meter of that id, or of that file, tells resistances apart; None stands for a usual hand meter."""
-    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.readings import uncertainty_of
     from benchapp.wiring.probing.coverage import Ohmmeter
 
@@ -297,7 +297,6 @@ _USUAL = frozenset({"fuse in", "plug fuse in"})
 
 def _known_mains(mains: str | None, circuit: "Circuit", state: "State") -> "KnownQuantity | None":
     """The mains as measured, in volts if it has no unit; a slip of the decimal point is refused."""
-    from benchapp.errors import BenchError
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.entry import read_reading

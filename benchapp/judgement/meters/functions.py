@@ -43,8 +43,44 @@ _SINGLE = {
 }
 THROUGH_LEADS = frozenset({Function.resistance, Function.continuity, Function.earth_continuity})
 """Functions whose reading holds the resistance of the test leads."""
-LOADED = frozenset(_VOLTAGES)
+OL_NEEDS_LEADS = THROUGH_LEADS | {Function.insulation}
+"""Functions on which a broken lead reads like a good “OL”: it counts only with leads that were proved."""
+OHMS = frozenset({Function.resistance, Function.continuity})
+"""Functions by which a hand meter reads resistance; leads are proved on either."""
+VOLTAGES = frozenset(_VOLTAGES)
+"""Functions that read a voltage."""
+PROBED_VOLTAGES = frozenset({Function.ac_voltage, Function.dc_voltage})
+"""Voltages that are read with two probes; that of the mains is read at a plug-in meter."""
+LOADED = VOLTAGES
 """Functions whose reading the meter's own input impedance lowers."""
+OF_THE_MAINS = frozenset(
+    {
+        Function.mains_voltage,
+        Function.ac_current,
+        Function.power,
+        Function.protective_conductor_current,
+        Function.touch_current,
+    }
+)
+"""Functions that show something only while the unit is fed from the mains."""
+BARE_UNITS = {
+    Function.insulation: "Mohm",
+    Function.resistance: "ohm",
+    Function.continuity: "ohm",
+    Function.earth_continuity: "ohm",
+    Function.ac_voltage: "V",
+    Function.dc_voltage: "V",
+    Function.mains_voltage: "V",
+    Function.ac_current: "A",
+    Function.dc_current: "A",
+    Function.protective_conductor_current: "mA",
+    Function.touch_current: "mA",
+    Function.power: "W",
+    Function.frequency: "Hz",
+    Function.capacitance: "µF",
+    Function.temperature: "°C",
+}
+"""What a number typed without a unit means on each function: what the meter's face shows there."""
 
 
 @cache

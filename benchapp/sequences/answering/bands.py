@@ -112,7 +112,7 @@ def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "Known
 def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Band:
     """The band; without limits where the meter is set to AC on what is DC, or the other way round."""
     floating = band.lower is None and band.upper is None
-    dc = step.function == Function.dc_voltage
+    dc = step.function is Function.dc_voltage
     if floating or bool(is_steady(circuit, *step.terminals)) is dc:
         return band
     wanted = Function.ac_voltage if dc else Function.dc_voltage

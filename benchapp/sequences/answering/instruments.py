@@ -7,9 +7,9 @@ Live work needs a measurement category for circuits plugged into the installatio
 from datetime import date
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.meters.functions import Function
-from benchapp.sequences.answering.tester_settings import INSULATION, voltage_needed
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, StepEvaluation
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
+from benchapp.sequences.answering.tester_settings import voltage_needed
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
@@ -19,18 +19,19 @@ if TYPE_CHECKING:
 
 CATEGORY = 2
 VOLTS_TO_EARTH = 300.0
-AT_THE_PLUG = frozenset({"mains voltage", "AC current", "power", "frequency"})
+AT_THE_PLUG = frozenset({Function.mains_voltage, Function.ac_current, Function.power, Function.frequency})
 """Functions that are read between the socket and the item."""
 
 
-def functions_of(standing: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
+def functions_of(standing: StepEvaluation, step: PlannedStep) -> tuple[Function, ...]:
     """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
     if Role.leads not in step.shows:
         return (step.function,) if step.function else ()
     stage = next(stage for stage in standing.plan.stages if stage.id == step.stage)
-    others = {s.function for s in stage.steps if Role.leads not in s.shows and s.function in THROUGH_LEADS}
+    others = {s.function for s in stage.steps if s.function in OL_NEEDS_LEADS and Role.leads not in s.shows}
     # An earth path is never good at "OL": its meter's leads need no proof.
-    return (step.function, *sorted(others - {step.function, "earth continuity"}))
+    left = others - {step.function, Function.earth_continuity}
+    return tuple(one for one in (step.function, *sorted(filter(None, left))) if one)
 
 
 def trouble_with_step(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
@@ -57,18 +58,18 @@ def _mains_with_probes(standing: StepEvaluation, meter: str, step: PlannedStep) 
     return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
 
 
-def trouble_with(standing: StepEvaluation, meter: str, function: str, *, live: bool) -> str:
+def trouble_with(standing: StepEvaluation, meter: str, function: Function, *, live: bool) -> str:
     """Why this meter may not be used for the function; empty when it may."""
     record = standing.plan.meters.get(meter)
     entry = standing.ledger.meters.get(meter)
     if record is None:
         return f"there is no record of a meter “{meter}”"
-    if Function(function) not in record.functions:
+    if function not in record.functions:
         return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
     if entry is None or not is_todays(entry.at, standing.at):
         return f"{meter} was not taken in hand today: choose it first"
     volts = voltage_needed(standing.plan, standing.facts)
-    if function == INSULATION and volts not in _voltages(record):
+    if function is Function.insulation and volts not in _voltages(record):
         return f"{meter} does not test insulation at {volts:g} V"
     return _unfit_for_mains(standing, meter) if live else ""
 
@@ -95,7 +96,7 @@ def meters_for(standing: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
 
 def meters_on_offer(standing: StepEvaluation, step: PlannedStep) -> tuple[tuple[str, str], ...]:
     """The meters that have the step's functions, with why one would not do even when taken in hand; fit ones first."""
-    needed = [Function(one) for one in functions_of(standing, step)]
+    needed = functions_of(standing, step)
     able = [meter for meter, record in standing.plan.meters.items() if all(one in record.functions for one in needed)]
     offers = [(meter, _unfit(standing, meter, step)) for meter in able]
     return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
@@ -104,7 +105,7 @@ def meters_on_offer(standing: StepEvaluation, step: PlannedStep) -> tuple[tuple[
 def _unfit(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
     record = standing.plan.meters[meter]
     volts = voltage_needed(standing.plan, standing.facts)
-    if INSULATION in functions_of(standing, step) and volts not in _voltages(record):
+    if Function.insulation in functions_of(standing, step) and volts not in _voltages(record):
         return f"{meter} does not test insulation at {volts:g} V"
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"

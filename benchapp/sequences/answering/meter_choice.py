@@ -7,12 +7,11 @@ with the meter on which this stage's leads were proved: "OL" counts only there.
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
-from benchapp.judgement.meters.functions import Function, kind_of
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, kind_of
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.instruments import trouble_with_step
 from benchapp.sequences.answering.measurement_conditions import measurement_conditions
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.entry_times import day_of, is_todays
@@ -76,7 +75,7 @@ def _in_trouble(state: UnitState, meter: str, step: PlannedStep) -> bool:
 def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:
     """The meter on which this stage's leads were last proved; empty where that does not matter."""
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
-    if stage is None or step.function not in THROUGH_LEADS or Role.leads in step.shows:
+    if stage is None or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
         return ""
     proofs = [
         state.readings[one.address] for one in stage.steps if Role.leads in one.shows and one.address in state.readings
@@ -88,7 +87,7 @@ def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:
 def _expected(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> float | None:
     """The value (SI) at which the meters are compared: the expected one, else the middle of the band, else a limit."""
     try:
-        band = band_for(plan, state, step, kind_of(Function(step.function)), at)
+        band = band_for(plan, state, step, kind_of(step.read_on), at)
     except BenchError:
         return None
     if band is None or band.expected is not None:
@@ -103,7 +102,7 @@ def _uncertainty(
 ) -> float:
     if expected is None:
         return UNKNOWN
-    function = Function(step.function)
+    function = step.read_on
     taking = measurement_conditions(plan, state, step, meter, function)
     try:
         return uncertainty_of(

@@ -48,13 +48,13 @@ def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingA
 def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
     """The band that a reading will be held against, for the gauge; None where it is not known yet."""
     try:
-        return band_for(plan, state, step, kind_of(Function(step.function)), at)
+        return band_for(plan, state, step, kind_of(step.read_on), at)
     except BenchError:
         return None
 
 
 def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Measurement:
-    function = Function(step.function)
+    function = step.read_on
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
     if given.repeats and _is_not_met_on_average(step, readings):
@@ -83,7 +83,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         "typed": given.typed,
         "kept": kept.reading.typed if kept.location else "",
         "meter": meter_id,
-        "function": step.function,
+        "function": function.value,
         "range": given.range,
         "range_shown": shown.on,
         "range_before": shown.before,
@@ -205,7 +205,7 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Ev
     advice = advise(
         evaluation.decision,
         evaluation.band,
-        Function(step.function),
+        step.read_on,
         fit,
         used=used,
         range_name=given.range or None,

@@ -8,6 +8,7 @@ import re
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.answering.formula_variables import limit_facts
 
 if TYPE_CHECKING:
@@ -16,7 +17,6 @@ if TYPE_CHECKING:
     from benchapp.sequences.language.vocabulary import FactValue
     from benchapp.sequences.planning.planned import Plan, PlannedStep
 
-INSULATION = "insulation"
 _TESTER_AT = re.compile(r"tester at ([0-9.]+) V")
 
 
@@ -31,7 +31,7 @@ def voltage_needed(plan: "Plan", facts: "Mapping[str, FactValue]") -> float:
 
 def set_up_of(plan: "Plan", facts: "Mapping[str, FactValue]", step: "PlannedStep") -> tuple[str, ...]:
     """What is confirmed before the step: its own set-up, and for an insulation reading the tester's voltage."""
-    volts = voltage_needed(plan, facts) if step.function == INSULATION else 0.0
+    volts = voltage_needed(plan, facts) if step.function is Function.insulation else 0.0
     return (*step.set_up, f"tester at {volts:g} V") if volts else step.set_up
 
 

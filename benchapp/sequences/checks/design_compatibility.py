@@ -11,9 +11,10 @@ from benchapp.errors import BenchError
 from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
+from benchapp.judgement.meters.functions import VOLTAGES, Function
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
-from benchapp.sequences.checks.live import PROVED_LOW, VOLTS
+from benchapp.sequences.checks.live import PROVED_LOW
 from benchapp.sequences.language.models import MeasureStep, ProbeStep, SequenceFile, Step, id_of
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.applying import applies
@@ -39,7 +40,7 @@ _ROLES = {
 }
 BY_ROLE = tuple(_ROLES)
 """Terminals that a sequence for many designs names."""
-CURRENTS = ("AC current", "DC current")
+CURRENTS = frozenset({Function.ac_current, Function.dc_current})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -157,7 +158,7 @@ def _check_pair(fit: Fit, step: MeasureStep, a: str, b: str) -> Iterator[Complai
         what = f"“{written[0]}” and “{written[1]}” are one terminal of {circuit.equipment}"
         yield fit.complain(("at",), what, "two terminals that differ")
     supply = circuit.supply
-    bare = supply is not None and {supply.live, supply.neutral} & {a, b} and step.function in VOLTS
+    bare = supply is not None and {supply.live, supply.neutral} & {a, b} and step.function in VOLTAGES
     if bare and not any(word.startswith("supply.") for word in written) and step.accept != PROVED_LOW:
         what = f"this takes bare probes to the mains of {circuit.equipment}"
         yield fit.complain(("at",), what, "function: mains voltage at a plug-in meter, without “at”")

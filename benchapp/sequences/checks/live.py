@@ -9,7 +9,7 @@ from benchapp.errors import BenchError
 from benchapp.files.locations import Complaint, Key
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
-from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.functions import VOLTAGES, Function
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.checks.sequence_context import Walk
@@ -26,7 +26,6 @@ DEAD_METERS = frozenset(
     }
 )
 """Functions by which the meter itself feeds the circuit: mains would destroy it and hurt who holds it."""
-VOLTS = frozenset({Function.ac_voltage, Function.dc_voltage, Function.mains_voltage})
 AT_THE_SUPPLY = frozenset({"supply.L", "supply.N"})
 PROVED_LOW = "limit voltage-low"
 
@@ -57,7 +56,7 @@ def check_live(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
     live = walk.sequence.supply is not Supply.none
     if live and step.function in DEAD_METERS:
         yield _dead_meter(walk, (*key, "function"), step.function)
-    if step.at is not None and step.function in VOLTS and AT_THE_SUPPLY & set(step.at):
+    if step.at is not None and step.function in VOLTAGES and AT_THE_SUPPLY & set(step.at):
         yield from _check_bare_probes(walk, key, step, live=live)
     if step.at is not None and step.at[0] == step.at[1]:
         what = f"both probes are on “{step.at[0]}”"

@@ -6,6 +6,7 @@ from benchapp.errors import BenchError
 from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, FileProblems, Key, Location
 from benchapp.files.spelling import nearest
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.checks.facts import check_wanted
 from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
 from benchapp.sequences.checks.steps import readings_named
@@ -135,7 +136,7 @@ def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) 
 
 
 def _energises(sequence: SequenceFile) -> bool:
-    tests = any(isinstance(step, MeasureStep) and step.function == "insulation" for step in sequence.steps)
+    tests = any(isinstance(step, MeasureStep) and step.function == Function.insulation for step in sequence.steps)
     return sequence.supply is not Supply.none or tests
 
 

@@ -13,7 +13,7 @@ from benchapp.files.spelling import nearest
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
 from benchapp.judgement.limits.bands import limit_names
-from benchapp.judgement.meters.functions import Function, kind_of
+from benchapp.judgement.meters.functions import OF_THE_MAINS, Function, kind_of
 from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
@@ -40,7 +40,6 @@ from benchapp.sequences.language.models import (
 )
 from benchapp.sequences.language.models import kind_of as kind_of_step
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.plan import OF_THE_MAINS
 from benchapp.sequences.planning.role_eligibility import why_not
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import StepKind
@@ -71,4 +72,4 @@ _TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind
 def _is_not_for_it(standing: StepEvaluation, step: PlannedStep) -> bool:
     """Whether a fact of the unit makes the test none of its concern; the want of a tester does not."""
     skipped = standing.status(step) is StepStatus.skipped
-    return skipped and (step.function != "insulation" or standing.plan.workshop.insulation_tester)
+    return skipped and (step.function is not Function.insulation or standing.plan.workshop.insulation_tester)

@@ -8,6 +8,7 @@ insulation reading counts only after the primary was shown; a mains reading serv
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.judgement.statements.statements import completes_step, opens_live_step
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.retest import SAFETY
@@ -18,9 +19,6 @@ from benchapp.sequences.planning.entry_times import DAY, is_todays, seconds_betw
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage
 from benchapp.sequences.planning.state import StepState, StepStatus
 
-THROUGH_LEADS = frozenset({"resistance", "continuity", "earth continuity", "insulation"})
-"""Meter functions on which a broken lead reads like a good "OL"."""
-PROVES_LEADS = frozenset({"resistance", "continuity"})
 CHANGED = "this step has changed since"
 """Said of an answer that another revision of the sequence asked for."""
 WANTED = frozenset({StepStatus.open, StepStatus.stale, StepStatus.failed})
@@ -97,7 +95,7 @@ def _step_state(standing: StepEvaluation, step: PlannedStep, known: Mapping[str,
     does, why = applies(step.when, known)
     if does is False:
         return StepState(address=step.address, status=StepStatus.skipped, why=why)
-    if step.function == "insulation" and not standing.plan.workshop.insulation_tester:
+    if step.function is Function.insulation and not standing.plan.workshop.insulation_tester:
         return StepState(address=step.address, status=StepStatus.skipped, why="this workshop has no insulation tester")
     if does is None:
         return StepState(address=step.address, status=StepStatus.shut, why=why)
@@ -134,7 +132,7 @@ def _doubt_insulation(standing: StepEvaluation) -> None:
     primary = [s for s in standing.showing(Role.primary) if standing.holding(s)]
     shown_at = min((standing.steps[s.address].entry or 0 for s in primary), default=0)
     for step in standing.plan.steps:
-        if step.function != "insulation" or Role.insulation not in step.shows:
+        if step.function is not Function.insulation or Role.insulation not in step.shows:
             continue
         taken_at = standing.steps[step.address].entry or 0
         if not shown_at or taken_at < shown_at:
@@ -146,7 +144,7 @@ def _doubt_insulation(standing: StepEvaluation) -> None:
 
 def is_open_reading(entry: Entry) -> bool:
     """Whether the answer says "over the range" where a broken lead would say the same."""
-    return entry.content.get("bound") == "above" and entry.content.get("function") in THROUGH_LEADS
+    return entry.content.get("bound") == "above" and entry.content.get("function") in OL_NEEDS_LEADS
 
 
 def leads_steps(stage: Stage) -> tuple[PlannedStep, ...]:
@@ -215,7 +213,7 @@ def _ask_for_leads(standing: StepEvaluation, stage: Stage) -> None:
 
 def _measures_left(standing: StepEvaluation, stage: Stage) -> bool:
     return any(
-        standing.status(step) in WANTED and step.function in THROUGH_LEADS and Role.leads not in step.shows
+        standing.status(step) in WANTED and step.function in OL_NEEDS_LEADS and Role.leads not in step.shows
         for step in stage.steps
     )
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from benchapp.errors import BenchError
-from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
@@ -20,7 +20,7 @@ from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.answering.instruments import trouble_with
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.history.step_evaluation import THROUGH_LEADS, StepEvaluation, leads_steps, proofs, proved_before
+from benchapp.sequences.history.step_evaluation import StepEvaluation, leads_steps, proofs, proved_before
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
@@ -43,7 +43,7 @@ class FreeProbe:
 
 def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
     """The set-up in which a search that begins at this step probes: the step's own where it is a dead one."""
-    return step.set_up if step is not None and step.supply is Supply.none and step.function in THROUGH_LEADS else ()
+    return step.set_up if step is not None and step.supply is Supply.none and step.function in OL_NEEDS_LEADS else ()
 
 
 def probing_meter(state: UnitState, plan: Plan, at: str) -> str:
@@ -65,7 +65,7 @@ def live_step(plan: Plan) -> PlannedStep | None:
 
 
 def _reads_an_output(step: PlannedStep) -> bool:
-    return step.supply is Supply.full and step.function == Function.ac_voltage and len(step.terminals) == 2
+    return step.supply is Supply.full and step.function is Function.ac_voltage and len(step.terminals) == 2
 
 
 def live_terminals(plan: Plan) -> tuple[str, ...]:

@@ -4,13 +4,13 @@ In this order: the way back, the interlock, the order of the route, cautions and
 itself says.
 """
 
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.instruments import trouble_with_step
-from benchapp.sequences.answering.tester_settings import INSULATION, set_up_of, voltage_needed
+from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.step_evaluation import (
-    THROUGH_LEADS,
     StepEvaluation,
     is_open_reading,
     proofs,
@@ -84,7 +84,7 @@ def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
     if missing:
         reasons = "; ".join(f"{row.words}: {row.why}" if row.why else row.words for row in missing)
         return f"Mains stays away from this unit until {reasons}."
-    if step.function == "insulation" and Role.insulation in step.shows:
+    if step.function is Function.insulation and Role.insulation in step.shows:
         row = next(row for row in engine.rows[Supply.limited] if row.id == Role.primary)
         if not row.holds:
             return f"Show first that the primary is whole ({row.why}): an open primary reads like perfect insulation."
@@ -133,10 +133,10 @@ def _refuse_meter(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> 
 
 def _refuse_reading(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
-    volts = voltage_needed(standing.plan, standing.facts) if step.function == INSULATION else 0.0
+    volts = voltage_needed(standing.plan, standing.facts) if step.function is Function.insulation else 0.0
     if volts and entry.content.get("test_voltage") != volts:
         return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
-    if not is_open_reading(entry) or step.function not in THROUGH_LEADS or Role.leads in step.shows:
+    if not is_open_reading(entry) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
         return None
     stage = standing.plan.stage(step.stage)
     meter = str(entry.content.get("meter", ""))

@@ -5,7 +5,7 @@ measure), as quoted in the project's reference values. The three come in this or
 energised the unit.
 """
 
-from benchapp.sequences.answering.tester_settings import INSULATION
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import WAY_BACK, Supply
@@ -57,7 +57,9 @@ def _was_charged(standing: StepEvaluation, step: PlannedStep) -> bool:
     supply = standing.plan.circuit.supply
     mains = {supply.live, supply.neutral} if supply is not None else set()
     tested = (
-        one for one in standing.plan.steps if one.function == INSULATION and one.address in standing.ledger.answers
+        one
+        for one in standing.plan.steps
+        if one.function is Function.insulation and one.address in standing.ledger.answers
     )
     return any(set(one.terminals) & set(step.terminals) - mains for one in tested)
 

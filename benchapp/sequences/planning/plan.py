@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.errors import BenchError
+from benchapp.judgement.meters.functions import BARE_UNITS, OF_THE_MAINS, PROBED_VOLTAGES, Function
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.language.models import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, StepKind, Supply
@@ -13,7 +14,7 @@ from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.probing import Probing, probing_of
-from benchapp.sequences.planning.role_eligibility import FROM_WIRING, VOLTS, why_not
+from benchapp.sequences.planning.role_eligibility import FROM_WIRING, why_not
 from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from benchapp.wiring.assembly.lead import LEAD_OFF
@@ -30,28 +31,8 @@ if TYPE_CHECKING:
     from benchapp.wiring.model.circuit import State as CircuitState
     from benchapp.wiring.model.equipment import Equipment
 
-BARE_UNITS = {
-    "insulation": "Mohm",
-    "resistance": "ohm",
-    "continuity": "ohm",
-    "earth continuity": "ohm",
-    "AC voltage": "V",
-    "DC voltage": "V",
-    "mains voltage": "V",
-    "AC current": "A",
-    "DC current": "A",
-    "protective conductor current": "mA",
-    "touch current": "mA",
-    "power": "W",
-    "frequency": "Hz",
-    "capacitance": "µF",
-    "temperature": "°C",
-}
-"""What a number typed without a unit means on each meter function: what the meter's face shows there."""
 PAIR = 2
 NOTHING_MORE: Mapping[str, FactValue] = MappingProxyType({})
-OF_THE_MAINS = frozenset({"mains voltage", "AC current", "power", "protective conductor current", "touch current"})
-"""Meter functions that show something only while the unit is fed from the mains."""
 HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
 
 
@@ -163,7 +144,7 @@ class _Maker:
 
     def _step(self, sequence: SequenceFile, model: Step, probing: Probing | None, *, way_back: bool) -> PlannedStep:
         kind = kind_of(model)
-        function = probing.function if probing else model.function if isinstance(model, MeasureStep) else ""
+        function = probing.function if probing else _function_of(model)
         circuit = probing.circuit if probing else self.circuit
         off = probing is not None and probing.off
         set_up = (LEAD_OFF, *model.set_up) if off and LEAD_OFF not in model.set_up else model.set_up
@@ -174,9 +155,9 @@ class _Maker:
         accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         when = _merged(sequence, model, probing.when if probing else {})
-        no_overdue = bool(function) and sequence.overdue_meters == "refused"
+        no_overdue = function is not None and sequence.overdue_meters == "refused"
         demands = Demands(
-            function=function,
+            function=function or "",
             accept=accept,
             terminals=terminals,
             shows=shows,
@@ -196,7 +177,7 @@ class _Maker:
             probe=probing.probe if probing else None,
             terminals=terminals,
             function=function,
-            unit=BARE_UNITS.get(function, ""),
+            unit=BARE_UNITS[function] if function else "",
             accept=accept,
             set_up=set_up,
             circuit_state=state,
@@ -204,7 +185,7 @@ class _Maker:
             band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
             shows=shows,
             way_back=way_back,
-            energises=not way_back and (live or function == "insulation"),
+            energises=not way_back and (live or function is Function.insulation),
             by_hand=kind in HANDS,
             opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
             fresh_for=self._fresh_for(model),
@@ -213,12 +194,12 @@ class _Maker:
             digest=digest_of(model, demands, self.grounds),
         )
 
-    def _supply_of(self, sequence: SequenceFile, model: Step, function: str) -> Supply:
+    def _supply_of(self, sequence: SequenceFile, model: Step, function: Function | None) -> Supply:
         """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.
 
         On mains-fed equipment every voltage is, but the one that is proved low.
         """
-        volts = function in VOLTS and self.circuit.supply is not None
+        volts = function in PROBED_VOLTAGES and self.circuit.supply is not None
         needs_mains = function in OF_THE_MAINS or (volts and getattr(model, "accept", "") != "limit voltage-low")
         return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
 
@@ -242,8 +223,16 @@ class _Maker:
         return min(own, self.workshop.mains_fresh_for)
 
 
+def _function_of(model: Step) -> Function | None:
+    if not isinstance(model, MeasureStep):
+        return None
+    if model.function not in set(Function):
+        raise SequenceProblem(f"“{id_of(model)}”: no meter has a function “{model.function}”.")
+    return Function(model.function)
+
+
 def _moved_by(
-    circuit: Circuit, function: str, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
+    circuit: Circuit, function: Function | None, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
 ) -> frozenset[str]:
     """Parts whose repair makes the answer stale: those behind its terminals; all, where it has none of its own."""
     if not function:

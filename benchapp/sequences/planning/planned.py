@@ -9,6 +9,7 @@ from benchapp.sequences.language.vocabulary import FactValue, Role, StepKind, Su
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.judgement.limits.profiles import LimitProfile
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.judgement.statements.band import Band
     from benchapp.sequences.language.models import Caution, Step
@@ -48,7 +49,7 @@ class PlannedStep:
     supply: Supply = Supply.none
     probe: "Probe | None" = None
     terminals: tuple[str, ...] = ()
-    function: str = ""
+    function: "Function | None" = None
     """meter function of a measure or probe step"""
     unit: str = ""
     """what a bare number means there"""
@@ -77,6 +78,12 @@ class PlannedStep:
     """whether its author takes no reading of a meter that is overdue, knowingly accepted or not"""
     digest: str = ""
     """of everything that an answer here rests on; an answer given at a step with another digest is stale"""
+
+    @property
+    def read_on(self) -> "Function":
+        """The meter function of a step at which a reading is taken; only those have one."""
+        assert self.function is not None, f"no meter reads anything at {self.address}"
+        return self.function
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

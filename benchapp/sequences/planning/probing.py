@@ -1,9 +1,10 @@
-"""Which single readings does a probe step ask for on this circuit?"""
+"""The single readings that a probe step asks for on a circuit."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.language.models import ProbeStep
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
@@ -32,7 +33,7 @@ class Probing:
     id: str
     say: str
     terminals: tuple[str, str]
-    function: str
+    function: Function
     circuit: Circuit
     probe: "Probe | None" = None
     band: "Band | None" = None
@@ -84,7 +85,7 @@ def _probed(circuit: Circuit, step: ProbeStep, probe: "Probe") -> Probing:
         id=probe.id,
         say=probe.say,
         terminals=(probe.a, probe.b),
-        function=step.function or "resistance",
+        function=Function(step.function or Function.resistance),
         circuit=circuit,
         probe=probe,
         band=probe.band,
@@ -107,7 +108,7 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Probi
             id=f"{a}-{b.rpartition('.')[2]}",
             say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
             terminals=(a, b),
-            function=function or usual,
+            function=Function(function or usual),
             circuit=circuit,
         )
 
@@ -116,13 +117,14 @@ _WIRES = frozenset({"link", "fuse", "earth", "switch"})
 """Parts that carry a voltage on to the next node unchanged."""
 
 
-def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, str], ...]:
+def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, Function], ...]:
     """(terminal, terminal, meter function) for every voltage that the connector offers."""
     pins = circuit.connectors[connector].terminals
     stated = (one for one in circuit.outputs if {one.a, one.b} <= set(pins))
-    pairs = {frozenset((o.a, o.b)): (o.a, o.b, "AC voltage" if o.alternating else "DC voltage") for o in stated}
+    ac, dc = Function.ac_voltage, Function.dc_voltage
+    pairs = {frozenset((o.a, o.b)): (o.a, o.b, ac if o.alternating else dc) for o in stated}
     for a, b in _winding_ends(circuit, pins):
-        pairs.setdefault(frozenset((a, b)), (a, b, "AC voltage"))
+        pairs.setdefault(frozenset((a, b)), (a, b, ac))
     return tuple(pairs.values())
 
 

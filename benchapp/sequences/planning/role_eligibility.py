@@ -6,10 +6,11 @@ question is asked when a file is checked and when a plan is made.
 """
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Set
 
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.corrections import LARGEST_LEADS
+from benchapp.judgement.meters.functions import OHMS, Function
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.language.models import (
     AskStep,
@@ -24,9 +25,8 @@ from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.terminals import INSULATION_SET_UP
 from benchapp.wiring.assembly.lead import LEAD_OFF
 
-OHMS = ("resistance", "continuity")
-VOLTS = ("AC voltage", "DC voltage")
-DRAWN = ("AC current", "power")
+DRAWN = frozenset({Function.ac_current, Function.power})
+"""Functions that show what a unit draws."""
 FROM_WIRING = "from wiring"
 SUPPLY_PINS = frozenset({"supply.L", "supply.N", "supply.E"})
 ISOLATION_AT_LEAST = 1.0
@@ -104,7 +104,7 @@ def _is_isolation(accept: str) -> bool:
 
 
 def _earth(step: Step) -> str:
-    wrong = _measured(step, ("earth continuity",), "limit earth-continuity")
+    wrong = _measured(step, {Function.earth_continuity}, "limit earth-continuity")
     if wrong or not isinstance(step, MeasureStep):
         return wrong
     good = step.at is not None and step.at[0] == "supply.E" and step.at[1] not in SUPPLY_PINS
@@ -134,7 +134,7 @@ def _insulation(step: Step) -> str:
         return f"its set-up must say {', '.join(missing)}"
     if _is_open(step.set_up):
         return "its set-up opens what it should test"
-    wrong = _measured(step, ("insulation",), "limit insulation")
+    wrong = _measured(step, {Function.insulation}, "limit insulation")
     if wrong or not isinstance(step, MeasureStep):
         return wrong
     ends = set(step.at or ())
@@ -152,7 +152,7 @@ def _leads(step: Step) -> str:
 
 
 def _voltage_low(step: Step) -> str:
-    wrong = _measured(step, ("DC voltage",), "limit voltage-low")
+    wrong = _measured(step, {Function.dc_voltage}, "limit voltage-low")
     if wrong or not isinstance(step, MeasureStep):
         return wrong
     good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
@@ -160,7 +160,7 @@ def _voltage_low(step: Step) -> str:
 
 
 def _mains(step: Step) -> str:
-    return _measured(step, ("mains voltage",), "limit mains-voltage")
+    return _measured(step, {Function.mains_voltage}, "limit mains-voltage")
 
 
 def _limited_power(sequence: SequenceFile, step: Step) -> str:
@@ -172,11 +172,11 @@ def _limited_power(sequence: SequenceFile, step: Step) -> str:
     return wrong
 
 
-def _measured(step: Step, functions: tuple[str, ...], accept: str | None) -> str:
+def _measured(step: Step, functions: Set[Function], accept: str | None) -> str:
     if not isinstance(step, MeasureStep):
         return "it is shown by a measure step"
     if step.function not in functions:
-        return f"it is shown with the function {' or '.join(functions)}"
+        return f"it is shown with the function {' or '.join(one for one in Function if one in functions)}"
     if accept is not None and step.accept != accept:
         return f"it is accepted by “{accept}”"
     return "" if step.accept else "it needs something to accept"

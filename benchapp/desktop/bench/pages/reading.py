@@ -236,10 +236,10 @@ def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried
     """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
     if not siblings:
         return ""
-    from benchapp.judgement.meters.functions import Function, kind_of
+    from benchapp.judgement.meters.functions import kind_of
     from benchapp.quantities.display import show
 
-    kind = kind_of(Function(step.function))
+    kind = kind_of(step.read_on)
     shown = "   ".join(f"{one.mark} {show(one.value, kind, unit=step.unit)}" for one in siblings[-6:])
     weight = tried.reading.si_step if tried.reading is not None else None
     beside = beside_siblings(siblings, tried.content, step=weight)
