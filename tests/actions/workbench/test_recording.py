@@ -20,7 +20,9 @@ from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
-from benchapp.sequences.planning.entries import InspectAnswer, ReadingAnswer, WorkAnswer
+from benchapp.actions.workbench.recording import Composed, record
+from benchapp.sequences.interlock import fold
+from benchapp.sequences.planning.entries import EntryKind, InspectAnswer, ReadingAnswer, WorkAnswer
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
 
@@ -118,6 +120,47 @@ def test_an_entry_recorded_under_a_run_that_another_window_ended_is_judged_again
     start_run(other, "TB-001", by="CD")
     record_note(bench, "TB-001", "after the new run", by="AB")
     assert bench.workbook.entries("TB-001")[0].run == bench.workbook.runs("TB-001")[1].uuid
+    other.close()
+
+
+@pytest.fixture
+def walks(monkeypatch):
+    """How many entries each walk over a history went through, counted around the engine's own function."""
+    seen, walk = [], fold.keep_ledger
+
+    def counted(plan, entries):
+        seen.append(len(entries))
+        return walk(plan, entries)
+
+    monkeypatch.setattr(fold, "keep_ledger", counted)
+    return seen
+
+
+def test_an_entry_costs_two_walks_over_its_history_one_before_and_one_with_it(bench, lot, walks):
+    given = good_answer(bench, "TB-001", OUTSIDE)
+    walks.clear()
+    record_answer(bench, "TB-001", OUTSIDE, given, by="AB")
+    assert walks == [0, 1]
+    walks.clear()
+    withdraw_answer(bench, "TB-001", by="AB")
+    assert walks == [1, 2]
+
+
+def test_an_entry_that_another_window_overtook_is_composed_anew_from_what_that_one_wrote(
+    bench, lot, path, clock, walks
+):
+    other, seen = Bench.open(path, clock=clock), []
+
+    def compose(now):
+        seen.append(now.state.last_entry)
+        if len(seen) == 1:
+            record_note(other, "TB-001", "first", by="CD")
+        walks.append(f"composed on {now.state.last_entry}")
+        return Composed(kind=EntryKind.note, content={"words": "second"})
+
+    record(bench, "TB-001", compose, by="AB")
+    assert walks == [0, 0, 1, "composed on 0", 1, 1, "composed on 1", 2]
+    assert [entry.content["words"] for entry in bench.entries("TB-001")] == ["first", "second"]
     other.close()
 
 

@@ -31,6 +31,7 @@ from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.workbook.values import SiblingRow
 
 if TYPE_CHECKING:
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.sequences.planning.entries import ReadingAnswer
     from benchapp.sequences.planning.planned import PlannedStep
@@ -134,7 +135,7 @@ class ReadingPage(BenchPage):
     def _show_meter(self) -> None:
         assert self.view is not None
         assert self.view.step is not None
-        function = self.view.step.function
+        function = self.view.step.read_on
         if self._meter is None:
             self.meter.setText(function)
             return
@@ -149,7 +150,7 @@ class ReadingPage(BenchPage):
         assert self.view.step is not None
         if self._meter is None:
             return
-        names = ["", *ranges_of(self._meter, self.view.step.function)]
+        names = ["", *ranges_of(self._meter, self.view.step.read_on)]
         self._range = names[(names.index(self._range) + 1) % len(names)]
         self._show_meter()
         self._try(self.field.text())
@@ -206,7 +207,7 @@ class ReadingPage(BenchPage):
         return {"typed": self.field.text(), "range": self._range}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
-        known = ranges_of(self._meter, self.view.step.function) if self._meter and self.view and self.view.step else ()
+        known = ranges_of(self._meter, self.view.step.read_on) if self._meter and self.view and self.view.step else ()
         self._range = draft.get("range", "") if draft.get("range") in known else ""
         self._show_meter()
         self.field.setText(draft.get("typed", ""))
@@ -216,20 +217,17 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
     """What must be said of the meter beside every reading: overdue, average-responding, too warm or too cold."""
     if meter is None or view.step is None:
         return ""
-    from benchapp.judgement.meters.functions import Function
     from benchapp.sequences.answering.measurement_conditions import temperature_fact
     from benchapp.sequences.planning.entry_times import day_of
     from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
 
     warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
-    return "\n".join(meter.cautions(Function(view.step.function), day_of(view.state.at), warmth))
+    return "\n".join(meter.cautions(view.step.read_on, day_of(view.state.at), warmth))
 
 
-def ranges_of(meter: "MeterRecord", function: str) -> tuple[str, ...]:
+def ranges_of(meter: "MeterRecord", function: "Function") -> tuple[str, ...]:
     """The names of the meter's ranges of this function, smallest first."""
-    from benchapp.judgement.meters.functions import Function
-
-    return tuple(one.name for one in meter.function(Function(function)).ranges)
+    return tuple(one.name for one in meter.function(function).ranges)
 
 
 def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried: "Evaluation") -> str:
