@@ -16,8 +16,9 @@ from benchapp.sequences.planning.terminals import circuit_state
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
 from benchapp.wiring.expected.live import expected_voltage
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from demo.scenario import Day, Hidden, LotOfTheDay
 
 if TYPE_CHECKING:

@@ -31,17 +31,17 @@ def peak():  # getrusage would count what the process was before it became this 
     return next(int(line.split()[1]) / 1024 for line in open("/proc/self/status") if line.startswith("VmHWM"))
 import numpy
 print(peak())
-from benchapp.wiring.faults.weights import shipped_fault_modes
-from benchapp.wiring.search.diagnoser import Locator
+from benchapp.wiring.faults.weights import shipped_fault_weights
+from benchapp.wiring.search.diagnoser import Diagnoser
 from tests.wiring.simulator import made_up_circuit, technician
 import benchapp.wiring.search.diagnoser
 print(peak())
 circuit = made_up_circuit(150, random.Random(2), most_pins=37)
-locator, clues = Locator(circuit, shipped_fault_modes()), []
+diagnoser, observations = Diagnoser(circuit, shipped_fault_weights()), []
 read = technician(circuit, random.Random(1), noise=True)
 for count in range(4):
-    probe = locator.findings(clues).next_probe
-    clues.append(read(probe.a, probe.b, count))
+    probe = diagnoser.diagnosis(observations).next_probe
+    observations.append(read(probe.a, probe.b, count))
 print(peak())
 """
 

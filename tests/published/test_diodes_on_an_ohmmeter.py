@@ -16,8 +16,9 @@ from pathlib import Path
 import pytest
 
 from benchapp.wiring.expected.dead import expected_resistance
-from benchapp.wiring.faults.fault_modes import Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import fault_modes_of, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.probing.coverage import Ohmmeter, revealing
 from tests.published.circuit_simulator import needs_simulator, printed
 from tests.wiring.diode_circuits import PINS, made_up
@@ -50,7 +51,7 @@ def lines_of(number: int, one: Reading) -> Iterator[str]:
     yield f"Rm{number} s{number} {node(one.red)} {one.inside}"
     for index, branch in enumerate(one.circuit.branches):
         ends = f"{node(branch.a)} {node(branch.b)}"
-        if branch.kind == "diode":
+        if branch.kind.one_way:
             yield f"D{number}_{index} {ends} junction"
         elif branch.resistance is not None:
             yield f"R{number}_{index} {ends} {branch.resistance.nominal!r}"

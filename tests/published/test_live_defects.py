@@ -10,9 +10,10 @@ import random
 import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
 from benchapp.wiring.faults.live_change import SolvedCircuit
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.live import solve_live, supply_of
 from tests.published.circuit_simulator import magnitudes, needs_simulator
 

@@ -15,7 +15,8 @@ from pathlib import Path
 import pytest
 
 from benchapp.wiring.faults.fault_modes import exactly
-from benchapp.wiring.model.circuit import Branch, Circuit, Load, PartKind, State, Supply
+from benchapp.wiring.model.circuit import Branch, Circuit, Load, State, Supply
+from benchapp.wiring.model.registry import kind_named
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.network.solve import Corner, dead_network
 from tests.published.circuit_simulator import magnitudes, needs_simulator, printed
@@ -38,7 +39,16 @@ def made_up(rng: random.Random) -> tuple[Circuit, tuple[Load, ...]]:
     pairs = [rng.sample(nodes, 2) for _ in range(rng.randint(0, 3))]
     loads = tuple(Load(a=a, b=b, ohms=rng.uniform(30, 2000)) for a, b in pairs)
     branches = tuple(
-        Branch(part=n, kind=PartKind.winding, a=a, b=b, resistance=exactly(r), emf=exactly(v), core="core", copper=True)
+        Branch(
+            part=n,
+            kind=kind_named("winding"),
+            a=a,
+            b=b,
+            resistance=exactly(r),
+            emf=exactly(v),
+            core="core",
+            copper=True,
+        )
         for n, a, b, v, r in windings
     )
     supply = Supply(voltage=240.0, frequency=50.0, power=10.0, live="L", neutral="N", stated="240 V")
@@ -113,7 +123,7 @@ def test_a_random_winding_network_has_the_resistances_of_the_simulator(
     rng = random.Random(1000 + seed)
     circuit, loads = made_up(rng)
     across = tuple(
-        Branch(part=f"load{index}", kind=PartKind.resistor, a=load.a, b=load.b, resistance=exactly(load.ohms))
+        Branch(part=f"load{index}", kind=kind_named("resistor"), a=load.a, b=load.b, resistance=exactly(load.ohms))
         for index, load in enumerate(loads)
     )
     network = dead_network(

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from benchapp.wiring.faults.fault_modes import exactly
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind
+from benchapp.wiring.model.circuit import Branch, Circuit
+from benchapp.wiring.model.registry import kind_named
 
 PINS = ("p0", "p1", "p2", "p3")
 
@@ -31,11 +32,11 @@ def circuit_of(branches: tuple[Branch, ...]) -> Circuit:
 
 
 def resistor(part: str, a: str, b: str, ohms: float) -> Branch:
-    return Branch(part=part, kind=PartKind.resistor, a=a, b=b, resistance=exactly(ohms))
+    return Branch(part=part, kind=kind_named("resistor"), a=a, b=b, resistance=exactly(ohms))
 
 
 def diode(part: str, anode: str, cathode: str) -> Branch:
-    return Branch(part=part, kind=PartKind.diode, a=anode, b=cathode)
+    return Branch(part=part, kind=kind_named("diode"), a=anode, b=cathode)
 
 
 def made_up(rng: random.Random, diodes: int) -> Circuit:
@@ -55,11 +56,11 @@ def behind_links(circuit: Circuit) -> Circuit:
 
 
 def _joined(branch: Branch) -> Iterator[Branch]:
-    if branch.kind is not PartKind.diode:
+    if branch.kind is not kind_named("diode"):
         yield branch
         return
     inner = [f"{branch.part}.{end}" for end in "ab"]
     yield replace(branch, a=inner[0], b=inner[1])
     for node, outer in zip(inner, (branch.a, branch.b), strict=True):
         name = f"joint-{node}"
-        yield Branch(part=name, kind=PartKind.link, a=outer, b=node, resistance=exactly(1e-3))
+        yield Branch(part=name, kind=kind_named("link"), a=outer, b=node, resistance=exactly(1e-3))

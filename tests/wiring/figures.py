@@ -18,11 +18,12 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.solve import Corner
 from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.diagnosis import Diagnosis

@@ -13,9 +13,10 @@ from statistics import mean
 
 import numpy as np
 
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.solve import Corner
 from benchapp.wiring.probing.probes import probe_plan
 from benchapp.wiring.search.diagnoser import Diagnoser

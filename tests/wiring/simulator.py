@@ -15,10 +15,12 @@ import numpy as np
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.faults.dictionary import OVER_RANGE
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, exactly, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, exactly, fault_modes_of, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.assumptions import LINK, OPEN_AT_LEAST
-from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Plug, State
+from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, Plug, State
+from benchapp.wiring.model.modes import Mode, Range
+from benchapp.wiring.model.registry import kind_named
 from benchapp.wiring.network.solve import Corner, dead_network
 from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.diagnosis import Diagnosis
@@ -175,14 +177,14 @@ def made_up_circuit(parts: int, rng: random.Random, most_pins: int = 1000) -> Ci
         ohms = math.exp(rng.uniform(math.log(0.8), math.log(2000)))
         by = 0.15 if winding else 0.05
         spread = replace(exactly(ohms), low=ohms * (1 - by), high=ohms * (1 + by))
-        kind = PartKind.winding if winding else PartKind.resistor
+        kind = kind_named("winding") if winding else kind_named("resistor")
         branches.append(
             Branch(part=f"p{len(branches)}", kind=kind, a=ends[0], b=ends[1], resistance=spread, copper=winding)
         )
         for end in () if full else ends[1:] if shared else ends:
             inner.append(end)
             pins.append(f"pin.{len(pins) + 1}")
-            branches.append(Branch(part=f"j{len(pins)}", kind=PartKind.link, a=end, b=pins[-1], resistance=LINK))
+            branches.append(Branch(part=f"j{len(pins)}", kind=kind_named("link"), a=end, b=pins[-1], resistance=LINK))
     pins.append(f"pin.{len(pins) + 1}")
     return _circuit(branches, tuple(pins))
 
@@ -200,7 +202,7 @@ def _circuit(branches: list[Branch], pins: tuple[str, ...]) -> Circuit:
     wall = Barrier(
         part="wall", side_a=frozenset(pins[:-1]), side_b=frozenset({"case"}), at_least=OPEN_AT_LEAST, stated="made up"
     )
-    kinds = {branch.part: branch.kind for branch in branches} | {"wall": PartKind.barrier}
+    kinds = {branch.part: branch.kind for branch in branches} | {"wall": kind_named("barrier")}
     return Circuit(
         equipment="made-up",
         title="Made up",

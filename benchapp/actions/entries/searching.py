@@ -128,7 +128,7 @@ def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> 
 
 def _still_known(known: SearchCache | None, circuit: "Circuit", at_rest: "State") -> SearchCache | None:
     """What was brought along, where it is about this circuit in this set-up."""
-    same = known is not None and known.diagnoser.circuit == circuit and repr(known.diagnoser.state) == repr(at_rest)
+    same = known is not None and known.diagnoser.circuit == circuit and known.diagnoser.state == at_rest
     return known if same else None
 
 
@@ -180,9 +180,9 @@ def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
 
 def _latest(observations: "Iterable[Observation]") -> "list[Observation]":
     """One reading for each pair, kind and set-up."""
-    kept: dict[tuple[frozenset[str], str, str], Observation] = {}
+    kept: dict[tuple[object, ...], Observation] = {}
     for observation in observations:
-        key = (observation.pair, str(observation.kind), repr(observation.state))
+        key = (observation.pair, observation.kind, observation.state)
         before = kept.get(key)
         again = before is not None and _alike(before.value, observation.value)
         kept[key] = replace(observation, times=before.times + 1) if before is not None and again else observation

@@ -151,10 +151,9 @@ def pin_card_content(
 
 def _across(circuit: "Circuit", plug: "Plug", every: Sequence[ExpectedReading]) -> list[ExpectedReading]:
     """What conducts from a pin here to another output or to a point; by the wire itself where one leads there."""
-    from benchapp.wiring.expected.stated import WIRES
-    from benchapp.wiring.model.groups import groups_of
+    from benchapp.wiring.model.groups import carries_voltage_on, groups_of
 
-    wire, pins = groups_of(circuit, WIRES), set(plug.terminals)
+    wire, pins = groups_of(circuit, carries_voltage_on), set(plug.terminals)
     mains = {terminal for other in circuit.connectors.values() if other.mains for terminal in other.terminals}
     here = {wire[pin] for pin in pins}
     found = [one for one in every if len({one.a, one.b} & pins) == 1 and not {one.a, one.b} & mains]
@@ -238,10 +237,9 @@ def _groups(
     circuit: "Circuit", plug: "Plug", dead: Sequence[ExpectedReading], words: Mapping[str, str]
 ) -> tuple[str, ...]:
     """Which pins are one wire, which hang together through windings, resistors or diodes, which are kept apart."""
-    from benchapp.wiring.expected.stated import WIRES
-    from benchapp.wiring.model.groups import groups_of
+    from benchapp.wiring.model.groups import carries_voltage_on, groups_of
 
-    wire = groups_of(circuit, WIRES)
+    wire = groups_of(circuit, carries_voltage_on)
     joined = [one for one in dead if (one.band.expected or 0.0) < ONE_WIRE and wire[one.a] == wire[one.b]]
     wires = _joined(plug.terminals, [one for one in joined if one.band.expected is not None])
     together = _joined(plug.terminals, [one for one in dead if not _is_isolation(one)])

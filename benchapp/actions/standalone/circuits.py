@@ -245,8 +245,8 @@ _REPAIRS: "WeakKeyDictionary[Bench, dict[str, tuple[int, tuple[Repaired, ...]]]]
 
 def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
     from benchapp.sequences.planning.state import FaultStatus
-    from benchapp.wiring.faults.fault_modes import Mode
     from benchapp.wiring.faults.weights import Repaired
+    from benchapp.wiring.model.modes import Mode
 
     modes, entries = set(Mode), bench.entries(mark)
     for fault in bench.state(mark).faults:

@@ -16,7 +16,7 @@ from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.wiring.assembly.unit import SELECTOR
-from benchapp.wiring.model.equipment import SwitchPart
+from benchapp.wiring.kinds.switch import SwitchPart
 
 NUMBER: frozenset[str] = frozenset()
 """The values of a fact that is a number."""

@@ -23,7 +23,7 @@ from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.plan import facts_of
 from benchapp.wiring.checks.face import check_face
 from benchapp.wiring.checks.written_circuit import compile_written
-from benchapp.wiring.model.equipment import SwitchPart
+from benchapp.wiring.kinds.switch import SwitchPart
 
 
 def check_references(catalogue: Catalogue, documents: Documents) -> list[Complaint]:

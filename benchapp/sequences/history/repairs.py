@@ -130,7 +130,7 @@ def _is_pin(plan: Plan, node: str) -> bool:
 def _fits(fits: Fits, plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str, implied: Iterable[str]) -> bool:
     kind = plan.circuit.parts.get(part)
     return (
-        (not fits.parts or kind in fits.parts)
+        (not fits.parts or (kind is not None and kind.name in fits.parts))
         and (not fits.pins or bool(pins_named(plan, part)))
         and (not fits.modes or mode in fits.modes)
         and (not fits.sits or any(one.value in implied for one in fits.sits))

@@ -11,7 +11,6 @@ from benchapp.sequences.planning.facts import TEMPERATURES
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepState, StepStatus
 from benchapp.wiring.assembly.unit import SELECTOR, parts_set_by
-from benchapp.wiring.model.circuit import PartKind
 
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
 PLUG_STALES = OPENING_STALES | {Role.plug, Role.internal_fuse}
@@ -107,10 +106,9 @@ def _home_of(plan: Plan, part: str) -> Opening | None:
     if part not in circuit.parts:
         return None
     branches = [branch for branch in circuit.branches if branch.part == part]
-    if circuit.parts[part] is PartKind.fuse and any({branch.a, branch.b} & pins for branch in branches):
+    if circuit.parts[part].removable and any({branch.a, branch.b} & pins for branch in branches):
         return Opening.plug
-    cores = (PartKind.link, PartKind.earth)
-    if circuit.parts[part] in cores and any(branch.copper for branch in branches):
+    if any(branch.cord_core for branch in branches):
         return Opening.cord
     return Opening.enclosure
 

@@ -12,8 +12,8 @@ from pydantic import AfterValidator, Field
 
 from benchapp.files.models import FileModel
 from benchapp.sequences.language.vocabulary import FactValue, Opening
-from benchapp.wiring.faults.fault_modes import Mode
-from benchapp.wiring.model.circuit import PartKind
+from benchapp.wiring.model.modes import Mode
+from benchapp.wiring.model.registry import KindName
 
 SHIPPED = "usual-repairs"
 """the id of the list that comes with the program; no list of a workshop has it"""
@@ -53,7 +53,7 @@ Words = Annotated[str, AfterValidator(_fillable)]
 class Fits(FileModel):
     """Which faults an entry is for; what is left out does not matter. `pins` is a pair of pins of a connector."""
 
-    parts: tuple[PartKind, ...] = ()
+    parts: tuple[KindName, ...] = ()
     modes: Annotated[tuple[str, ...], AfterValidator(_known_ways)] = ()
     sits: tuple[Opening, ...] = ()
     pins: bool = False

@@ -21,8 +21,8 @@ from benchapp.wiring.assembly.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind
+from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import Circuit
-from benchapp.wiring.model.equipment import FusePart
 from benchapp.wiring.model.groups import groups_of
 
 if TYPE_CHECKING:
@@ -271,7 +271,7 @@ def _supply_parts(circuit: Circuit) -> frozenset[str]:
         return frozenset(circuit.parts)
     group = groups_of(circuit)
     mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
-    parts = {branch.part for branch in circuit.branches if group[branch.a] in mains or branch.kind == "earth"}
+    parts = {branch.part for branch in circuit.branches if group[branch.a] in mains or branch.kind.protects}
     for barrier in circuit.barriers:
         if mains & {group[node] for node in barrier.side_a | barrier.side_b}:
             parts.add(barrier.part)

@@ -10,6 +10,7 @@ from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
 from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.groups import groups_of
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 if TYPE_CHECKING:
@@ -113,7 +114,6 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Probi
         )
 
 
-_WIRES = frozenset({"link", "fuse", "earth", "switch"})
 """Parts that carry a voltage on to the next node unchanged."""
 
 
@@ -129,20 +129,11 @@ def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, Fun
 
 
 def _winding_ends(circuit: Circuit, pins: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    joined = _joined_nodes(circuit)
+    joined = groups_of(circuit, lambda branch: branch.kind.carries_voltage_on)
     for branch in circuit.branches:
-        if branch.kind != "winding" or branch.emf is None:
+        if not branch.kind.couples or branch.emf is None:
             continue
         a = next((pin for pin in pins if joined[pin] == joined[branch.a]), None)
         b = next((pin for pin in pins if joined[pin] == joined[branch.b]), None)
         if a is not None and b is not None and a != b:
             yield a, b
-
-
-def _joined_nodes(circuit: Circuit) -> dict[str, int]:
-    group = {node: number for number, node in enumerate(circuit.nodes)}
-    for branch in circuit.branches:
-        if branch.kind in _WIRES and group[branch.a] != group[branch.b]:
-            keep, drop = group[branch.a], group[branch.b]
-            group = {node: keep if number == drop else number for node, number in group.items()}
-    return group

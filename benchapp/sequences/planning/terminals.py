@@ -101,7 +101,9 @@ def circuit_state(circuit: Circuit, set_up: tuple[str, ...]) -> State:
             selector = selector_position(circuit, found[1]) or found[1]
         elif (found := _NAMED.fullmatch(words)) and found["switch"] in circuit.switches:
             switches[found["switch"]] = found["position"]
-    return State(switches=switches, fuses_in=fuses_in, joined=joined, selector=selector, open_parts=apart)
+    return State(
+        switches=frozenset(switches.items()), fuses_in=fuses_in, joined=joined, selector=selector, open_parts=apart
+    )
 
 
 def named_switch(words: str) -> tuple[str, str] | None:
@@ -161,8 +163,8 @@ def _all_switches(circuit: Circuit, position: str) -> dict[str, str]:
 def _without_plug_fuse(circuit: Circuit) -> frozenset[str]:
     """The fuses left in when the one at the supply's own terminals is out."""
     supply = {circuit.supply.live, circuit.supply.neutral} if circuit.supply else set()
-    out = {branch.part for branch in circuit.branches if branch.kind == "fuse" and {branch.a, branch.b} & supply}
-    return frozenset(name for name, kind in circuit.parts.items() if kind == "fuse" and name not in out)
+    out = {branch.part for branch in circuit.branches if branch.kind.removable and {branch.a, branch.b} & supply}
+    return frozenset(name for name, kind in circuit.parts.items() if kind.removable and name not in out)
 
 
 def settings_now(plan: Plan, facts: Mapping[str, FactValue]) -> "UnitSettings":

@@ -1,4 +1,4 @@
-"""Which cores does the mains lead have, and where do they end? What a lead is probed by when it is off the unit.
+"""The cores of the mains lead and where they end: what a lead is probed by when it is off the unit.
 
 A core runs from a pin of the mains plug (through the fuse in the plug, where there is one) to its far end: the pin of
 the unit's inlet, or where a fixed cord of the design is joined on. Everything else stays with the unit.

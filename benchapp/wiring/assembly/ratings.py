@@ -1,4 +1,4 @@
-"""What does a winding give off load, and how much does it sag? From its rating, regulation and resistances.
+"""What a winding gives off load and how far it sags: from its rating, regulation and resistances.
 
 Regulation is (V off load - V on load) / V on load, as transformer makers define it: V off load = rated × (1 + it).
 With d the drop in what feeds the core (a ratio) and R the winding's own resistance, the output at the rated current is
@@ -8,18 +8,62 @@ R = V (1 - d - 1 / (1 + r)) / I where it is off load.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Protocol, TypeGuard
 
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.wiring.model import assumptions
+from benchapp.wiring.model.assumptions import FILE
 from benchapp.wiring.model.circuit import Extreme, Toleranced, ToleranceRange
-from benchapp.wiring.model.equipment import Equipment, WindingPart
+from benchapp.wiring.model.equipment import Equipment, Part
+from benchapp.wiring.model.written import Rated
 from benchapp.wiring.network.solve import FLOOR
 
-FILE = "the equipment file"
 ROUNDS = 30  # of the fixed point between drop and current; each round shrinks the error by the drop itself
 
 
-def is_primary(part: WindingPart) -> bool:
+class Winding(Protocol):
+    """What a file says of a winding, whatever kind of part it is: the kinds that couple have these."""
+
+    @property
+    def id(self) -> str:
+        """Its own name."""
+
+    @property
+    def say(self) -> str:
+        """What a technician calls it."""
+
+    @property
+    def rated(self) -> Rated | None:
+        """As the plate states it."""
+
+    @property
+    def regulation(self) -> float | None:
+        """As the file states it (ratio)."""
+
+    @property
+    def resistance(self) -> Toleranced | None:
+        """Of its copper (ohm)."""
+
+    @property
+    def tolerance(self) -> float | None:
+        """Of its turns (ratio)."""
+
+    @property
+    def core(self) -> str:
+        """The name of its iron core."""
+
+
+def is_winding(part: object) -> TypeGuard[Winding]:
+    """Whether a part transforms."""
+    return isinstance(part, Part) and part.kind.couples
+
+
+def outputs_of(equipment: Equipment, core: str) -> list[Winding]:
+    """The windings of a core that are not there for the supply."""
+    return [p for p in equipment.circuit if is_winding(p) and p.core == core and not is_primary(p)]
+
+
+def is_primary(part: Winding) -> bool:
     """Whether the winding is there for the supply."""
     return part.rated is None or part.rated.basis == "supply"
 
@@ -36,7 +80,7 @@ class Sag:
 
 
 def winding_emf(
-    part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
+    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
 ) -> tuple[Toleranced | None, tuple[DerivationStep, ...]]:
     """Off-load voltage (V) at the rated supply with its reasons; None for a coil that no supply feeds.
 
@@ -64,12 +108,12 @@ def winding_emf(
     return emf, (DerivationStep(what=f"rating of {_name(part)}", value=rated.stated, source=FILE), why, tolerance)
 
 
-def turns_tolerance(part: WindingPart) -> float:
+def turns_tolerance(part: Winding) -> float:
     """The tolerance (ratio) of a winding's turns."""
     return assumptions.TURNS_TOLERANCE if part.tolerance is None else part.tolerance
 
 
-def sag_of(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> Sag:
+def sag_of(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> Sag:
     """The regulation that the file states, else that the copper gives, else a usual one."""
     computed = computed_regulation(part, equipment, feeds)
     if part.regulation is not None:
@@ -86,7 +130,7 @@ def sag_of(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) 
 
 
 def rise_of(
-    part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
+    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
 ) -> tuple[float, float, float, DerivationStep]:
     """Lowest, likely and highest rise (ratio) from the rated voltage to off load, and why."""
     rated = part.rated
@@ -102,7 +146,7 @@ def rise_of(
     return low, likely, sag.high, DerivationStep(what=what, value=text, source=sag.source)
 
 
-def computed_regulation(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> float | None:
+def computed_regulation(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> float | None:
     """The regulation (ratio) at full load that the copper alone gives; None when not everything for it is known."""
     shared = shared_drop(equipment, part.core, feeds)
     if shared is None or part.rated is None or part.rated.amps is None or part.resistance is None:
@@ -117,7 +161,7 @@ def shared_drop(equipment: Equipment, core: str, feeds: Mapping[str, float]) -> 
     Each output takes its current times its off-load voltage from the supply: I = sum of I_s V_s (1 + r_s) / V.
     None unless something feeds the core and all its outputs' currents are stated.
     """
-    outputs = [p for p in equipment.circuit if isinstance(p, WindingPart) and p.core == core and not is_primary(p)]
+    outputs = outputs_of(equipment, core)
     if core not in feeds or equipment.supply is None:
         return None
     if any(p.rated is None or p.rated.amps is None or p.resistance is None for p in outputs):
@@ -130,7 +174,7 @@ def shared_drop(equipment: Equipment, core: str, feeds: Mapping[str, float]) -> 
     return drop
 
 
-def _taken(part: WindingPart, drop: float) -> float:
+def _taken(part: Winding, drop: float) -> float:
     """VA that a winding at its rated current takes from the core, for a drop (ratio) in what feeds it."""
     assert part.rated is not None
     assert part.rated.amps is not None
@@ -143,7 +187,7 @@ def _taken(part: WindingPart, drop: float) -> float:
     return rated * amps * (1 + rise)
 
 
-def working_resistance(part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]) -> Toleranced | None:
+def working_resistance(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> Toleranced | None:
     """Resistance (ohm) that gives the regulation at the rated current, without the part of what feeds the core.
 
     None where the copper's own is all that is known: without a rated current, without a regulation, or where the plate
@@ -163,7 +207,7 @@ def working_resistance(part: WindingPart, equipment: Equipment, feeds: Mapping[s
 
 
 def _own(
-    part: WindingPart, regulation: float, equipment: Equipment, feeds: Mapping[str, float], basis: str | None = None
+    part: Winding, regulation: float, equipment: Equipment, feeds: Mapping[str, float], basis: str | None = None
 ) -> float:
     """Ohm of the winding itself for a regulation (ratio); `basis` as if the plate said so."""
     rated = part.rated
@@ -176,7 +220,7 @@ def _own(
 
 
 def winding_tolerance_ranges(
-    part: WindingPart, equipment: Equipment, feeds: Mapping[str, float]
+    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
 ) -> tuple[ToleranceRange, ...]:
     """What tolerances move by themselves: the turns, and the regulation, from which voltage and resistance follow.
 
@@ -204,14 +248,14 @@ def winding_tolerance_ranges(
     )
 
 
-def size_of(part: WindingPart, equipment: Equipment) -> float | None:
+def size_of(part: Winding, equipment: Equipment) -> float | None:
     """The transformer's size (VA): all outputs of its core together, else the plate's; None when neither is stated."""
-    outputs = [p for p in equipment.circuit if isinstance(p, WindingPart) and p.core == part.core and not is_primary(p)]
+    outputs = outputs_of(equipment, part.core)
     rated = [p.rated for p in outputs if p.rated is not None and p.rated.amps is not None]
     if len(rated) == len(outputs):
         return sum(one.volts * (one.amps or 0.0) for one in rated)
     return equipment.supply.power if equipment.supply is not None else None
 
 
-def _name(part: WindingPart) -> str:
+def _name(part: Winding) -> str:
     return part.say or f"the winding {part.id}"

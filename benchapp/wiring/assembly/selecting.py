@@ -1,4 +1,4 @@
-"""For which mains does a unit stand as its voltage selector is set?"""
+"""The mains that a unit is for as its voltage selector is set."""
 
 from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
@@ -21,10 +21,11 @@ def volts_of_position(position: str) -> float | None:
 
 def selected(circuit: Circuit, state: State) -> str:
     """The position that the voltage selector stands in; empty where there is none."""
+    positions = dict(state.switches)
     for name, switch in circuit.switches.items():
         if switch.selector:
             set_to = state.selector if state.selector in switch.positions else None
-            return state.switches.get(name) or set_to or switch.usual
+            return positions.get(name) or set_to or switch.usual
     return ""
 
 

@@ -1,4 +1,4 @@
-"""What is one unit's own circuit? The design's, with the cord, plug fuse and selector setting that this unit has.
+"""One unit's own circuit: the design's, with the cord, plug fuse and selector setting that this unit has.
 
 A cord core that takes its resistance from the cord takes it from the unit's own cord, whatever the file says of the
 design's; a lead that unplugs adds the contacts of its coupler; the fuse in the plug has the resistance of the rating
@@ -13,7 +13,8 @@ from dataclasses import dataclass, replace
 
 from benchapp.wiring.assembly.lead import with_inlet
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Toleranced, WiringProblem
+from benchapp.wiring.model.circuit import Branch, Circuit, Problem, Toleranced, WiringProblem
+from benchapp.wiring.model.registry import kind_named
 
 OWN = "this unit's "
 """how the words of a value begin that a unit has of its own"""
@@ -155,15 +156,15 @@ def _core(branch: Branch, circuit: Circuit, settings: UnitSettings) -> Tolerance
 def _without_fuse(circuit: Circuit) -> Circuit:
     """A plain contact where the design's plug has its fuse."""
     contact = replace(assumptions.LINK, stated=f"{OWN}plug without a fuse")
-    fuses = circuit.plug_fuses
+    fuses, link = circuit.plug_fuses, kind_named("link")
     branches = (
-        replace(branch, kind=PartKind.link, resistance=contact) if branch.part in fuses else branch
+        replace(branch, kind=link, resistance=contact) if branch.part in fuses else branch
         for branch in circuit.branches
     )
     return replace(
         circuit,
         branches=tuple(branches),
-        parts={part: PartKind.link if part in fuses else kind for part, kind in circuit.parts.items()},
+        parts={part: link if part in fuses else kind for part, kind in circuit.parts.items()},
         part_names={**circuit.part_names, **dict.fromkeys(fuses, "the contact in the plug, which has no fuse")},
         plug_fuses=frozenset(),
         plug_fuse=None,
@@ -175,7 +176,7 @@ def _fewer(cores: Fact | None) -> bool:
 
 
 def _earth_cores(circuit: Circuit) -> frozenset[str]:
-    return frozenset(b.part for b in circuit.branches if b.cord_core and b.kind is PartKind.earth)
+    return frozenset(b.part for b in circuit.branches if b.cord_core and b.kind.protects)
 
 
 def _number(fact: Fact | None) -> float | None:

@@ -1,4 +1,4 @@
-"""Do windings drive current through each other though nothing is connected to the outputs?
+"""Windings that drive current through each other though nothing is connected to the outputs.
 
 In parallel the wrong way round, or with unlike voltages, they heat the transformer until something gives.
 """
@@ -10,22 +10,21 @@ import numpy as np
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.expected.stated import WIRES
-from benchapp.wiring.model.circuit import Circuit, PartKind, Problem, State
-from benchapp.wiring.model.equipment import Equipment, WindingPart
+from benchapp.wiring.assembly.ratings import Winding, is_primary, is_winding
+from benchapp.wiring.model.circuit import Circuit, Problem, State
+from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.network.live import Equations, nominal_value
 
-WOUND_AND_WIRED = WIRES | {PartKind.winding, PartKind.switch}
 OF_SHORT = 0.25  # of what a winding drives into a short: so much counts where no rated current is stated
 
 
 def check_circulating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     """Windings that are not for the supply and carry more than their rated current with the outputs open."""
-    parts = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if isinstance(p, WindingPart)}
+    parts = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if is_winding(p)}
     over: dict[str, float] = {}
     for part, amps in _currents(circuit).items():
         written = parts[part][1]
-        if amps > _allowed(written, circuit) and not (written.rated is None or written.rated.basis == "supply"):
+        if amps > _allowed(written, circuit) and not is_primary(written):
             over[part] = amps
     if over:
         first, named = next(iter(over)), ", ".join(f"'{part}'" for part in over)
@@ -43,7 +42,7 @@ def _currents(circuit: Circuit) -> dict[str, float]:
     """The largest current (A) in any section of each winding at the rated supply, with no load outside or inside."""
     if circuit.supply is None:
         return {}
-    wires = tuple(branch for branch in circuit.branches if branch.kind in WOUND_AND_WIRED)
+    wires = tuple(one for one in circuit.branches if one.kind.carries_voltage_on or one.kind.couples)
     equations = Equations(replace(circuit, branches=wires), circuit.supply, State(), ())
     matrix, right = equations.assemble(circuit.supply.voltage, nominal_value)
     nodes = len(equations.number)
@@ -54,7 +53,7 @@ def _currents(circuit: Circuit) -> dict[str, float]:
     return found
 
 
-def _allowed(part: WindingPart, circuit: Circuit) -> float:
+def _allowed(part: Winding, circuit: Circuit) -> float:
     """A: its rated current, else a share of what it would drive into a short."""
     if part.rated is not None and part.rated.amps is not None:
         return part.rated.amps

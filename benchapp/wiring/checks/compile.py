@@ -1,4 +1,4 @@
-"""From an equipment file and its connectors to a checked circuit: which terminals, which branches, which barriers?
+"""From an equipment file and its connectors to a checked circuit: terminals, branches, barriers.
 
 Every contradiction that can be seen without a unit at hand is found here, all of them at once, each with its key path.
 """
@@ -6,12 +6,10 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 from collections.abc import Mapping
 from dataclasses import replace
 
-from benchapp.wiring.assembly.branches import branches_of
 from benchapp.wiring.assembly.feeding import feeding
 from benchapp.wiring.checks.circuit import check_circuit, check_names
-from benchapp.wiring.model.assumptions import COMMON_PRACTICE, OPEN_AT_LEAST
+from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import (
-    Barrier,
     Branch,
     Circuit,
     CordMade,
@@ -19,12 +17,10 @@ from benchapp.wiring.model.circuit import (
     Plug,
     Problem,
     Supply,
-    Switch,
     WiringProblem,
 )
 from benchapp.wiring.model.connectors import Connector
-from benchapp.wiring.model.equipment import BarrierPart, EarthPart, Equipment, FusePart, SwitchPart
-from benchapp.wiring.model.groups import members
+from benchapp.wiring.model.equipment import Equipment
 
 
 def compile_circuit(equipment: Equipment, connectors: Mapping[str, Connector], *, accepted: bool = False) -> Circuit:
@@ -61,8 +57,8 @@ def _assemble(
         terminals=terminals,
         spoken=_spoken(equipment, connectors),
         branches=branches,
-        barriers=tuple(_barrier(p, tuple(nodes)) for p in equipment.circuit if isinstance(p, BarrierPart)),
-        switches={p.id: _switch(p) for p in equipment.circuit if isinstance(p, SwitchPart)},
+        barriers=tuple(wall for part in equipment.circuit if (wall := part.as_barrier(tuple(nodes)))),
+        switches={part.id: switch for part in equipment.circuit if (switch := part.as_switch())},
         connectors=plugs,
         parts={part.id: part.kind for part in equipment.circuit},
         part_names={part.id: part.say or f"the {part.kind} {part.id}" for part in equipment.circuit},
@@ -83,11 +79,12 @@ def _assemble(
         plug_fuses=frozenset(fuse.id for fuse in _plug_fuses(equipment)),
         plug_fuse=next((fuse.rating for fuse in _plug_fuses(equipment)), None),
     )
-    return replace(circuit, branches=_branches(equipment, feeding(circuit, equipment)))
+    feeds = feeding(circuit, equipment)
+    return replace(circuit, branches=_branches(equipment, feeds), feeds=feeds)
 
 
 def _branches(equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Branch, ...]:
-    return tuple(branch for part in equipment.circuit for branch in branches_of(part, equipment, feeds))
+    return tuple(branch for part in equipment.circuit for branch in part.branches(equipment, feeds))
 
 
 def _cord(equipment: Equipment) -> CordMade | None:
@@ -107,20 +104,8 @@ def _no_connector(equipment: Equipment, name: str, connectors: Mapping[str, Conn
     )
 
 
-def _nodes_of_parts(equipment: Equipment) -> set[str]:
-    nodes: set[str] = set()
-    for part in equipment.circuit:
-        if isinstance(part, SwitchPart):
-            nodes.update(node for pairs in part.positions.values() for pair in pairs for node in pair)
-        elif not isinstance(part, BarrierPart):
-            nodes.update(part.between)
-    for output in equipment.outputs:
-        nodes.update(output.between)
-    return nodes
-
-
 def _plug(name: str, connector: Connector, equipment: Equipment) -> Plug:
-    used = _nodes_of_parts(equipment)
+    used = {*equipment.nodes(), *(node for output in equipment.outputs for node in output.between)}
     terminals = tuple(f"{name}.{pin.pin}" for pin in connector.pins)
     return Plug(
         name=name,
@@ -148,16 +133,17 @@ def _neighbours(name: str, connector: Connector) -> tuple[tuple[str, str], ...]:
 
 def _points(equipment: Equipment) -> tuple[str, ...]:
     """Touchable points that are no pins: those that the file names, and the plain ends of its earth parts."""
-    plain = [
-        node for part in equipment.circuit if isinstance(part, EarthPart) for node in part.between if node == "case"
-    ]
-    return tuple(dict.fromkeys((*equipment.points, *plain)))
+    return tuple(dict.fromkeys((*equipment.points, *(node for node in _bonded(equipment) if node == "case"))))
 
 
 def _exposed(equipment: Equipment) -> tuple[str, ...]:
     """Points that a protective conductor bonds: what an earth probe must reach."""
-    ends = {node for part in equipment.circuit if isinstance(part, EarthPart) for node in part.between}
-    return tuple(point for point in _points(equipment) if point in ends)
+    return tuple(point for point in _points(equipment) if point in _bonded(equipment))
+
+
+def _bonded(equipment: Equipment) -> list[str]:
+    """The ends of its earth parts."""
+    return [node for part in equipment.circuit if part.kind.protects for _, node in part.nodes()]
 
 
 def _spoken(equipment: Equipment, connectors: Mapping[str, Connector]) -> dict[str, str]:
@@ -169,19 +155,6 @@ def _spoken(equipment: Equipment, connectors: Mapping[str, Connector]) -> dict[s
         for pin in connector.pins:
             words[f"{name}.{pin.pin}"] = f"{pin.say or f'pin {pin.pin}'} of the {whole}"
     return words
-
-
-def _switch(part: SwitchPart) -> Switch:
-    positions = tuple(part.positions)
-    usual = part.usual or ("on" if "on" in positions else positions[0])
-    return Switch(part=part.id, positions=positions, usual=usual, selector=part.selector)
-
-
-def _barrier(part: BarrierPart, nodes: tuple[str, ...]) -> Barrier:
-    at_least = part.at_least if part.at_least is not None else OPEN_AT_LEAST
-    source = "the equipment file" if part.at_least is not None else COMMON_PRACTICE
-    sides = [frozenset(members(group, nodes)) for group in part.between]
-    return Barrier(part=part.id, side_a=sides[0], side_b=sides[1], at_least=at_least, stated=source)
 
 
 def _supply(equipment: Equipment, plugs: Mapping[str, Plug]) -> Supply | None:

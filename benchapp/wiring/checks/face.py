@@ -1,4 +1,4 @@
-"""Does the face of a connector make sense: is every pin on it, and each at a place of its own?"""
+"""Pins of a connector that lie on each other, or outside its face."""
 
 from collections.abc import Iterator
 from itertools import combinations

@@ -1,21 +1,26 @@
-"""Does an equipment file say what keeps mains from hands, and is every primary wound for the supply it is put on?
+"""What an equipment file leaves unsaid of what keeps mains from hands, and primaries not wound for their supply.
 
 Common practice, no source, for the figures here; the limits of insulation themselves are the region's.
 """
 
 from collections.abc import Iterator, Mapping
 
+from benchapp.wiring.assembly.ratings import Winding, is_primary, is_winding
 from benchapp.wiring.assembly.selecting import selected, volts_of_position
 from benchapp.wiring.assembly.unit import positions_of
-from benchapp.wiring.model.circuit import Circuit, PartKind, Problem, State, Supply
-from benchapp.wiring.model.equipment import Equipment, WindingPart
-from benchapp.wiring.model.groups import groups_of
+from benchapp.wiring.model.circuit import Branch, Circuit, Problem, State, Supply
+from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.groups import conducts, groups_of
 from benchapp.wiring.network.live import solve_live
 
 MAINS_FROM = 50.0  # V AC: from here on a supply is treated as mains; IEC 61140 extra-low voltage, from memory
 WOUND_FOR = (0.85, 1.15)  # of its rating may lie across a primary: mains wanders by 10 %, plates round
 FED = 0.01  # of its rating across a winding: less, and the supply does not reach it as the selector stands
-CONDUCTING = frozenset(PartKind) - {PartKind.capacitor, PartKind.barrier, PartKind.earth}
+
+
+def _conducts_unearthed(branch: Branch) -> bool:
+    """Whether current passes that is no fault's on its way to earth."""
+    return branch.kind.conducts and not branch.kind.protects
 
 
 def check_safety(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
@@ -31,7 +36,7 @@ def check_safety(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
 
 def _mains_groups(circuit: Circuit, supply: Supply) -> tuple[dict[str, int], set[int]]:
     """Which nodes conduct to each other, and the groups that conduct to the supply's terminals."""
-    group = groups_of(circuit, CONDUCTING)
+    group = groups_of(circuit, _conducts_unearthed)
     return group, {group[supply.live], group[supply.neutral]}
 
 
@@ -57,7 +62,7 @@ def _joined_outputs(equipment: Equipment, circuit: Circuit, supply: Supply) -> I
     for name, terminals in _touchable(circuit, supply).items():
         joined = [terminal for terminal in terminals if group[terminal] in mains]
         if joined:
-            wound = next((b.part for b in circuit.branches if b.kind is PartKind.winding and group[b.a] in mains), "")
+            wound = next((b.part for b in circuit.branches if b.kind.couples and group[b.a] in mains), "")
             through = f" through the winding '{wound}', as in an autotransformer" if wound else ""
             yield Problem(
                 key=("connectors", name) if name in circuit.connectors else ("points", name),
@@ -88,7 +93,7 @@ def _missing_barriers(circuit: Circuit, supply: Supply) -> Iterator[Problem]:
 
 def _bonded(circuit: Circuit) -> dict[int, set[int]]:
     """Groups that a protective conductor makes one: a barrier to any of them keeps mains from all."""
-    group, with_earth = groups_of(circuit, CONDUCTING), groups_of(circuit, CONDUCTING | {PartKind.earth})
+    group, with_earth = groups_of(circuit, _conducts_unearthed), groups_of(circuit, conducts)
     together: dict[int, set[int]] = {}
     for node, number in group.items():
         together.setdefault(with_earth[node], set()).add(number)
@@ -97,7 +102,7 @@ def _bonded(circuit: Circuit) -> dict[int, set[int]]:
 
 def _primaries(equipment: Equipment, circuit: Circuit, supply: Supply) -> Iterator[Problem]:
     """Windings for the supply that get another voltage as the selector stands: too much burns them."""
-    rated = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if isinstance(p, WindingPart) and _for_supply(p)}
+    rated = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if is_winding(p) and is_primary(p)}
     if not rated:
         return
     told: set[str] = set()
@@ -120,10 +125,10 @@ def _primaries_at(
     state: State,
     supplied: float,
     where: str,
-    rated: Mapping[str, tuple[int, WindingPart]],
+    rated: Mapping[str, tuple[int, Winding]],
     told: set[str],
 ) -> Iterator[Problem]:
-    wound = [b for b in circuit.branches if b.kind is PartKind.winding and b.core is not None]
+    wound = [b for b in circuit.branches if b.kind.couples and b.core is not None]
     solved = solve_live(circuit, supply, supplied, state=state)
     leading: dict[str | None, tuple[str, float]] = {}  # of each core the first winding on the supply, and its polarity
     for branch in wound:
@@ -137,7 +142,7 @@ def _primaries_at(
         if not WOUND_FOR[0] <= share <= WOUND_FOR[1]:
             told.add(branch.part)
             yield Problem(
-                key=("circuit", index, "rated" if part.rated is not None else part.kind.value),
+                key=("circuit", index, "rated" if part.rated is not None else branch.kind.name),
                 what=f"the winding '{part.id}' is for {branch.emf.nominal:g} V, and {where} "
                 f"{abs(volts):.3g} V lie across it",
                 expected="a rating, a tap or a selector position for the supply",
@@ -149,7 +154,3 @@ def _primaries_at(
                 what=f"the winding '{part.id}' works against '{first}' on the same core, and shorts the supply",
                 expected="its first end where the other's is, or in series after the other's last",
             )
-
-
-def _for_supply(part: WindingPart) -> bool:
-    return part.rated is None or part.rated.basis == "supply"

@@ -1,4 +1,4 @@
-"""Where in the file of an equipment does a circuit contradict itself?"""
+"""The circuit of an equipment's file, its contradictions each at their place in the file."""
 
 from collections.abc import Iterable, Mapping
 

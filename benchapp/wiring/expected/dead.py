@@ -1,4 +1,4 @@
-"""What should an ohmmeter read between two terminals, and why? A band with its derivation.
+"""What an ohmmeter should read between two terminals, and why: a band with its derivation.
 
 Isolation and unused pins get a band with a lower limit alone: open circuit (OL) meets it.
 """
@@ -9,10 +9,10 @@ from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.assembly.ratings import FILE
 from benchapp.wiring.assembly.unit import OWN
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Barrier, Circuit, PartKind, State, unknown
+from benchapp.wiring.model.assumptions import FILE
+from benchapp.wiring.model.circuit import Barrier, Circuit, State, unknown
 from benchapp.wiring.network.diodes import BEWARE, NOTICED, WHICH_PROBE, Polarity, diodes_between
 from benchapp.wiring.network.solve import Corner, Network, dead_network
 
@@ -199,7 +199,7 @@ def _bare(names: list[str]) -> list[str]:
 
 def _charge_cautions(circuit: Circuit, network: Network, a: str) -> tuple[str, ...]:
     fellows = _fellows(network, a)
-    if any(branch.kind is PartKind.capacitor for branch in circuit.branches if {branch.a, branch.b} & fellows):
+    if any(branch.kind.charges for branch in circuit.branches if {branch.a, branch.b} & fellows):
         return ("A capacitor lies on this side: discharge it first, and wait until the reading stands still.",)
     return ()
 

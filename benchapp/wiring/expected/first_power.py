@@ -1,12 +1,12 @@
-"""What current should the equipment draw at first power, nothing connected to its outputs?"""
+"""The current that equipment should draw at first power, nothing connected to its outputs."""
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.assembly.ratings import FILE
 from benchapp.wiring.model import assumptions
+from benchapp.wiring.model.assumptions import FILE
 from benchapp.wiring.model.circuit import Circuit, Problem, WiringProblem
 from benchapp.wiring.network.live import supply_of
 

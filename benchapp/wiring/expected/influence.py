@@ -1,4 +1,4 @@
-"""Which parts could move a reading? What a repair makes stale follows from it.
+"""The parts that could move a reading; what a repair makes stale follows from it.
 
 The question is about the shape of the network, not about its values: a bridge that happens to be balanced today still
 lies between the two terminals. So every branch gets its own arbitrary conductance, and a part counts when changing it
@@ -11,7 +11,7 @@ from dataclasses import replace
 from itertools import product
 
 from benchapp.wiring.expected.dead import check_terminals
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.model.circuit import Branch, Circuit, State
 from benchapp.wiring.network.solve import MOVES, Network, shape_of
 
 
@@ -32,13 +32,14 @@ def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state:
 
 def _settings(circuit: Circuit, state: State) -> Iterator[State]:
     """The state in every position of the selectors that it leaves open."""
-    left = [s for s in circuit.switches.values() if s.selector and s.part not in state.switches]
+    set_already = {name for name, _ in state.switches}
+    left = [s for s in circuit.switches.values() if s.selector and s.part not in set_already]
     if state.selector is not None or not left:
         yield state
         return
     for positions in product(*(switch.positions for switch in left)):
-        chosen = dict(zip((switch.part for switch in left), positions, strict=True))
-        yield replace(state, switches={**state.switches, **chosen})
+        chosen = zip((switch.part for switch in left), positions, strict=True)
+        yield replace(state, switches=state.switches.union(chosen))
 
 
 def _dead(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
@@ -101,7 +102,7 @@ def _driven(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
         cores = {
             branch.core
             for branch in circuit.branches
-            if branch.kind is PartKind.winding and int(network.group[network.number[branch.a]]) in reached
+            if branch.kind.couples and int(network.group[network.number[branch.a]]) in reached
         }
         more = {
             int(network.group[network.number[end]])

@@ -1,4 +1,4 @@
-"""What should a voltmeter read between two terminals with mains applied, and why? A band with its derivation.
+"""What a voltmeter should read between two terminals with mains applied, and why: a band with its derivation.
 
 Every tolerance (turns, regulation, resistance, capacitance) stands at one of its ends, chosen so that they together do
 the widest they can. Mains counts with its reading and twice its standard uncertainty; with no reading, with

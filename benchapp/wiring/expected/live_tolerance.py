@@ -1,4 +1,4 @@
-"""How far can tolerances move a live reading? To both ends of what all of them can do together.
+"""How far tolerances can move a live reading: to both ends of what all of them can do together.
 
 A voltage rises or falls steadily with every single resistance, turn or regulation, so its extremes lie where each of
 them stands at one of its ends. Which ends these are depends on the others (two windings against each other, a load that
@@ -13,8 +13,8 @@ from dataclasses import dataclass
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.assembly.ratings import FILE
 from benchapp.wiring.model import assumptions
+from benchapp.wiring.model.assumptions import FILE
 from benchapp.wiring.model.circuit import Branch, Circuit, Extreme, Load, State, Supply, Toleranced, ToleranceRange
 from benchapp.wiring.network.diodes import diodes_between
 from benchapp.wiring.network.live import Equations, Solution, nominal_value

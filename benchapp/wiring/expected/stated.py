@@ -1,4 +1,4 @@
-"""What do an author's stated outputs say of the voltage between two terminals?
+"""What an author's stated outputs say of the voltage between two terminals.
 
 The solution of the network knows no diodes: behind one, only what somebody states is expected. Stated DC voltages that
 follow on each other add up (Kirchhoff's voltage law, elementary); AC ones would need their phases.
@@ -12,12 +12,9 @@ from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.model.circuit import Circuit, Output, PartKind, Problem, State
-from benchapp.wiring.model.groups import groups_of
+from benchapp.wiring.model.circuit import Circuit, Output, Problem, State
+from benchapp.wiring.model.groups import carries_voltage_on, groups_of
 from benchapp.wiring.network.rectified import Rectified
-
-WIRES = frozenset({PartKind.link, PartKind.fuse, PartKind.earth})
-"""Parts that carry a voltage on to the next node unchanged."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +46,7 @@ def stated_voltage(circuit: Circuit, a: str, b: str) -> Band | None:
     direct = next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
     if direct is not None:
         return _band(direct.volts.low, direct.volts.nominal, direct.volts.high, (_reason(direct),))
-    total = _added_up(circuit, groups_of(circuit, WIRES), a, b) if circuit.outputs else None
+    total = _added_up(circuit, groups_of(circuit, carries_voltage_on), a, b) if circuit.outputs else None
     return total.band() if total is not None and total.outputs else None
 
 
@@ -91,14 +88,12 @@ def _band(low: float, likely: float, high: float, reasons: tuple[DerivationStep,
     )
 
 
-PASSING = frozenset(PartKind) - {PartKind.diode, PartKind.capacitor, PartKind.barrier}
-
-
 def check_polarity(circuit: Circuit) -> Iterator[Problem]:
     """Stated DC outputs whose positive pin takes current in from a rectifier, or whose negative one gives it out."""
-    wire, plain = groups_of(circuit, WIRES), groups_of(circuit, PASSING)
-    wound = {plain[branch.a] for branch in circuit.branches if branch.kind is PartKind.winding}
-    diodes = [branch for branch in circuit.branches if branch.kind is PartKind.diode]
+    wire = groups_of(circuit, carries_voltage_on)
+    plain = groups_of(circuit, lambda branch: branch.kind.conducts and not branch.kind.one_way)
+    wound = {plain[branch.a] for branch in circuit.branches if branch.kind.couples}
+    diodes = [branch for branch in circuit.branches if branch.kind.one_way]
     gives = {wire[diode.b] for diode in diodes if plain[diode.a] in wound}  # a cathode, fed from a winding
     takes = {wire[diode.a] for diode in diodes if plain[diode.b] in wound}
     for number, output in enumerate(circuit.outputs):

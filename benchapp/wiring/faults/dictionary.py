@@ -1,4 +1,4 @@
-"""What would an ohmmeter read between any two terminals with each fault? All of them at once.
+"""What an ohmmeter reads between any two terminals with each fault, all of them at once.
 
 A fault changes one conductance by d, so the impedance matrix changes by a rank-one term (Sherman and Morrison):
 R'(a, b) = R(a, b) - d / (1 + d Rp) × (c[a] - c[b])², with c the potentials when one ampere is driven through the
@@ -14,8 +14,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import DTypeLike, NDArray
 
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, ohms_with, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, ohms_with, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 
 OPEN = 1e8  # ohm: what stands for no path at all
@@ -129,8 +130,8 @@ def _rank_one(
     below = 1 + gained * own
     below[bridge] = before[bridge] / after[bridge]
     factor = np.divide(gained, below, out=np.zeros_like(gained), where=below != 0)
-    tolerance_range = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
-    faulty: Matrix = sound[None, :] - factor[:, None] * (tolerance_range.T**2)
+    across = potentials[pairs[:, 0]] - potentials[pairs[:, 1]]
+    faulty: Matrix = sound[None, :] - factor[:, None] * (across.T**2)
     return np.clip(faulty, 0.0, OPEN, out=faulty)
 
 

@@ -1,4 +1,4 @@
-"""What can go wrong with a circuit? Single faults, and the circuit as it is with one of them.
+"""What can go wrong with a circuit: single faults, and the circuit as it is with one of them.
 
 A fault changes the resistance of one branch, adds a branch that should not be there, or swaps the wires at two
 pins. Where the size of a fault is open (a joint of 3 to 10 ohm), it stands for the whole range.
@@ -7,40 +7,11 @@ pins. Where the size of a fault is open (a joint of 3 to 10 ohm), it stands for 
 import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from enum import StrEnum
 from itertools import pairwise
 
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Toleranced
+from benchapp.wiring.model.circuit import CONDUCTOR, Branch, Circuit, Toleranced
+from benchapp.wiring.model.modes import NO_SIZE, Mode, Range
 from benchapp.wiring.network.solve import FLOOR
-
-
-class Mode(StrEnum):
-    """How a part fails."""
-
-    open = "open"
-    high_resistance = "high resistance"
-    drifted = "drifted high"
-    shorted = "shorted"
-    shorted_turns = "shorted turns"
-    leaking = "leaking"
-    crossed = "crossed"
-    bridged = "bridged"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Range:
-    """The size of a fault: ohm for joints, leaks and bridges, a factor for drift, a share of the turns for turns."""
-
-    low: float
-    high: float
-
-    @property
-    def middle(self) -> float:
-        """The geometric middle, or the arithmetic one where the range starts at nothing."""
-        return math.sqrt(self.low * self.high) if self.low > 0 else (self.low + self.high) / 2
-
-
-NO_SIZE = Range(low=0.0, high=0.0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,25 +47,12 @@ class FaultMode:
         return f"{name} {words[self.mode]}"
 
 
-_MODES = {
-    PartKind.link: (Mode.open, Mode.high_resistance),
-    PartKind.earth: (Mode.open, Mode.high_resistance),
-    PartKind.fuse: (Mode.open, Mode.high_resistance),
-    PartKind.switch: (Mode.open, Mode.high_resistance, Mode.shorted),
-    PartKind.resistor: (Mode.open, Mode.drifted, Mode.shorted),
-    PartKind.winding: (Mode.open, Mode.shorted_turns, Mode.shorted),
-    PartKind.diode: (Mode.open, Mode.shorted),
-    PartKind.capacitor: (Mode.shorted, Mode.leaking),
-    PartKind.barrier: (Mode.leaking, Mode.shorted),
-}
-
-
 def fault_modes_of(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) -> tuple[FaultMode, ...]:
     """Every single fault of the circuit, one for each size that the mode has in `sizes` (else without size)."""
     fault_modes = [
         FaultMode(part=branch.part, mode=mode, branch=index, a=branch.a, b=branch.b, size=size)
         for index, branch in enumerate(circuit.branches)
-        for mode in _MODES[branch.kind]
+        for mode in branch.kind.fault_modes
         for size in sizes.get(mode, (NO_SIZE,))
     ]
     fault_modes += _through_barriers(circuit, sizes)
@@ -107,7 +65,7 @@ def _through_barriers(circuit: Circuit, sizes: dict[Mode, tuple[Range, ...]]) ->
     order = {node: index for index, node in enumerate(circuit.nodes)}
     for barrier in circuit.barriers:
         a, b = (min(side, key=order.__getitem__) for side in (barrier.side_a, barrier.side_b))
-        for mode in _MODES[PartKind.barrier]:
+        for mode in circuit.parts[barrier.part].fault_modes:
             for size in sizes.get(mode, (NO_SIZE,)):
                 yield FaultMode(part=barrier.part, mode=mode, a=a, b=b, size=size)
 
@@ -149,7 +107,7 @@ def with_fault_modes(circuit: Circuit, fault_modes: Iterable[FaultMode]) -> Circ
     for fault_mode in fault_modes:
         if fault_mode.mode is Mode.crossed:
             branches = [_crossed(branch, fault_mode.a, fault_mode.b) for branch in branches]
-        elif fault_mode.branch < 0 or branches[fault_mode.branch].kind is PartKind.barrier:
+        elif fault_mode.branch < 0:
             branches.append(bridge_of(fault_mode))
         else:
             branches[fault_mode.branch], loops = branch_with(branches[fault_mode.branch], fault_mode)
@@ -180,7 +138,7 @@ def in_slices(fault_mode: FaultMode, count: int) -> tuple[FaultMode, ...]:
 
 def _parted(branch: Branch) -> Branch:
     """A branch that no longer joins its ends."""
-    return replace(branch, kind=PartKind.link, resistance=None, farads=None, emf=None, core=None, working=None)
+    return replace(branch, kind=CONDUCTOR, resistance=None, farads=None, emf=None, core=None, working=None)
 
 
 def _changed(branch: Branch, fault_mode: FaultMode) -> tuple[Branch, list[Branch]]:
@@ -189,9 +147,9 @@ def _changed(branch: Branch, fault_mode: FaultMode) -> tuple[Branch, list[Branch
         resistance=_ohms_within(branch, fault_mode),
         working=None,
         switch=None if fault_mode.mode is Mode.shorted else branch.switch,
-        kind=PartKind.resistor if branch.kind in (PartKind.diode, PartKind.capacitor) else branch.kind,
+        kind=CONDUCTOR if branch.kind.one_way or branch.kind.charges else branch.kind,
     )
-    if branch.kind is not PartKind.winding or branch.emf is None or fault_mode.mode is Mode.high_resistance:
+    if not branch.kind.couples or branch.emf is None or fault_mode.mode is Mode.high_resistance:
         return changed, []
     return _with_a_loop(branch, changed, fault_mode)
 
@@ -234,7 +192,7 @@ def _crossed(branch: Branch, a: str, b: str) -> Branch:
 def bridge_of(fault_mode: FaultMode) -> Branch:
     """The branch that a bridge or a leak adds."""
     ohms = max(fault_mode.size.middle, FLOOR)
-    return Branch(part=fault_mode.part, kind=PartKind.link, a=fault_mode.a, b=fault_mode.b, resistance=exactly(ohms))
+    return Branch(part=fault_mode.part, kind=CONDUCTOR, a=fault_mode.a, b=fault_mode.b, resistance=exactly(ohms))
 
 
 def exactly(value: float) -> Toleranced:

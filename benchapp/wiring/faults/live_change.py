@@ -1,4 +1,4 @@
-"""What does one more fault do to the voltages of a circuit that was solved already?
+"""What one more fault does to the voltages of a circuit that was solved already.
 
 A fault changes one admittance, or one winding's equation and that of its core. With K the inverse of the equations as
 they were and x their solution, a change P M Q leaves x - K P (1 + M Q K P)^-1 M Q x (Woodbury's identity; of rank one
@@ -11,8 +11,9 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, branch_with, bridge_of
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.faults.fault_modes import FaultMode, branch_with, bridge_of
+from benchapp.wiring.model.circuit import Branch, Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.network.live import Equations, nominal_value, supply_of
 from benchapp.wiring.network.solve import is_closed
 
@@ -29,7 +30,7 @@ class SolvedCircuit:
         self._equations = Equations(circuit, supply_of(circuit), state, ())
         self._number = self._equations.number
         closed = (i for i, branch in enumerate(circuit.branches) if is_closed(branch, circuit, state))
-        windings = (i for i in closed if circuit.branches[i].kind is PartKind.winding)
+        windings = (i for i in closed if circuit.branches[i].kind.couples)
         self._row = {branch: len(self._number) + row for row, branch in enumerate(windings)}
         self._first_core = len(self._number) + len(self._equations.windings)
         self._parted_by: dict[int, Groups | None] = {}
@@ -65,9 +66,9 @@ class SolvedCircuit:
         before = self._circuit.branches[fault_mode.branch]
         after, loops = branch_with(before, fault_mode)
         lone = self._parted_groups(fault_mode.branch)
-        if lone is not None and (before.kind is not PartKind.winding or fault_mode.mode is Mode.open):
+        if lone is not None and (not before.kind.couples or fault_mode.mode is Mode.open):
             return self.as_it_is() if self._siemens(after) else (self._solution[self._shown], lone[self._shown])
-        if before.kind is PartKind.winding:
+        if before.kind.couples:
             return self._wound(self._row.get(fault_mode.branch), before, after, loops)
         return self._admitting(before.a, before.b, self._siemens(after) - self._siemens(before))
 
@@ -127,7 +128,7 @@ class SolvedCircuit:
         """With a winding open, or with other turns and copper, and with a loop of shorted turns on its core."""
         if row is None:
             return None
-        if after.kind is not PartKind.winding:
+        if not after.kind.couples:
             return self._parted(row, before)
         ohms = nominal_value(after, "ohms") - nominal_value(before, "ohms")
         places, change = [row], np.array([[-ohms]], dtype=complex)

@@ -1,4 +1,4 @@
-"""How likely is each fault before anything is read? Starting weights from a file, and the workshop's own repairs.
+"""How likely each fault is before anything is read: starting weights from a file, and the workshop's own repairs.
 
 The weights are the parameters of a Dirichlet distribution: a confirmed repair adds one to its part and mode, and the
 chance of a fault is its share of the sum.
@@ -8,16 +8,19 @@ from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
+from benchapp.files.locations import Mistake
 from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of
-from benchapp.wiring.model.circuit import Circuit, PartKind
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.modes import Mode, Range
+from benchapp.wiring.model.registry import KindName, part_kinds
 from benchapp.wiring.model.values import read_factor, read_value
 
 RATIOS = frozenset({Mode.shorted_turns, Mode.drifted})
@@ -43,9 +46,18 @@ class FaultWeights(FileModel):
     source: str
     status: str
     counts_for: float = Field(gt=0)
-    parts: Mapping[PartKind, Mapping[Mode, Annotated[float, Field(ge=0)]]]
+    parts: Mapping[KindName, Mapping[Mode, Annotated[float, Field(ge=0)]]]
     pins: Mapping[Mode, Annotated[float, Field(ge=0)]]
     sizes: Annotated[Mapping[Mode, tuple[str, ...]], AfterValidator(_in_order)]
+
+    @model_validator(mode="after")
+    def _weighs_every_kind(self) -> Self:
+        """A mode without a weight would never be suspected."""
+        for name, kind in part_kinds().items():
+            unweighed = [mode.value for mode in kind.fault_modes if mode not in self.parts.get(name, {})]
+            if unweighed:
+                raise Mistake(f"a {name} may be {unweighed[0]}, and no weight says how often", key=("parts",))
+        return self
 
     def ranges(self) -> dict[Mode, tuple[Range, ...]]:
         """The ranges of size of every mode that has a size, SI."""
@@ -56,7 +68,7 @@ class FaultWeights(FileModel):
         """The starting weight of a fault of this kind, before it is shared among sizes and branches."""
         if fault_mode.mode in (Mode.crossed, Mode.bridged):
             return float(self.pins.get(fault_mode.mode, 0.0))
-        return float(self.parts.get(circuit.parts[fault_mode.part], {}).get(fault_mode.mode, 0.0))
+        return float(self.parts.get(circuit.parts[fault_mode.part].name, {}).get(fault_mode.mode, 0.0))
 
 
 def shipped_fault_weights() -> FaultWeights:

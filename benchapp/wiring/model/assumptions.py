@@ -1,4 +1,4 @@
-"""What is assumed of a part when its file does not say? Every figure with its source; a file's own value wins."""
+"""What is assumed of a part when its file does not say: every figure with its source; a file's own value wins."""
 
 from dataclasses import dataclass
 from typing import Final
@@ -6,6 +6,7 @@ from typing import Final
 from benchapp.wiring.model.circuit import Toleranced
 
 COMMON_PRACTICE: Final = "common practice, no source"
+FILE: Final = "the equipment file"
 
 COPPER_PER_KELVIN: Final = 0.00393  # 1/K at 20 °C; IEC 60228 Annex B, confirmed (std text)
 REFERENCE_TEMPERATURE: Final = 20.0  # °C; IEC 60228 Annex B

@@ -6,27 +6,36 @@ A *terminal* is a node that a probe can touch ("outlet.3", "plug.L", "case"); ev
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from enum import StrEnum
-from types import MappingProxyType
 
 from benchapp.errors import BenchError
+from benchapp.files.locations import Key
 from benchapp.judgement.statements.band import DerivationStep
+from benchapp.wiring.model.modes import Mode
 
-NOTHING: Mapping[str, str] = MappingProxyType({})
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class PartKind:
+    """A kind of part: its name in a file, how it fails, and what the circuit has to know of it.
+
+    Where a kind says nothing more it is a plain resistance.
+    """
+
+    name: str
+    fault_modes: tuple[Mode, ...] = ()
+    conducts: bool = True  # direct current, one way at least
+    one_way: bool = False  # a diode, anode at `a`
+    charges: bool = False  # a capacitor: a path for alternating current alone
+    couples: bool = False  # a winding: transforms on an iron core
+    carries_voltage_on: bool = False  # no voltage lies across it while it is closed
+    protects: bool = False  # carries a fault's current to earth and no other
+    removable: bool = False  # can be taken out for a test, as a fuse link can
+
+    def __str__(self) -> str:
+        return self.name
 
 
-class PartKind(StrEnum):
-    """The kinds of part that an equipment file may name."""
-
-    link = "link"
-    resistor = "resistor"
-    winding = "winding"
-    fuse = "fuse"
-    switch = "switch"
-    diode = "diode"
-    capacitor = "capacitor"
-    earth = "earth"
-    barrier = "barrier"
+CONDUCTOR = PartKind(name="conductor")
+"""what a fault leaves of a part, or puts between two nodes: a plain resistance that is no part of the design"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,8 +170,14 @@ class Circuit:
     exposed: tuple[str, ...] = ()  # touchable points that a protective conductor must reach
     cord: CordMade | None = None
     plug_fuses: frozenset[str] = frozenset()  # ids of the fuses that sit in the mains plug
+    feeds: Mapping[str, float] = field(default_factory=dict)  # ohm between the supply and each iron core
     plug_fuse: float | None = None  # A, the rating that the design has there
     missing: frozenset[str] = frozenset()  # ids of parts that must be there and that this unit does not have
+
+    @property
+    def has_diodes(self) -> bool:
+        """Whether a part conducts one way only, so that it counts which probe is on which end."""
+        return any(kind.one_way for kind in self.parts.values())
 
     def say(self, terminal: str) -> str:
         """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""
@@ -171,9 +186,12 @@ class Circuit:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class State:
-    """How the circuit is set up: what is not mentioned is as usual (switches on, all fuses in, nothing joined)."""
+    """How the circuit is set up: what is not mentioned is as usual (switches on, all fuses in, nothing joined).
 
-    switches: Mapping[str, str] = field(default_factory=lambda: NOTHING)
+    Two states that are set up alike are equal, and a state can be the key of a table.
+    """
+
+    switches: frozenset[tuple[str, str]] = frozenset()  # a switch and the position it stands in
     fuses_in: frozenset[str] | None = None
     joined: tuple[tuple[str, str], ...] = ()
     selector: str | None = None
@@ -193,7 +211,7 @@ class Load:
 class Problem:
     """One complaint about a circuit: the key path into its file, what is wrong, what was expected."""
 
-    key: tuple[str | int, ...]
+    key: Key
     what: str
     expected: str = ""
     nearest: str = ""

@@ -1,4 +1,4 @@
-"""What does a trainer write about a connector? Its pins by name and place (mm), its outline, the side it is seen from.
+"""What a trainer writes about a connector: its pins by name and place (mm), its outline, the side it is seen from.
 
 Positions come from open standards; every file names its source and how far it was confirmed.
 """

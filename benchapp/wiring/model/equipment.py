@@ -1,31 +1,27 @@
-"""What does a trainer write about one design of equipment? Rating, construction, connectors and circuit.
+"""What a trainer writes about one design of equipment: rating, construction, connectors and circuit.
 
 The circuit is a list of parts; the key that names a part also says its kind (`winding: primary`). Parts lie between
-two nodes: a pin ("outlet.3"), a touchable point ("case") or any name of the author's own ("low.a").
+two nodes: a pin ("outlet.3"), a touchable point ("case") or any name of the author's own ("low.a"). The kinds
+themselves are in the room `kinds`; here is what each of them must say.
 """
 
-from collections.abc import Mapping
-from typing import Annotated, Any, Literal
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Annotated, Any, ClassVar, Literal
 
-from pydantic import Field, Tag, field_validator
+from pydantic import ConfigDict, Field
 
-from benchapp.files.kinds import kind_key
-from benchapp.files.locations import Mistake
+from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
-from benchapp.wiring.model.circuit import PartKind
+from benchapp.wiring.model import assumptions
+from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Problem, Switch, Toleranced
+from benchapp.wiring.model.registry import KindProblem, OfAnyKind
 from benchapp.wiring.model.written import (
     Area,
-    Current,
     Frequency,
     Length,
     NotEmpty,
     Power,
-    RatedText,
-    Ratio,
-    Resistance,
-    TolerancedCapacitance,
     TolerancedCurrent,
-    TolerancedResistance,
     TolerancedVoltage,
     Voltage,
 )
@@ -33,175 +29,105 @@ from benchapp.wiring.model.written import (
 Between = tuple[str, str]
 
 
-class _Part(FileModel):
-    between: Between
-    """its two nodes: pins (outlet.3), touchable points (case), or names of your own (low.a)"""
+class Part(FileModel):
+    """Base of every kind of part: what a kind must say, and what it may say besides.
+
+    A kind has a `kind` with its fault modes, a field of the kind's name, its `branches` and its `complaints`. One that
+    lacks any of these is refused when its class is made: KindProblem.
+    """
+
+    kind: ClassVar[PartKind]
     say: str = ""
     """what a technician calls it: the joint at pin 4"""
+
+    @classmethod
+    def __pydantic_init_subclass__(cls, **more: Any) -> None:  # noqa: ANN401  pydantic's own
+        """Refuse a kind that is not whole; what stands in this file is no kind, but a base of several."""
+        super().__pydantic_init_subclass__(**more)
+        if cls.__module__ != __name__ and (missing := list(_missing(cls))):
+            file = cls.__module__.rpartition(".")[2]
+            raise KindProblem(
+                f"The part kind {cls.__name__} in {file}.py cannot be used: it lacks {', '.join(missing)}."
+            )
 
     @property
     def id(self) -> str:
         """The part's own name, written behind its kind."""
-        return str(getattr(self, self.kind.value))
+        return str(getattr(self, self.kind.name))
 
-    @property
-    def kind(self) -> PartKind:
-        """The kind of part, from the key that names it."""
-        return next(kind for kind in PartKind if kind.value in type(self).model_fields)
+    def branches(self, equipment: "Equipment", feeds: Mapping[str, float]) -> tuple[Branch, ...]:
+        """The two-terminal branches that stand for the part; `feeds` holds for each iron core the ohms before it."""
+        raise NotImplementedError
 
+    def complaints(self, key: Key, equipment: "Equipment", circuit: Circuit) -> Iterable[Problem]:
+        """What in its file contradicts itself; `key` is where the part is written."""
+        raise NotImplementedError
 
-class LinkPart(_Part):
-    """A wire, joint or track; `cord core` takes its resistance from the cord's length and area."""
+    def nodes(self) -> Iterator[tuple[Key, str]]:
+        """Every node that it touches, with the key inside the part that it is written at."""
+        return iter(())
 
-    link: str
-    """the part's own id"""
-    resistance: TolerancedResistance | None = None
-    """where it is more than a joint's: 0.2 ohm ± 20 %"""
-    cord_core: bool = False
-    """a core of the cord, with its resistance"""
+    def misnamed(self, key: Key, nodes: tuple[str, ...]) -> Iterator[Problem]:
+        """What its names alone show to be wrong, before there is a circuit; `nodes` are all of the file's."""
+        return iter(())
 
+    def as_switch(self) -> Switch | None:
+        """The switch that it is, for a kind that has positions."""
+        return None
 
-class ResistorPart(_Part):
-    """A resistor."""
+    def as_barrier(self, nodes: tuple[str, ...]) -> Barrier | None:
+        """The barrier that it is, for a kind that keeps groups of nodes apart."""
+        return None
 
-    resistor: str
-    """the part's own id"""
-    resistance: TolerancedResistance
-    """its value with its tolerance: 4.7 kohm ± 10 %"""
-
-
-class Tap(FileModel):
-    """A tap of a winding: its node, and the rated voltage from the winding's first end to it."""
-
-    at: str
-    """the node of the tap"""
-    rated: RatedText
-    """the voltage from the winding's first end: 220 V supply"""
+    def facts(self) -> dict[str, bool]:
+        """What it tells of every unit, by the words that a sequence's `when` uses."""
+        return {}
 
 
-class WindingPart(_Part):
-    """A winding; its first end is the one with the dot. Without `rated` it takes the supply's voltage."""
-
-    winding: str
-    """the part's own id"""
-    rated: RatedText | None = None
-    """as the plate states it: 9 V at 0.6 A on load, 24 V off load, 240 V supply"""
-    regulation: Ratio | None = None
-    """how far its voltage falls from no load to full load: 14 %"""
-    resistance: TolerancedResistance | None = None
-    """of its copper at room temperature: 1.2 ohm ± 15 %"""
-    tolerance: Ratio | None = None
-    """of its turns, where the maker states one"""
-    core: str = "transformer"
-    """which windings share a core; one transformer needs no name"""
-    taps: tuple[Tap, ...] = ()
-    """taps between its ends"""
+def _missing(kind: type[Part]) -> Iterator[str]:
+    """What a kind does not say, in words."""
+    said = getattr(kind, "kind", None)
+    if said is None:
+        yield "its `kind` with the name"
+    elif said.name not in kind.model_fields:
+        yield f"the field `{said.name}` for the part's own id"
+    if said is None or not said.fault_modes:
+        yield "its faults (`fault_modes` of its `kind`)"
+    if kind.branches is Part.branches:
+        yield "its `branches`"
+    if kind.complaints is Part.complaints:
+        yield "its checks (`complaints`, which may be none)"
 
 
-class FusePart(_Part):
-    """A fuse link, its rating and where it sits."""
+class TwoEnded(Part):
+    """A part between two nodes."""
 
-    fuse: str
-    """the part's own id"""
-    place: Literal["plug", "inside"] = "inside"
-    """where it sits"""
-    rating: Current | None = None
-    """the rating printed on it: 3 A"""
-    resistance: TolerancedResistance | None = None
-    """of the link, where it is known"""
+    between: Between
+    """its two nodes: pins (outlet.3), touchable points (case), or names of your own (low.a)"""
 
-    @field_validator("rating", mode="before")
-    @classmethod
-    def _no_temperature(cls, written: object) -> object:
-        if str(written).strip().endswith(("°C", "°F")):
-            what = f"{written} is the temperature of a thermal fuse, and a rating is a current"
-            raise Mistake(
-                what, expected=f"no 'rating', or its current; the temperature in 'say: the thermal fuse, {written}'"
-            )
-        return written
+    def nodes(self) -> Iterator[tuple[Key, str]]:
+        """Its two ends."""
+        return ((("between", end), node) for end, node in enumerate(self.between))
 
+    def misnamed(self, key: Key, nodes: tuple[str, ...]) -> Iterator[Problem]:
+        """Both ends at one node."""
+        if self.between[0] == self.between[1]:
+            yield Problem(key=(*key, "between"), what=f"both ends of '{self.id}' are the same node")
 
-class SwitchPart(FileModel):
-    """A switch or voltage selector: the pairs of nodes that each position joins."""
-
-    switch: str
-    """the part's own id"""
-    positions: Mapping[str, tuple[Between, ...]]
-    """for each position the pairs of nodes that it joins: on: [[a, b]], off: []"""
-    usual: str = ""
-    """the position it is tested in: on, or the first, where none is named"""
-    selector: bool = False
-    """whether it is the voltage selector"""
-    resistance: TolerancedResistance | None = None
-    """of a closed contact, where it is known"""
-    say: str = ""
-    """what a technician calls it: the power switch"""
-
-    @property
-    def id(self) -> str:
-        """The switch's own name."""
-        return self.switch
-
-    @property
-    def kind(self) -> PartKind:
-        """Always a switch."""
-        return PartKind.switch
+    def branch(self, resistance: Toleranced | None = None, *, cord_core: bool = False) -> Branch:
+        """One branch from end to end; a core of the cord is of copper."""
+        a, b = self.between
+        return Branch(
+            part=self.id, kind=self.kind, a=a, b=b, resistance=resistance, copper=cord_core, cord_core=cord_core
+        )
 
 
-class DiodePart(_Part):
-    """A diode, anode first."""
-
-    diode: str
-    """the part's own id"""
-
-
-class CapacitorPart(_Part):
-    """A capacitor."""
-
-    capacitor: str
-    """the part's own id"""
-    capacitance: TolerancedCapacitance
-    """its value, with its tolerance where it is known: 2200 µF, 100 nF ± 10 %"""
-
-
-class EarthPart(_Part):
-    """A protective conductor or bond: the path that carries a fault current to earth."""
-
-    earth: str
-    """the part's own id"""
-    resistance: TolerancedResistance | None = None
-    """where it is more than a joint's"""
-    cord_core: bool = False
-    """the earth core of the cord, with its resistance"""
-
-
-class BarrierPart(_Part):
-    """Insulation between two groups of nodes (a connector, a prefix such as `mains`, or one node)."""
-
-    barrier: str
-    """the part's own id"""
-    at_least: Resistance | None = None
-    """its insulation resistance: 2 Mohm"""
-
-
-def _kind_of(written: Any) -> str | None:  # noqa: ANN401  whatever the file holds
-    keys = written if isinstance(written, Mapping) else getattr(type(written), "model_fields", ())
-    found = [kind for kind in PartKind if kind.value in keys]
-    return f"{found[0].value.capitalize()}Part" if len(found) == 1 else None
-
-
-AnyPart = Annotated[
-    Annotated[LinkPart, Tag("LinkPart")]
-    | Annotated[ResistorPart, Tag("ResistorPart")]
-    | Annotated[WindingPart, Tag("WindingPart")]
-    | Annotated[FusePart, Tag("FusePart")]
-    | Annotated[SwitchPart, Tag("SwitchPart")]
-    | Annotated[DiodePart, Tag("DiodePart")]
-    | Annotated[CapacitorPart, Tag("CapacitorPart")]
-    | Annotated[EarthPart, Tag("EarthPart")]
-    | Annotated[BarrierPart, Tag("BarrierPart")],
-    kind_key(_kind_of, PartKind, of="part"),
-]
+def no_ohms(part: Part, resistance: Toleranced | None, key: Key) -> Iterator[Problem]:
+    """A part with a resistance that is none: a short in a dead test."""
+    if resistance is not None and not resistance.nominal:
+        what = f"the {part.kind} '{part.id}' has no resistance at all: 0 ohm"
+        expected = "what a sound one reads, or a 'link' for a wire"
+        yield Problem(key=(*key, "resistance"), what=what, expected=expected)
 
 
 class SupplyRating(FileModel):
@@ -250,6 +176,8 @@ class StatedOutput(FileModel):
 class Equipment(FileModel):
     """One design: what all its units share until a unit says otherwise."""
 
+    model_config = ConfigDict(defer_build=True)  # the kinds of part know this model: they are looked for at first use
+
     equipment: str
     """the design's own id: small letters, digits and dashes"""
     title: str
@@ -272,12 +200,20 @@ class Equipment(FileModel):
     """each connector's name here, and the connector file that it is of"""
     points: Mapping[str, str] = Field(default_factory=dict)
     """places that can be touched, with what to call them: case: bare metal of the case"""
-    circuit: Annotated[tuple[AnyPart, ...], NotEmpty]
+    circuit: Annotated[tuple[Annotated[Part, OfAnyKind()], ...], NotEmpty]
     """the parts, each between its nodes"""
     outputs: tuple[StatedOutput, ...] = ()
     """voltages that somebody states: rectified, regulated, or from service data"""
     notes: str = ""
     """what else is worth knowing"""
+
+    def nodes(self) -> set[str]:
+        """Every node that a part of it touches."""
+        return {node for part in self.circuit for _, node in part.nodes()}
+
+    def core_of_cord(self) -> Toleranced | None:
+        """Resistance (ohm) of one core of its cord; None where it has none."""
+        return assumptions.cord_core(self.cord.length, self.cord.area) if self.cord is not None else None
 
     def facts(self) -> dict[str, str | float | bool]:
         """What is known of every unit of this design, by the words that a sequence's `when` uses; SI floats."""
@@ -288,10 +224,12 @@ class Equipment(FileModel):
             "bare metal": self.bare_metal,
             "surge suppressor": self.surge_suppressor,
             "mains fed": self.supply is not None,
-            "voltage selector": any(isinstance(p, SwitchPart) and p.selector for p in self.circuit),
-            "internal fuse": any(isinstance(p, FusePart) and p.place == "inside" for p in self.circuit),
+            "voltage selector": False,
+            "internal fuse": False,
             "detachable lead": bool(self.cord and self.cord.detachable),
         }
+        for part in self.circuit:
+            known.update(part.facts())
         if self.cord is not None:
             cord = {"cord length": self.cord.length, "cord area": self.cord.area, "cord cores": self.cord.cores}
             known.update(cord)

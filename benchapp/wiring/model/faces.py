@@ -1,4 +1,4 @@
-"""What does a connector look like? One description of its face, in mm, that screen and paper both draw.
+"""What a connector looks like: one description of its face, in mm, that screen and paper both draw.
 
 The origin is the middle of the face, x runs right and y runs up, seen from the side that `view` names.
 """

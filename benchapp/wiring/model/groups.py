@@ -1,6 +1,8 @@
-"""Which nodes belong together: by name (a connector, a prefix of the author's own, one node) or by being joined?"""
+"""Which nodes belong together: by name (a connector, a prefix of the author's own, one node), or by being joined."""
 
-from benchapp.wiring.model.circuit import Circuit, PartKind
+from collections.abc import Callable
+
+from benchapp.wiring.model.circuit import Branch, Circuit
 
 
 def members(group: str, nodes: tuple[str, ...]) -> tuple[str, ...]:
@@ -10,11 +12,21 @@ def members(group: str, nodes: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(node for node in nodes if node.startswith(f"{group}."))
 
 
-def groups_of(circuit: Circuit, kinds: frozenset[PartKind] | None = None) -> dict[str, int]:
-    """Which nodes hang together, as node -> number of its group; over branches of some kinds, or all of them."""
+def conducts(branch: Branch) -> bool:
+    """Whether direct current passes, one way at least."""
+    return branch.kind.conducts
+
+
+def carries_voltage_on(branch: Branch) -> bool:
+    """Whether it hands a voltage on to the next node unchanged, however the switches stand."""
+    return branch.kind.carries_voltage_on and branch.switch is None
+
+
+def groups_of(circuit: Circuit, through: Callable[[Branch], bool] | None = None) -> dict[str, int]:
+    """Which nodes hang together, as node -> number of its group; over the branches that count, or all of them."""
     group = {node: number for number, node in enumerate(circuit.nodes)}
     for branch in circuit.branches:
-        if kinds is None or branch.kind in kinds:
+        if through is None or through(branch):
             keep, drop = group[branch.a], group[branch.b]
             if keep != drop:
                 group = {node: keep if number == drop else number for node, number in group.items()}

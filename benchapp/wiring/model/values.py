@@ -1,4 +1,4 @@
-"""How is a value with its tolerance written in an equipment file?
+"""How a value with its tolerance is written in an equipment file.
 
 "480 ohm", "480 ohm ± 10 %", "1.2 ohm +20 % -10 %", "9 V ± 0.5 V", "between 1 ohm and 2 ohm", "at most 0.1 ohm".
 Limits are computed in decimal and converted once.
@@ -31,13 +31,13 @@ def read_toleranced(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> To
     words = str(text).strip()
     if match := _BETWEEN.fullmatch(words):
         low, high = _exact(match["low"], kind), _exact(match["high"], kind)
-        return _spread((low + high) / 2, low, high, words)
+        return _toleranced((low + high) / 2, low, high, words)
     if match := _AT_MOST.fullmatch(words):
         high = _exact(match["high"], kind)
-        return _spread(high / 5, Decimal(0), high, words)
+        return _toleranced(high / 5, Decimal(0), high, words)
     if match := _UP_DOWN.fullmatch(words):
         value = _exact(match["value"], kind)
-        return _spread(value, value * (1 - _percent(match["down"])), value * (1 + _percent(match["up"])), words)
+        return _toleranced(value, value * (1 - _percent(match["down"])), value * (1 + _percent(match["up"])), words)
     if match := _BOTH.fullmatch(words):
         value, by = _exact(match["value"], kind), match["by"].strip()
         if by.replace(".", "").replace(",", "").isdecimal():
@@ -45,12 +45,12 @@ def read_toleranced(text: str, kind: Kind, *, usual: Decimal = Decimal(0)) -> To
                 f'the tolerance "{by}" has neither a % nor a unit', nearest=f"{match['value'].strip()} ± {by} %"
             )
         off = abs(value) * _percent(by) if by.endswith("%") else _exact(by, kind)
-        return _spread(value, value - off, value + off, words)
+        return _toleranced(value, value - off, value + off, words)
     suggestion = accept_suggestion(words)
     if suggestion.startswith(("at most", "between")):
         raise Mistake(f'"{words}" is no value with a tolerance', nearest=suggestion)
     value = _exact(words, kind)
-    return _spread(value, value - abs(value) * usual, value + abs(value) * usual, words)
+    return _toleranced(value, value - abs(value) * usual, value + abs(value) * usual, words)
 
 
 def read_value(text: str, kind: Kind) -> float:
@@ -71,7 +71,7 @@ def read_factor(text: str) -> float:
     return float(_number(str(text)))
 
 
-def _spread(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Toleranced:
+def _toleranced(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Toleranced:
     if low > high:
         raise ValueError(f"'{stated}' has its lower limit above its upper one")
     if low < 0 < nominal:

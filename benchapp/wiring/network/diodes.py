@@ -1,4 +1,4 @@
-"""Which diodes lie between two terminals, and which of them can conduct with the probes this way round?
+"""The diodes between two terminals, and which of them can conduct with the probes this way round.
 
 What an ohmmeter shows across a diode depends on polarity and on the meter's test voltage: one that can conduct reads
 anything from a small resistance to nothing at all, one that blocks reads its leakage at the least. Current runs from
@@ -11,14 +11,13 @@ each diode's own quotient of volts and amperes for its resistance).
 from collections.abc import Iterable, Mapping
 from itertools import pairwise
 
-from benchapp.wiring.model.circuit import Circuit, PartKind, State
+from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import MOVES, Network, is_closed, shape_of
 
 Arcs = Mapping[str, frozenset[str]]
 NodeSide = tuple[str, str]  # a node, and the side of it: current comes in and goes out
 SOURCE, SINK = ("", "source"), ("", "sink")
 NOTICED = 0.005  # of a reading: a diode that moves it by less does not count; common practice, no source
-CHARGED = frozenset({PartKind.capacitor})
 BEWARE = (
     "A diode lies in this path: the reading depends on which probe is on which end and on the meter's test voltage."
 )
@@ -36,7 +35,7 @@ def diodes_between(circuit: Circuit, state: State, a: str, b: str, *, live: bool
     numbers = _diodes(circuit)
     if not numbers:
         return frozenset()
-    network = shape_of(circuit, state, leave_out=frozenset() if live else CHARGED)
+    network = shape_of(circuit, state, charged=not live)
     return frozenset(number for number in numbers if _lies_between(network, number, a, b))
 
 
@@ -44,7 +43,7 @@ def first_pair_across(
     circuit: Circuit, state: State, number: int, pairs: Iterable[tuple[str, str]]
 ) -> tuple[str, str] | None:
     """The first of the pairs between which the branch of that number lies, dead; None for none."""
-    network = shape_of(circuit, state, leave_out=CHARGED)
+    network = shape_of(circuit, state, charged=True)
     return next(((a, b) for a, b in pairs if _lies_between(network, number, a, b)), None)
 
 
@@ -63,7 +62,7 @@ class Polarity:
     def __init__(self, circuit: Circuit, state: State) -> None:
         self._circuit = circuit
         self._numbers = [n for n in _diodes(circuit) if is_closed(circuit.branches[n], circuit, state)]
-        self._shape: Network = shape_of(circuit, state, leave_out=CHARGED)
+        self._shape: Network = shape_of(circuit, state, charged=True)
         self._ways = self._arcs() if self._numbers else {}
         self._back = _turned(self._ways)
         self._reach: dict[int, tuple[set[str], set[str]]] = {}
@@ -101,7 +100,7 @@ class Polarity:
 
 
 def _diodes(circuit: Circuit) -> list[int]:
-    return [number for number, branch in enumerate(circuit.branches) if branch.kind is PartKind.diode]
+    return [number for number, branch in enumerate(circuit.branches) if branch.kind.one_way]
 
 
 def _turned(ways: Arcs) -> Arcs:

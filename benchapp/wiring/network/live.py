@@ -1,4 +1,4 @@
-"""What voltages does the circuit have with mains applied? Modified nodal analysis in phasors at mains frequency.
+"""The voltages of the circuit with mains applied: modified nodal analysis in phasors at mains frequency.
 
 Unknowns are node voltages (one node of every connected group is zero), the current of every winding and of the source,
 and one flux per iron core, scaled to 1 at the rated supply. A winding of off-load voltage e and resistance R obeys
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.wiring.model.circuit import Branch, Circuit, Load, PartKind, Problem, State, Supply, WiringProblem
+from benchapp.wiring.model.circuit import Branch, Circuit, Load, Problem, State, Supply, WiringProblem
 from benchapp.wiring.network.solve import FLOOR, JOINED, grouped, is_closed
 
 HAIR = 1e-7  # magnetising admittance, as a share of 1 VA at rated flux: far too small to move a voltage
@@ -70,8 +70,8 @@ class Equations:
     def __init__(self, circuit: Circuit, supply: Supply, state: State, loads: tuple[Load, ...]) -> None:
         self.number = {name: index for index, name in enumerate(circuit.nodes)}
         closed = [branch for branch in circuit.branches if is_closed(branch, circuit, state)]
-        self.windings = [b for b in closed if b.kind is PartKind.winding]
-        self.plain = [b for b in closed if b.kind is not PartKind.winding and (b.resistance or b.farads)]
+        self.windings = [b for b in closed if b.kind.couples]
+        self.plain = [b for b in closed if not b.kind.couples and (b.resistance or b.farads)]
         self.joined = (*((a, b, JOINED) for a, b in state.joined), *((x.a, x.b, max(x.ohms, FLOOR)) for x in loads))
         self.cores = sorted({b.core for b in self.windings if b.core is not None})
         self.supply = supply

@@ -1,4 +1,4 @@
-"""How large is the resistance behind two live terminals, which a voltmeter loads?
+"""The resistance behind two live terminals, which a voltmeter loads.
 
 The circuit is solved without the meter and with the meter's own input impedance across the terminals: the voltage falls
 by R_source / R_meter (Thévenin; course text, from memory). Winding resistances at both ends of their tolerances give

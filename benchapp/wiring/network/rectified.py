@@ -1,4 +1,4 @@
-"""Between which terminals does a diode put direct current, which the linear model of the live circuit does not know?
+"""The terminals between which a diode puts direct current, which the linear model of the live circuit does not know.
 
 Each diode in turn is taken as a source of one volt behind a resistance, windings and supply as plain wire: where that
 source shows between two terminals, their voltage depends on how the diode conducts. Across a winding that feeds a
@@ -8,7 +8,7 @@ rectifier nothing shows, since the winding shorts it: such a voltage stays a mat
 import numpy as np
 from numpy.typing import NDArray
 
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.model.circuit import Branch, Circuit, State
 from benchapp.wiring.network.solve import FLOOR, JOINED, Network, Wire, is_closed
 
 BEHIND = 1e3  # ohm behind each diode's source: far above a joint, well below what hangs on a rectifier
@@ -35,7 +35,7 @@ class Rectified:
         self._put = [
             (network.impedance[:, wire.a] - network.impedance[:, wire.b]) / BEHIND
             for wire in wires
-            if wire.branch >= 0 and circuit.branches[wire.branch].kind is PartKind.diode
+            if wire.branch >= 0 and circuit.branches[wire.branch].kind.one_way
         ]
 
     def between(self, a: str, b: str) -> bool:
@@ -65,8 +65,8 @@ class Rectified:
 
 
 def _ohms(branch: Branch) -> float | None:
-    if branch.kind is PartKind.winding:
+    if branch.kind.couples:
         return FLOOR
-    if branch.kind is PartKind.diode:
+    if branch.kind.one_way:
         return BEHIND
     return max(branch.resistance.nominal, FLOOR) if branch.resistance is not None else None

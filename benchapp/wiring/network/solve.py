@@ -1,4 +1,4 @@
-"""What would an ohmmeter read between any two nodes? The circuit as a network of conductances.
+"""What an ohmmeter reads between any two nodes: the circuit as a network of conductances.
 
 Each group of nodes that hangs together gets its own reduced Laplacian (one node grounded), inverted once. Then
 R(a, b) = Z[a,a] + Z[b,b] - 2 Z[a,b] (Klein and Randić 1993, J. Math. Chem. 12, 81: resistance distance). Effective
@@ -16,10 +16,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.model.circuit import Branch, Circuit, State
 
 FLOOR = 1e-3  # ohm: no branch is taken as less, so that no matrix becomes ill-conditioned
 JOINED = 1e-2  # ohm of a lead that joins two terminals; common practice, no source
+GOLDEN = 0.6180339887498949  # multiples of it, modulo one, repeat no simple ratio
+MOVES = 1e-9  # a share of the current below this is rounding
 
 Matrix = NDArray[np.float64]
 
@@ -133,7 +135,7 @@ def is_closed(branch: Branch, circuit: Circuit, state: State) -> bool:
     """Whether the branch is in the circuit in this state: fuse in, switch in a position that closes it, not opened."""
     if branch.part in state.open_parts:
         return False
-    if branch.kind == "fuse" and state.fuses_in is not None:
+    if branch.kind.removable and state.fuses_in is not None:
         return branch.part in state.fuses_in
     if branch.switch is None:
         return True
@@ -143,8 +145,9 @@ def is_closed(branch: Branch, circuit: Circuit, state: State) -> bool:
 def position_of(switch: str, circuit: Circuit, state: State) -> str:
     """The position a switch stands in: as the state says, the chosen selector setting, or as usual."""
     known = circuit.switches[switch]
-    if switch in state.switches:
-        return state.switches[switch]
+    for name, position in state.switches:
+        if name == switch:
+            return position
     return state.selector if known.selector and state.selector is not None else known.usual
 
 
@@ -168,7 +171,7 @@ def dead_network(
     wires = []
     for index, branch in enumerate(circuit.branches):
         ohms = _ohms(branch, corner, factor)
-        if branch.kind == "diode" and forward is not None:
+        if branch.kind.one_way and forward is not None:
             ohms = assumptions.DIODE_FORWARD if index in forward else assumptions.DIODE_BLOCKING
         if ohms is not None and is_closed(branch, circuit, state):
             ends = (number[branch.a], number[branch.b])
@@ -188,7 +191,7 @@ def copper_factor_at(corner: Corner, temperature: float | None) -> float:
 
 
 def _ohms(branch: Branch, corner: Corner, copper: float) -> float | None:
-    if branch.kind == "diode":
+    if branch.kind.one_way:
         return 0.0 if corner is Corner.low else None
     if branch.resistance is None:
         return None
@@ -196,19 +199,13 @@ def _ohms(branch: Branch, corner: Corner, copper: float) -> float | None:
     return ohms * copper if branch.copper else ohms
 
 
-GOLDEN = 0.6180339887498949  # multiples of it, modulo one, repeat no simple ratio
-
-
-MOVES = 1e-9  # a share of the current below this is rounding
-
-
-def shape_of(circuit: Circuit, state: State, *, leave_out: frozenset[PartKind] = frozenset()) -> Network:
-    """The network of everything that conducts, charges or transforms, but for the kinds of part left out."""
+def shape_of(circuit: Circuit, state: State, *, charged: bool = False) -> Network:
+    """The network of everything that conducts, charges or transforms; without what has `charged` and lets none pass."""
     number = {name: index for index, name in enumerate(circuit.nodes)}
     wires = [
         Wire(branch=index, part=branch.part, a=number[branch.a], b=number[branch.b], ohms=1 + (index * GOLDEN) % 1)
         for index, branch in enumerate(circuit.branches)
-        if branch.kind not in leave_out and is_closed(branch, circuit, state)
+        if not (charged and branch.kind.charges) and is_closed(branch, circuit, state)
     ]
     wires += [Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED) for a, b in state.joined]
     return Network(nodes=circuit.nodes, wires=tuple(wires))

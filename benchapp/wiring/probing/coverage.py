@@ -1,4 +1,4 @@
-"""Which fewest probes reveal every single fault that a connector can show, and which faults can't be shown?"""
+"""The fewest probes that reveal every single fault that a connector can show, and the faults that none shows."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -10,8 +10,9 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.assembly.lead import cores_of
 from benchapp.wiring.faults.dictionary import OVER_RANGE, FaultDictionary, fault_dictionary
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of
-from benchapp.wiring.model.circuit import Circuit, PartKind, Plug, State
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of
+from benchapp.wiring.model.circuit import Circuit, Plug, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.diodes import Polarity, first_pair_across
 from benchapp.wiring.network.solve import Corner, Matrix, dead_network
 
@@ -54,7 +55,7 @@ def revealing(circuit: Circuit, state: State, meter: Ohmmeter, fault_modes: Sequ
 
     Where a diode makes the reading depend on which probe is on which end, a pair stands twice, red on its second end.
     """
-    bands = _polar_bands if PartKind.diode in circuit.parts.values() else _plain_bands
+    bands = _polar_bands if circuit.has_diodes else _plain_bands
     sound, faulty, pairs = bands(circuit, state, fault_modes)
     sound_low, sound_high = _read(sound[0], meter, -1), _read(sound[1], meter, +1)
     faulty_low = _read(np.minimum(*faulty), meter, -1)
@@ -108,7 +109,7 @@ def continuity_pairs(
     Black is on a pair's first end and red on its second, where that counts.
     """
     fault_modes = [
-        d for d in fault_modes_of(circuit, REVEALED) if d.mode is not Mode.shorted or not _is_switch(d, circuit)
+        one for one in fault_modes_of(circuit, REVEALED) if one.mode is not Mode.shorted or not _is_switch(one, circuit)
     ]
     table = revealing(circuit, state, meter or Ohmmeter(), fault_modes)
     here, reachable = set(plug.terminals), _reachable(circuit, plug)
@@ -152,8 +153,8 @@ def undetectable_faults(circuit: Circuit, state: State, meter: Ohmmeter | None =
 
 def _why_diode(circuit: Circuit, state: State, fault_mode: FaultMode, pairs: Sequence[tuple[str, str]]) -> str:
     """Why ohms cannot tell a broken diode from a sound one; empty where it lies between no terminals, or is none."""
-    diode = circuit.parts.get(fault_mode.part) is PartKind.diode
-    pair = first_pair_across(circuit, state, fault_mode.branch, pairs) if diode and fault_mode.branch >= 0 else None
+    diode = fault_mode.branch >= 0 and circuit.branches[fault_mode.branch].kind.one_way
+    pair = first_pair_across(circuit, state, fault_mode.branch, pairs) if diode else None
     if pair is None:
         return ""
     ends = f"{circuit.say(pair[0])} and {circuit.say(pair[1])}"
@@ -181,7 +182,7 @@ def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
 
 
 def _is_switch(fault_mode: FaultMode, circuit: Circuit) -> bool:
-    return circuit.parts.get(fault_mode.part) is PartKind.switch
+    return fault_mode.part in circuit.switches
 
 
 def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:

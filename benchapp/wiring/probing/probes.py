@@ -1,4 +1,4 @@
-"""Which two terminals are probed, in which order, and what should be read there?
+"""The pairs of terminals that are probed, in which order, and what should be read there.
 
 Earth, isolation and unused pins are always probed. Continuity takes the fewest probes that together reveal every
 single fault that this connector can show at all; a probe reveals a fault only where its faulty and its sound band

@@ -1,4 +1,4 @@
-"""How likely is each hypothesis after what was seen, and which question tells most? Plain arrays of whatever kind.
+"""How likely each hypothesis is after what was seen, and which question tells most, in plain arrays.
 
 Bayes' rule, and Shannon's mutual information between an answer and the group (the replaceable part) that is at fault:
 the entropy of the answer, less its mean entropy when the group is known. Nothing here knows what a hypothesis is: the

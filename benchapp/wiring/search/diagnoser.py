@@ -1,4 +1,4 @@
-"""Which part is broken, how sure is that, and what should be probed next?
+"""Which part is broken, how sure that is, and what should be probed next.
 
 Suspects are replaceable parts. The search is over when one of them holds 95 %, or when no probe can tell the rest
 apart. A part that explains the readings as well, and is only rarer, is named beside the one that was found.
@@ -54,7 +54,7 @@ class Diagnoser:
         self._hypotheses = Hypotheses(circuit, modes, self.history, self.state, self.reader)
 
     def diagnosis(self, observations: Iterable[Observation], live: LiveChoice | None = None) -> Diagnosis:
-        """Weigh all hypotheses by the readings so far; raises ClueProblem for readings that cannot be used together.
+        """Weigh all hypotheses by the readings so far; raises ObservationProblem for readings that contradict.
 
         With `live` the mains is on: the next probe may be a live one, and a dead one costs the way back.
         """
@@ -138,9 +138,7 @@ class Diagnoser:
         doubted = {
             index: float(outside[term <= 2 * slip_density(observation, self.reader)].sum())
             for index, (observation, term) in enumerate(zip(observations, ranking.terms, strict=True))
-            if observation.times == 1
-            and observation.kind is not Kind.voltage
-            and repr(observation.state) == repr(self.state)
+            if observation.times == 1 and observation.kind is not Kind.voltage and observation.state == self.state
         }
         index = max(doubted, key=lambda one: doubted[one], default=-1)
         if index < 0 or doubted[index] < outside.sum() / 2:
@@ -156,7 +154,7 @@ class Diagnoser:
             return None
         observation = observations[number]
         lit, state = observation.kind is Kind.voltage, self.state if live is None else live.state
-        if lit == (live is None) or repr(observation.state) != repr(state):
+        if lit == (live is None) or observation.state != state:
             return None
         return replace(self._again(observations, number), live=lit)
 
@@ -197,7 +195,7 @@ class Diagnoser:
 
     def _read_already(self, observations: tuple[Observation, ...]) -> set[frozenset[str]]:
         """The pairs that were read dead in the search's own set-up."""
-        return {c.pair for c in observations if c.kind is not Kind.voltage and repr(c.state) == repr(self.state)}
+        return {c.pair for c in observations if c.kind is not Kind.voltage and c.state == self.state}
 
     def _next(
         self,
@@ -214,7 +212,7 @@ class Diagnoser:
         dead = best_pair(ranking.boxes, chances, groups, barred, last, self.reader)
         asked = [] if dead is None else [self._asked(ranking.boxes, dead, last, WAY_BACK if live else 0.0)]
         if live is not None and live.pairs:
-            seen = {c.pair for c in observations if c.kind is Kind.voltage and repr(c.state) == repr(live.state)}
+            seen = {c.pair for c in observations if c.kind is Kind.voltage and c.state == live.state}
             boxes = self._hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
             lit = best_pair(boxes, chances, groups, seen, last, self.reader)
             asked += [] if lit is None else [replace(self._asked(boxes, lit, last, 0.0), live=True)]

@@ -1,4 +1,4 @@
-"""How large is the fault that leads the search: which share of the turns, how many ohm?
+"""The size of the fault that leads the search: which share of the turns, how many ohm.
 
 The hypotheses of the search stand for ranges, and within the tolerances of a design several ranges explain a reading
 equally well. So once a suspect leads, its size is moved over the whole span of its mode, and the likeliest is taken:
@@ -9,14 +9,14 @@ what tolerances allow (a rectangle of that half width has a standard deviation o
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from itertools import groupby
 
 import numpy as np
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.faults.dictionary import OVER_RANGE, fault_dictionary
-from benchapp.wiring.faults.fault_modes import NO_SIZE, FaultMode, Mode, Range, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import NO_SIZE, Mode, Range
 from benchapp.wiring.network.live import solve_live, supply_of
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 from benchapp.wiring.search.hypotheses import LIVE_SHARE, Faults
@@ -33,7 +33,7 @@ class MagnitudeEstimator:
 
     def __init__(self, circuit: Circuit, spans: Mapping[Mode, Sequence[Range]], reader: Reader) -> None:
         self._circuit, self._spans, self._reader = circuit, spans, reader
-        self._networks: dict[tuple[str, Corner], Network] = {}
+        self._networks: dict[tuple[State, Corner], Network] = {}
 
     def likeliest(self, faults: Faults, observations: Sequence[Observation]) -> Faults:
         """The same faults, the first that has a size with its likeliest one; unchanged where none has a size."""
@@ -51,7 +51,7 @@ class MagnitudeEstimator:
     def _misfit(self, others: Faults, tried: Sequence[FaultMode], observations: Sequence[Observation]) -> Matrix:
         """How far each of the sizes tried is from all readings together: squared standard deviations."""
         total = np.zeros(len(tried))
-        for state, some in _by_state(observations):
+        for state, some in _by_state(observations).items():
             dead = [observation for observation in some if observation.kind is not Kind.voltage]
             if dead:
                 total += self._dead(state, others, tried, dead)
@@ -85,7 +85,7 @@ class MagnitudeEstimator:
     def _network(self, state: State, corner: Corner, others: Faults) -> Network:
         if others:
             return dead_network(with_fault_modes(self._circuit, others), state, corner)
-        key = (repr(state), corner)
+        key = (state, corner)
         if key not in self._networks:
             self._networks[key] = dead_network(self._circuit, state, corner)
         return self._networks[key]
@@ -108,10 +108,11 @@ def _squared(observation: Observation, middle: Matrix, half: Matrix, reader: Rea
     return np.where(np.abs(off) <= FAR, off**2, FAR * (2 * np.abs(off) - FAR))
 
 
-def _by_state(observations: Sequence[Observation]) -> list[tuple[State, list[Observation]]]:
-    ordered = sorted(observations, key=lambda observation: repr(observation.state))
-    groups = [list(group) for _, group in groupby(ordered, key=lambda observation: repr(observation.state))]
-    return [(group[0].state, group) for group in groups]
+def _by_state(observations: Sequence[Observation]) -> dict[State, list[Observation]]:
+    groups: dict[State, list[Observation]] = {}
+    for observation in observations:
+        groups.setdefault(observation.state, []).append(observation)
+    return groups
 
 
 def _sizes(ranges: Sequence[Range]) -> Matrix:

@@ -1,4 +1,4 @@
-"""What would every hypothesis read? Boxes (lowest and highest ohm or volt) for each hypothesis and pair."""
+"""What every hypothesis would read: boxes (lowest and highest ohm or volt) for each hypothesis and pair."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -6,8 +6,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from benchapp.wiring.faults.dictionary import OPEN, FaultDictionary, fault_dictionary
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, at_end, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, at_end, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
 from benchapp.wiring.search.likelihood import Reader
 from benchapp.wiring.search.observations import Observation
@@ -33,7 +34,7 @@ class Boxes:
         return self.low[:, column].astype(float), self.high[:, column].astype(float)
 
 
-Networks = dict[tuple[str, Corner], Network]
+Networks = dict[tuple[State, Corner], Network]
 """The sound circuit's networks that were worked out already, by set-up and corner."""
 
 
@@ -89,7 +90,7 @@ def _table(
         changed = with_fault_modes(circuit, [_at_corner(fault_mode, corner) for fault_mode in first])
         return fault_dictionary(changed, state, corner, fault_modes, kept_as=np.float32)
     known = {} if networks is None else networks
-    key = (repr(state), corner)
+    key = (state, corner)
     if key not in known:
         known[key] = dead_network(circuit, state, corner)
     return fault_dictionary(circuit, state, corner, fault_modes, kept_as=np.float32, network=known[key])

@@ -1,4 +1,4 @@
-"""How well does each hypothesis explain a reading?
+"""How well each hypothesis explains a reading.
 
 With a hypothesis the true value lies somewhere between the two ends that tolerances, the size of the fault and the
 leads allow; the meter blurs it. On a logarithmic scale (shifted by a tenth of an ohm, so that zero has a place) that

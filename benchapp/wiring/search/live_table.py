@@ -1,4 +1,4 @@
-"""What would every hypothesis read with mains on? Each faulty circuit is solved once, for all pairs and readings.
+"""What every hypothesis would read with mains on: each faulty circuit is solved once, for all pairs and readings.
 
 A fault is a small update of the circuit without it; of two faults the first is in the circuit that is updated.
 """
@@ -58,15 +58,15 @@ class LiveTable:
     def __init__(self, circuit: Circuit) -> None:
         self._circuit = circuit
         self._number = {name: index for index, name in enumerate(circuit.terminals)}
-        self._solved: dict[tuple[str, float, Faults], tuple[_Solved, ...]] = {}
-        self._shares: dict[str, tuple[Matrix, Matrix, NDArray[np.bool_]]] = {}
-        self._bases: dict[tuple[str, float, Faults], SolvedCircuit] = {}
+        self._solved: dict[tuple[State, float, Faults], tuple[_Solved, ...]] = {}
+        self._shares: dict[State, tuple[Matrix, Matrix, NDArray[np.bool_]]] = {}
+        self._bases: dict[tuple[State, float, Faults], SolvedCircuit] = {}
 
     def box(self, observation: Observation, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
         """The two ends (V) of a live reading for every hypothesis."""
         pair = np.array([[self._number[observation.a], self._number[observation.b]]])
-        mains, setting = observation.mains or 0.0, repr(observation.state)
-        ends = np.array([self._ends(faults, observation.state, mains, setting, pair) for faults in hypotheses])
+        mains = observation.mains or 0.0
+        ends = np.array([self._ends(faults, observation.state, mains, pair) for faults in hypotheses])
         return ends[:, 0, 0], ends[:, 1, 0]
 
     def boxes(self, choice: LiveChoice, hypotheses: Sequence[Faults], wanted: Iterable[int]) -> Boxes:
@@ -74,41 +74,38 @@ class LiveTable:
         pairs = choice.pairs
         low, high = np.zeros((len(hypotheses), len(pairs))), np.zeros((len(hypotheses), len(pairs)))
         numbers = np.array([[self._number[a], self._number[b]] for a, b in pairs])
-        setting = repr(choice.state)
         for index in wanted:
-            low[index], high[index] = self._ends(hypotheses[index], choice.state, choice.mains, setting, numbers)
+            low[index], high[index] = self._ends(hypotheses[index], choice.state, choice.mains, numbers)
         column = {frozenset(pair): index for index, pair in enumerate(pairs)}
         return Boxes(low=low, high=high, pairs=pairs, column=column)
 
-    def _ends(
-        self, faults: Faults, state: State, mains: float, setting: str, pairs: NDArray[np.int64]
-    ) -> tuple[Matrix, Matrix]:
+    def _ends(self, faults: Faults, state: State, mains: float, pairs: NDArray[np.int64]) -> tuple[Matrix, Matrix]:
         """Lowest and highest volts for each pair (rows of two terminals' numbers); a floating pair shows a ghost."""
-        key = (setting, mains, faults)
+        key = (state, mains, faults)
         if key not in self._solved:
             if len(self._solved) >= MOST_SOLVED:
                 self._solved.clear()
-            self._solved[key] = tuple(self._solve(faults, end, state, mains, setting) for end in _ends_of(faults))
+            self._solved[key] = tuple(self._solve(faults, end, state, mains) for end in _ends_of(faults))
         each = [_between(solved, pairs) for solved in self._solved[key]]
         floating = np.any([np.isnan(volts) for volts in each], axis=0)
-        if setting not in self._shares:
-            self._shares[setting] = _shares(self._circuit, state)
-        down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares[setting])
+        if state not in self._shares:
+            self._shares[state] = _shares(self._circuit, state)
+        down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares[state])
         low, high = np.min(each, axis=0) * (1 - down), np.max(each, axis=0) * (1 + up) + 0.1
         low, high = np.where(floating, 0.0, low), np.where(floating, GHOST_SHARE * mains, high)
         return np.where(untold, 0.0, low), np.where(untold, ANYTHING, high)
 
-    def _solve(self, faults: Sequence[FaultMode], end: str, state: State, mains: float, setting: str) -> _Solved:
+    def _solve(self, faults: Sequence[FaultMode], end: str, state: State, mains: float) -> _Solved:
         sized = tuple(at_end(fault_mode, end) for fault_mode in faults)
-        base = self._base(sized[:-1], state, mains, setting)
+        base = self._base(sized[:-1], state, mains)
         found = base.with_fault_mode(sized[-1]) if sized else base.as_it_is()
         if found is None:
             found = SolvedCircuit(with_fault_modes(self._circuit, sized), state, mains).as_it_is()
         return _Solved(*found)
 
-    def _base(self, faults: Faults, state: State, mains: float, setting: str) -> SolvedCircuit:
+    def _base(self, faults: Faults, state: State, mains: float) -> SolvedCircuit:
         """The circuit with all faults but the last, its equations inverted once."""
-        key = (setting, mains, faults)
+        key = (state, mains, faults)
         if key not in self._bases:
             if len(self._bases) >= MOST_BASES:
                 self._bases.clear()

@@ -1,4 +1,4 @@
-"""Which probe is expected to tell most per second of work?
+"""The probe that is expected to tell most per second of work.
 
 For each pair of terminals the reading is sorted into classes on a logarithmic scale, and OL. What a probe tells is the
 mutual information between that class and the replaceable part at fault. The likeliest hypotheses stand for all.

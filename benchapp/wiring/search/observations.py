@@ -1,4 +1,4 @@
-"""What has been read so far? Readings that the search for a fault rests on, dead and live."""
+"""What has been read so far: the readings that the search for a fault rests on, dead and live."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
@@ -54,7 +54,7 @@ class Observation:
 def read_observation(text: str, circuit: Circuit, *, mains: float | None = None) -> Observation:
     """Read "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.3 ohm", "outlet.1,outlet.2=7.1 V" or "… = 1.3 ohm twice".
 
-    A live reading needs the mains voltage (V). Raises ClueProblem or WiringProblem with a sentence.
+    A live reading needs the mains voltage (V). Raises ObservationProblem or WiringProblem with a sentence.
     """
     ends, equals, typed = text.partition("=")
     terminals = [name.strip() for name in ends.split(",")]
@@ -105,9 +105,9 @@ def _value(text: str, shown: str, kind: Kind) -> float | None:
 
 def check_observations(observations: Iterable[Observation]) -> None:
     """Refuse two readings that say different things about the same pair in the same set-up."""
-    seen: dict[tuple[frozenset[str], Kind, str], Observation] = {}
+    seen: dict[tuple[frozenset[str], Kind, State], Observation] = {}
     for observation in observations:
-        key = (observation.pair, observation.kind, repr(observation.state))
+        key = (observation.pair, observation.kind, observation.state)
         if key in seen:
             raise ObservationProblem(
                 f"There are two readings between {observation.a} and {observation.b}: keep the one you trust and leave "

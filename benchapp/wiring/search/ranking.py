@@ -1,4 +1,4 @@
-"""How likely is every hypothesis after the readings so far? Bayes' rule over single faults, and over pairs of them.
+"""How likely every hypothesis is after the readings so far: Bayes' rule over single faults, and over pairs of them.
 
 Pairs are looked at only once the likeliest single fault leaves a reading unexplained: each of the likeliest first
 faults is put into the circuit, and every other one is tried beside it.
@@ -110,7 +110,7 @@ class Hypotheses:
         self._prior = np.array([SOUND, *((1 - SOUND) * chance for chance in weighted.chances)])
         self._singles: list[Faults] = [(), *((fault_mode,) for fault_mode in weighted.fault_modes)]
         self._parts = [parts_of(faults) for faults in self._singles]
-        self._boxes: dict[str, Boxes] = {}
+        self._boxes: dict[State, Boxes] = {}
         self._networks: Networks = {}
         self._terms: dict[tuple[object, ...], Matrix] = {}
         self.live = LiveTable(circuit)
@@ -168,7 +168,7 @@ class Hypotheses:
             observation.uncertainty,
             observation.mains,
             observation.times,
-            repr(observation.state),
+            observation.state,
         )
         if key not in self._terms:
             self._terms[key] = likelihood(*self._ends(observation), observation, self.reader)
@@ -180,10 +180,9 @@ class Hypotheses:
         return self._boxes_in(observation.state).of(observation)
 
     def _boxes_in(self, state: State) -> Boxes:
-        key = repr(state)
-        if key not in self._boxes:
-            self._boxes[key] = boxes(self.circuit, state, self._fault_modes, self.reader, networks=self._networks)
-        return self._boxes[key]
+        if state not in self._boxes:
+            self._boxes[state] = boxes(self.circuit, state, self._fault_modes, self.reader, networks=self._networks)
+        return self._boxes[state]
 
     def _finer(self, observations: tuple[Observation, ...], singles: Ranking) -> Ranking:
         """The likeliest single faults with their ranges of size cut into slices.
@@ -201,13 +200,12 @@ class Hypotheses:
         slices = [(i, one) for i in coarse for one in in_slices(singles.hypotheses[i][0], SLICES)]
         fault_modes = [one for _, one in slices]
         hypotheses: list[Faults] = [(one,) for one in fault_modes]
-        states = {repr(state): state for state in (self.state, *(c.state for c in observations if not _is_live(c)))}
+        states = {self.state, *(c.state for c in observations if not _is_live(c))}
         found = {
-            key: boxes(self.circuit, state, fault_modes, self.reader, networks=self._networks)
-            for key, state in states.items()
+            state: boxes(self.circuit, state, fault_modes, self.reader, networks=self._networks) for state in states
         }
         everywhere = range(len(slices))
-        own, prior = found[repr(self.state)], singles.prior.copy()
+        own, prior = found[self.state], singles.prior.copy()
         prior[coarse] = 0.0
         return joined(
             replace(singles, prior=prior),
@@ -240,13 +238,13 @@ class Hypotheses:
         seconds = [self._fault_modes[i] for i in others]
         hypotheses: list[Faults] = [(*first, second) for second in seconds]
         prior = PAIR * self._prior[number] * self._prior[[i + 1 for i in others]]
-        states = {repr(state): state for state in (self.state, *(c.state for c in observations if not _is_live(c)))}
-        found = {key: boxes(self.circuit, state, seconds, self.reader, first) for key, state in states.items()}
+        states = {self.state, *(c.state for c in observations if not _is_live(c))}
+        found = {state: boxes(self.circuit, state, seconds, self.reader, first) for state in states}
         terms: list[Matrix | None] = [
             None if _is_live(observation) else self._dead_term(found, observation) for observation in observations
         ]
         tried = self._worth_solving(terms, prior, helps[[i + 1 for i in others]])
-        own = found[repr(self.state)]
+        own = found[self.state]
         return Ranking(
             hypotheses=hypotheses,
             parts=[parts_of(faults) for faults in hypotheses],
@@ -270,8 +268,8 @@ class Hypotheses:
         order = sorted(others, key=lambda i: (-best[self._fault_modes[i].part], -self._prior[i + 1]))
         return sorted(order[:MOST_SECONDS])
 
-    def _dead_term(self, found: dict[str, Boxes], observation: Observation) -> Matrix:
-        low, high = found[repr(observation.state)].of(observation)
+    def _dead_term(self, found: dict[State, Boxes], observation: Observation) -> Matrix:
+        low, high = found[observation.state].of(observation)
         return likelihood(low[1:], high[1:], observation, self.reader)
 
     def _live_term(self, observation: Observation, hypotheses: Sequence[Faults], tried: Sequence[int]) -> Matrix:

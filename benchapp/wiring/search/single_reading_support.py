@@ -1,4 +1,4 @@
-"""Does a finding rest on one reading alone? Then that reading is worth taking once more before anything is mended.
+"""The one reading that a diagnosis may rest on alone: it is worth taking once more before anything is mended.
 
 A sound unit explains all the others: a slip of the probe or of a digit may be all that is wrong.
 """

@@ -1,4 +1,4 @@
-"""What has not been looked at yet? While a sound unit explains the readings, the pair that would show most faults.
+"""What has not been looked at yet: while a sound unit explains the readings, the pair that would show most faults.
 
 An expected gain in bits is the wrong measure here: each of many faults is unlikely, so that none is ever worth a
 probe. A search that ends with "nothing wrong" must have read, for every fault that still fits, a pair that would have

@@ -7,7 +7,8 @@ from benchapp.sequences.planning.entries import AskAnswer, EntryKind
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from benchapp.wiring.assembly.lead import with_inlet
 from benchapp.wiring.expected.dead import expected_resistance
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
+from benchapp.wiring.model.modes import Mode
 from tests.sequences.bench import Refused, Unit, plan_of
 
 

@@ -8,9 +8,9 @@ from benchapp.wiring.assembly.lead import cores_of, parts_of_unit
 from benchapp.wiring.assembly.unit import UnitSettings, circuit_of_unit, parts_set_by, settings_of
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.influence import parts_behind
-from benchapp.wiring.faults.fault_modes import Mode
 from benchapp.wiring.model.assumptions import COUPLER, PROBE_CONTACT
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.probing.coverage import undetectable_faults
 from benchapp.wiring.probing.probes import Probe, ProbeKind, probe_plan
 
@@ -104,7 +104,7 @@ def test_two_cores_are_nothing_of_its_own_where_the_design_has_two(shipped: Mapp
 
 def test_a_plug_without_a_fuse_has_none_to_suspect(shipped: Mapping[str, Circuit]) -> None:
     own = circuit_of_unit(shipped["tb-mu1"], UnitSettings(plug_fused=False))
-    assert own.parts["plug-fuse"] == "link"
+    assert own.parts["plug-fuse"].name == "link"
     assert not any("fuse in the plug" in probe.why for probe in probe_plan(own, "plug"))
     out = State(fuses_in=frozenset())
     assert expected_resistance(own, "plug.L", "plug.N", state=out).upper is not None  # nothing can be taken out

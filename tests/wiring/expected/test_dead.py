@@ -51,7 +51,7 @@ def test_switch_and_selector_decide_what_the_plug_shows(shipped: Mapping[str, Ci
     circuit = shipped["tb-rec1"]
     at_240 = expected_resistance(circuit, "plug.L", "plug.N").expected
     at_220 = expected_resistance(circuit, "plug.L", "plug.N", state=State(selector="220 V")).expected
-    off = expected_resistance(circuit, "plug.L", "plug.N", state=State(switches={"power": "off"}))
+    off = expected_resistance(circuit, "plug.L", "plug.N", state=State(switches=frozenset({("power", "off")})))
     assert at_240 is not None
     assert at_220 is not None
     assert pytest.approx(at_240 - at_220) == 52 * 20 / 240

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.faults.fault_modes import exactly
-from benchapp.wiring.model.circuit import Circuit, PartKind, State, WiringProblem
+from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.network.solve import Corner, dead_network
 
@@ -33,7 +33,7 @@ def test_isolation_rests_on_its_barriers_and_on_what_hangs_on_either_side(shippe
 
 
 def test_an_open_switch_counts_when_closing_it_would_move_the_reading(shipped: Mapping[str, Circuit]) -> None:
-    off = State(switches={"power": "off"})
+    off = State(switches=frozenset({("power", "off")}))
     assert "power" in parts_behind(shipped["tb-rec1"], "plug.L", "plug.N", state=off)
 
 
@@ -78,7 +78,7 @@ def test_no_part_outside_the_scope_moves_a_live_reading(shipped: Mapping[str, Ci
         (a, b) for a in circuit.terminals for b in circuit.terminals if a < b and sound.groups[a] == sound.groups[b]
     ]
     for part, kind in circuit.parts.items():
-        if kind in (PartKind.barrier, PartKind.diode):
+        if kind.name in ("barrier", "diode"):
             continue
         opened = solve_live(circuit, circuit.supply, 240.0, state=State(open_parts=frozenset({part})))
         for a, b in pairs:

@@ -18,9 +18,10 @@ from benchapp.files.reader import parse_document
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.faults.fault_modes import exactly
-from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, State
+from benchapp.wiring.model.circuit import Branch, Circuit, State
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.registry import kind_named, part_kinds
 from benchapp.wiring.network.live import Solution, solve_live
 from benchapp.wiring.network.solve import Corner, Network, dead_network
 from tests.wiring.made_up_equipment import equipment_text
@@ -39,10 +40,10 @@ def states_of(circuit: Circuit) -> list[State]:
     """Every position of every switch and selector, each with all fuses in, and with each fuse out."""
     names = list(circuit.switches)
     settings_ = [
-        dict(zip(names, positions, strict=True))
+        frozenset(zip(names, positions, strict=True))
         for positions in product(*(circuit.switches[name].positions for name in names))
     ]
-    fuses = frozenset(part for part, kind in circuit.parts.items() if kind is PartKind.fuse)
+    fuses = frozenset(part for part, kind in circuit.parts.items() if kind is kind_named("fuse"))
     ins = [None, *(fuses - {fuse} for fuse in sorted(fuses))]
     return [State(switches=switches, fuses_in=some) for switches in settings_ for some in ins]
 
@@ -58,21 +59,21 @@ def changed(circuit: Circuit, part: str) -> Iterator[Circuit]:
     for barrier in circuit.barriers:
         if barrier.part == part:
             for a, b in product(sorted(barrier.side_a), sorted(barrier.side_b)):
-                leak = Branch(part=part, kind=PartKind.resistor, a=a, b=b, resistance=exactly(33.0))
+                leak = Branch(part=part, kind=kind_named("resistor"), a=a, b=b, resistance=exactly(33.0))
                 yield replace(circuit, branches=(*circuit.branches, leak))
 
 
 def _others(branch: Branch) -> Iterator[Branch]:
-    nothing = replace(branch, kind=PartKind.link, resistance=None, farads=None, emf=None, core=None, working=None)
+    nothing = replace(branch, kind=kind_named("link"), resistance=None, farads=None, emf=None, core=None, working=None)
     yield nothing
-    yield replace(nothing, kind=PartKind.resistor, resistance=exactly(0.002), switch=None)
+    yield replace(nothing, kind=kind_named("resistor"), resistance=exactly(0.002), switch=None)
     if branch.resistance is not None:
         yield replace(branch, resistance=exactly(branch.resistance.nominal * 3 + 0.7), working=None)
     if branch.emf is not None:
         yield replace(branch, emf=exactly(branch.emf.nominal * 0.6))
     if branch.farads is not None:
         yield replace(branch, farads=branch.farads * 7)
-        yield replace(nothing, kind=PartKind.resistor, resistance=exactly(220.0))
+        yield replace(nothing, kind=kind_named("resistor"), resistance=exactly(220.0))
 
 
 def dead(circuit: Circuit, state: State) -> Reader:
@@ -124,7 +125,7 @@ def test_no_reading_stands_that_a_repair_of_any_part_could_have_moved(
 
 def test_the_generated_equipment_has_every_kind_of_part(connectors: Mapping[str, Connector]) -> None:
     kinds = {kind for seed in range(40) for kind in circuit_of(seed, connectors).parts.values()}
-    assert kinds == set(PartKind)
+    assert kinds == set(part_kinds().values())
 
 
 @pytest.mark.parametrize("part", ["plug-fuse", "cord-live"])

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from benchapp.wiring.faults.dictionary import OPEN, fault_dictionary
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.solve import Corner, dead_network
 from benchapp.wiring.probing.coverage import REVEALED
 
@@ -20,7 +21,7 @@ def rebuilt(circuit: Circuit, fault_mode: FaultMode, state: State) -> list[float
 
 
 @pytest.mark.parametrize("name", ["tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1"])
-@pytest.mark.parametrize("state", [State(), State(switches={"power": "off"}), State(selector="220 V")])
+@pytest.mark.parametrize("state", [State(), State(switches=frozenset({("power", "off")})), State(selector="220 V")])
 def test_every_defect_of_the_shipped_equipment(shipped: Mapping[str, Circuit], name: str, state: State) -> None:
     circuit = shipped[name]
     fault_modes = fault_modes_of(circuit, REVEALED)

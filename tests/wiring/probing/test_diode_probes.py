@@ -2,8 +2,9 @@
 
 from collections.abc import Callable
 
-from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
+from benchapp.wiring.faults.fault_modes import fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.network.diodes import WHICH_PROBE
 from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, revealing, undetectable_faults
 from benchapp.wiring.probing.probes import probe_plan

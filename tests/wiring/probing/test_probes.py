@@ -9,10 +9,11 @@ import pytest
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
+from benchapp.wiring.faults.fault_modes import fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.probing.coverage import (
     REVEALED,
     Ohmmeter,

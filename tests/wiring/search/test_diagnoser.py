@@ -18,11 +18,12 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.checks.compile import compile_circuit
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of, with_fault_modes
 from benchapp.wiring.faults.weights import Repaired, shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.hypotheses import boxes

@@ -8,9 +8,10 @@ from statistics import mean, median
 import pytest
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, exactly, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, exactly, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.network.solve import Corner, dead_network
 from benchapp.wiring.search.diagnoser import Diagnoser

@@ -4,8 +4,9 @@ from collections.abc import Mapping
 
 import pytest
 
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range
+from benchapp.wiring.faults.fault_modes import FaultMode
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.search.hypotheses import boxes
 from benchapp.wiring.search.likelihood import Reader
 

@@ -6,9 +6,10 @@ import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.live import solve_live, supply_of
 from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.live_table import LiveChoice, LiveTable

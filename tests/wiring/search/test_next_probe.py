@@ -5,8 +5,9 @@ from itertools import combinations
 
 import pytest
 
-from benchapp.wiring.faults.fault_modes import Mode, fault_modes_of
+from benchapp.wiring.faults.fault_modes import fault_modes_of
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.probing.coverage import REVEALED, Ohmmeter, revealing, undetectable_faults
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 

@@ -8,9 +8,10 @@ from statistics import mean
 import pytest
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import FaultMode, Mode, Range, fault_modes_of, with_fault_modes
+from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of, with_fault_modes
 from benchapp.wiring.faults.weights import shipped_fault_weights
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.modes import Mode, Range
 from benchapp.wiring.network.live import solve_live
 from benchapp.wiring.search.diagnoser import Diagnoser
 from benchapp.wiring.search.diagnosis import Diagnosis
