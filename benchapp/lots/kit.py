@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.vocabulary import Role, StepKind
+from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import StepStatus
 
@@ -29,10 +29,9 @@ def kit_list(plan: Plan, units: Iterable[UnitState]) -> tuple[KitLine, ...]:
         waiting = sum(state.steps[step.address].status not in _DONE for state in states)
         if not waiting:
             continue
-        if step.kind is StepKind.work:
-            for part in step.model.parts_used:  # type: ignore[union-attr]
-                _add(lines, part, waiting, step.say)
-        if step.kind is StepKind.ask and step.accept == "from fuse rules":
+        for part in getattr(step.model, "parts_used", ()):
+            _add(lines, part, waiting, step.say)
+        if step.accept == "from fuse rules":
             _add(lines, _fuse(plan), waiting, step.say)
         if step.function:
             _add(lines, f"meter for {step.function}", waiting, plan.stage(step.stage).title)

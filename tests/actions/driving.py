@@ -4,17 +4,13 @@ from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.conditions import record_caution, record_meter, record_set_up
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.answering.answers import checkpoints_for
-from benchapp.sequences.language.vocabulary import StepKind
-from benchapp.sequences.planning.entries import (
-    AskAnswer,
-    ComputeAnswer,
-    InspectAnswer,
-    PhotoAnswer,
-    ReadingAnswer,
-    WaitAnswer,
-    WorkAnswer,
-)
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.kinds.compute import ComputeAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer, checkpoints_for
+from benchapp.sequences.kinds.photo import PhotoAnswer
+from benchapp.sequences.kinds.wait import WaitAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.state import DueKind
 
 READY = {DueKind.step, DueKind.way_back}
@@ -45,19 +41,19 @@ def good_answer(bench, unit, address):
     """What a sound unit would have answered."""
     step, state = bench.plan(unit).step(address), bench.state(unit)
     match step.kind:
-        case StepKind.inspect:
+        case "inspect":
             return InspectAnswer(marks={point.check: "good" for point in checkpoints_for(step.model, state.facts)})
-        case StepKind.work:
+        case "work":
             return WorkAnswer(done=step.model.do)
-        case StepKind.ask:
+        case "ask":
             if step.model.value:
                 return AskAnswer(answer=_value_within(bench, unit, step))
             return AskAnswer(answer=next(one.answer for one in step.model.answers if one.judgement == "pass"))
-        case StepKind.wait:
+        case "wait":
             return WaitAnswer(seconds=seconds_of(step.model.time))
-        case StepKind.compute:
+        case "compute":
             return ComputeAnswer()
-        case StepKind.photo:
+        case "photo":
             return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
     return _reading(bench, unit, step)
 

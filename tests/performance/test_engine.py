@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.planning.entries import ReadingAnswer
 from tests.sequences.bench import Unit, plan_of
 
 pytestmark = pytest.mark.performance

@@ -12,7 +12,8 @@ Sources, with their status as in the project's reference values:
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
-from benchapp.sequences.planning.entries import AskAnswer, ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.ask import AskAnswer
 from tests.sequences.bench import Unit, plan_of
 
 MAINS_UNIT, DOUBLE_INSULATED = "tb-mu1", "tb-mu2"

@@ -10,25 +10,19 @@ from functools import cache
 from typing import Any
 
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.answering.answers import checkpoints_for
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse
-from benchapp.sequences.language.vocabulary import StepKind
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer, checkpoints_for
+from benchapp.sequences.kinds.photo import PhotoAnswer
+from benchapp.sequences.kinds.wait import WaitAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import Catalogue
-from benchapp.sequences.planning.entries import (
-    AskAnswer,
-    Entry,
-    EntryKind,
-    InspectAnswer,
-    PhotoAnswer,
-    ReadingAnswer,
-    StepAnswer,
-    WaitAnswer,
-    WorkAnswer,
-)
+from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.planning.state import Due, DueKind
@@ -139,15 +133,15 @@ class Unit:
 
     def good(self, step: PlannedStep) -> StepAnswer:
         """What a sound unit gives at the step."""
-        if step.kind is StepKind.inspect:
+        if step.kind == "inspect":
             return InspectAnswer(marks={one.check: "good" for one in checkpoints_for(step.model, self.state.facts)})
-        if step.kind is StepKind.work:
+        if step.kind == "work":
             return WorkAnswer(done=step.model.do)
-        if step.kind is StepKind.ask:
+        if step.kind == "ask":
             return AskAnswer(answer=ASKS[step.address])
-        if step.kind is StepKind.wait:
+        if step.kind == "wait":
             return WaitAnswer(seconds=seconds_of(step.model.time))
-        if step.kind is StepKind.photo:
+        if step.kind == "photo":
             return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
         return ReadingAnswer(typed=self.good_reading(step), meter=METERS[step.function])
 
@@ -177,7 +171,7 @@ class Unit:
             self.record(EntryKind.set_up, due.address, items=list(due.items))
         elif due.kind in (DueKind.step, DueKind.way_back):
             step = self.plan.step(due.address)
-            if step.kind is StepKind.wait:
+            if step.kind == "wait":
                 self.wait(seconds=seconds_of(step.model.time))
             self.answer(due.address, self.good(step))
         else:

@@ -23,7 +23,7 @@ def record_answer(
 
     def compose(now: Moment) -> Composed:
         from benchapp.sequences.answering.evaluate import evaluate
-        from benchapp.sequences.planning.entries import AskAnswer
+        from benchapp.sequences.kinds.ask import AskAnswer
 
         tried = evaluate(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:

@@ -7,19 +7,18 @@ from typing import TYPE_CHECKING
 
 from benchapp.paper.content import Tone
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.entries import Disposition
+from benchapp.sequences.planning.planned_kind import OnTag, PlannedKind
 from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.planned import Plan
+    from benchapp.sequences.planning.planned import Plan, PlannedStep
 
 NOT_TESTED = "Not tested, do not plug in"
 NOT_TESTED_NO_MAINS = "Not tested, do not connect"
 DO_NOT_USE = "Do not use"
 MAINS_CAUTION = "Before use look at plug, cord and case. Repairs to mains parts are for competent people."
 PARTS_CAUTION = "For parts only. The mains plug is cut off and destroyed; never fit another one as it is."
-TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure})
 SHUT_CAUTION = "Do not connect to the mains."
 
 
@@ -62,5 +61,9 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
 
 def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     """Titles of the stages that tested something, were done and hold."""
-    tests = {stage.id for stage in plan.stages if any(step.function or step.kind in TESTS for step in stage.steps)}
+    tests = {stage.id for stage in plan.stages if any(_tests(step) for step in stage.steps)}
     return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done and stage.id in tests)
+
+
+def _tests(step: "PlannedStep") -> bool:
+    return bool(step.function) or PlannedKind.named(step.kind).on_tag is OnTag.test

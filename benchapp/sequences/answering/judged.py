@@ -17,7 +17,7 @@ from benchapp.sequences.answering.answers import complain, fault_content, settle
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.models import NamedFault
+from benchapp.sequences.language.steps import NamedFault
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
 

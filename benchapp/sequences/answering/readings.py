@@ -1,8 +1,8 @@
-"""What is a meter's reading worth: typed text and meter to value, uncertainty and judgement?"""
+"""What a meter's reading is worth: typed text and meter to value, uncertainty and judgement."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any, Literal
 
 from benchapp.errors import BenchError
 from benchapp.judgement.decision.advice import advise
@@ -20,9 +20,8 @@ from benchapp.sequences.answering.judged import Measurement, faults_of, judge
 from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.models import MeasureStep
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
@@ -33,16 +32,63 @@ if TYPE_CHECKING:
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 
-def try_reading(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Evaluation:
-    """Judge a reading of a measure or probe step."""
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadingAnswer(StepAnswer):
+    """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
+
+    `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still.
+    """
+
+    typed: str
+    meter: str = ""
+    range: str = ""
+    repeats: tuple[str, ...] = ()
+    flickers: bool = False
+    note: str = ""
+
+
+def reading_from(content: Mapping[str, Any], note: str) -> ReadingAnswer:
+    """The reading as it was given, from what an entry keeps of it."""
+    return ReadingAnswer(
+        typed=str(content.get("typed", "")),
+        meter=str(content.get("meter", "")),
+        range=str(content.get("range", "")),
+        repeats=tuple(content.get("repeats", ())),
+        flickers=bool(content.get("flickers", False)),
+        note=note,
+    )
+
+
+Keep = Literal["steady", "highest", "lowest"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Manner:
+    """How a reading is taken: which of several is kept, and above what the unit goes off at once, in which words."""
+
+    keep: Keep = "steady"
+    stop_above: str = ""
+    stop_words: str = ""
+
+
+def try_reading(
+    plan: Plan,
+    state: UnitState,
+    step: PlannedStep,
+    given: ReadingAnswer,
+    at: str,
+    *,
+    manner: Manner | None = None,
+) -> Evaluation:
+    """Judge a reading that a meter took."""
     try:
-        taken = _take(plan, state, step, given, at)
+        taken = _take(plan, state, step, given, at, manner.keep if manner else "steady")
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
     evaluation = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
     if given.flickers and evaluation.complaint is None:
         return _flickering(step, evaluation)
-    return _stopped(step, taken, evaluation)
+    return _stopped(step, manner, taken, evaluation)
 
 
 def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
@@ -53,18 +99,18 @@ def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "
         return None
 
 
-def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Measurement:
+def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, keep: Keep) -> Measurement:
     function = step.read_on
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]
-    if given.repeats and _is_not_met_on_average(step, readings):
+    if given.repeats and _is_not_met_on_average(step, keep, readings):
         raise BenchError("Give one reading here, the worst: neither a limit of safety nor “OL” is met on average.")
     meter_id = given.meter or next(iter(meters_at_hand(plan, state, step, at)), "")
     meter = plan.meters.get(meter_id)
     if meter is None:
         raise BenchError(f"Say which meter took this reading ({step.function}).")
     taking = measurement_conditions(plan, state, step, meter, function)
-    kept = _kept(step, readings)
+    kept = _kept(keep, readings)
     shown = _shown(meter, function, readings, kept, given.range)
     uncertainty = uncertainty_of(
         meter,
@@ -166,19 +212,17 @@ def _put_right(
     return found.value, found.derivation
 
 
-def _is_not_met_on_average(step: PlannedStep, readings: Sequence[Reading]) -> bool:
+def _is_not_met_on_average(step: PlannedStep, keep: Keep, readings: Sequence[Reading]) -> bool:
     """Whether a mean of the readings could hide a bad one; the highest or lowest of them hides nothing."""
-    if getattr(step.model, "keep", "steady") != "steady":
+    if keep != "steady":
         return False
     bounded = any(reading.bound is not Bound.exact for reading in readings)
     isolation = step.band is not None and step.band.upper is None
     return bounded or isolation or step.accept.startswith("limit ")
 
 
-def _kept(step: PlannedStep, readings: list[Reading]) -> _Kept:
+def _kept(keep: Keep, readings: list[Reading]) -> _Kept:
     """Which of the readings is judged: the first with the spread of all where it is steady, else the extreme."""
-    model = step.model
-    keep = model.keep if isinstance(model, MeasureStep) else "steady"
     values = [one.si for one in readings]
     over = next((location for location, one in enumerate(readings) if one.bound is not Bound.exact), None)
     numbers = [
@@ -224,16 +268,15 @@ def _flickering(step: PlannedStep, evaluation: Evaluation) -> Evaluation:
     return _failed(step, evaluation, sentence)
 
 
-def _stopped(step: PlannedStep, taken: Measurement, evaluation: Evaluation) -> Evaluation:
+def _stopped(step: PlannedStep, manner: Manner | None, taken: Measurement, evaluation: Evaluation) -> Evaluation:
     """Above the step's stop value: off at once, and a fault."""
-    model = step.model
-    if evaluation.complaint is not None or not isinstance(model, MeasureStep):
+    if evaluation.complaint is not None or manner is None:
         return evaluation
-    if not model.stop_above:
+    if not manner.stop_above:
         return _off_at_once(step, taken, evaluation)
-    if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(model.stop_above).si:
+    if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(manner.stop_above).si:
         return evaluation
-    sentence = model.stop_words or f"Above {model.stop_above}: switch off at the wall at once."
+    sentence = manner.stop_words or f"Above {manner.stop_above}: switch off at the wall at once."
     return replace(_failed(step, evaluation, sentence), questions=(sentence,))
 
 

@@ -8,8 +8,8 @@ from collections.abc import Iterator, Mapping
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Complaint, Key
+from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import SequenceContext
-from benchapp.sequences.language.models import AskStep, kind_of
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.language.worked_cases import WorkedCase
 from benchapp.sequences.planning.catalogue import Catalogue
@@ -39,8 +39,9 @@ def facts_known(catalogue: Catalogue) -> dict[str, frozenset[str] | None]:
             known[name] = None
     for sequence in catalogue.sequences.values():
         for step in sequence.steps:
-            if isinstance(step, AskStep) and step.fact:
-                known[step.fact] = _joined(known.get(step.fact, frozenset()), _values_of(step))
+            kind = CheckedKind.of(step)
+            if fact := kind.settles(step):
+                known[fact] = _joined(known.get(fact, frozenset()), _plain_values(kind.fact_values(step)))
     return known
 
 
@@ -49,11 +50,8 @@ def _selector_positions(catalogue: Catalogue) -> frozenset[str]:
     return frozenset(at for part in parts if isinstance(part, SwitchPart) and part.selector for at in part.positions)
 
 
-def _values_of(step: AskStep) -> frozenset[str] | None:
-    """What the step's fact can become; None where a value is typed."""
-    if step.value:
-        return None
-    return frozenset(_plain(one.answer if one.value is None else one.value) for one in step.answers)
+def _plain_values(values: frozenset[FactValue] | None) -> frozenset[str] | None:
+    return None if values is None else frozenset(map(_plain, values))
 
 
 def _joined(one: frozenset[str] | None, other: frozenset[str] | None) -> frozenset[str] | None:
@@ -66,8 +64,9 @@ def check_wanted(context: SequenceContext, key: Key, when: Mapping[str, tuple[Fa
         if name not in context.known.facts and name not in context.seen:
             yield _unknown_name(context, (*key, name), name)
             continue
-        if name in context.seen and name not in context.known.facts and not isinstance(context.done[name], AskStep):
-            what = f"“{name}” is a step to {kind_of(context.done[name])}: it gives no answer to compare with"
+        kind = CheckedKind.of(context.done[name]) if name in context.seen else None
+        if kind is not None and name not in context.known.facts and not kind.gives_answer:
+            what = f"“{name}” is a step to {kind.name}: it gives no answer to compare with"
             yield context.complain((*key, name), what, "an ask step, or a fact of the unit")
             continue
         yield from _check_values(context, (*key, name), name, wanted)
@@ -106,8 +105,8 @@ def _can_be(context: SequenceContext, name: str) -> frozenset[str] | None:
     step = context.done.get(name)
     if name in context.known.facts:
         values = context.known.facts[name]
-    if isinstance(step, AskStep):
-        answers = None if step.value else frozenset(one.answer for one in step.answers)
+    if step is not None and CheckedKind.of(step).gives_answer:
+        answers = CheckedKind.of(step).answers(step)
         values = _joined(values, answers) if name in context.known.facts else answers
     return values
 

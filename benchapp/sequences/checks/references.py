@@ -10,14 +10,16 @@ from benchapp.files.document import Document
 from benchapp.files.forms import ID
 from benchapp.files.locations import Complaint, FileProblems, Mistake
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.checks.design_compatibility import Design, check_anywhere, check_fit
+from benchapp.sequences.checks.checked_kind import reading_kind
+from benchapp.sequences.checks.design_compatibility import check_anywhere, check_fit
 from benchapp.sequences.checks.facts import check_case_facts, facts_known
+from benchapp.sequences.checks.fit import Design
 from benchapp.sequences.checks.limits import check_units
 from benchapp.sequences.checks.part_names import parts_known
 from benchapp.sequences.checks.repairs import check_repairs
 from benchapp.sequences.checks.routes import any_region, check_plans, check_route, designs_met, missing
 from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
-from benchapp.sequences.checks.steps import check_steps, reading_kind
+from benchapp.sequences.checks.steps import check_steps
 from benchapp.sequences.language.models import SequenceFile, id_of
 from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.plan import facts_of

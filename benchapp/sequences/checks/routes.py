@@ -6,11 +6,11 @@ from benchapp.errors import BenchError
 from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, FileProblems, Key, Location
 from benchapp.files.spelling import nearest
-from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.checks.facts import check_wanted
+from benchapp.sequences.checks.live import tests_insulation
 from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
 from benchapp.sequences.checks.steps import readings_named
-from benchapp.sequences.language.models import MeasureStep, RouteFile, SequenceFile
+from benchapp.sequences.language.models import RouteFile, SequenceFile
 from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
 from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.plan import make_plan
@@ -136,8 +136,7 @@ def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) 
 
 
 def _energises(sequence: SequenceFile) -> bool:
-    tests = any(isinstance(step, MeasureStep) and step.function == Function.insulation for step in sequence.steps)
-    return sequence.supply is not Supply.none or tests
+    return sequence.supply is not Supply.none or tests_insulation(sequence)
 
 
 def _check_plan(catalogue: Catalogue, route: RouteFile, location: Location, equipment: str) -> Iterator[Complaint]:

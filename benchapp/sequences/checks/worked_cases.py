@@ -12,41 +12,20 @@ from benchapp.files.locations import Key
 from benchapp.files.models import made_of
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
-from benchapp.quantities.entry import read_quantity, seconds_of
-from benchapp.sequences.answering.answers import checkpoints_for
+from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.answering.evaluate import evaluate
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.language.models import (
-    AskStep,
-    ComputeStep,
-    InspectStep,
-    PhotoStep,
-    RouteFile,
-    WaitStep,
-    WorkStep,
-)
+from benchapp.sequences.language.models import RouteFile
 from benchapp.sequences.language.worked_cases import CaseLine, WorkedCase
 from benchapp.sequences.planning.catalogue import Catalogue
-from benchapp.sequences.planning.entries import (
-    AskAnswer,
-    ComputeAnswer,
-    Entry,
-    EntryKind,
-    InspectAnswer,
-    PhotoAnswer,
-    ReadingAnswer,
-    StepAnswer,
-    WaitAnswer,
-    WorkAnswer,
-)
+from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.planning.planned import Plan, Workshop
 
 NOT_MEASURED = "not measured"
 REFUSED = "not taken"
-A_PHOTO = "0" * 64
 AT = "2000-01-01T09:00:00+00:00"
 """The time of every worked case; a case that must not depend on the day has one day."""
 
@@ -113,7 +92,10 @@ def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[Case
         if address not in plan.by_address:
             yield _no_step(plan, sequence, case, line, (*at, "step"))
             return
-        tried = evaluate(plan, state, address, _given(plan.step(address), state, case, line), at=AT)
+        step = plan.step(address)
+        read = line if line.meter else line.model_copy(update={"meter": case.meter})
+        given = CheckedKind.named(step.kind).case_answer(step.model, read, state.facts)
+        tried = evaluate(plan, state, address, given, at=AT)
         found = tried.judgement or REFUSED
         agrees = found == line.judgement
         complaint = "" if agrees else f"{line.judgement} expected, {found} found: {tried.complaint or tried.sentence}"
@@ -164,23 +146,3 @@ def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, o
     return Entry(
         number=number, uuid=f"case-{number}", kind=kind, at=AT, by="case", address=address, content=content or {}
     )
-
-
-def _given(step: PlannedStep, state: UnitState, case: WorkedCase, line: CaseLine) -> StepAnswer:
-    model = step.model
-    if isinstance(model, InspectStep):
-        marks = {point.check: "good" for point in checkpoints_for(model, state.facts)}
-        return InspectAnswer(marks={**marks, **line.marks})
-    if isinstance(model, WorkStep):
-        return WorkAnswer(done=model.do)
-    if isinstance(model, AskStep):
-        return AskAnswer(answer=line.answer)
-    if isinstance(model, ComputeStep):
-        return ComputeAnswer()
-    if isinstance(model, WaitStep):
-        needed = seconds_of(model.time)
-        waited = seconds_of(line.reads) if line.reads else needed
-        return WaitAnswer(seconds=waited, stopped=waited < needed)
-    if isinstance(model, PhotoStep):
-        return PhotoAnswer(photos=(A_PHOTO,) * max(model.at_least, 1))
-    return ReadingAnswer(typed=line.reads, meter=line.meter or case.meter)

@@ -135,12 +135,8 @@ def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
     return tuple(
         step.address
         for step in plan.steps
-        if _is_live(step) or roles & step.shows or parts & step.moved_by or _waits_for(step, fact)
+        if _is_live(step) or roles & step.shows or parts & step.moved_by or fact in step.waits_for
     )
-
-
-def _waits_for(step: PlannedStep, fact: str) -> bool:
-    return fact in step.when or any(fact in point.when for point in getattr(step.model, "checkpoints", ()))
 
 
 def event_scope(plan: Plan) -> tuple[str, ...]:

@@ -5,8 +5,8 @@ from collections.abc import Sequence
 from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import StepEvaluation
-from benchapp.sequences.language.vocabulary import StepKind
 from benchapp.sequences.planning.planned import PlannedStep, Stage
+from benchapp.sequences.planning.planned_kind import OnTag, PlannedKind
 from benchapp.sequences.planning.state import StageState, StageStatus, StepState, StepStatus
 from benchapp.sequences.planning.step_names import name_within
 
@@ -57,7 +57,7 @@ def not_tested(standing: StepEvaluation) -> tuple[str, ...]:
 
 def _left(standing: StepEvaluation, stage: Stage) -> list[str]:
     """The stage's title when none of its tests was done, the steps when some were."""
-    tests = [step for step in stage.steps if step.kind in _TESTS and not _is_not_for_it(standing, step)]
+    tests = [step for step in stage.steps if _is_named(step) and not _is_not_for_it(standing, step)]
     left = [step for step in tests if standing.status(step) is not StepStatus.done]
     if not left:
         return []
@@ -66,7 +66,8 @@ def _left(standing: StepEvaluation, stage: Stage) -> list[str]:
     return [f"{stage.title}: {name}" for name in dict.fromkeys(name_within(step) for step in left)]
 
 
-_TESTS = frozenset({StepKind.inspect, StepKind.probe, StepKind.measure, StepKind.ask})
+def _is_named(step: PlannedStep) -> bool:
+    return PlannedKind.named(step.kind).on_tag is not OnTag.nothing
 
 
 def _is_not_for_it(standing: StepEvaluation, step: PlannedStep) -> bool:

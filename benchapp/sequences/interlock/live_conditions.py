@@ -15,9 +15,9 @@ from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
-from benchapp.sequences.planning.probing import LEAD
 from benchapp.sequences.planning.state import Condition, StepStatus
 from benchapp.wiring.assembly.unit import SELECTOR
+from benchapp.wiring.probing.probes import ProbeKind
 
 MAINS_CAUTION = "mains-live"
 """The caution that every live stage has, named in its file or not."""
@@ -164,7 +164,7 @@ def _unread_lead(standing: StepEvaluation) -> Condition | None:
     """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
     for step in standing.plan.steps:
         state = standing.steps[step.address]
-        by_itself = step.probe is not None and step.probe.kind == LEAD
+        by_itself = step.probe is not None and step.probe.kind is ProbeKind.lead
         if by_itself and not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
             why = f"its lead, read by itself: {_why_not(standing, step).rstrip('.')}"
             words = _ROLE_WORDS[Role.polarity]

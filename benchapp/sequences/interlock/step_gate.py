@@ -7,7 +7,6 @@ itself says.
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.instruments import trouble_with_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.step_evaluation import (
@@ -19,7 +18,6 @@ from benchapp.sequences.history.step_evaluation import (
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
-from benchapp.sequences.language.models import WaitStep
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import seconds_between
@@ -147,13 +145,13 @@ def _refuse_reading(standing: StepEvaluation, step: PlannedStep, entry: Entry) -
 
 def _refuse_wait(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
-    if not isinstance(step.model, WaitStep):
+    if step.lasts is None:
         return None
     began = standing.ledger.worked_before(step.address)
     if began is None:
         return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
     passed = seconds_between(began.at, entry.at)
-    claimed = max(seconds_of(step.model.time), float(entry.content.get("seconds", 0.0)))
+    claimed = max(step.lasts, float(entry.content.get("seconds", 0.0)))
     if passed + CLOCKS_AGREE >= claimed:
         return None
     said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"

@@ -1,23 +1,7 @@
-"""Words that sequence files and the engine share: kinds of step, supplies, roles, facts."""
+"""Words that sequence files and the engine share: supplies, roles, facts."""
 
+from collections.abc import Mapping
 from enum import StrEnum
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    pass
-
-
-class StepKind(StrEnum):
-    """The one thing a technician does at a step."""
-
-    inspect = "inspect"
-    work = "work"
-    probe = "probe"
-    measure = "measure"
-    ask = "ask"
-    wait = "wait"
-    compute = "compute"
-    photo = "photo"
 
 
 class Supply(StrEnum):
@@ -54,6 +38,7 @@ WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
 
 FactValue = str | float | bool
 """A fact of a unit: a word, a number in SI units, or yes and no."""
+Facts = Mapping[str, FactValue]
 
 
 class Opening(StrEnum):

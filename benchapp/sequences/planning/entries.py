@@ -1,11 +1,11 @@
-"""What can be recorded about a unit: the kinds of entry, and the raw answers that a person gives at a step.
+"""What can be recorded about a unit: the kinds of entry, and what they hold.
 
 An entry is one accepted fact of a unit's history. Entries are never changed: an answer is withdrawn or superseded by a
 later entry. `content` is plain JSON; its keys by kind of entry:
 
 | kind | content |
 | --- | --- |
-| answer | step (kind of step), judgement, sentence, and what the step kind adds (see `attempts.py`) |
+| answer | step (kind of step), judgement, sentence, and what the step kind adds |
 | withdrawal | number (the entry withdrawn), why |
 | meter | meter, proved (time of the bench opening that proved it, "" = not proved), overdue_accepted, lead_resistance |
 | caution | caution |
@@ -89,71 +89,12 @@ class Entry:
     content: Mapping[str, Any] = field(default_factory=dict)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ReadingAnswer:
-    """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
+class StepAnswer:
+    """What a person gives at a step, as it was given; each kind of step has a class of its own."""
 
-    `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still.
-    """
-
-    typed: str
-    meter: str = ""
-    range: str = ""
-    repeats: tuple[str, ...] = ()
-    flickers: bool = False
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class InspectAnswer:
-    """One mark per checkpoint: "good", "bad" or "does not apply"."""
-
-    marks: Mapping[str, str]
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkAnswer:
-    """The actions carried out, in the step's words, and the parts used: {"part", "value", "number", "price"}."""
-
-    done: tuple[str, ...]
-    parts: tuple[Mapping[str, Any], ...] = ()
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AskAnswer:
-    """One of the step's answers, in its own words, or what was typed where the step asks for a value."""
-
-    answer: str
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WaitAnswer:
-    """How long was waited, in seconds, and whether the wait was cut short."""
-
-    seconds: float
-    stopped: bool = False
-    note: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ComputeAnswer:
-    """Nothing is given: the value follows from earlier readings."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PhotoAnswer:
-    """Photos taken, by the SHA-256 under which the workbook keeps them."""
-
-    photos: tuple[str, ...]
-    note: str = ""
+    __slots__ = ()
 
 
 def person(initials: str) -> str:
     """Whose initials these are, however they were typed."""
     return initials.strip().casefold()
-
-
-StepAnswer = ReadingAnswer | InspectAnswer | WorkAnswer | AskAnswer | WaitAnswer | ComputeAnswer | PhotoAnswer

@@ -145,14 +145,8 @@ def _doubt(plan: Plan, name: str, value: FactValue) -> str:
 def known_facts(plan: Plan) -> frozenset[str]:
     """Every fact that the rules or the files of this plan know."""
     steps = (*plan.steps, *plan.way_back)
-    points = (point for step in steps for point in getattr(step.model, "checkpoints", ()))
-    waited_for = {name for one in (*steps, *points) for name in one.when}
-    asked = {fact for step in steps if (fact := getattr(step.model, "fact", ""))}
-    return (
-        frozenset({"class", "plug", *MEASURED, *TEMPERATURES, *WHOLE, *YES_NO, *_CHECKS, *plan.facts})
-        | waited_for
-        | asked
-    )
+    said = {name for step in steps for name in (*step.waits_for, step.settles)} - {""}
+    return frozenset({"class", "plug", *MEASURED, *TEMPERATURES, *WHOLE, *YES_NO, *_CHECKS, *plan.facts, *said})
 
 
 def _impossible(plan: Plan, now: Mapping[str, FactValue], said: Mapping[str, object], name: str) -> str | None:

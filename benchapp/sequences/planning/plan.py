@@ -7,16 +7,16 @@ from typing import TYPE_CHECKING, TypeVar
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import BARE_UNITS, OF_THE_MAINS, PROBED_VOLTAGES, Function
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.language.models import MeasureStep, ProbeStep, SequenceFile, Step, id_of, kind_of
-from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, StepKind, Supply
+from benchapp.sequences.language.models import SequenceFile, Step, id_of
+from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.applying import applies, same
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
-from benchapp.sequences.planning.probing import Probing, probing_of
+from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING, why_not
 from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, grounds_of
-from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
+from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of
 from benchapp.wiring.assembly.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.dead import expected_resistance
@@ -33,7 +33,6 @@ if TYPE_CHECKING:
 
 PAIR = 2
 NOTHING_MORE: Mapping[str, FactValue] = MappingProxyType({})
-HANDS = frozenset({StepKind.inspect, StepKind.work, StepKind.probe, StepKind.measure, StepKind.ask, StepKind.photo})
 
 
 class SequenceProblem(BenchError):
@@ -80,7 +79,7 @@ def make_plan(
         joined_to_mains=_joined_to_mains(circuit),
         not_tested=route.not_tested,
         by_address={step.address: step for step in (*steps, *way_back)},
-        asks_winding_temperature=any(getattr(step.model, "fact", "") == WINDING_TEMPERATURE for step in steps),
+        asks_winding_temperature=any(step.settles == WINDING_TEMPERATURE for step in steps),
     )
 
 
@@ -126,109 +125,86 @@ class _Maker:
         )
 
     def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
-        for probing in self._probings(model):
-            try:
-                yield self._step(sequence, model, probing, way_back=way_back)
-            except TerminalProblem:
-                # A step that this design has no use for may name terminals that it does not have.
-                if applies(_merged(sequence, model), self.facts)[0] is not False:
-                    raise
-                continue
-            self.position += 1
+        try:
+            for single in PlannedKind.of(model).plan(self.circuit, model):
+                yield self._step(sequence, model, single, way_back=way_back)
+                self.position += 1
+        except TerminalProblem:
+            # A step that this design has no use for may name terminals that it does not have.
+            if applies(_merged(sequence, model), self.facts)[0] is not False:
+                raise
 
-    def _probings(self, model: Step) -> Iterator[Probing | None]:
-        if isinstance(model, ProbeStep):
-            yield from probing_of(self.circuit, model, model.set_up)
-        else:
-            yield None
-
-    def _step(self, sequence: SequenceFile, model: Step, probing: Probing | None, *, way_back: bool) -> PlannedStep:
-        kind = kind_of(model)
-        function = probing.function if probing else _function_of(model)
-        circuit = probing.circuit if probing else self.circuit
-        off = probing is not None and probing.off
-        set_up = (LEAD_OFF, *model.set_up) if off and LEAD_OFF not in model.set_up else model.set_up
+    def _step(self, sequence: SequenceFile, model: Step, single: SingleStep, *, way_back: bool) -> PlannedStep:
+        kind, function, circuit = PlannedKind.of(model), single.function, single.circuit
+        set_up = (LEAD_OFF, *model.set_up) if single.off and LEAD_OFF not in model.set_up else model.set_up
         state = circuit_state(circuit, set_up)
-        terminals = probing.terminals if probing else self._terminals(model)
-        supply = sequence.supply if way_back else self._supply_of(sequence, model, function)
+        supply = sequence.supply if way_back else self._supply_of(sequence, single)
         live = supply is not Supply.none
-        accept = getattr(model, "accept", "") or (FROM_WIRING if probing else "")
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
-        when = _merged(sequence, model, probing.when if probing else {})
-        no_overdue = function is not None and sequence.overdue_meters == "refused"
+        when = _merged(sequence, model, single.when)
+        no_overdue = bool(function) and sequence.overdue_meters == "refused"
         demands = Demands(
             function=function or "",
-            accept=accept,
-            terminals=terminals,
+            accept=single.accept,
+            terminals=single.terminals,
             shows=shows,
             supply=supply,
             when=when,
             overdue_refused=no_overdue,
         )
         return PlannedStep(
-            address=f"{sequence.sequence}.{id_of(model)}{'/' + probing.id if probing else ''}",
+            address=f"{sequence.sequence}.{id_of(model)}{single.id and '/' + single.id}",
             stage=sequence.sequence,
-            kind=kind,
+            kind=kind.name,
             model=model,
-            say=f"{model.say} {probing.say}" if probing else model.say,
+            say=f"{model.say} {single.say}" if single.say else model.say,
             position=self.position,
             when=when,
+            waits_for=kind.waits_for(model) | when.keys(),
+            settles=kind.settles(model),
             supply=supply,
-            probe=probing.probe if probing else None,
-            terminals=terminals,
+            probe=single.probe,
+            terminals=single.terminals,
             function=function,
             unit=BARE_UNITS[function] if function else "",
-            accept=accept,
+            accept=single.accept,
             set_up=set_up,
             circuit_state=state,
             loads=loads_of(circuit, model.set_up),
-            band=probing.band if probing else self._dead_band(model, terminals, state, live=live),
+            band=single.band or self._dead_band(single, state, live=live),
             shows=shows,
             way_back=way_back,
             energises=not way_back and (live or function is Function.insulation),
-            by_hand=kind in HANDS,
+            by_hand=kind.by_hand,
+            lasts=kind.lasts(model),
             opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
-            fresh_for=self._fresh_for(model),
-            moved_by=_moved_by(circuit, function, terminals, state, live=live),
+            fresh_for=self._fresh_for(single, shows),
+            moved_by=_moved_by(circuit, function, single.terminals, state, live=live),
             overdue_refused=no_overdue,
             digest=digest_of(model, demands, self.grounds),
         )
 
-    def _supply_of(self, sequence: SequenceFile, model: Step, function: Function | None) -> Supply:
+    def _supply_of(self, sequence: SequenceFile, single: SingleStep) -> Supply:
         """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.
 
         On mains-fed equipment every voltage is, but the one that is proved low.
         """
-        volts = function in PROBED_VOLTAGES and self.circuit.supply is not None
-        needs_mains = function in OF_THE_MAINS or (volts and getattr(model, "accept", "") != "limit voltage-low")
+        volts = single.function in PROBED_VOLTAGES and self.circuit.supply is not None
+        needs_mains = single.function in OF_THE_MAINS or (volts and single.accept != "limit voltage-low")
         return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
 
-    def _terminals(self, model: Step) -> tuple[str, ...]:
-        if not isinstance(model, MeasureStep) or model.at is None:
-            return ()
-        return tuple(terminal_of(self.circuit, word) for word in model.at)
-
-    def _dead_band(
-        self, model: Step, terminals: tuple[str, ...], state: "CircuitState", *, live: bool
-    ) -> "Band | None":
+    def _dead_band(self, single: SingleStep, state: "CircuitState", *, live: bool) -> "Band | None":
         """A dead reading from the wiring is the same for every unit: its band is worked out once."""
-        if live or not isinstance(model, MeasureStep) or model.accept != FROM_WIRING or len(terminals) < PAIR:
+        dead = not live and single.function not in PROBED_VOLTAGES
+        if not dead or single.accept != FROM_WIRING or len(single.terminals) < PAIR:
             return None
-        return expected_resistance(self.circuit, terminals[0], terminals[1], state=state)
+        return expected_resistance(self.circuit, *single.terminals, state=state)
 
-    def _fresh_for(self, model: Step) -> float:
-        if not isinstance(model, MeasureStep) or Role.mains not in model.shows:
+    def _fresh_for(self, single: SingleStep, shows: frozenset[Role]) -> float:
+        if Role.mains not in shows:
             return 0.0
-        own = seconds_of(model.fresh_for) if model.fresh_for else self.workshop.mains_fresh_for
+        own = seconds_of(single.fresh_for) if single.fresh_for else self.workshop.mains_fresh_for
         return min(own, self.workshop.mains_fresh_for)
-
-
-def _function_of(model: Step) -> Function | None:
-    if not isinstance(model, MeasureStep):
-        return None
-    if model.function not in set(Function):
-        raise SequenceProblem(f"“{id_of(model)}”: no meter has a function “{model.function}”.")
-    return Function(model.function)
 
 
 def _moved_by(

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from benchapp.sequences.language.vocabulary import FactValue, Role, StepKind, Supply
+from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -40,12 +40,16 @@ class PlannedStep:
 
     address: str
     stage: str
-    kind: StepKind
+    kind: str
     model: "Step"
     say: str
     position: int = 0
     when: Mapping[str, tuple[FactValue, ...]] = field(default_factory=dict)
     """facts and earlier answers that the step waits for, its sequence's included"""
+    waits_for: frozenset[str] = frozenset()
+    """their names, and those of what the step itself asks about"""
+    settles: str = ""
+    """the fact of the unit that an answer settles"""
     supply: Supply = Supply.none
     probe: "Probe | None" = None
     terminals: tuple[str, ...] = ()
@@ -66,8 +70,10 @@ class PlannedStep:
     way_back: bool = False
     energises: bool = False
     """live, or an insulation test, which leaves charge behind"""
-    by_hand: bool = True
+    by_hand: bool
     """hands or an ohmmeter on the unit: never before the way back"""
+    lasts: float | None = None
+    """seconds that must have passed, by the entries, before it is answered; None where time is no matter"""
     fresh_for: float = 0.0
     """seconds that a mains reading serves the readings after it"""
     opens: tuple[str, ...] = ()

@@ -11,18 +11,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from benchapp.sequences.language.models import (
-    AskStep,
-    ComputeStep,
-    InspectStep,
-    MeasureStep,
-    PhotoStep,
-    Step,
-    WaitStep,
-    WorkStep,
-    kind_of,
-)
+from benchapp.files.models import FileModel
+from benchapp.sequences.language.models import Step
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.planning.planned_kind import PlannedKind
 
 if TYPE_CHECKING:
     from pydantic import BaseModel
@@ -65,16 +57,17 @@ class Demands:
 def grounds_of(equipment: "Equipment", profile: "LimitProfile") -> Grounds:
     """Digests of one design and one region, worked out once for a plan."""
     return Grounds(
-        circuit=_hashed(_without_prose(_dumped(equipment))),
-        limits=_hashed(_without_prose(_dumped(profile))),
+        circuit=_hashed(_without_prose(_as_written(equipment))),
+        limits=_hashed(_without_prose(_as_written(profile))),
     )
 
 
 def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
     """The version, then sixteen hex digits of SHA-256 over what the step demands and what its answer rests on."""
+    kind = PlannedKind.of(model)
     judged = bool(demands.function or demands.accept)
     said = {
-        "kind": kind_of(model).value,
+        "kind": kind.name,
         "function": demands.function,
         "accept": demands.accept,
         "set up": list(model.set_up),
@@ -82,7 +75,7 @@ def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
         "shows": sorted(role.value for role in demands.shows),
         "supply": demands.supply.value,
         "opens": list(model.opens),
-        **_of_its_kind(model),
+        **{key.replace("_", " "): _plain(getattr(model, key)) for key in kind.digest_keys},
         "when": {name: list(wanted) for name, wanted in demands.when.items()},
         "say": model.say if not demands.terminals else "",
         "circuit": grounds.circuit if judged and demands.accept not in OF_THE_REGION else "",
@@ -92,7 +85,15 @@ def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
     return VERSION + _hashed(said)
 
 
-def _dumped(model: "BaseModel") -> dict[str, Any]:
+def _plain(value: Any) -> Any:  # noqa: ANN401 - what any key holds
+    return (
+        [_as_written(one) if isinstance(one, FileModel) else one for one in value]
+        if isinstance(value, tuple)
+        else value
+    )
+
+
+def _as_written(model: "BaseModel") -> dict[str, Any]:
     """What was written, and no more: a key that models of another day have beside these changes nothing."""
     return model.model_dump(mode="json", exclude_defaults=True, warnings=False)
 
@@ -102,32 +103,10 @@ def _hashed(said: object) -> str:
     return hashlib.sha256(text.encode()).hexdigest()[:LENGTH]
 
 
-def _without_prose(dumped: Any) -> Any:  # noqa: ANN401 - any JSON
-    if isinstance(dumped, dict):
-        return {key: _without_prose(value) for key, value in dumped.items() if key not in PROSE}
-    return [_without_prose(one) for one in dumped] if isinstance(dumped, list) else dumped
-
-
-def _of_its_kind(model: Step) -> dict[str, Any]:
-    match model:
-        case InspectStep():
-            return {"checkpoints": [_dumped(one) for one in model.checkpoints]}
-        case WorkStep():
-            return {"do": list(model.do)}
-        case AskStep():
-            answers = [_dumped(one) for one in model.answers]
-            return {"answers": answers, "fact": model.fact, "value": model.value, "grave": model.grave}
-        case MeasureStep():
-            asked = {"keep": model.keep, "stop above": model.stop_above, "waveform": model.waveform}
-            return {**asked, "fresh for": model.fresh_for, "grave": model.grave}
-        case ComputeStep():
-            return {"value": model.value, "unit": model.unit, "grave": model.grave}
-        case PhotoStep():
-            return {"at least": model.at_least}
-        case WaitStep():
-            return {"time": model.time}
-        case _:
-            return {}
+def _without_prose(written: Any) -> Any:  # noqa: ANN401 - any JSON
+    if isinstance(written, dict):
+        return {key: _without_prose(value) for key, value in written.items() if key not in PROSE}
+    return [_without_prose(one) for one in written] if isinstance(written, list) else written
 
 
 def has_changed(step: "PlannedStep", content: Mapping[str, Any]) -> bool:

@@ -1,6 +1,6 @@
 """A step in the few words that a tag, a column of a record or a list of what was left out has room for."""
 
-from benchapp.sequences.language.vocabulary import Role, StepKind
+from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.planned import PlannedStep
 
 NAMES_BY_ROLE = {
@@ -15,7 +15,7 @@ def step_name(step: PlannedStep) -> str:
     for role, name in NAMES_BY_ROLE.items():
         if role in step.shows:
             return name
-    if step.kind is StepKind.probe and step.terminals:
+    if "/" in step.address:
         return terminals_words(step.terminals)
     name = step.address.split(".", 1)[1].split("/")[0].replace("-", " ")
     if Role.insulation in step.shows:

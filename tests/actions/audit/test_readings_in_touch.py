@@ -12,7 +12,7 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.workbook.values import MeterProof
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due

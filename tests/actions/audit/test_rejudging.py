@@ -21,7 +21,7 @@ from benchapp.judgement.statements.statements import Rule
 from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.workbook.columns import JudgedColumns
 from benchapp.workbook.tables import BOUNDS
 from tests.actions.conftest import SMALL

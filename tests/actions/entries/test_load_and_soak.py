@@ -8,7 +8,7 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import search_fault
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due

@@ -22,7 +22,7 @@ from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.paper.content import Tone
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof

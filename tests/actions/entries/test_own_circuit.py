@@ -11,7 +11,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text

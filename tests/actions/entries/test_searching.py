@@ -11,7 +11,7 @@ from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
-from benchapp.sequences.planning.entries import ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due

@@ -12,8 +12,9 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import open_supervised
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import ReadingAnswer, WorkAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due

@@ -18,7 +18,8 @@ from benchapp.actions.workbench.problems import Cancelled, ExportProblem
 from benchapp.paper.content import Tone
 from benchapp.paper.problems import PaperProblem
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.planning.entries import InspectAnswer, WorkAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.state import Due, DueKind
 from tests.actions.driving import do_what_is_due
 

@@ -21,8 +21,11 @@ from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.interlock import fold
-from benchapp.sequences.planning.entries import EntryKind, InspectAnswer, ReadingAnswer, WorkAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
 

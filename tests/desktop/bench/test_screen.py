@@ -171,7 +171,7 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
 
 def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):
     from benchapp.actions.entries.answers import record_answer
-    from benchapp.sequences.planning.entries import AskAnswer
+    from benchapp.sequences.kinds.ask import AskAnswer
 
     technician.take_unit("TB-001")
     technician.strike("y")

@@ -3,8 +3,9 @@
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue

@@ -5,17 +5,15 @@ import re
 import pytest
 
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.kinds.compute import ComputeAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer
+from benchapp.sequences.kinds.photo import PhotoAnswer
+from benchapp.sequences.kinds.wait import WaitAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import (
-    AskAnswer,
-    ComputeAnswer,
-    EntryKind,
-    InspectAnswer,
-    PhotoAnswer,
-    ReadingAnswer,
-    WaitAnswer,
-    WorkAnswer,
-)
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
 from tests.sequences.bench import Unit, catalogue, plan_of
 

@@ -3,9 +3,11 @@
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
+from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import AskAnswer, EntryKind, ReadingAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue

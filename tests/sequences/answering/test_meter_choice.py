@@ -4,7 +4,8 @@ import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import Unit, plan_of
 
 

@@ -3,8 +3,8 @@
 import pytest
 
 from benchapp.sequences.answering.instruments import meters_on_offer
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Refused, Unit, catalogue

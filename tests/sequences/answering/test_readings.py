@@ -11,8 +11,8 @@ from benchapp.judgement.meters.ranges import range_of
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue

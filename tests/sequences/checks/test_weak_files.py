@@ -7,10 +7,11 @@ import pytest
 from benchapp.files.locations import FileProblems
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.checks.loading import load_catalogue
+from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import AskAnswer, ReadingAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus

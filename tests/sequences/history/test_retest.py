@@ -3,7 +3,8 @@
 import pytest
 
 from benchapp.sequences.history.retest import retest_scope, scope_of
-from benchapp.sequences.planning.entries import AskAnswer, EntryKind
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from benchapp.wiring.assembly.lead import with_inlet
 from benchapp.wiring.expected.dead import expected_resistance

@@ -80,7 +80,7 @@ def test_earlier_good_answer_does_not_come_back_when_a_later_one_is_withdrawn(un
 
 def test_moulded_plug_is_looked_at_from_outside_and_its_fuse_alone(unit):
     unit.settle(unit.due)
-    from benchapp.sequences.planning.entries import AskAnswer
+    from benchapp.sequences.kinds.ask import AskAnswer
 
     unit.answer("visual-inspection.plug", AskAnswer(answer="moulded"))
     unit.record(EntryKind.fact, "", "MH", facts={"plug": "moulded"})

@@ -6,8 +6,11 @@ import pytest
 
 from benchapp.files.locations import FileProblems
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.kinds.wait import WaitAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import AskAnswer, EntryKind, WaitAnswer, WorkAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of

@@ -3,8 +3,9 @@
 import pytest
 
 from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import EntryKind, Event, InspectAnswer
+from benchapp.sequences.planning.entries import EntryKind, Event
 from benchapp.sequences.planning.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 

@@ -2,8 +2,9 @@
 
 import pytest
 
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import EntryKind, WorkAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind

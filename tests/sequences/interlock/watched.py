@@ -11,22 +11,18 @@ from typing import Any
 
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse_in
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.kinds.inspect import InspectAnswer
+from benchapp.sequences.kinds.photo import PhotoAnswer
+from benchapp.sequences.kinds.wait import WaitAnswer
+from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
-from benchapp.sequences.planning.entries import (
-    AskAnswer,
-    Entry,
-    EntryKind,
-    InspectAnswer,
-    PhotoAnswer,
-    ReadingAnswer,
-    StepAnswer,
-    WaitAnswer,
-    WorkAnswer,
-)
+from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit

@@ -6,8 +6,10 @@ import pytest
 
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import AskAnswer, EntryKind, ReadingAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with

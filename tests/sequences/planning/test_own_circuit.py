@@ -4,7 +4,8 @@ import pytest
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.sequences.answering.evaluate import evaluate
-from benchapp.sequences.planning.entries import EntryKind, ReadingAnswer
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.expected.dead import expected_resistance

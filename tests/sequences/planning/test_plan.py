@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences.language.vocabulary import Role, StepKind, Supply
+from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
@@ -17,7 +17,7 @@ def test_every_step_has_one_address_and_its_place():
 
 
 def test_probes_come_from_the_circuit_with_their_bands():
-    probes = [step for step in plan_of().steps if step.kind is StepKind.probe and step.supply is Supply.none]
+    probes = [step for step in plan_of().steps if step.kind == "probe" and step.supply is Supply.none]
     assert probes
     assert all(step.band is not None and step.probe is not None and step.terminals for step in probes)
 

@@ -3,7 +3,7 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.sequences.planning.probing import voltage_pairs
+from benchapp.sequences.kinds.probe import voltage_pairs
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from tests.sequences.bench import plan_of
 

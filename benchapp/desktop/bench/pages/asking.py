@@ -61,7 +61,7 @@ class AskPage(BenchPage):
         if self.view is None or self.view.step is None or not text.strip():
             self.sentence.clear()
             return
-        from benchapp.sequences.planning.entries import AskAnswer
+        from benchapp.sequences.kinds.ask import AskAnswer
 
         given = AskAnswer(answer=text.strip())
         tried = self.view.evaluate(given, self.context.bench.clock())
@@ -82,7 +82,7 @@ class AskPage(BenchPage):
             self.complained.emit(tr("Type the answer, then Enter."))
 
     def _answer(self, answer: str) -> None:
-        from benchapp.sequences.planning.entries import AskAnswer
+        from benchapp.sequences.kinds.ask import AskAnswer
 
         self.request(record_answer, self.address(), AskAnswer(answer=answer))
 
@@ -153,7 +153,7 @@ class WaitPage(BenchPage):
             self._tick.start()
             self._paint()
             return
-        from benchapp.sequences.planning.entries import WaitAnswer
+        from benchapp.sequences.kinds.wait import WaitAnswer
 
         self.request(record_answer, self.address(), WaitAnswer(seconds=round(self.waited, 1)))
 
@@ -183,7 +183,7 @@ class ComputePage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences.planning.entries import ComputeAnswer
+        from benchapp.sequences.kinds.compute import ComputeAnswer
 
         assert view.step is not None
         tried = view.evaluate(ComputeAnswer(), self.context.bench.clock())
@@ -195,7 +195,7 @@ class ComputePage(BenchPage):
         self.button.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.planning.entries import ComputeAnswer
+        from benchapp.sequences.kinds.compute import ComputeAnswer
 
         self.request(record_answer, self.address(), ComputeAnswer())
 
@@ -227,7 +227,7 @@ class PhotoPage(BenchPage):
         self.field.setFocus()
 
     def _record(self) -> None:
-        from benchapp.sequences.planning.entries import PhotoAnswer
+        from benchapp.sequences.kinds.photo import PhotoAnswer
 
         names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
         self.request(record_answer, self.address(), PhotoAnswer(photos=names))

@@ -101,8 +101,7 @@ class InspectPage(ListPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        from benchapp.sequences.answering.answers import checkpoints_for
-        from benchapp.sequences.language.models import InspectStep
+        from benchapp.sequences.kinds.inspect import InspectStep, checkpoints_for
 
         assert view.step is not None
         assert isinstance(view.step.model, InspectStep)
@@ -127,7 +126,7 @@ class InspectPage(ListPage):
                 )
             )
             return
-        from benchapp.sequences.planning.entries import InspectAnswer
+        from benchapp.sequences.kinds.inspect import InspectAnswer
 
         assert self.view is not None
         self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
@@ -175,7 +174,7 @@ class WorkPage(ListPage):
         if not self.complete:
             self.mark("done")
             return
-        from benchapp.sequences.planning.entries import WorkAnswer
+        from benchapp.sequences.kinds.work import WorkAnswer
 
         given = WorkAnswer(done=tuple(self.names), parts=read_parts(self.parts.text()))
         self.request(record_answer, self.address(), given)

@@ -33,7 +33,7 @@ from benchapp.workbook.values import SiblingRow
 if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
-    from benchapp.sequences.planning.entries import ReadingAnswer
+    from benchapp.sequences.answering.readings import ReadingAnswer
     from benchapp.sequences.planning.planned import PlannedStep
     from benchapp.sequences.planning.state import Evaluation
 
@@ -126,7 +126,7 @@ class ReadingPage(BenchPage):
 
     def given(self) -> "ReadingAnswer":
         """What stands on the page, as an answer: one reading, or several of the same with the probes left on."""
-        from benchapp.sequences.planning.entries import ReadingAnswer
+        from benchapp.sequences.answering.readings import ReadingAnswer
 
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]

@@ -1,0 +1,183 @@
+"""The kind `ask`: put a question; an answer is chosen, or a value is typed."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from typing import Any, Literal
+
+from benchapp.errors import BenchError
+from benchapp.files.forms import Id
+from benchapp.files.locations import Complaint, Key
+from benchapp.files.models import FileModel
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.quantity import Bound
+from benchapp.quantities.units import unit_named
+from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.sequences.answering.judged import Measurement, judge
+from benchapp.sequences.checks.checked_kind import CheckedKind
+from benchapp.sequences.checks.sequence_context import Walk
+from benchapp.sequences.checks.written_values import check_accept, check_fault, names_accepted
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.language.field_types import Grave, Words
+from benchapp.sequences.language.steps import NamedFault, StepBase
+from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
+from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.fact_rules import doubts_about
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.planned_kind import OnTag, one_step
+from benchapp.sequences.planning.role_eligibility import BY_HAND
+from benchapp.sequences.planning.state import Evaluation
+
+
+class AnswerOption(FileModel):
+    """One answer of an `ask` step: its words, what it is worth, the fact or fault it settles."""
+
+    answer: Words
+    """the answer in the words of whoever gives it"""
+    judgement: Literal["pass", "fail"] = "pass"
+    """what the answer is worth"""
+    value: str | float | bool | None = None
+    """what the step's fact becomes; the answer's own words when not given"""
+    fault: NamedFault | None = None
+    """what this answer says is broken"""
+    grave: Grave = "mend"
+    """what the fault asks for"""
+
+
+class AskStep(StepBase):
+    """Put a question; answers are given, or a value is typed where `value` says of what kind."""
+
+    ask: Id
+    """the step's own id"""
+    answers: tuple[AnswerOption, ...] = ()
+    """what can be answered"""
+    fact: str = ""
+    """the fact of the unit that the answer settles"""
+    value: str = ""
+    """unit of the value to type: "A", "m", "mm²"; with `accept` it is judged"""
+    accept: str = ""
+    """what a typed value is held against, or from fuse rules"""
+    fault: NamedFault | None = None
+    """what a failed answer says is broken, where the answer itself does not say it"""
+    grave: Grave = "mend"
+    """what the fault asks for"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AskAnswer(StepAnswer):
+    """One of the step's answers, in its own words, or what was typed where the step asks for a value."""
+
+    answer: str
+    note: str = ""
+
+
+def _asked(step: AskStep) -> str:
+    """A question shows something only when one of its answers keeps mains away."""
+    if step.value:
+        loose = "" if step.accept else "what is typed there is held against something: accept"
+        return "what is wrong there is more than a note" if step.grave == "note" else loose
+    bad = [answer for answer in step.answers if answer.judgement == "fail"]
+    if not bad:
+        return "none of its answers fails"
+    return "an answer that fails is more than a note" if any(answer.grave == "note" for answer in bad) else ""
+
+
+class Ask(CheckedKind):
+    """One of the step's answers, or a value that is held against what its author accepts."""
+
+    name = "ask"
+    place = 5
+    model = AskStep
+    answer = AskAnswer
+    by_hand = True
+    on_tag = OnTag.question
+    digest_keys = ("answers", "fact", "value", "grave")
+    shows = {**dict.fromkeys(BY_HAND, _asked), Role.discharged: lambda _step: ""}
+    gives_answer = True
+    plan = one_step
+
+    def settles(self, step: AskStep) -> str:
+        return step.fact
+
+    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: AskAnswer, at: str) -> Evaluation:
+        assert isinstance(step.model, AskStep)
+        typed = bool(step.model.value)
+        tried = _try_value(plan, state, step, step.model, given, at) if typed else _try_answer(step, step.model, given)
+        return replace(tried, questions=(*tried.questions, *doubts_about(plan, tried.content.get("facts", {}))))
+
+    def answer_from(self, content: Mapping[str, Any], note: str) -> AskAnswer:
+        return AskAnswer(answer=str(content.get("typed") or content.get("answer", "")), note=note)
+
+    def check(self, walk: Walk, key: Key, step: AskStep) -> Iterator[Complaint]:
+        if bool(step.answers) is bool(step.value):
+            yield walk.complain(
+                key, "an ask step has either answers or the unit of a value to type", "answers or value"
+            )
+        for number, answer in enumerate(step.answers):
+            yield from check_fault(walk, (*key, "answers", number), answer.fault)
+        if not step.value:
+            return
+        try:
+            kind = unit_named(step.value).kind
+        except BenchError as problem:
+            yield walk.complain((*key, "value"), problem.sentence)
+            return
+        yield from check_accept(walk, (*key, "accept"), step.accept, kind, step.value)
+
+    def case_answer(self, step: AskStep, line: CaseLine, facts: Facts) -> AskAnswer:
+        return AskAnswer(answer=line.answer)
+
+    def reading_kind(self, step: AskStep) -> Kind | None:
+        return unit_named(step.value).kind if step.value else None
+
+    def names_used(self, step: AskStep) -> Mapping[str, frozenset[str]]:
+        return {"accept": names_accepted(step.accept)}
+
+    def answers(self, step: AskStep) -> frozenset[str] | None:
+        return None if step.value else frozenset(one.answer for one in step.answers)
+
+    def fact_values(self, step: AskStep) -> frozenset[FactValue] | None:
+        return None if step.value else frozenset(one.answer if one.value is None else one.value for one in step.answers)
+
+
+def _try_value(
+    plan: Plan, state: UnitState, step: PlannedStep, model: AskStep, given: AskAnswer, at: str
+) -> Evaluation:
+    """Judge a value that the technician reads off and types: a fuse's rating, a cord's length."""
+    kind = unit_named(model.value).kind
+    try:
+        reading = read_reading(given.answer, kind=kind, unit=model.value)
+    except BenchError as problem:
+        return complain(problem.sentence)
+    if reading.quantity is None or reading.bound is not Bound.exact:
+        return complain(f"“{given.answer}” is no value that can be kept: type {kind.with_article} in {model.value}.")
+    more: dict[str, Any] = {"answer": str(reading.quantity), "note": given.note}
+    if model.fact:
+        more["facts"] = {model.fact: reading.quantity.si}
+    taken = Measurement(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
+    evaluation = judge(plan, state, step, taken, at)
+    if evaluation.judgement == "not judged" and evaluation.complaint is None and not step.accept:
+        # A fact is settled by being told: there is nothing to judge.
+        content = {**evaluation.content, "judgement": "pass", "sentence": str(reading.quantity)}
+        return replace(evaluation, judgement="pass", sentence=str(reading.quantity), content=content)
+    return evaluation
+
+
+def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluation:
+    """One of the answers that the step offers."""
+    chosen = next((one for one in model.answers if one.answer.casefold() == given.answer.strip().casefold()), None)
+    if chosen is None:
+        known = ", ".join(one.answer for one in model.answers)
+        return complain(f"“{given.answer}” is none of the answers: {known}.")
+    more: dict[str, Any] = {"answer": chosen.answer, "faults": _answer_faults(model, chosen)}
+    if model.fact:
+        more["facts"] = {model.fact: chosen.answer if chosen.value is None else chosen.value}
+    failed = chosen.judgement == "fail" and chosen.grave != "note"
+    return settled(step, "fail" if failed else "pass", chosen.answer, more, given.note)
+
+
+def _answer_faults(model: AskStep, chosen: AnswerOption) -> list[dict[str, str]]:
+    if chosen.judgement == "pass" or chosen.grave == "note":
+        return []
+    return [fault_content(chosen.fault or model.fault, chosen.grave, f"{model.say} {chosen.answer}")]

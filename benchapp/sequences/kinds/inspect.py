@@ -1,0 +1,131 @@
+"""The kind `inspect`: look at each checkpoint and mark it."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import Field
+
+from benchapp.files.forms import Id
+from benchapp.files.locations import Complaint, Key
+from benchapp.files.models import FileModel
+from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.sequences.checks.checked_kind import CheckedKind
+from benchapp.sequences.checks.facts import check_wanted
+from benchapp.sequences.checks.sequence_context import Walk
+from benchapp.sequences.checks.written_values import check_fault
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.language.field_types import Grave, When, Words
+from benchapp.sequences.language.steps import NamedFault, StepBase
+from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
+from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.applying import applies
+from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.planned_kind import OnTag, one_step
+from benchapp.sequences.planning.role_eligibility import BY_HAND
+from benchapp.sequences.planning.state import Evaluation
+
+GOOD, BAD, OTHER = "good", "bad", "does not apply"
+
+
+class Checkpoint(FileModel):
+    """One thing to look at; "bad" raises its fault, as grave as it says."""
+
+    check: Id
+    """the checkpoint's own id"""
+    say: Words
+    """what is so when it is good, in a sentence"""
+    fault: NamedFault | None = None
+    """what "bad" says is broken"""
+    grave: Grave = "mend"
+    """what "bad" asks for"""
+    may_not_apply: bool = False
+    """whether "does not apply" is an answer here"""
+    when: When = Field(default_factory=dict)
+    """facts of the unit for which it is looked at"""
+
+
+class InspectStep(StepBase):
+    """Look at each checkpoint and mark it."""
+
+    inspect: Id
+    """the step's own id"""
+    checkpoints: tuple[Checkpoint, ...] = Field(min_length=1)
+    """what is looked at, in order"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InspectAnswer(StepAnswer):
+    """One mark per checkpoint: "good", "bad" or "does not apply"."""
+
+    marks: Mapping[str, str]
+    note: str = ""
+
+
+def checkpoints_for(step: InspectStep, facts: Mapping[str, FactValue]) -> tuple[Checkpoint, ...]:
+    """The checkpoints that this unit has."""
+    return tuple(one for one in step.checkpoints if applies(one.when, facts)[0])
+
+
+def _looked_at(step: InspectStep) -> str:
+    return "what is bad there is more than a note" if any(one.grave == "note" for one in step.checkpoints) else ""
+
+
+class Inspect(CheckedKind):
+    """Every checkpoint that applies is marked; what is bad raises its fault."""
+
+    name = "inspect"
+    place = 1
+    model = InspectStep
+    answer = InspectAnswer
+    by_hand = True
+    on_tag = OnTag.test
+    digest_keys = ("checkpoints",)
+    shows = {Role.visual: lambda _step: "", **dict.fromkeys(BY_HAND, _looked_at)}
+    plan = one_step
+
+    def waits_for(self, step: InspectStep) -> frozenset[str]:
+        return frozenset(name for one in step.checkpoints for name in one.when)
+
+    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: InspectAnswer, at: str) -> Evaluation:
+        assert isinstance(step.model, InspectStep)
+        points = {one.check: one for one in checkpoints_for(step.model, state.facts)}
+        for name, mark in given.marks.items():
+            if name not in points:
+                return complain(f"This step has no checkpoint “{name}”; it has {', '.join(points)}.")
+            if mark not in (GOOD, BAD, OTHER):
+                return complain(f"“{mark}” is no mark; it is good, bad or does not apply.")
+            if mark == OTHER and not points[name].may_not_apply:
+                return complain(f"“{points[name].say}” applies to every unit: mark it good or bad.")
+        left = [one.say for name, one in points.items() if name not in given.marks]
+        if left:
+            return complain(f"Still to look at: {left[0]}" + (f" and {len(left) - 1} more." if len(left) > 1 else ""))
+        return _judged(step, given, points)
+
+    def answer_from(self, content: Mapping[str, Any], note: str) -> InspectAnswer:
+        return InspectAnswer(marks=dict(content.get("marks", {})), note=note)
+
+    def check(self, walk: Walk, key: Key, step: InspectStep) -> Iterator[Complaint]:
+        seen: set[str] = set()
+        for number, point in enumerate(step.checkpoints):
+            here = (*key, "checkpoints", number)
+            if point.check in seen:
+                yield walk.complain(
+                    (*here, "check"), f"there is a checkpoint “{point.check}” already", "an id of its own"
+                )
+            seen.add(point.check)
+            yield from check_wanted(walk, (*here, "when"), point.when)
+            yield from check_fault(walk, here, point.fault)
+
+    def case_answer(self, step: InspectStep, line: CaseLine, facts: Facts) -> InspectAnswer:
+        return InspectAnswer(marks={**{one.check: GOOD for one in checkpoints_for(step, facts)}, **line.marks})
+
+
+def _judged(step: PlannedStep, given: InspectAnswer, points: Mapping[str, Checkpoint]) -> Evaluation:
+    bad = [points[name] for name, mark in given.marks.items() if mark == BAD]
+    faults = [fault_content(one.fault, one.grave, one.say) for one in bad if one.grave != "note"]
+    notes = [one.fault.words if one.fault else one.say for one in bad if one.grave == "note"]
+    judgement = "fail" if faults else "pass"
+    words = "; ".join(fault["words"] for fault in faults) or "; ".join(notes) or "All good."
+    return settled(step, judgement, words, {"marks": dict(given.marks), "faults": faults, "notes": notes}, given.note)

@@ -1,0 +1,66 @@
+"""The kind `photo`: take photos for the record."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from pydantic import Field
+
+from benchapp.files.forms import Id
+from benchapp.sequences.answering.answers import complain, settled
+from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.language.steps import StepBase
+from benchapp.sequences.language.vocabulary import Facts
+from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.planned_kind import OnTag, one_step
+from benchapp.sequences.planning.state import Evaluation
+
+A_PHOTO = "0" * 64
+"""stands for a photo in a worked case"""
+
+
+class PhotoStep(StepBase):
+    """Take photos for the record."""
+
+    photo: Id
+    """the step's own id"""
+    at_least: int = Field(default=1, ge=0, le=20)
+    """how many are needed"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoAnswer(StepAnswer):
+    """Photos taken, by the SHA-256 under which the workbook keeps them."""
+
+    photos: tuple[str, ...]
+    note: str = ""
+
+
+class Photo(CheckedKind):
+    """Done when as many photos are taken as the step asks for."""
+
+    name = "photo"
+    place = 8
+    model = PhotoStep
+    answer = PhotoAnswer
+    by_hand = True
+    on_tag = OnTag.nothing
+    digest_keys = ("at_least",)
+    shows = {}
+    plan = one_step
+    check = nothing_more
+
+    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: PhotoAnswer, at: str) -> Evaluation:
+        assert isinstance(step.model, PhotoStep)
+        if len(given.photos) < step.model.at_least:
+            return complain(f"{step.model.at_least - len(given.photos)} more to take.")
+        return settled(step, "pass", f"{len(given.photos)} photos.", {"photos": list(given.photos)}, given.note)
+
+    def answer_from(self, content: Mapping[str, Any], note: str) -> PhotoAnswer:
+        return PhotoAnswer(photos=tuple(content.get("photos", ())), note=note)
+
+    def case_answer(self, step: PhotoStep, line: CaseLine, facts: Facts) -> PhotoAnswer:
+        return PhotoAnswer(photos=(A_PHOTO,) * max(step.at_least, 1))

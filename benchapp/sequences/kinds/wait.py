@@ -1,0 +1,92 @@
+"""The kind `wait`: wait, at least this long."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from math import inf
+from typing import Any
+
+from benchapp.errors import BenchError
+from benchapp.files.forms import Id
+from benchapp.files.locations import Complaint, Key
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
+from benchapp.quantities.entry import seconds_of
+from benchapp.sequences.answering.answers import complain, settled
+from benchapp.sequences.checks.checked_kind import CheckedKind
+from benchapp.sequences.checks.sequence_context import Walk
+from benchapp.sequences.checks.written_values import check_quantity
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.language.steps import StepBase
+from benchapp.sequences.language.vocabulary import Facts, Role
+from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.planned_kind import OnTag, one_step
+from benchapp.sequences.planning.state import Evaluation
+
+DISCHARGE_AT_LEAST = 10.0
+"""Seconds of a wait that lets stored charge go (common practice, no source); the voltage is proved low after it."""
+
+
+class WaitStep(StepBase):
+    """Wait, at least this long."""
+
+    wait: Id
+    """the step's own id"""
+    time: str
+    """how long: 30 s, 10 min"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitAnswer(StepAnswer):
+    """How long was waited, in seconds, and whether the wait was cut short."""
+
+    seconds: float
+    stopped: bool = False
+    note: str = ""
+
+
+def _is_long(step: WaitStep) -> str:
+    try:
+        long = seconds_of(step.time) >= DISCHARGE_AT_LEAST
+    except BenchError:
+        long = False  # the text itself is complained about beside this
+    return "" if long else f"it waits {DISCHARGE_AT_LEAST:g} s at least"
+
+
+class Wait(CheckedKind):
+    """Done when the whole span has passed."""
+
+    name = "wait"
+    place = 6
+    model = WaitStep
+    answer = WaitAnswer
+    by_hand = False
+    on_tag = OnTag.nothing
+    digest_keys = ("time",)
+    shows = {Role.discharged: _is_long}
+    plan = one_step
+
+    def lasts(self, step: WaitStep) -> float:
+        return seconds_of(step.time)
+
+    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: WaitAnswer, at: str) -> Evaluation:
+        needed = step.lasts or 0.0
+        if not 0.0 <= given.seconds < inf:
+            return complain(f"“{given.seconds:g} s” is no time that can have been waited.")
+        if given.seconds < needed:
+            left = show(needed - given.seconds, Kind.time)
+            return complain("The wait was cut short: start it again." if given.stopped else f"{left} to go.")
+        waited = f"Waited {show(given.seconds, Kind.time)}."
+        return settled(step, "pass", waited, {"seconds": given.seconds}, given.note)
+
+    def answer_from(self, content: Mapping[str, Any], note: str) -> WaitAnswer:
+        return WaitAnswer(seconds=float(content.get("seconds", 0.0)), note=note)
+
+    def check(self, walk: Walk, key: Key, step: WaitStep) -> Iterator[Complaint]:
+        yield from check_quantity(walk, (*key, "time"), step.time, Kind.time)
+
+    def case_answer(self, step: WaitStep, line: CaseLine, facts: Facts) -> WaitAnswer:
+        needed = seconds_of(step.time)
+        waited = seconds_of(line.reads) if line.reads else needed
+        return WaitAnswer(seconds=waited, stopped=waited < needed)
