@@ -21,11 +21,13 @@ from benchapp.workbook.values import KeptEntry, StageRow
 
 INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
 """keys of an answer's content that also stand in columns of their own"""
+SUMMARY = ("disposition", "due", "grade", "price")
+"""what of a unit's summary stands in columns of the unit"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UnitSummary:
-    """How the unit stands once the entry is recorded: what the board and the sale table show of it."""
+    """What the board and the sale table show of a unit once the entry is recorded."""
 
     disposition: str
     due: str
@@ -47,7 +49,7 @@ class Draft:
     by: str
     address: str
     content: Mapping[str, Any]
-    standing: UnitSummary
+    summary: UnitSummary
     workshop: str
     """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""
 
@@ -75,9 +77,9 @@ class Journal:
             select(ENTRIES.c.number, ENTRIES.c.sha256, ENTRIES.c.at).where(ENTRIES.c.uuid == bindparam("uuid"))
         )
         self._insert = compiled(insert(ENTRIES).values(_parameters(ENTRIES, leave_out="id")))
-        self._stand = compiled(_stand())
+        self._summary = compiled(_unit_with(*SUMMARY, "last_entry", "last_at", "last_sha256"))
+        self._due = compiled(_unit_with("due"))
         self._stage = compiled(_stage())
-        self._restand = compiled(_restand())
 
     def append(self, draft: Draft) -> KeptEntry:
         """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
@@ -110,16 +112,16 @@ class Journal:
             self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
         return _kept(draft, sha256=link)
 
-    def restand(self, unit: str, number: int, standing: UnitSummary) -> bool:
-        """Keep how a unit stands where time alone has moved it; false when entry `number` is not its last any more."""
+    def keep_summary(self, unit: str, number: int, summary: UnitSummary) -> bool:
+        """Keep what time alone has moved of a unit; false when entry `number` is not its last any more."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(self._head, {"mark": unit}).fetchone()
             if found is None or found[1] != number:
                 return False
             unit_id = found[0]
-            for stage in standing.stages:
+            for stage in summary.stages:
                 connection.execute(self._stage, stage_parameters(stage, unit_id))
-            connection.execute(self._restand, {"unit": unit_id, "to_due": standing.due})
+            connection.execute(self._due, {"unit": unit_id, "to_due": summary.due})
         return True
 
     def _recorded_before(self, connection: sqlite3.Connection, draft: Draft) -> KeptEntry:
@@ -145,35 +147,26 @@ class Journal:
             "sha256": link,
         }
         connection.execute(self._insert, row)
-        standing = draft.standing
         connection.execute(
-            self._stand,
+            self._summary,
             {
                 "unit": unit_id,
-                "to_disposition": standing.disposition,
-                "to_due": standing.due,
-                "to_grade": standing.grade,
-                "to_price": standing.price,
+                **{f"to_{name}": getattr(draft.summary, name) for name in SUMMARY},
                 "to_last_entry": draft.number,
                 "to_last_at": draft.at,
                 "to_last_sha256": link,
             },
         )
-        connection.executemany(self._stage, [stage_parameters(stage, unit_id) for stage in standing.stages])
+        connection.executemany(self._stage, [stage_parameters(stage, unit_id) for stage in draft.summary.stages])
 
 
 def _parameters(table: Table, *, leave_out: str) -> dict[str, Any]:
     return {column.name: bindparam(column.name) for column in table.columns if column.name != leave_out}
 
 
-def _stand() -> Any:  # noqa: ANN401 (a Core statement)
-    names = ("disposition", "due", "grade", "price", "last_entry", "last_at", "last_sha256")
+def _unit_with(*names: str) -> Any:  # noqa: ANN401 (a Core statement)
     values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in names}
     return update(UNITS).where(UNITS.c.id == bindparam("unit")).values(values)
-
-
-def _restand() -> Any:  # noqa: ANN401 (a Core statement)
-    return update(UNITS).where(UNITS.c.id == bindparam("unit")).values(due=bindparam("to_due"))
 
 
 def _stage() -> Any:  # noqa: ANN401 (a Core statement)

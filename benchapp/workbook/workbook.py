@@ -144,9 +144,9 @@ class Workbook:
         """Record one entry durably (see Journal.append)."""
         return self._journal.append(draft)
 
-    def restand(self, unit: str, number: int, standing: UnitSummary) -> bool:
-        """Keep how a unit stands after time alone moved it (see Journal.restand)."""
-        return self._journal.restand(unit, number, standing)
+    def keep_summary(self, unit: str, number: int, summary: UnitSummary) -> bool:
+        """Keep what time alone has moved of a unit (see Journal.keep_summary)."""
+        return self._journal.keep_summary(unit, number, summary)
 
     def add_lot(
         self,

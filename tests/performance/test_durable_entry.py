@@ -85,7 +85,7 @@ def _draft(run, number):
         by="AB",
         address="live-voltage.low",
         content=CONTENT,
-        standing=UnitSummary(disposition="quarantine", due="Read the low output.", stages=stages),
+        summary=UnitSummary(disposition="quarantine", due="Read the low output.", stages=stages),
         workshop="{}",
     )
 

@@ -50,8 +50,8 @@ def workbook(path):
 
 @pytest.fixture
 def make_draft(workbook):
-    def make(number=1, *, unit="TB-001", content=READING, uuid=None, **standing):
-        shown = {"disposition": "quarantine", "due": "Read the low output."} | standing
+    def make(number=1, *, unit="TB-001", content=READING, uuid=None, **shown):
+        summary = {"disposition": "quarantine", "due": "Read the low output."} | shown
         return Draft(
             uuid=uuid or str(uuid4()),
             unit=unit,
@@ -62,7 +62,7 @@ def make_draft(workbook):
             by="AB",
             address="live-voltage.low",
             content=content,
-            standing=UnitSummary(**shown),
+            summary=UnitSummary(**summary),
             workshop=workbook.workshop(),
         )
 

@@ -24,7 +24,7 @@ def main(path: str, unit: str, count: str, by: str) -> None:
             by=by,
             address="",
             content={"words": f"{by} {recorded}"},
-            standing=UnitSummary(disposition="quarantine", due=""),
+            summary=UnitSummary(disposition="quarantine", due=""),
             workshop=workbook.workshop(),
         )
         try:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import Entry, EntryKind
 
 if TYPE_CHECKING:
@@ -21,7 +21,7 @@ def record_answer(
     Called again with the same `uuid` it records nothing twice.
     """
 
-    def compose(now: Moment) -> Composed:
+    def compose(now: EntryContext) -> Composed:
         from benchapp.sequences.answering.evaluate import evaluate
         from benchapp.sequences.kinds.ask import AskAnswer
 
@@ -49,7 +49,7 @@ def refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:
     """Take back an answer (the unit's last one when no number is given); the entry itself stays."""
 
-    def compose(now: Moment) -> Composed:
+    def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
         content = {"number": taken.number, "why": why}
         words = f"Answer {taken.number} of {unit} is withdrawn; it stays in the record."
@@ -58,7 +58,7 @@ def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = No
     return record(bench, unit, compose, by=by)
 
 
-def _answer_to_withdraw(now: Moment, unit: str, number: int | None) -> Entry:
+def _answer_to_withdraw(now: EntryContext, unit: str, number: int | None) -> Entry:
     standing = [
         entry
         for entry in now.history.entries

@@ -9,7 +9,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.plans import workshop_text
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.unit_summary import standing_after
+from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
@@ -60,9 +60,9 @@ def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
     for unit in bench.units():
         if not unit.last_entry or unit.disposition in SETTLED or is_todays(unit.last_at, now):
             continue
-        standing = standing_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
-        moved = standing.stages != tuple(kept[unit.mark])
-        if moved and bench.workbook.restand(unit.mark, unit.last_entry, standing):
+        summary = summary_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
+        moved = summary.stages != tuple(kept[unit.mark])
+        if moved and bench.workbook.keep_summary(unit.mark, unit.last_entry, summary):
             aged.append((unit.mark, unit.lot))
     return aged
 

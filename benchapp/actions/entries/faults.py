@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
-from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import EntryKind
 
 
@@ -46,7 +46,7 @@ def record_repair(
     how the part proved to be wrong, where the fault had it otherwise.
     """
 
-    def compose(now: Moment) -> Composed:
+    def compose(now: EntryContext) -> Composed:
         content: dict[str, object] = {
             "fault": fault,
             "part": part,
@@ -62,7 +62,7 @@ def record_repair(
     return record(bench, unit, compose, by=by)
 
 
-def _opened_by_list(now: Moment, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:
+def _opened_by_list(now: EntryContext, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:
     """What this repair's list opens, where one of its lines was ticked: a list may say an opening in other words."""
     if not ticked:
         return

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
-from benchapp.actions.workbench.recording import Composed, Moment, record
+from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import EntryKind
 
 if TYPE_CHECKING:
@@ -66,7 +66,7 @@ def record_probe(
     from benchapp.actions.entries.answers import refuse_by_the_day
     from benchapp.sequences.interlock.free_probes import PROBED, FreeProbe, probe_content
 
-    def compose(now: Moment) -> Composed:
+    def compose(now: EntryContext) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
         refuse_by_the_day(bench, content[PROBED])
         return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))

@@ -10,7 +10,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.unit_summary import standing_after
+from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.journal import Draft
 from benchapp.workbook.problems import Overtaken
@@ -24,8 +24,8 @@ ROUNDS = 20
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Moment:
-    """What an entry is composed from: the plan, and the unit as it stands now."""
+class EntryContext:
+    """What an entry is composed from: the plan, the unit's history and state, and the time of the entry."""
 
     plan: "Plan"
     state: "UnitState"
@@ -43,7 +43,7 @@ class Composed:
     words: str = ""
 
 
-Compose = Callable[[Moment], Composed]
+Compose = Callable[[EntryContext], Composed]
 
 
 def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> ChangeSet:
@@ -75,7 +75,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     kept, workshop = bench.settings()
     plan, at = bench.plan_of(history, workshop), bench.now(history)
     before = fold(plan, history.entries, at=at)
-    said = compose(Moment(plan=plan, state=before, history=history, at=at))
+    said = compose(EntryContext(plan=plan, state=before, history=history, at=at))
     entry = Entry(
         number=len(history.entries) + 1,
         uuid=uuid,
@@ -101,7 +101,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
             by=by,
             address=entry.address,
             content=entry.content,
-            standing=standing_after(unit, after, entries),
+            summary=summary_after(unit, after, entries),
             workshop=kept,
         )
     )

@@ -15,8 +15,8 @@ if TYPE_CHECKING:
     from benchapp.lots.board import Board
 
 
-def standing_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
-    """How the unit stands after the last of the entries, all its stages with it: time alone may have moved some."""
+def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
+    """What is shown of the unit after the last of the entries, all its stages with it: time may have moved some."""
     sale = next((entry for entry in reversed(entries) if entry.kind is EntryKind.disposition), None)
     return UnitSummary(
         disposition=after.disposition,

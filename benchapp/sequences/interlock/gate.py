@@ -26,7 +26,7 @@ from benchapp.sequences.interlock.step_gate import (
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first
 from benchapp.sequences.language.vocabulary import Opening
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard, person
-from benchapp.sequences.planning.entry_times import is_moment
+from benchapp.sequences.planning.entry_times import is_time
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import FaultStatus
@@ -66,7 +66,7 @@ def _refuse_meter_entry(engine: EngineState, entry: Entry) -> str | None:
     record = engine.standing.plan.meters.get(meter)
     if record is None:
         return f"There is no record of a meter “{meter}”."
-    if not is_moment(str(entry.content.get("proved", ""))):
+    if not is_time(str(entry.content.get("proved", ""))):
         return f"“{entry.content['proved']}” is no time at which {meter} was proved."
     leads = refuse_leads(meter, entry.content.get("lead_resistance"), nulled=bool(entry.content.get("nulled")))
     if leads:

@@ -1,4 +1,4 @@
-"""How long ago? Times come from entries (ISO 8601 in UTC), never from a clock."""
+"""Times of entries (ISO 8601 in UTC) and what lies between them; nothing here reads a clock."""
 
 from datetime import UTC, date, datetime
 from functools import lru_cache
@@ -12,16 +12,16 @@ DAY = 24 * 3600.0
 
 
 @lru_cache(maxsize=4096)
-def moment(at: str) -> float:
+def seconds_since_1970(at: str) -> float:
     """The time as seconds since 1970; raises ValueError for a text that is no ISO 8601 time."""
     when = datetime.fromisoformat(at)
     return (when if when.tzinfo else when.replace(tzinfo=UTC)).timestamp()
 
 
-def is_moment(at: str) -> bool:
+def is_time(at: str) -> bool:
     """Whether the text is a time, or empty."""
     try:
-        return not at or moment(at) is not None
+        return not at or seconds_since_1970(at) is not None
     except ValueError:
         return False
 
@@ -33,7 +33,7 @@ def day_of(at: str) -> date:
 
 def seconds_between(earlier: str, later: str) -> float:
     """Seconds from one entry's time to another's; negative when the clock was set back."""
-    return moment(later) - moment(earlier)
+    return seconds_since_1970(later) - seconds_since_1970(earlier)
 
 
 def is_todays(earlier: str, later: str) -> bool:
