@@ -1,20 +1,22 @@
-"""Where are an author's own files: those beside the file at hand, that fit together with it?
+"""Files by what they say they are: those that come with the program, and an author's own beside the file at hand.
 
 The one place that knows: `check`, `expect`, `plan`, `locate`, `pins` and a workbook all look here. A file's own folder
 is the one that holds it, or the one above where its folder is named after a kind ("equipment", "connectors").
 """
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 
-KIND_FOLDERS = ("cautions", "connectors", "equipment", "limits", "meters", "repairs", "sequences")
+from benchapp.files.shipped import shipped_folder
+
+KIND_FOLDERS = ("cautions", "connectors", "equipment", "labels", "limits", "meters", "repairs", "sequences")
 """Folders of one kind of file each, as what is shipped has them."""
 _OUTER = ("resources", "routes")
-_KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs")
+KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs", "label sheet")
 """What a file can be; of several such keys the first one here says it."""
 _SAYS_WHAT_IT_IS = re.compile(
-    rf"^(?P<kind>{'|'.join(_KEYS)}) *: *['\"]?(?P<id>[^'\"#\n]*?)['\"]? *(?:#.*)?$", re.MULTILINE
+    rf"^(?P<kind>{'|'.join(KEYS)}) *: *['\"]?(?P<id>[^'\"#\n]*?)['\"]? *(?:#.*)?$", re.MULTILINE
 )
 
 
@@ -28,29 +30,35 @@ def own_folder(file: Path) -> Path:
 
 def own_files(folder: Path) -> tuple[Path, ...]:
     """The files of ours in it and in its folders of one kind; other people's YAML is left alone."""
+    return tuple(path for path, _ in _said_in(folder))
+
+
+def files_by_id(kind: str, folders: Iterable[Path] = ()) -> dict[str, Path]:
+    """The files of one kind of resource ("meter") by the ids that they state: the shipped ones, then the folders'.
+
+    Of two with one id the last counts, so that an author's own file takes the place of a shipped one.
+    """
+    every = (shipped_folder("resources"), *folders)
+    return {ident: path for folder in every for path, (said, ident) in _said_in(folder) if said == kind}
+
+
+def _said_in(folder: Path) -> Iterator[tuple[Path, tuple[str, str]]]:
+    """The files of ours in a folder and in its folders of one kind, each with what it says it is, and its id."""
     inside = [folder, folder / "sequences" / "routes"]
     for outer in (folder, folder / "resources"):
         inside += [outer / kind for kind in KIND_FOLDERS]
     found = (path for location in inside for ending in ("*.yaml", "*.yml") for path in sorted(location.glob(ending)))
-    return tuple(path for path in dict.fromkeys(found) if said_of(path) is not None)
+    for path in dict.fromkeys(found):
+        said = _said_of(path)
+        if said is not None:
+            yield path, said
 
 
-def said_of(path: Path) -> tuple[str, str] | None:
+def _said_of(path: Path) -> tuple[str, str] | None:
     """What a file says it is, and its id, by a look at its text alone; None for a file that is none of ours."""
     try:
         text = path.read_text(encoding="utf-8-sig", errors="replace") if path.is_file() else ""
     except OSError:
         return None
-    found = min(_SAYS_WHAT_IT_IS.finditer(text), key=lambda one: _KEYS.index(one["kind"]), default=None)
+    found = min(_SAYS_WHAT_IT_IS.finditer(text), key=lambda one: KEYS.index(one["kind"]), default=None)
     return (found["kind"], found["id"].strip()) if found else None
-
-
-def own_by_id(kind: str, folders: Iterable[Path]) -> dict[str, Path]:
-    """The author's own files of one kind by their ids; of two with one id the last."""
-    found: dict[str, Path] = {}
-    for folder in folders:
-        for path in own_files(folder):
-            said = said_of(path)
-            if said is not None and said[0] == kind:
-                found[said[1]] = path
-    return found

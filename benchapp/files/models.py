@@ -4,6 +4,7 @@ The models themselves belong to the packages that use them; a house test refuses
 """
 
 from decimal import Decimal
+from pathlib import Path
 from types import NoneType
 from typing import Any, TypeVar, get_args
 
@@ -13,6 +14,7 @@ from benchapp.errors import BenchError
 from benchapp.files.complaints import explain
 from benchapp.files.document import Document
 from benchapp.files.locations import FileProblems, Key
+from benchapp.files.reader import read_document
 from benchapp.files.wording import shown
 
 
@@ -71,6 +73,11 @@ def build_model(document: Document, model: type[Model], key: Key = ()) -> Model:
         problems = error.errors(include_url=False)
         schema = json_schema(model)
     raise FileProblems(explain(problems, schema=schema, document=document, key=key))
+
+
+def read_model(path: Path, model: type[Model]) -> Model:
+    """The checked model of a file; raises BenchError where it cannot be opened, FileProblems with all complaints."""
+    return build_model(read_document(path), model)
 
 
 def made_of(model: type[Model], **values: object) -> Model:

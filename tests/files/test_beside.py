@@ -4,7 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.files.beside import own_by_id, own_files, own_folder
+from benchapp.files.beside import KEYS, files_by_id, own_files, own_folder
+from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.planning.catalogue import MODELS
 
 
 @pytest.fixture
@@ -41,8 +43,26 @@ def test_a_folder_of_one_kind_belongs_to_the_one_above(attic, file):
     assert own_folder(attic / file) == attic
 
 
-def test_own_files_are_known_by_the_id_inside_not_by_their_name(attic):
-    assert own_by_id("equipment", [attic]) == {"attic-lamp": attic / "equipment/lamp.yaml"}
-    assert own_by_id("connector", [attic]) == {"eight": attic / "connectors/eight.yml"}
-    assert own_by_id("route", [attic]) == {"whole": attic / "sequences/routes/whole.yaml"}
-    assert own_by_id("caution", [attic]) == {}
+def test_files_are_known_by_the_id_inside_not_by_their_name(attic):
+    assert files_by_id("equipment", [attic])["attic-lamp"] == attic / "equipment/lamp.yaml"
+    assert files_by_id("connector", [attic])["eight"] == attic / "connectors/eight.yml"
+    assert files_by_id("route", [attic]) == {"whole": attic / "sequences/routes/whole.yaml"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "folder"), [("meter", "meters"), ("limits", "limits"), ("label sheet", "labels"), ("repairs", "repairs")]
+)
+def test_the_shipped_files_of_a_kind_are_those_of_its_folder(kind, folder):
+    found = files_by_id(kind)
+    assert {path.parent.name for path in found.values()} == {folder}
+    assert len(found) == len(list((shipped_folder("resources") / folder).glob("*.yaml")))
+
+
+def test_an_own_file_takes_the_place_of_the_shipped_one_with_its_id(attic):
+    (attic / "mine.yaml").write_text("meter: tb-m1\n")
+    assert files_by_id("meter", [attic])["tb-m1"] == attic / "mine.yaml"
+    assert len(files_by_id("meter", [attic])) == len(files_by_id("meter")) + 1
+
+
+def test_a_file_is_taken_for_the_same_kind_by_its_text_as_by_its_data():
+    assert tuple(MODELS) == KEYS[: len(MODELS)]

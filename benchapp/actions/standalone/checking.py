@@ -215,11 +215,10 @@ def _kind_of(file: Path) -> str:
 
 def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
     from benchapp.files.locations import FileProblems
-    from benchapp.files.models import build_model
-    from benchapp.files.reader import read_document
+    from benchapp.files.models import read_model
 
     try:
-        build_model(read_document(file), model)
+        read_model(file, model)
     except FileProblems as problems:
         return [str(complaint) for complaint in problems.complaints]
     return []

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
-from benchapp.actions.standalone.judging import JudgingProblem, read_limits, read_meter, shipped_or_own
+from benchapp.actions.standalone.judging import JudgingProblem, read_limits, read_meter
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import Function
 
@@ -58,8 +58,8 @@ def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
 
 def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit, Mapping[str, Connector]]":
     """The circuit, and each of its connectors as its file describes it, by the connector's name in the equipment."""
-    from benchapp.files.beside import own_folder
-    from benchapp.files.models import build_model
+    from benchapp.files.beside import files_by_id, own_folder
+    from benchapp.files.models import build_model, read_model
     from benchapp.files.reader import read_document
     from benchapp.wiring.checks.written_circuit import compile_written
     from benchapp.wiring.model.connectors import Connector
@@ -68,29 +68,30 @@ def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit,
     if equipment.endswith((".yaml", ".yml")):
         file, folders = Path(equipment), (*folders, own_folder(Path(equipment)))
     else:
-        known = shipped_or_own("equipment", folders)
+        known = files_by_id("equipment", folders)
         if equipment not in known:
             raise CircuitProblem(_unknown_equipment(equipment, known))
         file = known[equipment]
     document = read_document(file)
     _refuse_other_kinds(document)
     model = build_model(document, Equipment)
-    files = shipped_or_own("connectors", folders)
+    files = files_by_id("connector", folders)
     used = {kind: files[kind] for kind in model.connectors.values() if kind in files}
-    connectors = {kind: build_model(read_document(path), Connector) for kind, path in used.items()}
+    connectors = {kind: read_model(path, Connector) for kind, path in used.items()}
     circuit = compile_written(model, document, connectors, known=files)
     return circuit, {name: connectors[kind] for name, kind in model.connectors.items()}
 
 
 def _refuse_other_kinds(document: "Document") -> None:
     """A file that describes something else is said to, rather than complained about key by key."""
+    from benchapp.files.beside import files_by_id
     from benchapp.sequences.planning.catalogue import kind_of_document
 
     if isinstance(document.data, dict) and "equipment" in document.data:
         return
     kind = kind_of_document(document)
     key = f" (its key says “{kind}”)" if kind else ""
-    known = ", ".join(sorted(shipped_or_own("equipment", ())))
+    known = ", ".join(sorted(files_by_id("equipment")))
     raise CircuitProblem(
         f"{document.source} describes no equipment{key}. Name the file of one, or a shipped one: {known}."
     )

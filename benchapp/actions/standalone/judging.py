@@ -188,14 +188,14 @@ def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "li
 
 def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
     """A meter's record by its id, from the workshop's folders or as shipped; raises JudgingProblem, FileProblems."""
-    from benchapp.files.models import build_model
-    from benchapp.files.reader import read_document
+    from benchapp.files.beside import files_by_id
+    from benchapp.files.models import read_model
     from benchapp.judgement.meters.records import MeterRecord
 
-    files = shipped_or_own("meters", folders)
+    files = files_by_id("meter", folders)
     if meter not in files:
         raise JudgingProblem(_unknown("meter", meter, files))
-    return build_model(read_document(files[meter]), MeterRecord)
+    return read_model(files[meter], MeterRecord)
 
 
 def _rule(rule: str) -> "Rule":
@@ -214,25 +214,15 @@ def _si_symbol(kind: "Kind") -> str:
 
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":
     """The limits of every region, or of one, by id; raises JudgingProblem, FileProblems."""
-    from benchapp.files.models import build_model
-    from benchapp.files.reader import read_document
+    from benchapp.files.beside import files_by_id
+    from benchapp.files.models import read_model
     from benchapp.judgement.limits.profiles import LimitProfile
 
-    files = shipped_or_own("limits", folders)
+    files = files_by_id("limits", folders)
     if region is not None and region not in files:
         raise JudgingProblem(_unknown("region", region, files))
     asked = sorted(files) if region is None else [region]
-    return tuple(build_model(read_document(files[name]), LimitProfile) for name in asked)
-
-
-def shipped_or_own(kind: str, folders: Sequence[Path]) -> dict[str, Path]:
-    """The files of a kind ("connectors", "limits") by id, the author's own over the shipped ones."""
-    from benchapp.files.beside import own_by_id
-    from benchapp.files.shipped import shipped_folder
-
-    shipped = {path.stem: path for path in sorted((shipped_folder("resources") / kind).glob("*.yaml"))}
-    one = kind if kind in ("equipment", "limits") else kind.removesuffix("s")
-    return {**shipped, **own_by_id(one, folders)}
+    return tuple(read_model(files[name], LimitProfile) for name in asked)
 
 
 def _unknown(what: str, name: str, known: Mapping[str, Path]) -> str:

@@ -9,9 +9,8 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from benchapp.files.models import FileModel, build_model
-from benchapp.files.reader import read_document
-from benchapp.files.shipped import shipped_folder
+from benchapp.files.beside import files_by_id
+from benchapp.files.models import FileModel, read_model
 from benchapp.files.spelling import nearest
 from benchapp.paper.problems import PaperProblem
 
@@ -116,8 +115,8 @@ class LabelSheet(FileModel):
 def read_label_sheet(name: str | Path) -> LabelSheet:
     """A label sheet by its shipped name, or from a file. Raises FileProblems or PaperProblem with a sentence."""
     if isinstance(name, Path):
-        return build_model(read_document(name), LabelSheet)
-    shipped = {path.stem: path for path in sorted((shipped_folder("resources") / "labels").glob("*.yaml"))}
+        return read_model(name, LabelSheet)
+    shipped = files_by_id("label sheet")
     if name not in shipped:
         guess = nearest(name, shipped)
         raise PaperProblem(
@@ -125,4 +124,4 @@ def read_label_sheet(name: str | Path) -> LabelSheet:
             + (f"Did you mean “{guess}”? " if guess else "")
             + f"Known are: {', '.join(shipped)}."
         )
-    return build_model(read_document(shipped[name]), LabelSheet)
+    return read_model(shipped[name], LabelSheet)

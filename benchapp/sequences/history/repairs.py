@@ -9,9 +9,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
-from benchapp.files.models import build_model
-from benchapp.files.reader import read_document
-from benchapp.files.shipped import shipped_folder
+from benchapp.files.beside import files_by_id
+from benchapp.files.models import read_model
 from benchapp.sequences.history.retest import opened_by, pins_named
 from benchapp.sequences.language.repairs import SHIPPED, BySupply, Fits, UsualRepairs, Work
 from benchapp.sequences.language.vocabulary import FactValue, Opening
@@ -24,7 +23,7 @@ _ORDER = (Opening.enclosure, Opening.cord, Opening.plug)
 @cache
 def shipped_repairs() -> UsualRepairs:
     """The lists that come with the program."""
-    return build_model(read_document(shipped_folder("resources") / "repairs" / f"{SHIPPED}.yaml"), UsualRepairs)
+    return read_model(files_by_id("repairs")[SHIPPED], UsualRepairs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -13,8 +13,7 @@ from typing import Annotated, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from benchapp.files.locations import Mistake
-from benchapp.files.models import FileModel, build_model
-from benchapp.files.reader import read_document
+from benchapp.files.models import FileModel, read_model
 from benchapp.files.shipped import shipped_folder
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.faults.fault_modes import FaultMode, fault_modes_of
@@ -73,7 +72,7 @@ class FaultWeights(FileModel):
 
 def shipped_fault_weights() -> FaultWeights:
     """The starting weights that come with the program."""
-    return build_model(read_document(shipped_folder("resources") / "faults" / "starting-weights.yaml"), FaultWeights)
+    return read_model(shipped_folder("resources") / "faults" / "starting-weights.yaml", FaultWeights)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
