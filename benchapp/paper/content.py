@@ -105,7 +105,7 @@ class Budget:
 class RecordRow:
     """One recorded answer. A step without a number puts its answer ("good", "done", "yes") in `reading`.
 
-    `standing` says in a word why the row no longer counts ("withdrawn", "superseded", "stale"); empty while it stands.
+    `lapse` says in a word why the row no longer counts ("withdrawn", "superseded", "stale"); empty while it stands.
     """
 
     number: str = ""
@@ -125,7 +125,7 @@ class RecordRow:
     siblings: tuple[str, ...] = ()
     """how it sits among its lot's readings on the day of printing"""
     note: str = ""
-    standing: str = ""
+    lapse: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,10 +17,10 @@ def record_fault(
     words: str,
     by: str,
     address: str = "",
-    grave: str = "mend",
+    severity: str = "mend",
 ) -> ChangeSet:
-    """What is wrong and where; `address` is the step that showed it, `grave` note, mend or do not use."""
-    content = {"part": part, "mode": mode, "words": words, "grave": grave}
+    """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use."""
+    content = {"part": part, "mode": mode, "words": words, "grave": severity}
     said = Composed(
         kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {_first_sentence(words)}"
     )

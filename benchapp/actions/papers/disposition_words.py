@@ -44,7 +44,7 @@ def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tup
 
 def is_unsafe(state: UnitState) -> bool:
     """Whether something about it failed and is not shown to be mended: a fault, a hazard, a step."""
-    fault = any(one.status is not FaultStatus.closed for one in state.faults if one.grave != "note")
+    fault = any(one.status is not FaultStatus.closed for one in state.faults if one.severity != "note")
     return fault or any(step.status is StepStatus.failed for step in state.steps.values())
 
 

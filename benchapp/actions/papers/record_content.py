@@ -138,7 +138,7 @@ def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry],
         cautions=tuple(content.get("cautions") or ()),
         siblings=beside(entry),
         note=str(content.get("note") or ""),
-        standing=_standing(state, entry),
+        lapse=_lapse(state, entry),
     )
 
 
@@ -161,7 +161,7 @@ def _answer_words(content: Mapping[str, Any], step: PlannedStep | None) -> str:
     return str(content.get("answer") or (step.kind if step else ""))
 
 
-def _standing(state: UnitState, entry: Entry) -> str:
+def _lapse(state: UnitState, entry: Entry) -> str:
     if entry.number in state.withdrawn:
         return "withdrawn"
     here = state.steps.get(entry.address)

@@ -175,11 +175,11 @@ def signatures_table(signatures: Sequence[Signature], width: float, fonts: Faces
 
 
 def _reading_cells(row: RecordRow, fonts: Faces) -> list[Lines]:
-    style = CELL_FADED if row.standing else CELL
+    style = CELL_FADED if row.lapse else CELL
     judgement = f"{FINDING_SIGN[row.finding]} {row.judgement}" if row.judgement else "–"
     verdict = Lines(judgement, CELL_BAD if row.finding is Finding.BAD else CELL_BOLD, fonts)
-    if row.standing:
-        verdict = Lines(f"{judgement}, {row.standing}", CELL_FADED, fonts)
+    if row.lapse:
+        verdict = Lines(f"{judgement}, {row.lapse}", CELL_FADED, fonts)
     step = f"{row.number}. {row.step}" if row.number else row.step
     texts = (step, row.reading, row.band, row.uncertainty, row.meter, _when(row.when, row.by))
     return [*(Lines(text or "–", style, fonts) for text in texts), verdict]

@@ -29,8 +29,8 @@ def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str,
     return Evaluation(judgement=judgement, sentence=sentence, content=content)
 
 
-def fault_content(fault: NamedFault | None, grave: str, words: str, part: str = "") -> dict[str, str]:
+def fault_content(fault: NamedFault | None, severity: str, words: str, part: str = "") -> dict[str, str]:
     """A fault as an entry keeps it; one that the author did not name is called by the words of what was asked."""
     if fault is None:
-        return {"part": part, "mode": "", "words": words, "grave": grave}
-    return {"part": fault.part, "mode": fault.mode, "words": fault.words, "grave": grave}
+        return {"part": part, "mode": "", "words": words, "grave": severity}
+    return {"part": fault.part, "mode": fault.mode, "words": fault.words, "grave": severity}

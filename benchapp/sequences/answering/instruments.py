@@ -23,93 +23,95 @@ AT_THE_PLUG = frozenset({Function.mains_voltage, Function.ac_current, Function.p
 """Functions that are read between the socket and the item."""
 
 
-def functions_of(standing: StepEvaluation, step: PlannedStep) -> tuple[Function, ...]:
+def functions_of(evaluation: StepEvaluation, step: PlannedStep) -> tuple[Function, ...]:
     """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
     if Role.leads not in step.shows:
         return (step.function,) if step.function else ()
-    stage = next(stage for stage in standing.plan.stages if stage.id == step.stage)
+    stage = next(stage for stage in evaluation.plan.stages if stage.id == step.stage)
     others = {s.function for s in stage.steps if s.function in OL_NEEDS_LEADS and Role.leads not in s.shows}
     # An earth path is never good at "OL": its meter's leads need no proof.
     left = others - {step.function, Function.earth_continuity}
     return tuple(one for one in (step.function, *sorted(filter(None, left))) if one)
 
 
-def trouble_with_step(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
+def unfit_for_step(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """Why this meter may not take the step's reading; empty when it may."""
-    reasons = (trouble_with(standing, meter, one, live=needs_proof(step)) for one in functions_of(standing, step))
+    reasons = (
+        unfit_for_function(evaluation, meter, one, live=needs_proof(step)) for one in functions_of(evaluation, step)
+    )
     found = next((reason for reason in reasons if reason), "")
-    return found or _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
+    return found or _overdue(evaluation, meter, step) or _mains_with_probes(evaluation, meter, step)
 
 
-def _overdue(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
+def _overdue(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """The author of a sequence may take no overdue meter at all, whoever accepts it."""
-    record = standing.plan.meters[meter]
-    if not step.overdue_refused or not record.is_overdue(date.fromisoformat(standing.at[:10])):
+    record = evaluation.plan.meters[meter]
+    if not step.overdue_refused or not record.is_overdue(date.fromisoformat(evaluation.at[:10])):
         return ""
     return f"{meter}'s calibration was due on {record.due}, and {step.stage} takes no reading of an overdue meter"
 
 
-def _mains_with_probes(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
+def _mains_with_probes(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     """What the mains gives is read at a plug-in meter, never with probes or in series with a hand meter."""
     if step.supply is Supply.none or step.terminals or step.function not in AT_THE_PLUG:
         return ""
-    if Function.mains_voltage in standing.plan.meters[meter].functions:
+    if Function.mains_voltage in evaluation.plan.meters[meter].functions:
         return ""
     return f"{meter} is no plug-in mains meter: {step.function} is read between socket and item, never with probes"
 
 
-def trouble_with(standing: StepEvaluation, meter: str, function: Function, *, live: bool) -> str:
+def unfit_for_function(evaluation: StepEvaluation, meter: str, function: Function, *, live: bool) -> str:
     """Why this meter may not be used for the function; empty when it may."""
-    record = standing.plan.meters.get(meter)
-    entry = standing.ledger.meters.get(meter)
+    record = evaluation.plan.meters.get(meter)
+    entry = evaluation.ledger.meters.get(meter)
     if record is None:
         return f"there is no record of a meter “{meter}”"
     if function not in record.functions:
         return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
-    if entry is None or not is_todays(entry.at, standing.at):
+    if entry is None or not is_todays(entry.at, evaluation.at):
         return f"{meter} was not taken in hand today: choose it first"
-    volts = voltage_needed(standing.plan, standing.facts)
+    volts = voltage_needed(evaluation.plan, evaluation.facts)
     if function is Function.insulation and volts not in _voltages(record):
         return f"{meter} does not test insulation at {volts:g} V"
-    return _unfit_for_mains(standing, meter) if live else ""
+    return _unfit_for_mains(evaluation, meter) if live else ""
 
 
 def _voltages(record: "MeterRecord") -> set[float]:
     return {one.si for one in record.functions[Function.insulation].test_voltages}
 
 
-def _unfit_for_mains(standing: StepEvaluation, meter: str) -> str:
-    record, entry = standing.plan.meters[meter], standing.ledger.meters[meter]
-    if not is_todays(str(entry.content.get("proved", "")), standing.at):
+def _unfit_for_mains(evaluation: StepEvaluation, meter: str) -> str:
+    record, entry = evaluation.plan.meters[meter], evaluation.ledger.meters[meter]
+    if not is_todays(str(entry.content.get("proved", "")), evaluation.at):
         return f"{meter} was not proved at today's bench opening"
     if not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
-    if record.is_overdue(date.fromisoformat(standing.at[:10])) and not entry.content.get("overdue_accepted"):
+    if record.is_overdue(date.fromisoformat(evaluation.at[:10])) and not entry.content.get("overdue_accepted"):
         return f"{meter}'s calibration was due on {record.due}: choose another, or accept it knowingly"
     return ""
 
 
-def meters_for(standing: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
+def meters_for(evaluation: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
     """The meters in hand that may take the step's reading."""
-    return tuple(meter for meter in standing.ledger.meters if not trouble_with_step(standing, meter, step))
+    return tuple(meter for meter in evaluation.ledger.meters if not unfit_for_step(evaluation, meter, step))
 
 
-def meters_on_offer(standing: StepEvaluation, step: PlannedStep) -> tuple[tuple[str, str], ...]:
+def meters_on_offer(evaluation: StepEvaluation, step: PlannedStep) -> tuple[tuple[str, str], ...]:
     """The meters that have the step's functions, with why one would not do even when taken in hand; fit ones first."""
-    needed = functions_of(standing, step)
-    able = [meter for meter, record in standing.plan.meters.items() if all(one in record.functions for one in needed)]
-    offers = [(meter, _unfit(standing, meter, step)) for meter in able]
+    needed = functions_of(evaluation, step)
+    able = [meter for meter, record in evaluation.plan.meters.items() if all(one in record.functions for one in needed)]
+    offers = [(meter, _unfit(evaluation, meter, step)) for meter in able]
     return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
 
 
-def _unfit(standing: StepEvaluation, meter: str, step: PlannedStep) -> str:
-    record = standing.plan.meters[meter]
-    volts = voltage_needed(standing.plan, standing.facts)
-    if Function.insulation in functions_of(standing, step) and volts not in _voltages(record):
+def _unfit(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
+    record = evaluation.plan.meters[meter]
+    volts = voltage_needed(evaluation.plan, evaluation.facts)
+    if Function.insulation in functions_of(evaluation, step) and volts not in _voltages(record):
         return f"{meter} does not test insulation at {volts:g} V"
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
-    return _overdue(standing, meter, step) or _mains_with_probes(standing, meter, step)
+    return _overdue(evaluation, meter, step) or _mains_with_probes(evaluation, meter, step)
 
 
 def needs_proof(step: PlannedStep) -> bool:

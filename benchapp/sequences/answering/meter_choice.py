@@ -10,7 +10,7 @@ from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, kind_of
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.sequences.answering.bands import band_for
-from benchapp.sequences.answering.instruments import trouble_with_step
+from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.measurement_conditions import measurement_conditions
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role
@@ -37,7 +37,7 @@ def meters_at_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> 
     proved, chosen = _proved_leads(plan, state, step), _chosen(plan, state, step, fit, at)
 
     def order(name: str) -> tuple[bool, bool, bool]:
-        return _in_trouble(state, name, step), proved not in ("", name), name != chosen
+        return _is_unfit(state, name, step), proved not in ("", name), name != chosen
 
     return tuple(sorted(_surest_first(plan, state, step, fit, at), key=order))
 
@@ -68,8 +68,8 @@ def _chosen(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], 
     return used if surest[0] != used else ""
 
 
-def _in_trouble(state: UnitState, meter: str, step: PlannedStep) -> bool:
-    return state.evaluation is not None and bool(trouble_with_step(state.evaluation, meter, step))
+def _is_unfit(state: UnitState, meter: str, step: PlannedStep) -> bool:
+    return state.evaluation is not None and bool(unfit_for_step(state.evaluation, meter, step))
 
 
 def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:

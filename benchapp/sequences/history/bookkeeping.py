@@ -38,7 +38,7 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     for name, value in entry.content.get("facts", {}).items():
         _set_fact(ledger, plan, name, value, entry)
     for fault in entry.content.get("faults", ()):
-        ledger.troubles.append(_trouble(entry, fault, by_answer=True))
+        ledger.faults.append(_fault(entry, fault, by_answer=True))
     if step is not None and step.opens:
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, f"{', '.join(step.opens)} was opened")
         ledger.openings += 1
@@ -67,9 +67,7 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     if target is None or target.kind is not EntryKind.answer:
         return
     ledger.withdrawn.add(target.number)
-    ledger.troubles = [
-        one for one in ledger.troubles if one.lasting or not (one.by_answer and one.entry == target.number)
-    ]
+    ledger.faults = [one for one in ledger.faults if one.lasting or not (one.by_answer and one.entry == target.number)]
     for name in target.content.get("facts", {}):
         before = ledger.facts(plan).get(name)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
@@ -118,40 +116,40 @@ def _take_lead_off(ledger: Ledger, plan: Plan, entry: Entry, set_up: Iterable[st
 
 
 def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    ledger.troubles.append(_trouble(entry, entry.content))
+    ledger.faults.append(_fault(entry, entry.content))
 
 
-def _trouble(entry: Entry, fault: object, *, by_answer: bool = False) -> Fault:
+def _fault(entry: Entry, fault: object, *, by_answer: bool = False) -> Fault:
     said = fault if isinstance(fault, dict) else dict(fault)  # type: ignore[call-overload]
     return Fault(
         entry=entry.number,
         part=str(said.get("part", "")),
         mode=str(said.get("mode", "")),
         words=str(said.get("words", "")),
-        grave=str(said.get("grave", "mend")),
+        severity=str(said.get("grave", "mend")),
         address=entry.address,
         by_answer=by_answer,
         lasting=by_answer and _was_noticed_live(entry, str(said.get("grave", "mend"))),
     )
 
 
-def _was_noticed_live(entry: Entry, grave: str) -> bool:
+def _was_noticed_live(entry: Entry, severity: str) -> bool:
     """Smoke, smell, hum or heat seen with mains on; a reading may be a slip, what eyes and nose found is not."""
     live = str(entry.content.get("supply", Supply.none)) != Supply.none
-    return live and grave == "do not use" and "value" not in entry.content
+    return live and severity == "do not use" and "value" not in entry.content
 
 
 def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     part = str(entry.content.get("part", ""))
     mended = _mended(ledger, entry.content.get("fault"), part)
-    for trouble in mended:
-        trouble.repair = entry.number
+    for fault in mended:
+        fault.repair = entry.number
     opened = tuple(str(one) for one in entry.content.get("opened", ()))
-    scope = {*scope_of(plan, part, opened), *(trouble.address for trouble in mended if trouble.address)}
-    for trouble in mended:
+    scope = {*scope_of(plan, part, opened), *(fault.address for fault in mended if fault.address)}
+    for fault in mended:
         # What was found there counts as touched too, whatever part the repair names.
-        scope.update(scope_of(plan, trouble.part, ()) if trouble.part and trouble.part != part else ())
-    if any(trouble.hazard for trouble in mended):
+        scope.update(scope_of(plan, fault.part, ()) if fault.part and fault.part != part else ())
+    if any(fault.hazard for fault in mended):
         scope.update(step.address for step in plan.steps)
         ledger.hazard = entry.number
     _disturb(ledger, scope, entry.number, f"{part or 'something'} was repaired")
@@ -161,8 +159,8 @@ def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
 def _mended(ledger: Ledger, fault: object, part: str) -> list[Fault]:
     """The faults that a repair answers: by the number of their entry, or by the part when no number is given."""
     if not isinstance(fault, int):
-        return [one for one in ledger.troubles if one.repair is None and part and one.part == part]
-    same = [one for one in ledger.troubles if one.entry == fault and one.repair is None]
+        return [one for one in ledger.faults if one.repair is None and part and one.part == part]
+    same = [one for one in ledger.faults if one.entry == fault and one.repair is None]
     return [one for one in same if one.part == part] or (same if len(same) == 1 else [])
 
 
@@ -189,8 +187,8 @@ def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry) -> None:
         # Whoever pressed the key had the unit on: it is not touched before the way back.
         ledger.energised = ledger.energised_live = entry.number
     words = f"{hazard} while it was on" if not entry.content.get("note") else str(entry.content["note"])
-    ledger.troubles.append(
-        Fault(entry=entry.number, part="", mode=hazard, words=words, grave="do not use", hazard=True)
+    ledger.faults.append(
+        Fault(entry=entry.number, part="", mode=hazard, words=words, severity="do not use", hazard=True)
     )
 
 

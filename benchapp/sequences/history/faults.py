@@ -9,63 +9,63 @@ from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import FaultState, FaultStatus, StepStatus
 
 
-def fault_states(standing: StepEvaluation) -> tuple[FaultState, ...]:
+def fault_states(evaluation: StepEvaluation) -> tuple[FaultState, ...]:
     """Every fault of the unit, in the order in which they were found."""
-    return tuple(_fault_state(standing, trouble) for trouble in standing.ledger.troubles)
+    return tuple(_fault_state(evaluation, fault) for fault in evaluation.ledger.faults)
 
 
-def _fault_state(standing: StepEvaluation, trouble: Fault) -> FaultState:
+def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
     return FaultState(
-        entry=trouble.entry,
-        part=trouble.part,
-        mode=trouble.mode,
-        words=trouble.words,
-        status=fault_status(standing, trouble),
-        address=trouble.address,
-        grave=trouble.grave,
-        supply_side=shuts_mains(standing.plan, trouble),
-        repair=trouble.repair,
+        entry=fault.entry,
+        part=fault.part,
+        mode=fault.mode,
+        words=fault.words,
+        status=fault_status(evaluation, fault),
+        address=fault.address,
+        severity=fault.severity,
+        supply_side=shuts_mains(evaluation.plan, fault),
+        repair=fault.repair,
     )
 
 
-def fault_status(standing: StepEvaluation, trouble: Fault) -> FaultStatus:
+def fault_status(evaluation: StepEvaluation, fault: Fault) -> FaultStatus:
     """Open until mended (or, for one that an answer raised, until a second look did not find it); closed when shown."""
-    ledger = standing.ledger
-    if trouble.repair is not None:
-        shown = not trouble.address or _is_shown_good(standing, trouble.address, trouble.repair)
+    ledger = evaluation.ledger
+    if fault.repair is not None:
+        shown = not fault.address or _is_shown_good(evaluation, fault.address, fault.repair)
         return FaultStatus.closed if shown else FaultStatus.repaired
-    if trouble.by_answer and not trouble.lasting and _looked_again(ledger, trouble):
+    if fault.by_answer and not fault.lasting and _looked_again(ledger, fault):
         return FaultStatus.closed
     return FaultStatus.open
 
 
-def _is_shown_good(standing: StepEvaluation, address: str, since: int) -> bool:
-    if address not in standing.plan.by_address or standing.steps[address].status is StepStatus.skipped:
+def _is_shown_good(evaluation: StepEvaluation, address: str, since: int) -> bool:
+    if address not in evaluation.plan.by_address or evaluation.steps[address].status is StepStatus.skipped:
         return True
-    given = standing.ledger.answers.get(address, ())
-    return any(entry.number > since and standing.ledger.good(entry) for entry in given)
+    given = evaluation.ledger.answers.get(address, ())
+    return any(entry.number > since and evaluation.ledger.good(entry) for entry in given)
 
 
-def _looked_again(ledger: Ledger, trouble: Fault) -> bool:
-    given = ledger.answers.get(trouble.address, ())
-    return any(entry.number > trouble.entry and entry.number not in ledger.withdrawn for entry in given)
+def _looked_again(ledger: Ledger, fault: Fault) -> bool:
+    given = ledger.answers.get(fault.address, ())
+    return any(entry.number > fault.entry and entry.number not in ledger.withdrawn for entry in given)
 
 
-def open_faults(standing: StepEvaluation) -> Iterator[Fault]:
+def open_faults(evaluation: StepEvaluation) -> Iterator[Fault]:
     """Faults that are not yet shown to be mended."""
-    for trouble in standing.ledger.troubles:
-        if fault_status(standing, trouble) is not FaultStatus.closed:
-            yield trouble
+    for fault in evaluation.ledger.faults:
+        if fault_status(evaluation, fault) is not FaultStatus.closed:
+            yield fault
 
 
-def shuts_mains(plan: Plan, trouble: Fault) -> bool:
+def shuts_mains(plan: Plan, fault: Fault) -> bool:
     """Whether the fault touches the supply side, or may: a part that the circuit does not know is taken to."""
-    if trouble.grave == "do not use" or trouble.part not in plan.circuit.parts:
+    if fault.severity == "do not use" or fault.part not in plan.circuit.parts:
         return True
-    return trouble.part in plan.supply_parts
+    return fault.part in plan.supply_parts
 
 
-def waits_for_live_retest(standing: StepEvaluation, trouble: Fault) -> bool:
+def waits_for_live_retest(evaluation: StepEvaluation, fault: Fault) -> bool:
     """Whether only a live step can show it to be mended; such a fault must not keep that step shut."""
-    step = standing.plan.by_address.get(trouble.address)
-    return trouble.repair is not None and step is not None and step.supply is not Supply.none
+    step = evaluation.plan.by_address.get(fault.address)
+    return fault.repair is not None and step is not None and step.supply is not Supply.none

@@ -24,7 +24,7 @@ class Fault:
     mode: str
     words: str
     address: str = ""
-    grave: str = "mend"
+    severity: str = "mend"
     by_answer: bool = False
     hazard: bool = False
     lasting: bool = False
@@ -81,7 +81,7 @@ class Ledger:
     set_up: tuple[str, ...] = ()
     set_up_stage: str = ""
     settings: dict[str, list[Setting]] = field(default_factory=dict)
-    troubles: list[Fault] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
 
     def facts(self, plan: Plan) -> dict[str, FactValue]:
         """The design's facts with this unit's own over them, where these ask for no less care."""

@@ -11,14 +11,14 @@ from benchapp.sequences.planning.state import StageState, StageStatus, StepState
 from benchapp.sequences.planning.step_names import name_within
 
 
-def stage_states(standing: StepEvaluation, troubles: Sequence[Fault]) -> tuple[StageState, ...]:
+def stage_states(evaluation: StepEvaluation, faults: Sequence[Fault]) -> tuple[StageState, ...]:
     """The stages of the route, in order."""
-    at_fault = {trouble.address for trouble in troubles}
-    return tuple(_stage_state(standing, stage, at_fault) for stage in standing.plan.stages)
+    at_fault = {fault.address for fault in faults}
+    return tuple(_stage_state(evaluation, stage, at_fault) for stage in evaluation.plan.stages)
 
 
-def _stage_state(standing: StepEvaluation, stage: Stage, at_fault: set[str]) -> StageState:
-    states = [standing.steps[step.address] for step in stage.steps]
+def _stage_state(evaluation: StepEvaluation, stage: Stage, at_fault: set[str]) -> StageState:
+    states = [evaluation.steps[step.address] for step in stage.steps]
     applying = [state for state in states if state.status is not StepStatus.skipped]
     status, why = _status(applying, at_fault)
     if not applying:
@@ -50,15 +50,18 @@ def _is_shut(applying: Sequence[StepState]) -> bool:
     return bool(left) and left[0].status is StepStatus.shut
 
 
-def not_tested(standing: StepEvaluation) -> tuple[str, ...]:
+def not_tested(evaluation: StepEvaluation) -> tuple[str, ...]:
     """What a tag must name: what the route leaves out, and stages that were not carried through."""
-    return (*standing.plan.not_tested, *(words for stage in standing.plan.stages for words in _left(standing, stage)))
+    return (
+        *evaluation.plan.not_tested,
+        *(words for stage in evaluation.plan.stages for words in _left(evaluation, stage)),
+    )
 
 
-def _left(standing: StepEvaluation, stage: Stage) -> list[str]:
+def _left(evaluation: StepEvaluation, stage: Stage) -> list[str]:
     """The stage's title when none of its tests was done, the steps when some were."""
-    tests = [step for step in stage.steps if _is_named(step) and not _is_not_for_it(standing, step)]
-    left = [step for step in tests if standing.status(step) is not StepStatus.done]
+    tests = [step for step in stage.steps if _is_named(step) and not _is_not_for_it(evaluation, step)]
+    left = [step for step in tests if evaluation.status(step) is not StepStatus.done]
     if not left:
         return []
     if len(left) == len(tests):
@@ -70,7 +73,7 @@ def _is_named(step: PlannedStep) -> bool:
     return PlannedKind.named(step.kind).on_tag is not OnTag.nothing
 
 
-def _is_not_for_it(standing: StepEvaluation, step: PlannedStep) -> bool:
+def _is_not_for_it(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether a fact of the unit makes the test none of its concern; the want of a tester does not."""
-    skipped = standing.status(step) is StepStatus.skipped
-    return skipped and (step.function is not Function.insulation or standing.plan.workshop.insulation_tester)
+    skipped = evaluation.status(step) is StepStatus.skipped
+    return skipped and (step.function is not Function.insulation or evaluation.plan.workshop.insulation_tester)

@@ -59,26 +59,26 @@ class StepEvaluation:
         return seconds / DAY if seconds >= 0 else float("inf")
 
 
-def stand(plan: Plan, ledger: Ledger, at: str) -> StepEvaluation:
+def evaluate_steps(plan: Plan, ledger: Ledger, at: str) -> StepEvaluation:
     """Work out how every step stands."""
     facts = ledger.facts(plan)
-    standing = StepEvaluation(plan=plan, ledger=ledger, at=at, facts=facts, steps={})
+    evaluation = StepEvaluation(plan=plan, ledger=ledger, at=at, facts=facts, steps={})
     for stage in plan.stages:
         known = dict(facts)
         for step in stage.steps:
             _note_answer(known, facts, step, ledger)
         for step in stage.steps:
-            standing.steps[step.address] = _step_state(standing, step, known)
+            evaluation.steps[step.address] = _step_state(evaluation, step, known)
     for step in plan.way_back:
-        standing.steps[step.address] = _step_state(standing, step, facts)
-    _doubt_insulation(standing)
+        evaluation.steps[step.address] = _step_state(evaluation, step, facts)
+    _doubt_insulation(evaluation)
     for stage in plan.stages:
-        _doubt_open_leads(standing, stage)
-        _doubt_old_mains(standing, stage)
-    _doubt_age(standing)
+        _doubt_open_leads(evaluation, stage)
+        _doubt_old_mains(evaluation, stage)
+    _doubt_age(evaluation)
     for stage in plan.stages:
-        _ask_for_leads(standing, stage)
-    return standing
+        _ask_for_leads(evaluation, stage)
+    return evaluation
 
 
 def _note_answer(
@@ -91,15 +91,15 @@ def _note_answer(
     known[name] = latest.content["answer"]
 
 
-def _step_state(standing: StepEvaluation, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:
+def _step_state(evaluation: StepEvaluation, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:
     does, why = applies(step.when, known)
     if does is False:
         return StepState(address=step.address, status=StepStatus.skipped, why=why)
-    if step.function is Function.insulation and not standing.plan.workshop.insulation_tester:
+    if step.function is Function.insulation and not evaluation.plan.workshop.insulation_tester:
         return StepState(address=step.address, status=StepStatus.skipped, why="this workshop has no insulation tester")
     if does is None:
         return StepState(address=step.address, status=StepStatus.shut, why=why)
-    return _answered(standing.ledger, step)
+    return _answered(evaluation.ledger, step)
 
 
 def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
@@ -120,23 +120,23 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
     return replace(said, status=status, why=sentence, holds=False)
 
 
-def _doubt(standing: StepEvaluation, step: PlannedStep, why: str, *, show: bool = True) -> None:
+def _doubt(evaluation: StepEvaluation, step: PlannedStep, why: str, *, show: bool = True) -> None:
     """Take the good from an answer; `show` also asks for it again."""
-    state = standing.steps[step.address]
+    state = evaluation.steps[step.address]
     if state.status is StepStatus.done:
         status = StepStatus.stale if show else StepStatus.done
-        standing.steps[step.address] = replace(state, status=status, holds=False, why=why)
+        evaluation.steps[step.address] = replace(state, status=status, holds=False, why=why)
 
 
-def _doubt_insulation(standing: StepEvaluation) -> None:
-    primary = [s for s in standing.showing(Role.primary) if standing.holding(s)]
-    shown_at = min((standing.steps[s.address].entry or 0 for s in primary), default=0)
-    for step in standing.plan.steps:
+def _doubt_insulation(evaluation: StepEvaluation) -> None:
+    primary = [s for s in evaluation.showing(Role.primary) if evaluation.holding(s)]
+    shown_at = min((evaluation.steps[s.address].entry or 0 for s in primary), default=0)
+    for step in evaluation.plan.steps:
         if step.function is not Function.insulation or Role.insulation not in step.shows:
             continue
-        taken_at = standing.steps[step.address].entry or 0
+        taken_at = evaluation.steps[step.address].entry or 0
         if not shown_at or taken_at < shown_at:
-            _doubt(standing, step, "the primary was not shown to be whole before it", show=bool(shown_at))
+            _doubt(evaluation, step, "the primary was not shown to be whole before it", show=bool(shown_at))
 
 
 # Leads ----------------------------------------------------------------------------------------------------------------
@@ -177,8 +177,8 @@ def _proved_after(ledger: Ledger, proved: Iterable[Entry], entry: Entry) -> bool
     return ledger.good(after[0]) and is_todays(entry.at, after[0].at)
 
 
-def _doubt_open_leads(standing: StepEvaluation, stage: Stage) -> None:
-    ledger = standing.ledger
+def _doubt_open_leads(evaluation: StepEvaluation, stage: Stage) -> None:
+    ledger = evaluation.ledger
     waiting = False
     for step in stage.steps:
         latest = ledger.latest(step.address)
@@ -186,34 +186,34 @@ def _doubt_open_leads(standing: StepEvaluation, stage: Stage) -> None:
             continue
         proved = proofs(ledger, stage, str(latest.content.get("meter", "")))
         if not proved_before(ledger, proved, latest.number, latest.at):
-            _doubt(standing, step, "the leads were not proved before this “OL”")
+            _doubt(evaluation, step, "the leads were not proved before this “OL”")
             continue
         after = _proved_after(ledger, proved, latest)
         if after is False:
-            _doubt(standing, step, "the leads failed their check after this “OL”")
-        elif after is None and standing.status(step) is StepStatus.done:
-            _doubt(standing, step, "counts once the leads are proved again", show=False)
+            _doubt(evaluation, step, "the leads failed their check after this “OL”")
+        elif after is None and evaluation.status(step) is StepStatus.done:
+            _doubt(evaluation, step, "counts once the leads are proved again", show=False)
             waiting = True
     if waiting and leads_steps(stage):
-        _doubt(standing, leads_steps(stage)[-1], "“OL” was read since: prove the leads again")
+        _doubt(evaluation, leads_steps(stage)[-1], "“OL” was read since: prove the leads again")
 
 
-def _ask_for_leads(standing: StepEvaluation, stage: Stage) -> None:
+def _ask_for_leads(evaluation: StepEvaluation, stage: Stage) -> None:
     """Before more is measured, the leads must be proved today; a check from another day, or a failed one, is old."""
     proving = leads_steps(stage)
     for step in proving[:-1] if len(proving) > 1 else proving:
-        state, latest = standing.steps[step.address], standing.ledger.latest(step.address)
+        state, latest = evaluation.steps[step.address], evaluation.ledger.latest(step.address)
         if state.status is not StepStatus.done or latest is None:
             continue
-        proved = proofs(standing.ledger, stage, str(latest.content.get("meter", "")))
-        good = proved_before(standing.ledger, proved, (standing.ledger.last or latest).number + 1, standing.at)
-        if not good and _measures_left(standing, stage):
-            _doubt(standing, step, "the leads are to be proved before measuring on")
+        proved = proofs(evaluation.ledger, stage, str(latest.content.get("meter", "")))
+        good = proved_before(evaluation.ledger, proved, (evaluation.ledger.last or latest).number + 1, evaluation.at)
+        if not good and _measures_left(evaluation, stage):
+            _doubt(evaluation, step, "the leads are to be proved before measuring on")
 
 
-def _measures_left(standing: StepEvaluation, stage: Stage) -> bool:
+def _measures_left(evaluation: StepEvaluation, stage: Stage) -> bool:
     return any(
-        standing.status(step) in WANTED and step.function in OL_NEEDS_LEADS and Role.leads not in step.shows
+        evaluation.status(step) in WANTED and step.function in OL_NEEDS_LEADS and Role.leads not in step.shows
         for step in stage.steps
     )
 
@@ -221,23 +221,25 @@ def _measures_left(standing: StepEvaluation, stage: Stage) -> bool:
 # Time -----------------------------------------------------------------------------------------------------------------
 
 
-def _doubt_old_mains(standing: StepEvaluation, stage: Stage) -> None:
+def _doubt_old_mains(evaluation: StepEvaluation, stage: Stage) -> None:
     """A mains reading serves the output readings of its stage for some minutes; after that it is taken again."""
     for position, step in enumerate(stage.steps):
-        latest = standing.ledger.latest(step.address)
+        latest = evaluation.ledger.latest(step.address)
         if Role.mains not in step.shows or latest is None:
             continue
         later = stage.steps[position + 1 :]
-        left = any(s.function and standing.status(s) in WANTED for s in later)
-        age = seconds_between(latest.at, standing.at)
+        left = any(s.function and evaluation.status(s) in WANTED for s in later)
+        age = seconds_between(latest.at, evaluation.at)
         if left and not 0 <= age <= step.fresh_for:
-            _doubt(standing, step, "the mains was read too long ago for the outputs that follow")
+            _doubt(evaluation, step, "the mains was read too long ago for the outputs that follow")
 
 
-def _doubt_age(standing: StepEvaluation) -> None:
-    live_left = any(standing.status(step) in WANTED for step in standing.plan.steps if step.supply is not Supply.none)
-    for step in standing.plan.steps:
-        if not step.shows & (SAFETY | {Role.limited_power}) or not standing.aged(step):
+def _doubt_age(evaluation: StepEvaluation) -> None:
+    live_left = any(
+        evaluation.status(step) in WANTED for step in evaluation.plan.steps if step.supply is not Supply.none
+    )
+    for step in evaluation.plan.steps:
+        if not step.shows & (SAFETY | {Role.limited_power}) or not evaluation.aged(step):
             continue
-        days = standing.plan.workshop.dead_tests_last_days
-        _doubt(standing, step, f"taken more than {days} days ago", show=live_left)
+        days = evaluation.plan.workshop.dead_tests_last_days
+        _doubt(evaluation, step, f"taken more than {days} days ago", show=live_left)

@@ -27,25 +27,25 @@ Rows = Mapping[Supply, tuple[Condition, ...]]
 class EngineState:
     """What the question rests on: the steps, the interlock's rows, the disposition that stands."""
 
-    standing: StepEvaluation
+    evaluation: StepEvaluation
     rows: Rows
     disposition: str
 
 
 def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
     """The next thing to do: of the whole route, of one stage, or what the step of that address still needs."""
-    standing = engine.standing
-    chosen = standing.plan.by_address.get(address)
+    evaluation = engine.evaluation
+    chosen = evaluation.plan.by_address.get(address)
     if chosen is not None:
         return _chosen(engine, chosen)
     if engine.disposition in SETTLED:
         return Due(kind=DueKind.finished, words=f"Its disposition is settled: {engine.disposition}.")
-    if _set_on_hold(standing) and not is_energised(standing):
+    if _set_on_hold(evaluation) and not is_energised(evaluation):
         return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
     for due in _things_left(engine, stage):
         return due
-    if is_energised(standing):
-        return _way_back(standing)
+    if is_energised(evaluation):
+        return _way_back(evaluation)
     if stage:
         return Due(kind=DueKind.finished, words="This stage has nothing left to do on this unit.")
     return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
@@ -53,118 +53,118 @@ def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
 
 def _chosen(engine: EngineState, step: PlannedStep) -> Due:
     """What stands between the technician and a step of his choice: a condition, the way back, a caution, a meter."""
-    standing = engine.standing
-    if standing.status(step) is StepStatus.shut:
+    evaluation = engine.evaluation
+    if evaluation.status(step) is StepStatus.shut:
         return _shut(engine, step)
-    if must_go_back_first(standing, step):
-        return _way_back(standing)
+    if must_go_back_first(evaluation, step):
+        return _way_back(evaluation)
     kind = DueKind.way_back if step.way_back else DueKind.step
-    return what_is_needed(standing, step) or _do(standing, step, kind)
+    return what_is_needed(evaluation, step) or _do(evaluation, step, kind)
 
 
 def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
-    standing = engine.standing
-    steps = [step for step in standing.plan.steps if stage in ("", step.stage)]
-    troubles = [one for one in open_faults(standing) if fault_status(standing, one) is FaultStatus.open]
-    addresses = {step.address for step in standing.plan.steps}
-    for trouble in troubles:
-        if trouble.address not in addresses and not stage:
-            yield _repair(standing, trouble)
+    evaluation = engine.evaluation
+    steps = [step for step in evaluation.plan.steps if stage in ("", step.stage)]
+    faults = [one for one in open_faults(evaluation) if fault_status(evaluation, one) is FaultStatus.open]
+    addresses = {step.address for step in evaluation.plan.steps}
+    for fault in faults:
+        if fault.address not in addresses and not stage:
+            yield _repair(evaluation, fault)
     for step in steps:
-        mine = next((one for one in troubles if one.address == step.address), None)
+        mine = next((one for one in faults if one.address == step.address), None)
         if mine is not None:
-            yield _repair(standing, mine)
-        elif standing.status(step) in WANTED:
+            yield _repair(evaluation, mine)
+        elif evaluation.status(step) in WANTED:
             yield _step_due(engine, step)
-        elif standing.status(step) is StepStatus.shut:
+        elif evaluation.status(step) is StepStatus.shut:
             yield _shut(engine, step)
 
 
-def _set_on_hold(standing: StepEvaluation) -> bool:
+def _set_on_hold(evaluation: StepEvaluation) -> bool:
     """Whether a person has put it on hold; one that the engine holds for a hazard waits for its repair instead."""
-    entry = standing.ledger.disposition
+    entry = evaluation.ledger.disposition
     return entry is not None and entry.content.get("disposition") == "hold"
 
 
 def _shut(engine: EngineState, step: PlannedStep) -> Due:
     missing = missing_for(engine.rows, step)
     if not missing:
-        return Due(kind=DueKind.shut, address=step.address, words=engine.standing.steps[step.address].why)
-    if is_energised(engine.standing):
-        return _way_back(engine.standing)
+        return Due(kind=DueKind.shut, address=step.address, words=engine.evaluation.steps[step.address].why)
+    if is_energised(engine.evaluation):
+        return _way_back(engine.evaluation)
     words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
     return Due(kind=DueKind.shut, address=step.address, words=words, missing=missing)
 
 
-def _repair(standing: StepEvaluation, trouble: Fault) -> Due:
-    if is_energised(standing):
-        return _way_back(standing)
-    words = f"{trouble.words or trouble.part}. Mend it, or settle the unit's disposition."
-    return Due(kind=DueKind.repair, address=trouble.address, words=words, subject=str(trouble.entry))
+def _repair(evaluation: StepEvaluation, fault: Fault) -> Due:
+    if is_energised(evaluation):
+        return _way_back(evaluation)
+    words = f"{fault.words or fault.part}. Mend it, or settle the unit's disposition."
+    return Due(kind=DueKind.repair, address=fault.address, words=words, subject=str(fault.entry))
 
 
 def _step_due(engine: EngineState, step: PlannedStep) -> Due:
-    standing = engine.standing
-    failed = standing.status(step) is StepStatus.failed
+    evaluation = engine.evaluation
+    failed = evaluation.status(step) is StepStatus.failed
     if failed and Role.leads not in step.shows:
-        words = f"{standing.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
+        words = f"{evaluation.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
         return Due(kind=DueKind.fault, address=step.address, words=words)
-    early = too_early(standing, step)
+    early = too_early(evaluation, step)
     if early is not None:
         return Due(kind=DueKind.shut, address=step.address, words=early.why, missing=(early,))
-    if must_go_back_first(standing, step):
-        return _way_back(standing)
-    return what_is_needed(standing, step) or _do(standing, step, DueKind.step)
+    if must_go_back_first(evaluation, step):
+        return _way_back(evaluation)
+    return what_is_needed(evaluation, step) or _do(evaluation, step, DueKind.step)
 
 
-def _way_back(standing: StepEvaluation) -> Due:
-    step = next_step_back(standing)
+def _way_back(evaluation: StepEvaluation) -> Due:
+    step = next_step_back(evaluation)
     if step is None:
         words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
         return Due(kind=DueKind.way_back, words=words)
-    if step.function and not meters_for(standing, step):
-        return _no_meter(standing, step)
-    return _do(standing, step, DueKind.way_back)
+    if step.function and not meters_for(evaluation, step):
+        return _no_meter(evaluation, step)
+    return _do(evaluation, step, DueKind.way_back)
 
 
-def _do(standing: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
+def _do(evaluation: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
     """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
-    offers = meters_on_offer(standing, step) if step.function else ()
+    offers = meters_on_offer(evaluation, step) if step.function else ()
     return Due(kind=kind, address=step.address, words=step.say, meters=offers)
 
 
-def what_is_needed(standing: StepEvaluation, step: PlannedStep) -> Due | None:
+def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
     """What has to be settled before the step can be done: a caution, a meter, its set-up."""
-    cautions = () if step.way_back else standing.plan.stage(step.stage).cautions
+    cautions = () if step.way_back else evaluation.plan.stage(step.stage).cautions
     for caution in cautions_of(cautions, step.supply):
-        if not acknowledged(standing, caution, step.supply):
-            known = standing.plan.cautions.get(caution)
+        if not acknowledged(evaluation, caution, step.supply):
+            known = evaluation.plan.cautions.get(caution)
             words = f"Read the caution: {known.title if known else caution}."
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
-    if step.function and not meters_for(standing, step):
-        return _no_meter(standing, step)
+    if step.function and not meters_for(evaluation, step):
+        return _no_meter(evaluation, step)
     if step.supply is not Supply.none and not step.way_back:
-        unmet = next((one for one in _read_on(standing, step.supply) if not meters_for(standing, one)), None)
+        unmet = next((one for one in _read_on(evaluation, step.supply) if not meters_for(evaluation, one)), None)
         if unmet is not None:
-            return replace(_no_meter(standing, unmet), address=step.address)
-    if not is_set_up(standing, step):
-        items = set_up_of(standing.plan, standing.facts, step)
+            return replace(_no_meter(evaluation, unmet), address=step.address)
+    if not is_set_up(evaluation, step):
+        items = set_up_of(evaluation.plan, evaluation.facts, step)
         words = "Set up: " + ", ".join(items) + "."
         return Due(kind=DueKind.set_up, address=step.address, words=words, items=items)
     return None
 
 
-def _read_on(standing: StepEvaluation, supply: Supply) -> Iterator[PlannedStep]:
+def _read_on(evaluation: StepEvaluation, supply: Supply) -> Iterator[PlannedStep]:
     """The steps that take a reading on this supply: their meters are in hand before mains comes on."""
-    stages = (stage for stage in standing.plan.stages if stage.supply is supply)
+    stages = (stage for stage in evaluation.plan.stages if stage.supply is supply)
     return (step for stage in stages for step in stage.steps if step.function)
 
 
-def _no_meter(standing: StepEvaluation, step: PlannedStep) -> Due:
+def _no_meter(evaluation: StepEvaluation, step: PlannedStep) -> Due:
     """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
-    functions = functions_of(standing, step)
+    functions = functions_of(evaluation, step)
     words = f"Take a meter in hand for {' and '.join(functions)}."
-    offers = meters_on_offer(standing, step)
+    offers = meters_on_offer(evaluation, step)
     return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1], meters=offers)
 
 
@@ -183,32 +183,32 @@ def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
     return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
 
 
-def is_set_up(standing: StepEvaluation, step: PlannedStep) -> bool:
+def is_set_up(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
-    ledger, asked = standing.ledger, set_up_of(standing.plan, standing.facts, step)
+    ledger, asked = evaluation.ledger, set_up_of(evaluation.plan, evaluation.facts, step)
     return not asked or (ledger.set_up_stage == step.stage and set(asked) <= set(ledger.set_up))
 
 
-def too_early(standing: StepEvaluation, step: PlannedStep) -> Condition | None:
+def too_early(evaluation: StepEvaluation, step: PlannedStep) -> Condition | None:
     """The stage that has to be settled before this step's own, as its file asks; None when none has."""
     if step.way_back:
         return None
-    for name in standing.plan.stage(step.stage).needs_before:
-        stage = next((stage for stage in standing.plan.stages if stage.id == name), None)
+    for name in evaluation.plan.stage(step.stage).needs_before:
+        stage = next((stage for stage in evaluation.plan.stages if stage.id == name), None)
         if stage is None:
             why = f"“{name}” is needed before this, and this route does not have it."
             return Condition(id="before", words=name, holds=False, why=why)
-        left = next((before for before in stage.steps if not _is_settled(standing, before)), None)
+        left = next((before for before in stage.steps if not _is_settled(evaluation, before)), None)
         if left is not None:
             why = f"“{stage.title}” is needed before this; {left.address} is still to do."
             return Condition(id="before", words=f"{stage.title} is done", holds=False, go_to=left.address, why=why)
     return None
 
 
-def _is_settled(standing: StepEvaluation, step: PlannedStep) -> bool:
+def _is_settled(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Done, not for this unit, or its fault recorded: a dead sequence may go on past a fault that is known."""
-    status = standing.status(step)
+    status = evaluation.status(step)
     if status in (StepStatus.done, StepStatus.skipped):
         return True
-    known = any(one.address == step.address for one in standing.ledger.troubles)
+    known = any(one.address == step.address for one in evaluation.ledger.faults)
     return status is StepStatus.failed and known

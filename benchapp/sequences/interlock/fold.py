@@ -10,9 +10,9 @@ from benchapp.sequences.history.bookkeeping import keep_ledger
 from benchapp.sequences.history.faults import fault_states, open_faults
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.stages import not_tested, stage_states
-from benchapp.sequences.history.step_evaluation import stand
+from benchapp.sequences.history.step_evaluation import evaluate_steps
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.interlock.dispositions import is_complete, standing_disposition, why_not_for_sale
+from benchapp.sequences.interlock.dispositions import current_disposition, is_complete, why_not_for_sale
 from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
 from benchapp.sequences.interlock.way_back import is_energised
@@ -31,43 +31,43 @@ def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", addr
 
 def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> EngineState:
     """The same before it is put into values: what the gate asks its questions of."""
-    standing = stand(plan, keep_ledger(plan, entries), at)
-    rows = interlock(standing)
+    evaluation = evaluate_steps(plan, keep_ledger(plan, entries), at)
+    rows = interlock(evaluation)
     for step in plan.steps:
         missing = missing_for(rows, step)
-        state = standing.steps[step.address]
+        state = evaluation.steps[step.address]
         if missing and state.status in (StepStatus.open, StepStatus.stale):
             why = missing[0].why or missing[0].words
-            standing.steps[step.address] = replace(state, status=StepStatus.shut, why=why)
-    return EngineState(standing=standing, rows=rows, disposition=standing_disposition(standing))
+            evaluation.steps[step.address] = replace(state, status=StepStatus.shut, why=why)
+    return EngineState(evaluation=evaluation, rows=rows, disposition=current_disposition(evaluation))
 
 
 def engine_of(state: UnitState) -> EngineState:
     """What the gate asks its questions of, from a state that `fold` made."""
     if state.evaluation is None:
         raise ValueError("This state was not made by a fold.")
-    return EngineState(standing=state.evaluation, rows=state.interlock, disposition=state.disposition)
+    return EngineState(evaluation=state.evaluation, rows=state.interlock, disposition=state.disposition)
 
 
 def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> UnitState:
     """Put what was worked out into plain values."""
-    standing, ledger = engine.standing, engine.standing.ledger
-    troubles = tuple(open_faults(standing))
+    evaluation, ledger = engine.evaluation, engine.evaluation.ledger
+    faults = tuple(open_faults(evaluation))
     return UnitState(
-        at=standing.at,
-        steps=standing.steps,
-        stages=stage_states(standing, troubles),
+        at=evaluation.at,
+        steps=evaluation.steps,
+        stages=stage_states(evaluation, faults),
         due=find_due(engine, stage=stage, address=address),
-        faults=fault_states(standing),
-        energised=is_energised(standing),
+        faults=fault_states(evaluation),
+        energised=is_energised(evaluation),
         interlock=engine.rows,
-        facts=standing.facts,
+        facts=evaluation.facts,
         disposition=engine.disposition,
-        held=engine.disposition == "hold" or any(one.grave == "do not use" for one in troubles),
+        held=engine.disposition == "hold" or any(one.severity == "do not use" for one in faults),
         finished=engine.disposition in SETTLED,
-        complete=is_complete(standing),
-        may_sell=why_not_for_sale(standing),
-        not_tested=not_tested(standing),
+        complete=is_complete(evaluation),
+        may_sell=why_not_for_sale(evaluation),
+        not_tested=not_tested(evaluation),
         readings=_readings(ledger),
         history={address: tuple(given) for address, given in ledger.answers.items()},
         withdrawn=frozenset(ledger.withdrawn),
@@ -77,7 +77,7 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         last_entry=ledger.last.number if ledger.last else 0,
         openings=ledger.openings,
         destroyed=bool(ledger.destroyed),
-        evaluation=standing,
+        evaluation=evaluation,
     )
 
 

@@ -18,7 +18,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
-from benchapp.sequences.answering.instruments import trouble_with
+from benchapp.sequences.answering.instruments import unfit_for_function
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.step_evaluation import StepEvaluation, leads_steps, proofs, proved_before
 from benchapp.sequences.history.unit_state import UnitState
@@ -143,22 +143,22 @@ def _live_set_up(plan: Plan) -> tuple[str, ...]:
     return step.set_up if step is not None else ()
 
 
-def is_on_full_mains(standing: StepEvaluation) -> bool:
+def is_on_full_mains(evaluation: StepEvaluation) -> bool:
     """Whether the last thing done with power was done on full mains, and the mains was measured just now."""
-    ledger, step = standing.ledger, live_step(standing.plan)
+    ledger, step = evaluation.ledger, live_step(evaluation.plan)
     last = ledger.by_number.get(ledger.energised_live)
     if last is None or step is None or ledger.energised_live < ledger.energised:
         return False
-    at_step = standing.plan.by_address.get(last.address)
+    at_step = evaluation.plan.by_address.get(last.address)
     full = is_live(last) or (at_step is not None and at_step.supply is Supply.full)
-    return full and any(_is_fresh(standing, one) for one in standing.plan.stage(step.stage).steps)
+    return full and any(_is_fresh(evaluation, one) for one in evaluation.plan.stage(step.stage).steps)
 
 
-def _is_fresh(standing: StepEvaluation, step: PlannedStep) -> bool:
-    latest = standing.ledger.latest(step.address)
-    if Role.mains not in step.shows or latest is None or not standing.ledger.good(latest):
+def _is_fresh(evaluation: StepEvaluation, step: PlannedStep) -> bool:
+    latest = evaluation.ledger.latest(step.address)
+    if Role.mains not in step.shows or latest is None or not evaluation.ledger.good(latest):
         return False
-    return 0 <= seconds_between(latest.at, standing.at) <= step.fresh_for
+    return 0 <= seconds_between(latest.at, evaluation.at) <= step.fresh_for
 
 
 def is_live(entry: Entry) -> bool:
@@ -166,10 +166,10 @@ def is_live(entry: Entry) -> bool:
     return str(entry.content.get(PROBED, {}).get("supply", Supply.none)) != Supply.none
 
 
-def refuse_probe(standing: StepEvaluation, entry: Entry) -> str | None:
+def refuse_probe(evaluation: StepEvaluation, entry: Entry) -> str | None:
     """Why this probe cannot stand, once the unit is known to be dead; None when it can."""
     probed: Mapping[str, Any] = entry.content[PROBED]
-    circuit = circuit_now(standing.plan, standing.facts)
+    circuit = circuit_now(evaluation.plan, evaluation.facts)
     ends = [str(probed.get("a", "")), str(probed.get("b", ""))]
     for end in ends:
         if end not in circuit.terminals:
@@ -178,23 +178,23 @@ def refuse_probe(standing: StepEvaluation, entry: Entry) -> str | None:
         return f"Both probes would be on {circuit.say(ends[0])}: name two terminals."
     meter, live = str(probed.get("meter", "")), is_live(entry)
     if live:
-        barred = next((end for end in ends if end not in live_terminals(standing.plan)), None)
+        barred = next((end for end in ends if end not in live_terminals(evaluation.plan)), None)
         if barred is not None:
             return (
                 f"{circuit.say(barred)} is never probed with mains on: live readings lie between pins of the outputs."
             )
         if not isinstance(probed.get("mains"), int | float):
             return "Measure the mains first: what an output should give follows from it."
-    trouble = trouble_with(standing, meter, Function.ac_voltage if live else Function.resistance, live=live)
-    if trouble:
-        return f"This reading cannot be taken: {trouble}."
-    return _refuse_open(standing, meter, entry) if probed.get("bound") == Bound.above and not live else None
+    unfit = unfit_for_function(evaluation, meter, Function.ac_voltage if live else Function.resistance, live=live)
+    if unfit:
+        return f"This reading cannot be taken: {unfit}."
+    return _refuse_open(evaluation, meter, entry) if probed.get("bound") == Bound.above and not live else None
 
 
-def _refuse_open(standing: StepEvaluation, meter: str, entry: Entry) -> str | None:
+def _refuse_open(evaluation: StepEvaluation, meter: str, entry: Entry) -> str | None:
     """A broken lead reads "OL" too: the leads were proved today, in any stage that proves them."""
-    proving = [stage for stage in standing.plan.stages if leads_steps(stage)]
-    ledger = standing.ledger
+    proving = [stage for stage in evaluation.plan.stages if leads_steps(stage)]
+    ledger = evaluation.ledger
     if not proving or any(
         proved_before(ledger, proofs(ledger, stage, meter), entry.number, entry.at) for stage in proving
     ):

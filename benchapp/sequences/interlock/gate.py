@@ -51,7 +51,7 @@ def _ask(engine: EngineState, entry: Entry) -> str | None:
 
 
 def _refuse_withdrawal(engine: EngineState, entry: Entry) -> str | None:
-    ledger = engine.standing.ledger
+    ledger = engine.evaluation.ledger
     number = entry.content.get("number")
     target = ledger.by_number.get(number) if isinstance(number, int) else None
     if target is None:
@@ -63,7 +63,7 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry) -> str | None:
 
 def _refuse_meter_entry(engine: EngineState, entry: Entry) -> str | None:
     meter = str(entry.content.get("meter", ""))
-    record = engine.standing.plan.meters.get(meter)
+    record = engine.evaluation.plan.meters.get(meter)
     if record is None:
         return f"There is no record of a meter “{meter}”."
     if not is_time(str(entry.content.get("proved", ""))):
@@ -78,17 +78,17 @@ def _refuse_meter_entry(engine: EngineState, entry: Entry) -> str | None:
 
 def _refuse_caution(engine: EngineState, entry: Entry) -> str | None:
     caution = str(entry.content.get("caution", ""))
-    plan = engine.standing.plan
+    plan = engine.evaluation.plan
     known = {name for stage in plan.stages for name in cautions_of(stage.cautions, stage.supply)} | set(plan.cautions)
     return None if caution in known else f"There is no caution “{caution}”."
 
 
 def _refuse_repair(engine: EngineState, entry: Entry) -> str | None:
-    standing = engine.standing
-    if is_energised(standing):
-        return go_back(standing)
+    evaluation = engine.evaluation
+    if is_energised(evaluation):
+        return go_back(evaluation)
     fault = entry.content.get("fault")
-    numbers = {t.entry for t in standing.ledger.troubles if fault_status(standing, t) is FaultStatus.open}
+    numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}
     if isinstance(fault, int) and fault not in numbers:
         return f"Entry {fault} is no open fault of this unit."
     if not str(entry.content.get("part", "")).strip() or not str(entry.content.get("done", "")).strip():
@@ -103,8 +103,8 @@ def _refuse_openings(entry: Entry) -> str | None:
 
 
 def _refuse_opened(engine: EngineState, entry: Entry) -> str | None:
-    if is_energised(engine.standing):
-        return go_back(engine.standing)
+    if is_energised(engine.evaluation):
+        return go_back(engine.evaluation)
     if not entry.content.get("opened"):
         return "Say what was opened: cord, plug or enclosure."
     return _refuse_openings(entry)
@@ -129,11 +129,11 @@ def _one_of(entry: Entry, key: str, known: list[str]) -> str | None:
 
 
 def _refuse_supervised(engine: EngineState, entry: Entry) -> str | None:
-    if engine.standing.plan.workshop.insulation_tester:
+    if engine.evaluation.plan.workshop.insulation_tester:
         return "This workshop has an insulation tester: test the insulation instead."
     if not entry.by.strip() or not str(entry.content.get("reason", "")).strip():
         return "A supervisor opens it by name and with a reason."
-    if person(entry.by) in testers(engine.standing):
+    if person(entry.by) in testers(engine.evaluation):
         return f"{entry.by} tested this unit: another person looks at it and opens it."
     return None
 
@@ -141,24 +141,24 @@ def _refuse_supervised(engine: EngineState, entry: Entry) -> str | None:
 def _refuse_disposition(engine: EngineState, entry: Entry) -> str | None:
     word = str(entry.content.get("disposition", ""))
     wrong = _one_of(entry, "disposition", [one.value for one in Disposition])
-    reason = wrong or why_not(engine.standing, word)
+    reason = wrong or why_not(engine.evaluation, word)
     if wrong or not reason:
         return wrong
     return f"It cannot be marked “{word}”: {reason}."
 
 
 def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
-    if is_energised(engine.standing):
-        return go_back(engine.standing)
-    return "Its plug was destroyed before." if engine.standing.ledger.destroyed else None
+    if is_energised(engine.evaluation):
+        return go_back(engine.evaluation)
+    return "Its plug was destroyed before." if engine.evaluation.ledger.destroyed else None
 
 
 def _refuse_fact(engine: EngineState, entry: Entry) -> str | None:
     facts = entry.content.get("facts")
     if not facts or not isinstance(facts, dict):
         return "Say which fact of this unit it is, and what it is."
-    standing = engine.standing
-    return refuse_facts(standing.plan, standing.facts, facts, plug_gone=bool(standing.ledger.destroyed))
+    evaluation = engine.evaluation
+    return refuse_facts(evaluation.plan, evaluation.facts, facts, plug_gone=bool(evaluation.ledger.destroyed))
 
 
 def _refuse_note(engine: EngineState, entry: Entry) -> str | None:
@@ -167,10 +167,10 @@ def _refuse_note(engine: EngineState, entry: Entry) -> str | None:
     if PROBED not in entry.content:
         return None
     if is_live(entry):
-        return _why_no_live(engine) or refuse_probe(engine.standing, entry)
-    if is_energised(engine.standing):
-        return go_back(engine.standing)
-    return refuse_probe(engine.standing, entry)
+        return _why_no_live(engine) or refuse_probe(engine.evaluation, entry)
+    if is_energised(engine.evaluation):
+        return go_back(engine.evaluation)
+    return refuse_probe(engine.evaluation, entry)
 
 
 def why_no_live_probe(state: UnitState) -> str | None:
@@ -183,20 +183,20 @@ def _why_no_live(engine: EngineState) -> str | None:
 
     It is taken while the live stage is under way, never by plugging in for it alone.
     """
-    standing = engine.standing
-    step = live_step(standing.plan)
+    evaluation = engine.evaluation
+    step = live_step(evaluation.plan)
     if step is None:
         return "This route takes no live voltage at an output: probe dead."
     reason = (
         refuse_shut(engine, step)
-        or (go_back(standing) if must_go_back_first(standing, step) else None)
+        or (go_back(evaluation) if must_go_back_first(evaluation, step) else None)
         or refuse_early(engine, step)
         or refuse_unprepared(engine, step)
     )
     if reason:
         return reason
-    if not is_energised(standing) or not is_on_full_mains(standing):
-        stage = standing.plan.stage(step.stage)
+    if not is_energised(evaluation) or not is_on_full_mains(evaluation):
+        stage = evaluation.plan.stage(step.stage)
         return f"Mains is not on this unit, or was not read just now: first “{stage.title}” up to its mains reading."
     return None
 

@@ -47,30 +47,30 @@ _ROLE_WORDS = {
 }
 
 
-def interlock(standing: StepEvaluation) -> dict[Supply, tuple[Condition, ...]]:
+def interlock(evaluation: StepEvaluation) -> dict[Supply, tuple[Condition, ...]]:
     """The rows for limited and for full supply."""
-    limited = tuple(_rows(standing, Supply.limited))
-    full = (*_rows(standing, Supply.full), _role(standing, Role.limited_power))
+    limited = tuple(_rows(evaluation, Supply.limited))
+    full = (*_rows(evaluation, Supply.full), _role(evaluation, Role.limited_power))
     return {Supply.limited: limited, Supply.full: full}
 
 
-def _rows(standing: StepEvaluation, supply: Supply) -> Iterator[Condition]:
-    yield _mains_fed(standing)
-    yield from _construction(standing)
-    yield _plug_there(standing)
-    for role in roles_needed(standing):
-        yield _beside(standing, role) or _role(standing, role)
-    yield _insulation(standing, supply)
-    yield _faults(standing)
-    yield _retested(standing)
-    yield _not_held(standing)
-    yield _caution(standing, supply)
-    yield _meter(standing, supply)
+def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
+    yield _mains_fed(evaluation)
+    yield from _construction(evaluation)
+    yield _plug_there(evaluation)
+    for role in roles_needed(evaluation):
+        yield _beside(evaluation, role) or _role(evaluation, role)
+    yield _insulation(evaluation, supply)
+    yield _faults(evaluation)
+    yield _retested(evaluation)
+    yield _not_held(evaluation)
+    yield _caution(evaluation, supply)
+    yield _meter(evaluation, supply)
 
 
-def roles_needed(standing: StepEvaluation) -> Iterator[Role]:
+def roles_needed(evaluation: StepEvaluation) -> Iterator[Role]:
     """What has to be shown of this unit before mains, insulation apart."""
-    facts = standing.facts
+    facts = evaluation.facts
     yield from (Role.visual, Role.plug, Role.polarity)
     if facts.get("class") != "II" or facts.get("bare metal", False):
         yield Role.earth
@@ -79,23 +79,23 @@ def roles_needed(standing: StepEvaluation) -> Iterator[Role]:
         yield Role.selector
     if facts.get("internal fuse", True):
         yield Role.internal_fuse
-    if standing.ledger.damp:
+    if evaluation.ledger.damp:
         yield Role.dry
 
 
-def _role(standing: StepEvaluation, role: Role) -> Condition:
+def _role(evaluation: StepEvaluation, role: Role) -> Condition:
     words = _ROLE_WORDS[role]
-    steps = standing.showing(role)
+    steps = evaluation.showing(role)
     if not steps:
         return Condition(id=role.value, words=words, holds=False, why="no step of this route shows it")
-    missing = next((step for step in steps if not standing.holding(step)), None)
+    missing = next((step for step in steps if not evaluation.holding(step)), None)
     if missing is None:
         return Condition(id=role.value, words=words, holds=True)
-    return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(standing, missing))
+    return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(evaluation, missing))
 
 
-def _why_not(standing: StepEvaluation, step: PlannedStep) -> str:
-    state = standing.steps[step.address]
+def _why_not(evaluation: StepEvaluation, step: PlannedStep) -> str:
+    state = evaluation.steps[step.address]
     usual = {
         StepStatus.open: "not done yet",
         StepStatus.failed: "failed",
@@ -104,47 +104,47 @@ def _why_not(standing: StepEvaluation, step: PlannedStep) -> str:
     return state.why or usual.get(state.status, str(state.status))
 
 
-def _insulation(standing: StepEvaluation, supply: Supply) -> Condition:
-    condition = _role(standing, Role.insulation)
-    if standing.plan.workshop.insulation_tester:
-        return _untested_pair(standing) or condition
+def _insulation(evaluation: StepEvaluation, supply: Supply) -> Condition:
+    condition = _role(evaluation, Role.insulation)
+    if evaluation.plan.workshop.insulation_tester:
+        return _untested_pair(evaluation) or condition
     words = "the insulation is good, or a supervisor has opened limited supply for this unit"
     if supply is Supply.full:
         why = "no insulation tester here: full mains stays shut"
         return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
-    why = _why_not_opened(standing)
+    why = _why_not_opened(evaluation)
     return Condition(id="insulation", words=words, holds=not why, why=why)
 
 
-def _why_not_opened(standing: StepEvaluation) -> str:
+def _why_not_opened(evaluation: StepEvaluation) -> str:
     """Why no supervisor's opening is in force: of today, by another person, after the last dead test and repair."""
-    opened = standing.ledger.supervised
-    if opened is None or opened.number < standing.ledger.disturbed:
+    opened = evaluation.ledger.supervised
+    if opened is None or opened.number < evaluation.ledger.disturbed:
         return "no insulation tester here: a named supervisor opens it, unit by unit"
-    if not is_todays(opened.at, standing.at):
+    if not is_todays(opened.at, evaluation.at):
         return "the supervisor's opening was for another day"
-    if person(opened.by) in testers(standing):
+    if person(opened.by) in testers(evaluation):
         return f"{opened.by} tested this unit: another person opens it"
-    if any(entry.number > opened.number for entry in _dead_tests(standing)):
+    if any(entry.number > opened.number for entry in _dead_tests(evaluation)):
         return "dead tests were taken since the supervisor opened it"
     return ""
 
 
-def testers(standing: StepEvaluation) -> frozenset[str]:
+def testers(evaluation: StepEvaluation) -> frozenset[str]:
     """Whoever took a dead test of this unit, withdrawn or not."""
-    return frozenset(person(entry.by) for entry in _dead_tests(standing))
+    return frozenset(person(entry.by) for entry in _dead_tests(evaluation))
 
 
-def _dead_tests(standing: StepEvaluation) -> Iterator[Entry]:
-    for step in standing.plan.steps:
+def _dead_tests(evaluation: StepEvaluation) -> Iterator[Entry]:
+    for step in evaluation.plan.steps:
         if step.supply is Supply.none and step.shows & SAFETY:
-            yield from standing.ledger.answers.get(step.address, ())
+            yield from evaluation.ledger.answers.get(step.address, ())
 
 
-def _untested_pair(standing: StepEvaluation) -> Condition | None:
+def _untested_pair(evaluation: StepEvaluation) -> Condition | None:
     """What can be touched and no step of this route tests against the mains: bare metal, then the outputs."""
-    circuit, facts = standing.plan.circuit, standing.facts
-    ends = {terminal for step in standing.showing(Role.insulation) for terminal in step.terminals}
+    circuit, facts = evaluation.plan.circuit, evaluation.facts
+    ends = {terminal for step in evaluation.showing(Role.insulation) for terminal in step.terminals}
     metal = set(circuit.exposed) if facts.get("class") != "II" or facts.get("bare metal", False) else set()
     outputs = {t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals}
     for what, group in (("bare metal", metal), ("the outputs", outputs)):
@@ -154,42 +154,42 @@ def _untested_pair(standing: StepEvaluation) -> Condition | None:
     return None
 
 
-def _beside(standing: StepEvaluation, role: Role) -> Condition | None:
+def _beside(evaluation: StepEvaluation, role: Role) -> Condition | None:
     """What a role needs beside the steps that show it, where it is missing."""
     missing = {Role.earth: _unmeasured_metal, Role.polarity: _unread_lead}.get(role)
-    return missing(standing) if missing is not None else None
+    return missing(evaluation) if missing is not None else None
 
 
-def _unread_lead(standing: StepEvaluation) -> Condition | None:
+def _unread_lead(evaluation: StepEvaluation) -> Condition | None:
     """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
-    for step in standing.plan.steps:
-        state = standing.steps[step.address]
+    for step in evaluation.plan.steps:
+        state = evaluation.steps[step.address]
         by_itself = step.probe is not None and step.probe.kind is ProbeKind.lead
         if by_itself and not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
-            why = f"its lead, read by itself: {_why_not(standing, step).rstrip('.')}"
+            why = f"its lead, read by itself: {_why_not(evaluation, step).rstrip('.')}"
             words = _ROLE_WORDS[Role.polarity]
             return Condition(id=Role.polarity.value, words=words, holds=False, go_to=step.address, why=why)
     return None
 
 
-def _unmeasured_metal(standing: StepEvaluation) -> Condition | None:
+def _unmeasured_metal(evaluation: StepEvaluation) -> Condition | None:
     """An earth path that was measured to anything but the bare metal is not shown."""
-    metal = set(standing.plan.circuit.exposed)
-    ends = {terminal for step in standing.showing(Role.earth) for terminal in step.terminals}
-    if not metal or not standing.showing(Role.earth) or metal & ends:
+    metal = set(evaluation.plan.circuit.exposed)
+    ends = {terminal for step in evaluation.showing(Role.earth) for terminal in step.terminals}
+    if not metal or not evaluation.showing(Role.earth) or metal & ends:
         return None
     why = "no step of this route measures the earth path to bare metal"
     return Condition(id=Role.earth.value, words=_ROLE_WORDS[Role.earth], holds=False, why=why)
 
 
-def _mains_fed(standing: StepEvaluation) -> Condition:
-    fed = bool(standing.facts.get("mains fed", standing.plan.mains_fed))
+def _mains_fed(evaluation: StepEvaluation) -> Condition:
+    fed = bool(evaluation.facts.get("mains fed", evaluation.plan.mains_fed))
     why = "" if fed else "it takes no mains: it is never plugged in"
     return Condition(id="mains fed", words="the unit is made for mains", holds=fed, why=why)
 
 
-def _construction(standing: StepEvaluation) -> Iterator[Condition]:
-    facts = standing.facts
+def _construction(evaluation: StepEvaluation) -> Iterator[Condition]:
+    facts = evaluation.facts
     kind = str(facts.get("class", "unknown"))
     known = kind in WORKABLE
     why = {
@@ -197,7 +197,7 @@ def _construction(standing: StepEvaluation) -> Iterator[Condition]:
         "III": "class III takes extra-low voltage only: feed it from its own safety supply, never from mains",
     }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
     yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
-    joined = standing.plan.joined_to_mains
+    joined = evaluation.plan.joined_to_mains
     live_chassis = bool(facts.get("live chassis", False)) or bool(joined)
     tied = f"{joined} hangs together with" if joined else "its chassis is tied to"
     why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
@@ -207,68 +207,68 @@ def _construction(standing: StepEvaluation) -> Iterator[Condition]:
     why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
     words = "bare metal has an earth core"
     yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")
-    wrong = _wrong_setting(standing)
+    wrong = _wrong_setting(evaluation)
     yield Condition(id="setting", words="the selector stands at this place's mains", holds=not wrong, why=wrong)
 
 
-def _wrong_setting(standing: StepEvaluation) -> str:
+def _wrong_setting(evaluation: StepEvaluation) -> str:
     """Why the setting that was recorded of this unit's selector does not fit the mains here; empty where it may."""
-    nominal = float(standing.plan.profile.mains.nominal.exact)
-    found = _NUMBER.match(str(standing.facts.get(SELECTOR, "")))
+    nominal = float(evaluation.plan.profile.mains.nominal.exact)
+    found = _NUMBER.match(str(evaluation.facts.get(SELECTOR, "")))
     if found is None or abs(float(found[0]) - nominal) <= SETTING_OFF * nominal:
         return ""
     return f"its selector stands at {found[0]} V and mains here is {nominal:g} V: set it, then record its setting"
 
 
-def _plug_there(standing: StepEvaluation) -> Condition:
-    destroyed = bool(standing.ledger.destroyed)
+def _plug_there(evaluation: StepEvaluation) -> Condition:
+    destroyed = bool(evaluation.ledger.destroyed)
     why = "the plug was cut off and destroyed" if destroyed else ""
     return Condition(id="plug there", words="it still has its plug", holds=not destroyed, why=why)
 
 
-def _faults(standing: StepEvaluation) -> Condition:
+def _faults(evaluation: StepEvaluation) -> Condition:
     words = "no fault on the supply side is open"
-    for trouble in open_faults(standing):
-        if shuts_mains(standing.plan, trouble) and not waits_for_live_retest(standing, trouble):
-            why = trouble.words or trouble.part
-            return Condition(id="faults", words=words, holds=False, go_to=trouble.address or None, why=why)
+    for fault in open_faults(evaluation):
+        if shuts_mains(evaluation.plan, fault) and not waits_for_live_retest(evaluation, fault):
+            why = fault.words or fault.part
+            return Condition(id="faults", words=words, holds=False, go_to=fault.address or None, why=why)
     return Condition(id="faults", words=words, holds=True)
 
 
-def _retested(standing: StepEvaluation) -> Condition:
+def _retested(evaluation: StepEvaluation) -> Condition:
     """After smoke, smell, hum or heat every dead step of the route is taken again."""
-    hazard = standing.ledger.hazard
+    hazard = evaluation.ledger.hazard
     words = "after smoke, smell, hum or heat every dead step was taken again"
-    for step in standing.plan.steps:
-        state = standing.steps[step.address]
+    for step in evaluation.plan.steps:
+        state = evaluation.steps[step.address]
         if not hazard or step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):
             continue
-        before_live = step.position < _first_live(standing)
+        before_live = step.position < _first_live(evaluation)
         if before_live and (not state.holds or (state.entry or 0) < hazard):
             return Condition(id="retest", words=words, holds=False, go_to=step.address, why="not taken again yet")
     return Condition(id="retest", words=words, holds=True)
 
 
-def _first_live(standing: StepEvaluation) -> int:
-    live = (step.position for step in standing.plan.steps if step.supply is not Supply.none)
-    return next(live, len(standing.plan.steps))
+def _first_live(evaluation: StepEvaluation) -> int:
+    live = (step.position for step in evaluation.plan.steps if step.supply is not Supply.none)
+    return next(live, len(evaluation.plan.steps))
 
 
-def _not_held(standing: StepEvaluation) -> Condition:
-    disposition = standing.ledger.disposition
+def _not_held(evaluation: StepEvaluation) -> Condition:
+    disposition = evaluation.ledger.disposition
     word = str(disposition.content.get("disposition", "")) if disposition else ""
     held = word in ("hold", "scrap", "spares or repair")
     why = f"it is set aside: {word}" if held else ""
     return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)
 
 
-def _caution(standing: StepEvaluation, supply: Supply) -> Condition:
+def _caution(evaluation: StepEvaluation, supply: Supply) -> Condition:
     words = "the caution was read today, since the last repair"
-    for stage in standing.plan.stages:
+    for stage in evaluation.plan.stages:
         if stage.supply is not supply:
             continue
         for caution in cautions_of(stage.cautions, supply):
-            if not acknowledged(standing, caution, supply):
+            if not acknowledged(evaluation, caution, supply):
                 return Condition(id="caution", words=words, holds=False, go_to=caution, why=f"{caution} is not read")
     return Condition(id="caution", words=words, holds=True)
 
@@ -280,18 +280,18 @@ def cautions_of(cautions: tuple[str, ...], supply: Supply) -> tuple[str, ...]:
     return (*cautions, MAINS_CAUTION)
 
 
-def acknowledged(standing: StepEvaluation, caution: str, supply: Supply) -> bool:
+def acknowledged(evaluation: StepEvaluation, caution: str, supply: Supply) -> bool:
     """Whether the caution was read today; before live work, also since the unit was last repaired or opened."""
-    entry = standing.ledger.cautions.get(caution)
-    if entry is None or not is_todays(entry.at, standing.at):
+    entry = evaluation.ledger.cautions.get(caution)
+    if entry is None or not is_todays(entry.at, evaluation.at):
         return False
-    return supply is Supply.none or entry.number > standing.ledger.disturbed
+    return supply is Supply.none or entry.number > evaluation.ledger.disturbed
 
 
-def _meter(standing: StepEvaluation, supply: Supply) -> Condition:
+def _meter(evaluation: StepEvaluation, supply: Supply) -> Condition:
     words = "a meter is in hand that is rated, proved today and in calibration"
-    for step in standing.plan.steps:
-        if step.supply is supply and step.function and not meters_for(standing, step):
+    for step in evaluation.plan.steps:
+        if step.supply is supply and step.function and not meters_for(evaluation, step):
             why = f"no meter for {step.function} is ready"
             return Condition(id="meter", words=words, holds=False, go_to=step.function, why=why)
     return Condition(id="meter", words=words, holds=True)

@@ -7,7 +7,7 @@ itself says.
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.sequences.answering.instruments import trouble_with_step
+from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.step_evaluation import (
     StepEvaluation,
@@ -31,48 +31,48 @@ CLOCKS_AGREE = 0.1
 
 def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
     """The sentence with which an answer is refused; None where it may be recorded."""
-    standing = engine.standing
-    step = standing.plan.by_address.get(entry.address)
+    evaluation = engine.evaluation
+    step = evaluation.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
-    state = standing.steps[step.address]
-    if state.status is StepStatus.skipped and (not step.way_back or is_left_out(standing, step)):
+    state = evaluation.steps[step.address]
+    if state.status is StepStatus.skipped and (not step.way_back or is_left_out(evaluation, step)):
         return f"This step is not for this unit: {state.why}."
-    if must_go_back_first(standing, step):
-        return go_back(standing)
+    if must_go_back_first(evaluation, step):
+        return go_back(evaluation)
     if step.way_back:
         return (
-            _refuse_way_back(standing, step)
-            or _refuse_meter(standing, step, entry)
-            or _refuse_wait(standing, step, entry)
-            or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
+            _refuse_way_back(evaluation, step)
+            or _refuse_meter(evaluation, step, entry)
+            or _refuse_wait(evaluation, step, entry)
+            or refuse_asked(evaluation.plan, evaluation.facts, entry.content.get("facts", {}))
         )
     return (
         refuse_shut(engine, step)
         or refuse_early(engine, step)
         or refuse_unprepared(engine, step)
-        or _refuse_meter(standing, step, entry)
-        or _refuse_reading(standing, step, entry)
-        or _refuse_wait(standing, step, entry)
-        or refuse_asked(standing.plan, standing.facts, entry.content.get("facts", {}))
+        or _refuse_meter(evaluation, step, entry)
+        or _refuse_reading(evaluation, step, entry)
+        or _refuse_wait(evaluation, step, entry)
+        or refuse_asked(evaluation.plan, evaluation.facts, entry.content.get("facts", {}))
     )
 
 
-def go_back(standing: StepEvaluation) -> str:
+def go_back(evaluation: StepEvaluation) -> str:
     """What to say to whoever would lay hands on a unit that may be live or charged."""
-    number = standing.ledger.energised
-    entry = standing.ledger.by_number.get(number)
+    number = evaluation.ledger.energised
+    entry = evaluation.ledger.by_number.get(number)
     since = f"Entry {number} ({entry.address or entry.kind}) had it energised." if entry else "It may be energised."
     return f"{since} Go the way back first: plug out and in sight, discharged, voltage proved low."
 
 
 def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
     """What the order of the route, or an earlier answer, keeps the step shut for."""
-    standing = engine.standing
-    state = standing.steps[step.address]
+    evaluation = engine.evaluation
+    state = evaluation.steps[step.address]
     if state.status is StepStatus.shut and not missing_for(engine.rows, step):
         return f"This step {state.why}."
-    early = too_early(standing, step)
+    early = too_early(evaluation, step)
     return early.why if early is not None else None
 
 
@@ -91,27 +91,27 @@ def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
 
 def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
     """A caution that was not read, a meter that is not in hand, a set-up that was not made."""
-    standing = engine.standing
-    for caution in cautions_of(standing.plan.stage(step.stage).cautions, step.supply):
-        if not acknowledged(standing, caution, step.supply):
-            return f"Read and acknowledge the caution first. {caution_words(standing.plan, caution)}"
+    evaluation = engine.evaluation
+    for caution in cautions_of(evaluation.plan.stage(step.stage).cautions, step.supply):
+        if not acknowledged(evaluation, caution, step.supply):
+            return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"
     rows = engine.rows.get(step.supply, ())
     meter = next((row for row in rows if row.id == "meter" and not row.holds), None)
     if meter is not None:
         return f"Take the meters in hand before mains comes on: {meter.why}."
-    if not is_set_up(standing, step):
-        asked = set_up_of(standing.plan, standing.facts, step)
+    if not is_set_up(evaluation, step):
+        asked = set_up_of(evaluation.plan, evaluation.facts, step)
         return f"Make and confirm the set-up first: {', '.join(asked)}."
     return None
 
 
-def _refuse_way_back(standing: StepEvaluation, step: PlannedStep) -> str | None:
-    ledger = standing.ledger
+def _refuse_way_back(evaluation: StepEvaluation, step: PlannedStep) -> str | None:
+    ledger = evaluation.ledger
     floor = ledger.energised
-    for before in standing.plan.way_back:
+    for before in evaluation.plan.way_back:
         if before.address == step.address:
             return None
-        if is_left_out(standing, before):
+        if is_left_out(evaluation, before):
             continue
         latest = ledger.latest(before.address)
         if latest is None or latest.number < floor or not ledger.good(latest):
@@ -119,35 +119,35 @@ def _refuse_way_back(standing: StepEvaluation, step: PlannedStep) -> str | None:
     return None
 
 
-def _refuse_meter(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_meter(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     if not step.function:
         return None
     meter = str(entry.content.get("meter", ""))
     if not meter:
         return f"Say which meter took this reading ({step.function})."
-    trouble = trouble_with_step(standing, meter, step)
-    return f"This reading cannot be taken: {trouble}." if trouble else None
+    unfit = unfit_for_step(evaluation, meter, step)
+    return f"This reading cannot be taken: {unfit}." if unfit else None
 
 
-def _refuse_reading(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
-    volts = voltage_needed(standing.plan, standing.facts) if step.function is Function.insulation else 0.0
+    volts = voltage_needed(evaluation.plan, evaluation.facts) if step.function is Function.insulation else 0.0
     if volts and entry.content.get("test_voltage") != volts:
         return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
     if not is_open_reading(entry) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
         return None
-    stage = standing.plan.stage(step.stage)
+    stage = evaluation.plan.stage(step.stage)
     meter = str(entry.content.get("meter", ""))
-    if proved_before(standing.ledger, proofs(standing.ledger, stage, meter), entry.number, entry.at):
+    if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
     return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
 
 
-def _refuse_wait(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
     if step.lasts is None:
         return None
-    began = standing.ledger.worked_before(step.address)
+    began = evaluation.ledger.worked_before(step.address)
     if began is None:
         return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
     passed = seconds_between(began.at, entry.at)
@@ -160,17 +160,17 @@ def _refuse_wait(standing: StepEvaluation, step: PlannedStep, entry: Entry) -> s
 
 def refuse_set_up(engine: EngineState, entry: Entry) -> str | None:
     """The sentence with which a set-up is refused; None where it may be recorded."""
-    standing = engine.standing
-    step = standing.plan.by_address.get(entry.address)
+    evaluation = engine.evaluation
+    step = evaluation.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
-    asked = set_up_of(standing.plan, standing.facts, step)
+    asked = set_up_of(evaluation.plan, evaluation.facts, step)
     left = [item for item in asked if item not in entry.content.get("items", ())]
     if left:
         return f"Still to set up: {', '.join(left)}."
     strange = [str(item) for item in entry.content.get("items", ()) if item not in asked]
     if strange:
         return f"This step is not set up with {', '.join(strange)}."
-    if must_go_back_first(standing, step):
-        return go_back(standing)
+    if must_go_back_first(evaluation, step):
+        return go_back(evaluation)
     return refuse_shut(engine, step) or refuse_early(engine, step)

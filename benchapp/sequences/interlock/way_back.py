@@ -14,12 +14,12 @@ from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 
 
-def is_energised(standing: StepEvaluation) -> bool:
+def is_energised(evaluation: StepEvaluation) -> bool:
     """Whether a live or insulation step was answered and the way back was not gone since."""
-    ledger = standing.ledger
+    ledger = evaluation.ledger
     if not ledger.energised:
         return False
-    return not _is_whole(standing.plan) or next_step_back(standing) is not None
+    return not _is_whole(evaluation.plan) or next_step_back(evaluation) is not None
 
 
 def _is_whole(plan: Plan) -> bool:
@@ -27,12 +27,12 @@ def _is_whole(plan: Plan) -> bool:
     return frozenset(WAY_BACK) <= {role for step in plan.way_back for role in step.shows}
 
 
-def next_step_back(standing: StepEvaluation) -> PlannedStep | None:
+def next_step_back(evaluation: StepEvaluation) -> PlannedStep | None:
     """The next step of the way back; None when it has been gone."""
-    ledger = standing.ledger
+    ledger = evaluation.ledger
     floor = ledger.energised
-    for step in standing.plan.way_back:
-        if is_left_out(standing, step):
+    for step in evaluation.plan.way_back:
+        if is_left_out(evaluation, step):
             continue
         number = _good_since(ledger, step, floor)
         if not number:
@@ -41,25 +41,25 @@ def next_step_back(standing: StepEvaluation) -> PlannedStep | None:
     return None
 
 
-def is_left_out(standing: StepEvaluation, step: PlannedStep) -> bool:
+def is_left_out(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the unit's facts skip a step of the way back; what shows it is never skipped, whatever its file says.
 
     Nor is what the design asks for, or what an insulation test has charged: what is said of the unit since lets no
     charge go.
     """
-    if standing.steps[step.address].status is not StepStatus.skipped or step.shows & frozenset(WAY_BACK):
+    if evaluation.steps[step.address].status is not StepStatus.skipped or step.shows & frozenset(WAY_BACK):
         return False
-    return applies(step.when, standing.plan.facts)[0] is not True and not _was_charged(standing, step)
+    return applies(step.when, evaluation.plan.facts)[0] is not True and not _was_charged(evaluation, step)
 
 
-def _was_charged(standing: StepEvaluation, step: PlannedStep) -> bool:
+def _was_charged(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether an insulation test was ever taken on what this step reads against the mains."""
-    supply = standing.plan.circuit.supply
+    supply = evaluation.plan.circuit.supply
     mains = {supply.live, supply.neutral} if supply is not None else set()
     tested = (
         one
-        for one in standing.plan.steps
-        if one.function is Function.insulation and one.address in standing.ledger.answers
+        for one in evaluation.plan.steps
+        if one.function is Function.insulation and one.address in evaluation.ledger.answers
     )
     return any(set(one.terminals) & set(step.terminals) - mains for one in tested)
 
@@ -70,31 +70,31 @@ def _good_since(ledger: Ledger, step: PlannedStep, floor: int) -> int:
     return latest.number if latest is not None and latest.number > floor and ledger.good(latest) else 0
 
 
-def must_go_back_first(standing: StepEvaluation, step: PlannedStep) -> bool:
+def must_go_back_first(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the way back comes before the step: hands or ohms after power, an insulation test after mains.
 
     Mains after an insulation test too: the pins that it joined come apart and its charge goes first.
     """
-    ledger = standing.ledger
-    if step.way_back or not is_energised(standing):
+    ledger = evaluation.ledger
+    if step.way_back or not is_energised(evaluation):
         return False
     if step.supply is not Supply.none:
-        return not _was_gone_since(standing, max(ledger.charged, ledger.read_high))
+        return not _was_gone_since(evaluation, max(ledger.charged, ledger.read_high))
     if step.energises:
-        return not _was_gone_since(standing, max(ledger.energised_live, ledger.read_high))
+        return not _was_gone_since(evaluation, max(ledger.energised_live, ledger.read_high))
     return step.by_hand
 
 
-def _was_gone_since(standing: StepEvaluation, number: int) -> bool:
+def _was_gone_since(evaluation: StepEvaluation, number: int) -> bool:
     """Whether it was gone, whole and in its order, at any time since that entry; an answer taken back is no step."""
     if not number:
         return True
-    floor, ledger = number, standing.ledger
-    for step in standing.plan.way_back:
-        if is_left_out(standing, step):
+    floor, ledger = number, evaluation.ledger
+    for step in evaluation.plan.way_back:
+        if is_left_out(evaluation, step):
             continue
         given = ledger.answers.get(step.address, ())
         floor = next((entry.number for entry in given if entry.number > floor and ledger.good(entry)), 0)
         if not floor:
             return False
-    return _is_whole(standing.plan)
+    return _is_whole(evaluation.plan)

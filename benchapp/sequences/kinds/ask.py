@@ -18,7 +18,7 @@ from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_accept, check_fault, names_accepted
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.field_types import Grave, Words
+from benchapp.sequences.language.field_types import Severity, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -41,7 +41,7 @@ class AnswerOption(FileModel):
     """what the step's fact becomes; the answer's own words when not given"""
     fault: NamedFault | None = None
     """what this answer says is broken"""
-    grave: Grave = "mend"
+    grave: Severity = "mend"
     """what the fault asks for"""
 
 
@@ -60,7 +60,7 @@ class AskStep(StepBase):
     """what a typed value is held against, or from fuse rules"""
     fault: NamedFault | None = None
     """what a failed answer says is broken, where the answer itself does not say it"""
-    grave: Grave = "mend"
+    grave: Severity = "mend"
     """what the fault asks for"""
 
 

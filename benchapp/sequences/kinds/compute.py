@@ -29,7 +29,7 @@ from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_accept, check_formula_names, kinds_known, names_accepted
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.field_types import Grave
+from benchapp.sequences.language.field_types import Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -56,7 +56,7 @@ class ComputeStep(StepBase):
     """what it is held against, as for a reading; left out: not judged"""
     fault: NamedFault | None = None
     """what a value outside the band says is broken"""
-    grave: Grave = "mend"
+    grave: Severity = "mend"
     """what the fault asks for"""
 
 

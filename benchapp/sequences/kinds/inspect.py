@@ -15,7 +15,7 @@ from benchapp.sequences.checks.facts import check_wanted
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_fault
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.field_types import Grave, When, Words
+from benchapp.sequences.language.field_types import Severity, When, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -38,7 +38,7 @@ class Checkpoint(FileModel):
     """what is so when it is good, in a sentence"""
     fault: NamedFault | None = None
     """what "bad" says is broken"""
-    grave: Grave = "mend"
+    grave: Severity = "mend"
     """what "bad" asks for"""
     may_not_apply: bool = False
     """whether "does not apply" is an answer here"""

@@ -25,7 +25,7 @@ from benchapp.sequences.checks.written_values import (
     names_accepted,
 )
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.field_types import FunctionName, Grave
+from benchapp.sequences.language.field_types import FunctionName, Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -67,7 +67,7 @@ class MeasureStep(StepBase):
     """what to do then, in a sentence"""
     fault: NamedFault | None = None
     """what a reading outside the band says is broken"""
-    grave: Grave = "mend"
+    grave: Severity = "mend"
     """what the fault asks for"""
 
 

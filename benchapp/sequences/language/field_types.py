@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, StringConstraints, WithJsonSchema
 from benchapp.judgement.meters.functions import Function
 
 Words = Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=600)]
-Grave = Literal["note", "mend", "do not use"]
+Severity = Literal["note", "mend", "do not use"]
 Mark = Literal["good", "bad", "does not apply"]
 JudgementWord = Literal["pass", "conditional pass", "conditional fail", "fail", "not judged", "not taken"]
 """what comes out of an answer; "not taken" where it would be refused, as a wait cut short"""

@@ -118,7 +118,7 @@ class FaultState:
     words: str
     status: FaultStatus
     address: str = ""
-    grave: str = "mend"
+    severity: str = "mend"
     supply_side: bool = True
     repair: int | None = None
 

@@ -179,9 +179,9 @@ def test_the_record_of_a_unit_with_fault_repair_and_withdrawal_is_complete(bench
     do_what_is_due(bench, "TB-001")
     content = record_content(bench, "TB-001")
     rows = {row.number: row for section in content.sections for row in section.rows}
-    assert rows["1"].standing == "superseded"
+    assert rows["1"].lapse == "superseded"
     assert rows["1"].reading == "bad: cone"
-    assert [row.standing for row in rows.values() if row.step == "Wipe"] == ["withdrawn", ""]
+    assert [row.lapse for row in rows.values() if row.step == "Wipe"] == ["withdrawn", ""]
     assert content.repairs[0].retested.startswith("Look it over: outside")
     assert content.faults[0].state == "closed, see repair 2"
     export_record_sheet(bench, "TB-001", out=tmp_path / "record.pdf")

@@ -69,7 +69,7 @@ def test_the_record_carries_faults_repairs_cautions_hashes_and_what_was_not_test
 
 
 def test_a_row_that_no_longer_stands_says_so():
-    assert "fail, superseded" in all_text(record_sheet(make_record(make_row(judgement="fail", standing="superseded"))))
+    assert "fail, superseded" in all_text(record_sheet(make_record(make_row(judgement="fail", lapse="superseded"))))
 
 
 def test_every_page_says_which_of_how_many_it_is():

@@ -262,7 +262,7 @@ def test_bad_visual_mark_keeps_mains_away_until_it_is_mended_and_seen_again(unit
     marks = {**unit.good(step).marks, "cord": "bad"}
     unit.answer(step.address, InspectAnswer(marks=marks))
     fault = unit.state.faults[0]
-    assert (fault.part, fault.grave, fault.status.value) == ("cord", "do not use", "open")
+    assert (fault.part, fault.severity, fault.status.value) == ("cord", "do not use", "open")
     assert unit.due.kind.value == "repair"
     unit.record(EntryKind.repair, part="cord", done="new cord", opened=["cord"], fault=fault.entry)
     assert unit.state.faults[0].status.value == "repaired"

@@ -77,7 +77,7 @@ class RecordPage(BenchPage):
     def _row(self, number: int, row: "RecordRow | str") -> Row:
         if isinstance(row, str):
             return Row(words=row, head=True)
-        facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.standing.upper())
+        facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.lapse.upper())
         detail = "   ".join(fact for fact in facts if fact)
         if number in self._open:
             detail = "\n".join([detail, *reasons_of(row, self._budgets.get(row.number))])
