@@ -1,4 +1,4 @@
-"""Was a text inside braces cut in two by a comma of its own? "{rated: 9,5 V}" holds the value 9 and a key "5 V"."""
+"""Texts inside braces that a comma of their own cut in two: "{rated: 9,5 V}" holds the value 9 and a key "5 V"."""
 
 from typing import Any
 

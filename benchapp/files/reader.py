@@ -1,4 +1,4 @@
-"""What does the text of a YAML file hold, and where does each value stand?
+"""The text of a YAML file read into data, with the place of every value.
 
 libyaml splits the text into events (it knows quoting, indentation and block text); what the words mean is decided by
 `scalars`. Left out of YAML on purpose, because they surprise people who write files by hand: aliases, tags, tabs,

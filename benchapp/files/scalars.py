@@ -1,4 +1,4 @@
-"""What does one plain word of a YAML file stand for?
+"""Plain words of a YAML file as text, numbers, truth or nothing.
 
 YAML 1.2.2 core schema (chapter 10.3.2), read by our own rules: `no`, `off`, `12:30` and `1_000` are text, `010` is ten,
 `1e6` is a number. A number keeps how it was written, so that a text field that is given `4.70` or `010` gets just that.

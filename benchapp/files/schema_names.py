@@ -1,4 +1,4 @@
-"""Which names does a JSON Schema know for one of the mappings inside it, and how long must its lists be?"""
+"""The names that a JSON Schema knows for each mapping inside it, and how long its lists must be."""
 
 from collections.abc import Iterator
 from typing import Any

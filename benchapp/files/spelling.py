@@ -1,4 +1,4 @@
-"""Which known word did the author probably mean?"""
+"""The known word nearest to one that an author misspelt."""
 
 from collections.abc import Iterable
 

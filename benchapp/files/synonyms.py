@@ -1,4 +1,4 @@
-"""Which word of our files does somebody of the trade mean who writes another of the same meaning?
+"""Words of the trade beside the words of our files that mean the same.
 
 Each group begins with words that our files know; those behind them are other words for the same thing (common practice,
 no source). A word is only ever offered where it is known.

@@ -1,4 +1,4 @@
-"""Why does the text of a file break off? libyaml's reasons in plain words, each with its cure."""
+"""Syntax errors of a file: libyaml's reasons in plain words, each with its cure."""
 
 import yaml
 

@@ -1,4 +1,4 @@
-"""How far is the lot? Units down, stages across, one sign with its word in each cell."""
+"""The board of a lot: units down, stages across, one sign with its word in each cell."""
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass

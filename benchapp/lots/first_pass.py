@@ -1,4 +1,4 @@
-"""How many units pass at the first go, and how sure is that?
+"""First-pass yield of a lot, with its confidence interval.
 
 Interval for a proportion without continuity correction: E. B. Wilson, J. Am. Stat. Assoc. 22 (1927) 209–212, as
 compared by R. G. Newcombe, Statistics in Medicine 17 (1998) 857–872, method 3.

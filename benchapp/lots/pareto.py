@@ -1,4 +1,4 @@
-"""Which faults make up most of the trouble of a lot, and is one of them in the design?
+"""The faults of a lot by how often they come, and those that many units share.
 
 A fault that three of the first five units share is no outlier: the sweep pauses, and the units that passed are
 questioned.

@@ -1,4 +1,4 @@
-"""What does one unit's reading say beside those of its lot: as it was read, and as a share of its mains?
+"""One unit's reading beside those of its lot: as it was read, and as a share of its mains.
 
 The share sees what a broad band hides: with it the mains of the day falls out, and what is left is the unit.
 """

@@ -1,4 +1,4 @@
-"""Is this unit like its siblings? A reading may be inside tolerance and still unlike the rest of its lot.
+"""Outliers among the units of a lot: a reading may be inside tolerance and still unlike the rest.
 
 Modified z-score of Iglewicz and Hoaglin (How to Detect and Handle Outliers, ASQC vol. 16, 1993):
 M = 0.6745 (x − median) / MAD, worth a look above 3.5. Where half the readings and more agree the MAD is zero; then the

@@ -1,4 +1,4 @@
-"""What does the line mean that an instrument sent back?
+"""The lines that an instrument sends back, read into values.
 
 Numbers come as NR1, NR2 or NR3 (IEEE 488.2, 8.7.2 to 8.7.4; clauses from memory); 9.9E37 stands for over-range, its
 negative for under-range and 9.91E37 for "not a number" (SCPI-1999, volume 1, 7.2.1; clause from memory). All else is

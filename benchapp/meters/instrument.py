@@ -1,4 +1,4 @@
-"""How is a question put to an instrument on the network, and its answer fetched, whatever happens on the way?
+"""One instrument on the network: a question sent, its answer fetched, whatever happens on the way.
 
 One line out, one line back, each ended by a line feed (IEEE 488.2 message exchange over a plain TCP socket). After any
 mishap the connection is closed: a late answer must never be taken for the answer to the next question.

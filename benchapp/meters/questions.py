@@ -1,4 +1,4 @@
-"""Which question makes an instrument measure a function?
+"""The question that makes an instrument measure each function.
 
 Headers as SCPI-1999, volume 2, MEASure subsystem (from memory; the forms are shared by bench multimeters of all makes).
 Functions for which the instrument itself puts a voltage or a large current on the unit are not asked: whoever presses

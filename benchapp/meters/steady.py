@@ -1,4 +1,4 @@
-"""When has a meter settled, so that its reading may be caught without a key pressed?
+"""Settled readings of a meter, which may be caught without a key pressed.
 
 A pure fold over the readings as they come. Common practice, no source: several readings in a row that agree within a
 small share of the value and a few of the last digits. An over-range is never caught by itself: it is what lifted leads

@@ -1,4 +1,4 @@
-"""What would change if a workbook's readings were judged again, by the texts they were judged by or by a new sequence?
+"""What would change if a workbook's readings were judged again, by the texts of their runs or by a new sequence.
 
 Readings of one step whose band is the same for every unit are judged in one go, column by column; the others one by
 one, as the engine judges them. Nothing is written.

@@ -1,4 +1,4 @@
-"""Which part of this unit is broken? Its readings and what was probed since, weighed on its circuit.
+"""The search for the broken part of a unit: its readings and what was probed since, weighed on its circuit.
 
 The weights start from a file and learn from this workbook's own confirmed repairs of the same design.
 """

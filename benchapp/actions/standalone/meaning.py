@@ -1,4 +1,4 @@
-"""What does a typed text mean: a reading, or what stands on a part in letters or colours?"""
+"""The meaning of a typed text: a reading, or what stands on a part in letters or colours."""
 
 from typing import TYPE_CHECKING, Any
 

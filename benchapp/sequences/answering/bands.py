@@ -1,4 +1,4 @@
-"""Which band does a step's reading have to meet on this unit, now?"""
+"""The band that a step's reading has to meet on one unit at one time."""
 
 from dataclasses import replace
 from functools import lru_cache

@@ -1,4 +1,4 @@
-"""Which values may a formula of a step name, and what are they on this unit?
+"""The values that a formula of a step may name, as they are on one unit.
 
 Names: earlier readings of the same sequence by their step ("mains"), of other sequences as "sequence.step", and what
 is known of the unit: rated-voltage, rated-frequency, rated-power, cord-length, cord-area.

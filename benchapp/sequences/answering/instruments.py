@@ -1,4 +1,4 @@
-"""May this meter take this reading? It must have the function and be in hand today; for mains, more than that.
+"""Meters that may take a reading: they have the function and are in hand today; for mains, more than that.
 
 Live work needs a measurement category for circuits plugged into the installation: CAT II (BS EN 61010-2-030; HSE GS38,
 4th ed. 2015, footnote: confirmed). The voltage to earth is the nearest standard rating above 253 V.

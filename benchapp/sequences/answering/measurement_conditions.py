@@ -1,4 +1,4 @@
-"""How is a reading taken: with which leads, source resistance, frequency, waveform, temperature and test voltage?
+"""The conditions of a reading: leads, source resistance, frequency, waveform, temperature and test voltage.
 
 What the judgement of a reading can use of the unit, the circuit, the meter and its step.
 """

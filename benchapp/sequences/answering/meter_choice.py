@@ -1,4 +1,4 @@
-"""Which of the meters in hand should take this reading? The surest for the value that is expected comes first.
+"""The order of the meters in hand for a reading: the surest for the value that is expected comes first.
 
 The technician may take another, and then goes on with it; each entry says which one it was. Readings through leads stay
 with the meter on which this stage's leads were proved: "OL" counts only there.

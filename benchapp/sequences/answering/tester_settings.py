@@ -1,4 +1,4 @@
-"""At which voltage is the insulation of this unit tested, and was the tester set to it?
+"""The voltage at which a unit's insulation is tested, and the setting of the tester that was confirmed.
 
 The region's limits say the voltage, the meter's record which ones it has. The technician confirms it with the set-up
 of the step, and each reading keeps it: at another voltage the same megohms say something else.

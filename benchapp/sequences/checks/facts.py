@@ -1,4 +1,4 @@
-"""Can the facts and answers that a file names have the values that it gives them?
+"""Complaints about facts and answers that can never have the values that a file gives them.
 
 `when` and `fits` compare with a fact of the unit or with the answer of an earlier `ask` step; a worked case states
 facts of its unit. A value that nothing can ever have would skip a step for good, so it is a mistake.

@@ -1,4 +1,4 @@
-"""Has every figure of a limits file a unit of its kind? A voltage in ohms would judge nothing, or everything."""
+"""Complaints about figures of a limits file in a unit of another kind: a voltage in ohms would judge nothing."""
 
 from collections.abc import Iterator
 

@@ -1,4 +1,4 @@
-"""Which parts can be at fault? Those of the circuits, and those of an item that no circuit shows."""
+"""Parts that can be at fault: those of the circuits, and those of an item that no circuit shows."""
 
 from collections.abc import Mapping
 from typing import TYPE_CHECKING

@@ -1,4 +1,4 @@
-"""Do the files of a workshop fit each other? Names that lead nowhere, steps that a design has no terminals for.
+"""Complaints about how files fit each other: names that lead nowhere, steps that a design has no terminals for.
 
 Complaints carry file, line and column, and where one is near, the spelling that was probably meant.
 """

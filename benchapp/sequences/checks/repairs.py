@@ -1,4 +1,4 @@
-"""Do the lists of repairs fit the other files? Cautions and facts that they name, and entries that never come to be."""
+"""Complaints about lists of repairs: cautions and facts that no file has, and entries that never come to be."""
 
 from collections.abc import Collection, Iterator
 from pathlib import Path

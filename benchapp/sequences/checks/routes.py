@@ -1,4 +1,4 @@
-"""Does a route hold: do its names lead somewhere, is it in order, does it come back from power, would it ever open?"""
+"""Complaints about routes: names that lead nowhere, a wrong order, no way back from power, steps that never open."""
 
 from collections.abc import Iterable, Iterator
 

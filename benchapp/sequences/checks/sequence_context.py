@@ -1,4 +1,4 @@
-"""One sequence on its way from the first step to the last, while its file is checked: what may be named at a step?"""
+"""One sequence while its file is checked, from the first step to the last: what may be named at a step."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field

@@ -1,4 +1,4 @@
-"""Can a set-up be made, and does the program know what it does to the circuit?
+"""Complaints about set-ups that cannot be made, or of which the program does not know what they do to the circuit.
 
 A misspelt set-up would be confirmed by hand and change nothing in what is expected, so it is a mistake.
 """

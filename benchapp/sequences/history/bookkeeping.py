@@ -1,4 +1,4 @@
-"""What does each kind of entry change? The one walk over a unit's entries, oldest first, that keeps its ledger.
+"""The one walk over a unit's entries, oldest first, that keeps its ledger: what each kind of entry changes.
 
 A withdrawal removes the good that an answer did, never its danger: a withdrawn live answer has energised the unit all
 the same, and a withdrawn leads check that failed still doubts the readings before it.

@@ -1,4 +1,4 @@
-"""Which faults are open, which were mended, and which of them keep mains away?"""
+"""Faults of a unit: open, mended or closed, and those that keep mains away."""
 
 from collections.abc import Iterator
 

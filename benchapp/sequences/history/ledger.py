@@ -1,4 +1,4 @@
-"""What has happened to a unit, as far as the rules ask for it? `history` keeps it, entry by entry."""
+"""What has happened to a unit, as far as the rules ask for it; `bookkeeping` keeps it, entry by entry."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field

@@ -1,4 +1,4 @@
-"""What has to be done to mend a fault? A list of actions from the part's kind, its mode and where it sits.
+"""The actions that mend a fault, from the part's kind, its mode and where it sits.
 
 The lists are data: the shipped one (resources/repairs) and a workshop's own, as the run pinned them. What an action
 opens reaches the interlock with the repair, whether or not anybody ticks it: no list opens less than the part's place

@@ -1,6 +1,6 @@
-"""What has to be taken again after a repair? Shown before the technician agrees, and enforced by the fold.
+"""What has to be taken again after a repair: shown before the technician agrees, and enforced by the fold.
 
-Design: the steps whose judgement the part can move are stale, and every live step behind them; opening cord, plug or
+The steps whose judgement the part can move are stale, and every live step behind them; opening cord, plug or
 enclosure always stales visual, polarity, earth and insulation. The rest stands.
 """
 

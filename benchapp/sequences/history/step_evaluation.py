@@ -1,4 +1,4 @@
-"""How does each step stand, and does what it showed still hold?
+"""The evaluation of each step: its status, and whether what it showed still holds.
 
 An answer holds while it is the last at its step, is not withdrawn, passed, and nothing since has made it stale. Three
 things beyond that, whatever a file says: "OL" counts only between two good checks of the leads with the same meter; an

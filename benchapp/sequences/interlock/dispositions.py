@@ -1,4 +1,4 @@
-"""What may become of a unit? Nothing mains-fed leaves for sale half tested, nothing for spares with its plug on."""
+"""Dispositions that a unit may have: nothing mains-fed is sold half tested, or goes for spares with its plug on."""
 
 from benchapp.sequences.history.faults import open_faults
 from benchapp.sequences.history.ledger import Ledger

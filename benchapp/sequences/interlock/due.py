@@ -1,4 +1,4 @@
-"""What is the technician to do next? The first thing in the order of the route that is not settled.
+"""What is due next: the first thing in the order of the route that is not settled.
 
 A technician may also take one stage across the lot, or choose a step: then the same is asked of that alone.
 """

@@ -1,4 +1,4 @@
-"""How does a unit stand? The fold of its whole history; pure, and the same on any machine for ever.
+"""The fold of a unit's whole history into its state; pure, and the same on any machine for ever.
 
 Judgements are those that the entries hold (verifying a workbook computes them again); times are those of the entries.
 """

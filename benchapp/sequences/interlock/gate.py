@@ -1,4 +1,4 @@
-"""May this be recorded? The one gate that every entry passes before it is recorded, whatever the files say.
+"""The one gate that every entry passes before it is recorded, whatever the files say.
 
 What has happened is never refused: an event, a hazard, a fault, a remark. What would be done against the rules is, with
 a sentence that says what to do instead.

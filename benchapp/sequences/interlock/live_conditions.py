@@ -1,6 +1,6 @@
-"""Which conditions keep a live step shut? One row for each, whatever the files say.
+"""The conditions that keep a live step shut, one row for each, whatever the files say.
 
-Design, section 6: a live step on mains equipment stays shut until, since the last repair, everything below holds. An
+A live step on mains equipment stays shut until, since the last repair, everything below holds. An
 author can add conditions (more steps that show a role: all of them must hold), nobody can remove one.
 """
 

@@ -1,4 +1,4 @@
-"""May this answer be recorded, and the set-up before it? The part of the gate that stands before each step.
+"""The part of the gate that stands before each step: whether an answer, or the set-up before it, may be recorded.
 
 In this order: the way back, the interlock, the order of the route, cautions and set-up, the meter, and what the answer
 itself says.

@@ -1,8 +1,8 @@
-"""Has the way back been gone? After a live or insulation step: plug out and in sight, discharged, voltage proved low.
+"""The way back after a live or insulation step: plug out and in sight, discharged, voltage proved low.
 
-Order: HSE GS38 (prove dead, with an instrument proved before and after) and DOE-HDBK-1092-2004 10.10.1 (discharge, then
-measure), as quoted in the project's reference values. The three come in this order and all after the last answer that
-energised the unit.
+Order: HSE GS38, 4th ed. 2015 (prove dead, with an instrument proved before and after) and DOE-HDBK-1092-2004, 10.10.1
+(discharge, then measure); both confirmed. The three come in this order, all after the last answer that energised the
+unit.
 """
 
 from benchapp.judgement.meters.functions import Function

@@ -1,4 +1,4 @@
-"""What does a file of repair lists say? The models of resources/repairs, and of the lists that a workshop writes.
+"""The models of lists of repairs: resources/repairs, and the lists that a workshop writes.
 
 A workshop's own list stands before the shipped one for the work itself. Cautions, what is opened and the lines under
 `safety` of the shipped list hold with it: an own list adds to them and takes nothing away.

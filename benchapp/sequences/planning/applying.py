@@ -1,4 +1,4 @@
-"""Does a step apply to this unit? Facts of the unit, and earlier answers of the same sequence, decide."""
+"""Whether a step applies to a unit: facts of the unit, and earlier answers of the same sequence, decide."""
 
 from collections.abc import Mapping
 

@@ -1,4 +1,4 @@
-"""What may be said of one unit against its design? A fact may ask for more care, never for less.
+"""Facts that may be said of one unit against its design: they may ask for more care, never for less.
 
 Of the design's fact and the unit's own the stricter one counts: class II claimed on a class I design keeps its earth
 test, a selector that the design has is confirmed. A variant that truly asks for less is described as equipment of its

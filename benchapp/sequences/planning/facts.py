@@ -1,4 +1,4 @@
-"""What do the words mean that a fact of a unit was given in?
+"""Facts of a unit, from the words that they were given in.
 
 Numbers are kept in SI, yes and no as such. A number alone is taken in the unit that a rating plate or a rule shows.
 """

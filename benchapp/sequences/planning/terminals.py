@@ -1,4 +1,4 @@
-"""Which terminals of a circuit does a step mean, and in which state is the circuit while it is done?
+"""The terminals of a circuit that a step means, and the state that the circuit is in while the step is done.
 
 A step written for many designs says supply.L, supply.N, supply.E, case or outputs; one for a single design names the
 terminal itself ("outlet.3"). A set-up may say: switch on, switch off, fuse in, fuse out, L and N joined, lead off,

@@ -1,4 +1,4 @@
-"""Can the settings of a workshop be what somebody wants them to be? Limits are our own choice (common practice)."""
+"""Settings that a workshop may have. The limits are our own choice (common practice)."""
 
 from math import isfinite
 
