@@ -156,7 +156,7 @@ class Hands:
         asked = self.unit.set_up_for(address)
         if asked:
             self.do(lambda: self.unit.record(EntryKind.set_up, address, items=list(asked)))
-        if step.kind.value == "wait" and how == "good":
+        if step.kind == "wait" and how == "good":
             self.unit.wait(seconds=seconds_of(step.model.time))
         self.do(lambda: self.unit.answer(address, self.answer_to(step, how)))
 
@@ -180,13 +180,13 @@ class Hands:
 
     def answer_to(self, step: PlannedStep, how: str) -> StepAnswer:
         """A good answer (hasty: without the wait that it says), a bad one, one near its limit, "OL", or nothing."""
-        reading = step.kind.value in ("measure", "probe")
-        if how in ("good", "hasty") or not (reading or step.kind.value in ("inspect", "ask")):
+        reading = step.kind in ("measure", "probe")
+        if how in ("good", "hasty") or not (reading or step.kind in ("inspect", "ask")):
             return self.unit.good(step)
-        if step.kind.value == "inspect":
+        if step.kind == "inspect":
             marks = dict(self.unit.good(step).marks)
             return InspectAnswer(marks={**marks, next(iter(marks)): "bad"})
-        if step.kind.value == "ask":
+        if step.kind == "ask":
             other = 1 if step.address == "visual-inspection.plug" and how == "OL" else -1  # moulded
             return AskAnswer(answer="13 A" if step.model.value else step.model.answers[other].answer)
         typed = {"OL": "OL", "zero": f"0 {step.unit}", "bad": f"17 {step.unit}", "near": NEAR.get(step.address, "1")}

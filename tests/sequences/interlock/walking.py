@@ -111,7 +111,7 @@ def prepare(unit: Watched, address: str) -> None:
     asked = unit.set_up_for(address)
     if asked:
         unit.record(EntryKind.set_up, address, items=list(asked))
-    if step.kind.value == "wait":
+    if step.kind == "wait":
         unit.wait(seconds=seconds_of(step.model.time))
 
 
