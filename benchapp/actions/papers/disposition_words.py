@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from benchapp.paper.content import Tone
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Disposition
-from benchapp.sequences.planning.planned_kind import OnTag, PlannedKind
+from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.planned import Plan, PlannedStep
+    from benchapp.sequences.planning.planned import Plan
 
 NOT_TESTED = "Not tested, do not plug in"
 NOT_TESTED_NO_MAINS = "Not tested, do not connect"
@@ -61,9 +61,9 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
 
 def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     """Titles of the stages that tested something, were done and hold."""
-    tests = {stage.id for stage in plan.stages if any(_tests(step) for step in stage.steps)}
+    tests = {
+        stage.id
+        for stage in plan.stages
+        if any(step.function or on_tag(step.kind) is OnTag.test for step in stage.steps)
+    }
     return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done and stage.id in tests)
-
-
-def _tests(step: "PlannedStep") -> bool:
-    return bool(step.function) or PlannedKind.named(step.kind).on_tag is OnTag.test

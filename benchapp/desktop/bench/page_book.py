@@ -1,6 +1,9 @@
 """The pages of the Bench by name, each made when it is first needed."""
 
 from collections.abc import Callable
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
@@ -63,42 +66,12 @@ class PageBook(QStackedWidget):
         return tuple(self._pages.values())
 
 
+@cache
 def page_classes() -> tuple[type[BenchPage], ...]:
-    """The class of every page, those needed first in front."""
-    from benchapp.desktop.bench.pages import (
-        asking,
-        checks,
-        conditions,
-        facts,
-        faults,
-        mishaps,
-        opening,
-        outcome,
-        reading,
-        record,
-        repair,
-        search,
-    )
+    """The class of every page: each that has a name of its own, in any module of `pages`."""
+    from benchapp.desktop.bench import pages
 
-    return (
-        checks.InspectPage,
-        checks.WorkPage,
-        checks.SetUpPage,
-        reading.ReadingPage,
-        asking.AskPage,
-        asking.WaitPage,
-        asking.ComputePage,
-        asking.PhotoPage,
-        conditions.CautionPage,
-        conditions.MeterPage,
-        conditions.ShutPage,
-        faults.FaultPage,
-        repair.RepairPage,
-        mishaps.HazardPage,
-        mishaps.EventPage,
-        opening.OpeningPage,
-        outcome.OutcomePage,
-        search.SearchPage,
-        record.RecordPage,
-        facts.FactsPage,
-    )
+    modules = [import_module(f"{pages.__name__}.{found.name}") for found in iter_modules(pages.__path__)]
+    classes = (value for module in modules for value in vars(module).values() if isinstance(value, type))
+    named = (one for one in classes if issubclass(one, BenchPage) and "name" in vars(one) and one is not BenchPage)
+    return tuple(dict.fromkeys(named))

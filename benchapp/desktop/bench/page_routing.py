@@ -1,18 +1,9 @@
-"""Which page shows what is due; Qt-free. The engine has decided what that is, this only finds the page for it."""
+"""The page that shows what is due; Qt-free. The engine has decided what that is, this only finds the page for it."""
 
 from benchapp.desktop.bench.unit_view import UnitView
 
-STEP_PAGES = {
-    "inspect": "inspect",
-    "work": "work",
-    "probe": "reading",
-    "measure": "reading",
-    "ask": "ask",
-    "wait": "wait",
-    "compute": "compute",
-    "photo": "photo",
-}
-
+SHARED_PAGES = {"probe": "reading", "measure": "reading"}
+"""Kinds of step that share a page; any other kind has the page of its own name."""
 DUE_PAGES = {
     "caution": "caution",
     "meter": "meter",
@@ -30,4 +21,4 @@ def page_for(view: UnitView) -> str:
     due = str(view.state.due.kind)
     if due in DUE_PAGES:
         return DUE_PAGES[due]
-    return STEP_PAGES[str(view.step.kind)] if view.step is not None else "shut"
+    return SHARED_PAGES.get(view.step.kind, view.step.kind) if view.step is not None else "shut"

@@ -6,7 +6,7 @@ from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.planning.planned import PlannedStep, Stage
-from benchapp.sequences.planning.planned_kind import OnTag, PlannedKind
+from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import StageState, StageStatus, StepState, StepStatus
 from benchapp.sequences.planning.step_names import name_within
 
@@ -60,17 +60,14 @@ def not_tested(evaluation: StepEvaluation) -> tuple[str, ...]:
 
 def _left(evaluation: StepEvaluation, stage: Stage) -> list[str]:
     """The stage's title when none of its tests was done, the steps when some were."""
-    tests = [step for step in stage.steps if _is_named(step) and not _is_not_for_it(evaluation, step)]
+    named = [step for step in stage.steps if on_tag(step.kind) is not OnTag.nothing]
+    tests = [step for step in named if not _is_not_for_it(evaluation, step)]
     left = [step for step in tests if evaluation.status(step) is not StepStatus.done]
     if not left:
         return []
     if len(left) == len(tests):
         return [stage.title]
     return [f"{stage.title}: {name}" for name in dict.fromkeys(name_within(step) for step in left)]
-
-
-def _is_named(step: PlannedStep) -> bool:
-    return PlannedKind.named(step.kind).on_tag is not OnTag.nothing
 
 
 def _is_not_for_it(evaluation: StepEvaluation, step: PlannedStep) -> bool:

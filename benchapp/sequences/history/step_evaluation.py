@@ -12,6 +12,7 @@ from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.judgement.statements.statements import completes_step, opens_live_step
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.retest import SAFETY
+from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.entries import Entry
@@ -97,7 +98,9 @@ def _step_state(evaluation: StepEvaluation, step: PlannedStep, known: Mapping[st
         return StepState(address=step.address, status=StepStatus.skipped, why=why)
     if step.function is Function.insulation and not evaluation.plan.workshop.insulation_tester:
         return StepState(address=step.address, status=StepStatus.skipped, why="this workshop has no insulation tester")
-    if does is None:
+    if step.kind not in known_kinds():
+        why = f"this program knows no kind of step “{step.kind}”"
+    if does is None or step.kind not in known_kinds():
         return StepState(address=step.address, status=StepStatus.shut, why=why)
     return _answered(evaluation.ledger, step)
 

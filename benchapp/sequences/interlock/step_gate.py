@@ -18,6 +18,7 @@ from benchapp.sequences.history.step_evaluation import (
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
+from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import seconds_between
@@ -35,6 +36,8 @@ def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
     step = evaluation.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
+    if step.kind not in known_kinds() or entry.content.get("step", step.kind) != step.kind:
+        return f"{entry.address} is a step to {step.kind}, and this is no answer to one that this program knows."
     state = evaluation.steps[step.address]
     if state.status is StepStatus.skipped and (not step.way_back or is_left_out(evaluation, step)):
         return f"This step is not for this unit: {state.why}."
@@ -164,6 +167,8 @@ def refuse_set_up(engine: EngineState, entry: Entry) -> str | None:
     step = evaluation.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
+    if step.kind not in known_kinds():
+        return f"This program knows no kind of step “{step.kind}”: {entry.address} is not set up."
     asked = set_up_of(evaluation.plan, evaluation.facts, step)
     left = [item for item in asked if item not in entry.content.get("items", ())]
     if left:

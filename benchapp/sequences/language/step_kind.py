@@ -34,6 +34,8 @@ class StepKind:
     """where the kind stands among the others wherever they are listed"""
     model: ClassVar[type[StepBase]]
     """what a trainer writes"""
+    by_hand: ClassVar[bool]
+    """whether hands or an ohmmeter are on the unit: such a step never comes before the way back"""
 
     def __init_subclass__(cls, *, asks: bool = False) -> None:
         """A class that `asks` says what one room wants of every kind; any other is a kind and must say all of it."""
@@ -42,6 +44,8 @@ class StepKind:
             _ASKING.append(cls)
             return
         lacking = [name for name in _asked_of(cls) if not _is_said(cls, name)]
+        if not lacking and not isinstance(cls.by_hand, bool):
+            lacking = ["by_hand, which is True or False"]
         if lacking:
             raise KindProblem(f"The kind of step {cls.__qualname__} ({cls.__module__}) does not say {lacking[0]}.")
         if cls.name not in cls.model.model_fields:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from enum import Enum
 from typing import TYPE_CHECKING, Any, ClassVar
 
-from benchapp.sequences.language.step_kind import StepKind, Written
+from benchapp.sequences.language.step_kind import StepKind, Written, known_kinds
 from benchapp.sequences.language.vocabulary import FactValue, Role
 
 if TYPE_CHECKING:
@@ -50,8 +50,6 @@ class SingleStep:
 class PlannedKind(StepKind, asks=True):
     """A kind as plans know it."""
 
-    by_hand: ClassVar[bool]
-    """whether hands or an ohmmeter are on the unit: such a step never comes before the way back"""
     on_tag: ClassVar[OnTag]
     digest_keys: ClassVar[tuple[str, ...]]
     """the step's own keys that an answer rests on, beside what every step is asked for (`step_digest`)"""
@@ -78,3 +76,9 @@ class PlannedKind(StepKind, asks=True):
 def one_step(_kind: PlannedKind, circuit: "Circuit", step: Written) -> Iterator[SingleStep]:
     """The plan of a step that comes to one, with no reading of a meter at it."""
     yield SingleStep(circuit=circuit, accept=getattr(step, "accept", ""))
+
+
+def on_tag(name: str) -> OnTag:
+    """What a tag makes of a kind; one that nobody knows is named where it is left out, and never as done."""
+    kind = known_kinds().get(name)
+    return kind.on_tag if isinstance(kind, PlannedKind) else OnTag.question
