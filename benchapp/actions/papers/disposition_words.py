@@ -61,9 +61,5 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
 
 def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     """Titles of the stages that tested something, were done and hold."""
-    tests = {
-        stage.id
-        for stage in plan.stages
-        if any(step.function or on_tag(step.kind) is OnTag.test for step in stage.steps)
-    }
+    tests = {step.stage for step in plan.steps if step.function or on_tag(step.kind) is OnTag.test}
     return tuple(stage.title for stage in state.stages if stage.status is StageStatus.done and stage.id in tests)
