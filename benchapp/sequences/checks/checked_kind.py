@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from benchapp.errors import BenchError
 from benchapp.files.locations import Complaint, Key
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.answering.judged_kind import JudgedKind
+from benchapp.sequences.answering.evaluate import JudgedKind
 from benchapp.sequences.checks.fit import Fit
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.language.step_kind import Written

@@ -7,9 +7,8 @@ from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, FileProblems, Key, Location
 from benchapp.files.spelling import nearest
 from benchapp.sequences.checks.facts import check_wanted
-from benchapp.sequences.checks.live import tests_insulation
 from benchapp.sequences.checks.sequence_context import CheckContext, SequenceContext
-from benchapp.sequences.checks.steps import readings_named
+from benchapp.sequences.checks.steps import readings_named, tests_insulation
 from benchapp.sequences.language.models import RouteFile, SequenceFile
 from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
 from benchapp.sequences.planning.catalogue import Catalogue, Documents

@@ -8,20 +8,21 @@ from collections.abc import Iterator
 
 from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, Key
+from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.checks.checked_kind import CheckedKind, reading_kind
 from benchapp.sequences.checks.facts import check_wanted
-from benchapp.sequences.checks.live import check_header
 from benchapp.sequences.checks.sequence_context import CheckContext, Walk
 from benchapp.sequences.checks.set_up import check_set_up
 from benchapp.sequences.checks.written_values import check_fault
 from benchapp.sequences.language.models import SequenceFile, Step, id_of
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.role_eligibility import why_not
 
 
 def check_steps(sequence: SequenceFile, document: Document, known: CheckContext) -> Iterator[Complaint]:
     """Every complaint about the steps of one sequence."""
     walk = Walk(sequence=sequence, document=document, known=known)
-    yield from check_header(walk)
+    yield from _check_header(walk)
     yield from check_wanted(walk, ("fits",), sequence.fits)
     for number, step in enumerate(sequence.steps):
         key: Key = ("steps", number)
@@ -49,3 +50,21 @@ def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
         if reason:
             yield walk.complain((*key, "shows", number), f"this step cannot show “{role}”: {reason}")
     yield from CheckedKind.of(step).check(walk, key, step)
+
+
+def _check_header(walk: Walk) -> Iterator[Complaint]:
+    """A sequence that can hurt has a caution, which is read and acknowledged before its first step."""
+    sequence = walk.sequence
+    if sequence.cautions:
+        return
+    if sequence.supply is not Supply.none:
+        what = f"this sequence works on {sequence.supply} supply and names no caution"
+        yield walk.complain(("supply",), what, "cautions: [mains-live]")
+    elif tests_insulation(sequence):
+        what = "this sequence tests insulation with some hundred volts and names no caution"
+        yield walk.complain(("steps",), what, "cautions: [insulation-test]")
+
+
+def tests_insulation(sequence: SequenceFile) -> bool:
+    """Whether a step of it charges the unit with the some hundred volts of an insulation test."""
+    return any(getattr(step, "function", "") == Function.insulation for step in sequence.steps)

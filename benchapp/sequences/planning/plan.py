@@ -1,6 +1,7 @@
 """From checked files to the plan of a run: stages, steps, probes and bands from the wiring, roles that qualify."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
@@ -15,7 +16,7 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING, why_not
-from benchapp.sequences.planning.step_digest import Demands, Grounds, digest_of, grounds_of
+from benchapp.sequences.planning.step_digest import Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of
 from benchapp.wiring.assembly.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
@@ -142,17 +143,7 @@ class _Maker:
         live = supply is not Supply.none
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         when = _merged(sequence, model, single.when)
-        no_overdue = bool(function) and sequence.overdue_meters == "refused"
-        demands = Demands(
-            function=function or "",
-            accept=single.accept,
-            terminals=single.terminals,
-            shows=shows,
-            supply=supply,
-            when=when,
-            overdue_refused=no_overdue,
-        )
-        return PlannedStep(
+        step = PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{single.id and '/' + single.id}",
             stage=sequence.sequence,
             kind=kind.name,
@@ -175,14 +166,14 @@ class _Maker:
             shows=shows,
             way_back=way_back,
             energises=not way_back and (live or function is Function.insulation),
-            by_hand=kind.by_hand,
+            by_hand=kind.by_hand or function is not None or bool(model.opens),
             lasts=kind.lasts(model),
             opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
             fresh_for=self._fresh_for(single, shows),
             moved_by=_moved_by(circuit, function, single.terminals, state, live=live),
-            overdue_refused=no_overdue,
-            digest=digest_of(model, demands, self.grounds),
+            overdue_refused=bool(function) and sequence.overdue_meters == "refused",
         )
+        return replace(step, digest=digest_of(step, self.grounds))
 
     def _supply_of(self, sequence: SequenceFile, single: SingleStep) -> Supply:
         """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.

@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from benchapp.files.models import FileModel
-from benchapp.sequences.language.models import Step
-from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.planned_kind import PlannedKind
 
 if TYPE_CHECKING:
@@ -41,19 +39,6 @@ class Grounds:
     limits: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Demands:
-    """What the plan has made of a step: its meter function, band as written, terminals, roles, supply, when it is."""
-
-    function: str
-    accept: str
-    terminals: tuple[str, ...]
-    shows: frozenset[Role]
-    supply: Supply
-    when: Mapping[str, tuple[FactValue, ...]]
-    overdue_refused: bool = False
-
-
 def grounds_of(equipment: "Equipment", profile: "LimitProfile") -> Grounds:
     """Digests of one design and one region, worked out once for a plan."""
     return Grounds(
@@ -62,25 +47,25 @@ def grounds_of(equipment: "Equipment", profile: "LimitProfile") -> Grounds:
     )
 
 
-def digest_of(model: Step, demands: Demands, grounds: Grounds) -> str:
+def digest_of(step: "PlannedStep", grounds: Grounds) -> str:
     """The version, then sixteen hex digits of SHA-256 over what the step demands and what its answer rests on."""
-    kind = PlannedKind.of(model)
-    judged = bool(demands.function or demands.accept)
+    judged = bool(step.function or step.accept)
+    own = PlannedKind.named(step.kind).digest_keys
     said = {
-        "kind": kind.name,
-        "function": demands.function,
-        "accept": demands.accept,
-        "set up": list(model.set_up),
-        "terminals": list(demands.terminals),
-        "shows": sorted(role.value for role in demands.shows),
-        "supply": demands.supply.value,
-        "opens": list(model.opens),
-        **{key.replace("_", " "): _plain(getattr(model, key)) for key in kind.digest_keys},
-        "when": {name: list(wanted) for name, wanted in demands.when.items()},
-        "say": model.say if not demands.terminals else "",
-        "circuit": grounds.circuit if judged and demands.accept not in OF_THE_REGION else "",
+        "kind": step.kind,
+        "function": step.function or "",
+        "accept": step.accept,
+        "set up": list(step.model.set_up),
+        "terminals": list(step.terminals),
+        "shows": sorted(role.value for role in step.shows),
+        "supply": step.supply.value,
+        "opens": list(step.model.opens),
+        **{key.replace("_", " "): _plain(getattr(step.model, key)) for key in own},
+        "when": {name: list(wanted) for name, wanted in step.when.items()},
+        "say": step.model.say if not step.terminals else "",
+        "circuit": grounds.circuit if judged and step.accept not in OF_THE_REGION else "",
         "limits": grounds.limits if judged else "",
-        **({"overdue meters": "refused"} if demands.overdue_refused else {}),
+        **({"overdue meters": "refused"} if step.overdue_refused else {}),
     }
     return VERSION + _hashed(said)
 

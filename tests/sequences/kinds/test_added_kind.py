@@ -212,6 +212,20 @@ def test_done_by_hand_it_is_refused_until_the_way_back_was_gone(add, by_hand, re
     assert ("Go the way back first" in said) is refused
 
 
+@pytest.mark.parametrize(("more", "by_hand"), [("", False), ("opens: [enclosure]\n    ", True)])
+def test_what_is_opened_takes_hands_whatever_its_kind_says(add, more, by_hand):
+    add(LISTEN.replace("by_hand = True", "by_hand = False"))
+    assert plan(opens=("say:", f"{more}say:")).step("quiet.case").by_hand is by_hand
+
+
+def test_a_meter_takes_hands_whatever_the_kind_says(add):
+    metered = "lambda _kind, circuit, step: iter([SingleStep(circuit=circuit, function=Function.resistance)])"
+    text = LISTEN.replace("by_hand = True", "by_hand = False").replace("plan = one_step", f"plan = {metered}")
+    functions = "from benchapp.judgement.meters.functions import Function\n"
+    add(functions + text.replace("import OnTag, one_step", "import OnTag, SingleStep"))
+    assert plan().step("quiet.case").by_hand
+
+
 @pytest.mark.parametrize("member", MEMBERS)
 def test_a_kind_that_leaves_anything_out_does_not_import(add, member):
     assert MEMBERS[member] in LISTEN
