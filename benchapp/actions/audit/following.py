@@ -5,7 +5,7 @@ Each reading is also judged again from the texts that its run pinned, so that wh
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from benchapp.actions.audit.reverify import TAKEN, judged_again, step_differs, what_differs
 from benchapp.actions.papers.reading_words import last_digit, reading_words
@@ -13,12 +13,13 @@ from benchapp.actions.workbench.against_siblings import beside_siblings, describ
 from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError
+from benchapp.files.spelling import nearest
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.units import SI_UNITS
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.values import KeptEntry, Run
 from benchapp.workbook.workbook import Workbook
-
-if TYPE_CHECKING:
-    from benchapp.sequences.planning.planned import Plan
 
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 
@@ -69,8 +70,6 @@ def _is_reading(entry: KeptEntry) -> bool:
 
 
 def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
-    from benchapp.files.spelling import nearest
-
     read = list(dict.fromkeys(entry.address for entry in entries if _is_reading(entry)))
     if step is None or not read:
         return f"No reading is recorded of {mark}."
@@ -79,10 +78,7 @@ def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
     return f"No reading is recorded of {mark} at {step!r}. {hint}"
 
 
-def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.units import SI_UNITS
-
+def _describe(plan: Plan, run: Run, entry: KeptEntry) -> dict[str, Any]:
     content = entry.content
     return {
         "shelf_mark": entry.unit,
@@ -111,7 +107,7 @@ def _describe(plan: "Plan", run: Run, entry: KeptEntry) -> dict[str, Any]:
     }
 
 
-def _meter(plan: "Plan", entry: KeptEntry) -> dict[str, Any] | None:
+def _meter(plan: Plan, entry: KeptEntry) -> dict[str, Any] | None:
     content = entry.content
     record = plan.meters.get(str(content.get("meter", "")))
     if record is None:

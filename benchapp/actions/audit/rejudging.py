@@ -9,22 +9,38 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import inf
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from benchapp.actions.audit.reverify import judged_again
 from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans, workshop_from
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
+from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.models import build_model
+from benchapp.files.reader import read_document
+from benchapp.judgement.acceptance.accept_text import parse_accept
+from benchapp.judgement.acceptance.acceptance import Form
+from benchapp.judgement.columns.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns
+from benchapp.judgement.columns.uncertainty import UncertaintyColumns
+from benchapp.judgement.decision.decision import decide
+from benchapp.judgement.meters.functions import kind_of
+from benchapp.judgement.statements.band import Band
+from benchapp.judgement.statements.statements import Rule
+from benchapp.judgement.uncertainty.budget import stored_uncertainty
+from benchapp.quantities.quantity import Bound
+from benchapp.sequences.answering.bands import FROM_FUSE_RULES
+from benchapp.sequences.checks.references import check_references
+from benchapp.sequences.language.models import SequenceFile
+from benchapp.sequences.planning.catalogue import catalogue_from_texts, read_texts, texts_of
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.wiring.assembly.unit import FACTS
 from benchapp.workbook.columns import JudgedColumns
 from benchapp.workbook.tables import JUDGEMENTS
 from benchapp.workbook.values import JudgedRow, Run
 from benchapp.workbook.workbook import Workbook
-
-if TYPE_CHECKING:
-    from benchapp.judgement.statements.band import Band
-    from benchapp.sequences.planning.entries import Entry
-    from benchapp.sequences.planning.planned import Plan, PlannedStep
 
 _Pinned = tuple[str, str, str, tuple[tuple[str, str], ...]]
 
@@ -138,7 +154,7 @@ class _Again:
     def _all_changed(self, columns: JudgedColumns, words: str) -> list[Rejudged]:
         return [_changed(row, "not judged", words) for row in self._rows(columns.ids)]
 
-    def _plan(self, run: Run) -> "Plan":
+    def _plan(self, run: Run) -> Plan:
         if run.uuid not in self._plans:
             revision = self._sequence
             self._plans[run.uuid] = (
@@ -146,7 +162,7 @@ class _Again:
             )
         return self._plans[run.uuid]
 
-    def _judge_one(self, plan: "Plan", row: JudgedRow) -> Iterable[Rejudged]:
+    def _judge_one(self, plan: Plan, row: JudgedRow) -> Iterable[Rejudged]:
         if row.unit not in self._entries:
             kept = self._workbook.entries(row.unit)
             self._entries[row.unit] = tuple(engine_entry(entry) for entry in kept)
@@ -160,11 +176,6 @@ class _Revision:
     """A sequence file that takes the place of the pinned text of the same id."""
 
     def __init__(self, path: Path) -> None:
-        from benchapp.files.locations import Complaint, FileProblems
-        from benchapp.files.models import build_model
-        from benchapp.files.reader import read_document
-        from benchapp.sequences.language.models import SequenceFile
-
         document = read_document(path)
         if not isinstance(document.data, dict) or "sequence" not in document.data:
             what = "this file holds no sequence"
@@ -178,11 +189,8 @@ class _Revision:
         self._end_of_steps = inf if cases is None else cases.line
         self._fits: set[tuple[tuple[str, str], ...]] = set()
 
-    def plan(self, run: Run, texts: Mapping[str, str]) -> "Plan":
+    def plan(self, run: Run, texts: Mapping[str, str]) -> Plan:
         """The plan of the run with this text in it; the run's own where its route has no such sequence."""
-        from benchapp.sequences.planning.catalogue import catalogue_from_texts
-        from benchapp.sequences.planning.plan import make_plan
-
         name = catalogue_from_texts(texts).names.get(("sequence", self.ident))
         changed = dict(texts)
         if name is not None:
@@ -192,10 +200,6 @@ class _Revision:
 
     def _refuse_what_does_not_fit(self, texts: Mapping[str, str], *, instead_of: str | None) -> None:
         """The steps held against what the run pinned, and what is shipped beside that; worked cases judge nothing."""
-        from benchapp.files.locations import FileProblems
-        from benchapp.sequences.checks.references import check_references
-        from benchapp.sequences.planning.catalogue import read_texts, texts_of
-
         pinned = tuple(sorted(texts.items()))
         if pinned in self._fits:
             return
@@ -214,19 +218,11 @@ class RevisionProblem(BenchError):
 
 def own_facts() -> tuple[str, ...]:
     """The facts of a unit that move bands which are the same for all others."""
-    from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
-    from benchapp.wiring.assembly.unit import FACTS
-
     return (*FACTS, WINDING_TEMPERATURE)
 
 
-def _band_for_all(step: "PlannedStep") -> "Band | None":
+def _band_for_all(step: PlannedStep) -> Band | None:
     """The band that is the same for every unit: dead readings from the wiring, and plain numbers."""
-    from benchapp.judgement.acceptance.accept_text import parse_accept
-    from benchapp.judgement.acceptance.acceptance import Form
-    from benchapp.judgement.meters.functions import kind_of
-    from benchapp.sequences.answering.bands import FROM_FUSE_RULES
-
     if getattr(step.model, "stop_above", "") or not step.function:
         return None
     if step.band is not None:
@@ -248,17 +244,13 @@ class Found:
     unusual: list[float]
 
 
-def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) -> Found:
+def judge_again(columns: JudgedColumns, band: Band, *, guard_factor: float) -> Found:
     """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over.
 
     Each keeps the uncertainty that it was judged with; “more than” and “less than” a value are left over where they
     would change.
     """
     import numpy as np
-
-    from benchapp.judgement.columns.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns
-    from benchapp.judgement.columns.uncertainty import UncertaintyColumns
-    from benchapp.judgement.statements.statements import Rule
 
     count = len(columns.ids)
     bounds = np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)]
@@ -290,11 +282,7 @@ def judge_again(columns: JudgedColumns, band: "Band", *, guard_factor: float) ->
     )
 
 
-def _sentence(band: "Band", row: JudgedRow, guard_factor: float) -> str:
-    from benchapp.judgement.decision.decision import decide
-    from benchapp.judgement.uncertainty.budget import stored_uncertainty
-    from benchapp.quantities.quantity import Bound
-
+def _sentence(band: Band, row: JudgedRow, guard_factor: float) -> str:
     known = None
     if row.standard_uncertainty is not None:
         known = stored_uncertainty(row.standard_uncertainty, dominant=row.dominant or 0.0, others=row.others or 0.0)

@@ -1,13 +1,14 @@
 """A stored answer judged again from the texts that its run pinned, and what comes out otherwise, in words."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING, Any, TypeGuard
+from typing import Any, TypeGuard
 
+from benchapp.sequences.answering.evaluate import answer_from, evaluate
+from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.entries import Entry
-
-if TYPE_CHECKING:
-    from benchapp.sequences.planning.planned import Plan
-    from benchapp.sequences.planning.state import Evaluation
+from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.state import Evaluation
+from benchapp.sequences.planning.step_digest import has_changed
 
 TAKEN = (
     "range_shown",
@@ -53,17 +54,14 @@ JUDGED = (
 TWELVE_DIGITS = 1e-12
 
 
-def judged_again(plan: "Plan", entries: Sequence[Entry], location: int) -> "Evaluation":
+def judged_again(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
     """The answer at `location` of the history, tried again where it stood."""
-    from benchapp.sequences.answering.evaluate import answer_from, evaluate
-    from benchapp.sequences.interlock.fold import fold
-
     entry = entries[location]
     state = fold(plan, entries[:location], at=entry.at)
     return evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at)
 
 
-def what_differs(stored: Mapping[str, Any], again: "Evaluation") -> Iterator[str]:
+def what_differs(stored: Mapping[str, Any], again: Evaluation) -> Iterator[str]:
     """What comes out otherwise than it was recorded, in words."""
     if again.complaint:
         yield f"it cannot be judged again: {again.complaint}"
@@ -74,10 +72,8 @@ def what_differs(stored: Mapping[str, Any], again: "Evaluation") -> Iterator[str
             yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
 
 
-def step_differs(plan: "Plan", entry: Entry) -> Iterator[str]:
+def step_differs(plan: Plan, entry: Entry) -> Iterator[str]:
     """Whether the step that the answer says it was given at is the one in the texts that its run pinned, in words."""
-    from benchapp.sequences.planning.step_digest import has_changed
-
     step = plan.by_address.get(entry.address)
     if step is not None and has_changed(step, entry.content):
         yield f"it was given at another step than the {entry.address} that its run pinned"

@@ -8,6 +8,7 @@ from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
+from benchapp.judgement.statements.statements import KNOWN_RULES, RULES_VERSION
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.workbook.checking import check_records
 from benchapp.workbook.values import Difference
@@ -45,8 +46,6 @@ def _check_judgements(
 
 
 def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
-    from benchapp.judgement.statements.statements import KNOWN_RULES, RULES_VERSION
-
     kept = workbook.entries(mark)
     entries = tuple(engine_entry(entry) for entry in kept)
     runs = {run.uuid: run for run in workbook.runs(mark)}

@@ -5,23 +5,37 @@ The weights start from a file and learn from this workbook's own confirmed repai
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
+from benchapp.actions.entries.answers import refuse_by_the_day
+from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
-from benchapp.sequences.planning.entries import EntryKind
-
-if TYPE_CHECKING:
-    from benchapp.sequences.history.unit_state import UnitState
-    from benchapp.sequences.planning.entries import Entry
-    from benchapp.sequences.planning.planned import Plan, PlannedStep
-    from benchapp.wiring.faults.weights import Repaired
-    from benchapp.wiring.model.circuit import Circuit, State
-    from benchapp.wiring.search.diagnoser import Diagnoser
-    from benchapp.wiring.search.diagnosis import Diagnosis
-    from benchapp.wiring.search.live_table import LiveChoice
-    from benchapp.wiring.search.observations import Observation
+from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
+from benchapp.quantities.dimensions import Kind
+from benchapp.sequences.answering.formula_variables import mains_now
+from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.interlock.free_probes import (
+    PROBED,
+    FreeProbe,
+    live_meter,
+    live_step,
+    live_terminals,
+    probe_content,
+    probing_meter,
+    probing_set_up,
+)
+from benchapp.sequences.interlock.gate import why_no_live_probe
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from benchapp.sequences.planning.terminals import circuit_now, circuit_state
+from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
+from benchapp.wiring.faults.weights import Repaired, shipped_fault_weights
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.search.diagnoser import Diagnoser
+from benchapp.wiring.search.diagnosis import Diagnosis
+from benchapp.wiring.search.live_table import LiveChoice
+from benchapp.wiring.search.observations import Observation, counted_as_open
 
 _NOT_OF_IT = frozenset({"stale", "skipped"})
 """steps whose readings are not of the unit as it is: from before a change, or through a lead that is not its own"""
@@ -38,7 +52,7 @@ class Search:
     same search may bring along: it costs time and does not change with a probe.
     """
 
-    diagnosis: "Diagnosis"
+    diagnosis: Diagnosis
     probed: tuple[str, ...]
     set_up: tuple[str, ...]
     meter: str
@@ -51,8 +65,8 @@ class Search:
 class SearchCache:
     """The confirmed repairs that a search weighs by, and its tables of what every hypothesis would read."""
 
-    history: "tuple[Repaired, ...]"
-    diagnoser: "Diagnoser"
+    history: tuple[Repaired, ...]
+    diagnoser: Diagnoser
 
 
 def record_probe(
@@ -63,8 +77,6 @@ def record_probe(
     Dead unless `live`. Raises Refused for a dead one on a unit that may be live, for a live one where the interlock has
     the live stage shut, for an unknown terminal, or a meter not in hand; EntryProblem for a text of the wrong kind.
     """
-    from benchapp.actions.entries.answers import refuse_by_the_day
-    from benchapp.sequences.interlock.free_probes import PROBED, FreeProbe, probe_content
 
     def compose(now: EntryContext) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
@@ -85,11 +97,6 @@ def search_fault(
     Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
     later one counts, and the more where it came out the same.
     """
-    from benchapp.sequences.interlock.free_probes import live_meter, probing_meter, probing_set_up
-    from benchapp.sequences.interlock.gate import why_no_live_probe
-    from benchapp.sequences.planning.terminals import circuit_now, circuit_state
-    from benchapp.wiring.search.observations import counted_as_open
-
     plan, state = bench.plan(unit), bench.state(unit)
     set_up = probing_set_up(plan.by_address.get(address))
     probes = _standing_probes(bench.entries(unit))
@@ -113,11 +120,9 @@ def search_fault(
     )
 
 
-def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> "Circuit":
+def _within_reach(plan: Plan, circuit: Circuit, set_up: tuple[str, ...]) -> Circuit:
     """The contacts at the far end of a lead can be probed with the lead off alone, and are in the hand then."""
     from dataclasses import replace
-
-    from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
 
     if LEAD_OFF in set_up:
         return replace(circuit, spoken={**circuit.spoken, **far_ends(circuit)})
@@ -126,19 +131,13 @@ def _within_reach(plan: "Plan", circuit: "Circuit", set_up: tuple[str, ...]) -> 
     return replace(circuit, terminals=plan.circuit.terminals)
 
 
-def _still_known(known: SearchCache | None, circuit: "Circuit", at_rest: "State") -> SearchCache | None:
+def _still_known(known: SearchCache | None, circuit: Circuit, at_rest: State) -> SearchCache | None:
     """What was brought along, where it is about this circuit in this set-up."""
     same = known is not None and known.diagnoser.circuit == circuit and known.diagnoser.state == at_rest
     return known if same else None
 
 
-def _get_to_know(
-    bench: Bench, plan: "Plan", circuit: "Circuit", at_rest: "State", before: SearchCache | None
-) -> SearchCache:
-    from benchapp.actions.standalone.circuits import confirmed_repairs
-    from benchapp.wiring.faults.weights import shipped_fault_weights
-    from benchapp.wiring.search.diagnoser import Diagnoser
-
+def _get_to_know(bench: Bench, plan: Plan, circuit: Circuit, at_rest: State, before: SearchCache | None) -> SearchCache:
     history = confirmed_repairs(bench, plan.equipment.equipment)
     before = _still_known(before, circuit, at_rest)
     if before is not None and before.history == history:
@@ -148,13 +147,8 @@ def _get_to_know(
     )
 
 
-def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
+def _live_choice(plan: Plan, state: UnitState) -> LiveChoice | None:
     """The live readings that may be taken now: between pins of the outputs, at the mains that was just measured."""
-    from benchapp.sequences.answering.formula_variables import mains_now
-    from benchapp.sequences.interlock.free_probes import live_step, live_terminals
-    from benchapp.wiring.model.circuit import State
-    from benchapp.wiring.search.live_table import LiveChoice
-
     step = live_step(plan)
     mains = mains_now(plan, state, step, state.at) if step is not None else None
     if step is None or mains is None:
@@ -163,11 +157,11 @@ def _live_choice(plan: "Plan", state: "UnitState") -> "LiveChoice | None":
     return LiveChoice(mains=float(mains.value_si), terminals=live_terminals(plan), state=at_work)
 
 
-def _said(entry: "Entry") -> str:
+def _said(entry: Entry) -> str:
     return str(entry.content["words"]).removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
 
 
-def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
+def _standing_probes(entries: "Iterable[Entry]") -> list[Entry]:
     """The probes since the unit was last mended, opened or befallen by something."""
     probes: list[Entry] = []
     for entry in entries:
@@ -178,7 +172,7 @@ def _standing_probes(entries: "Iterable[Entry]") -> "list[Entry]":
     return probes
 
 
-def _latest(observations: "Iterable[Observation]") -> "list[Observation]":
+def _latest(observations: "Iterable[Observation]") -> list[Observation]:
     """One reading for each pair, kind and set-up."""
     kept: dict[tuple[object, ...], Observation] = {}
     for observation in observations:
@@ -195,7 +189,7 @@ def _alike(one: float | None, other: float | None) -> bool:
     return abs(one - other) <= _ALIKE * max(1.0, abs(one))
 
 
-def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Observation]":
+def _from_record(plan: Plan, state: UnitState) -> "Iterator[Observation]":
     """The readings that stand in the record between two terminals, dead and live."""
     for address, entry in state.readings.items():
         step = plan.by_address.get(address)
@@ -205,12 +199,7 @@ def _from_record(plan: "Plan", state: "UnitState") -> "Iterator[Observation]":
                 yield observation
 
 
-def _observation(step: "PlannedStep", entry: "Entry") -> "Observation | None":
-    from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.wiring.model.circuit import State
-    from benchapp.wiring.search.observations import Observation
-
+def _observation(step: PlannedStep, entry: Entry) -> Observation | None:
     said, (a, b) = entry.content, step.terminals
     value = None if said.get("bound") == "above" else said.get("value")
     blur, state = float(said.get("standard_uncertainty") or 0.0), step.circuit_state or State()
@@ -224,11 +213,7 @@ def _observation(step: "PlannedStep", entry: "Entry") -> "Observation | None":
     return None
 
 
-def _from_probe(plan: "Plan", entry: "Entry") -> "Observation":
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.sequences.planning.terminals import circuit_state
-    from benchapp.wiring.search.observations import Observation
-
+def _from_probe(plan: Plan, entry: Entry) -> Observation:
     said = entry.content["probed"]
     return Observation(
         a=said["a"],

@@ -4,15 +4,18 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
 
+from benchapp.actions.standalone.schemas import models_elsewhere
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
-
-if TYPE_CHECKING:
-    from benchapp.files.locations import Complaint
-    from benchapp.files.models import FileModel
-    from benchapp.sequences.planning.catalogue import Catalogue, Documents
+from benchapp.files.beside import own_files, own_folder
+from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.models import FileModel, read_model
+from benchapp.files.reader import read_document
+from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.checks.references import check_references
+from benchapp.sequences.checks.worked_cases import run_cases
+from benchapp.sequences.planning.catalogue import Catalogue, Documents, kind_of_document, read_texts, texts_of
 
 
 class NothingToCheck(BenchError):
@@ -45,8 +48,8 @@ class _Checked:
 
     complaints: Mapping[str, Sequence[str]]
     left_out: tuple[str, ...]
-    catalogue: "Catalogue | None"
-    documents: "Documents"
+    catalogue: Catalogue | None
+    documents: Documents
     shipped: Mapping[tuple[str, str], str]
 
 
@@ -57,8 +60,6 @@ def check_files(
     cancelled: Callable[[], bool] | None = None,
 ) -> tuple[FileReport, ...]:
     """Check files and folders against each other, their own folder and what is shipped (that alone without paths)."""
-    from benchapp.files.shipped import shipped_folder
-
     asked = list(paths) or [shipped_folder("sequences"), shipped_folder("resources")]
     files = _files_of(asked)
     checked = _read_all(files)
@@ -96,11 +97,6 @@ def _shown_below(folder: Path) -> Iterator[Path]:
 
 def _read_all(files: Mapping[str, Path]) -> _Checked:
     """All complaints by file, and the catalogue when there are none about what the worked cases rest on."""
-    from benchapp.files.locations import FileProblems
-    from benchapp.files.reader import read_document
-    from benchapp.sequences.checks.references import check_references
-    from benchapp.sequences.planning.catalogue import read_texts
-
     shipped, complaints = _shipped_texts(files), defaultdict[str, list[str]](list)
     own: dict[str, str] = {}
     for name, file in files.items():
@@ -123,11 +119,6 @@ def _read_all(files: Mapping[str, Path]) -> _Checked:
 
 def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
     """The texts in the folders of the files asked for, and those of them left out for what is wrong with them."""
-    from benchapp.files.beside import own_files, own_folder
-    from benchapp.files.locations import FileProblems
-    from benchapp.files.reader import read_document
-    from benchapp.sequences.planning.catalogue import read_texts
-
     asked = {file.resolve() for file in files.values()}
     known = asked | {_shipped_place(name).resolve() for name in shipped}
     folders = dict.fromkeys(own_folder(file) for file in files.values())
@@ -145,16 +136,12 @@ def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict
 
 def _shipped_place(name: str) -> Path:
     """Where a file is that is complained about by this name."""
-    from benchapp.files.shipped import shipped_folder
-
     folder = shipped_folder("sequences") if name.startswith("sequences/") else shipped_folder("resources")
     return folder.parent / name  # a full path stays as it is
 
 
 def _shipped_texts(files: Mapping[str, Path]) -> dict[str, str]:
     """What is shipped and is not itself among the files asked for."""
-    from benchapp.sequences.planning.catalogue import texts_of
-
     asked = {file.resolve() for file in files.values()}
     return {name: text for name, text in texts_of().items() if _shipped_place(name).resolve() not in asked}
 
@@ -167,8 +154,6 @@ def _sort_in(complaints: "dict[str, list[str]]", found: "Iterable[Complaint]") -
 
 
 def _report(name: str, file: Path, checked: _Checked) -> FileReport:
-    from benchapp.actions.standalone.schemas import models_elsewhere
-
     kind, elsewhere = _kind_of(file), models_elsewhere()
     lines = list(checked.complaints.get(name, ()))
     if not lines and kind in elsewhere:
@@ -188,8 +173,6 @@ def _report(name: str, file: Path, checked: _Checked) -> FileReport:
 
 
 def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
-    from benchapp.files.beside import own_files, own_folder
-
     for (kind, ident), document in checked.documents.items():
         if document.source == name and (kind, ident) in checked.shipped:
             yield f"it takes the place of the shipped {kind} {ident}"
@@ -200,11 +183,6 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
 
 def _kind_of(file: Path) -> str:
     """What the file is by its key, "" when no key says it."""
-    from benchapp.actions.standalone.schemas import models_elsewhere
-    from benchapp.files.locations import FileProblems
-    from benchapp.files.reader import read_document
-    from benchapp.sequences.planning.catalogue import kind_of_document
-
     try:
         document = read_document(file)
     except FileProblems:
@@ -213,10 +191,7 @@ def _kind_of(file: Path) -> str:
     return kind_of_document(document) or next((kind for kind in models_elsewhere() if kind in keys), "")
 
 
-def _own_complaints(file: Path, model: "type[FileModel]") -> list[str]:
-    from benchapp.files.locations import FileProblems
-    from benchapp.files.models import read_model
-
+def _own_complaints(file: Path, model: type[FileModel]) -> list[str]:
     try:
         read_model(file, model)
     except FileProblems as problems:
@@ -228,8 +203,6 @@ def _work_cases(name: str, kind: str, checked: _Checked) -> tuple[int, tuple[str
     """How many worked cases the file has, and what came out wrong, each at its place."""
     if kind != "sequence" or checked.catalogue is None:
         return 0, ()
-    from benchapp.sequences.checks.worked_cases import run_cases
-
     catalogue = checked.catalogue
     ident = next(ident for (what, ident), file in catalogue.names.items() if (what, file) == ("sequence", name))
     results, document = run_cases(catalogue, ident), checked.documents["sequence", ident]

@@ -1,43 +1,35 @@
 """The JSON Schema of each kind of file that people write, so that any editor completes it."""
 
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from benchapp.errors import BenchError
-
-if TYPE_CHECKING:
-    from benchapp.files.models import FileModel
+from benchapp.files.models import FileModel, json_schema
+from benchapp.files.spelling import nearest
+from benchapp.paper.tags.labels import LabelSheet
+from benchapp.sequences.planning.catalogue import MODELS
+from benchapp.wiring.faults.weights import FaultWeights
 
 
 class UnknownKind(BenchError):
     """A kind of file that there is not."""
 
 
-def models_elsewhere() -> "dict[str, type[FileModel]]":
+def models_elsewhere() -> dict[str, type[FileModel]]:
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
-    from benchapp.paper.tags.labels import LabelSheet
-    from benchapp.wiring.faults.weights import FaultWeights
-
     return {"label sheet": LabelSheet, "faults": FaultWeights}
 
 
-def _models() -> "dict[str, type[FileModel]]":
-    from benchapp.sequences.planning.catalogue import MODELS
-
+def _models() -> dict[str, type[FileModel]]:
     return {**MODELS, **models_elsewhere()}
 
 
 def file_schemas() -> dict[str, Any]:
     """The schemas of all kinds, by kind."""
-    from benchapp.files.models import json_schema
-
     return {kind: json_schema(model) for kind, model in _models().items()}
 
 
 def file_schema(kind: str) -> dict[str, Any]:
     """The schema of one kind; raises UnknownKind."""
-    from benchapp.files.models import json_schema
-    from benchapp.files.spelling import nearest
-
     models = _models()
     asked = kind.replace("-", " ").replace("_", " ")
     if asked not in models:
