@@ -17,6 +17,8 @@ settings.load_profile("everyday")
 
 COMPARED = "compared with"
 """how a test's property begins that counts what it compared with a program of other authors"""
+MUTANT = "mutant"
+"""how a test's property begins that says which test found a planted error"""
 
 
 HELD = ("tests/sequences/", "tests/judgement/", "tests/actions/workbench/")
@@ -40,6 +42,10 @@ def pytest_terminal_summary(terminalreporter):
                 counts[name] = counts.get(name, 0) + count
     for name, count in sorted(counts.items()):
         terminalreporter.write_line(f"{name}: {count}")
+    for report in terminalreporter.stats.get("passed", ()):
+        for name, found in report.user_properties:
+            if name.startswith(MUTANT) and report.when == "call":
+                terminalreporter.write_line(f"{name}: {found}")
 
 
 @pytest.fixture(autouse=True)

@@ -20,6 +20,8 @@ PURE = ["files", "quantities", "judgement", "wiring", "sequences", "lots"]
 HELD = ["sequences.interlock", "sequences.history", "sequences.answering", "judgement"]
 """packages whose branch coverage is measured and may not fall (tests/house/branch_coverage.py)"""
 REPORT = ".branch-coverage.json"
+TWO = ("--numprocesses", "2", "--dist", "worksteal")
+"""processes"""
 
 
 def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
@@ -38,7 +40,8 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
         [*run, "ruff", "format", "--check", "."],
         [*run, "mypy"],
         [linter, "--no-logo"],
-        *tests_with_coverage(run, [*pytest, "--numprocesses", "2", "--dist", "worksteal"], whole=not arguments.pytest),
+        *tests_with_coverage(run, [*pytest, *TWO], whole=not arguments.pytest),
+        *([[*pytest, *TWO, "-m", "thorough"]] if arguments.thorough and not arguments.pytest else []),
     ]
 
 
@@ -49,8 +52,8 @@ def tests_with_coverage(run: list[str], pytest: list[str], *, whole: bool) -> li
     counted = [f"--cov=benchapp.{name}" for name in HELD]
     report = ["--cov-branch", f"--cov-report=json:{REPORT}"]
     return [
-        [*pytest, "-m", "not performance and not held"],
-        [*pytest, "-m", "held", *counted, *report],
+        [*pytest, "-m", "not performance and not thorough and not held"],
+        [*pytest, "-m", "held and not thorough", *counted, *report],
         [*run, "tests.house.branch_coverage", REPORT],
     ]
 

@@ -89,7 +89,7 @@ HAPPENINGS: tuple[Happening, ...] = (
         (EntryKind.fault, address, {"part": part, "mode": "", "words": "bad", "grave": grave})
         for part in PARTS
         for grave in ("mend", "do not use")
-        for address in ("", "continuity.earth", "first-power.current")
+        for address in ("", "continuity.earth", "first-power.current")[: 3 if part in ("primary", "low") else 1]
     ),
     *((EntryKind.fact, "", {"facts": facts}) for facts in FACTS),
     *(

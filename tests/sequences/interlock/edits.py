@@ -59,6 +59,13 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("live-voltage", "  - ask: signs\n", "  - wait: rest\n    time: 2 min\n    say: Wait.\n  - ask: signs\n"),
         ("clean", "  - ask: how\n", "  - photo: finished\n    say: Photograph it.\n  - ask: how\n"),
     ),
+    "one more thing to look at": (
+        (
+            "visual-inspection",
+            "      - check: rattle\n",
+            "      - check: glass\n        say: No glass is broken.\n      - check: rattle\n",
+        ),
+    ),
     "a thinner cord": (("resources/equipment/tb-mu1", "area: 0.75 mm²", "area: 0.5 mm²"),),
     "a lower insulation limit": (("resources/limits/gb", "    I:\n      value: 1.0\n", "    I:\n      value: 0.01\n"),),
     "a plug-in meter for low mains": (("resources/meters/tb-pm1", "CAT II 300 V", "CAT II 150 V"),),

@@ -118,9 +118,9 @@ def primary_after_insulation(unit: Watched) -> None:
 
 def leads_of_another_meter(unit: Watched) -> None:
     """The leads after are proved again with a meter that read nothing."""
-    withdraw(unit, "insulation.leads-after")
+    withdraw(unit, "continuity.leads-after")
     unit.hold("tb-m2")
-    try_to(lambda: unit.reads("insulation.leads-after", "0.1 ohm", "tb-m2"))
+    unit.reads("continuity.leads-after", "0.1 ohm", "tb-m2")
 
 
 def bad_leads(unit: Watched) -> None:
@@ -128,10 +128,23 @@ def bad_leads(unit: Watched) -> None:
     take(unit, "continuity.leads-after", "3 ohm")
 
 
+def bad_leads_made_good(unit: Watched) -> None:
+    """A check that failed, taken back and taken again well: what was read through them before is in doubt."""
+    bad_leads(unit)
+    withdraw(unit, "continuity.leads-after")
+    take(unit, "continuity.leads-after")
+
+
 def leads_after_a_night(unit: Watched) -> None:
     withdraw(unit, "continuity.leads-after")
     unit.wait(hours=15)
     take(unit, "continuity.leads-after")
+    make_ready(unit)
+
+
+def everything_again(unit: Watched) -> None:
+    """Every dead test, the caution and the meters: only what was said of the unit is left."""
+    retake(unit)
     make_ready(unit)
 
 
@@ -142,6 +155,22 @@ def hazard(unit: Watched, but: str) -> None:
     unit.record(EntryKind.repair, part="primary", done="new", opened=["enclosure"], fault=entry.number)
     retake(unit, but=[but])
     make_ready(unit)
+
+
+def hazard_mended_after_the_retest(unit: Watched) -> None:
+    """All was taken again before the repair, and after it all but a question that shows nothing by itself."""
+    entry = unit.record(EntryKind.hazard, "", "MH", hazard="heat", note="")
+    go_back(unit)
+    retake(unit)
+    unit.record(EntryKind.repair, part="primary", done="new", opened=["enclosure"], fault=entry.number)
+    retake(unit, but=["visual-inspection.plug"])
+    make_ready(unit)
+
+
+def caution_before_the_repair(unit: Watched) -> None:
+    unit.record(EntryKind.event, "", "MH", event="fall", note="")
+    retake(unit)
+    unit.hold("tb-pm1")
 
 
 def hazard_without_repair(unit: Watched) -> None:
@@ -183,11 +212,14 @@ ANYWHERE = tuple(ROUTES)
 def slips() -> dict[str, Slip]:
     found = {
         "a live chassis": Slip(
-            condition="chassis", spoil=say(live_chassis="yes"), mend=say(live_chassis="no"), routes=ANYWHERE
+            condition="chassis",
+            spoil=in_turn(say(live_chassis="yes"), everything_again),
+            mend=say(live_chassis="no"),
+            routes=ANYWHERE,
         ),
         "a cord of two cores on bare metal": Slip(
             condition="cord",
-            spoil=say(cord_cores="2"),
+            spoil=in_turn(say(cord_cores="2"), everything_again),
             mend=say(cord_cores="3"),
             routes=(CLASS_ONE, SELECTOR, "isolating"),
         ),
@@ -220,6 +252,9 @@ def slips() -> dict[str, Slip]:
         "leads bad after OL, and that taken back": Slip(
             condition="polarity", spoil=in_turn(bad_leads, lambda u: withdraw(u, "continuity.leads-after")), mend=retake
         ),
+        "leads bad after OL, taken back, and then good": Slip(
+            condition="polarity", spoil=bad_leads_made_good, mend=retake
+        ),
         "leads proved a night after OL": Slip(condition="polarity", spoil=leads_after_a_night),
         "leads of the tester not proved after": Slip(
             condition="insulation", spoil=lambda unit: withdraw(unit, "insulation.leads-after"), routes=ANYWHERE
@@ -227,8 +262,15 @@ def slips() -> dict[str, Slip]:
         "leads of the tester not proved before": Slip(
             condition="insulation", spoil=lambda unit: withdraw(unit, "insulation.leads-before")
         ),
-        "leads of another meter": Slip(condition="insulation", spoil=leads_of_another_meter),
+        "leads of another meter": Slip(condition="polarity", spoil=leads_of_another_meter),
         "a caution of yesterday": Slip(condition="caution", spoil=in_turn(wait(hours=15), hold()), routes=ANYWHERE),
+        "a caution from before a fall": Slip(condition="caution", spoil=caution_before_the_repair, routes=ANYWHERE),
+        "a hazard mended after the retest": Slip(condition="retest", spoil=hazard_mended_after_the_retest),
+        "cores of the lead not read": Slip(
+            condition="polarity",
+            spoil=lambda unit: withdraw(unit, "continuity.lead/plug.L-inlet.L"),
+            routes=(SELECTOR,),
+        ),
         "a meter of yesterday": Slip(
             condition="meter",
             spoil=in_turn(wait(hours=15), record(EntryKind.caution, caution="mains-live")),

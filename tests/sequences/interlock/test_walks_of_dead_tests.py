@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.sequences.interlock.oracle.files import Files, Step, alike
 from tests.sequences.interlock.slips import mended
 from tests.sequences.interlock.walking import (
     CLASS_ONE,
@@ -14,10 +15,12 @@ from tests.sequences.interlock.walking import (
     dead_steps,
     go_back,
     make_ready,
+    place_of,
     ready,
     retake,
     take,
     topics,
+    try_to,
     well,
     withdraw,
 )
@@ -40,7 +43,19 @@ def roles_of(unit: Watched, address: str) -> set[str]:
     return set(step.shows) & set(SHOWN) if step is not None else set()
 
 
-DEAD = [(route, address) for route in ROUTES for address in dead_steps(ready(route)) if roles_of(ready(route), address)]
+def is_for(files: Files, step: Step) -> bool:
+    """Whether the step is for every unit of the design."""
+    return all(
+        name in files.facts and any(alike(files.facts[name], one) for one in step.when[name]) for name in step.when
+    )
+
+
+DEAD = [
+    (route, step.address)
+    for route in ROUTES
+    for step in place_of(route).files.steps
+    if step.shows & set(SHOWN) and not step.live and is_for(place_of(route).files, step)
+]
 
 
 PRIMARY = "primary continuity"
@@ -177,3 +192,36 @@ def test_a_selector_or_an_inside_fuse_that_is_wrong_shuts_mains(address):
     wrong = unit.plan.step(address).model.answers[1].answer
     unit.answer(address, AskAnswer(answer=wrong))
     assert_shut(unit, LIMITED, *roles_of(unit, address), "faults")
+
+
+def test_a_primary_read_without_its_set_up_shows_nothing():
+    """The fuse was out for the step before: what is read then is not the primary."""
+    unit = ready(CLASS_ONE)
+    withdraw(unit, "continuity.primary")
+    unit.record(EntryKind.set_up, "continuity.fuse-out", items=["switch on", "fuse out"])
+    try_to(lambda: unit.reads("continuity.primary", "480 ohm"))
+    assert_shut(unit, LIMITED, PRIMARY, "polarity", "insulation")
+
+
+ASKING_FOR_LESS = [
+    (CLASS_ONE, {"class": "II"}),
+    (CLASS_ONE, {"plug": "moulded"}),
+    (CLASS_ONE, {"surge suppressor": "yes"}),
+    (CLASS_ONE, {"mains fed": "no"}),
+    ("class II", {"plug fuse": "no"}),
+    (SELECTOR, {"internal fuse": "no"}),
+    (SELECTOR, {"voltage selector": "no"}),
+    (SELECTOR, {"bare metal": "no"}),
+]
+
+
+@pytest.mark.parametrize(("route", "facts"), ASKING_FOR_LESS)
+def test_what_one_person_says_at_intake_asks_for_no_less(route, facts):
+    """Whatever the program makes of it, the oracle has nothing against any step on the way to mains."""
+    unit = Watched.of(place_of(route))
+    try_to(lambda: unit.record(EntryKind.fact, "", "KT", facts=facts))
+    if facts == {"plug": "moulded"}:
+        unit.go_to("visual-inspection.plug")
+        unit.answer("visual-inspection.plug", AskAnswer(answer="moulded"))
+    unit.go_to(LIMITED)
+    assert_open(unit, LIMITED)

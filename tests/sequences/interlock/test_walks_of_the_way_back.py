@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.slips import Act, record
 from tests.sequences.interlock.walking import (
     CLASS_ONE,
@@ -11,6 +12,7 @@ from tests.sequences.interlock.walking import (
     against,
     go_back,
     make_ready,
+    place_of,
     ready,
     take,
     topics,
@@ -123,3 +125,14 @@ def test_low_is_proved_with_a_meter_that_was_proved_today():
         unit.reads(BACK[2], "0 V")
     unit.hold("tb-m1")
     well(unit, BACK[2])
+
+
+def test_a_wait_for_the_charge_is_waited():
+    """By the times of the entries, whatever a page said."""
+    unit = ready(CLASS_ONE, FULL)
+    unit.move_to(place_of(CLASS_ONE, EDITS["a wait for the charge"]))
+    well(unit, "make-safe.unplug")
+    with pytest.raises(Refused):
+        well(unit, "make-safe.discharge")
+    unit.wait(seconds=10)
+    well(unit, "make-safe.discharge")

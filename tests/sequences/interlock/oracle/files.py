@@ -7,7 +7,7 @@ on which supply it is done and what it takes to be fit to show it follow from DE
 import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cache, cached_property
 from typing import Any
 
 import yaml
@@ -22,6 +22,12 @@ OHMS = frozenset({"resistance", "continuity"})
 BY_HAND = frozenset({"inspect", "work", "ask"})
 WAY_BACK = ("plug out", "discharged", "voltage low")
 NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
+
+
+@cache
+def read_text(text: str) -> dict[str, Any]:
+    """What stands in one file; nobody changes it."""
+    return yaml.load(text, LOADER)  # type: ignore[no-any-return]
 
 
 def words(value: object) -> tuple[str, ...]:
@@ -73,7 +79,7 @@ class Files:
     def __init__(
         self, texts: Mapping[str, str], route: str, design: str, *, tester: bool = True, days: float = 30
     ) -> None:
-        read = {name: yaml.load(text, LOADER) for name, text in texts.items()}
+        read = {name: read_text(text) for name, text in texts.items()}
         self.tester, self.days = tester, days
         self.route = read[f"sequences/routes/{route}.yaml"]
         self.design = read[f"resources/equipment/{design}.yaml"]

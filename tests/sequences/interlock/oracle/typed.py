@@ -7,6 +7,7 @@ accuracy, which is less than any honest account of it; a primary's band is widen
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from tests.sequences.interlock.oracle.files import NUMBER, OHMS, Files, Step, alike
@@ -39,12 +40,12 @@ class Told:
     said: Mapping[str, Any] = field(default_factory=dict)
     files: Files
 
-    @property
+    @cached_property
     def step(self) -> Step | None:
         """The step that it belongs to, by the files of the time."""
         return self.files.step(self.address)
 
-    @property
+    @cached_property
     def who(self) -> str:
         """The person, however the initials were typed."""
         return self.by.strip().lower()
@@ -155,7 +156,9 @@ def _measured(files: Files, step: Step, told: Told, facts: Mapping[str, object])
         return BAD
     if step.accept.startswith("limit "):
         low, high = _published(files, step.accept, facts)
-        return _held(shown, low, high, 0.0) if _is_capable(files, meter, step.function, low, high) else BAD
+        held = _held(shown, low, high, doubt(files, meter, step.function, shown.value))
+        capable = held == GOOD or _is_capable(files, meter, step.function, low, high)
+        return _held(shown, low, high, 0.0) if capable else BAD
     low, high = _own_band(files, step)
     return _held(shown, low, high, doubt(files, meter, step.function, shown.value))
 
