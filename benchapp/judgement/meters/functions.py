@@ -63,6 +63,8 @@ OF_THE_MAINS = frozenset(
     }
 )
 """Functions that show something only while the unit is fed from the mains."""
+DEAD_METERS = OHMS | {Function.earth_continuity, Function.insulation, Function.capacitance}
+"""Functions by which the meter itself feeds the circuit: mains would destroy it and hurt who holds it."""
 BARE_UNITS = {
     Function.insulation: "Mohm",
     Function.resistance: "ohm",

@@ -18,17 +18,6 @@ from benchapp.sequences.answering.formula_variables import EQUIPMENT_KINDS
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.language.steps import NamedFault
 
-DEAD_METERS = frozenset(
-    {
-        Function.resistance,
-        Function.continuity,
-        Function.earth_continuity,
-        Function.insulation,
-        Function.capacitance,
-    }
-)
-"""Functions by which the meter itself feeds the circuit: mains would destroy it and hurt who holds it."""
-
 
 def check_fault(walk: Walk, key: Key, fault: NamedFault | None) -> Iterator[Complaint]:
     """A fault names a part that a repair can be done on, and that the record counts."""

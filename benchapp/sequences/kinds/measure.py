@@ -8,7 +8,7 @@ from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
-from benchapp.judgement.meters.functions import OF_THE_MAINS, VOLTAGES, Function, kind_of
+from benchapp.judgement.meters.functions import DEAD_METERS, OF_THE_MAINS, VOLTAGES, Function, kind_of
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_quantity
@@ -17,7 +17,6 @@ from benchapp.sequences.checks.checked_kind import CheckedKind, reading_kind
 from benchapp.sequences.checks.fit import Fit, no_terminal
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import (
-    DEAD_METERS,
     check_accept,
     check_function,
     check_quantity,

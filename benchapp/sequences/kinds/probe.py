@@ -9,12 +9,12 @@ from pydantic import Field
 from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
 from benchapp.files.spelling import nearest
-from benchapp.judgement.meters.functions import Function
+from benchapp.judgement.meters.functions import DEAD_METERS, Function
 from benchapp.sequences.answering.readings import ReadingAnswer, reading_from, try_reading
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.fit import Fit
 from benchapp.sequences.checks.sequence_context import Walk
-from benchapp.sequences.checks.written_values import DEAD_METERS, check_function, dead_meter
+from benchapp.sequences.checks.written_values import check_function, dead_meter
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Supply

@@ -49,9 +49,6 @@ def _by_which_kinds(role: Role) -> str:
 
 
 def _polarity(step: Written) -> str:
-    wrong = _measured(step, OHMS, None)
-    if wrong:
-        return wrong
     if LEAD_OFF in step.set_up:
         return "its set-up takes the lead off: nothing of the unit is read then"
     if step.accept != FROM_WIRING and not _is_isolation(step.accept):
@@ -66,17 +63,11 @@ def _is_isolation(accept: str) -> bool:
 
 
 def _earth(step: Written) -> str:
-    wrong = _measured(step, {Function.earth_continuity}, "limit earth-continuity")
-    if wrong:
-        return wrong
     good = step.at is not None and step.at[0] == "supply.E" and step.at[1] not in SUPPLY_PINS
     return "" if good else "it is read from supply.E to what can be touched"
 
 
 def _primary(step: Written) -> str:
-    wrong = _measured(step, OHMS, None)
-    if wrong:
-        return wrong
     if step.accept != FROM_WIRING:
         return f"it is accepted “{FROM_WIRING}”: anything else may take an open primary for a whole one"
     if _is_open(step.set_up) or not {"switch on", "fuse in"} <= set(step.set_up):
@@ -96,58 +87,51 @@ def _insulation(step: Written) -> str:
         return f"its set-up must say {', '.join(missing)}"
     if _is_open(step.set_up):
         return "its set-up opens what it should test"
-    wrong = _measured(step, {Function.insulation}, "limit insulation")
-    if wrong:
-        return wrong
     ends = set(step.at or ())
     good = len(ends & {"supply.L", "supply.N"}) == 1 and len(ends - SUPPLY_PINS) == 1
     return "" if good else "it is read from supply.L or supply.N to what can be touched"
 
 
 def _leads(step: Written) -> str:
-    wrong = _measured(step, OHMS, None)
-    if wrong:
-        return wrong
     found = _AT_MOST_OHM.fullmatch(step.accept)
     good = found is not None and float(found[1]) <= LEADS_AT_MOST
     return "" if good else f"it accepts “at most … ohm”, no more than {LEADS_AT_MOST:g} ohm"
 
 
 def _voltage_low(step: Written) -> str:
-    wrong = _measured(step, {Function.dc_voltage}, "limit voltage-low")
-    if wrong:
-        return wrong
     good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
     return "" if good else "it is read at supply.L and supply.N"
 
 
-def _mains(step: Written) -> str:
-    return _measured(step, {Function.mains_voltage}, "limit mains-voltage")
-
-
 def _limited_power(step: Written) -> str:
-    wrong = _measured(step, DRAWN, None)
-    if not wrong and step.accept != FROM_WIRING:
-        return f"it is accepted “{FROM_WIRING}”: what this design may draw, and no more"
-    return wrong
+    return (
+        "" if step.accept == FROM_WIRING else f"it is accepted “{FROM_WIRING}”: what this design may draw, and no more"
+    )
 
 
-def _measured(step: Written, functions: Set[Function], accept: str | None) -> str:
-    if step.function not in functions:
-        return f"it is shown with the function {' or '.join(one for one in Function if one in functions)}"
-    if accept is not None and step.accept != accept:
-        return f"it is accepted by “{accept}”"
-    return "" if step.accept else "it needs something to accept"
+def _read(
+    functions: Set[Function], *, accept: str = "", then: Callable[[Written], str] = lambda _step: ""
+) -> Callable[[Written], str]:
+    """Why a reading cannot show a role that is read on these functions: what it accepts, and what `then` says."""
+
+    def why(step: Written) -> str:
+        if step.function not in functions:
+            return f"it is shown with the function {' or '.join(one for one in Function if one in functions)}"
+        if accept and step.accept != accept:
+            return f"it is accepted by “{accept}”"
+        return then(step) if step.accept else "it needs something to accept"
+
+    return why
 
 
 BY_METER: Mapping[Role, Callable[[Written], str]] = {
-    Role.polarity: _polarity,
-    Role.earth: _earth,
-    Role.primary: _primary,
-    Role.insulation: _insulation,
-    Role.leads: _leads,
-    Role.limited_power: _limited_power,
-    Role.voltage_low: _voltage_low,
-    Role.mains: _mains,
+    Role.polarity: _read(OHMS, then=_polarity),
+    Role.earth: _read({Function.earth_continuity}, accept="limit earth-continuity", then=_earth),
+    Role.primary: _read(OHMS, then=_primary),
+    Role.insulation: _read({Function.insulation}, accept="limit insulation", then=_insulation),
+    Role.leads: _read(OHMS, then=_leads),
+    Role.limited_power: _read(DRAWN, then=_limited_power),
+    Role.voltage_low: _read({Function.dc_voltage}, accept="limit voltage-low", then=_voltage_low),
+    Role.mains: _read({Function.mains_voltage}, accept="limit mains-voltage"),
 }
 """Roles that a reading shows, each with why a step cannot (empty: it can)."""
