@@ -18,4 +18,4 @@ def test_all_else_that_can_be_due_has_a_page():
 
 
 def test_no_two_pages_have_one_name():
-    assert len(NAMES) == len(set(NAMES)) == 20
+    assert len(NAMES) == len(set(NAMES)) > 0
