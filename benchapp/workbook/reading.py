@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, Select, and_, bindparam, func, select
+from sqlalchemy import Column, ColumnElement, Connection, Select, and_, bindparam, func, select
 
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
@@ -133,10 +133,7 @@ def read_lots(store: Store) -> tuple[Lot, ...]:
 def read_lot(store: Store, name: str) -> Lot:
     """One lot by name; raises NotInWorkbook."""
     with store.reading() as connection:
-        row = connection.execute(_LOTS.where(LOTS.c.name == name)).first()
-        if row is None:
-            raise _unknown(connection, "lot", name, select(LOTS.c.name))
-        return Lot(**row._mapping)
+        return Lot(**_one(connection, _LOTS, "lot", LOTS.c.name, name))
 
 
 def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
@@ -151,10 +148,7 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
 def read_unit(store: Store, mark: str) -> Unit:
     """One unit by shelf mark; raises NotInWorkbook."""
     with store.reading() as connection:
-        row = connection.execute(_UNITS.where(UNITS.c.mark == mark)).first()
-        if row is None:
-            raise _unknown(connection, "unit", mark, select(UNITS.c.mark))
-        return Unit(**row._mapping)
+        return Unit(**_one(connection, _UNITS, "unit", UNITS.c.mark, mark))
 
 
 def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
@@ -207,7 +201,7 @@ def read_current_run(store: Store, mark: str) -> Run:
     with store.reading() as connection:
         runs = _runs(connection, and_(UNITS.c.mark == mark, UNITS.c.run_id == RUNS.c.id))
         if not runs:
-            raise _unknown(connection, "unit", mark, select(UNITS.c.mark))
+            raise _unknown(connection, "unit", UNITS.c.mark, mark)
         return runs[0]
 
 
@@ -239,6 +233,14 @@ def _entry(fields: dict[str, Any]) -> KeptEntry:
     return KeptEntry(**fields)
 
 
-def _unknown(connection: Connection, what: str, name: str, names: Select[tuple[str]]) -> NotInWorkbook:
-    near = get_close_matches(name, list(connection.execute(names).scalars()), n=1)
+def _one(connection: Connection, rows: Select[Any], what: str, column: Column[str], name: str) -> dict[str, Any]:
+    """The row of that name; raises NotInWorkbook."""
+    row = connection.execute(rows.where(column == name)).first()
+    if row is None:
+        raise _unknown(connection, what, column, name)
+    return dict(row._mapping)
+
+
+def _unknown(connection: Connection, what: str, column: Column[str], name: str) -> NotInWorkbook:
+    near = get_close_matches(name, list(connection.execute(select(column)).scalars()), n=1)
     return NotInWorkbook(what, name, str(near[0]) if near else "")

@@ -94,7 +94,7 @@ def search_fault(
     Without `known` the confirmed repairs are collected from the whole workbook, and the tables are made, unless those
     of the search before (of another unit of this design, with the same repairs) serve again.
 
-    Raises ClueProblem for readings that cannot be used together. Of two readings alike between the same terminals the
+    Raises ObservationProblem for readings that cannot be used together. Of two alike between the same terminals the
     later one counts, and the more where it came out the same.
     """
     plan, state = bench.plan(unit), bench.state(unit)

@@ -209,7 +209,7 @@ def locate_fault(
 ) -> "Diagnosis":
     """Weigh what can be broken by readings written "outlet.1,outlet.4=OL", and say what to probe next.
 
-    Raises ClueProblem, WiringProblem or EntryProblem for a reading that cannot be used.
+    Raises ObservationProblem, WiringProblem or EntryProblem for a reading that cannot be used.
     """
     from dataclasses import replace
 

@@ -7,10 +7,8 @@ asks for, and a workshop's own never less, nor with fewer cautions, than the shi
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from functools import cache
 
-from benchapp.files.beside import files_by_id
-from benchapp.files.models import read_model
+from benchapp.errors import BenchError
 from benchapp.sequences.history.retest import opened_by, pins_named
 from benchapp.sequences.language.repairs import SHIPPED, BySupply, Fits, UsualRepairs, Work
 from benchapp.sequences.language.vocabulary import FactValue, Opening
@@ -18,12 +16,6 @@ from benchapp.sequences.planning.planned import Plan
 
 _ORDER = (Opening.enclosure, Opening.cord, Opening.plug)
 """the order in which things are opened; they are closed the other way round"""
-
-
-@cache
-def shipped_repairs() -> UsualRepairs:
-    """The lists that come with the program."""
-    return read_model(files_by_id("repairs")[SHIPPED], UsualRepairs)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,7 +39,7 @@ class RepairList:
 def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str) -> RepairList:
     """What mending this part of this unit consists of; a part that the circuit does not know gets the plainest list.
 
-    The lists are those that the run pinned; a run from before lists were pinned has the shipped one.
+    The lists are those that the run pinned.
     """
     shipped, own = _lists(plan)
     implied = opened_by(plan, part, ())
@@ -87,7 +79,9 @@ def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str
 
 def _lists(plan: Plan) -> tuple[UsualRepairs, tuple[UsualRepairs, ...]]:
     """The shipped list, and the workshop's own in the order in which they are looked at."""
-    shipped = next((one for one in plan.repairs if one.repairs == SHIPPED), None) or shipped_repairs()
+    shipped = next((one for one in plan.repairs if one.repairs == SHIPPED), None)
+    if shipped is None:
+        raise BenchError("This run pinned no list of repairs. Begin a new run of the unit.")
     return shipped, tuple(one for one in plan.repairs if one.repairs != SHIPPED)
 
 

@@ -5,11 +5,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from benchapp.sequences.language.vocabulary import FactValue, Supply
+from benchapp.sequences.planning.state import Condition, Due, FaultState, StageState, StepState
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.step_evaluation import StepEvaluation
     from benchapp.sequences.planning.entries import Entry
-from benchapp.sequences.planning.state import Condition, Due, FaultState, StageState, StepState
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

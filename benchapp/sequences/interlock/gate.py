@@ -110,16 +110,16 @@ def _refuse_opened(engine: EngineState, entry: Entry) -> str | None:
     return _refuse_openings(entry)
 
 
-def _refuse_fault(_about: EngineState, entry: Entry) -> str | None:
+def _refuse_fault(_engine: EngineState, entry: Entry) -> str | None:
     named = str(entry.content.get("part", "")).strip() or str(entry.content.get("words", "")).strip()
     return None if named else "Say what is wrong: the part, or a few words."
 
 
-def _refuse_event(_about: EngineState, entry: Entry) -> str | None:
+def _refuse_event(_engine: EngineState, entry: Entry) -> str | None:
     return _one_of(entry, "event", [one.value for one in Event])
 
 
-def _refuse_hazard(_about: EngineState, entry: Entry) -> str | None:
+def _refuse_hazard(_engine: EngineState, entry: Entry) -> str | None:
     return _one_of(entry, "hazard", [one.value for one in Hazard])
 
 

@@ -39,6 +39,8 @@ WAY_BACK = (Role.plug_out, Role.discharged, Role.voltage_low)
 FactValue = str | float | bool
 """A fact of a unit: a word, a number in SI units, or yes and no."""
 Facts = Mapping[str, FactValue]
+TRUTHS = {"yes": True, "true": True, "no": False, "false": False}
+"""Words for yes and no, in small letters."""
 
 
 class Opening(StrEnum):

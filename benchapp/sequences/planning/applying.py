@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 
-from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.language.vocabulary import TRUTHS, FactValue
 
 
 def applies(when: Mapping[str, tuple[FactValue, ...]], known: Mapping[str, FactValue]) -> tuple[bool | None, str]:
@@ -25,6 +25,4 @@ def same(known: FactValue, wanted: FactValue) -> bool:
 
 
 def _truth(value: FactValue) -> bool | None:
-    if isinstance(value, bool):
-        return value
-    return {"yes": True, "true": True, "no": False, "false": False}.get(str(value).casefold())
+    return value if isinstance(value, bool) else TRUTHS.get(str(value).casefold())

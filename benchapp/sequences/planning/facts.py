@@ -3,15 +3,10 @@
 Numbers are kept in SI, yes and no as such. A number alone is taken in the unit that a rating plate or a rule shows.
 """
 
-from typing import TYPE_CHECKING
-
-if TYPE_CHECKING:
-    pass
-
 from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
-from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.language.vocabulary import TRUTHS, FactValue
 
 MEASURED = {
     "cord length": (Kind.length, "m"),
@@ -41,7 +36,6 @@ YES_NO = frozenset(
         "hand-held",
     }
 )
-_TRUTH = {"yes": True, "true": True, "no": False, "false": False}
 
 
 class FactProblem(BenchError):
@@ -69,9 +63,10 @@ def fact_value(name: str, said: FactValue) -> FactValue:
             raise FactProblem(f"“{said}” is no number of {name}.")
         return int(digits)
     if name in YES_NO:
-        if said.strip().casefold() not in _TRUTH:
+        truth = TRUTHS.get(said.strip().casefold())
+        if truth is None:
             raise FactProblem(f"“{said}” is no answer to “{name}”: yes or no.")
-        return _TRUTH[said.strip().casefold()]
+        return truth
     return said.strip()
 
 

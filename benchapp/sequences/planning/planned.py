@@ -118,7 +118,7 @@ class Plan:
     meters: Mapping[str, "MeterRecord"]
     cautions: Mapping[str, "Caution"]
     repairs: tuple["UsualRepairs", ...]
-    """lists of repairs as the run pinned them; empty for a run from before they were"""
+    """lists of repairs as the run pinned them"""
     workshop: Workshop
     stages: tuple[Stage, ...]
     steps: tuple[PlannedStep, ...]

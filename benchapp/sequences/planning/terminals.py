@@ -7,24 +7,16 @@ most 20 s.
 What changes no circuit is confirmed by hand and begins with "see that": see that the cover is closed.
 """
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING
-
-from benchapp.sequences.language.vocabulary import FactValue
-from benchapp.sequences.planning.planned import Plan
-from benchapp.wiring.assembly.unit import circuit_of_unit, settings_of
-
-if TYPE_CHECKING:
-    from benchapp.wiring.assembly.unit import UnitSettings
-    from benchapp.wiring.model.circuit import Circuit
-
 import re
+from collections.abc import Mapping
 
 from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
+from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.assembly.lead import LEAD_OFF, parts_of_unit
-from benchapp.wiring.assembly.unit import selector_position
+from benchapp.wiring.assembly.unit import UnitSettings, circuit_of_unit, selector_position, settings_of
 from benchapp.wiring.model.circuit import Circuit, Load, State
 
 EARTH = re.compile(r"(?:^|\.)E$")
@@ -167,11 +159,11 @@ def _without_plug_fuse(circuit: Circuit) -> frozenset[str]:
     return frozenset(name for name, kind in circuit.parts.items() if kind.removable and name not in out)
 
 
-def settings_now(plan: Plan, facts: Mapping[str, FactValue]) -> "UnitSettings":
+def settings_now(plan: Plan, facts: Mapping[str, FactValue]) -> UnitSettings:
     """What the unit with these facts has of its own."""
     return settings_of(facts, plan.circuit)
 
 
-def circuit_now(plan: Plan, facts: Mapping[str, FactValue]) -> "Circuit":
+def circuit_now(plan: Plan, facts: Mapping[str, FactValue]) -> Circuit:
     """The circuit of the unit with these facts; the plan's own where nothing differs."""
     return circuit_of_unit(plan.circuit, settings_now(plan, facts))

@@ -103,11 +103,10 @@ def test_a_run_pins_the_lists_and_finds_them_again():
     assert again == listed(plan_with(OWN), "low-a-twin", "open")
 
 
-def test_a_run_from_before_lists_were_pinned_has_the_shipped_one():
+def test_a_run_without_the_shipped_list_is_told_in_a_sentence():
     texts = {name: text for name, text in catalogue().texts.items() if "repairs/" not in name}
-    assert words(listed(plan_with("", pinned=texts), "low-a-twin", "open")) == words(
-        listed(plan_with(""), "low-a-twin", "open")
-    )
+    with pytest.raises(BenchError, match=r"This run pinned no list of repairs\. Begin a new run of the unit\."):
+        listed(plan_with("", pinned=texts), "low-a-twin", "open")
 
 
 def test_lists_lie_beside_the_equipment_files_and_one_with_a_mistake_is_left_out(tmp_path):

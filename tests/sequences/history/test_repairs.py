@@ -6,8 +6,9 @@ from benchapp.errors import BenchError
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document, read_document
 from benchapp.files.shipped import shipped_folder
-from benchapp.sequences.history.repairs import repair_list, shipped_repairs
+from benchapp.sequences.history.repairs import repair_list
 from benchapp.sequences.history.retest import opened_by
+from benchapp.sequences.language.repairs import SHIPPED as SHIPPED_LISTS
 from benchapp.sequences.language.repairs import WAYS_TO_FAIL, UsualRepairs
 from tests.sequences.bench import catalogue, plan_of
 
@@ -91,8 +92,9 @@ def test_no_list_opens_less_than_the_part_cannot_do_without(plan):
 
 
 def test_every_caution_of_a_list_is_one_that_we_have():
-    named = {caution for work in shipped_repairs().work for caution in work.cautions}
-    assert named | set(shipped_repairs().cautions.mains) <= set(catalogue().cautions)
+    lists = catalogue().repairs[SHIPPED_LISTS]
+    named = {caution for work in lists.work for caution in work.cautions}
+    assert named | set(lists.cautions.mains) <= set(catalogue().cautions)
 
 
 @pytest.mark.parametrize(
