@@ -7,7 +7,7 @@ is the resistance of the supply's own side between the supply's two terminals.
 import math
 from dataclasses import replace
 
-from benchapp.wiring.assembly.ratings import is_primary, is_winding
+from benchapp.wiring.assembly.ratings import Winding, is_primary
 from benchapp.wiring.model.circuit import Branch, Circuit, State
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.network.solve import Corner, dead_network
@@ -17,7 +17,7 @@ def feeding(circuit: Circuit, equipment: Equipment) -> dict[str, float]:
     """Resistance (ohm) that feeds each core, by its name; a core that nothing feeds is left out."""
     if circuit.supply is None:
         return {}
-    primaries = [p for p in equipment.circuit if is_winding(p) and is_primary(p)]
+    primaries = [p for p in equipment.circuit if isinstance(p, Winding) and is_primary(p)]
     found = {}
     for core in dict.fromkeys(part.core for part in primaries):
         own = {part.id for part in primaries if part.core == core}

@@ -10,7 +10,7 @@ import numpy as np
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
-from benchapp.wiring.assembly.ratings import Winding, is_primary, is_winding
+from benchapp.wiring.assembly.ratings import Winding, is_primary
 from benchapp.wiring.model.circuit import Circuit, Problem, State
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.network.live import Equations, nominal_value
@@ -20,7 +20,7 @@ OF_SHORT = 0.25  # of what a winding drives into a short: so much counts where n
 
 def check_circulating(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
     """Windings that are not for the supply and carry more than their rated current with the outputs open."""
-    parts = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if is_winding(p)}
+    parts = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if isinstance(p, Winding)}
     over: dict[str, float] = {}
     for part, amps in _currents(circuit).items():
         written = parts[part][1]

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from benchapp.wiring.assembly.ratings import is_winding
+from benchapp.wiring.assembly.ratings import Winding
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Problem
 from benchapp.wiring.model.equipment import Equipment
@@ -23,7 +23,7 @@ def _power(equipment: Equipment) -> Iterator[Problem]:
     supply = equipment.supply
     if supply is None or supply.power is None:
         return
-    rated = [p.rated for p in equipment.circuit if is_winding(p) and p.rated is not None]
+    rated = [p.rated for p in equipment.circuit if isinstance(p, Winding) and p.rated is not None]
     outputs = sum(r.volts * (r.amps or 0.0) for r in rated if r.basis != "supply")
     if outputs > SPARE * supply.power:
         yield Problem(

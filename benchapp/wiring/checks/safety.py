@@ -5,7 +5,7 @@ Common practice, no source, for the figures here; the limits of insulation thems
 
 from collections.abc import Iterator, Mapping
 
-from benchapp.wiring.assembly.ratings import Winding, is_primary, is_winding
+from benchapp.wiring.assembly.ratings import Winding, is_primary
 from benchapp.wiring.assembly.selecting import selected, volts_of_position
 from benchapp.wiring.assembly.unit import positions_of
 from benchapp.wiring.model.circuit import Branch, Circuit, Problem, State, Supply
@@ -102,7 +102,7 @@ def _bonded(circuit: Circuit) -> dict[int, set[int]]:
 
 def _primaries(equipment: Equipment, circuit: Circuit, supply: Supply) -> Iterator[Problem]:
     """Windings for the supply that get another voltage as the selector stands: too much burns them."""
-    rated = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if is_winding(p) and is_primary(p)}
+    rated = {p.id: (i, p) for i, p in enumerate(equipment.circuit) if isinstance(p, Winding) and is_primary(p)}
     if not rated:
         return
     told: set[str] = set()

@@ -7,15 +7,16 @@ from itertools import chain, pairwise
 from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
 from benchapp.wiring.assembly.ratings import (
+    Winding,
     computed_regulation,
     winding_emf,
     winding_tolerance_ranges,
     working_resistance,
 )
 from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Toleranced
-from benchapp.wiring.model.equipment import Equipment, TwoEnded, no_ohms
+from benchapp.wiring.model.equipment import Equipment, no_ohms
 from benchapp.wiring.model.modes import Mode
-from benchapp.wiring.model.written import RatedText, Ratio, TolerancedResistance
+from benchapp.wiring.model.written import RatedText
 
 AGREES = (0.5, 2.0)  # stated regulation against what copper alone gives; common practice, no source
 
@@ -29,22 +30,12 @@ class Tap(FileModel):
     """the voltage from the winding's first end: 220 V supply"""
 
 
-class WindingPart(TwoEnded):
+class WindingPart(Winding):
     """A winding; its first end is the one with the dot. Without `rated` it takes the supply's voltage."""
 
     kind = PartKind(name="winding", fault_modes=(Mode.open, Mode.shorted_turns, Mode.shorted), couples=True)
     winding: str
     """the part's own id"""
-    rated: RatedText | None = None
-    """as the plate states it: 9 V at 0.6 A on load, 24 V off load, 240 V supply"""
-    regulation: Ratio | None = None
-    """how far its voltage falls from no load to full load: 14 %"""
-    resistance: TolerancedResistance | None = None
-    """of its copper at room temperature: 1.2 ohm ± 15 %"""
-    tolerance: Ratio | None = None
-    """of its turns, where the maker states one"""
-    core: str = "transformer"
-    """which windings share a core; one transformer needs no name"""
     taps: tuple[Tap, ...] = ()
     """taps between its ends"""
 

@@ -14,7 +14,7 @@ from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Problem, Switch, Toleranced
-from benchapp.wiring.model.registry import KindProblem, OfAnyKind
+from benchapp.wiring.model.registry import ROOM, KindProblem, OfAnyKind
 from benchapp.wiring.model.written import (
     Area,
     Frequency,
@@ -42,9 +42,9 @@ class Part(FileModel):
 
     @classmethod
     def __pydantic_init_subclass__(cls, **more: Any) -> None:  # noqa: ANN401  pydantic's own
-        """Refuse a kind that is not whole; what stands in this file is no kind, but a base of several."""
+        """Refuse a kind that is not whole; a class outside the room of kinds is no kind, but a base of some."""
         super().__pydantic_init_subclass__(**more)
-        if cls.__module__ != __name__ and (missing := list(_missing(cls))):
+        if cls.__module__.startswith(ROOM) and (missing := list(_missing(cls))):
             file = cls.__module__.rpartition(".")[2]
             raise KindProblem(
                 f"The part kind {cls.__name__} in {file}.py cannot be used: it lacks {', '.join(missing)}."

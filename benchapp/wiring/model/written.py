@@ -1,7 +1,7 @@
 """The kinds of value that an equipment file may hold, as pydantic types: text in the file, SI floats in the model."""
 
 import re
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import partial
@@ -53,35 +53,18 @@ def _not_empty(values: Collection[Any]) -> Collection[Any]:
 NotEmpty = AfterValidator(_not_empty)  # unlike a smallest length, it stays silent when the entries themselves are wrong
 
 
-def _spread(kind: Kind, usual: Decimal) -> Any:  # noqa: ANN401  pydantic's marker
-    def read(text: object) -> Toleranced:
-        return read_toleranced(str(text), kind, usual=usual)
-
-    return PlainValidator(read, json_schema_input_type=str)
+def _read_by(reader: Callable[..., Any], *given: Any, written: Any = str, **more: Any) -> Any:  # noqa: ANN401  pydantic's marker
+    """Text of the file as the reader takes it, with what else the reader is given."""
+    return PlainValidator(lambda text: reader(str(text), *given, **more), json_schema_input_type=written)
 
 
-def _value(kind: Kind) -> Any:  # noqa: ANN401  pydantic's marker
-    def read(text: object) -> float:
-        return read_value(str(text), kind)
+_toleranced = partial(_read_by, read_toleranced, usual=Decimal("0.1"))  # without a tolerance: ± 10 %, common practice
+_value = partial(_read_by, read_value)
 
-    return PlainValidator(read, json_schema_input_type=str)
-
-
-def _plain(reader: Any, written: Any = str) -> Any:  # noqa: ANN401  pydantic's marker
-    def read(text: object) -> Any:  # noqa: ANN401
-        return reader(str(text))
-
-    return PlainValidator(read, json_schema_input_type=written)
-
-
-_tenth = partial(_spread, usual=Decimal("0.1"))
-
-TolerancedResistance = Annotated[Toleranced, _tenth(Kind.resistance)]  # without a tolerance: ± 10 %, common practice
-TolerancedCapacitance = Annotated[
-    Toleranced, _spread(Kind.capacitance, usual=Decimal("0.2"))
-]  # else ± 20 %, common practice
-TolerancedCurrent = Annotated[Toleranced, _tenth(Kind.current)]
-TolerancedVoltage = Annotated[Toleranced, _tenth(Kind.voltage)]
+TolerancedResistance = Annotated[Toleranced, _toleranced(Kind.resistance)]
+TolerancedCapacitance = Annotated[Toleranced, _toleranced(Kind.capacitance, usual=Decimal("0.2"))]  # common practice
+TolerancedCurrent = Annotated[Toleranced, _toleranced(Kind.current)]
+TolerancedVoltage = Annotated[Toleranced, _toleranced(Kind.voltage)]
 Resistance = Annotated[float, _value(Kind.resistance)]
 Voltage = Annotated[float, _value(Kind.voltage)]
 Current = Annotated[float, _value(Kind.current)]
@@ -89,5 +72,5 @@ Frequency = Annotated[float, _value(Kind.frequency)]
 Power = Annotated[float, _value(Kind.power)]
 Length = Annotated[float, _value(Kind.length)]
 Area = Annotated[float, _value(Kind.area)]
-Ratio = Annotated[float, _plain(read_ratio, str | float)]
-RatedText = Annotated[Rated, _plain(read_rated)]
+Ratio = Annotated[float, _read_by(read_ratio, written=str | float)]
+RatedText = Annotated[Rated, _read_by(read_rated)]

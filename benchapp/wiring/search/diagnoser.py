@@ -5,7 +5,8 @@ apart. A part that explains the readings as well, and is only rarer, is named be
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
@@ -21,13 +22,13 @@ from benchapp.wiring.search.likelihood import Reader, slip_density
 from benchapp.wiring.search.live_table import LiveChoice
 from benchapp.wiring.search.next_probe import WAY_BACK, NextProbe, best_pair, likeliest, seconds_for
 from benchapp.wiring.search.observations import Observation, check_observations
-from benchapp.wiring.search.ranking import WORTH_NAMING, Hypotheses, Ranking, parts_of
-from benchapp.wiring.search.single_reading_support import single_support
-from benchapp.wiring.search.untested_faults import pair_to_look_at
+from benchapp.wiring.search.ranking import WORTH_NAMING, Hypotheses, Ranking, left_to_slips, parts_of
+from benchapp.wiring.search.untested_faults import untested_pair
 
 SURE = 0.95
 TOGETHER = 0.985  # that parts which no probe tells apart hold among them: then nothing else is asked about
 LEADS = 0.2  # chance from which on the size of a suspect's fault is estimated
+MOST_SUSPECTS = 8
 LEAST_BITS = 0.02  # a probe that tells less is not worth taking
 PATIENCE = 10.0  # readings; after more a probe must promise more, for joints err alike in all of them
 SPLITS = 0.3  # bits from which on a probe is worth taking to tell a found part from one that explains as well
@@ -50,8 +51,8 @@ class Diagnoser:
     ) -> None:
         self.circuit, self.state, self.reader = circuit, state or State(), reader or Reader()
         self.history = tuple(history)
-        self._magnitude_estimator = MagnitudeEstimator(circuit, modes.ranges(), self.reader)
-        self._hypotheses = Hypotheses(circuit, modes, self.history, self.state, self.reader)
+        self.magnitude_estimator = MagnitudeEstimator(circuit, modes.ranges(), self.reader)
+        self.hypotheses = Hypotheses(circuit, modes, self.history, self.state, self.reader)
 
     def diagnosis(self, observations: Iterable[Observation], live: LiveChoice | None = None) -> Diagnosis:
         """Weigh all hypotheses by the readings so far; raises ObservationProblem for readings that contradict.
@@ -60,207 +61,223 @@ class Diagnoser:
         """
         observations = tuple(observations)
         check_observations(observations)
-        ranking = self._hypotheses.rank(observations)
-        shares = ranking.by_part
-        found = tuple(part for part, share in shares.items() if share >= SURE)
-        as_well = self._as_well(observations, ranking)
-        rivals = self._rivals(ranking, as_well)
-        probe = None if found else self._next(observations, ranking, _in_doubt(ranking, rivals), LEAST_BITS, live)
-        probe = (
-            probe
-            or self._splitting(observations, ranking, rivals, live)
-            or self._untested(observations, ranking, as_well, live)
-        )
-        alike = self._alike(ranking, found, rivals)
-        if probe is None and not found:
-            probe = self._once_more(observations, ranking, alike)
-        alike = () if probe else alike
-        shown = [part for part, share in shares.items() if share > WORTH_NAMING][:8]
-        suspects = tuple(
-            self._suspect(part, observations, ranking, leads=part == shown[0] and shares[part] > LEADS)
-            for part in shown
-        )
-        odd = self._hypotheses.unexplained(observations, ranking)
+        return _Question(self, observations, self.hypotheses.rank(observations), live).answer()
+
+
+@dataclass(frozen=True)
+class _Question:
+    """What the search was asked: by these readings, ranked so, which part, and what next."""
+
+    search: Diagnoser
+    observations: tuple[Observation, ...]
+    ranking: Ranking
+    live: LiveChoice | None
+
+    def answer(self) -> Diagnosis:
+        """The suspects, whether the search is over, and what should be read next."""
+        inconsistent = self.search.hypotheses.unexplained(self.observations, self.ranking)
+        group = self._ambiguity_group
+        probe = None if self.found else self._most_telling(self._in_doubt(), LEAST_BITS)
+        probe = probe or self._between_rivals() or self._for_untested()
+        if probe is None and not self.found:
+            probe = self._repeat_of_a_slip(group)
+        group = () if probe else group
+        suspects = self._suspects()
         return Diagnosis(
             suspects=suspects,
             next_probe=probe,
-            found=found,
-            ambiguity_group=alike,
-            inconsistent=odd,
-            sentence=sentence_of(self.circuit, suspects, found, alike, odd),
-            single_support=None if probe or odd else self._single_support(observations, ranking, live),
+            found=self.found,
+            ambiguity_group=group,
+            inconsistent=inconsistent,
+            sentence=sentence_of(self.search.circuit, suspects, self.found, group, inconsistent),
+            single_support=None if probe or inconsistent else self._repeat_of_single_support(),
         )
 
-    def _as_well(self, observations: tuple[Observation, ...], ranking: Ranking) -> NDArray[np.bool_]:
+    @cached_property
+    def found(self) -> tuple[str, ...]:
+        """The parts that are sure."""
+        return tuple(part for part, share in self.ranking.by_part.items() if share >= SURE)
+
+    @cached_property
+    def _leading(self) -> str:
+        return next(iter(self.ranking.by_part))
+
+    @cached_property
+    def _last(self) -> frozenset[str]:
+        """The terminals that the probes are on."""
+        return self.observations[-1].pair if self.observations else frozenset()
+
+    @cached_property
+    def _fits_equally(self) -> NDArray[np.bool_]:
         """Which hypotheses explain the readings about as well as the likeliest part does, however rare they are.
 
         A fault that allows a wider reading fits less closely: where it leaves no more readings to slips it counts too.
         """
-        leading = next(iter(ranking.by_part))
-        own = [i for i, parts in enumerate(ranking.parts) if leading in parts]
+        ranking = self.ranking
+        own = [i for i, parts in enumerate(ranking.parts) if self._leading in parts]
         first = own[int(np.argmax(ranking.fit[own]))]
-        slips = np.array([2 * slip_density(observation, self.reader) for observation in observations])
-        terms = np.array(ranking.terms).reshape(len(observations), len(ranking.hypotheses))
+        slips = np.array([2 * slip_density(observation, self.search.reader) for observation in self.observations])
+        terms = np.array(ranking.terms).reshape(len(self.observations), len(ranking.hypotheses))
         explained = np.all((terms > slips[:, None]) | (terms[:, [first]] <= slips[:, None]), axis=0)
         best = ranking.fit[first]
         well = (ranking.fit >= best - np.log(AS_WELL)) | (explained & (ranking.fit >= best - np.log(LOOSELY)))
         return np.asarray(well, dtype=bool)
 
-    def _rivals(self, ranking: Ranking, as_well: NDArray[np.bool_]) -> tuple[str, ...]:
+    @cached_property
+    def _rivals(self) -> tuple[str, ...]:
         """Parts that alone explain the readings as well as the leading part."""
-        leading = next(iter(ranking.by_part))
-        single = (ranking.hypotheses[i] for i in np.flatnonzero(as_well) if len(ranking.hypotheses[i]) == 1)
-        return tuple(dict.fromkeys(faults[0].part for faults in single if faults[0].part != leading))
+        fitting = (self.ranking.hypotheses[i] for i in np.flatnonzero(self._fits_equally))
+        parts = (faults[0].part for faults in fitting if len(faults) == 1)
+        return tuple(part for part in dict.fromkeys(parts) if part != self._leading)
 
-    def _alike(self, ranking: Ranking, found: tuple[str, ...], rivals: tuple[str, ...]) -> tuple[str, ...]:
+    @cached_property
+    def _ambiguity_group(self) -> tuple[str, ...]:
         """Parts that no probe tells from those found, or from each other.
 
         Where nothing is found, the leading one is among them; what only a slip would explain is not.
         """
-        leading = () if found else (next(iter(ranking.by_part)),)
-        return tuple(part for part in dict.fromkeys((*leading, *rivals, *self._of_pairs(ranking))) if part not in found)
+        leading = () if self.found else (self._leading,)
+        parts = dict.fromkeys((*leading, *self._rivals, *self._parts_of_pairs()))
+        return tuple(part for part in parts if part not in self.found)
 
-    def _of_pairs(self, ranking: Ranking) -> tuple[str, ...]:
+    def _parts_of_pairs(self) -> tuple[str, ...]:
         """Where the likeliest is a pair of faults, the parts of all pairs that explain the readings as well."""
+        ranking = self.ranking
         if len(ranking.hypotheses[ranking.best]) < 2:
             return ()
         well = np.flatnonzero(ranking.fit >= ranking.fit[ranking.best] - np.log(AS_WELL))
         likeliest_first = sorted((int(i) for i in well), key=lambda i: -ranking.chances[i])
         return tuple(fault_mode.part for i in likeliest_first for fault_mode in ranking.hypotheses[i])
 
-    def _once_more(
-        self, observations: tuple[Observation, ...], ranking: Ranking, alike: tuple[str, ...]
-    ) -> NextProbe | None:
+    def _in_doubt(self) -> Matrix:
+        """The chances that the next probe is to tell apart: all, and only the leading parts' once these are sure.
+
+        One part that holds 95 % ends the search. Where it has rivals, a probe elsewhere could but confirm what would
+        not be asked of one part.
+        """
+        group = {self._leading, *self._rivals}
+        chances = self.ranking.chances
+        inside = np.array([not parts.isdisjoint(group) for parts in self.ranking.parts]) * chances
+        return inside if "" not in group and inside.sum() >= TOGETHER else chances
+
+    def _repeat_of_a_slip(self, group: tuple[str, ...]) -> NextProbe | None:
         """The reading to take a second time, where the parts left over hold out because it may have been a slip."""
-        outside = np.array([0.0 if parts & set(alike) else 1.0 for parts in ranking.parts]) * ranking.chances
+        ranking, reader = self.ranking, self.search.reader
+        outside = np.array([0.0 if parts & set(group) else 1.0 for parts in ranking.parts]) * ranking.chances
         if outside.sum() <= 1 - SURE:
             return None
         doubted = {
-            index: float(outside[term <= 2 * slip_density(observation, self.reader)].sum())
-            for index, (observation, term) in enumerate(zip(observations, ranking.terms, strict=True))
-            if observation.times == 1 and observation.kind is not Kind.voltage and observation.state == self.state
+            index: float(outside[term <= 2 * slip_density(observation, reader)].sum())
+            for index, (observation, term) in enumerate(zip(self.observations, ranking.terms, strict=True))
+            if observation.times == 1 and self._is_dead_here(observation)
         }
         index = max(doubted, key=lambda one: doubted[one], default=-1)
         if index < 0 or doubted[index] < outside.sum() / 2:
             return None
-        return replace(self._again(observations, index), bits=doubted[index])
+        return replace(self._repeat(index), bits=doubted[index])
 
-    def _single_support(
-        self, observations: tuple[Observation, ...], ranking: Ranking, live: LiveChoice | None
-    ) -> NextProbe | None:
-        """The one reading that the finding rests on, where it can be taken again as the unit stands."""
-        number = single_support(observations, ranking, self.reader)
-        if number is None:
+    def _repeat_of_single_support(self) -> NextProbe | None:
+        """The only reading that a sound unit does not explain, where it was taken once and can be taken again.
+
+        A slip of the probe or of a digit may be all that is wrong: it is worth reading anew before anything is mended.
+        """
+        sound = self.ranking.parts.index(parts_of(()))
+        odd = left_to_slips(self.observations, self.ranking, sound, self.search.reader)
+        if len(odd) != 1 or self.observations[odd[0]].times > 1:
             return None
-        observation = observations[number]
-        lit, state = observation.kind is Kind.voltage, self.state if live is None else live.state
+        observation, live = self.observations[odd[0]], self.live
+        lit, state = observation.kind is Kind.voltage, self.search.state if live is None else live.state
         if lit == (live is None) or observation.state != state:
             return None
-        return replace(self._again(observations, number), live=lit)
+        return replace(self._repeat(odd[0]), live=lit)
 
-    def _again(self, observations: tuple[Observation, ...], number: int) -> NextProbe:
-        observation, last = observations[number], observations[-1].pair
-        asked = self._say(observation.a, observation.b, last)
-        seconds = float(seconds_for(observation.pair, last))
+    def _repeat(self, number: int) -> NextProbe:
+        observation = self.observations[number]
+        asked = self._asked_at(observation.a, observation.b)
+        seconds = float(seconds_for(observation.pair, self._last))
         return replace(asked, say=f"Once more, to be sure: {asked.say}", seconds=seconds, again=True)
 
-    def _splitting(
-        self, observations: tuple[Observation, ...], ranking: Ranking, rivals: tuple[str, ...], live: LiveChoice | None
-    ) -> NextProbe | None:
+    def _between_rivals(self) -> NextProbe | None:
         """A probe that would tell the leading part from its rivals, all taken as equally likely before the readings."""
-        parts = (next(iter(ranking.by_part)), *rivals)
-        if not (parts[0] and rivals):
+        if not (self._leading and self._rivals):
             return None
+        ranking = self.ranking
         chances = np.zeros(len(ranking.hypotheses))
-        for part in parts:
-            own = [i for i, parts in enumerate(ranking.parts) if len(parts) == 1 and part in parts]
-            weights = np.exp(ranking.fit[own] - ranking.fit[own].max()) if own else np.zeros(0)
-            chances[own] = weights / weights.sum() if own else weights
-        return self._next(observations, ranking, chances, SPLITS, live) if chances.any() else None
+        for part in (self._leading, *self._rivals):
+            own = [i for i, parts in enumerate(ranking.parts) if parts == {part}]
+            if own:
+                weights = np.exp(ranking.fit[own] - ranking.fit[own].max())
+                chances[own] = weights / weights.sum()
+        return self._most_telling(chances, SPLITS) if chances.any() else None
 
-    def _untested(
-        self,
-        observations: tuple[Observation, ...],
-        ranking: Ranking,
-        as_well: NDArray[np.bool_],
-        live: LiveChoice | None,
-    ) -> NextProbe | None:
-        """While a sound unit explains as much, a probe that would show what could be wrong and was not looked at."""
-        if not as_well[ranking.parts.index(parts_of(()))]:
+    def _for_untested(self) -> NextProbe | None:
+        """While a sound unit explains as much, a probe that would show what could be wrong and was not tested."""
+        ranking = self.ranking
+        if not self._fits_equally[ranking.parts.index(parts_of(()))]:
             return None
-        fitting = [int(i) for i in np.flatnonzero(as_well) if len(ranking.hypotheses[i]) == 1]
-        last = observations[-1].pair if observations else frozenset()
-        best = pair_to_look_at(ranking.boxes, fitting, self._read_already(observations), last, self.reader)
-        return best and self._asked(ranking.boxes, (best[0], 0.0, best[1]), last, WAY_BACK if live else 0.0)
+        fitting = [int(i) for i in np.flatnonzero(self._fits_equally) if len(ranking.hypotheses[i]) == 1]
+        best = untested_pair(ranking.boxes, fitting, self._read_dead(), self._last, self.search.reader)
+        return best and self._asked(ranking.boxes, (best[0], 0.0, best[1]))
 
-    def _read_already(self, observations: tuple[Observation, ...]) -> set[frozenset[str]]:
+    def _is_dead_here(self, observation: Observation) -> bool:
+        return observation.kind is not Kind.voltage and observation.state == self.search.state
+
+    def _read_dead(self) -> set[frozenset[str]]:
         """The pairs that were read dead in the search's own set-up."""
-        return {c.pair for c in observations if c.kind is not Kind.voltage and c.state == self.state}
+        return {observation.pair for observation in self.observations if self._is_dead_here(observation)}
 
-    def _next(
-        self,
-        observations: tuple[Observation, ...],
-        ranking: Ranking,
-        chances: Matrix,
-        least: float,
-        live: LiveChoice | None,
-    ) -> NextProbe | None:
-        barred = self._read_already(observations)
+    def _most_telling(self, chances: Matrix, least: float) -> NextProbe | None:
+        """The probe that tells most per second of what these chances leave open; None where none tells enough."""
+        ranking, reader, live = self.ranking, self.search.reader, self.live
         numbers: dict[frozenset[str], int] = {}
         groups = [numbers.setdefault(parts, len(numbers)) for parts in ranking.parts]
-        last = observations[-1].pair if observations else frozenset()
-        dead = best_pair(ranking.boxes, chances, groups, barred, last, self.reader)
-        asked = [] if dead is None else [self._asked(ranking.boxes, dead, last, WAY_BACK if live else 0.0)]
+        dead = best_pair(ranking.boxes, chances, groups, self._read_dead(), self._last, reader)
+        asked = [] if dead is None else [self._asked(ranking.boxes, dead)]
         if live is not None and live.pairs:
-            seen = {c.pair for c in observations if c.kind is Kind.voltage and c.state == live.state}
-            boxes = self._hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
-            lit = best_pair(boxes, chances, groups, seen, last, self.reader)
-            asked += [] if lit is None else [replace(self._asked(boxes, lit, last, 0.0), live=True)]
-        tired = max(1.0, len(observations) / PATIENCE)
+            seen = {c.pair for c in self.observations if c.kind is Kind.voltage and c.state == live.state}
+            boxes = self.search.hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
+            lit = best_pair(boxes, chances, groups, seen, self._last, reader)
+            asked += [] if lit is None else [self._asked(boxes, lit, live=True)]
+        tired = max(1.0, len(self.observations) / PATIENCE)
         worth = [one for one in asked if one.bits >= least * tired]
         return max(worth, key=lambda one: one.bits / one.seconds, default=None)
 
-    def _asked(self, boxes: Boxes, best: tuple[int, float, float], last: frozenset[str], before: float) -> NextProbe:
-        """The question in words; `before` are the seconds that go by until the probes may be laid on."""
+    def _asked(self, boxes: Boxes, best: tuple[int, float, float], *, live: bool = False) -> NextProbe:
+        """The probe in words; from mains to a dead reading goes the way back."""
         column, bits, seconds = best
-        return replace(self._say(*boxes.pairs[column], last), bits=bits, seconds=seconds + before)
+        before = WAY_BACK if self.live is not None and not live else 0.0
+        return replace(self._asked_at(*boxes.pairs[column]), bits=bits, seconds=seconds + before, live=live)
 
-    def _say(self, a: str, b: str, last: frozenset[str]) -> NextProbe:
+    def _asked_at(self, a: str, b: str) -> NextProbe:
         """The two terminals in words; black stays where a probe is already, and goes to what is black itself."""
-        if b in last and a not in last:
+        say = self.search.circuit.say
+        if b in self._last and a not in self._last:
             a, b = b, a
-        if "red" in self.circuit.say(a).split() and "black" in self.circuit.say(b).split():
+        if "red" in say(a).split() and "black" in say(b).split():
             a, b = b, a
-        say = f"Black probe on {self.circuit.say(a)}, red probe on {self.circuit.say(b)}."
-        return NextProbe(a=a, b=b, say=say, bits=0.0, seconds=0.0)
+        return NextProbe(a=a, b=b, say=f"Black probe on {say(a)}, red probe on {say(b)}.", bits=0.0, seconds=0.0)
 
-    def _suspect(self, part: str, observations: tuple[Observation, ...], ranking: Ranking, *, leads: bool) -> Suspect:
+    def _suspects(self) -> tuple[Suspect, ...]:
+        shares = self.ranking.by_part
+        shown = [part for part, share in shares.items() if share > WORTH_NAMING][:MOST_SUSPECTS]
+        return tuple(self._suspect(part, leads=part == shown[0] and shares[part] > LEADS) for part in shown)
+
+    def _suspect(self, part: str, *, leads: bool) -> Suspect:
+        ranking, circuit = self.ranking, self.search.circuit
         mine = np.array([part in parts for parts in ranking.parts])
         best = int(np.argmax(np.where(mine, ranking.chances, -1.0)))
         weight = np.where(mine, 0.0, ranking.prior)
         ratios = [float(term[best] * weight.sum() / max(float(term @ weight), 1e-300)) for term in ranking.terms]
+        words = [observation.words(circuit) for observation in self.observations]
         faults = ranking.hypotheses[best]
         if leads:
-            faults = self._magnitude_estimator.likeliest(faults, observations)
+            faults = self.search.magnitude_estimator.likeliest(faults, self.observations)
         return Suspect(
             part=part,
             share=ranking.by_part[part],
-            words="; ".join(fault_mode.words(self.circuit) for fault_mode in faults) or "nothing is wrong",
+            words="; ".join(fault_mode.words(circuit) for fault_mode in faults) or "nothing is wrong",
             faults=faults,
-            speaks_for=tuple(c.words(self.circuit) for c, r in zip(observations, ratios, strict=True) if r > TELLING),
-            speaks_against=tuple(
-                c.words(self.circuit) for c, r in zip(observations, ratios, strict=True) if r * TELLING < 1
-            ),
-            history=history_words(self.circuit, part, self.history),
+            speaks_for=tuple(said for said, ratio in zip(words, ratios, strict=True) if ratio > TELLING),
+            speaks_against=tuple(said for said, ratio in zip(words, ratios, strict=True) if ratio * TELLING < 1),
+            history=history_words(circuit, part, self.search.history),
         )
-
-
-def _in_doubt(ranking: Ranking, rivals: tuple[str, ...]) -> Matrix:
-    """The chances that the next probe is to tell apart: all of them, and only the leading parts' once these are sure.
-
-    One part that holds 95 % ends the search. Where it has rivals, a probe elsewhere could but confirm what would not be
-    asked of one part.
-    """
-    group = {next(iter(ranking.by_part)), *rivals}
-    inside = np.array([not parts.isdisjoint(group) for parts in ranking.parts]) * ranking.chances
-    return inside if "" not in group and inside.sum() >= TOGETHER else ranking.chances

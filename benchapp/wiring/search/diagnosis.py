@@ -8,6 +8,11 @@ from benchapp.wiring.search.hypotheses import Faults
 from benchapp.wiring.search.next_probe import NextProbe
 from benchapp.wiring.search.observations import Observation
 
+STANDS_OUT = 0.2  # chance from which on a suspect is called likely
+EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
+MOST_EQUAL = 2  # of these that a sentence names
+MOST_NAMES = 6  # parts that a sentence names; the rest is counted
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Suspect:
@@ -32,42 +37,28 @@ class Diagnosis:
     ambiguity_group: tuple[str, ...]  # further parts that no probe can tell from these, or from each other
     inconsistent: tuple[Observation, ...]  # readings that no hypothesis explains: take them again
     sentence: str
-    single_support: NextProbe | None = (
-        None  # the one reading without which a sound unit would explain all others as well
-    )
-
-
-STANDS_OUT = 0.2  # chance from which on a suspect is called likely
-
-
-EQUAL = 0.95  # of the leading suspect's share: from here on one is called as likely
-
-
-MOST_EQUAL = 2  # of these that a sentence names
-
-
-MOST_NAMES = 6  # parts that a sentence names; the rest is counted
+    single_support: NextProbe | None = None  # the one reading without which a sound unit would explain all others
 
 
 def sentence_of(
     circuit: Circuit,
-    suspects: Sequence["Suspect"],
+    suspects: Sequence[Suspect],
     found: Sequence[str],
-    alike: Sequence[str],
-    odd: Sequence[Observation],
+    ambiguity_group: Sequence[str],
+    inconsistent: Sequence[Observation],
 ) -> str:
     """What was found, what cannot be told apart, which readings contradict each other, or who leads so far."""
-    names = _names(circuit, alike)
-    if odd:
-        again = "; ".join(observation.words(circuit) for observation in odd)
+    names = _names(circuit, ambiguity_group)
+    if inconsistent:
+        again = "; ".join(observation.words(circuit) for observation in inconsistent)
         return f"Nothing explains all readings. Take these again: {again}."
     if found:
         words = f"{suspects[0].words[:1].upper()}{suspects[0].words[1:]} ({100 * suspects[0].share:.0f} %)."
-        return f"{words} No probe can tell it from: {names}." if alike else words
-    return f"No probe can tell these apart: {names}." if alike else _so_far(suspects)
+        return f"{words} No probe can tell it from: {names}." if ambiguity_group else words
+    return f"No probe can tell these apart: {names}." if ambiguity_group else _so_far(suspects)
 
 
-def _so_far(suspects: Sequence["Suspect"]) -> str:
+def _so_far(suspects: Sequence[Suspect]) -> str:
     """Who leads while the search goes on."""
     stands_out = suspects[0].part and suspects[0].share >= STANDS_OUT
     equal = [one for one in suspects if one.part and one.share > EQUAL * suspects[0].share]
@@ -83,10 +74,10 @@ def _so_far(suspects: Sequence["Suspect"]) -> str:
 def _names(circuit: Circuit, parts: Sequence[str]) -> str:
     """The first few of them in words, and how many more there are."""
     more = f" and {len(parts) - MOST_NAMES} more" if len(parts) > MOST_NAMES else ""
-    return ", ".join(name_of(circuit, part) for part in parts[:MOST_NAMES]) + more
+    return ", ".join(_name(circuit, part) for part in parts[:MOST_NAMES]) + more
 
 
-def name_of(circuit: Circuit, part: str) -> str:
+def _name(circuit: Circuit, part: str) -> str:
     """A replaceable part in words; a pair of pins stands for what joins or crosses them."""
     if not part:
         return "nothing wrong"

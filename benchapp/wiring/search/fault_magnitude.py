@@ -9,6 +9,7 @@ what tolerances allow (a rectangle of that half width has a standard deviation o
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import cache, partial
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.model.modes import NO_SIZE, Mode, Range
 from benchapp.wiring.network.live import solve_live, supply_of
 from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
-from benchapp.wiring.search.hypotheses import LIVE_SHARE, Faults
+from benchapp.wiring.search.hypotheses import LIVE_SHARE, Faults, Networks
 from benchapp.wiring.search.likelihood import SHIFT, Reader, scale
 from benchapp.wiring.search.observations import Observation
 
@@ -33,7 +34,7 @@ class MagnitudeEstimator:
 
     def __init__(self, circuit: Circuit, spans: Mapping[Mode, Sequence[Range]], reader: Reader) -> None:
         self._circuit, self._spans, self._reader = circuit, spans, reader
-        self._networks: dict[tuple[State, Corner], Network] = {}
+        self._networks: Networks = cache(partial(dead_network, circuit))
 
     def likeliest(self, faults: Faults, observations: Sequence[Observation]) -> Faults:
         """The same faults, the first that has a size with its likeliest one; unchanged where none has a size."""
@@ -85,10 +86,7 @@ class MagnitudeEstimator:
     def _network(self, state: State, corner: Corner, others: Faults) -> Network:
         if others:
             return dead_network(with_fault_modes(self._circuit, others), state, corner)
-        key = (state, corner)
-        if key not in self._networks:
-            self._networks[key] = dead_network(self._circuit, state, corner)
-        return self._networks[key]
+        return self._networks(state, corner)
 
     def _live(self, others: Faults, tried: Sequence[FaultMode], observation: Observation) -> Matrix:
         supply, mains = supply_of(self._circuit), observation.mains or 0.0

@@ -1,6 +1,6 @@
 """What every hypothesis would read: boxes (lowest and highest ohm or volt) for each hypothesis and pair."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,7 +9,7 @@ from benchapp.wiring.faults.dictionary import OPEN, FaultDictionary, fault_dicti
 from benchapp.wiring.faults.fault_modes import FaultMode, at_end, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.model.modes import Mode
-from benchapp.wiring.network.solve import Corner, Matrix, Network, dead_network
+from benchapp.wiring.network.solve import Corner, Matrix, Network
 from benchapp.wiring.search.likelihood import Reader
 from benchapp.wiring.search.observations import Observation
 
@@ -34,8 +34,8 @@ class Boxes:
         return self.low[:, column].astype(float), self.high[:, column].astype(float)
 
 
-Networks = dict[tuple[State, Corner], Network]
-"""The sound circuit's networks that were worked out already, by set-up and corner."""
+Networks = Callable[[State, Corner], Network]
+"""Gives the sound circuit's network for a set-up and a corner, each worked out once."""
 
 
 def boxes(
@@ -48,8 +48,7 @@ def boxes(
 ) -> Boxes:
     """Boxes for the circuit with the faults `first` alone, and with each of `fault_modes` besides.
 
-    Kept in single precision: a meter has five digits, and there may be millions of ends. `networks` is looked at, and
-    added to.
+    Kept in single precision: a meter has five digits, and there may be millions of ends.
     """
     tables = [_table(circuit, state, corner, fault_modes, first, networks) for corner in (Corner.low, Corner.high)]
     names = tables[0].terminals
@@ -89,8 +88,5 @@ def _table(
     if first:
         changed = with_fault_modes(circuit, [_at_corner(fault_mode, corner) for fault_mode in first])
         return fault_dictionary(changed, state, corner, fault_modes, kept_as=np.float32)
-    known = {} if networks is None else networks
-    key = (state, corner)
-    if key not in known:
-        known[key] = dead_network(circuit, state, corner)
-    return fault_dictionary(circuit, state, corner, fault_modes, kept_as=np.float32, network=known[key])
+    network = networks(state, corner) if networks is not None else None
+    return fault_dictionary(circuit, state, corner, fault_modes, kept_as=np.float32, network=network)

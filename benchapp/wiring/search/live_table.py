@@ -5,12 +5,13 @@ A fault is a small update of the circuit without it; of two faults the first is 
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from functools import cache, lru_cache, partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.wiring.expected.live_tolerance import Tolerance, moved_solution, tolerances_of
-from benchapp.wiring.faults.fault_modes import FaultMode, at_end, with_fault_modes
+from benchapp.wiring.faults.fault_modes import at_end, with_fault_modes
 from benchapp.wiring.faults.live_change import SolvedCircuit
 from benchapp.wiring.model.circuit import Circuit, Extreme, State
 from benchapp.wiring.network.live import Equations, supply_of
@@ -58,9 +59,9 @@ class LiveTable:
     def __init__(self, circuit: Circuit) -> None:
         self._circuit = circuit
         self._number = {name: index for index, name in enumerate(circuit.terminals)}
-        self._solved: dict[tuple[State, float, Faults], tuple[_Solved, ...]] = {}
-        self._shares: dict[State, tuple[Matrix, Matrix, NDArray[np.bool_]]] = {}
-        self._bases: dict[tuple[State, float, Faults], SolvedCircuit] = {}
+        self._shares = cache(partial(_shares, circuit))
+        self._solved = lru_cache(MOST_SOLVED)(self._solved_at_ends)
+        self._base = lru_cache(MOST_BASES)(self._inverted)
 
     def box(self, observation: Observation, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
         """The two ends (V) of a live reading for every hypothesis."""
@@ -81,36 +82,26 @@ class LiveTable:
 
     def _ends(self, faults: Faults, state: State, mains: float, pairs: NDArray[np.int64]) -> tuple[Matrix, Matrix]:
         """Lowest and highest volts for each pair (rows of two terminals' numbers); a floating pair shows a ghost."""
-        key = (state, mains, faults)
-        if key not in self._solved:
-            if len(self._solved) >= MOST_SOLVED:
-                self._solved.clear()
-            self._solved[key] = tuple(self._solve(faults, end, state, mains) for end in _ends_of(faults))
-        each = [_between(solved, pairs) for solved in self._solved[key]]
+        each = [_between(solved, pairs) for solved in self._solved(faults, state, mains)]
         floating = np.any([np.isnan(volts) for volts in each], axis=0)
-        if state not in self._shares:
-            self._shares[state] = _shares(self._circuit, state)
-        down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares[state])
+        down, up, untold = (square[pairs[:, 0], pairs[:, 1]] for square in self._shares(state))
         low, high = np.min(each, axis=0) * (1 - down), np.max(each, axis=0) * (1 + up) + 0.1
         low, high = np.where(floating, 0.0, low), np.where(floating, GHOST_SHARE * mains, high)
         return np.where(untold, 0.0, low), np.where(untold, ANYTHING, high)
 
-    def _solve(self, faults: Sequence[FaultMode], end: str, state: State, mains: float) -> _Solved:
-        sized = tuple(at_end(fault_mode, end) for fault_mode in faults)
+    def _solved_at_ends(self, faults: Faults, state: State, mains: float) -> tuple[_Solved, ...]:
+        """The circuit with these faults, at both ends of their sizes where these are open."""
+        ends = ("low", "high") if any(one.size.low != one.size.high for one in faults) else ("low",)
+        return tuple(self._solve(tuple(at_end(one, end) for one in faults), state, mains) for end in ends)
+
+    def _solve(self, sized: Faults, state: State, mains: float) -> _Solved:
         base = self._base(sized[:-1], state, mains)
         found = base.with_fault_mode(sized[-1]) if sized else base.as_it_is()
-        if found is None:
-            found = SolvedCircuit(with_fault_modes(self._circuit, sized), state, mains).as_it_is()
-        return _Solved(*found)
+        return _Solved(*(found or self._inverted(sized, state, mains).as_it_is()))
 
-    def _base(self, faults: Faults, state: State, mains: float) -> SolvedCircuit:
-        """The circuit with all faults but the last, its equations inverted once."""
-        key = (state, mains, faults)
-        if key not in self._bases:
-            if len(self._bases) >= MOST_BASES:
-                self._bases.clear()
-            self._bases[key] = SolvedCircuit(with_fault_modes(self._circuit, faults), state, mains)
-        return self._bases[key]
+    def _inverted(self, faults: Faults, state: State, mains: float) -> SolvedCircuit:
+        """The circuit with these faults, its equations inverted once."""
+        return SolvedCircuit(with_fault_modes(self._circuit, faults), state, mains)
 
 
 def _shares(circuit: Circuit, state: State) -> tuple[Matrix, Matrix, NDArray[np.bool_]]:
@@ -142,10 +133,6 @@ def _shares(circuit: Circuit, state: State) -> tuple[Matrix, Matrix, NDArray[np.
         i, j = number[output.a], number[output.b]
         untold[i, j] = untold[j, i] = True
     return shares[0], shares[1], untold
-
-
-def _ends_of(faults: Sequence[FaultMode]) -> tuple[str, ...]:
-    return ("low", "high") if any(fault_mode.size.low != fault_mode.size.high for fault_mode in faults) else ("low",)
 
 
 def _between(solved: _Solved, pairs: NDArray[np.int64]) -> Matrix:

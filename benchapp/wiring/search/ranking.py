@@ -6,16 +6,16 @@ faults is put into the circuit, and every other one is tried beside it.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cache, cached_property, partial
 
 import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.quantities.dimensions import Kind
-from benchapp.wiring.faults.fault_modes import in_slices
+from benchapp.wiring.faults.fault_modes import FaultMode, in_slices
 from benchapp.wiring.faults.weights import FaultWeights, Repaired, weigh
 from benchapp.wiring.model.circuit import Circuit, State
-from benchapp.wiring.network.solve import Matrix
+from benchapp.wiring.network.solve import Matrix, dead_network
 from benchapp.wiring.search.bayes import NEVER, fit, posterior
 from benchapp.wiring.search.hypotheses import Boxes, Faults, Networks, boxes
 from benchapp.wiring.search.likelihood import Reader, explains, likelihood, slip_density
@@ -110,9 +110,8 @@ class Hypotheses:
         self._prior = np.array([SOUND, *((1 - SOUND) * chance for chance in weighted.chances)])
         self._singles: list[Faults] = [(), *((fault_mode,) for fault_mode in weighted.fault_modes)]
         self._parts = [parts_of(faults) for faults in self._singles]
-        self._boxes: dict[State, Boxes] = {}
-        self._networks: Networks = {}
-        self._terms: dict[tuple[object, ...], Matrix] = {}
+        self._networks: Networks = cache(partial(dead_network, circuit))
+        self._boxes_in, self._term = cache(self._boxes_of), cache(self._term_of)  # a search asks again and again
         self.live = LiveTable(circuit)
 
     def rank(self, observations: tuple[Observation, ...]) -> Ranking:
@@ -159,30 +158,17 @@ class Hypotheses:
             boxes=self._boxes_in(self.state),
         )
 
-    def _term(self, observation: Observation) -> Matrix:
-        """The likelihood of a reading under every single fault; kept, because a search asks again and again."""
-        key = (
-            observation.pair,
-            observation.kind,
-            observation.value,
-            observation.uncertainty,
-            observation.mains,
-            observation.times,
-            observation.state,
-        )
-        if key not in self._terms:
-            self._terms[key] = likelihood(*self._ends(observation), observation, self.reader)
-        return self._terms[key]
+    def _term_of(self, observation: Observation) -> Matrix:
+        """The likelihood of a reading under every single fault."""
+        return likelihood(*self._ends(observation), observation, self.reader)
 
     def _ends(self, observation: Observation) -> tuple[Matrix, Matrix]:
-        if observation.kind is Kind.voltage:
+        if _is_live(observation):
             return self.live.box(observation, self._singles)
         return self._boxes_in(observation.state).of(observation)
 
-    def _boxes_in(self, state: State) -> Boxes:
-        if state not in self._boxes:
-            self._boxes[state] = boxes(self.circuit, state, self._fault_modes, self.reader, networks=self._networks)
-        return self._boxes[state]
+    def _boxes_of(self, state: State) -> Boxes:
+        return boxes(self.circuit, state, self._fault_modes, self.reader, networks=self._networks)
 
     def _finer(self, observations: tuple[Observation, ...], singles: Ranking) -> Ranking:
         """The likeliest single faults with their ranges of size cut into slices.
@@ -198,30 +184,10 @@ class Hypotheses:
         if not coarse:
             return singles
         slices = [(i, one) for i in coarse for one in in_slices(singles.hypotheses[i][0], SLICES)]
-        fault_modes = [one for _, one in slices]
-        hypotheses: list[Faults] = [(one,) for one in fault_modes]
-        states = {self.state, *(c.state for c in observations if not _is_live(c))}
-        found = {
-            state: boxes(self.circuit, state, fault_modes, self.reader, networks=self._networks) for state in states
-        }
-        everywhere = range(len(slices))
-        own, prior = found[self.state], singles.prior.copy()
+        prior = singles.prior.copy()
         prior[coarse] = 0.0
-        return joined(
-            replace(singles, prior=prior),
-            Ranking(
-                hypotheses=hypotheses,
-                parts=[parts_of(faults) for faults in hypotheses],
-                prior=np.array([singles.prior[i] / SLICES for i, _ in slices]),
-                terms=[
-                    self._live_term(observation, hypotheses, everywhere)
-                    if _is_live(observation)
-                    else self._dead_term(found, observation)
-                    for observation in observations
-                ],
-                boxes=Boxes(low=own.low[1:], high=own.high[1:], pairs=own.pairs, column=own.column),
-            ),
-        )
+        share = np.array([singles.prior[i] / SLICES for i, _ in slices])
+        return joined(replace(singles, prior=prior), self._block(observations, [one for _, one in slices], share))
 
     def _with_pairs(self, observations: tuple[Observation, ...], singles: Ranking) -> Ranking:
         alone = np.array([explains(*self._ends(observation), observation, self.reader) for observation in observations])
@@ -235,15 +201,24 @@ class Hypotheses:
         first = singles.hypotheses[number]
         helps = (alone & ~alone[:, [number]]).sum(axis=0)
         others = self._others(first, helps)
-        seconds = [self._fault_modes[i] for i in others]
-        hypotheses: list[Faults] = [(*first, second) for second in seconds]
-        prior = PAIR * self._prior[number] * self._prior[[i + 1 for i in others]]
-        states = {self.state, *(c.state for c in observations if not _is_live(c))}
-        found = {state: boxes(self.circuit, state, seconds, self.reader, first) for state in states}
-        terms: list[Matrix | None] = [
-            None if _is_live(observation) else self._dead_term(found, observation) for observation in observations
-        ]
-        tried = self._worth_solving(terms, prior, helps[[i + 1 for i in others]])
+        rows = [i + 1 for i in others]
+        prior = PAIR * self._prior[number] * self._prior[rows]
+        return self._block(observations, [self._fault_modes[i] for i in others], prior, first, helps[rows])
+
+    def _block(
+        self,
+        observations: tuple[Observation, ...],
+        fault_modes: Sequence[FaultMode],
+        prior: Matrix,
+        first: Faults = (),
+        helps: NDArray[np.int64] | None = None,
+    ) -> Ranking:
+        """Each of the faults beside the first ones; with `helps` live readings are worked out where it is worth it."""
+        hypotheses: list[Faults] = [(*first, one) for one in fault_modes]
+        states = {self.state, *(one.state for one in observations if not _is_live(one))}
+        found = {state: boxes(self.circuit, state, fault_modes, self.reader, first, self._networks) for state in states}
+        dead = [None if _is_live(one) else self._dead_term(found, one) for one in observations]
+        tried = range(len(hypotheses)) if helps is None else self._worth_solving(dead, prior, helps)
         own = found[self.state]
         return Ranking(
             hypotheses=hypotheses,
@@ -251,7 +226,7 @@ class Hypotheses:
             prior=prior,
             terms=[
                 self._live_term(observation, hypotheses, tried) if term is None else term
-                for observation, term in zip(observations, terms, strict=True)
+                for observation, term in zip(observations, dead, strict=True)
             ],
             boxes=Boxes(low=own.low[1:], high=own.high[1:], pairs=own.pairs, column=own.column),
         )

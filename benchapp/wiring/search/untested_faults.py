@@ -1,4 +1,4 @@
-"""What has not been looked at yet: while a sound unit explains the readings, the pair that would show most faults.
+"""What has not been tested yet: while a sound unit explains the readings, the pair that would show most faults.
 
 An expected gain in bits is the wrong measure here: each of many faults is unlikely, so that none is ever worth a
 probe. A search that ends with "nothing wrong" must have read, for every fault that still fits, a pair that would have
@@ -20,7 +20,7 @@ APART = 3.0  # standard uncertainties beyond the sound circuit's box from which 
 SHOWS = 0.15  # of a fault's box must lie out there, so that it counts as shown
 
 
-def pair_to_look_at(
+def untested_pair(
     boxes: Boxes, fitting: Sequence[int], barred: set[frozenset[str]], last: frozenset[str], reader: Reader
 ) -> tuple[int, float] | None:
     """The column of the pair that shows most further faults per second, and its seconds; None when all were shown.
@@ -31,8 +31,8 @@ def pair_to_look_at(
         return None
     shown = outside(boxes, fitting, reader)
     read = np.array([frozenset(pair) in barred for pair in boxes.pairs])
-    looked = shown[:, read].max(axis=1, initial=0.0)
-    further = np.where(read[None, :], 0.0, np.maximum(shown - looked[:, None], 0.0))
+    tested = shown[:, read].max(axis=1, initial=0.0)
+    further = np.where(read[None, :], 0.0, np.maximum(shown - tested[:, None], 0.0))
     further[further < SHOWS] = 0.0
     if not further.any():
         return None

@@ -9,7 +9,7 @@ from benchapp.wiring.faults.weights import shipped_fault_weights, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.search.hypotheses import Boxes, boxes
 from benchapp.wiring.search.likelihood import Reader
-from benchapp.wiring.search.untested_faults import APART, SHOWS, outside, pair_to_look_at
+from benchapp.wiring.search.untested_faults import APART, SHOWS, outside, untested_pair
 
 READER = Reader()
 
@@ -24,20 +24,20 @@ def of_two_pairs(fault_modes: list[tuple[float, float]]) -> Boxes:
 
 def test_the_pair_that_would_show_the_defect_is_looked_at_and_only_once() -> None:
     table = of_two_pairs([(200.0, 300.0)])
-    found = pair_to_look_at(table, [1], set(), frozenset(), READER)
+    found = untested_pair(table, [1], set(), frozenset(), READER)
     assert found is not None
     assert found[0] == 0
-    assert pair_to_look_at(table, [1], {frozenset(("pin.1", "pin.2"))}, frozenset(), READER) is None
+    assert untested_pair(table, [1], {frozenset(("pin.1", "pin.2"))}, frozenset(), READER) is None
 
 
 def test_what_the_meter_blurs_is_not_worth_a_look() -> None:
     blur = float(np.asarray(READER.blur(110.0)))
-    assert pair_to_look_at(of_two_pairs([(104.0, 110.0 + APART * blur)]), [1], set(), frozenset(), READER) is None
-    assert pair_to_look_at(of_two_pairs([(112.0, 110.0 + 9 * APART * blur)]), [1], set(), frozenset(), READER)
+    assert untested_pair(of_two_pairs([(104.0, 110.0 + APART * blur)]), [1], set(), frozenset(), READER) is None
+    assert untested_pair(of_two_pairs([(112.0, 110.0 + 9 * APART * blur)]), [1], set(), frozenset(), READER)
 
 
 def test_with_no_defect_left_there_is_nothing_to_look_at() -> None:
-    assert pair_to_look_at(of_two_pairs([(200.0, 300.0)]), [], set(), frozenset(), READER) is None
+    assert untested_pair(of_two_pairs([(200.0, 300.0)]), [], set(), frozenset(), READER) is None
 
 
 def test_looking_on_ends_and_shows_every_defect_of_the_shipped_designs_that_any_pair_shows(
@@ -47,7 +47,7 @@ def test_looking_on_ends_and_shows_every_defect_of_the_shipped_designs_that_any_
         fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
         table = boxes(circuit, State(), fault_modes, READER)
         rows, read = list(range(1, len(fault_modes) + 1)), set[frozenset[str]]()
-        while (found := pair_to_look_at(table, rows, read, frozenset(), READER)) is not None:
+        while (found := untested_pair(table, rows, read, frozenset(), READER)) is not None:
             assert frozenset(table.pairs[found[0]]) not in read
             read.add(frozenset(table.pairs[found[0]]))
         shown = outside(table, rows, READER)
