@@ -64,7 +64,7 @@ def test_a_first_live_reading_is_weighed_within_a_second(tmp_path: Path, capsys:
     circuit = large_live(tmp_path)
     pins = tuple(terminal for terminal in circuit.terminals if terminal.startswith("socket."))
     observation = Observation(a=pins[0], b=pins[7], kind=Kind.voltage, value=40.0, uncertainty=0.05, mains=MAINS)
-    taken = min(_first_findings(circuit, observation, pins) for _ in range(TIMES))
+    taken = min(_first_diagnosis(circuit, observation, pins) for _ in range(TIMES))
     fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
     began = time.perf_counter()
     for fault_mode in random.Random(1).sample(fault_modes, SAMPLE):
@@ -72,16 +72,16 @@ def test_a_first_live_reading_is_weighed_within_a_second(tmp_path: Path, capsys:
     whole = (time.perf_counter() - began) / SAMPLE * len(fault_modes)
     with capsys.disabled():
         print(
-            f"\n{len(circuit.parts)} parts, {len(fault_modes)} defects: first live reading weighed in {taken:.2f} s,",
+            f"\n{len(circuit.parts)} parts, {len(fault_modes)} faults: first live reading weighed in {taken:.2f} s,",
             end="",
         )
-        print(f" {taken / whole:.2f} × each defect once in a circuit solved whole")
+        print(f" {taken / whole:.2f} × each fault once in a circuit solved whole")
     assert len(circuit.parts) == PARTS
     assert taken <= AT_MOST_SECONDS
     assert taken <= 0.6 * whole
 
 
-def _first_findings(circuit: Circuit, observation: Observation, pins: tuple[str, ...]) -> float:
+def _first_diagnosis(circuit: Circuit, observation: Observation, pins: tuple[str, ...]) -> float:
     """Seconds for a search of its own, nothing kept from another."""
     diagnoser = Diagnoser(circuit, shipped_fault_weights())
     began = time.perf_counter()

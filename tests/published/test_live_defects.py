@@ -47,7 +47,7 @@ def circuit(tmp_path_factory: pytest.TempPathFactory) -> Circuit:
 
 def deck(part: str, mode: Mode, size: float) -> str:
     """The unit of TEXT with one fault, written down by hand."""
-    lines, coils = ["* unit with a defect", f"V1 l 0 AC {MAINS!r}", "Rt o2 0 1g", "Racross o1 o3 220"], []
+    lines, coils = ["* unit with a fault", f"V1 l 0 AC {MAINS!r}", "Rt o2 0 1g", "Racross o1 o3 220"], []
     for name, (volts, ohms) in WINDINGS.items():
         a, b = ENDS[name]
         share = size if (name, mode) == (part, Mode.shorted_turns) else 0.0
@@ -109,13 +109,13 @@ def solved_by_update(circuit: Circuit, wrong: FaultMode) -> list[float]:
         ("charge", Mode.leaking, (300.0, 2e5)),
     ],
 )
-def test_a_defect_reads_what_the_simulator_reads(circuit, solved, part, mode, sizes, tmp_path, record_property) -> None:
+def test_a_fault_reads_what_the_simulator_reads(circuit, solved, part, mode, sizes, tmp_path, record_property) -> None:
     rng = random.Random(f"{part} {mode}")
     for _ in range(4):
         size = rng.uniform(*sizes)
         theirs = magnitudes(deck(part, mode, size), tmp_path)
         assert solved(circuit, fault_mode(circuit, part, mode, size)) == pytest.approx(theirs, rel=3e-3, abs=3e-3), size
-    record_property("compared with ngspice, live readings of defects", 4 * len(PAIRS))
+    record_property("compared with ngspice, live readings of faults", 4 * len(PAIRS))
 
 
 @pytest.mark.parametrize("share", [0.05, 0.3, 0.8])

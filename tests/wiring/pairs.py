@@ -29,7 +29,7 @@ FIRST = 3  # suspects among which both must be
 
 def pairs_of(circuit: Circuit, rng: random.Random, count: int) -> list[tuple[FaultMode, FaultMode]]:
     """Pairs of faults that can be told apart: each is seen beside the other, and nothing else reads like it."""
-    single = [d for d in faults_of(circuit, rng) if d.mode not in (Mode.crossed, Mode.bridged)]
+    single = [one for one in faults_of(circuit, rng) if one.mode not in (Mode.crossed, Mode.bridged)]
     seen = [fault_mode for fault_mode in single if can_be_seen(circuit, fault_mode)]
     alone = told_from_all_others(circuit, seen)
     every = [pair for pair in combinations(alone, 2) if apart(*pair) and both_show(circuit, *pair)]
@@ -38,7 +38,7 @@ def pairs_of(circuit: Circuit, rng: random.Random, count: int) -> list[tuple[Fau
 
 def told_from_all_others(circuit: Circuit, fault_modes: Sequence[FaultMode]) -> list[FaultMode]:
     """Those that some pair of terminals tells from every fault of every other part, of whatever size."""
-    others = [d for d in fault_modes_of(circuit, MODES.ranges()) if d.mode not in (Mode.crossed, Mode.bridged)]
+    others = [one for one in fault_modes_of(circuit, MODES.ranges()) if one.mode not in (Mode.crossed, Mode.bridged)]
     boxes = [(other.part, *box_of(circuit, other)) for other in others]
     kept = []
     for fault_mode in fault_modes:

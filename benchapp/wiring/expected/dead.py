@@ -6,7 +6,6 @@ Isolation and unused pins get a band with a lower limit alone: open circuit (OL)
 from collections.abc import Mapping
 
 from benchapp.judgement.statements.band import Band, DerivationStep
-from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.assembly.unit import OWN
@@ -54,7 +53,6 @@ def expected_resistance(
         unit="ohm",
         lower=lower,
         upper=upper,
-        rule=Rule.guarded,
         expected=None if expected == float("inf") else expected + lead_resistance,
         derivation=(*reasons, _result(lower, upper)),
         cautions=(
@@ -85,7 +83,6 @@ def _isolation(circuit: Circuit, network: Network, a: str, b: str) -> Band:
         unit="ohm",
         lower=at_least,
         upper=None,
-        rule=Rule.guarded,
         derivation=(*(reasons or (usual,)), _result(at_least, None)),
         cautions=("OL counts only with leads that were proved before and after.",),
     )
@@ -134,12 +131,12 @@ def _reasons(
 
 
 def _stated(circuit: Circuit, part: str) -> list[tuple[str, str]]:
-    spreads = {b.resistance.stated: b for b in circuit.branches if b.part == part and b.resistance is not None}
-    if not spreads:
+    ohms = [b.resistance for b in circuit.branches if b.part == part and b.resistance is not None]
+    if not ohms:
         least = f"{_ohms(assumptions.DIODE_FORWARD)} or more the way it conducts, or nothing at all"
         blocking = f"{_ohms(assumptions.DIODE_BLOCKING)} or more the other way"
         return [(f"{least}; {blocking}", assumptions.COMMON_PRACTICE)]
-    return [(stated, _source(stated)) for stated in spreads]
+    return [(stated, _source(stated)) for stated in dict.fromkeys(one.stated for one in ohms)]
 
 
 def _source(stated: str) -> str:

@@ -2,7 +2,6 @@
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.statements.band import Band, DerivationStep
-from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.model import assumptions
@@ -21,10 +20,10 @@ def expected_current(circuit: Circuit, mains: KnownQuantity | None = None) -> Ba
     supply = supply_of(circuit)
     scale = 1.0 if mains is None else float(mains.value_si) / supply.voltage
     if supply.no_load_current is not None:
-        spread = supply.no_load_current
-        reason = DerivationStep(what="current off load", value=spread.stated, source=FILE)
+        off_load = supply.no_load_current
+        reason = DerivationStep(what="current off load", value=off_load.stated, source=FILE)
         return _current_band(
-            spread.low * min(scale, 1.0), spread.nominal * scale, spread.high * max(scale, 1.0), reason
+            off_load.low * min(scale, 1.0), off_load.nominal * scale, off_load.high * max(scale, 1.0), reason
         )
     if supply.power is None:
         expected = "'power' or 'no-load current' under 'supply'"
@@ -44,7 +43,6 @@ def _current_band(lower: float, expected: float | None, upper: float, reason: De
         unit="A",
         lower=lower,
         upper=upper,
-        rule=Rule.guarded,
         expected=expected,
         derivation=(reason, DerivationStep(what="so the current should be", value=words, source="share of the rating")),
         cautions=("No current at all: the primary path is open. Off at once above the upper limit.",),

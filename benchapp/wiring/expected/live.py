@@ -11,7 +11,6 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.judgement.statements.band import Band, DerivationStep
-from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
 from benchapp.wiring.assembly.selecting import too_high
@@ -60,7 +59,7 @@ def expected_voltage(
     if volts is None:
         return _ghost(circuit, a, b, asked.cautions())
     burns = too_high(circuit, state or State(), low)
-    down, up, moved = asked.spread(likely)
+    down, up, moved = asked.tolerance_range(likely)
     tap = _tap_of_supply(LiveQuestion(circuit, supply, a, b, state or State(), ()), likely)
     down, up = down + tap * volts, up + tap * volts
     lower, upper = (volts - down) * low / likely, max((volts + up) * high / likely, RESIDUE)
@@ -70,7 +69,6 @@ def expected_voltage(
         unit="V",
         lower=lower if lower > RESIDUE else None,
         upper=upper,
-        rule=Rule.guarded,
         expected=volts if volts > ROUNDING else 0.0,
         derivation=(*reasons, _result(max(lower, 0.0), volts, upper)),
         cautions=(*((burns,) if burns else ()), *cautions, *asked.cautions()),
@@ -107,7 +105,7 @@ def _tap_of_supply(free: LiveQuestion, mains: float) -> float:
     and states no tolerance of its own turns.
     """
     volts = free.at(mains) or 0.0
-    down, up, _ = free.spread(mains)
+    down, up, _ = free.tolerance_range(mains)
     fixed = down + up < STEADY * volts and abs(volts - mains) > STEADY * mains
     return assumptions.TURNS_TOLERANCE if fixed else 0.0
 
@@ -142,7 +140,6 @@ def _not_judged(why: DerivationStep, *cautions: str) -> Band:
         unit="V",
         lower=None,
         upper=None,
-        rule=Rule.guarded,
         derivation=(why,),
         cautions=cautions,
     )

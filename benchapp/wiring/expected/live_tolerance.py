@@ -55,7 +55,7 @@ class LiveQuestion:
         volts = self._phasor(mains, {})
         return None if volts is None else abs(volts)
 
-    def spread(self, mains: float) -> tuple[float, float, dict[Tolerance, float]]:
+    def tolerance_range(self, mains: float) -> tuple[float, float, dict[Tolerance, float]]:
         """How far all tolerances together move the reading down and up (V), and how far each of them alone."""
         likely = self._phasor(mains, {}) or 0.0j
         middle, direction = abs(likely), likely / abs(likely) if likely else 0.0j
@@ -112,9 +112,9 @@ class LiveQuestion:
             lines[DerivationStep(what="load", value=show(load.ohms, Kind.resistance), source="as set up")] = None
         return tuple(lines)
 
-    def _stated(self, part: str, spread: Toleranced) -> DerivationStep:
-        source = assumptions.COMMON_PRACTICE if spread.stated.startswith("a ") else FILE
-        return DerivationStep(what=self.circuit.part_names.get(part, part), value=spread.stated, source=source)
+    def _stated(self, part: str, resistance: Toleranced) -> DerivationStep:
+        source = assumptions.COMMON_PRACTICE if resistance.stated.startswith("a ") else FILE
+        return DerivationStep(what=self.circuit.part_names.get(part, part), value=resistance.stated, source=source)
 
     def cautions(self) -> tuple[str, ...]:
         """What the linear model leaves out here."""

@@ -9,7 +9,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchapp.judgement.statements.band import Band, DerivationStep
-from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.wiring.model.circuit import Circuit, Output, Problem, State
@@ -82,7 +81,6 @@ def _band(low: float, likely: float, high: float, reasons: tuple[DerivationStep,
         unit="V",
         lower=low if low else None,
         upper=high,
-        rule=Rule.guarded,
         expected=likely,
         derivation=reasons,
     )

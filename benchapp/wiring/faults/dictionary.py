@@ -117,9 +117,9 @@ def _rank_one(
     sound: Matrix,
     changes: Sequence[_Change],
 ) -> Matrix:
-    a, b = np.array([c.a for c in changes], dtype=int), np.array([c.b for c in changes], dtype=int)
-    before, after = np.array([c.before for c in changes]), np.array([c.after for c in changes])
-    bridge = np.array([c.bridge for c in changes], dtype=bool)
+    a, b = np.array([one.a for one in changes], dtype=int), np.array([one.b for one in changes], dtype=int)
+    before, after = np.array([one.before for one in changes]), np.array([one.after for one in changes])
+    bridge = np.array([one.bridge for one in changes], dtype=bool)
     z = network.impedance
     inside = network.group[a] == network.group[b]
     potentials = z[rows][:, a] - z[rows][:, b]
@@ -149,10 +149,10 @@ def _crossed(sound: Matrix, fault_mode: FaultMode, names: tuple[str, ...], pairs
     """With two wires crossed, each of the two pins reads what the other would."""
     if not {fault_mode.a, fault_mode.b} <= set(names):
         return sound
-    place = np.zeros((len(names), len(names)), dtype=np.int64)
-    place[pairs[:, 0], pairs[:, 1]] = place[pairs[:, 1], pairs[:, 0]] = np.arange(len(pairs))
+    column = np.zeros((len(names), len(names)), dtype=np.int64)
+    column[pairs[:, 0], pairs[:, 1]] = column[pairs[:, 1], pairs[:, 0]] = np.arange(len(pairs))
     swapped = np.arange(len(names))
     i, j = names.index(fault_mode.a), names.index(fault_mode.b)
     swapped[i], swapped[j] = j, i
-    found: Matrix = sound[place[swapped[pairs[:, 0]], swapped[pairs[:, 1]]]]
+    found: Matrix = sound[column[swapped[pairs[:, 0]], swapped[pairs[:, 1]]]]
     return found

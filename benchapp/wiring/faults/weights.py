@@ -95,17 +95,17 @@ def weigh(circuit: Circuit, modes: FaultWeights, history: Iterable[Repaired] = (
     """Share the weights among all single faults and add the confirmed repairs."""
     fault_modes = fault_modes_of(circuit, modes.ranges())
     starting = [modes.weight(circuit, fault_mode) for fault_mode in fault_modes]
-    alike = Counter((fault_mode.part, fault_mode.mode) for fault_mode in fault_modes)
-    starting = [weight / alike[d.part, d.mode] for weight, d in zip(starting, fault_modes, strict=True)]
+    ways = Counter((fault_mode.part, fault_mode.mode) for fault_mode in fault_modes)
+    starting = [weight / ways[one.part, one.mode] for weight, one in zip(starting, fault_modes, strict=True)]
     scale = modes.counts_for / sum(starting)
     seen = Counter((repaired.part, repaired.mode) for repaired in history)
     weights = [
-        scale * weight + seen[d.part, d.mode] / alike[d.part, d.mode] * (weight > 0)
-        for weight, d in zip(starting, fault_modes, strict=True)
+        scale * weight + seen[one.part, one.mode] / ways[one.part, one.mode] * (weight > 0)
+        for weight, one in zip(starting, fault_modes, strict=True)
     ]
     kept = [(fault_mode, weight) for fault_mode, weight in zip(fault_modes, weights, strict=True) if weight > 0]
     total = sum(weight for _, weight in kept)
-    return Weighted(fault_modes=tuple(d for d, _ in kept), chances=tuple(weight / total for _, weight in kept))
+    return Weighted(fault_modes=tuple(one for one, _ in kept), chances=tuple(weight / total for _, weight in kept))
 
 
 def history_words(circuit: Circuit, part: str, history: Sequence[Repaired]) -> str:

@@ -40,8 +40,8 @@ def nominal_value(branch: Branch, what: str) -> float:
         return branch.emf.nominal if branch.emf is not None else 0.0
     if what == "farads":
         return branch.farads or 0.0
-    spread = branch.working or branch.resistance
-    return max(spread.nominal if spread is not None else 0.0, FLOOR)
+    resistance = branch.working or branch.resistance
+    return max(resistance.nominal if resistance is not None else 0.0, FLOOR)
 
 
 def solve_live(

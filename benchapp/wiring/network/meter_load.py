@@ -44,8 +44,8 @@ def _behind(
     def value(branch: Branch, what: str) -> float:
         if what != "ohms":
             return nominal_value(branch, what)
-        spread = branch.working or branch.resistance
-        return max(float(getattr(spread, end)) if spread is not None else 0.0, FLOOR)
+        resistance = branch.working or branch.resistance
+        return max(float(getattr(resistance, end)) if resistance is not None else 0.0, FLOOR)
 
     def volts(across: tuple[Load, ...]) -> float:
         assert circuit.supply is not None

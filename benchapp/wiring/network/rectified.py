@@ -5,11 +5,13 @@ source shows between two terminals, their voltage depends on how the diode condu
 rectifier nothing shows, since the winding shorts it: such a voltage stays a matter of turns.
 """
 
+from dataclasses import replace
+
 import numpy as np
 from numpy.typing import NDArray
 
 from benchapp.wiring.model.circuit import Branch, Circuit, State
-from benchapp.wiring.network.solve import FLOOR, JOINED, Network, Wire, is_closed
+from benchapp.wiring.network.solve import FLOOR, network_of
 
 BEHIND = 1e3  # ohm behind each diode's source: far above a joint, well below what hangs on a rectifier
 SHOWS = 1e-3  # of the source
@@ -19,22 +21,14 @@ class Rectified:
     """What every diode of a circuit in one state puts on every node."""
 
     def __init__(self, circuit: Circuit, state: State) -> None:
-        wires, self._number = [], {name: index for index, name in enumerate(circuit.nodes)}
-        for index, branch in enumerate(circuit.branches):
-            ohms = _ohms(branch)
-            if ohms is not None and is_closed(branch, circuit, state):
-                a, b = self._number[branch.a], self._number[branch.b]
-                wires.append(Wire(branch=index, part=branch.part, a=a, b=b, ohms=ohms))
-        for one, other in state.joined:
-            wires.append(Wire(branch=-1, part="", a=self._number[one], b=self._number[other], ohms=JOINED))
         if circuit.supply is not None:
-            ends = self._number[circuit.supply.live], self._number[circuit.supply.neutral]
-            wires.append(Wire(branch=-1, part="", a=ends[0], b=ends[1], ohms=FLOOR))
-        network = Network(nodes=circuit.nodes, wires=tuple(wires))
+            state = replace(state, joined=(*state.joined, (circuit.supply.live, circuit.supply.neutral)))
+        network = network_of(circuit, state, _ohms)
+        self._number = network.number
         self._group = network.group
         self._put = [
             (network.impedance[:, wire.a] - network.impedance[:, wire.b]) / BEHIND
-            for wire in wires
+            for wire in network.wires
             if wire.branch >= 0 and circuit.branches[wire.branch].kind.one_way
         ]
 
@@ -64,7 +58,7 @@ class Rectified:
         return found
 
 
-def _ohms(branch: Branch) -> float | None:
+def _ohms(_number: int, branch: Branch) -> float | None:
     if branch.kind.couples:
         return FLOOR
     if branch.kind.one_way:

@@ -7,7 +7,7 @@ tolerances allow are the networks with every branch at its lowest and at its hig
 """
 
 import math
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from enum import StrEnum
 from functools import cached_property
@@ -166,18 +166,33 @@ def dead_network(
     others leak. A capacitor has charged and is absent. Copper is at `temperature` (°C), else at the corner of 15 to
     35 °C.
     """
-    number = {name: index for index, name in enumerate(circuit.nodes)}
     factor = copper_factor_at(corner, temperature)
-    wires = []
-    for index, branch in enumerate(circuit.branches):
-        ohms = _ohms(branch, corner, factor)
+
+    def ohms(number: int, branch: Branch) -> float | None:
         if branch.kind.one_way and forward is not None:
-            ohms = assumptions.DIODE_FORWARD if index in forward else assumptions.DIODE_BLOCKING
-        if ohms is not None and is_closed(branch, circuit, state):
-            ends = (number[branch.a], number[branch.b])
-            wires.append(Wire(branch=index, part=branch.part, a=ends[0], b=ends[1], ohms=max(ohms, FLOOR)))
-    for a, b in state.joined:
-        wires.append(Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED))
+            return assumptions.DIODE_FORWARD if number in forward else assumptions.DIODE_BLOCKING
+        if branch.kind.one_way:
+            return FLOOR if corner is Corner.low else None
+        if branch.resistance is None:
+            return None
+        found: float = getattr(branch.resistance, corner.value)
+        return max(found * factor if branch.copper else found, FLOOR)
+
+    return network_of(circuit, state, ohms)
+
+
+def network_of(circuit: Circuit, state: State, ohms: Callable[[int, Branch], float | None]) -> Network:
+    """The network of what is closed in this state and joined from outside, each branch with the ohms it is given.
+
+    `ohms` takes a branch's number and the branch; None leaves it out.
+    """
+    number = {name: index for index, name in enumerate(circuit.nodes)}
+    wires = [
+        Wire(branch=index, part=branch.part, a=number[branch.a], b=number[branch.b], ohms=value)
+        for index, branch in enumerate(circuit.branches)
+        if is_closed(branch, circuit, state) and (value := ohms(index, branch)) is not None
+    ]
+    wires += [Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED) for a, b in state.joined]
     return Network(nodes=circuit.nodes, wires=tuple(wires))
 
 
@@ -190,22 +205,8 @@ def copper_factor_at(corner: Corner, temperature: float | None) -> float:
     return assumptions.copper_factor(assumptions.ROOM[0] if corner is Corner.low else assumptions.ROOM[1])
 
 
-def _ohms(branch: Branch, corner: Corner, copper: float) -> float | None:
-    if branch.kind.one_way:
-        return 0.0 if corner is Corner.low else None
-    if branch.resistance is None:
-        return None
-    ohms: float = getattr(branch.resistance, corner.value)
-    return ohms * copper if branch.copper else ohms
-
-
 def shape_of(circuit: Circuit, state: State, *, charged: bool = False) -> Network:
     """The network of everything that conducts, charges or transforms; without what has `charged` and lets none pass."""
-    number = {name: index for index, name in enumerate(circuit.nodes)}
-    wires = [
-        Wire(branch=index, part=branch.part, a=number[branch.a], b=number[branch.b], ohms=1 + (index * GOLDEN) % 1)
-        for index, branch in enumerate(circuit.branches)
-        if not (charged and branch.kind.charges) and is_closed(branch, circuit, state)
-    ]
-    wires += [Wire(branch=-1, part="", a=number[a], b=number[b], ohms=JOINED) for a, b in state.joined]
-    return Network(nodes=circuit.nodes, wires=tuple(wires))
+    return network_of(
+        circuit, state, lambda number, branch: None if charged and branch.kind.charges else 1 + (number * GOLDEN) % 1
+    )

@@ -139,16 +139,16 @@ def undetectable_faults(circuit: Circuit, state: State, meter: Ohmmeter | None =
     fault_modes = fault_modes_of(circuit, REVEALED)
     table = revealing(circuit, state, meter or Ohmmeter(), fault_modes)
     nominal = fault_dictionary(circuit, state, Corner.nominal, fault_modes)
-    hidden = []
+    undetectable = []
     for row, fault_mode in enumerate(fault_modes):
         if not table.flags[row].any():
             before, after = (np.minimum(ohms, OVER_RANGE) + 1.0 for ohms in (nominal.sound, nominal.faulty[row]))
             best = int(np.argmax(np.abs(np.log(after / before))))
             why = _why_undetectable(circuit, table.pairs[best], nominal, row, best)
-            hidden.append(
+            undetectable.append(
                 Undetectable(fault_mode=fault_mode, why=_why_diode(circuit, state, fault_mode, table.pairs) or why)
             )
-    return tuple(hidden)
+    return tuple(undetectable)
 
 
 def _why_diode(circuit: Circuit, state: State, fault_mode: FaultMode, pairs: Sequence[tuple[str, str]]) -> str:
@@ -202,8 +202,8 @@ def fewest(flags: Flags, candidates: list[int], covered: Flags, pairs: Sequence[
         return []
     view = flags[wanted][:, candidates]
     best = _smallest(view)
-    for change_signals in sorted({terminal for index in candidates for terminal in pairs[index]}):
-        own = [column for column, index in enumerate(candidates) if change_signals in pairs[index]]
+    for common in sorted({terminal for index in candidates for terminal in pairs[index]}):
+        own = [column for column, index in enumerate(candidates) if common in pairs[index]]
         if view[:, own].any(axis=1).all():
             standing = [own[column] for column in _smallest(view[:, own])]
             if len(standing) <= len(best):

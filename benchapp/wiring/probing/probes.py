@@ -240,9 +240,9 @@ def in_order(pairs: list[Pair], circuit: Circuit) -> list[Pair]:
     place = {terminal: index for index, terminal in enumerate(circuit.terminals)}
     while left:
         count = {t: sum(t in pair for pair in left) for pair in left for t in pair}
-        change_signals = min(count, key=lambda t: (-count[t], place[t]))
-        walk = [pair for pair in left if change_signals in pair]
-        reds = sorted((pair[1] if pair[0] == change_signals else pair[0] for pair in walk), key=place.__getitem__)
-        ordered += [(change_signals, red) for red in reds]
-        left = [pair for pair in left if change_signals not in pair]
+        black = min(count, key=lambda t: (-count[t], place[t]))
+        walk = [pair for pair in left if black in pair]
+        reds = sorted((pair[1] if pair[0] == black else pair[0] for pair in walk), key=place.__getitem__)
+        ordered += [(black, red) for red in reds]
+        left = [pair for pair in left if black not in pair]
     return ordered

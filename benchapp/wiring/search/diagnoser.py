@@ -234,7 +234,7 @@ class _Question:
         dead = best_pair(ranking.boxes, chances, groups, self._read_dead(), self._last, reader)
         asked = [] if dead is None else [self._asked(ranking.boxes, dead)]
         if live is not None and live.pairs:
-            seen = {c.pair for c in self.observations if c.kind is Kind.voltage and c.state == live.state}
+            seen = {one.pair for one in self.observations if one.kind is Kind.voltage and one.state == live.state}
             boxes = self.search.hypotheses.live.boxes(live, ranking.hypotheses, likeliest(chances).tolist())
             lit = best_pair(boxes, chances, groups, seen, self._last, reader)
             asked += [] if lit is None else [self._asked(boxes, lit, live=True)]

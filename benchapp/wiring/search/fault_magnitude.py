@@ -38,7 +38,7 @@ class MagnitudeEstimator:
 
     def likeliest(self, faults: Faults, observations: Sequence[Observation]) -> Faults:
         """The same faults, the first that has a size with its likeliest one; unchanged where none has a size."""
-        sized = next((d for d in faults if d.size != NO_SIZE and d.mode in self._spans), None)
+        sized = next((one for one in faults if one.size != NO_SIZE and one.mode in self._spans), None)
         if sized is None or not observations:
             return faults
         others = tuple(fault_mode for fault_mode in faults if fault_mode is not sized)

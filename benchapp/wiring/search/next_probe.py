@@ -18,7 +18,7 @@ from benchapp.wiring.search.hypotheses import Boxes
 from benchapp.wiring.search.likelihood import SHIFT, Reader, scale
 
 MOST_HYPOTHESES = 200  # that stand for all of them
-MOST_PAIRS = 40  # looked at closely, after a cruder sorting
+MOST_PAIRS = 40  # compared closely, after a cruder sorting
 LEAST_CHANCE = 1e-5  # of the likeliest hypothesis' chance: less stands for nothing
 CLASSES = 96  # of readings on the logarithmic scale: each about a fifth above the last
 SAME_STAND, MOVED, FAR = 4.0, 6.0, 10.0  # seconds per probe: one tip stays, both move, two connectors; common practice
@@ -29,7 +29,7 @@ WAY_BACK = 90.0  # seconds from mains to an ohmmeter: plug out, discharged, prov
 class NextProbe:
     """The pair to probe next, what it is expected to tell (bits) and to take (seconds).
 
-    A `live` one reads volts, with mains on. One that is taken `again` was read before: what is left rests on whether
+    A `live` one reads volts, with mains on. One that is taken `again` was read before: what is left hangs on whether
     that was a slip.
     """
 
@@ -56,19 +56,19 @@ def best_pair(
     """
     kept = likeliest(chances)
     weight = chances[kept] / chances[kept].sum()
-    columns = _spread_most(boxes, kept, weight, barred)
+    columns = _farthest_apart(boxes, kept, weight, barred)
     if not columns.size:
         return None
     shares = _classes(boxes.low[np.ix_(kept, columns)], boxes.high[np.ix_(kept, columns)], reader)
     numbers = {group: index for index, group in enumerate(dict.fromkeys(groups[h] for h in kept))}
     member = np.array([numbers[groups[h]] for h in kept])
     bits = information(shares, weight, member, len(numbers))
-    seconds = np.array([seconds_for(boxes.pairs[c], last) for c in columns])
+    seconds = np.array([seconds_for(boxes.pairs[column], last) for column in columns])
     best = best_question(bits, seconds)
     return int(columns[best]), float(bits[best]), float(seconds[best])
 
 
-def _spread_most(
+def _farthest_apart(
     boxes: Boxes, kept: NDArray[np.int64], weight: Matrix, barred: set[frozenset[str]]
 ) -> NDArray[np.int64]:
     """The columns in which the hypotheses lie farthest apart, by weighted variance of the middle of their boxes."""

@@ -1,6 +1,6 @@
 """How likely every hypothesis is after the readings so far: Bayes' rule over single faults, and over pairs of them.
 
-Pairs are looked at only once the likeliest single fault leaves a reading unexplained: each of the likeliest first
+Pairs are tried only once the likeliest single fault leaves a reading unexplained: each of the likeliest first
 faults is put into the circuit, and every other one is tried beside it.
 """
 
@@ -117,21 +117,21 @@ class Hypotheses:
     def rank(self, observations: tuple[Observation, ...]) -> Ranking:
         """Rank the single faults; with a reading left unexplained, pairs of them too."""
         singles = self._rank_singles(observations)
-        if self._odd_to_best(observations, singles):
+        if self._inconsistent_with_best(observations, singles):
             return self._with_pairs(observations, singles)
         return self._finer(observations, singles) if len(observations) > 1 else singles
 
     def unexplained(self, observations: tuple[Observation, ...], ranking: Ranking) -> tuple[Observation, ...]:
-        """The readings that contradict each other; those that disagree most come first.
+        """The readings that contradict each other; the most inconsistent come first.
 
         Empty where some hypothesis worth naming explains them all, though a slip under a likelier one may lead it yet.
         """
-        odd = self._odd_to_best(observations, ranking)
-        if not odd:
+        inconsistent = self._inconsistent_with_best(observations, ranking)
+        if not inconsistent:
             return ()
         explained = self._explaining(observations, ranking)
         named = np.array([max(ranking.by_part[part] for part in parts) > WORTH_NAMING for parts in ranking.parts])
-        return () if (explained & named).any() else odd
+        return () if (explained & named).any() else inconsistent
 
     def _explaining(self, observations: tuple[Observation, ...], ranking: Ranking) -> NDArray[np.bool_]:
         """Which hypotheses explain every reading without a slip."""
@@ -140,8 +140,10 @@ class Hypotheses:
             all_of_them &= term > 2 * slip_density(observation, self.reader)
         return all_of_them
 
-    def _odd_to_best(self, observations: tuple[Observation, ...], ranking: Ranking) -> tuple[Observation, ...]:
-        """The readings that the likeliest hypothesis can only take for slips, the oddest first."""
+    def _inconsistent_with_best(
+        self, observations: tuple[Observation, ...], ranking: Ranking
+    ) -> tuple[Observation, ...]:
+        """The readings that the likeliest hypothesis can only take for slips, the most inconsistent first."""
         best, terms = ranking.best, ranking.terms
         odd = left_to_slips(observations, ranking, best, self.reader)
         return tuple(
@@ -233,8 +235,8 @@ class Hypotheses:
 
     def _others(self, first: Faults, helps: NDArray[np.int64]) -> list[int]:
         """Numbers of the faults tried beside the first; of very many those whose part explains what it leaves open."""
-        taken = parts_of(first)
-        others = [i for i, fault_mode in enumerate(self._fault_modes) if fault_mode.part not in taken]
+        broken = parts_of(first)
+        others = [i for i, fault_mode in enumerate(self._fault_modes) if fault_mode.part not in broken]
         if len(others) <= MOST_SECONDS:
             return others
         best: dict[str, int] = {}

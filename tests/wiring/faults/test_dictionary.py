@@ -22,7 +22,7 @@ def rebuilt(circuit: Circuit, fault_mode: FaultMode, state: State) -> list[float
 
 @pytest.mark.parametrize("name", ["tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1"])
 @pytest.mark.parametrize("state", [State(), State(switches=frozenset({("power", "off")})), State(selector="220 V")])
-def test_every_defect_of_the_shipped_equipment(shipped: Mapping[str, Circuit], name: str, state: State) -> None:
+def test_every_fault_of_the_shipped_equipment(shipped: Mapping[str, Circuit], name: str, state: State) -> None:
     circuit = shipped[name]
     fault_modes = fault_modes_of(circuit, REVEALED)
     table = fault_dictionary(circuit, state, Corner.nominal, fault_modes)

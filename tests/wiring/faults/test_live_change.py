@@ -43,7 +43,7 @@ def same(one: tuple[np.ndarray, np.ndarray], other: tuple[np.ndarray, np.ndarray
     return bool(np.array_equal(*ties) and np.all(close | ~ties[1]))
 
 
-def test_every_single_defect_reads_as_the_faulty_circuit_solved_as_a_whole(tmp_path: Path) -> None:
+def test_every_single_fault_reads_as_the_faulty_circuit_solved_as_a_whole(tmp_path: Path) -> None:
     counted: Counter[bool] = Counter()
     for circuit in circuits(tmp_path):
         base = SolvedCircuit(circuit, State(), MAINS)
@@ -58,7 +58,7 @@ def test_every_single_defect_reads_as_the_faulty_circuit_solved_as_a_whole(tmp_p
 
 
 @pytest.mark.parametrize("seed", range(4))
-def test_a_second_defect_reads_as_both_solved_together(seed: int) -> None:
+def test_a_second_fault_reads_as_both_solved_together(seed: int) -> None:
     circuit, rng = read_circuit("tb-mu1"), random.Random(seed)
     fault_modes = weigh(circuit, shipped_fault_weights()).fault_modes
     for first in rng.sample(fault_modes, 12):

@@ -83,7 +83,7 @@ def test_the_plans_together_reveal_all_that_any_pair_on_one_connector_could(
     shipped: Mapping[str, Circuit], name: str
 ) -> None:
     circuit = shipped[name]
-    fault_modes = [d for d in fault_modes_of(circuit, REVEALED) if circuit.parts.get(d.part) != "switch"]
+    fault_modes = [one for one in fault_modes_of(circuit, REVEALED) if one.part not in circuit.switches]
     table = revealing(circuit, State(), Ohmmeter(), fault_modes)
     for plug in circuit.connectors.values():
         probed = {frozenset({p.a, p.b}) for p in probe_plan(circuit, plug.name)}
@@ -91,7 +91,7 @@ def test_the_plans_together_reveal_all_that_any_pair_on_one_connector_could(
         taken = [i for i, pair in enumerate(table.pairs) if frozenset(pair) in probed]
         could = table.flags[:, within].any(axis=1)
         shown = table.flags[:, taken].any(axis=1)
-        assert not [d for d, a, b in zip(fault_modes, could, shown, strict=True) if a and not b]
+        assert not [one for one, a, b in zip(fault_modes, could, shown, strict=True) if a and not b]
 
 
 def test_no_smaller_set_of_probes_would_do(shipped: Mapping[str, Circuit]) -> None:

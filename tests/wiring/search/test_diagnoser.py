@@ -67,18 +67,18 @@ pins:
     return compile_circuit(equipment, {"row": connector})
 
 
-def findings_of(circuit: Circuit, *texts: str, mains: float | None = None):
+def diagnosis_of(circuit: Circuit, *texts: str, mains: float | None = None):
     return Diagnoser(circuit, MODES).diagnosis([read_observation(text, circuit, mains=mains) for text in texts])
 
 
 def test_an_open_joint_is_found_and_said_as_a_technician_would(shipped: Mapping[str, Circuit]) -> None:
-    found = findings_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.4 ohm", "outlet.2,outlet.4=OL")
+    found = diagnosis_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL", "outlet.1,outlet.2=1.4 ohm", "outlet.2,outlet.4=OL")
     assert found.suspects[0].words == "the joint at pin 4 is open"
     assert found.suspects[0].speaks_for[0] == "OL between pin 1 of the outlet and pin 4 of the outlet"
 
 
 def test_after_one_open_reading_the_next_probe_splits_the_two_joints(shipped: Mapping[str, Circuit]) -> None:
-    found = findings_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL")
+    found = diagnosis_of(shipped["tb-mu1"], "outlet.1,outlet.4=OL")
     assert {suspect.part for suspect in found.suspects[:2]} == {"low-a", "low-a-twin"}
     assert found.next_probe is not None
     assert len({found.next_probe.a, found.next_probe.b} & {"outlet.1", "outlet.4"}) == 1
@@ -105,7 +105,7 @@ def test_shorted_turns_are_found_by_voltages_where_the_ohmmeter_sees_nothing(shi
     solution = solve_live(with_fault_modes(circuit, [short]), circuit.supply, 240.0, state=State())
     pairs = [("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.4", "outlet.2")]
     volts = [f"{a},{b}={abs(solution.between(a, b) or 0):.2f} V" for a, b in pairs]
-    found = findings_of(circuit, "outlet.1,outlet.3=13.3 ohm", "plug.L,plug.N=480 ohm", *volts, mains=240.0)
+    found = diagnosis_of(circuit, "outlet.1,outlet.3=13.3 ohm", "plug.L,plug.N=480 ohm", *volts, mains=240.0)
     assert found.suspects[0].part == "low"
     assert "of its turns shorted" in found.suspects[0].words
     assert found.suspects[0].share > 0.5
@@ -140,7 +140,7 @@ def test_a_marginal_reading_moves_chances_only_a_little(shipped: Mapping[str, Ci
 
 
 def test_readings_that_nothing_explains_are_named_to_be_taken_again(shipped: Mapping[str, Circuit]) -> None:
-    found = findings_of(
+    found = diagnosis_of(
         shipped["tb-mu1"], "outlet.1,outlet.4=47 kohm", "outlet.2,outlet.1=1.2 ohm", "outlet.2,outlet.4=1.2 ohm"
     )
     assert [observation.pair for observation in found.inconsistent] == [frozenset({"outlet.1", "outlet.4"})]
@@ -151,7 +151,7 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
     """Bridged pins of a long cable are so rare beside a slip that they do not lead at once."""
     cable = a_cable(cores=37)
     readings = ("near.3,near.4=0.3 ohm", "near.3,far.3=0.5 ohm", "near.4,near.5=OL")
-    found = findings_of(cable, *readings)
+    found = diagnosis_of(cable, *readings)
     assert not found.inconsistent
     assert "near.3, near.4" in [suspect.part for suspect in found.suspects]
     assert found.sentence.startswith("No fault stands out yet; the likeliest: pin 3 of the")
@@ -161,15 +161,15 @@ def test_readings_that_a_rare_fault_explains_are_not_called_contradictory() -> N
 def test_a_joint_in_a_broad_range_is_not_ruled_out_by_a_drifted_part_that_a_narrow_one_fits() -> None:
     """A joint of 31.6 kohm in series with a resistor: ten readings through both named the resistor, for certain."""
     circuit = made_up_circuits(47, 1)[46]
-    joint = next(d for d in fault_modes_of(circuit, {}) if d.part == "j24" and d.mode is Mode.high_resistance)
+    joint = next(one for one in fault_modes_of(circuit, {}) if one.part == "j24" and one.mode is Mode.high_resistance)
     joint = replace(joint, size=Range(low=31622.8, high=31622.8))
     assert run_one(Diagnoser(circuit, MODES), joint, random.Random(3), noise=False, slips=False).right
 
 
-def test_a_search_does_not_end_with_nothing_wrong_before_every_defect_that_shows_was_looked_at() -> None:
+def test_a_search_does_not_end_with_nothing_wrong_before_every_fault_that_shows_was_looked_at() -> None:
     """A bridge of 1.7 kohm over 415 ohm is unlikely: no probe was worth its bits, and the search ended without it."""
     circuit = made_up_circuits(69, 1)[68]
-    bridge = next(d for d in fault_modes_of(circuit, {}) if d.part == "pin.5, pin.6" and d.mode is Mode.bridged)
+    bridge = next(one for one in fault_modes_of(circuit, {}) if one.part == "pin.5, pin.6" and one.mode is Mode.bridged)
     bridge = replace(bridge, size=Range(low=1732.05, high=1732.05))
     assert run_one(Diagnoser(circuit, MODES), bridge, random.Random(0), noise=False, slips=False).right
 
@@ -192,7 +192,7 @@ def test_a_reading_that_cannot_be_used_is_refused_in_a_sentence(
 
 def test_two_readings_of_one_pair_are_refused(shipped: Mapping[str, Circuit]) -> None:
     with pytest.raises(ObservationProblem, match="two readings between"):
-        findings_of(shipped["tb-mu1"], "outlet.1,outlet.2=1.2 ohm", "outlet.2,outlet.1=OL")
+        diagnosis_of(shipped["tb-mu1"], "outlet.1,outlet.2=1.2 ohm", "outlet.2,outlet.1=OL")
 
 
 def outcome(
@@ -287,7 +287,7 @@ def test_the_best_tree_respects_the_entropy_bound(shipped: Mapping[str, Circuit]
     # Shannon: n equally likely faults, read in at most k different ways, take log n / log k probes on average
     circuit = shipped["tb-mu1"]
     names = ("low-a", "low-a-twin", "high-b")
-    joints = [d for d in weigh(circuit, MODES).fault_modes if d.mode is Mode.open and d.part in names]
+    joints = [one for one in weigh(circuit, MODES).fault_modes if one.mode is Mode.open and one.part in names]
     sound_or_open = 2
     assert np.log(len(joints)) / np.log(sound_or_open) <= least_mean_probes(circuit, joints) <= len(joints)
 

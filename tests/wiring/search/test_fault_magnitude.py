@@ -23,7 +23,7 @@ MODES = shipped_fault_weights()
 SECONDARIES = (("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.1", "outlet.3"))
 
 
-def defect_of(circuit: Circuit, part: str, mode: Mode, size: float) -> FaultMode:
+def fault_of(circuit: Circuit, part: str, mode: Mode, size: float) -> FaultMode:
     index = next(i for i, branch in enumerate(circuit.branches) if branch.part == part)
     branch = circuit.branches[index]
     return FaultMode(part=part, mode=mode, branch=index, a=branch.a, b=branch.b, size=Range(low=size, high=size))
@@ -50,8 +50,8 @@ def errors_of(circuit: Circuit, units: Sequence[Circuit], part: str, rng: random
     errors, sizer = [], MagnitudeEstimator(circuit, MODES.ranges(), Reader())
     for unit in units:
         share = rng.uniform(0.1, 0.9)
-        broken = with_fault_modes(unit, [defect_of(unit, part, Mode.shorted_turns, share)])
-        guess = (replace(defect_of(circuit, part, Mode.shorted_turns, 0.2), size=Range(low=0.12, high=0.25)),)
+        broken = with_fault_modes(unit, [fault_of(unit, part, Mode.shorted_turns, share)])
+        guess = (replace(fault_of(circuit, part, Mode.shorted_turns, 0.2), size=Range(low=0.12, high=0.25)),)
         found = sizer.likeliest(guess, readings(broken, live=live, rng=rng))
         errors.append(found[0].size.low - share)
     return errors
@@ -101,7 +101,7 @@ def test_copper_anywhere_in_its_tolerance_blurs_the_estimate_but_does_not_bias_i
 
 def test_the_search_says_the_estimated_share(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    broken = with_fault_modes(circuit, [defect_of(circuit, "low", Mode.shorted_turns, 0.35)])
+    broken = with_fault_modes(circuit, [fault_of(circuit, "low", Mode.shorted_turns, 0.35)])
     found = Diagnoser(circuit, MODES).diagnosis(readings(broken, live=True))
     first = found.suspects[0]
     assert first.part == "low"
@@ -114,15 +114,15 @@ def test_a_joint_of_any_resistance_is_estimated(shipped: Mapping[str, Circuit]) 
     sizer = MagnitudeEstimator(circuit, MODES.ranges(), Reader())
     for _ in range(20):
         ohms = 10 ** rng.uniform(1.0, 4.5)
-        broken = with_fault_modes(circuit, [defect_of(circuit, "high-b", Mode.high_resistance, ohms)])
-        guess = (defect_of(circuit, "high-b", Mode.high_resistance, 5.0),)
+        broken = with_fault_modes(circuit, [fault_of(circuit, "high-b", Mode.high_resistance, ohms)])
+        guess = (fault_of(circuit, "high-b", Mode.high_resistance, 5.0),)
         found = sizer.likeliest(guess, readings(broken, live=False, rng=rng))
         assert found[0].size.low == pytest.approx(ohms, rel=0.25)
 
 
-def test_a_defect_without_a_size_keeps_none(shipped: Mapping[str, Circuit]) -> None:
+def test_a_fault_without_a_size_keeps_none(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    opened = (replace(defect_of(circuit, "low", Mode.open, 0.0)),)
+    opened = (replace(fault_of(circuit, "low", Mode.open, 0.0)),)
     assert (
         MagnitudeEstimator(circuit, MODES.ranges(), Reader()).likeliest(opened, readings(circuit, live=False)) == opened
     )

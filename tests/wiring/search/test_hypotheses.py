@@ -11,7 +11,7 @@ from benchapp.wiring.search.hypotheses import boxes
 from benchapp.wiring.search.likelihood import Reader
 
 
-def test_a_first_defect_of_shorted_turns_reaches_both_its_ends(shipped: Mapping[str, Circuit]) -> None:
+def test_a_first_fault_of_shorted_turns_reaches_both_its_ends(shipped: Mapping[str, Circuit]) -> None:
     # 1.2 ohm ± 15 % with 60 % to 80 % of its turns shorted: 0.2 of the lowest at 15 °C to 0.4 of the highest at 35 °C,
     # copper 0.00393 per kelvin (IEC 60228), and two joints of up to 0.2 ohm (at least the solver's milliohm each)
     circuit = shipped["tb-mu1"]

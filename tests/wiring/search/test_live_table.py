@@ -55,7 +55,7 @@ def test_a_floating_pair_may_show_a_ghost(circuit: Circuit) -> None:
     assert high[1] == pytest.approx(MAINS / 2)  # what stray capacitance divides at worst; common practice, no source
 
 
-def live_clue(circuit: Circuit, faulty: Circuit, a: str, b: str) -> Observation:
+def live_observation(circuit: Circuit, faulty: Circuit, a: str, b: str) -> Observation:
     return Observation(a=a, b=b, kind=Kind.voltage, value=reads(faulty, a, b), uncertainty=0.05, mains=MAINS)
 
 
@@ -63,7 +63,7 @@ def test_with_mains_on_a_live_probe_wins_over_one_behind_the_way_back(circuit: C
     faulty = with_fault_modes(circuit, [part(circuit, "low", Mode.shorted_turns, 0.1)])
     diagnoser, observation = (
         Diagnoser(circuit, shipped_fault_weights()),
-        live_clue(circuit, faulty, "outlet.1", "outlet.2"),
+        live_observation(circuit, faulty, "outlet.1", "outlet.2"),
     )
     dead = diagnoser.diagnosis([observation]).next_probe
     live = diagnoser.diagnosis([observation], LiveChoice(mains=MAINS, terminals=OUTPUTS)).next_probe
@@ -77,7 +77,9 @@ def test_with_mains_on_a_live_probe_wins_over_one_behind_the_way_back(circuit: C
 
 def test_a_dead_probe_is_asked_for_with_mains_on_once_no_live_one_tells_more(circuit: Circuit) -> None:
     diagnoser = Diagnoser(circuit, shipped_fault_weights())
-    observations = [live_clue(circuit, circuit, a, b) for a, b in LiveChoice(mains=MAINS, terminals=OUTPUTS).pairs]
+    observations = [
+        live_observation(circuit, circuit, a, b) for a, b in LiveChoice(mains=MAINS, terminals=OUTPUTS).pairs
+    ]
     probe = diagnoser.diagnosis(observations, LiveChoice(mains=MAINS, terminals=OUTPUTS)).next_probe
     assert probe is not None
     assert not probe.live
@@ -87,12 +89,12 @@ def test_a_dead_probe_is_asked_for_with_mains_on_once_no_live_one_tells_more(cir
 def test_live_probes_find_shorted_turns(circuit: Circuit) -> None:
     faulty = with_fault_modes(circuit, [part(circuit, "high", Mode.shorted_turns, 0.25)])
     diagnoser, choice = Diagnoser(circuit, shipped_fault_weights()), LiveChoice(mains=MAINS, terminals=OUTPUTS)
-    observations = [live_clue(circuit, faulty, "outlet.2", "outlet.3")]
+    observations = [live_observation(circuit, faulty, "outlet.2", "outlet.3")]
     for _ in range(4):
         probe = diagnoser.diagnosis(observations, choice).next_probe
         if probe is None or not probe.live:
             break
-        observations.append(live_clue(circuit, faulty, probe.a, probe.b))
+        observations.append(live_observation(circuit, faulty, probe.a, probe.b))
     assert diagnoser.diagnosis(observations).suspects[0].part == "high"
 
 

@@ -55,7 +55,7 @@ def test_the_plan_changes_with_the_meter(written: Callable[..., Circuit]) -> Non
     assert hidden(circuit, FINE) < hidden(circuit, coarse)
 
 
-def test_a_defect_within_the_tolerance_leaves_the_plan_and_is_named(written: Callable[..., Circuit]) -> None:
+def test_a_fault_within_the_tolerance_leaves_the_plan_and_is_named(written: Callable[..., Circuit]) -> None:
     def high_joint(tolerance: str) -> tuple[set[str], set[tuple[str, Mode]]]:
         circuit = written(
             f"""

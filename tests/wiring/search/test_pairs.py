@@ -32,12 +32,14 @@ def test_two_faults_at_once_are_among_the_first_three_suspects() -> None:
     assert mean(right) >= 0.9
 
 
-def defect_of(circuit: Circuit, part: str, mode: Mode, size: float = 0.0) -> FaultMode:
-    found = next(d for d in fault_modes_of(circuit, {}) if d.part == part and d.mode is mode)
+def fault_of(circuit: Circuit, part: str, mode: Mode, size: float = 0.0) -> FaultMode:
+    found = next(one for one in fault_modes_of(circuit, {}) if one.part == part and one.mode is mode)
     return replace(found, size=Range(low=size, high=size))
 
 
-def live_clues(circuit: Circuit, two: Sequence[FaultMode], pairs: Sequence[tuple[str, str]]) -> list[Observation]:
+def live_observations(
+    circuit: Circuit, two: Sequence[FaultMode], pairs: Sequence[tuple[str, str]]
+) -> list[Observation]:
     assert circuit.supply is not None
     solved = solve_live(with_fault_modes(circuit, two), circuit.supply, 240.0, state=State())
     volts = [solved.between(a, b) for a, b in pairs]
@@ -63,20 +65,20 @@ def test_a_pair_of_which_only_volts_show_one_is_found_from_live_and_dead_reading
     shipped: Mapping[str, Circuit], two: tuple[tuple[str, Mode, float], ...]
 ) -> None:
     circuit = shipped["tb-mu1"]
-    faults = [defect_of(circuit, *one) for one in two]
+    faults = [fault_of(circuit, *one) for one in two]
     read = technician(with_fault_modes(circuit, faults), random.Random(5), noise=False)
     dead = [read(a, b, 99) for a, b in (*OUTPUTS, ("outlet.1", "outlet.4"), ("plug.E", "case"), ("plug.L", "plug.N"))]
-    found = Diagnoser(circuit, MODES).diagnosis([*dead, *live_clues(circuit, faults, OUTPUTS)])
+    found = Diagnoser(circuit, MODES).diagnosis([*dead, *live_observations(circuit, faults, OUTPUTS)])
     assert {one.part for one in faults} <= named(found), found.sentence
 
 
 def test_live_readings_do_not_keep_pairs_from_being_tried(shipped: Mapping[str, Circuit]) -> None:
     circuit = shipped["tb-mu1"]
-    faults = [defect_of(circuit, "high-b", Mode.open), defect_of(circuit, "case-bond", Mode.open)]
+    faults = [fault_of(circuit, "high-b", Mode.open), fault_of(circuit, "case-bond", Mode.open)]
     read = technician(with_fault_modes(circuit, faults), random.Random(6), noise=False)
     pairs = [("plug.E", "case"), ("outlet.1", "outlet.2"), ("outlet.2", "outlet.3"), ("outlet.1", "outlet.3")]
     observations = [replace(read(a, b, 99), times=2) for a, b in pairs]
-    observations += live_clues(circuit, faults, [("outlet.1", "outlet.2"), ("outlet.4", "outlet.2")])
+    observations += live_observations(circuit, faults, [("outlet.1", "outlet.2"), ("outlet.4", "outlet.2")])
     found = Diagnoser(circuit, MODES).diagnosis(observations)
     assert not found.inconsistent
     assert len(found.suspects[0].faults) == 2

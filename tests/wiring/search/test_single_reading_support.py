@@ -1,4 +1,4 @@
-"""A finding that rests on one reading alone says so, and asks for that reading once more."""
+"""A diagnosis that rests on one reading alone says so, and asks for that reading once more."""
 
 import random
 from collections.abc import Mapping

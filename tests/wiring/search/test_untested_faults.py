@@ -22,7 +22,7 @@ def of_two_pairs(fault_modes: list[tuple[float, float]]) -> Boxes:
     return Boxes(low=low, high=high, pairs=pairs, column={frozenset(pair): i for i, pair in enumerate(pairs)})
 
 
-def test_the_pair_that_would_show_the_defect_is_looked_at_and_only_once() -> None:
+def test_the_pair_that_would_show_the_fault_is_looked_at_and_only_once() -> None:
     table = of_two_pairs([(200.0, 300.0)])
     found = untested_pair(table, [1], set(), frozenset(), READER)
     assert found is not None
@@ -36,11 +36,11 @@ def test_what_the_meter_blurs_is_not_worth_a_look() -> None:
     assert untested_pair(of_two_pairs([(112.0, 110.0 + 9 * APART * blur)]), [1], set(), frozenset(), READER)
 
 
-def test_with_no_defect_left_there_is_nothing_to_look_at() -> None:
+def test_with_no_fault_left_there_is_nothing_to_look_at() -> None:
     assert untested_pair(of_two_pairs([(200.0, 300.0)]), [], set(), frozenset(), READER) is None
 
 
-def test_looking_on_ends_and_shows_every_defect_of_the_shipped_designs_that_any_pair_shows(
+def test_looking_on_ends_and_shows_every_fault_of_the_shipped_designs_that_any_pair_shows(
     shipped: Mapping[str, Circuit],
 ) -> None:
     for circuit in shipped.values():
