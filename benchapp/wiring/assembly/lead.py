@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from benchapp.wiring.model.circuit import Branch, Circuit, Plug
-from benchapp.wiring.network.solve import grouped
+from benchapp.wiring.model.groups import groups_of
 
 CONTACTS: Mapping[str, str] = MappingProxyType({"L": "live", "N": "neutral", "E": "earth"})
 LEAD_OFF = "lead off"
@@ -62,19 +62,17 @@ def _mains_plug(circuit: Circuit) -> Plug | None:
 
 def _near(circuit: Circuit, plug: Plug) -> frozenset[str]:
     """The nodes in the plug: what hangs together with its pins when every core of the cord is taken away."""
-    group = _groups(circuit)
+    group = groups_of(circuit, _is_no_core)
     pins = {group[pin] for pin in plug.terminals}
     return frozenset(node for node, number in group.items() if number in pins)
 
 
-def _groups(circuit: Circuit) -> dict[str, int]:
-    number = {node: index for index, node in enumerate(circuit.nodes)}
-    rest = ((number[b.a], number[b.b]) for b in circuit.branches if not b.cord_core)
-    return {node: int(found) for node, found in zip(number, grouped(len(number), rest), strict=True)}
+def _is_no_core(branch: Branch) -> bool:
+    return not branch.cord_core
 
 
 def _cores(circuit: Circuit, plug: Plug) -> Iterator[Core]:
-    near, group = _near(circuit, plug), _groups(circuit)
+    near, group = _near(circuit, plug), groups_of(circuit, _is_no_core)
     for branch in circuit.branches:
         ends = _ends(branch, near)
         if ends is None:

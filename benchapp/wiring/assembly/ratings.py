@@ -8,13 +8,14 @@ R = V (1 - d - 1 / (1 + r)) / I where it is off load.
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import cached_property
 
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.assumptions import FILE
 from benchapp.wiring.model.circuit import Extreme, Toleranced, ToleranceRange
 from benchapp.wiring.model.equipment import Equipment, TwoEnded
-from benchapp.wiring.model.written import RatedText, Ratio, TolerancedResistance
+from benchapp.wiring.model.written import Rated, RatedText, Ratio, TolerancedResistance
 from benchapp.wiring.network.solve import FLOOR
 
 ROUNDS = 30  # of the fixed point between drop and current; each round shrinks the error by the drop itself
@@ -56,102 +57,162 @@ class Sag:
     of_copper: bool = True  # stated or computed, so that it tells the resistance under load
 
 
-def winding_emf(
-    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
-) -> tuple[Toleranced | None, tuple[DerivationStep, ...]]:
-    """Off-load voltage (V) at the rated supply with its reasons; None for a coil that no supply feeds.
+@dataclass(frozen=True)
+class Ratings:
+    """What follows from the plate of a winding; `feeds` holds for each core the resistance (ohm) before it."""
 
-    `feeds` holds for each core the resistance (ohm) between it and the supply, here and below.
-    """
-    if equipment.supply is None:
-        return None, ()
-    rated = part.rated
-    if rated is None or rated.basis == "supply":
-        volts = equipment.supply.voltage if rated is None else rated.volts
-        return Toleranced(nominal=volts, low=volts, high=volts, stated=f"{volts:g} V supply"), ()
-    turns = turns_tolerance(part)
-    low, nominal, high, why = rise_of(part, equipment, feeds)
-    emf = Toleranced(
-        nominal=rated.volts * (1 + nominal),
-        low=rated.volts * (1 + low) * (1 - turns),
-        high=rated.volts * (1 + high) * (1 + turns),
-        stated=rated.stated,
-    )
-    tolerance = DerivationStep(
-        what=f"turns of {_name(part)}",
-        value=f"± {turns * 100:g} %",
-        source=assumptions.COMMON_PRACTICE if part.tolerance is None else FILE,
-    )
-    return emf, (DerivationStep(what=f"rating of {_name(part)}", value=rated.stated, source=FILE), why, tolerance)
+    part: Winding
+    equipment: Equipment
+    feeds: Mapping[str, float]
+
+    @cached_property
+    def emf(self) -> Toleranced | None:
+        """Off-load voltage (V) at the rated supply; None for a coil that no supply feeds."""
+        if self.equipment.supply is None:
+            return None
+        rated, turns = self._output, self._turns
+        if rated is None:
+            volts = self.equipment.supply.voltage if self.part.rated is None else self.part.rated.volts
+            return Toleranced(nominal=volts, low=volts, high=volts, stated=f"{volts:g} V supply")
+        low, likely, high = self._rise(rated)
+        return Toleranced(
+            nominal=rated.volts * (1 + likely),
+            low=rated.volts * (1 + low) * (1 - turns),
+            high=rated.volts * (1 + high) * (1 + turns),
+            stated=rated.stated,
+        )
+
+    @cached_property
+    def reasons(self) -> tuple[DerivationStep, ...]:
+        """Why: the plate, the regulation and the tolerance of the turns; nothing for a primary."""
+        rated, part = self._output, self.part
+        if rated is None:
+            return ()
+        name = part.say or f"the winding {part.id}"
+        turns = assumptions.COMMON_PRACTICE if part.tolerance is None else FILE
+        if rated.basis == "off load":
+            regulation, source = "0 %: the rating is off load", FILE
+        else:
+            low, _, high = self._rise(rated)
+            silent = "; the plate does not say on load or off load" if rated.basis == "unknown" else ""
+            regulation, source = f"{low * 100:.3g} % to {high * 100:.3g} %{silent}", self._sag.source
+        return (
+            DerivationStep(what=f"rating of {name}", value=rated.stated, source=FILE),
+            DerivationStep(what=f"regulation of {name}", value=regulation, source=source),
+            DerivationStep(what=f"turns of {name}", value=f"± {self._turns * 100:g} %", source=turns),
+        )
+
+    @cached_property
+    def computed_regulation(self) -> float | None:
+        """The regulation (ratio) at full load that the copper alone gives; None when not all for it is known."""
+        part, shared = self.part, self._shared_drop
+        if shared is None or part.rated is None or part.rated.amps is None or part.resistance is None:
+            return None
+        own = part.resistance.nominal * part.rated.amps / part.rated.volts
+        return (own + shared) / (1 - shared)
+
+    @cached_property
+    def working_resistance(self) -> Toleranced | None:
+        """Resistance (ohm) that gives the regulation at the rated current, without the part of what feeds the core.
+
+        None where the copper's own is all that is known: without a rated current, without a regulation, or where the
+        plate is off load and states none.
+        """
+        rated, part = self._output, self.part
+        if rated is None or rated.amps is None or not self._sag.of_copper:
+            return None
+        if rated.basis == "off load" and part.regulation is None:
+            return None
+        sag = self._sag
+        low, own, high = (self._own(regulation, rated.basis) for regulation in (sag.low, sag.likely, sag.high))
+        if part.resistance is not None:
+            own = max(own, part.resistance.low)
+        stated = f"{sag.likely * 100:.3g} % regulation"
+        return Toleranced(nominal=own, low=min(low, own), high=max(high, own), stated=stated)
+
+    @cached_property
+    def tolerance_ranges(self) -> tuple[ToleranceRange, ...]:
+        """What tolerances move by themselves: the turns, and the regulation, which moves voltage and resistance.
+
+        A plate that does not say on load or off load may mean either, with any regulation of the range.
+        """
+        rated, working = self._output, self.working_resistance
+        if rated is None:
+            return ()
+        _, likely, _ = self._rise(rated)
+        ends = []
+        for basis in ("on load", "off load") if rated.basis == "unknown" else (rated.basis,):
+            for regulation in (self._sag.low, self._sag.high):
+                rise = 0.0 if basis == "off load" else regulation
+                ohms = 1.0 if working is None else self._own(regulation, basis) / working.nominal
+                ends.append(Extreme(emf=(1 + rise) / (1 + likely), ohms=ohms))
+        turns = (Extreme(emf=1 - self._turns), Extreme(emf=1 + self._turns))
+        return tuple(one for one in (turns, tuple(dict.fromkeys(ends))) if set(one) != {Extreme()})
+
+    @property
+    def _output(self) -> Rated | None:
+        """The plate of a winding that the supply feeds through its core; None for any other."""
+        return None if self.equipment.supply is None or is_primary(self.part) else self.part.rated
+
+    @property
+    def _turns(self) -> float:
+        """The tolerance (ratio) of its turns."""
+        return assumptions.TURNS_TOLERANCE if self.part.tolerance is None else self.part.tolerance
+
+    @cached_property
+    def _sag(self) -> Sag:
+        """The regulation that the file states, else that the copper gives, else a usual one."""
+        value, computed = self.part.regulation, self.computed_regulation
+        if value is not None:
+            by = assumptions.REGULATION_TOLERANCE
+            source = f"{FILE}; ± {by * 100:g} % {assumptions.COMMON_PRACTICE}"
+            return Sag(low=value * (1 - by), likely=value, high=value * (1 + by), source=source)
+        if computed is not None:
+            down, up = assumptions.FROM_RESISTANCE
+            source = "winding resistances and rated current"
+            return Sag(low=computed * down, likely=computed, high=computed * up, source=source)
+        usual = assumptions.usual_regulation(size_of(self.part, self.equipment))
+        middle, source = (usual.low + usual.high) / 2, assumptions.COMMON_PRACTICE
+        return Sag(low=usual.low, likely=middle, high=usual.high, source=source, of_copper=False)
+
+    def _rise(self, rated: Rated) -> tuple[float, float, float]:
+        """Lowest, likely and highest rise (ratio) from the rated voltage to off load."""
+        if rated.basis == "off load":
+            return 0.0, 0.0, 0.0
+        sag = self._sag
+        if rated.basis == "unknown":  # such a plate may mean off load already
+            return 0.0, sag.high / 2, sag.high
+        return sag.low, sag.likely, sag.high
+
+    def _own(self, regulation: float, basis: str) -> float:
+        """Ohm of the winding itself for a regulation (ratio) and what the plate means."""
+        rated, drop = self.part.rated, self._shared_drop or 0.0
+        assert rated is not None
+        assert rated.amps is not None
+        share = 1 - drop - 1 / (1 + regulation) if basis == "off load" else regulation - drop * (1 + regulation)
+        return max(share * rated.volts / rated.amps, FLOOR)
+
+    @cached_property
+    def _shared_drop(self) -> float | None:
+        """Drop in what feeds the core, as a ratio of the supply, with every output of the core at its rated current.
+
+        Each output takes its current times its off-load voltage from the supply: I = sum of I_s V_s (1 + r_s) / V.
+        None unless something feeds the core and all its outputs' currents are stated.
+        """
+        supply, core = self.equipment.supply, self.part.core
+        outputs = outputs_of(self.equipment, core)
+        if core not in self.feeds or supply is None:
+            return None
+        if any(one.rated is None or one.rated.amps is None or one.resistance is None for one in outputs):
+            return None
+        drop = 0.0
+        for _ in range(ROUNDS):
+            amps = sum(_volt_amperes(one, drop) for one in outputs) / supply.voltage
+            drop = min(self.feeds[core] * amps / supply.voltage, 0.9)
+        return drop
 
 
-def turns_tolerance(part: Winding) -> float:
-    """The tolerance (ratio) of a winding's turns."""
-    return assumptions.TURNS_TOLERANCE if part.tolerance is None else part.tolerance
-
-
-def sag_of(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> Sag:
-    """The regulation that the file states, else that the copper gives, else a usual one."""
-    computed = computed_regulation(part, equipment, feeds)
-    if part.regulation is not None:
-        value, by = part.regulation, assumptions.REGULATION_TOLERANCE
-        source = f"{FILE}; ± {by * 100:g} % {assumptions.COMMON_PRACTICE}"
-        return Sag(low=value * (1 - by), likely=value, high=value * (1 + by), source=source)
-    if computed is not None:
-        down, up = assumptions.FROM_RESISTANCE
-        source = "winding resistances and rated current"
-        return Sag(low=computed * down, likely=computed, high=computed * up, source=source)
-    usual = assumptions.usual_regulation(size_of(part, equipment))
-    middle = (usual.low + usual.high) / 2
-    return Sag(low=usual.low, likely=middle, high=usual.high, source=assumptions.COMMON_PRACTICE, of_copper=False)
-
-
-def rise_of(
-    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
-) -> tuple[float, float, float, DerivationStep]:
-    """Lowest, likely and highest rise (ratio) from the rated voltage to off load, and why."""
-    rated = part.rated
-    assert rated is not None
-    what = f"regulation of {_name(part)}"
-    if rated.basis == "off load":
-        return 0.0, 0.0, 0.0, DerivationStep(what=what, value="0 %: the rating is off load", source=FILE)
-    sag = sag_of(part, equipment, feeds)
-    silent = rated.basis == "unknown"  # such a plate may mean off load already
-    low, likely = (0.0, sag.high / 2) if silent else (sag.low, sag.likely)
-    more = "; the plate does not say on load or off load" if silent else ""
-    text = f"{low * 100:.3g} % to {sag.high * 100:.3g} %{more}"
-    return low, likely, sag.high, DerivationStep(what=what, value=text, source=sag.source)
-
-
-def computed_regulation(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> float | None:
-    """The regulation (ratio) at full load that the copper alone gives; None when not everything for it is known."""
-    shared = shared_drop(equipment, part.core, feeds)
-    if shared is None or part.rated is None or part.rated.amps is None or part.resistance is None:
-        return None
-    own = part.resistance.nominal * part.rated.amps / part.rated.volts
-    return (own + shared) / (1 - shared)
-
-
-def shared_drop(equipment: Equipment, core: str, feeds: Mapping[str, float]) -> float | None:
-    """Drop in what feeds the core, as a ratio of the supply, with every output of the core at its rated current.
-
-    Each output takes its current times its off-load voltage from the supply: I = sum of I_s V_s (1 + r_s) / V.
-    None unless something feeds the core and all its outputs' currents are stated.
-    """
-    outputs = outputs_of(equipment, core)
-    if core not in feeds or equipment.supply is None:
-        return None
-    if any(p.rated is None or p.rated.amps is None or p.resistance is None for p in outputs):
-        return None
-    volts = equipment.supply.voltage
-    drop = 0.0
-    for _ in range(ROUNDS):
-        amps = sum(_taken(p, drop) for p in outputs) / volts
-        drop = min(feeds[core] * amps / volts, 0.9)
-    return drop
-
-
-def _taken(part: Winding, drop: float) -> float:
+def _volt_amperes(part: Winding, drop: float) -> float:
     """VA that a winding at its rated current takes from the core, for a drop (ratio) in what feeds it."""
     assert part.rated is not None
     assert part.rated.amps is not None
@@ -164,75 +225,10 @@ def _taken(part: Winding, drop: float) -> float:
     return rated * amps * (1 + rise)
 
 
-def working_resistance(part: Winding, equipment: Equipment, feeds: Mapping[str, float]) -> Toleranced | None:
-    """Resistance (ohm) that gives the regulation at the rated current, without the part of what feeds the core.
-
-    None where the copper's own is all that is known: without a rated current, without a regulation, or where the plate
-    is off load and states none.
-    """
-    rated = part.rated
-    if rated is None or rated.amps is None or rated.basis == "supply" or equipment.supply is None:
-        return None
-    sag = sag_of(part, equipment, feeds)
-    if not sag.of_copper or (rated.basis == "off load" and part.regulation is None):
-        return None
-    low, own, high = (_own(part, r, equipment, feeds) for r in (sag.low, sag.likely, sag.high))
-    if part.resistance is not None:
-        own = max(own, part.resistance.low)
-    stated = f"{sag.likely * 100:.3g} % regulation"
-    return Toleranced(nominal=own, low=min(low, own), high=max(high, own), stated=stated)
-
-
-def _own(
-    part: Winding, regulation: float, equipment: Equipment, feeds: Mapping[str, float], basis: str | None = None
-) -> float:
-    """Ohm of the winding itself for a regulation (ratio); `basis` as if the plate said so."""
-    rated = part.rated
-    assert rated is not None
-    assert rated.amps is not None
-    drop = shared_drop(equipment, part.core, feeds) or 0.0
-    off_load = (basis or rated.basis) == "off load"
-    share = 1 - drop - 1 / (1 + regulation) if off_load else regulation - drop * (1 + regulation)
-    return max(share * rated.volts / rated.amps, FLOOR)
-
-
-def winding_tolerance_ranges(
-    part: Winding, equipment: Equipment, feeds: Mapping[str, float]
-) -> tuple[ToleranceRange, ...]:
-    """What tolerances move by themselves: the turns, and the regulation, from which voltage and resistance follow.
-
-    A plate that does not say on load or off load may mean either, with any regulation of the range.
-    """
-    rated = part.rated
-    if equipment.supply is None or rated is None or rated.basis == "supply":
-        return ()
-    by = turns_tolerance(part)
-    turns = (Extreme(emf=1 - by), Extreme(emf=1 + by))
-    sag, working = sag_of(part, equipment, feeds), working_resistance(part, equipment, feeds)
-    _, likely, _, _ = rise_of(part, equipment, feeds)
-    ends = []
-    for basis in ("on load", "off load") if rated.basis == "unknown" else (rated.basis,):
-        for regulation in (sag.low, sag.high):
-            rise = 0.0 if basis == "off load" else regulation
-            ohms = 1.0
-            if working is not None:
-                ohms = _own(part, regulation, equipment, feeds, basis) / working.nominal
-            ends.append(Extreme(emf=(1 + rise) / (1 + likely), ohms=ohms))
-    return tuple(
-        tolerance_range
-        for tolerance_range in (turns, tuple(dict.fromkeys(ends)))
-        if set(tolerance_range) != {Extreme()}
-    )
-
-
 def size_of(part: Winding, equipment: Equipment) -> float | None:
     """The transformer's size (VA): all outputs of its core together, else the plate's; None when neither is stated."""
     outputs = outputs_of(equipment, part.core)
-    rated = [p.rated for p in outputs if p.rated is not None and p.rated.amps is not None]
+    rated = [one.rated for one in outputs if one.rated is not None and one.rated.amps is not None]
     if len(rated) == len(outputs):
         return sum(one.volts * (one.amps or 0.0) for one in rated)
     return equipment.supply.power if equipment.supply is not None else None
-
-
-def _name(part: Winding) -> str:
-    return part.say or f"the winding {part.id}"

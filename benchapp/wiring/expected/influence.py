@@ -11,8 +11,8 @@ from dataclasses import replace
 from itertools import product
 
 from benchapp.wiring.expected.dead import check_terminals
-from benchapp.wiring.model.circuit import Branch, Circuit, State
-from benchapp.wiring.network.solve import MOVES, Network, shape_of
+from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.network.solve import MOVES, shape_of
 
 
 def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state: State | None = None) -> frozenset[str]:
@@ -24,9 +24,8 @@ def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state:
     check_terminals(circuit, a, b)
     found: frozenset[str] = frozenset()
     for one in _settings(circuit, state or State()):
-        found |= _dead(circuit, a, b, one)
-        if live:
-            found |= _driven(circuit, a, b, one)
+        shape = _Shape(circuit, one)
+        found |= shape.moving(a, b) | (shape.driving(a, b) if live else frozenset())
     return found
 
 
@@ -42,77 +41,47 @@ def _settings(circuit: Circuit, state: State) -> Iterator[State]:
         yield replace(state, switches=state.switches.union(chosen))
 
 
-def _dead(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
-    network = shape_of(circuit, state)
-    i, j = network.number[a], network.number[b]
-    if network.group[i] != network.group[j]:
-        return _hanging(circuit, network, (a, b)) | _barriers(circuit, network, (a, b))
-    potential = network.impedance[i] - network.impedance[j]
-    number = network.number
-    closed = frozenset(
-        branch.part
-        for branch in circuit.branches
-        if abs(potential[number[branch.a]] - potential[number[branch.b]]) > MOVES and _meets(network, branch, i)
-    )
-    return closed | _bridging_barriers(circuit, network, i)
+class _Shape:
+    """What hangs together in one state of a circuit, whatever the values are."""
 
+    def __init__(self, circuit: Circuit, state: State) -> None:
+        self._network = shape_of(circuit, state)
+        self._group = dict(zip(circuit.nodes, self._network.group.tolist(), strict=True))
+        self._branches = [(branch, self._groups((branch.a, branch.b))) for branch in circuit.branches]
+        self._barriers = [(one.part, self._groups(one.side_a), self._groups(one.side_b)) for one in circuit.barriers]
 
-def _meets(network: Network, branch: Branch, node: int) -> bool:
-    """Whether both ends of the branch hang together with the node: else closing it would make no loop."""
-    ends = {network.group[network.number[end]] for end in (branch.a, branch.b)}
-    return ends == {network.group[node]}
+    def _groups(self, nodes: Iterable[str]) -> set[int]:
+        return {self._group[node] for node in nodes}
 
-
-def _hanging(circuit: Circuit, network: Network, ends: Iterable[str]) -> frozenset[str]:
-    groups = {network.group[network.number[end]] for end in ends}
-    return frozenset(
-        branch.part
-        for branch in circuit.branches
-        if {network.group[network.number[end]] for end in (branch.a, branch.b)} & groups
-    )
-
-
-def _barriers(circuit: Circuit, network: Network, ends: tuple[str, str]) -> frozenset[str]:
-    """Barriers that touch the group of either end: their leak may be part of the reading."""
-    groups = {int(network.group[network.number[end]]) for end in ends}
-    return frozenset(part for part, sides in _barrier_sides(circuit, network) if groups & (sides[0] | sides[1]))
-
-
-def _bridging_barriers(circuit: Circuit, network: Network, node: int) -> frozenset[str]:
-    own = int(network.group[node])
-    return frozenset(part for part, (one, other) in _barrier_sides(circuit, network) if own in one and own in other)
-
-
-def _barrier_sides(circuit: Circuit, network: Network) -> Iterator[tuple[str, tuple[set[int], set[int]]]]:
-    for barrier in circuit.barriers:
-        one, other = (
-            {int(network.group[network.number[n]]) for n in side} for side in (barrier.side_a, barrier.side_b)
-        )
-        yield barrier.part, (one, other)
-
-
-def _driven(circuit: Circuit, a: str, b: str, state: State) -> frozenset[str]:
-    """Parts that drive the voltage: everything that hangs on a core reached from a or b, and on the supply.
-
-    So does every barrier there: what leaks through it drives a current along the earth path.
-    """
-    network = shape_of(circuit, state)
-    reached = {int(network.group[network.number[end]]) for end in (a, b)}
-    while True:
-        cores = {
-            branch.core
-            for branch in circuit.branches
-            if branch.kind.couples and int(network.group[network.number[branch.a]]) in reached
+    def moving(self, a: str, b: str) -> frozenset[str]:
+        """Parts on the way between two nodes, and barriers beside it; where there is no way, what touches either."""
+        own = self._group[a]
+        if own != self._group[b]:
+            return self._touching(self._groups((a, b)))
+        number, impedance = self._network.number, self._network.impedance
+        potential = impedance[number[a]] - impedance[number[b]]
+        on_the_way = {
+            branch.part
+            for branch, groups in self._branches
+            if groups == {own} and abs(potential[number[branch.a]] - potential[number[branch.b]]) > MOVES
         }
-        more = {
-            int(network.group[network.number[end]])
-            for branch in circuit.branches
-            if branch.core is not None and branch.core in cores
-            for end in (branch.a, branch.b)
-        }
-        if more <= reached:
-            break
-        reached |= more
-    names = [name for name in circuit.nodes if int(network.group[network.number[name]]) in reached]
-    leaking = {part for part, (one, other) in _barrier_sides(circuit, network) if reached & (one | other)}
-    return _hanging(circuit, network, names) | leaking
+        return frozenset(on_the_way | {part for part, one, other in self._barriers if own in one and own in other})
+
+    def driving(self, a: str, b: str) -> frozenset[str]:
+        """Parts that drive the voltage: everything that hangs on a core reached from a or b, and on the supply.
+
+        So does every barrier there: what leaks through it drives a current along the earth path.
+        """
+        reached, before = self._groups((a, b)), set[int]()
+        while reached != before:
+            before = reached
+            cores = {branch.core for branch, groups in self._branches if branch.kind.couples and groups & reached}
+            reached = reached.union(
+                *(groups for branch, groups in self._branches if branch.core and branch.core in cores)
+            )
+        return self._touching(reached)
+
+    def _touching(self, groups: set[int]) -> frozenset[str]:
+        """Parts and barriers that touch any of the groups: a leak may start anywhere there."""
+        parts = {branch.part for branch, own in self._branches if own & groups}
+        return frozenset(parts | {part for part, one, other in self._barriers if groups & (one | other)})

@@ -6,13 +6,7 @@ from itertools import chain, pairwise
 
 from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
-from benchapp.wiring.assembly.ratings import (
-    Winding,
-    computed_regulation,
-    winding_emf,
-    winding_tolerance_ranges,
-    working_resistance,
-)
+from benchapp.wiring.assembly.ratings import Ratings, Winding
 from benchapp.wiring.model.circuit import Branch, Circuit, PartKind, Problem, Toleranced
 from benchapp.wiring.model.equipment import Equipment, no_ohms
 from benchapp.wiring.model.modes import Mode
@@ -41,14 +35,14 @@ class WindingPart(Winding):
 
     def branches(self, equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Branch, ...]:
         """One for every section between taps, with its share of the whole's voltage and resistance."""
-        emf, reasons = winding_emf(self, equipment, feeds)
-        working = working_resistance(self, equipment, feeds)
+        ratings = Ratings(self, equipment, feeds)
+        emf, working = ratings.emf, ratings.working_resistance
         whole = replace(
             self.branch(),
             copper=True,
             core=self.core if emf is not None else None,
-            tolerance_ranges=winding_tolerance_ranges(self, equipment, feeds),
-            reasons=reasons,
+            tolerance_ranges=ratings.tolerance_ranges,
+            reasons=ratings.reasons,
         )
         rated = self.rated.volts if self.rated is not None else emf.nominal if emf is not None else 0.0
         taps = sorted((tap.rated.volts, tap.at) for tap in self.taps)
@@ -73,7 +67,7 @@ class WindingPart(Winding):
             what = f"the turns of '{self.id}' cannot be out by {self.tolerance * 100:.4g} %"
             yield Problem(key=(*key, "tolerance"), what=what, expected="'tolerance: 3 %'")
         yield from self._taps(key)
-        computed = computed_regulation(self, equipment, circuit.feeds)
+        computed = Ratings(self, equipment, circuit.feeds).computed_regulation
         if self.regulation is not None and computed is not None:
             yield from self._regulation(key, self.regulation, computed)
         if equipment.supply is None and self.rated is not None:

@@ -76,15 +76,12 @@ class Equations:
         self.cores = sorted({b.core for b in self.windings if b.core is not None})
         self.supply = supply
         self.earth = self._earth_link(circuit)
-        self.group = self._groups()
+        self.group = self.groups_of((*self.windings, *self.plain))
 
     def _earth_link(self, circuit: Circuit) -> tuple[tuple[str, str], ...]:
         """The neutral of the installation is earthed at the supply, so earth stands at neutral."""
         earth = f"{self.supply.neutral.partition('.')[0]}.E"
         return ((earth, self.supply.neutral),) if earth in circuit.terminals else ()
-
-    def _groups(self) -> NDArray[np.int64]:
-        return self.groups_of((*self.windings, *self.plain))
 
     def groups_of(self, branches: Iterable[Branch]) -> NDArray[np.int64]:
         """For each node the smallest number of a node that it hangs together with through these branches."""
