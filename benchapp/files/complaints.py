@@ -68,8 +68,8 @@ def explain(errors: Sequence[Any], *, schema: Schema, document: Document, key: K
 
 
 def _too_many(more: Sequence[_Problem], document: Document) -> Complaint:
-    location = document.location(more[0].key)
-    return Complaint(location=location, what=f"{len(more)} more things are wrong from here on; mend the others first")
+    what = f"{len(more)} more things are wrong from here on; mend the others first"
+    return document.complaint(more[0].key, what)
 
 
 def _counts_only_the_good(problem: _Problem) -> bool:
@@ -163,7 +163,7 @@ def _missing_key(problem: _Problem, document: Document, needed: int) -> Complain
     if isinstance(name, str):
         return Complaint(location=document.key_location(problem.key[:-1]), what=f'the key "{name}" is missing')
     what = f"{shown(problem.value)} is too short"
-    return Complaint(location=document.location(problem.key[:-1]), what=what, expected=entries(max(needed, name + 1)))
+    return document.complaint(problem.key[:-1], what, entries(max(needed, name + 1)))
 
 
 def _wrong_value(problem: _Problem, document: Document, needed: int) -> Complaint:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Any
 
-from benchapp.files.locations import Key, Location
+from benchapp.files.locations import Complaint, Key, Location
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +32,10 @@ class Document:
     def key_location(self, key: Key) -> Location:
         """Where the name of a key stands; for a list's entry, where the entry stands."""
         return self.key_locations.get(key) or self.location(key)
+
+    def complaint(self, key: Key, what: str, expected: str = "", nearest: str = "") -> Complaint:
+        """A complaint about the value there."""
+        return Complaint(location=self.location(key), what=what, expected=expected, nearest=nearest)
 
     @cached_property
     def words(self) -> frozenset[Key]:

@@ -10,21 +10,20 @@ Schema = dict[str, Any]
 
 def known_names(schema: Schema, key: Key, branch: tuple[str, ...]) -> Iterator[str]:
     """Names that the schema knows for the mapping under `key`, with union members narrowed by `branch` labels."""
-    nodes = [schema]
-    for part in key:
-        nodes = [below for node in nodes for below in _below(schema, node, part, branch)]
-    for node in nodes:
-        for member in _members(schema, node, branch):
-            yield from member.get("properties", {})
+    for member in _members_at(schema, key, branch):
+        yield from member.get("properties", {})
 
 
 def entries_needed(schema: Schema, key: Key, branch: tuple[str, ...]) -> int:
     """How many entries the list under `key` needs at least; 0 where the schema does not say."""
+    return max((int(member.get("minItems", 0)) for member in _members_at(schema, key, branch)), default=0)
+
+
+def _members_at(schema: Schema, key: Key, branch: tuple[str, ...]) -> list[Schema]:
     nodes = [schema]
     for part in key:
         nodes = [below for node in nodes for below in _below(schema, node, part, branch)]
-    members = [member for node in nodes for member in _members(schema, node, branch)]
-    return max((int(member.get("minItems", 0)) for member in members), default=0)
+    return [member for node in nodes for member in _members(schema, node, branch)]
 
 
 def _below(root: Schema, node: Schema, part: str | int, branch: tuple[str, ...]) -> Iterator[Schema]:

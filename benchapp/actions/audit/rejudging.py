@@ -15,7 +15,7 @@ from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans, workshop_from
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
-from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.judgement.acceptance.accept_text import parse_accept
@@ -178,10 +178,7 @@ class _Revision:
     def __init__(self, path: Path) -> None:
         document = read_document(path)
         if not isinstance(document.data, dict) or "sequence" not in document.data:
-            what = "this file holds no sequence"
-            raise FileProblems(
-                [Complaint(location=document.location(()), what=what, expected="the file of a sequence")]
-            )
+            raise FileProblems([document.complaint((), "this file holds no sequence", "the file of a sequence")])
         self.path = path
         self.text = document.text
         self.ident = build_model(document, SequenceFile).sequence

@@ -47,9 +47,9 @@ def check_anywhere(sequence: SequenceFile, document: Document, designs: Iterable
         )
         for what, key, word in (*CheckedKind.of(step).places(step), *loads):
             if word not in names[what]:
-                location = document.location(("steps", number, *key))
                 said = f"step “{id_of(step)}”: no equipment has a {what} “{word}”"
-                yield Complaint(location=location, what=said, nearest=nearest(word, names[what]) or "")
+                near = nearest(word, names[what]) or ""
+                yield document.complaint(("steps", number, *key), said, nearest=near)
 
 
 def _check_set_up(fit: Fit) -> Iterator[Complaint]:

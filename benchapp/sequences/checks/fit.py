@@ -51,16 +51,12 @@ class Fit:
         if not is_shipped(self.document):
             return self.complain(below, f"{self.design.circuit.equipment}: {what}", "a 'when' that leaves it out")
         step = f"{self.sequence.sequence}.{id_of(self.step)}"
-        location = self.design.document.location(key)
-        return Complaint(location=location, what=f"the step “{step}” cannot be done on it: {what}", expected=expected)
+        return self.design.document.complaint(key, f"the step “{step}” cannot be done on it: {what}", expected)
 
     def complain(self, key: Key, what: str, expected: str = "", near: str | None = None) -> Complaint:
         """A complaint at that place below the step."""
-        location = self.document.location((*self.key, *key))
-        expected = "" if near else expected
-        return Complaint(
-            location=location, what=f"step “{id_of(self.step)}”: {what}", expected=expected, nearest=near or ""
-        )
+        said = f"step “{id_of(self.step)}”: {what}"
+        return self.document.complaint((*self.key, *key), said, "" if near else expected, near or "")
 
 
 def is_shipped(document: Document) -> bool:

@@ -57,7 +57,7 @@ def check_units(region: LimitProfile, document: Document) -> Iterator[Complaint]
         if found is not kind:
             what = f"“{figure.unit}” is no unit of {kind.with_article}"
             expected = f"{SI_UNITS[kind].symbol or '%'}, or another unit of {kind.with_article}"
-            yield Complaint(location=document.location((*key, "unit")), what=what, expected=expected)
+            yield document.complaint((*key, "unit"), what, expected)
 
 
 def _figures(value: object, key: Key) -> Iterator[tuple[Key, Figure | Table]]:

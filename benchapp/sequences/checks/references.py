@@ -93,9 +93,7 @@ def _check_id(kind: str, name: str, document: Document) -> Iterator[Complaint]:
     try:
         ID.check(name)
     except Mistake as wrong:
-        yield Complaint(
-            location=document.location((kind,)), what=wrong.what, expected=wrong.expected, nearest=wrong.nearest
-        )
+        yield document.complaint((kind,), wrong.what, wrong.expected, wrong.nearest)
 
 
 def _check_header(catalogue: Catalogue, sequence: SequenceFile, document: Document) -> Iterator[Complaint]:

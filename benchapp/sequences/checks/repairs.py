@@ -17,7 +17,7 @@ def check_repairs(catalogue: Catalogue, documents: Documents, facts: Collection[
         document = documents["repairs", name]
         if name == SHIPPED and not _is_shipped(document.source):
             what = f"“{SHIPPED}” is the shipped list, which stands behind every list of a workshop"
-            yield Complaint(location=document.location(("repairs",)), what=what, expected="an id of its own")
+            yield document.complaint(("repairs",), what, "an id of its own")
         yield from _check_cautions(catalogue, lists, document)
         yield from _check_facts(lists, document, facts)
         yield from _check_order(lists, document)
@@ -47,19 +47,14 @@ def _check_facts(lists: UsualRepairs, document: Document, facts: Collection[str]
     for number, work in enumerate(lists.work):
         for name in work.fits.facts:
             if name not in facts:
-                location = document.location(("work", number, "fits", "facts", name))
-                yield Complaint(
-                    location=location, what=f"no unit has a fact “{name}”", nearest=nearest(name, facts) or ""
-                )
+                key, near = ("work", number, "fits", "facts", name), nearest(name, facts) or ""
+                yield document.complaint(key, f"no unit has a fact “{name}”", nearest=near)
 
 
 def _check_order(lists: UsualRepairs, document: Document) -> Iterator[Complaint]:
     """An entry behind one that fits everything never comes to be."""
     for number, work in enumerate(lists.work[:-1]):
         if work.fits == Fits():
-            location, what = (
-                document.location(("work", number, "fits")),
-                "this fits every fault, so nothing behind it counts",
-            )
-            yield Complaint(location=location, what=what, expected="such an entry last")
+            what = "this fits every fault, so nothing behind it counts"
+            yield document.complaint(("work", number, "fits"), what, "such an entry last")
             return

@@ -25,10 +25,8 @@ def check_route(
     """Complaints about a route by itself: its names, its order, its way back."""
     document = documents["route", route.route]
     if not route.equipment and not route.fits:
-        what = "this route names no equipment"
-        yield Complaint(
-            location=document.location(()), what=what, expected="equipment: [an id], or fits: {mains fed: true}"
-        )
+        expected = "equipment: [an id], or fits: {mains fed: true}"
+        yield document.complaint((), "this route names no equipment", expected)
     yield from check_wanted(SequenceContext(document=document, known=known), ("fits",), route.fits)
     lost = list(_check_route_names(catalogue, route, document))
     yield from lost
@@ -70,9 +68,7 @@ def missing(document: Document, key: Key, what: str, name: str, known: Iterable[
     names = sorted(known)
     near = nearest(name, names) or ""
     expected = "one of " + ", ".join(names[:12]) if names and not near else ""
-    return Complaint(
-        location=document.location(key), what=f"there is no {what} “{name}”", expected=expected, nearest=near
-    )
+    return document.complaint(key, f"there is no {what} “{name}”", expected, near)
 
 
 def _check_route_names(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
@@ -83,8 +79,8 @@ def _check_route_names(catalogue: Catalogue, route: RouteFile, document: Documen
         if name not in catalogue.sequences:
             yield missing(document, ("sequences", number), "sequence", name, catalogue.sequences)
         elif name in route.sequences[:number]:
-            location = document.location(("sequences", number))
-            yield Complaint(location=location, what=f"“{name}” is in this route already", expected="each sequence once")
+            what = f"“{name}” is in this route already"
+            yield document.complaint(("sequences", number), what, "each sequence once")
     if route.way_back and route.way_back not in catalogue.sequences:
         yield missing(document, ("way back",), "sequence", route.way_back, catalogue.sequences)
 
@@ -93,10 +89,8 @@ def _check_order(catalogue: Catalogue, route: RouteFile, document: Document) -> 
     for number, name in enumerate(route.sequences):
         for before in catalogue.sequences[name].needs_before:
             if before not in route.sequences[:number]:
-                location = document.location(("sequences", number))
-                yield Complaint(
-                    location=location, what=f"“{name}” needs “{before}” before it", expected=f"“{before}” above"
-                )
+                what = f"“{name}” needs “{before}” before it"
+                yield document.complaint(("sequences", number), what, f"“{before}” above")
 
 
 def _check_readings(catalogue: Catalogue, documents: Documents, route: RouteFile) -> Iterator[Complaint]:
@@ -107,31 +101,28 @@ def _check_readings(catalogue: Catalogue, documents: Documents, route: RouteFile
             sequence = named.partition(".")[0]
             if sequence != name and sequence in catalogue.sequences and sequence not in before:
                 what = f"“{named}” is not read before “{name}” on the route {route.route}"
-                location = documents["sequence", name].location(key)
-                yield Complaint(location=location, what=what, expected=f"“{sequence}” before it on the route")
+                yield documents["sequence", name].complaint(key, what, f"“{sequence}” before it on the route")
 
 
 def _check_way_back(catalogue: Catalogue, route: RouteFile, document: Document) -> Iterator[Complaint]:
     sequences = [catalogue.sequences[name] for name in route.sequences]
     if not any(_energises(sequence) for sequence in sequences):
         return
-    location = document.location(("way back",) if route.way_back else ("sequences",))
     if route.way_back is None:
         what = "this route has live or insulation steps and no way back"
-        yield Complaint(
-            location=location, what=what, expected="way back: a sequence with plug out, discharged, voltage low"
-        )
+        expected = "way back: a sequence with plug out, discharged, voltage low"
+        yield document.complaint(("sequences",), what, expected)
         return
-    back = catalogue.sequences[route.way_back]
+    back, key = catalogue.sequences[route.way_back], ("way back",)
     shown = [role for step in back.steps for role in step.shows if role in WAY_BACK]
     for role in WAY_BACK:
         if role not in shown:
-            yield Complaint(location=location, what=f"no step of “{back.sequence}” shows “{role}”: it is no way back")
+            yield document.complaint(key, f"no step of “{back.sequence}” shows “{role}”: it is no way back")
     if back.fits or any(step.when for step in back.steps if set(step.shows) & set(WAY_BACK)):
         what = f"“{back.sequence}” leaves the way back out on some units"
-        yield Complaint(location=location, what=what, expected="no 'fits', and no 'when' on the steps that show it")
+        yield document.complaint(key, what, "no 'fits', and no 'when' on the steps that show it")
     if [role for role in WAY_BACK if role in shown] != list(dict.fromkeys(shown)):
-        yield Complaint(location=location, what=f"“{back.sequence}” is out of order", expected=", then ".join(WAY_BACK))
+        yield document.complaint(key, f"“{back.sequence}” is out of order", ", then ".join(WAY_BACK))
 
 
 def _energises(sequence: SequenceFile) -> bool:

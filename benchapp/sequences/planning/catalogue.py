@@ -153,7 +153,7 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
         if name in own and first in own:
             there = documents[key, ident].location((key,))
             what = f"there is {_ARTICLES.get(key, 'a')} {key} “{ident}” already, at {there}"
-            complaints.append(Complaint(location=document.location((key,)), what=what, expected="an id of its own"))
+            complaints.append(document.complaint((key,), what, "an id of its own"))
             continue
         found[key][ident] = model
         names[key, ident] = name

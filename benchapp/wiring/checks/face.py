@@ -16,13 +16,11 @@ def check_face(connector: Connector, document: Document) -> Iterator[Complaint]:
     for (_, one), (number, other) in combinations(enumerate(connector.pins), 2):
         if (one.x, one.y) == (other.x, other.y):
             what = f"pin {other.pin} lies where pin {one.pin} is, at x {one.x:g} mm, y {one.y:g} mm"
-            yield Complaint(location=document.location(("pins", number)), what=what, expected="a place of its own")
+            yield document.complaint(("pins", number), what, "a place of its own")
     for number, pin in enumerate(connector.pins):
         if not any(_holds(shape, pin.x, pin.y) for shape in connector.outline):
             what = f"pin {pin.pin} at x {pin.x:g} mm, y {pin.y:g} mm lies outside the outline"
-            yield Complaint(
-                location=document.location(("pins", number)), what=what, expected="a place inside it, in mm"
-            )
+            yield document.complaint(("pins", number), what, "a place inside it, in mm")
 
 
 def _holds(shape: Outline, x: float, y: float) -> bool:

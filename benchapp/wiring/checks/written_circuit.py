@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Mapping
 
 from benchapp.files.document import Document
-from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.locations import FileProblems
 from benchapp.files.spelling import nearest
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.model.circuit import Circuit, Problem, WiringProblem
@@ -25,10 +25,7 @@ def compile_written(
             return compile_circuit(equipment, connectors)
     except WiringProblem as found:
         problems = list(found.problems)
-    raise FileProblems(
-        Complaint(location=document.location(one.key), what=one.what, expected=one.expected, nearest=one.nearest)
-        for one in problems
-    )
+    raise FileProblems(document.complaint(one.key, one.what, one.expected, one.nearest) for one in problems)
 
 
 def _no_connector(name: str, kind: str, known: set[str]) -> Problem:
