@@ -2,7 +2,7 @@
 
 Paint the frame first, then open the workbook, then warm up what the first unit needs.
 
-Until a unit is taken nothing here loads pint, numpy, scipy, yaml, pydantic, alembic or reportlab: the board is read
+Until a unit is taken nothing here loads pint, numpy, yaml, pydantic, alembic or reportlab: the board is read
 from what the workbook keeps.
 """
 

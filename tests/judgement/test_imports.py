@@ -11,7 +11,7 @@ import sys
 import benchapp.judgement.{module}
 print(*[name for name in {heavy!r} if name in sys.modules])
 """
-USED = ["columns.columns", "decision.decision", "decision.advice", "limits.bands", "limits.fuses", "meters.readings"]
+USED = ["decision.columns", "decision.decision", "decision.advice", "limits.bands", "limits.fuses", "meters.readings"]
 
 
 @pytest.mark.parametrize("module", USED)

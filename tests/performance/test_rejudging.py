@@ -20,7 +20,6 @@ from benchapp.workbook.values import MeterProof
 from benchapp.workbook.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.performance.test_judging import probability_of_rectangles
 
 pytestmark = pytest.mark.performance
 
@@ -57,13 +56,13 @@ def history(tmp_path):
 
 
 def straight(values, standards):
-    """Limits, guard band, statement and probability, with nothing around them."""
+    """Limits, guard band and statement, with nothing around them."""
     guard = KNOWN.expanded / KNOWN.standard * standards
     codes = np.full(len(values), 3, dtype=np.int8)
     codes[(values >= LOWER - guard) & (values <= UPPER + guard)] = 2
     codes[(values >= LOWER) & (values <= UPPER)] = 1
     codes[(values >= LOWER + guard) & (values <= UPPER - guard)] = 0
-    return codes, probability_of_rectangles(values, LOWER, UPPER, KNOWN.dominant, KNOWN.others)
+    return codes
 
 
 def test_judging_again_costs_little_beyond_the_read(history, tmp_path, capsys):

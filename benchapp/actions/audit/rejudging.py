@@ -7,7 +7,7 @@ one, as the engine judges them. Nothing is written.
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import inf
+from math import inf, isnan
 from pathlib import Path
 
 from benchapp.actions.audit.reverify import judged_again
@@ -20,12 +20,10 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.judgement.acceptance.accept_text import parse_accept
 from benchapp.judgement.acceptance.acceptance import Form
-from benchapp.judgement.columns.columns import ABOVE, BELOW, EXACT, STATEMENTS, judge_columns
-from benchapp.judgement.columns.uncertainty import UncertaintyColumns
+from benchapp.judgement.decision.columns import judge_columns
 from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.meters.functions import kind_of
 from benchapp.judgement.statements.band import Band
-from benchapp.judgement.statements.statements import Rule
 from benchapp.judgement.uncertainty.budget import stored_uncertainty
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.bands import FROM_FUSE_RULES
@@ -38,7 +36,7 @@ from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.assembly.unit import FACTS
 from benchapp.workbook.columns import JudgedColumns
-from benchapp.workbook.tables import JUDGEMENTS
+from benchapp.workbook.tables import BOUNDS, JUDGEMENTS
 from benchapp.workbook.values import JudgedRow, Run
 from benchapp.workbook.workbook import Workbook
 
@@ -242,41 +240,43 @@ class Found:
 
 
 def judge_again(columns: JudgedColumns, band: Band, *, guard_factor: float) -> Found:
-    """The readings of one step under one band, in one go; flickering ones and those with few repeats are left over.
+    """The readings of one step under one band, in one go; flickering ones are left over.
 
-    Each keeps the uncertainty that it was judged with; “more than” and “less than” a value are left over where they
-    would change.
+    Each keeps the uncertainty that it was judged with. Those with few repeats, and “more than” and “less than” a value,
+    are left over where they would change.
     """
     import numpy as np
 
-    count = len(columns.ids)
-    bounds = np.array([EXACT, ABOVE, BELOW], dtype=np.int8)[columns.bounds.astype(np.int8)]
-    judged = judge_columns(
+    codes = judge_columns(
+        band=band,
         values=columns.values,
-        lowers=np.full(count, np.nan if band.lower is None else band.lower),
-        uppers=np.full(count, np.nan if band.upper is None else band.upper),
-        uncertainties=UncertaintyColumns(
-            standards=columns.standards, dominants=columns.dominants, others=columns.others
-        ),
+        bounds=columns.bounds,
+        expanded=columns.expanded,
         overs=columns.overs,
-        bounds=bounds,
-        guarded=band.rule is Rule.guarded,
-        safety=band.safety,
-        kind=band.kind,
-        **({} if band.capability is None else {"capability": band.capability}),
         r=guard_factor,
     )
-    code_of = np.array([STATEMENTS.index(word) for word in JUDGEMENTS], dtype=np.int8)
-    before = code_of[columns.judgements.astype(np.int8)]
-    few = np.abs(columns.expanded - judged.expanded) > 1e-12 * columns.expanded
-    otherwise = judged.codes != before
-    unusual = few | (columns.flickers != 0.0) | (otherwise & (bounds != EXACT))
+    otherwise = codes != columns.judgements
+    unusual = (columns.flickers != 0.0) | (otherwise & (columns.bounds != BOUNDS.index("exact")))
+    for place in np.flatnonzero(otherwise & ~unusual).tolist():
+        unusual[place] = _has_few_repeats(columns, place)
     changed = np.flatnonzero(otherwise & ~unusual)
     return Found(
         changed=columns.ids[changed].tolist(),
-        statements=[str(STATEMENTS[code]) for code in judged.codes[changed]],
+        statements=[str(JUDGEMENTS[code]) for code in codes[changed]],
         unusual=columns.ids[unusual].tolist(),
     )
+
+
+def _has_few_repeats(columns: JudgedColumns, place: int) -> bool:
+    """Whether the coverage factor is that of few readings, not the one that follows from the stored shape."""
+    standard, expanded, dominant, others = (
+        float(column[place]) for column in (columns.standards, columns.expanded, columns.dominants, columns.others)
+    )
+    if isnan(standard):
+        return False
+    dominant, others = (0.0 if isnan(number) else number for number in (dominant, others))
+    usual = stored_uncertainty(standard, dominant=dominant, others=others).expanded
+    return abs(expanded - usual) > 1e-12 * expanded
 
 
 def _sentence(band: Band, row: JudgedRow, guard_factor: float) -> str:

@@ -75,44 +75,64 @@ def decide(
     digit: the sentence shows no more digits than the meter gave. `metered` says whether a meter took it: the sentence
     speaks of that meter then.
     """
-    standard = uncertainty.standard if uncertainty else None
     expanded = uncertainty.expanded if uncertainty else None
-    guard = r * expanded if expanded and band.rule is Rule.guarded and not band.safety else 0.0
-    capable, probability = True, None
-    if bound is not Bound.exact or value is None:
-        least = over if value is None else value
-        capable = least is None or not isfinite(least) or is_capable(least, band, expanded)
-        judgement = _judge_beyond(least, bound, band, guard)
-        if not capable and not (judgement is Judgement.failed and _clearly_outside(least or 0.0, band, expanded)):
-            judgement = Judgement.not_judged
-            sentence = say_not_capable(band, expanded, metered=metered)
-        else:
-            sentence = say_beyond(judgement, value, bound, band, over)
-    elif not isfinite(value) or (band.lower is None and band.upper is None) or _impossible(value, band, expanded):
-        judgement = Judgement.not_judged
-        sentence = say_no_number(value, band)
+    judgement, capable = judge(value, bound, band, expanded, r=r, over=over)
+    exact = value if bound is Bound.exact else None
+    number = None if exact is None or _no_number(exact, band, expanded) else exact
+    probability = None if number is None else conformance_probability(number, band, uncertainty)
+    if not capable and judgement is Judgement.not_judged:
+        sentence = say_not_capable(band, expanded, metered=metered)
+    elif number is not None:
+        sentence = say_decision(judgement, number, band, expanded, probability, step, metered=metered)
+    elif exact is not None:
+        sentence = say_no_number(exact, band)
     else:
-        capable = is_capable(value, band, expanded)
-        probability = conformance_probability(value, band, uncertainty)
-        judgement = statement(value, band.lower, band.upper, guard)
-        if not capable and not _clearly_outside(value, band, expanded):
-            judgement = Judgement.not_judged
-            sentence = say_not_capable(band, expanded, metered=metered)
-        else:
-            sentence = say_decision(judgement, value, band, expanded, probability, step, metered=metered)
+        sentence = say_beyond(judgement, value, bound, band, over)
     return Decision(
         judgement=judgement,
         value=value,
         bound=bound,
         lower=band.lower,
         upper=band.upper,
-        standard_uncertainty=standard,
+        standard_uncertainty=uncertainty.standard if uncertainty else None,
         expanded_uncertainty=expanded,
-        guard_band=guard,
+        guard_band=guard_band(band, expanded, r),
         conformance_probability=probability,
         capable=capable,
         sentence=sentence,
     )
+
+
+def judge(
+    value: float | None,
+    bound: Bound,
+    band: Band,
+    expanded: float | None,
+    *,
+    r: float = 1.0,
+    over: float | None = None,
+) -> tuple[Judgement, bool]:
+    """The judgement alone and whether the meter is capable; arguments as those of `decide`.
+
+    `expanded` is the expanded uncertainty of the reading, None where it is not known.
+    """
+    guard = guard_band(band, expanded, r)
+    if bound is not Bound.exact or value is None:
+        least = over if value is None else value
+        capable = least is None or not isfinite(least) or is_capable(least, band, expanded)
+        judgement = _judge_beyond(least, bound, band, guard)
+    elif _no_number(value, band, expanded):
+        return Judgement.not_judged, True
+    else:
+        least, capable = value, is_capable(value, band, expanded)
+        judgement = statement(value, band.lower, band.upper, guard)
+    settled = capable or (judgement is Judgement.failed and _clearly_outside(least or 0.0, band, expanded))
+    return judgement if settled else Judgement.not_judged, capable
+
+
+def guard_band(band: Band, expanded: float | None, r: float = 1.0) -> float:
+    """Guard band w = r × U (ILAC-G8:09/2019, 4.2); zero for simple acceptance, and where U is not known."""
+    return r * expanded if expanded and band.rule is Rule.guarded and not band.safety else 0.0
 
 
 def statement(value: float, lower: float | None, upper: float | None, guard: float) -> Judgement:
@@ -211,6 +231,11 @@ def _clearly_outside(value: float, band: Band, expanded: float | None) -> bool:
     return expanded is not None and _distance_outside(value, band.lower, band.upper) > expanded
 
 
-def _impossible(value: float, band: Band, expanded: float | None) -> bool:
-    """A resistance below zero by more than the meter can be wrong: leads nulled badly, or a voltage in the circuit."""
+def _no_number(value: float, band: Band, expanded: float | None) -> bool:
+    """Whether there is nothing to judge: no finite value, no limit, or a resistance below zero by more than U.
+
+    Leads nulled badly, or a voltage in the circuit, show a resistance below zero.
+    """
+    if not isfinite(value) or (band.lower is None and band.upper is None):
+        return True
     return band.kind in NEVER_NEGATIVE and value + (expanded or 0.0) < 0.0

@@ -1,6 +1,7 @@
 """A history is judged again: the same by the texts it was judged by, otherwise by a sequence that changed."""
 
 import json
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -209,3 +210,29 @@ def test_any_column_is_judged_as_its_readings_are(values, guarded):
     ]
     assert found.unusual == one_by_one, "more than and less than: by the rules that each entry names"
     assert after == alone | dict.fromkeys(one_by_one, "pass")
+
+
+def test_few_repeats_are_left_to_the_engine_where_they_would_change():
+    """Their coverage factor is that of Student's t, not the one that follows from the stored shape."""
+    band = Band(kind=Kind.resistance, unit="ohm", lower=5.0, upper=7.0)
+    nothing = np.full(3, np.nan)
+    columns = JudgedColumns(
+        ids=np.arange(3.0),
+        values=np.array([6.0, 6.5, 6.5]),
+        bounds=np.zeros(3),
+        standards=np.full(3, 0.2),
+        expanded=np.array([0.906, 0.906, 0.4]),
+        judgements=np.zeros(3),
+        flickers=np.zeros(3),
+        dominants=nothing,
+        others=nothing,
+        overs=nothing,
+    )
+    found = judge_again(columns, band, guard_factor=1.0)
+    assert (found.changed, found.unusual) == ([], [1.0])
+    wider = judge_again(
+        replace(columns, expanded=np.array([0.906, 0.4, 0.4]), standards=np.array([0.2, 0.3, 0.2])),
+        band,
+        guard_factor=2.0,
+    )
+    assert (wider.changed, wider.unusual) == ([2.0], [0.0, 1.0])

@@ -6,8 +6,7 @@ import numpy as np
 import pytest
 
 from benchapp.judgement.acceptance.accept_text import parse_accept
-from benchapp.judgement.columns.columns import STATEMENTS, judge_columns
-from benchapp.judgement.columns.uncertainty import UncertaintyColumns
+from benchapp.judgement.decision.columns import BOUNDS, JUDGEMENTS, judge_columns
 from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.meters.readings import uncertainty_of
@@ -26,20 +25,14 @@ def both_ways(value: float, band: Band, uncertainty: Uncertainty | None) -> Judg
     """The judgement one by one, after making sure that the columns say the same."""
     alone = decide(value=value, bound=Bound.exact, band=band, uncertainty=uncertainty)
     assert alone.sentence
-    known = UncertaintyColumns(
-        standards=np.array([NAN if uncertainty is None else uncertainty.standard]),
-        dominants=np.array([uncertainty.dominant if uncertainty else 0.0]),
-        others=np.array([uncertainty.others if uncertainty else 0.0]),
-    )
-    columns = judge_columns(
+    codes = judge_columns(
+        band=band,
         values=np.array([value]),
-        lowers=np.array([NAN if band.lower is None else band.lower]),
-        uppers=np.array([NAN if band.upper is None else band.upper]),
-        uncertainties=known,
-        safety=band.safety,
-        kind=band.kind,
+        bounds=np.array([BOUNDS.index(Bound.exact)]),
+        expanded=np.array([NAN if uncertainty is None else uncertainty.expanded]),
+        overs=np.array([NAN]),
     )
-    assert STATEMENTS[columns.codes[0]] is alone.judgement
+    assert JUDGEMENTS[codes[0]] is alone.judgement
     return alone.judgement
 
 

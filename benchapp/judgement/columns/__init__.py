@@ -1,1 +1,0 @@
-"""Very many readings judged at once, by the same rules as one."""
