@@ -57,7 +57,7 @@ def _judge_exact(band: Band, values: Column, expanded: Column, r: float) -> Colu
     outside = _distance_outside(values, band)
     codes = np.full(len(values), _CODE[Judgement.failed], dtype=np.int8)
     codes[(guard > 0.0) & (outside <= guard + slack)] = _CODE[Judgement.conditional_fail]
-    codes[(guard > 0.0) & (outside <= 0.0)] = _CODE[Judgement.conditional_pass]
+    codes[outside <= 0.0] = _CODE[Judgement.conditional_pass]
     codes[outside <= slack - guard] = _CODE[Judgement.passed]
     codes[~np.isfinite(values) | np.isneginf(outside)] = _CODE[Judgement.not_judged]
     if band.kind in NEVER_NEGATIVE:

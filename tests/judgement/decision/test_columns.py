@@ -19,6 +19,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 
 NAN, INF = math.nan, math.inf
+DIGITS = (0.0, 1e-16, -1e-16, 5e-13, -5e-13, 1e-12, -1e-12, 2e-12, -2e-12, 1e-9, -1e-9)
+"""How far from a place in question, as a share: numbers are compared at twelve digits."""
 Reading = tuple[float, Bound, Uncertainty | None, float]
 """Value (nan = over range, or no number), bound, uncertainty, end of the range (nan = nobody knows)."""
 
@@ -95,7 +97,7 @@ def readings_at(draw, band: Band, r: float) -> Reading:
     edge = draw(st.sampled_from([limit for limit in (band.lower, band.upper) if limit is not None] or [0.0]))
     expanded = known.expanded if known else 1.0
     away = draw(st.sampled_from([0.0, expanded, -expanded, r * expanded, -r * expanded, 0.5, -0.5]))
-    digits = draw(st.sampled_from([0.0, 1e-16, -1e-16, 5e-13, -5e-13, 1e-12, -1e-12, 2e-12, -2e-12, 1e-9, -1e-9]))
+    digits = draw(st.sampled_from(DIGITS))
     near = (edge + away) * (1 + digits)
     value = draw(st.just(near) | st.floats(-1e7, 1e7) | st.sampled_from([0.0, -0.0, NAN, INF, -INF, 1e308, -1e308]))
     over = draw(st.sampled_from([NAN, 0.0, near, 2e3, INF]))
@@ -129,3 +131,23 @@ def test_every_judgement_occurs_and_is_the_same_on_many_readings(rule, safety, k
     assert found == [one_by_one(band, reading) for reading in readings]
     binary = {Judgement.passed, Judgement.failed, Judgement.not_judged}
     assert set(found) == (set(Judgement) if rule is Rule.guarded and not safety else binary)
+
+
+@pytest.mark.parametrize("r", [1.0, 0.5, -0.5])
+@pytest.mark.parametrize("rule", list(Rule))
+@pytest.mark.parametrize("kind", [Kind.voltage, Kind.resistance])
+@pytest.mark.parametrize(("lower", "upper"), [(8.1, 9.9), (9.0, 9.0), (None, 0.3), (0.0, None), (-0.7, 0.0), (-9, -8)])
+def test_on_every_edge_and_within_twelve_digits_of_it_both_say_the_same(lower, upper, kind, rule, r):
+    known = [None, *(combine([Source("accuracy", a), Source("digit", 0.002)]) for a in (0.0, 0.004, 0.3, 2.5))]
+    known.append(combine([Source("nothing", 0.0)]))
+    readings = [
+        ((edge + side * away) * (1 + digits), Bound.exact, one, NAN)
+        for one in known
+        for edge in (lower, upper, 0.0)
+        if edge is not None
+        for away in (0.0, *((one.expanded, r * one.expanded) if one else ()))
+        for side in (1, -1)
+        for digits in DIGITS
+    ]
+    band = Band(kind=kind, unit="", lower=lower, upper=upper, rule=rule)
+    assert codes_of(band, readings, r) == [one_by_one(band, reading, r) for reading in readings]
