@@ -74,7 +74,7 @@ class AboutDialog(QDialog):
         side = self.fontMetrics().height() * _ICON_LINES
         icon.setPixmap(program_icon().pixmap(side, side))
         words = QVBoxLayout()
-        words.addWidget(label("about-name", "place", tr("Repair bench")))
+        words.addWidget(label("about-name", "title", tr("Repair bench")))
         words.addWidget(label("about-version", "quiet", tr("Version {number}").format(number=benchapp.__version__)))
         words.addWidget(label("about-purpose", "", tr(PURPOSE)))
         head = QHBoxLayout()

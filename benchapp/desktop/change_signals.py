@@ -1,4 +1,4 @@
-"""The one place from which screens hear that something has changed."""
+"""The signals by which every screen hears that something has changed."""
 
 from PySide6.QtCore import QObject, Signal
 

@@ -1,65 +1,168 @@
-"""All keys on one page, called up with F1."""
+"""The one table of keys: what each is called, where it holds, what it does; and the action that each is made into.
 
-from PySide6.QtCore import Signal
-from PySide6.QtGui import QKeySequence, QShortcut
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QGridLayout, QScrollArea, QVBoxLayout, QWidget
+Hints, buttons, sentences and the page of all keys read this table; no other file writes a key down.
+"""
 
-from benchapp.desktop.widgets.room import give_room
-from benchapp.desktop.widgets.texts import button, label
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QWidget
+
 from benchapp.desktop.words import tr
 
-KEYS = (
-    ("F2, F4, F11", "Lots, Bench, Sale table"),
-    ("F7", "your initials"),
-    ("Ctrl and +, −, 0", "text larger, smaller, as usual"),
-    ("Enter", "record, go on; on the board: take the unit, or the stage from its column head"),
-    ("Ctrl+Z", "take back the last answer; it stays in the record"),
-    ("F3", "take a failed step again, or a reading that the search doubts"),
-    ("F5", "next unit"),
-    ("F6", "what becomes of the unit: for sale, hold, spares, scrap"),
-    ("F8", "bench opening: prove the meters"),
-    ("F9", "it fell, got damp, was cleaned wet"),
-    ("F10", "once a reading has failed: find the fault, by more probes, dead and live"),
-    ("Ctrl+M", "another meter"),
-    ("Ctrl+G", "on a reading: the range of the meter, where it was set by hand"),
-    ("Ctrl+B", "on a reading: what its uncertainty is made of"),
-    ("Ctrl+U", "what this unit has and its design has not: cord, plug, class"),
-    ("Ctrl+H", "the record of the unit, and why each reading was judged as it was"),
-    ("F12", "on live pages: smoke, smell, hum or heat. Off at the wall"),
-    ("Esc", "back; from the bench to the lots. What was typed is kept"),
-    ("Ctrl+N", "on the lots: new lot"),
-    ("Ctrl+W", "the workshop: region, age of dead tests, insulation tester"),
-    ("Ctrl+K", "on the bench: pin card as PDF, to lay under a breakout lead"),
-    ("Ctrl+P, Ctrl+E, Ctrl+R", "print tags, tags as PDF, record sheet as PDF"),
+WINDOW = "window"
+BENCH = "bench"
+ANYWHERE = "anywhere"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Key:
+    """One thing that a key does, named by `id`."""
+
+    id: str
+    sequences: tuple[str, ...]
+    """As Qt names them; each does the same."""
+    where: str
+    """`WINDOW`, a screen (`BENCH` with all its pages), a page, a dialog; `ANYWHERE` for what fields and lists take."""
+    words: str
+    """What it does, as the foot of the screen says it where a page has no words of its own."""
+    shown: str
+    """How it is written on the screen."""
+    typed: bool
+    """The field or list at hand takes it, so that no action is made of it."""
+
+
+def _keys(where: str, *rows: tuple[str, str, str] | tuple[str, str, str, str], typed: bool = False) -> Iterator[Key]:
+    """Rows of id, sequences with blanks between them, words and, where it is written otherwise, how it is shown."""
+    for one, sequences, words, *shown in rows:
+        each = tuple(sequences.split())
+        yield Key(id=one, sequences=each, where=where, words=words, shown=(*shown, each[0])[0], typed=typed)
+
+
+TABLE = (
+    *_keys(
+        WINDOW,
+        ("lots", "F2", "Lots"),
+        ("bench", "F4", "Bench"),
+        ("sale", "F11", "Sale table"),
+        ("all keys", "F1", "all keys"),
+        ("initials", "F7", "your initials"),
+        ("workshop", "Ctrl+W", "the workshop"),
+        ("text larger", "Ctrl++ Ctrl+=", "text larger", "Ctrl and +"),
+        ("text smaller", "Ctrl+-", "text smaller", "−"),
+        ("text as usual", "Ctrl+0", "text as usual", "0"),
+    ),
+    *_keys("lots", ("new lot", "Ctrl+N", "new lot"), ("lot tags", "Ctrl+E", "tags of the lot as PDF")),
+    *_keys(
+        "lots",
+        ("heads", "Up", "column heads", "↑ above the first row"),
+        ("another lot", "Alt+L", "another lot"),
+        typed=True,
+    ),
+    *_keys(
+        "sale",
+        ("print shown", "Ctrl+P", "print the tags shown"),
+        ("export shown", "Ctrl+E", "tags shown as PDF"),
+        ("sheet shown", "Ctrl+R", "record sheet of the unit"),
+    ),
+    *_keys("sale", ("others", "Alt+S", "show others"), typed=True),
+    *_keys(
+        BENCH,
+        ("again", "F3", "take it again"),
+        ("next", "F5", "next unit"),
+        ("outcome", "F6", "hold, spares, scrap"),
+        ("opening", "F8", "bench opening: prove meters"),
+        ("event", "F9", "it fell, got damp"),
+        ("search", "F10", "find the fault"),
+        ("hazard", "F12", "smoke, smell, hum or heat"),
+        ("withdraw", "Ctrl+Z", "take back the last answer"),
+        ("meter", "Ctrl+M", "another meter"),
+        ("facts", "Ctrl+U", "what this unit has and its design has not"),
+        ("record", "Ctrl+H", "the record"),
+        ("pins", "Ctrl+K", "pin card as PDF"),
+        ("print", "Ctrl+P", "print the tag"),
+        ("export", "Ctrl+E", "tag as PDF"),
+        ("sheet", "Ctrl+R", "record sheet as PDF"),
+        ("back", "Esc", "back"),
+    ),
+    *_keys("reading", ("range", "Ctrl+G", "range of the meter"), ("budget", "Ctrl+B", "why this uncertainty")),
+    *_keys(
+        "reading",
+        ("digits", "0 1 2 3 4 5 6 7 8 9", "the reading, as 9.12 or 4k7", "digits"),
+        ("one more", ";", "one more reading of the same"),
+        ("over range", "*", "OL, over range"),
+        typed=True,
+    ),
+    *_keys("caution", ("understood", "Y Shift+Y", "yes, read and understood")),
+    *_keys("opening", ("open", "Ctrl+Return Ctrl+Enter", "open the bench", "Ctrl+Enter")),
+    *_keys("search", ("agree", "Ctrl+Return Ctrl+Enter", "the marked suspect is the fault", "Ctrl+Enter")),
+    *_keys("outcome", ("destroyed", "D Shift+D", "plug cut off and destroyed")),
+    *_keys("outcome", ("disposition", "1 2 3 4 5 6", "what becomes of it", "1…6"), typed=True),
+    *_keys(
+        "inspect", ("good", "1", "good"), ("bad", "2", "bad"), ("does not apply", "3", "does not apply"), typed=True
+    ),
+    *_keys("repair", ("not needed", "3", "not needed"), typed=True),
+    *_keys("meter", ("this meter", "1 2 3 4 5 6 7 8 9", "take that meter", "1…9"), typed=True),
+    *_keys(
+        ANYWHERE,
+        ("enter", "Return Enter", "record", "Enter"),
+        ("rows", "Up Down", "another row", "↑ ↓"),
+        ("fields", "Tab", "next field"),
+        ("tick", "Space", "yes or no"),
+        typed=True,
+    ),
+    *_keys("keys-dialog", ("about", "A", "About and licences")),
 )
+KEYS = {key.id: key for key in TABLE}
+
+ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
+    (("lots", "bench", "sale"), "Lots, Bench, Sale table"),
+    (("initials",), "your initials"),
+    (("text larger", "text smaller", "text as usual"), "text larger, smaller, as usual"),
+    (("enter",), "record, go on; on the board: take the unit, or the stage from its column head"),
+    (("withdraw",), "take back the last answer; it stays in the record"),
+    (("again",), "take a failed step again, or a reading that the search doubts"),
+    (("next",), "next unit"),
+    (("outcome",), "what becomes of the unit: for sale, hold, spares, scrap"),
+    (("opening",), "bench opening: prove the meters"),
+    (("event",), "it fell, got damp, was cleaned wet"),
+    (("search",), "once a reading has failed: find the fault, by more probes, dead and live"),
+    (("meter",), "another meter"),
+    (("range",), "on a reading: the range of the meter, where it was set by hand"),
+    (("budget",), "on a reading: what its uncertainty is made of"),
+    (("facts",), "what this unit has and its design has not: cord, plug, class"),
+    (("record",), "the record of the unit, and why each reading was judged as it was"),
+    (("hazard",), "on live pages: smoke, smell, hum or heat. Off at the wall"),
+    (("back",), "back; from the bench to the lots. What was typed is kept"),
+    (("new lot",), "on the lots: new lot"),
+    (("workshop",), "the workshop: region, age of dead tests, insulation tester"),
+    (("pins",), "on the bench: pin card as PDF, to lay under a breakout lead"),
+    (("print", "export", "sheet"), "print tags, tags as PDF, record sheet as PDF"),
+)
+"""The page of all keys: keys by their ids, and what is said of them at length."""
 
 
-class KeysDialog(QDialog):
-    """The list of keys, and the way to what the program says of itself."""
+def key_text(one: str) -> str:
+    """How the key of that id is written on the screen."""
+    return KEYS[one].shown
 
-    about_asked = Signal()
 
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setObjectName("keys-dialog")
-        self.setWindowTitle(tr("All keys"))
-        sheet = QWidget()
-        grid = QGridLayout(sheet)
-        grid.setColumnStretch(1, 1)
-        for row, (key, words) in enumerate(KEYS):
-            grid.addWidget(label(f"key-{row}", "key", key, wrap=False), row, 0)
-            grid.addWidget(label(f"key-words-{row}", "", tr(words)), row, 1)
-        area = QScrollArea()
-        area.setWidgetResizable(True)
-        area.setWidget(sheet)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
-        buttons.rejected.connect(self.reject)
-        about = button("keys-about", tr("A  About and licences"))
-        about.clicked.connect(self.about_asked)
-        buttons.addButton(about, QDialogButtonBox.ButtonRole.HelpRole)
-        QShortcut(QKeySequence("A"), self, self.about_asked.emit)
-        layout = QVBoxLayout(self)
-        layout.addWidget(label("keys-title", "place", tr("All keys")))
-        layout.addWidget(area, 1)
-        layout.addWidget(buttons)
-        give_room(self, wide=38, high=28)
+def with_key(one: str, words: str) -> str:
+    """The words of a button behind the key that does the same."""
+    return f"{key_text(one)}  {words}"
+
+
+def add_action(owner: QWidget, one: str, work: Callable[[], object]) -> QAction:
+    """Make the key of that id work wherever the keyboard is in `owner`: in its whole window for a key of the window."""
+    key = KEYS[one]
+    assert not key.typed, f"{one} is taken by the field or list at hand"
+    action = QAction(tr(key.words), owner)
+    action.setObjectName(f"action-{one}")
+    action.setShortcuts([QKeySequence(sequence) for sequence in key.sequences])
+    contexts = Qt.ShortcutContext
+    action.setShortcutContext(contexts.WindowShortcut if key.where == WINDOW else contexts.WidgetWithChildrenShortcut)
+    action.triggered.connect(lambda _checked=False: work())
+    owner.addAction(action)
+    return action

@@ -4,15 +4,17 @@ Each screen is made when it is first gone to, so that the window is there at onc
 """
 
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QEvent, Qt, Signal
-from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.bug_dialog import BugDialog
 from benchapp.desktop.change_signals import ChangeSignals
+from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
 from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
@@ -28,7 +30,7 @@ if TYPE_CHECKING:
     from benchapp.desktop.sale.screen import SaleScreen
 
 OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen")
-SCREENS = (("lots", "F2", "Lots"), ("bench", "F4", "Bench"), ("sale", "F11", "Sale table"))
+SCREENS = ("lots", "bench", "sale")
 
 
 class Window(QMainWindow):
@@ -63,8 +65,8 @@ class Window(QMainWindow):
     def _lay_out(self) -> None:
         top = QHBoxLayout()
         self.buttons: dict[str, QPushButton] = {}
-        for name, key, words in SCREENS:
-            button = QPushButton(f"{key}  {tr(words)}")
+        for name in SCREENS:
+            button = QPushButton(with_key(name, tr(KEYS[name].words)))
             button.setObjectName(f"go-{name}")
             button.setCheckable(True)
             button.setEnabled(False)
@@ -100,15 +102,14 @@ class Window(QMainWindow):
         self.setCentralWidget(middle)
 
     def _bind_keys(self) -> None:
-        for name, key, _words in SCREENS:
-            QShortcut(QKeySequence(key), self, lambda name=name: self.go_to(name))
-        QShortcut(QKeySequence("F7"), self, self._to_initials)
-        QShortcut(QKeySequence("F1"), self, self.show_keys)
-        QShortcut(QKeySequence("Ctrl+W"), self, self.show_workshop)
-        for key in ("Ctrl++", "Ctrl+="):
-            QShortcut(QKeySequence(key), self, self.look.larger)
-        QShortcut(QKeySequence("Ctrl+-"), self, self.look.smaller)
-        QShortcut(QKeySequence("Ctrl+0"), self, lambda: self.look.set_percent(100))
+        for name in SCREENS:
+            add_action(self, name, partial(self.go_to, name))
+        add_action(self, "initials", self._to_initials)
+        add_action(self, "all keys", self.show_keys)
+        add_action(self, "workshop", self.show_workshop)
+        add_action(self, "text larger", self.look.larger)
+        add_action(self, "text smaller", self.look.smaller)
+        add_action(self, "text as usual", partial(self.look.set_percent, 100))
 
     # the workbook
     @property
@@ -178,31 +179,31 @@ class Window(QMainWindow):
         lots.stage_taken.connect(self.take_stage)
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
-        bench.left.connect(lambda: self.go_to("lots"))
-        bench.unit_changed.connect(self._name_unit)
+        bench.navigation.left.connect(lambda: self.go_to("lots"))
+        bench.navigation.unit_changed.connect(self._name_unit)
 
     def take_unit(self, mark: str) -> None:
         """Put a unit on the bench and go there."""
         if self.bench.mark != mark:
-            self.bench.take_unit(mark)
+            self.bench.navigation.take_unit(mark)
         self.go_to("bench")
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across a lot."""
         self.go_to("bench")
-        self.bench.take_stage(lot, stage, title)
+        self.bench.navigation.take_stage(lot, stage, title)
 
     def _settle_unit(self, mark: str) -> None:
-        self.bench.take_unit(mark, aside="outcome")
+        self.bench.navigation.take_unit(mark, aside="outcome")
         self.go_to("bench")
 
     def _name_unit(self, mark: str) -> None:
         name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
-        self.buttons["bench"].setText(f"F4  {name}")
+        self.buttons["bench"].setText(with_key("bench", name))
 
     def show_keys(self) -> None:
         """All keys on one page."""
-        from benchapp.desktop.keys import KeysDialog
+        from benchapp.desktop.keys_dialog import KeysDialog
 
         dialog = KeysDialog(self)
         dialog.finished.connect(dialog.deleteLater)
@@ -230,8 +231,9 @@ class Window(QMainWindow):
     # the person
     def _shorten_words(self) -> None:
         """The words before the field and on the key beside it; short where text is large, to fit on a small screen."""
-        self.keys_button.setText("F1" if self.look.cramped else tr("F1  All keys"))
-        self.initials_head.setText("F7" if self.look.cramped else tr("F7  Your initials"))
+        short = self.look.cramped
+        self.keys_button.setText(key_text("all keys") if short else with_key("all keys", tr("All keys")))
+        self.initials_head.setText(key_text("initials") if short else with_key("initials", tr("Your initials")))
         self.initials.setPlaceholderText(tr("Initials") if self.look.cramped else "")
         self.initials.setMaximumWidth(self.fontMetrics().height() * (4 if self.look.cramped else 8))
 

@@ -57,7 +57,7 @@ class WorkshopDialog(QDialog):
         buttons.accepted.connect(self._keep)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
-        layout.addWidget(label("workshop-title", "place", tr("Workshop")))
+        layout.addWidget(label("workshop-title", "title", tr("Workshop")))
         layout.addLayout(form)
         layout.addWidget(label("workshop-without", "quiet", without))
         layout.addWidget(self.complaint)

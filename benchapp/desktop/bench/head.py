@@ -76,7 +76,7 @@ def _supply_words(view: UnitView) -> tuple[str, bool]:
 
 
 def _position(view: UnitView, sweep: str) -> str:
-    number, of = view.place
+    number, of = view.position
     if view.step is None:
         words = tr("What becomes of it")
     elif view.step.way_back:

@@ -3,6 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
 
@@ -20,6 +21,8 @@ class OffKey(QPushButton):
         look.changed.connect(self._name_it)
 
     def _name_it(self) -> None:
-        full = tr("F12   Smoke, smell, hum or heat:  OFF AT THE WALL")
-        self.setText(tr("F12 Smoke, smell, hum, heat: OFF AT WALL") if self._look.cramped else full)
+        key = key_text("hazard")
+        full = tr("{key}   Smoke, smell, hum or heat:  OFF AT THE WALL").format(key=key)
+        short = tr("{key} Smoke, smell, hum, heat: OFF AT WALL").format(key=key)
+        self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)

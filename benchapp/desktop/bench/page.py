@@ -18,7 +18,7 @@ from benchapp.desktop.widgets.texts import label
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ActionRequest:
-    """An action that a page asks for; the place adds the workbook, the unit and the person."""
+    """An action that a page asks for; the screen adds the workbook, the unit and the person."""
 
     action: Callable[..., Any]
     args: tuple[object, ...] = ()
@@ -30,8 +30,8 @@ class ActionRequest:
 class BenchPage(QWidget):
     """Base of the pages; a page keeps no state but what is on it."""
 
-    wished = Signal(object)
-    """a `ActionRequest`"""
+    requested = Signal(object)
+    """an `ActionRequest`"""
     going = Signal(str)
     """another page is asked for: "again", "lots", "next", "opening", "event", "back", "finish", or a step's address"""
     complained = Signal(str)
@@ -105,7 +105,7 @@ class BenchPage(QWidget):
     def request(self, action: Callable[..., Any], *args: object, said: str = "", **kwargs: object) -> None:
         """Ask for an action on the unit at hand."""
         self.complained.emit("")
-        self.wished.emit(ActionRequest(action=action, args=args, kwargs=kwargs, words=said))
+        self.requested.emit(ActionRequest(action=action, args=args, kwargs=kwargs, words=said))
 
     def keep_draft(self) -> None:
         """Keep what stands here, for when the person comes back."""

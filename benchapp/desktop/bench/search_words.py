@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.words import tr
 
@@ -14,29 +15,26 @@ if TYPE_CHECKING:
 
 def verdict(search: "Search", *, live: bool) -> str:
     """Where the search stands, and what ends it; `live`: mains is on, and nothing may be looked at inside."""
-    diagnosis = search.diagnosis
+    diagnosis, agree = search.diagnosis, key_text("agree")
+    again = tr("{agree}: take the step that failed again.")
     if diagnosis.inconsistent or diagnosis.next_probe is not None:
-        sound = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
-        return (
-            f"{diagnosis.sentence} {tr('Ctrl+Enter: take the step that failed again.')}"
-            if sound
-            else diagnosis.sentence
-        )
+        passed = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
+        return f"{diagnosis.sentence} {again.format(agree=agree)}" if passed else diagnosis.sentence
     if diagnosis.suspects and not diagnosis.suspects[0].part:
-        again = tr("By these readings nothing is wrong ({share} %). Ctrl+Enter: take the step that failed again.")
-        return again.format(share=round(100 * diagnosis.suspects[0].share))
+        sound = tr("By these readings nothing is wrong ({share} %).")
+        return f"{sound.format(share=round(100 * diagnosis.suspects[0].share))} {again.format(agree=agree)}"
     sentence = diagnosis.sentence
     if diagnosis.single_support is not None:
         sentence += " " + tr("All of it rests on one reading: take that once more before you mend.")
     if diagnosis.found:
-        return tr("Found. {sentence} Ctrl+Enter takes it over as the fault.").format(sentence=sentence)
+        return tr("Found. {sentence} {agree} takes it over as the fault.").format(sentence=sentence, agree=agree)
     if live:
         ending = tr(
-            "The search ends here. Mains is on: Ctrl+Enter takes over the marked one, then the way back, then look."
+            "The search ends here. Mains is on: {agree} takes over the marked one, then the way back, then look."
         )
     else:
-        ending = tr("The search ends here. Look at these, mark what you see to be the fault (↑ ↓), Ctrl+Enter.")
-    return f"{sentence} {ending}"
+        ending = tr("The search ends here. Look at these, mark what you see to be the fault ({rows}), {agree}.")
+    return f"{sentence} {ending.format(rows=key_text('rows'), agree=agree)}"
 
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:
@@ -86,7 +84,8 @@ def more_words(view: "UnitView", search: "Search", address: str) -> str:
 def _meter(view: "UnitView", meter: str) -> str:
     """A meter by its title."""
     known = view.plan.meters.get(meter)
-    return known.title if known is not None else tr("a meter that you take in hand first (Esc, then F3)")
+    wanted = tr("a meter that you take in hand first ({back}, then {again})")
+    return known.title if known is not None else wanted.format(back=key_text("back"), again=key_text("again"))
 
 
 def suspect_row(suspect: "Suspect") -> Row:

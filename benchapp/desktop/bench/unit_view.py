@@ -46,7 +46,7 @@ class UnitView:
         return next((stage.title for stage in self.plan.stages if stage.id == self.step.stage), "")
 
     @property
-    def place(self) -> tuple[int, int]:
+    def position(self) -> tuple[int, int]:
         """The number of the step at hand among those that apply to this unit in its stage, from 1; and how many."""
         if self.step is None:
             return 0, 0

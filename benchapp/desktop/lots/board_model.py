@@ -17,7 +17,7 @@ class BoardModel(QAbstractTableModel):
         self._columns: tuple[tuple[str, str], ...] = ()
 
     def set_board(self, board: Board | None) -> None:
-        """Show another board; the same units and stages keep the place in the table."""
+        """Show another board; the same units and stages keep the row at hand."""
         same = self._board is not None and board is not None and _outline(self._board) == _outline(board)
         if same:
             self._board = board

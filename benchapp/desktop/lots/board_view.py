@@ -30,7 +30,7 @@ class StageHeads(QHeaderView):
         self.at_hand = -1
 
     def go_to(self, section: int) -> None:
-        """Put the place on a head, or (with -1) on none."""
+        """Take a head in hand, or (with -1) none."""
         self.at_hand = section
         self.viewport().update()
 
@@ -108,7 +108,7 @@ class BoardView(QTableView):
         return self.board.mark_at(self.currentIndex().row())
 
     def go_to(self, mark: str) -> None:
-        """Put the place on a unit, or on the first one."""
+        """Take a unit in hand, or the first one."""
         row = self.board.row_of(mark)
         self.setCurrentIndex(self.board.index(max(row, 0), 0))
 

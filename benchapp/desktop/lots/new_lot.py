@@ -79,7 +79,7 @@ class NewLotDialog(QDialog):
         buttons.accepted.connect(self._take_in)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
-        layout.addWidget(label("new-lot-title", "place", tr("New lot")))
+        layout.addWidget(label("new-lot-title", "title", tr("New lot")))
         layout.addLayout(form)
         layout.addWidget(
             label(

@@ -4,13 +4,14 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout
 
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.screen import Screen
-from benchapp.desktop.widgets.hints import Hint, KeyHints
+from benchapp.desktop.widgets.hints import KeyHints, hint
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
@@ -18,14 +19,6 @@ if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.workbook.values import Lot
-
-HINTS = (
-    ("Enter", "take the unit, or the stage from its column head"),
-    ("↑ above the first row", "column heads"),
-    ("Ctrl+N", "new lot"),
-    ("Alt+L", "another lot"),
-    ("Ctrl+E", "tags of the lot as PDF"),
-)
 
 
 class LotsScreen(Screen):
@@ -46,13 +39,19 @@ class LotsScreen(Screen):
         hold_narrow(self.chooser)
         head = label("lot-head", "head", tr("&Lot"), wrap=False)
         head.setBuddy(self.chooser)
-        self.new = _button("new-lot", tr("Ctrl+N  New lot"), self.open_new_lot)
-        self.tags = _button("lot-tags", tr("Ctrl+E  Tags of the lot"), self.export_tags)
+        self.new = _button("new-lot", with_key("new lot", tr("New lot")), self.open_new_lot)
+        self.tags = _button("lot-tags", with_key("lot tags", tr("Tags of the lot")), self.export_tags)
         self.summary = label("lot-summary", "quiet")
         self.board = BoardView(context.look)
-        self.empty = label("lots-empty", "say", tr("No lot yet. Ctrl+N takes in the first one."))
+        none_yet = tr("No lot yet. {key} takes in the first one.")
+        self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
         self.hints = KeyHints(context.look, "lots-hints")
-        self.hints.show_hints([Hint(key=key, words=tr(words)) for key, words in HINTS])
+        self.hints.show_hints(
+            [
+                hint("enter", tr("take the unit, or the stage from its column head")),
+                *map(hint, ("heads", "new lot", "another lot", "lot tags")),
+            ]
+        )
         row = QHBoxLayout()
         row.addWidget(head)
         row.addWidget(self.chooser, 1)
@@ -72,10 +71,8 @@ class LotsScreen(Screen):
         self.board.unit_taken.connect(self.unit_taken)
         self.board.stage_taken.connect(lambda stage, title: self.stage_taken.emit(self.lot(), stage, title))
         self._context.change_signals.changed.connect(self._hear)
-        for key, work in (("Ctrl+N", self.open_new_lot), ("Ctrl+E", self.export_tags)):
-            shortcut = QShortcut(QKeySequence(key), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(work)
+        add_action(self, "new lot", self.open_new_lot)
+        add_action(self, "lot tags", self.export_tags)
 
     def lot(self) -> str:
         """The lot that is shown; empty when there is none."""

@@ -22,7 +22,7 @@ class SaleModel(QAbstractTableModel):
         self._units: tuple[Unit, ...] = ()
 
     def set_units(self, units: Sequence[Unit]) -> None:
-        """Show these units; the same marks keep the place in the table."""
+        """Show these units; the same marks keep the row at hand."""
         units = tuple(units)
         if [unit.mark for unit in units] == [unit.mark for unit in self._units]:
             self._units = units

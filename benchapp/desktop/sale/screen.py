@@ -6,17 +6,18 @@ What is ready and what waits, the tag behind the unit at hand, tags of what is s
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QKeySequence, QShortcut, QShowEvent
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.keys import add_action
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
 from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_tags
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.cells import CellPainter, Index
-from benchapp.desktop.widgets.hints import Hint, KeyHints
+from benchapp.desktop.widgets.hints import KeyHints, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
@@ -24,13 +25,6 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
 
-HINTS = (
-    ("Enter", "the unit at the bench: disposition, grade, price"),
-    ("Ctrl+P", "print the tags shown"),
-    ("Ctrl+E", "tags shown as PDF"),
-    ("Ctrl+R", "record sheet of the unit"),
-    ("Alt+S", "show others"),
-)
 _NARROW = 50
 
 
@@ -57,7 +51,12 @@ class SaleScreen(Screen):
         self.table = _SaleTable(context, self.units)
         self.tag = TagPicture(context)
         self.hints = KeyHints(context.look, "sale-hints")
-        self.hints.show_hints([Hint(key=key, words=tr(words)) for key, words in HINTS])
+        self.hints.show_hints(
+            [
+                hint("enter", tr("the unit at the bench: disposition, grade, price")),
+                *map(hint, ("print shown", "export shown", "sheet shown", "others")),
+            ]
+        )
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(120)
@@ -81,10 +80,9 @@ class SaleScreen(Screen):
         self.table.moved.connect(self._later.start)
         self._later.timeout.connect(self._show_tag)
         self._context.change_signals.changed.connect(self._hear)
-        for key, work in (("Ctrl+P", self.print_tags), ("Ctrl+E", self.export_tags), ("Ctrl+R", self.export_sheet)):
-            shortcut = QShortcut(QKeySequence(key), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(work)
+        add_action(self, "print shown", self.print_tags)
+        add_action(self, "export shown", self.export_tags)
+        add_action(self, "sheet shown", self.export_sheet)
 
     def read(self) -> None:
         """Read the units again."""

@@ -27,7 +27,7 @@ def style_sheet(tokens: Tokens, points: float, *, arrow: str, tick: str, cramped
 def _labels(tokens: Tokens, points: float, say: float) -> str:
     return f"""
 QLabel[kind="unit"] {{ font-size: {points * 2.1:.1f}pt; font-weight: bold; }}
-QLabel[kind="place"] {{ font-size: {points * 1.5:.1f}pt; font-weight: bold; }}
+QLabel[kind="title"] {{ font-size: {points * 1.5:.1f}pt; font-weight: bold; }}
 QLabel[kind="say"] {{ font-size: {points * say:.1f}pt; }}
 QLabel[kind="head"] {{ font-weight: bold; }}
 QLabel[kind="quiet"] {{ color: {tokens.quiet}; }}

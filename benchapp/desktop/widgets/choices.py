@@ -55,7 +55,7 @@ class RowsModel(QAbstractListModel):
         self._rows: tuple[Row, ...] = ()
 
     def set_rows(self, rows: Sequence[Row]) -> None:
-        """Show other rows; the same number of rows keeps the place in the list."""
+        """Show other rows; the same number of rows keeps the row at hand."""
         rows = tuple(rows)
         if len(rows) == len(self._rows):
             self._rows = rows
@@ -85,14 +85,14 @@ class RowsModel(QAbstractListModel):
 
 
 class ChoiceList(QListView):
-    """Rows with a place in them; `chosen` on Enter, `struck` for every other key with a text."""
+    """Rows of which one is at hand; `chosen` on Enter, `struck` for every other key with a text."""
 
     chosen = Signal(int)
     struck = Signal(int, str)
-    screen_changed = Signal()
+    row_changed = Signal()
 
     def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False, led: bool = False) -> None:
-        """A passive list is only read: it has no place and takes no keys. In a led one the page moves the place."""
+        """A passive list is only read: no row is at hand and it takes no keys. In a led one the page moves the row."""
         super().__init__()
         self._passive = passive
         if passive:
@@ -122,7 +122,7 @@ class ChoiceList(QListView):
         self._fit()
 
     def set_rows(self, rows: Sequence[Row]) -> None:
-        """Show these rows, with the place on the first one when they are others than before."""
+        """Show these rows, the first one at hand when they are others than before."""
         self._rows.set_rows(rows)
         if rows and not self._passive and not self.currentIndex().isValid():
             self.go_to(0)
@@ -132,18 +132,18 @@ class ChoiceList(QListView):
         """What is shown now."""
         return tuple(self._rows.row_at(number) for number in range(self._rows.rowCount()))
 
-    def place(self) -> int:
+    def row_at_hand(self) -> int:
         """The number of the row at hand, -1 when there is none."""
         return self.currentIndex().row()
 
     def go_to(self, number: int) -> None:
-        """Put the place on a row and show it."""
+        """Take a row in hand and show it."""
         if 0 <= number < self._rows.rowCount():
             self.setCurrentIndex(self._rows.index(number))
 
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
-        self.screen_changed.emit()
+        self.row_changed.emit()
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
@@ -169,9 +169,9 @@ class ChoiceList(QListView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.chosen.emit(self.place())
+            self.chosen.emit(self.row_at_hand())
         elif event.text() and event.text().isprintable() and not event.modifiers() & _WITH:
-            self.struck.emit(self.place(), event.text())
+            self.struck.emit(self.row_at_hand(), event.text())
         else:
             super().keyPressEvent(event)
 

@@ -7,6 +7,7 @@ from html import escape
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QWidget
 
+from benchapp.desktop.keys import KEYS, key_text
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
 
@@ -19,6 +20,16 @@ class Hint:
     words: str
     minor: bool = False
     """gives way where text is large; F1 lists it still"""
+
+
+def hint(key: str, words: str = "", *, minor: bool = False) -> Hint:
+    """The key of that id with what it does here, in the table's own words unless others are given."""
+    return Hint(key=key_text(key), words=words or tr(KEYS[key].words), minor=minor)
+
+
+def numbered(rows: Sequence[str]) -> tuple[Hint, ...]:
+    """The key of each row of a list by its number, from 1, with the words of the row."""
+    return tuple(Hint(key=str(number), words=words) for number, words in enumerate(rows, 1))
 
 
 class KeyHints(QLabel):

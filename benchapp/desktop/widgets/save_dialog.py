@@ -43,7 +43,7 @@ class SaveDialog(QDialog):
         row.addWidget(self.path, 1)
         row.addWidget(browse)
         layout = QVBoxLayout(self)
-        layout.addWidget(label("save-title", "place", title))
+        layout.addWidget(label("save-title", "title", title))
         layout.addLayout(row)
         layout.addWidget(self.complaint)
         layout.addWidget(buttons)

@@ -15,7 +15,7 @@ def searching(technician):
 
 def test_the_arrow_keys_mark_another_suspect_and_it_is_the_one_taken_over(searching):
     page = searching.page
-    assert page.suspects.place() == 0
+    assert page.suspects.row_at_hand() == 0
     searching.strike("Down")
     assert searching.at_keyboard().objectName() == "search-field"
     second = page._search.diagnosis.suspects[1]
@@ -35,7 +35,7 @@ def test_every_suspect_can_be_brought_into_sight_by_keys(searching):
     window.resize(1024, 700)
     searching.settle()
     for place, _ in enumerate(page.suspects.rows()):
-        assert page.suspects.place() == place
+        assert page.suspects.row_at_hand() == place
         searching.strike("Down")
         row = page.suspects.visualRect(page.suspects.currentIndex())
         middle = page.suspects.viewport().mapTo(area_of(page.suspects).viewport(), row.center())

@@ -47,7 +47,7 @@ def test_a_row_is_read_aloud_with_its_sign(rows):
 def test_other_marks_keep_the_place(rows):
     rows.go_to(2)
     rows.set_rows([Row(words="one"), Row(words="two"), Row(words="three", sign=MARKS["bad"])])
-    assert rows.place() == 2
+    assert rows.row_at_hand() == 2
 
 
 def test_qt_finds_nothing_wrong_with_the_model(rows):

@@ -14,7 +14,7 @@ from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.choices import ChoiceList, Row
 from benchapp.desktop.widgets.gauge import Gauge
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
@@ -88,8 +88,8 @@ class AskPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         if not self._answers:
-            return (Hint(key="Enter", words=tr("record")),)
-        return tuple(Hint(key=str(number), words=words) for number, words in enumerate(self._answers, 1))
+            return (hint("enter"),)
+        return numbered(self._answers)
 
     def draft(self) -> Mapping[str, Any]:
         return {"typed": self.field.text()}
@@ -162,7 +162,7 @@ class WaitPage(BenchPage):
         super().hideEvent(event)
 
     def hints(self) -> Sequence[Hint]:
-        return (Hint(key="Enter", words=tr("start, then record")),)
+        return (hint("enter", tr("start, then record")),)
 
 
 class ComputePage(BenchPage):
@@ -200,7 +200,7 @@ class ComputePage(BenchPage):
         self.request(record_answer, self.address(), ComputeAnswer())
 
     def hints(self) -> Sequence[Hint]:
-        return (Hint(key="Enter", words=tr("record")),)
+        return (hint("enter"),)
 
 
 class PhotoPage(BenchPage):
@@ -233,7 +233,7 @@ class PhotoPage(BenchPage):
         self.request(record_answer, self.address(), PhotoAnswer(photos=names))
 
     def hints(self) -> Sequence[Hint]:
-        return (Hint(key="Enter", words=tr("record")),)
+        return (hint("enter"),)
 
     def draft(self) -> Mapping[str, Any]:
         return {"typed": self.field.text()}

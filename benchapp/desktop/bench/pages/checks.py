@@ -10,9 +10,10 @@ from benchapp.actions.entries.conditions import record_set_up
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -60,7 +61,7 @@ class ListPage(BenchPage):
 
     def mark(self, mark: str) -> None:
         """Mark the row at hand and go to the next one without a mark."""
-        here = self.list.place()
+        here = self.list.row_at_hand()
         if not 0 <= here < len(self.names):
             return
         self.marks[self.names[here]] = mark
@@ -97,7 +98,7 @@ class InspectPage(ListPage):
     """Checkpoints: good, bad or does not apply."""
 
     name = "inspect"
-    keys: Mapping[str, str] = {"1": "good", "2": "bad", "3": "does not apply"}
+    keys: Mapping[str, str] = {key_text(mark): mark for mark in ("good", "bad", "does not apply")}
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
@@ -133,11 +134,11 @@ class InspectPage(ListPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="1", words=tr("good")),
-            Hint(key="2", words=tr("bad")),
-            Hint(key="3", words=tr("does not apply")),
-            Hint(key="↑ ↓", words=tr("another row")),
-            Hint(key="Enter", words=tr("record all")),
+            hint("good"),
+            hint("bad"),
+            hint("does not apply"),
+            hint("rows"),
+            hint("enter", tr("record all")),
         )
 
 
@@ -182,9 +183,9 @@ class WorkPage(ListPage):
     def hints(self) -> Sequence[Hint]:
         enter = tr("record all") if self.complete else tr("this one is done")
         return (
-            Hint(key="Enter", words=enter),
-            Hint(key="Tab", words=tr("parts used")),
-            Hint(key="↑ ↓", words=tr("another row")),
+            hint("enter", enter),
+            hint("fields", tr("parts used")),
+            hint("rows"),
         )
 
     def draft(self) -> Mapping[str, Any]:
@@ -222,8 +223,8 @@ class SetUpPage(ListPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="Enter", words=tr("go on") if self.complete else tr("this one is done")),
-            Hint(key="↑ ↓", words=tr("another row")),
+            hint("enter", tr("go on") if self.complete else tr("this one is done")),
+            hint("rows"),
         )
 
 

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QLineEdit
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
@@ -13,9 +12,10 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -46,6 +46,7 @@ class CautionPage(BenchPage):
         self.body.addStretch(1)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
+        add_action(self, "understood", lambda: self.request(record_caution, self._caution))
 
     def fill(self, view: UnitView) -> None:
         from benchapp.sequences.interlock.due import caution_words
@@ -61,14 +62,8 @@ class CautionPage(BenchPage):
     def address(self) -> str:
         return f"caution {self._caution}"
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.text().lower() == "y":
-            self.request(record_caution, self._caution)
-        else:
-            super().keyPressEvent(event)
-
     def hints(self) -> Sequence[Hint]:
-        return (Hint(key="Y", words=tr("yes, read and understood")),)
+        return (hint("understood"),)
 
 
 class MeterPage(BenchPage):
@@ -102,7 +97,8 @@ class MeterPage(BenchPage):
 
         today = date.fromisoformat(view.state.at[:10])
         known = meter.meter in proved
-        first = tr("Proved at today's bench opening.") if known else tr("Not proved today: F8 opens the bench.")
+        not_proved = tr("Not proved today: {key} opens the bench.").format(key=key_text("opening"))
+        first = tr("Proved at today's bench opening.") if known else not_proved
         unfit = self._unfit[meter.meter]
         detail = f"{meter.calibration_words(today)} {first}"
         at_hand = meter_at_hand(view)
@@ -145,7 +141,7 @@ class MeterPage(BenchPage):
         self.request(record_meter, meter.meter, accept_overdue=overdue)
 
     def hints(self) -> Sequence[Hint]:
-        return (Hint(key="1…9", words=tr("take that meter")), Hint(key="F8", words=tr("bench opening: prove meters")))
+        return (hint("this meter"), hint("opening"))
 
 
 class ShutPage(BenchPage):
@@ -215,7 +211,7 @@ class ShutPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="Enter", words=tr("go there")),
-            Hint(key="F5", words=tr("next unit")),
-            Hint(key="F6", words=tr("hold, spares, scrap")),
+            hint("enter", tr("go there")),
+            hint("next"),
+            hint("outcome"),
         )

@@ -10,7 +10,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
@@ -52,14 +52,14 @@ class FactsPage(BenchPage):
         self.list.setFocus()
 
     def _name_fact(self) -> None:
-        number = self.list.place()
+        number = self.list.row_at_hand()
         if 0 <= number < len(self._names):
             self.head.setText(tr("{fact} of this unit").format(fact=self._names[number]))
 
     def _record(self) -> None:
         from benchapp.sequences.planning.facts import fact_value
 
-        number, typed = self.list.place(), self.field.text().strip()
+        number, typed = self.list.row_at_hand(), self.field.text().strip()
         if not 0 <= number < len(self._names) or not typed:
             self.complained.emit(tr("Choose a fact, type what this unit has, then Enter."))
             return
@@ -73,9 +73,9 @@ class FactsPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="↑ ↓", words=tr("which fact")),
-            Hint(key="Enter", words=tr("to the field, then record")),
-            Hint(key="Esc", words=tr("back")),
+            hint("rows", tr("which fact")),
+            hint("enter", tr("to the field, then record")),
+            hint("back"),
         )
 
     def draft(self) -> Mapping[str, Any]:

@@ -13,7 +13,8 @@ from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.keys import key_text, with_key
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.texts import button, hold_narrow
 from benchapp.desktop.words import tr
@@ -29,8 +30,8 @@ class FaultPage(BenchPage):
         self._by_search = False
         self.part, self.mode = PartBox(), QComboBox()
         self.words = QLineEdit()
-        self.again = button("fault-again", tr("F3  Take it again"))
-        self.search = button("fault-search", tr("F10  Find the fault: suspects, and what to probe next"))
+        self.again = button("fault-again", with_key("again", tr("Take it again")))
+        self.search = button("fault-search", with_key("search", tr("Find the fault: suspects, and what to probe next")))
         self.record = button("fault-record", tr("Enter  Record the fault"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
@@ -81,7 +82,8 @@ class FaultPage(BenchPage):
     def _record(self) -> None:
         part, mode, words = self.part.part(), self.mode.currentText().strip(), self.words.text().strip()
         if not part or not mode:
-            self.complained.emit(tr("Say which part and what is wrong with it, or take the step again with F3."))
+            words_for = tr("Say which part and what is wrong with it, or take the step again with {key}.")
+            self.complained.emit(words_for.format(key=key_text("again")))
             (self.part if not part else self.mode).setFocus()
             return
         assert self.view is not None
@@ -96,11 +98,11 @@ class FaultPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="F3", words=tr("take it again"), minor=True),  # the buttons say it too
-            *([Hint(key="F10", words=tr("find the fault"), minor=True)] if self.search.isVisibleTo(self) else []),
-            Hint(key="Tab", words=tr("part, what is wrong, words")),
-            Hint(key="Enter", words=tr("record the fault")),
-            Hint(key="F6", words=tr("hold, spares, scrap")),
+            hint("again", minor=True),  # the buttons say it too
+            *([hint("search", minor=True)] if self.search.isVisibleTo(self) else []),
+            hint("fields", tr("part, what is wrong, words")),
+            hint("enter", tr("record the fault")),
+            hint("outcome"),
         )
 
     def draft(self) -> Mapping[str, Any]:

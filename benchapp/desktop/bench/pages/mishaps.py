@@ -7,7 +7,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -45,8 +45,7 @@ class ChoicePage(BenchPage):
         """Record the choice."""
 
     def hints(self) -> Sequence[Hint]:
-        keys = tuple(Hint(key=str(number), words=tr(key)) for number, (key, _words) in enumerate(self.choices, 1))
-        return (*keys, Hint(key="Esc", words=tr("back, nothing is recorded")))
+        return (*numbered([tr(key) for key, _words in self.choices]), hint("back", tr("back, nothing is recorded")))
 
 
 class HazardPage(ChoicePage):

@@ -7,15 +7,14 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.keys import add_action
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
@@ -42,6 +41,7 @@ class OpeningPage(BenchPage):
             self.body.addWidget(widget)
         self.body.addStretch(1)
         self.button.clicked.connect(self._record)
+        add_action(self, "open", self._record)
         self.close_day.clicked.connect(self._close)
         self._meters: dict[str, tuple[QCheckBox, QLineEdit]] = {}
 
@@ -76,13 +76,6 @@ class OpeningPage(BenchPage):
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
 
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        with_control = event.modifiers() & Qt.KeyboardModifier.ControlModifier
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and with_control:
-            self._record()
-        else:
-            super().keyPressEvent(event)
-
     def take_focus(self) -> None:
         first = next(iter(self._meters.values()), None)
         (first[0] if first else self.button).setFocus()
@@ -115,10 +108,10 @@ class OpeningPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="Space", words=tr("proved, yes or no")),
-            Hint(key="Tab", words=tr("next field")),
-            Hint(key="Ctrl+Enter", words=tr("open the bench")),
-            Hint(key="Esc", words=tr("back")),
+            hint("tick", tr("proved, yes or no")),
+            hint("fields"),
+            hint("open"),
+            hint("back"),
         )
 
 

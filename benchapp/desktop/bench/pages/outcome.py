@@ -14,10 +14,11 @@ from benchapp.actions.entries.outcome import destroy_plug, set_disposition
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, panel
 from benchapp.desktop.words import tr
@@ -25,7 +26,7 @@ from benchapp.desktop.words import tr
 CHOICES = ("for sale", "spares or repair", "keep", "hold", "scrap", "quarantine")
 DETAILS = {
     "for sale": "tested on this date, everything that applies holds",
-    "spares or repair": "only once the mains plug is cut off and destroyed (key D)",
+    "spares or repair": "only once the mains plug is cut off and destroyed (key {key})",
     "keep": "stays in the collection",
     "hold": "waits for a decision or a part; do not use",
     "scrap": "not worth mending; do not use",
@@ -54,11 +55,11 @@ class OutcomePage(BenchPage):
         self.tag = TagPicture(context)
         buttons = QHBoxLayout()
         for name, words, going in (
-            ("outcome-print", tr("Ctrl+P  Print tag"), "print"),
-            ("outcome-export", tr("Ctrl+E  Tag as PDF"), "export"),
-            ("outcome-sheet", tr("Ctrl+R  Record sheet"), "sheet"),
+            ("outcome-print", tr("Print tag"), "print"),
+            ("outcome-export", tr("Tag as PDF"), "export"),
+            ("outcome-sheet", tr("Record sheet"), "sheet"),
         ):
-            pressed = button(name, words)
+            pressed = button(name, with_key(going, words))
             pressed.clicked.connect(lambda _checked=False, going=going: self.going.emit(going))
             buttons.addWidget(pressed)
         choices, sheet = QWidget(), panel("outcome-sheet-panel")
@@ -73,6 +74,7 @@ class OutcomePage(BenchPage):
         self.body.addWidget(Split(context.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
         self.list.chosen.connect(self._choose)
         self.list.struck.connect(self._strike)
+        add_action(self.list, "destroyed", self._destroy_plug)
 
     def fill(self, view: UnitView) -> None:
         state = view.state
@@ -86,7 +88,8 @@ class OutcomePage(BenchPage):
             why = state.may_sell if choice == "for sale" else ""
             if choice == "spares or repair" and state.destroyed:
                 why = tr("the mains plug is destroyed")
-            detail = "; ".join(part for part in (now, why or tr(DETAILS[choice])) if part)
+            meant = tr(DETAILS[choice]).format(key=key_text("destroyed"))
+            detail = "; ".join(part for part in (now, why or meant) if part)
             rows.append(Row(words=tr(choice), detail=detail, key=str(number), sign=DISPOSITIONS[choice], bare=True))
         self.list.set_rows(rows)
         self.grade.setText(unit.grade)
@@ -102,8 +105,9 @@ class OutcomePage(BenchPage):
     def _strike(self, _row: int, key: str) -> None:
         if key.isdigit():
             self._choose(int(key) - 1)
-        elif key.lower() == "d":
-            self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
+
+    def _destroy_plug(self) -> None:
+        self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
 
     def _choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
@@ -122,13 +126,13 @@ class OutcomePage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="1…6", words=tr("what becomes of it")),
-            Hint(key="Tab", words=tr("grade, price")),
-            Hint(key="D", words=tr("plug cut off and destroyed")),
-            Hint(key="Ctrl+H", words=tr("the record")),
-            Hint(key="Ctrl+P", words=tr("print the tag")),
-            Hint(key="Ctrl+E", words=tr("tag as PDF")),
-            Hint(key="F5", words=tr("next unit")),
+            hint("disposition"),
+            hint("fields", tr("grade, price")),
+            hint("destroyed"),
+            hint("record"),
+            hint("print"),
+            hint("export"),
+            hint("next"),
         )
 
     def draft(self) -> Mapping[str, Any]:

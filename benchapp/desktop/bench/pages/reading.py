@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
@@ -21,9 +21,10 @@ from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
@@ -45,7 +46,7 @@ class ReadingField(QLineEdit):
     """Takes digits, units and `OL`; the star key of a number pad writes OL."""
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.text() == "*":
+        if event.text() == key_text("over range"):
             self.setText("OL")
             return
         super().keyPressEvent(event)
@@ -78,10 +79,8 @@ class ReadingPage(BenchPage):
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
-        for key, work in (("Ctrl+B", self.budget.toggle), ("Ctrl+G", self._next_range)):
-            shortcut = QShortcut(QKeySequence(key), self)
-            shortcut.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
-            shortcut.activated.connect(work)
+        add_action(self, "budget", self.budget.toggle)
+        add_action(self, "range", self._next_range)
 
     def _lay_out(self) -> None:
         field_head = label("reading-field-head", "head", tr("Reading"), wrap=False)
@@ -193,14 +192,14 @@ class ReadingPage(BenchPage):
         find = self.fails or (self.view is not None and bool(searchable(self.view)))
         words = tr("record and find the fault") if self.fails else tr("find the fault")
         return (
-            Hint(key="digits", words=tr("the reading, as 9.12 or 4k7"), minor=True),
-            Hint(key="*", words=tr("OL, over range")),
-            Hint(key=";", words=tr("one more reading of the same"), minor=True),
-            Hint(key="Enter", words=tr("record")),
-            *([Hint(key="F10", words=words)] if find else []),
-            Hint(key="Ctrl+M", words=tr("another meter"), minor=True),
-            Hint(key="Ctrl+G", words=tr("range of the meter"), minor=True),
-            Hint(key="Ctrl+B", words=tr("why this uncertainty"), minor=True),
+            hint("digits", minor=True),
+            hint("over range"),
+            hint("one more", minor=True),
+            hint("enter"),
+            *([hint("search", words)] if find else []),
+            hint("meter", minor=True),
+            hint("range", minor=True),
+            hint("budget", minor=True),
         )
 
     def draft(self) -> Mapping[str, Any]:

@@ -8,7 +8,7 @@ from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
 from benchapp.desktop.widgets.choices import ChoiceList, Row
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -91,10 +91,10 @@ class RecordPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (
-            Hint(key="↑ ↓", words=tr("another row")),
-            Hint(key="Enter", words=tr("why it was judged so")),
-            Hint(key="Ctrl+R", words=tr("record sheet as PDF")),
-            Hint(key="Esc", words=tr("back")),
+            hint("rows"),
+            hint("enter", tr("why it was judged so")),
+            hint("sheet"),
+            hint("back"),
         )
 
 

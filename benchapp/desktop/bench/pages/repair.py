@@ -18,8 +18,9 @@ from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.widgets.choices import ChoiceList
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, label, panel
@@ -172,7 +173,7 @@ class RepairPage(ListPage):
         return f"repair {self._fault.entry if self._fault else ''}"
 
     def strike(self, _row: int, key: str) -> None:
-        mark = {" ": "done", "1": "done", "3": "does not apply"}.get(key)
+        mark = {" ": "done", "1": "done", key_text("not needed"): "does not apply"}.get(key)
         if mark:
             self._tick(mark)
 
@@ -254,16 +255,16 @@ class RepairPage(ListPage):
 
     def hints(self) -> Sequence[Hint]:
         ticking = (
-            (Hint(key="Enter", words=tr("agree and record")),)
+            (hint("enter", tr("agree and record")),)
             if self.complete
-            else (Hint(key="Enter", words=tr("this line is done")), Hint(key="3", words=tr("not needed")))
+            else (hint("enter", tr("this line is done")), hint("not needed"))
         )
         return (
             *ticking,
-            Hint(key="Tab", words=tr("parts used, own words, opened")),
-            *([Hint(key="F10", words=tr("find the fault"), minor=True)] if self.view and searchable(self.view) else []),
-            Hint(key="F6", words=tr("hold, spares, scrap instead"), minor=True),
-            Hint(key="F5", words=tr("next unit, repair later"), minor=True),
+            hint("fields", tr("parts used, own words, opened")),
+            *([hint("search", minor=True)] if self.view and searchable(self.view) else []),
+            hint("outcome", tr("hold, spares, scrap instead"), minor=True),
+            hint("next", tr("next unit, repair later"), minor=True),
         )
 
     # what was typed

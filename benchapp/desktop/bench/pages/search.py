@@ -30,9 +30,10 @@ from benchapp.desktop.bench.search_words import (
 )
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
-from benchapp.desktop.widgets.hints import Hint
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
@@ -85,8 +86,9 @@ class SearchPage(BenchPage):
         self.field.returnPressed.connect(self._take)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
-        self.suspects.screen_changed.connect(self.hints_changed)
+        self.suspects.row_changed.connect(self.hints_changed)
         context.look.changed.connect(self._show_power)
+        add_action(self, "agree", self._agree)
 
     def _lay_out(self) -> None:
         sheet = panel("search-sheet")
@@ -243,10 +245,11 @@ class SearchPage(BenchPage):
         """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
         typed, asked = self.field.text().strip(), self.asked()
         ends, equals, value = typed.partition("=")
+        ended = tr("The search has ended: {rows} marks a suspect, {agree} takes it over.")
         if self._weighing:
             self.complained.emit(tr("Still weighing the last reading: look where the probes go next, then Enter."))
         elif not typed and asked is None:
-            self.complained.emit(tr("The search has ended: ↑ ↓ marks a suspect, Ctrl+Enter takes it over."))
+            self.complained.emit(ended.format(rows=key_text("rows"), agree=key_text("agree")))
         elif not typed:
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
         elif equals:
@@ -270,12 +273,10 @@ class SearchPage(BenchPage):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         entered = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
         by = {int(Qt.Key.Key_Up): -1, int(Qt.Key.Key_Down): 1}.get(event.key(), 0)
-        if entered and event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self._agree()
-        elif entered and self._waits_for_way_back():
+        if entered and self._waits_for_way_back():
             self.going.emit("way back")
         elif by:
-            self.suspects.go_to(self.suspects.place() + by)
+            self.suspects.go_to(self.suspects.row_at_hand() + by)
             bring_row_into_sight(self.suspects)
         else:
             super().keyPressEvent(event)
@@ -283,8 +284,8 @@ class SearchPage(BenchPage):
     def marked(self) -> "Suspect | None":
         """The suspect that is marked: the likeliest, until another one is."""
         suspects = self._search.diagnosis.suspects if self._search is not None and not self._weighing else ()
-        place = self.suspects.place()
-        return suspects[place] if 0 <= place < len(suspects) else None
+        row = self.suspects.row_at_hand()
+        return suspects[row] if 0 <= row < len(suspects) else None
 
     def _agree(self) -> None:
         """Take the marked suspect over: to the fault page, or to the repair of the fault that is on record.
@@ -310,18 +311,18 @@ class SearchPage(BenchPage):
         marked = self.marked()
         sound = marked is not None and not marked.part
         words = tr("nothing is wrong: take that step again") if sound else tr("the marked suspect is the fault")
-        agree, asked = Hint(key="Ctrl+Enter", words=words), self.asked()
-        choose = Hint(key="↑ ↓", words=tr("mark another suspect"), minor=asked is not None)
-        back = Hint(key="Esc", words=tr("back"), minor=True)
-        again = (Hint(key="F3", words=tr("take that step again")),) if self.doubted else ()
+        agree, asked = hint("agree", words), self.asked()
+        choose = hint("rows", tr("mark another suspect"), minor=asked is not None)
+        back = hint("back", minor=True)
+        again = (hint("again", tr("take that step again")),) if self.doubted else ()
         if asked is None:
             return (*again, choose, agree, back)
         if self._waits_for_way_back():
-            return (Hint(key="Enter", words=tr("the way back, then on with the search")), *again, choose, agree, back)
+            return (hint("enter", tr("the way back, then on with the search")), *again, choose, agree, back)
         return (
             *again,
-            *(() if asked.live else (Hint(key="*", words=tr("OL, over range")),)),
-            Hint(key="Enter", words=tr("record this reading")),
+            *(() if asked.live else (hint("over range"),)),
+            hint("enter", tr("record this reading")),
             choose,
             agree,
             back,

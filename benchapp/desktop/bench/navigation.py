@@ -1,0 +1,249 @@
+"""Where the person is on the bench: which unit, at what is due or on a page called up, and where each way leads.
+
+The engine has said what is due. What is read of the unit goes out as `arrived`; the screen shows it.
+"""
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import QObject, Signal
+
+from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.page_routing import page_for
+from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
+from benchapp.desktop.bench.unit_view import UnitView, view_of
+from benchapp.desktop.words import tr
+
+ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
+"""Pages that are called up whatever is due; the way back leaves them."""
+STAYING = ("outcome", "search")
+"""Of these, the ones that stay when something was recorded on them."""
+PAPERS = ("print", "export", "sheet", "pins")
+
+
+class Navigation(QObject):
+    """Goes from unit to unit and from page to page; while something is being recorded, nowhere."""
+
+    arrived = Signal(object, str)
+    """what is shown of the unit, and the name of the page for it"""
+    unit_arrived = Signal()
+    """the unit that was taken is shown for the first time"""
+    nothing_at_hand = Signal(str)
+    """there is no page to show; why"""
+    complained = Signal(str)
+    left = Signal()
+    """the person goes back to the lots"""
+    unit_changed = Signal(str)
+    papers_asked = Signal(str)
+    """one of `PAPERS` of the unit at hand"""
+
+    def __init__(self, context: AppContext, parent: QObject) -> None:
+        super().__init__(parent)
+        self._context = context
+        self.mark = ""
+        self.view: UnitView | None = None
+        self.page: BenchPage | None = None
+        self.busy = False
+        """a unit is being read, or an answer recorded"""
+        self._address = ""
+        self._aside = ""
+        self._sweep: Sweep | None = None
+        self._pending = PendingSearch()
+        self._ways: dict[str, Callable[[], object]] = {
+            "again": self._take_again,
+            "lots": self._to_lots,
+            "next": self._next_unit,
+            "back": self._back,
+            "due": self._to_what_is_due,
+            "way back": self._go_the_way_back,
+            "search": self._find_fault,
+            **{paper: partial(self._ask_for, paper) for paper in PAPERS},
+            **{name: partial(self._call_up, name) for name in ASIDE if name != "search"},
+        }
+
+    @property
+    def sweep_title(self) -> str:
+        """The stage that is taken across the lot; empty when none is."""
+        return self._sweep.title if self._sweep else ""
+
+    # units
+    def take_unit(self, mark: str, sweep: Sweep | None = None, *, aside: str = "") -> None:
+        """Put a unit on the bench; its plan is made off the window's thread the first time."""
+        self.leave_page()
+        self.mark, self._address, self._aside, self._sweep = mark, "", aside, sweep
+        self._pending.forget()
+        self.view = self.page = None
+        self.nothing_at_hand.emit(tr("Putting {unit} on the bench …").format(unit=mark))
+        self.unit_changed.emit(mark)
+        self.busy = True
+        reading = partial(view_of, self._context.bench, mark, stage=sweep.stage if sweep else "")
+        self._context.tasks.read(reading, then=self._arrive, refused=self._not_arrived)
+
+    def take_stage(self, lot: str, stage: str, title: str) -> None:
+        """Take one stage across the lot, beginning with the first unit that waits for it."""
+        sweep = Sweep(lot=lot, stage=stage, title=title)
+        first = sweep.next_unit(self._context.bench.board(lot))
+        if first is None:
+            words = tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title)
+            self._context.change_signals.said.emit(words)
+            self.left.emit()
+        else:
+            self.take_unit(first, sweep)
+
+    def _arrive(self, view: UnitView) -> None:
+        self.busy = False
+        if view.mark == self.mark:
+            self._show(view)
+            self.unit_arrived.emit()
+
+    def _not_arrived(self, sentence: str) -> None:
+        self.busy = False
+        self.mark = ""
+        self.unit_changed.emit("")
+        self.nothing_at_hand.emit(sentence)
+
+    def _next_unit(self) -> None:
+        if self.view is None or self.busy:
+            return
+        if self.view.state.energised:
+            self.complained.emit(tr("This unit may still be live: the way back first, then the next unit."))
+            return
+        lot, sweep = self.view.lot, self._sweep
+        board = self._context.bench.board(lot)
+        following = sweep.next_unit(board, self.mark) if sweep else next_open_unit(board, self.mark)
+        if following is not None:
+            self.take_unit(following, sweep)
+            return
+        self._context.change_signals.said.emit(finished_words(sweep, lot))
+        self._sweep = None
+        self.turn()
+        if sweep is not None:
+            self._to_lots()
+
+    # pages
+    def follow(self, way: str) -> None:
+        """Go a way by its name ("again", "back" ..., one of `PAPERS` or `ASIDE`), or to a step by its address."""
+        self._ways.get(way, partial(self._go_to_step, way))()
+
+    def turn(self) -> None:
+        """Read the unit again and show what is due now."""
+        if not self.mark:
+            return
+        stage = self._sweep.stage if self._sweep and not self._aside else ""
+        view = view_of(self._context.bench, self.mark, stage=stage, address=self._address)
+        search = "" if self._aside else self._pending.turn(view)
+        if search == "way back":
+            self.view = view
+            self._go_the_way_back()
+            return
+        self._aside = search or self._aside
+        if self._sweep is not None and not self._aside and _stage_is_over(view):
+            self._next_unit()
+        else:
+            self._show(view)
+
+    def leave_page(self) -> None:
+        """Keep what was typed on the page, for when the person comes back."""
+        if self.page is not None and self.page.view is not None and self.page.view.mark == self.mark:
+            self.page.keep_draft()
+
+    def forget_page(self) -> None:
+        """The page's answer is on disk: what is due is shown next, or the page called up once more."""
+        self.page = None
+        self._address = ""
+        if self._aside not in STAYING:
+            self._aside = ""
+
+    def forget_pending_reading(self) -> None:
+        """The reading that a search waits for was refused."""
+        self._pending.for_reading = False
+
+    def call_up_hazard(self) -> None:
+        """The page for smoke and smell, where mains is or may be on the unit."""
+        if self.view is not None and self.view.live:
+            self._call_up("hazard")
+
+    def call_up_meters(self) -> None:
+        """The choice of a meter, where what is due is read with one."""
+        if self.view is not None and self.view.state.due.meters:
+            self._call_up("meter")
+
+    def _show(self, view: UnitView) -> None:
+        self.view = view
+        self.arrived.emit(view, self._aside or page_for(view))
+
+    def _call_up(self, name: str) -> None:
+        if self.view is None or self.busy:
+            return
+        self.leave_page()
+        self._aside = "" if self._aside == name else name
+        self.turn()
+
+    def _go_to_step(self, address: str) -> None:
+        if self.view is None or address not in self.view.plan.by_address:
+            self.complained.emit(tr("There is no page for that here; see what the condition says."))
+            return
+        self.leave_page()
+        self._aside, self._address = "", address
+        self.turn()
+
+    def _take_again(self) -> None:
+        """Go to the step that failed, or to the reading that the page at hand doubts."""
+        doubted = self.page.doubted if self.page is not None else ""
+        if doubted:
+            self._go_to_step(doubted)
+        elif self.view is not None and self.view.state.due.address and str(self.view.state.due.kind) == "fault":
+            self._go_to_step(self.view.state.due.address)
+
+    def _to_what_is_due(self) -> None:
+        self._aside = self._address = ""
+        self.turn()
+
+    def _find_fault(self) -> None:
+        """Search from a failed reading; one that stands on the page is recorded first, and the way back gone."""
+        if self.view is None or self.busy or self._aside == "search":
+            return
+        if self.page is not None and self.page.fails and not self._aside:
+            self._pending.for_reading = True
+            self.page.record_it()
+        elif not searchable(self.view):
+            self.complained.emit(tr("No reading of this unit has failed: there is nothing to search from."))
+        elif way_back_first(self.view):
+            self._go_the_way_back()
+        else:
+            self._call_up("search")
+
+    def _go_the_way_back(self) -> None:
+        """First plug out, discharged, proved low; then the search goes on by itself."""
+        from benchapp.sequences.interlock.way_back import next_step_back
+
+        assert self.view is not None
+        assert self.view.state.evaluation is not None
+        step = next_step_back(self.view.state.evaluation)
+        self._pending.for_way_back = True
+        if step is not None:
+            self._go_to_step(step.address)
+        self.complained.emit(tr("This unit may still be live: the way back first, then the search goes on."))
+
+    def _back(self) -> None:
+        """Leave a page that was called up, or a step taken again; else go back to the lots."""
+        if self._aside or self._address:
+            self.leave_page()
+            self._to_what_is_due()
+        else:
+            self._to_lots()
+
+    def _to_lots(self) -> None:
+        self.leave_page()
+        self.left.emit()
+
+    def _ask_for(self, paper: str) -> None:
+        if self.mark:
+            self.papers_asked.emit(paper)
+
+
+def _stage_is_over(view: UnitView) -> bool:
+    """Whether this unit has nothing more to give to the sweep: its stage is over or waits, and it is dead."""
+    return not view.state.energised and str(view.state.due.kind) in ("finished", "repair", "held")

@@ -1,0 +1,33 @@
+"""A page that is worked as a list of rows: Enter or a click takes the row at hand, a digit the row of that number."""
+
+from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.widgets.choices import ChoiceList
+from benchapp.desktop.words import tr
+
+
+class RowsPage(BenchPage):
+    """Base of the pages that are a list, with little beside it."""
+
+    title = ""
+    """what the list is called for a screen reader"""
+    numbered = True
+    """whether each row shows its number and the key of that number takes it"""
+
+    def __init__(self, context: AppContext) -> None:
+        super().__init__(context)
+        self.list = ChoiceList(context.look, f"{self.name}-list", tr(self.title))
+        self.body.addWidget(self.list, 100)
+        self.list.chosen.connect(self.choose)
+        self.list.struck.connect(self.strike)
+
+    def take_focus(self) -> None:
+        self.list.setFocus()
+
+    def choose(self, number: int) -> None:
+        """Take the row of that number, from 0; there may be none."""
+
+    def strike(self, _row: int, key: str) -> None:
+        """Another key was struck on a row."""
+        if self.numbered and key.isdecimal():
+            self.choose(int(key) - 1)

@@ -1,0 +1,124 @@
+"""The one table of keys: every key stands in it once, is made into one action, and is written down nowhere else."""
+
+import ast
+import re
+from collections import Counter
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+from PySide6.QtGui import QAction, QKeySequence
+
+from benchapp.desktop.bench.page_book import page_classes
+from benchapp.desktop.keys import ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
+from benchapp.desktop.keys_dialog import KeysDialog
+
+DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
+OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
+KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
+PAGES = {page.name for page in page_classes()}
+MADE = {key.id: key for key in KEYS.values() if not key.typed}
+
+
+def name_of(path):
+    return str(path.relative_to(DESKTOP))
+
+
+def words_in(path):
+    """Every text of a module but its docstrings, with where it stands."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    said = {node.value for node in ast.walk(tree) if isinstance(node, ast.Expr)}
+    for node in ast.walk(tree):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and node not in said:
+            yield node.lineno, node.value
+
+
+def names_in(path):
+    """Every name that a module uses or imports."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Name):
+            yield node.id
+        elif isinstance(node, ast.ImportFrom):
+            yield from (alias.name for alias in node.names)
+
+
+def hold_together(one, other):
+    """Whether two rows of the table can hold at the same time."""
+    wheres = {one.where, other.where}
+    if len(wheres) == 1 or wheres & {WINDOW, ANYWHERE}:
+        return "keys-dialog" not in wheres
+    return BENCH in wheres and bool(wheres & PAGES)
+
+
+@pytest.mark.parametrize("path", OTHERS, ids=name_of)
+def test_no_key_is_written_down_beside_the_table(path):
+    assert [(line, words) for line, words in words_in(path) if KEY.search(words)] == []
+
+
+@pytest.mark.parametrize("path", OTHERS, ids=name_of)
+def test_no_shortcut_is_made_beside_the_table(path):
+    assert not {"QShortcut", "QKeySequence", "QAction"} & set(names_in(path))
+
+
+def test_what_holds_at_the_same_time_has_keys_of_its_own():
+    shared = [
+        (one.id, other.id)
+        for one, other in combinations(KEYS.values(), 2)
+        if hold_together(one, other) and set(one.sequences) & set(other.sequences)
+    ]
+    # the arrow up from the first row leads to the column heads, the list takes the others; digits are typed as well
+    assert shared == [("heads", "rows")]
+
+
+def test_every_key_is_one_that_qt_knows():
+    for key in KEYS.values():
+        for sequence in key.sequences:
+            assert QKeySequence(sequence).toString() == sequence, key.id
+
+
+def test_no_id_stands_twice_in_the_table():
+    assert [one for one, times in Counter(key.id for key in TABLE).items() if times > 1] == []
+
+
+def test_every_key_of_window_and_screens_stands_on_the_page_of_all_keys():
+    told = {KEYS[one].shown for ones, _words in ALL_KEYS for one in ones}
+    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | {"keys-dialog"}}
+    assert wanted - told == {"F1"}  # the key that shows the page
+
+
+@pytest.fixture
+def whole(every_step):
+    """A window with every screen and every page made."""
+    every_step.window.bench.pages.make_all()
+    every_step.strike("F2", "F11", "F4")
+    return every_step
+
+
+def test_every_key_is_made_into_one_action(whole):
+    dialog = KeysDialog(whole.window)
+    made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
+    assert sorted(action.objectName() for action in made) == sorted(f"action-{one}" for one in MADE)
+    for action in made:
+        key = KEYS[action.objectName().removeprefix("action-")]
+        assert [sequence.toString() for sequence in action.shortcuts()] == list(key.sequences)
+        assert action.text() == key.words
+        assert action.isEnabled()
+        assert action in action.parent().actions()
+    dialog.deleteLater()
+
+
+def test_every_key_in_sight_at_the_foot_works_on_its_page(whole):
+    """A hint is a key of this page, of the bench, of the window, or one that fields and lists take."""
+    numbers = {str(number) for number in range(1, 10)}
+    bench = whole.window.bench
+    for name in PAGES:
+        page = bench.pages.page(name)
+        page.view = bench.view
+        shared = {"reading", "search"} if name == "search" else set()
+        here = {key.shown for key in KEYS.values() if key.where in {name, BENCH, WINDOW, ANYWHERE} | shared}
+        assert {hint.key for hint in page.hints()} - numbers <= here, name
+
+
+def test_a_key_that_a_field_takes_is_made_into_no_action(whole):
+    with pytest.raises(AssertionError):
+        add_action(whole.window, "digits", list)
