@@ -1,6 +1,7 @@
 """The rules of the house that no other tool holds."""
 
 import ast
+import re
 import subprocess
 from functools import cache
 from pathlib import Path
@@ -74,6 +75,18 @@ def test_the_map_for_developers_names_every_package():
     text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
     packages = [path.name for path in (ROOT / "benchapp").iterdir() if (path / "__init__.py").exists()]
     assert [name for name in packages if f"{name}/" not in text] == []
+
+
+def test_the_map_for_developers_names_no_file_that_is_not_there():
+    text = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+    files = [
+        path.relative_to(ROOT).as_posix()
+        for top in ("benchapp", "tests", "demo")
+        for path in (ROOT / top).rglob("*.py")
+    ]
+    named = set(re.findall(r"`([a-z_/]+\.py)\b", text)) - {"sequences/kinds/listen.py", "wiring/kinds/thermistor.py"}
+    assert len(named) > 20
+    assert [name for name in sorted(named) if not any(f"/{file}".endswith(f"/{name}") for file in files)] == []
 
 
 def test_the_readme_shows_both_commands():
