@@ -44,7 +44,7 @@ class StepKind:
             _ASKING.append(cls)
             return
         lacking = [name for name in _asked_of(cls) if not _is_said(cls, name)]
-        if not lacking and not isinstance(cls.by_hand, bool):
+        if not lacking and not isinstance(vars(cls).get("by_hand"), bool):  # nor is it taken over from another kind
             lacking = ["by_hand, which is True or False"]
         if lacking:
             raise KindProblem(f"The kind of step {cls.__qualname__} ({cls.__module__}) does not say {lacking[0]}.")
@@ -73,7 +73,7 @@ def _asked_of(kind: type[StepKind]) -> Iterator[str]:
 
 
 def _is_said(kind: type[StepKind], name: str) -> bool:
-    return not getattr(getattr(kind, name, None), "__isabstractmethod__", not hasattr(kind, name))
+    return hasattr(kind, name) and not getattr(getattr(kind, name), "__isabstractmethod__", False)
 
 
 @cache

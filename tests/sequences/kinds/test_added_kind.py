@@ -239,6 +239,12 @@ def test_whether_it_is_by_hand_is_yes_or_no(add, said):
         add(LISTEN.replace("by_hand = True", f"by_hand = {said}"))
 
 
+def test_whether_it_is_by_hand_is_taken_over_from_no_other_kind(add):
+    text = LISTEN.replace("(CheckedKind)", "(Wait)").replace("    by_hand = True\n", "")
+    with pytest.raises(KindProblem, match="does not say by_hand"):
+        add(f"from benchapp.sequences.kinds.wait import Wait\n{text}")
+
+
 @pytest.mark.parametrize(
     ("old", "new", "words"),
     [
