@@ -4,6 +4,7 @@ import pytest
 
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, plan_of
+from tests.sequences.every_kind import plan_of_every_kind
 
 
 @pytest.fixture
@@ -36,3 +37,17 @@ def double_insulated() -> Unit:
 def without_tester() -> Unit:
     """A class I mains unit in a workshop that has no insulation tester."""
     return Unit(plan_of(workshop=Workshop(insulation_tester=False)))
+
+
+@pytest.fixture(scope="package")
+def plan():
+    """A plan with steps of most kinds."""
+    return plan_of_every_kind()
+
+
+@pytest.fixture
+def each(plan) -> Unit:
+    """A unit on that plan, with a meter in hand."""
+    unit = Unit(plan)
+    unit.hold("tb-m1")
+    return unit

@@ -3,7 +3,6 @@
 import pytest
 
 from benchapp.errors import BenchError
-from benchapp.sequences.kinds.probe import voltage_pairs
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of, terminal_of
 from tests.sequences.bench import plan_of
 
@@ -57,15 +56,3 @@ def test_load_is_laid_across_its_terminals():
         loads_of(MAINS_UNIT, ("load of 15 V on outlet.1 and outlet.2",))
     with pytest.raises(BenchError):
         loads_of(MAINS_UNIT, ("load of 15 ohm on outlet.1 and outlet.9",))
-
-
-def test_voltage_is_read_once_for_each_winding_and_at_stated_outputs():
-    assert voltage_pairs(MAINS_UNIT, "outlet") == (
-        ("outlet.1", "outlet.2", "AC voltage"),
-        ("outlet.2", "outlet.3", "AC voltage"),
-    )
-    assert voltage_pairs(RECORDER, "line") == (
-        ("line.3", "line.2", "AC voltage"),
-        ("line.5", "line.2", "AC voltage"),
-    )
-    assert voltage_pairs(SPEAKER, "input") == ()
