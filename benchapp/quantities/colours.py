@@ -1,4 +1,4 @@
-"""What do the colour bands on a resistor say?
+"""The values that the colour bands on a resistor say.
 
 IEC 60062:2016 with amendment 1:2019. Older charts give orange 3 % and yellow 4 % as tolerances, and grey 0.05 %: a band
 that has meant two things gives both readings, the present one first. Temperature coefficients of a sixth band and the

@@ -1,4 +1,4 @@
-"""What kind of thing is measured, and what do products and quotients of kinds give?
+"""The kinds of thing that are measured, and what products and quotients of kinds give.
 
 A dimension is a product of powers of the SI base quantities length, mass, time, current and temperature
 (SI Brochure, 9th edition, 2.3.3; clause from memory); a kind is a dimension that the bench has a name for.

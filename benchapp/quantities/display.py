@@ -1,4 +1,4 @@
-"""How is a number shown to people?
+"""Numbers as they are shown to people.
 
 Engineering notation (SI Brochure, 9th edition, 3: prefixes in steps of 1000), with as many digits as the uncertainty
 justifies: the uncertainty at two significant digits, the value to the same place (GUM, JCGM 100:2008, 7.2.6), and never

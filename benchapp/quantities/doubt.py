@@ -1,4 +1,4 @@
-"""Is a reading so far from what is expected that a slip of the prefix is likelier than a fault?
+"""Readings so far from what is expected that a slip of the prefix is likelier than a fault.
 
 1 mohm and 1 Mohm differ by 10⁹ and one letter; a question costs a second, a wrong reading a unit.
 """

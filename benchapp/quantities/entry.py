@@ -1,4 +1,4 @@
-"""What does a text mean that a technician typed or a meter sent?
+"""The meaning of a text that a technician typed or a meter sent.
 
 Forms: `9.12`, `9,12`, `9.12 V`, `9120mV`, `4k7`, `2R2`, `R47`, `1.5 Mohm`, `1.5M`, `3e-3 V`, `3×10⁻³ V`, `-12 V`, `OL`,
 `>20 Mohm`, `<0.01 ohm`. Letter-and-digit codes as IEC 60062:2016. Plain readings take a quick way of a few

@@ -1,4 +1,4 @@
-"""What kind of quantity does a formula give, and do its parts fit together?"""
+"""The kind of quantity that a formula gives, and complaints about parts that do not go together."""
 
 from collections.abc import Mapping
 

@@ -1,4 +1,4 @@
-"""What does a formula come to, given the values of its names in SI units?
+"""The value of a formula, given the values of its names in SI units.
 
 One walk for three arithmetics: Decimal when all values are Decimal (limits as stated stay exact), float, or arrays;
 numpy is loaded only when an array comes in.

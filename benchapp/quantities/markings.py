@@ -1,4 +1,4 @@
-"""What does the letter-and-digit code on a resistor or capacitor say, and how is a value written in it?
+"""The letter-and-digit code on a resistor or capacitor, read and written.
 
 IEC 60062:2016 with amendment 1:2019. The letter stands in place of the decimal mark: 4K7, R47, 100n, 4n7J. K and M
 mean a multiplier inside the value and a tolerance after it. Tolerance letters F, J, K, M are confirmed; A, B, C, D, G,

@@ -1,4 +1,4 @@
-"""Which number do the digits stand for, and how much is the last digit worth?
+"""The number that digits stand for, and how much the last of them is worth.
 
 A point or a comma is the decimal mark (SI Brochure, 9th edition, 5.4.4; clause from memory). A mark that
 could as well divide thousands is refused with both readings. Thin spaces may group digits in threes, as the same clause

@@ -1,4 +1,4 @@
-"""What does a marking on a part say, in letters or in colours, and is its value a preferred one?
+"""What a marking on a part says, in letters or in colours, and whether its value is a preferred one.
 
 Codes and colours as IEC 60062 (see `markings`, `colours`), preferred values as IEC 60063 (see `preferred`).
 """

@@ -1,4 +1,4 @@
-"""Which preferred value of IEC 60063 lies nearest, and is a value a preferred one?
+"""The preferred values of IEC 60063: the nearest to a value, and whether it is one.
 
 IEC 60063:2015. E3 to E24 are lists, since eight values of E24 leave the formula; E48 to E192 are 100 × 10^(i/n)
 rounded, with the one exception 920 in E192 (from memory).

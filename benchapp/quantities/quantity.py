@@ -1,4 +1,4 @@
-"""What is a value with its unit, and what is a reading as a technician took it?"""
+"""A value with its unit, and a reading as a technician took it."""
 
 from dataclasses import dataclass
 from decimal import Decimal

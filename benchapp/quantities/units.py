@@ -1,4 +1,4 @@
-"""Which unit does a word name, and how many SI units is it?
+"""The units that words name, and how many SI units each is.
 
 The bench's own units stand in a table here, built at import; `tests/quantities/test_units.py` holds every entry
 against pint. Units outside the table are asked of pint, which is loaded only then. The SI value of a

@@ -45,13 +45,7 @@ def test_every_file_says_in_its_first_lines_what_is_inside(path):
     assert ast.get_docstring(_tree(path)), f"{_name(path)} has no module docstring"
 
 
-STILL_ASKING = ("desktop", "judgement", "paper", "quantities")
-"""packages with files whose first lines are a question yet; this list only ever grows shorter"""
-
-
-@pytest.mark.parametrize(
-    "path", [path for path in SOURCES if path.relative_to(ROOT / "benchapp").parts[0] not in STILL_ASKING], ids=_name
-)
+@pytest.mark.parametrize("path", SOURCES, ids=_name)
 def test_what_is_inside_is_stated_not_asked(path):
     assert "?" not in (ast.get_docstring(_tree(path)) or "")
 

@@ -1,4 +1,4 @@
-"""From which failed reading can the search for a fault begin? Qt-free; the engine has judged them."""
+"""The failed reading from which the search for a fault can begin. Qt-free; the engine has judged them."""
 
 from dataclasses import dataclass
 

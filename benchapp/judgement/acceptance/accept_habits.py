@@ -1,4 +1,4 @@
-"""How would our files say what somebody wrote by habit: "max 3 %", "<= 5 V", "8 V to 14 V", "12 V", "0.5 % + 3 dgt"?"""
+"""What somebody wrote by habit, said as our files do: "max 3 %", "<= 5 V", "8 V to 14 V", "12 V", "0.5 % + 3 dgt"."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A reading that the meter could not settle: which of the workshop's meters would?"""
+"""The meters of the workshop that would settle a reading which the meter at hand could not."""
 
 from __future__ import annotations
 

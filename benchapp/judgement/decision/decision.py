@@ -1,4 +1,4 @@
-"""Does this reading conform to this band? JCGM 106:2012 for the rules, ILAC-G8:09/2019 for the words.
+"""The decision whether a reading conforms to a band: JCGM 106:2012 for the rules, ILAC-G8:09/2019 for the words.
 
 The document leaves equality open; here a limit belongs to what it bounds. A reading equal to the acceptance limit
 passes, one equal to the limit of the band is a conditional pass, one a whole guard band outside is a conditional fail.

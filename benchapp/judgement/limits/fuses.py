@@ -1,4 +1,4 @@
-"""Which fuse belongs in this plug? The maker's rating first, then the rated power; never more than the cord allows."""
+"""The fuse that belongs in a plug: the maker's rating first, then the rated power; never more than the cord allows."""
 
 from __future__ import annotations
 

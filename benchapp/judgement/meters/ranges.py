@@ -1,4 +1,4 @@
-"""Which range was a reading taken on, when nobody said?
+"""The range that a reading was taken on, when nobody said.
 
 As meters do: up when the reading is beyond full scale, down only when it is well inside the smaller range, so that a
 reading near the edge does not hunt (common practice, no source). That holds for readings taken one after the other

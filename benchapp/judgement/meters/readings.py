@@ -1,4 +1,4 @@
-"""How well is one reading known? The meter's accuracy statement and the way the reading was taken, as a budget."""
+"""The uncertainty of one reading: the meter's accuracy statement and the way it was taken, as a budget."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""How is a value spread whose uncertainty is one rectangle, blurred by everything else as a normal distribution?
+"""The distribution of a value whose uncertainty is one rectangle, blurred by all else as a normal distribution.
 
 A meter's accuracy statement most often outweighs every other source of a reading, and the reading is then spread like
 a rectangle with soft edges, not like a bell: its interval of 95 % reaches 1.65 standard uncertainties out, not 2 (JCGM

@@ -1,4 +1,4 @@
-"""How likely is a value below this point? The normal and Student's t distributions, without a numerical library.
+"""The normal and Student's t distributions, without a numerical library: the probability below a point.
 
 Normal: by the error function. t: by the regularised incomplete beta function as a continued fraction (Abramowitz and
 Stegun 26.7.1 and 26.5.8, evaluated by Lentz's method), for any degrees of freedom, whole or not.

@@ -1,4 +1,4 @@
-"""How well is a value known that was worked out from others? First-order propagation with correlation.
+"""The uncertainty of a value that was worked out from others: first-order propagation with correlation.
 
 JCGM 100:2008, 5.1.2 and 5.2.2. The sensitivity of each input is found by a central difference of the formula itself
 (5.1.3, note 2), so that any formula will do; where a formula bends too much for that, the Monte Carlo check says so.

@@ -1,4 +1,4 @@
-"""Does the linear answer hold? The same quantity by drawing every source from its own distribution (JCGM 101:2008).
+"""The check of the linear answer: the same quantity by drawing every source from its distribution (JCGM 101:2008).
 
 An independent cross-check, never the judgement itself. Drawn with a fixed seed, so that the note on a record comes out
 the same again. numpy is loaded at the first call.

@@ -1,4 +1,4 @@
-"""In which order and form are the letters of Hebrew and Arabic drawn, on a line that otherwise runs from left to right?
+"""The order and form in which letters of Hebrew and Arabic are drawn, on a line that else runs from left to right.
 
 A page draws letters one after the other from left to right. So stretches of right-to-left text are turned about here,
 numbers in them excepted, and Arabic letters take the forms that join them to their neighbours. After the Unicode
