@@ -1,10 +1,63 @@
-"""Contrast of both colour sets, by the formulas of WCAG 2.2."""
+"""Contrast of both colour sets, by the formulas of WCAG 2.2 (definitions of relative luminance and contrast ratio).
+
+`PAIRS` lists every pair that meets on screen with the least ratio it needs: 4.5 for text (success criterion 1.4.3),
+3 for signs, edges of controls and the focus ring (1.4.11).
+"""
 
 import pytest
 
-from benchapp.desktop.theme.tokens import DARK, LIGHT, PAIRS, SHAPE, TEXT, contrast
+from benchapp.desktop.theme.tokens import DARK, LIGHT
 
+TEXT = 4.5
+SHAPE = 3.0
+PAIRS: tuple[tuple[str, str, float], ...] = (
+    ("ink", "ground", TEXT),
+    ("ink", "sheet", TEXT),
+    ("ink", "raised", TEXT),
+    ("ink", "good_wash", TEXT),
+    ("ink", "doubt_wash", TEXT),
+    ("ink", "bad_wash", TEXT),
+    ("ink", "housing", TEXT),
+    ("quiet", "ground", TEXT),
+    ("quiet", "sheet", TEXT),
+    ("quiet", "raised", TEXT),
+    ("on_chosen", "chosen", TEXT),
+    ("on_off", "off", TEXT),
+    ("on_probe_red", "probe_red", TEXT),
+    ("on_probe_black", "probe_black", TEXT),
+    ("good", "ground", TEXT),
+    ("good", "sheet", TEXT),
+    ("doubt", "ground", TEXT),
+    ("doubt", "sheet", TEXT),
+    ("bad", "ground", TEXT),
+    ("bad", "sheet", TEXT),
+    ("line", "ground", SHAPE),
+    ("line", "sheet", SHAPE),
+    ("line", "raised", SHAPE),
+    ("focus", "ground", SHAPE),
+    ("focus", "sheet", SHAPE),
+    ("focus", "raised", SHAPE),
+    ("chosen", "ground", SHAPE),
+    ("chosen", "sheet", SHAPE),
+    ("off", "ground", SHAPE),
+    ("metal", "housing", SHAPE),
+    ("probe_red", "housing", SHAPE),
+)
 SETS = {"light": LIGHT, "dark": DARK}
+
+
+def contrast(one, other):
+    lighter, darker = sorted((luminance(one), luminance(other)), reverse=True)
+    return (lighter + 0.05) / (darker + 0.05)
+
+
+def luminance(colour):
+    red, green, blue = (_linear(int(colour[start : start + 2], 16) / 255) for start in (1, 3, 5))
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def _linear(channel):
+    return channel / 12.92 if channel <= 0.04045 else float(((channel + 0.055) / 1.055) ** 2.4)
 
 
 # WCAG 2.2, technique G18: black on white is 21:1, #767676 on white 4.54:1 (from memory)
