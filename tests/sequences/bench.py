@@ -12,7 +12,6 @@ from typing import Any
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse
@@ -26,6 +25,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.planning.state import Due, DueKind
+from tests.sequences.loaded import load_catalogue
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
 METERS = {

@@ -3,10 +3,10 @@
 from pathlib import Path
 
 from benchapp.files.locations import FileProblems
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, Workshop
+from tests.sequences.loaded import load_catalogue
 
 ROOT = Path(__file__).parents[2]
 

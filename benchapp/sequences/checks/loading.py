@@ -8,19 +8,11 @@ from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.planning.catalogue import Catalogue, is_shipped, read_texts, text_of, texts_of
 
 
-def load_catalogue(*folders: Path) -> Catalogue:
-    """The shipped files and those of the given folders (which win by id); raises FileProblems with all complaints."""
-    catalogue, documents, complaints = read_texts(texts_of(*folders))
-    complaints = complaints or check_references(catalogue, documents)
-    if complaints:
-        raise FileProblems(complaints)
-    return catalogue
-
-
 def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Complaint, ...]]:
-    """The same, with an author's own files out of `folder`; those with complaints are left out, and handed back.
+    """The shipped files, those of `folders` (which win by id) and an author's own out of `folder`.
 
-    Raises FileProblems for complaints about what is shipped or stands in `folders`.
+    Of the author's own those with complaints are left out, and handed back. Raises FileProblems for complaints about
+    the others.
     """
     texts, left_out = texts_of(*folders), list[Complaint]()
     own = {str(path): path for path in own_files(folder) if not is_shipped(path)}

@@ -23,7 +23,6 @@ def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
         status=fault_status(evaluation, fault),
         address=fault.address,
         severity=fault.severity,
-        supply_side=shuts_mains(evaluation.plan, fault),
         repair=fault.repair,
     )
 

@@ -119,7 +119,6 @@ class FaultState:
     status: FaultStatus
     address: str = ""
     severity: str = "mend"
-    supply_side: bool = True
     repair: int | None = None
 
 

@@ -9,10 +9,10 @@ from benchapp.desktop.widgets.face_painter import FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, Touch
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.faces import face
 from tests.desktop.large import write_workshop
+from tests.sequences.loaded import load_catalogue
 
 CATALOGUE = load_catalogue()
 

@@ -8,7 +8,6 @@ from benchapp.files.locations import FileProblems
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
@@ -17,6 +16,7 @@ from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.wiring.model.circuit import WiringProblem
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
+from tests.sequences.loaded import load_catalogue
 
 PRIMARY = "    set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [primary continuity, polarity]"
 LIVE_EARTH = "    set up: [switch on, fuse in]\n    accept: from wiring\n    shows: [polarity]"

@@ -9,13 +9,13 @@ from collections.abc import Iterator
 
 import pytest
 
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.history.retest import scope_of
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from benchapp.wiring.model.circuit import Circuit, State
+from tests.sequences.loaded import load_catalogue
 from tests.wiring.expected.test_retest_of_generated import (
     changed,
     dead,

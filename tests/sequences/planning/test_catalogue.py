@@ -4,12 +4,12 @@ import pytest
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import FileProblems
-from benchapp.sequences.checks.loading import load_catalogue
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, catalogue, plan_of
+from tests.sequences.loaded import load_catalogue
 
 
 def test_pinned_texts_make_the_same_plan():
