@@ -1,4 +1,4 @@
-"""What does a judgement cost against the same through unit objects, and a million of them against plain numpy?"""
+"""What a judgement costs against the same through unit objects, and a million of them against plain numpy."""
 
 import math
 import time

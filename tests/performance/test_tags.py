@@ -1,4 +1,4 @@
-"""What do 200 tags cost, against a bare reportlab canvas that draws the same text and codes at the same places?
+"""The cost of 200 tags against a bare reportlab canvas that draws the same text and codes at the same places.
 
 The bare canvas knows every place already and wraps, shrinks and decides nothing. Its codes are drawn as one rectangle
 for each run of modules. Codes take most of the time and would hide a slow layout, so both are also measured without.

@@ -1,4 +1,4 @@
-"""Do the ends of a live band lie where the parts' tolerances end? Every corner and random points, against ngspice.
+"""The ends of a live band lie where the parts' tolerances end: every corner and random points, against ngspice.
 
 ngspice is a circuit simulator of other authors (Debian package ngspice; skipped with its reason where it is absent).
 Its transformer is coupled inductors at 50 Hz. What each drawn unit is made of follows from textbook definitions, worked
