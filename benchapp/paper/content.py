@@ -7,6 +7,8 @@ their units, dates as the workshop writes them. An empty text or tuple is left o
 from dataclasses import dataclass
 from enum import StrEnum
 
+from benchapp.judgement.statements.band import DerivationStep
+from benchapp.judgement.uncertainty.budget_words import BudgetLine
 from benchapp.wiring.model.faces import Face
 
 
@@ -71,33 +73,12 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reason:
-    """One line of why a band is what it is: what entered, its value, and the source of that value."""
-
-    what: str
-    value: str
-    source: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BudgetRow:
-    """One source of uncertainty; `value` is a half-width or a standard uncertainty, as the distribution says."""
-
-    source: str
-    value: str
-    distribution: str
-    sensitivity: str
-    contribution: str
-    share: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Budget:
     """The uncertainty of one reading, or of several with the same lines: (("3", "7"), "tb-m1, resistance")."""
 
     numbers: tuple[str, ...]
     taken_with: str
-    rows: tuple[BudgetRow, ...]
+    rows: tuple[BudgetLine, ...]
     combined: str
 
 
@@ -118,8 +99,8 @@ class RecordRow:
     by: str = ""
     judgement: str = ""
     finding: Finding = Finding.NOT_JUDGED
-    derivation: tuple[Reason, ...] = ()
-    corrections: tuple[Reason, ...] = ()
+    derivation: tuple[DerivationStep, ...] = ()
+    corrections: tuple[DerivationStep, ...] = ()
     """what was taken off the reading before it was judged"""
     cautions: tuple[str, ...] = ()
     siblings: tuple[str, ...] = ()

@@ -1,7 +1,7 @@
-"""Types for the fields of file models whose value is written with its unit: `length: 1.8 m`.
+"""Types for the fields of file models whose value is written with its unit: `voltage: 230 V`.
 
     class Cord(FileModel):
-        length: WrittenLength
+        voltage: WrittenVoltage
         area: Annotated[Quantity, Written(Kind.area)]
 
 The field holds a Quantity; a wrong unit becomes a complaint with line and column. JSON Schema shows
@@ -17,7 +17,6 @@ from pydantic_core import CoreSchema, core_schema
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
-from benchapp.quantities.formula import Formula, parse_formula
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Quantity
 from benchapp.quantities.units import SI_UNITS
@@ -47,36 +46,6 @@ class Written:
         return read_quantity(str(written), kind=self.kind)
 
 
-@dataclass(frozen=True, slots=True)
-class WrittenFormula:
-    """Marks a Formula field as written in text."""
-
-    def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
-        return core_schema.no_info_plain_validator_function(
-            self._read, serialization=core_schema.plain_serializer_function_ser_schema(str)
-        )
-
-    def __get_pydantic_json_schema__(self, _schema: CoreSchema, _handler: GetJsonSchemaHandler) -> JsonSchemaValue:
-        return {"type": ["string", "number"], "description": "a formula", "examples": ["9 V * mains / (240 V)"]}
-
-    def _read(self, written: Any) -> Formula:  # noqa: ANN401 - whatever stands in the file
-        if isinstance(written, Formula):
-            return written
-        if isinstance(written, bool) or not isinstance(written, str | int | float):
-            raise EntryProblem("A formula is needed here, such as 9 V * mains / (240 V).")
-        return parse_formula(str(written))
-
-
 WrittenVoltage = Annotated[Quantity, Written(Kind.voltage)]
 WrittenCurrent = Annotated[Quantity, Written(Kind.current)]
 WrittenResistance = Annotated[Quantity, Written(Kind.resistance)]
-WrittenPower = Annotated[Quantity, Written(Kind.power)]
-WrittenFrequency = Annotated[Quantity, Written(Kind.frequency)]
-WrittenTemperature = Annotated[Quantity, Written(Kind.temperature)]
-WrittenTime = Annotated[Quantity, Written(Kind.time)]
-WrittenLength = Annotated[Quantity, Written(Kind.length)]
-WrittenArea = Annotated[Quantity, Written(Kind.area)]
-WrittenCapacitance = Annotated[Quantity, Written(Kind.capacitance)]
-WrittenRatio = Annotated[Quantity, Written(Kind.ratio)]
-"""A share; `5 %` and `0.05` are the same."""
-FormulaText = Annotated[Formula, WrittenFormula()]

@@ -5,13 +5,13 @@ from io import BytesIO
 import pypdfium2
 from pypdf import PdfReader
 
+from benchapp.judgement.statements.band import DerivationStep
+from benchapp.judgement.uncertainty.budget_words import BudgetLine
 from benchapp.paper.content import (
     Budget,
-    BudgetRow,
     Fact,
     FaultLine,
     Finding,
-    Reason,
     RecordRow,
     RecordSection,
     RecordSheet,
@@ -65,8 +65,8 @@ def make_row(**changes) -> RecordRow:
         "judgement": "pass",
         "finding": Finding.GOOD,
         "derivation": (
-            Reason(what="base limit", value="0.1 Ω", source="in-service testing limits, from memory"),
-            Reason(what="cord 1.8 m of 0.75 mm²", value="0.047 Ω", source="IEC 60228:2004, class 5"),
+            DerivationStep(what="base limit", value="0.1 Ω", source="in-service testing limits, from memory"),
+            DerivationStep(what="cord 1.8 m of 0.75 mm²", value="0.047 Ω", source="IEC 60228:2004, class 5"),
         ),
     }
     return RecordRow(**(content | changes))
@@ -75,7 +75,7 @@ def make_row(**changes) -> RecordRow:
 def make_budget(**changes) -> Budget:
     """A reading of 9.12 V on a hand meter."""
     rows = (
-        BudgetRow(
+        BudgetLine(
             source="accuracy ±(0.7 % + 3 counts), range to 60 V",
             value="±0.094 V",
             distribution="rectangular",
@@ -83,7 +83,7 @@ def make_budget(**changes) -> Budget:
             contribution="0.054 V",
             share="99.7 %",
         ),
-        BudgetRow(
+        BudgetLine(
             source="resolution",
             value="±0.005 V",
             distribution="rectangular",

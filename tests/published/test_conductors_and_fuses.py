@@ -15,7 +15,7 @@ from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.limits.bands import limit_band
-from benchapp.judgement.limits.cords import LimitFacts, conductor_resistance, cord_rating
+from benchapp.judgement.limits.cords import LimitFacts, conductor_resistance
 from benchapp.judgement.limits.fuses import choose_fuse
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.judgement.meters.corrections import Waveform, average_responding_factor, corrected
@@ -161,10 +161,15 @@ def test_largest_fuse_for_a_cord():
 
 # BS 7671 Table 4F3A (distributor's copy); BS 1363-1 Table 2 note for a short cord on a moulded plug
 def test_cord_ratings():
-    assert [cord_rating(GB, area * 1e-6).current for area in (0.5, 0.75, 1.0, 1.25, 1.5)] == [3, 6, 10, 13, 16]
-    assert cord_rating(GB, 0.75e-6, length=2.0, moulded_plug=True).current == 10.0
-    assert cord_rating(GB, 0.75e-6, length=2.1, moulded_plug=True).current == 6.0
-    assert cord_rating(GB, 1.0e-6, length=2.0, moulded_plug=True).current == 10.0
+    assert [GB.cords.by_area.at(area * 1e-6).words for area in (0.5, 0.75, 1.0, 1.25, 1.5)] == [
+        "3 A",
+        "6 A",
+        "10 A",
+        "13 A",
+        "16 A",
+    ]
+    exception = GB.cords.short_moulded, GB.cords.short_length, GB.cords.short_area
+    assert [figure.words for figure in exception] == ["10 A", "2 m", "0.75 mm²"]
 
 
 # IET Code of Practice (training pages; class III from memory)

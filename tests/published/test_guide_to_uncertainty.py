@@ -16,12 +16,11 @@ from benchapp.judgement.uncertainty.budget import (
     Source,
     combine,
     coverage_factor,
-    expanded_source,
     plain_uncertainty,
     repeated_source,
     standard_deviation,
 )
-from benchapp.judgement.uncertainty.propagation import Measured, correlation_of, propagate
+from benchapp.judgement.uncertainty.propagation import Measured, propagate
 from benchapp.judgement.uncertainty.simulation import monte_carlo
 from benchapp.judgement.uncertainty.uncertainty import Distribution
 
@@ -58,8 +57,8 @@ def test_type_b_by_distribution(half_width, distribution, standard):
 
 # 4.3.3 and 4.3.4: certificates with a stated multiple or level (from memory)
 def test_type_b_from_a_certificate():
-    assert combine([expanded_source("mass", 240e-6, 3)]).standard == pytest.approx(80e-6)
-    assert combine([expanded_source("resistor", 129e-6, 2.58)]).standard == pytest.approx(50e-6)
+    assert combine([Source("mass", 240e-6 / 3, Distribution.normal)]).standard == pytest.approx(80e-6)
+    assert combine([Source("resistor", 129e-6 / 2.58, Distribution.normal)]).standard == pytest.approx(50e-6)
 
 
 # 4.3.7 example 2 and 5.1.5: a digital voltmeter (from memory)
@@ -267,7 +266,20 @@ class TestResistanceReactanceImpedance:
     def test_correlations_of_the_results(self, first, second, r):
         inputs, given = self.inputs(), self.correlations()
         one, other = (propagate(self.models[name], inputs, given) for name in (first, second))
-        assert correlation_of(one, other, inputs, given) == pytest.approx(r, abs=1e-5)
+        covariance = sum(
+            one.sensitivities[a] * self.spread(a) * other.sensitivities[b] * self.spread(b) * self.between(a, b)
+            for a in inputs
+            for b in inputs
+        )
+        assert covariance / (one.uncertainty.standard * other.uncertainty.standard) == pytest.approx(r, abs=1e-5)
+
+    def spread(self, name):
+        return self.inputs()[name].uncertainty.standard
+
+    def between(self, one, other):
+        """The correlation coefficient of two inputs (H.2.3: the covariance of results, equation H.9)."""
+        given = self.correlations()
+        return 1.0 if one == other else given.get((one, other), given.get((other, one), 0.0))
 
     def test_a_budget_that_forgets_the_correlations_is_wrong(self):
         # derived: 0.194, 0.201 and 0.204 ohm without them

@@ -10,7 +10,7 @@ import pytest
 
 from benchapp.judgement.meters.accuracy import parse_accuracy
 from benchapp.judgement.uncertainty.blurred_rectangle import reach
-from benchapp.judgement.uncertainty.budget import Source, combine, expanded_source
+from benchapp.judgement.uncertainty.budget import Source, combine
 from benchapp.judgement.uncertainty.propagation import Measured, propagate
 from benchapp.judgement.uncertainty.simulation import disagreement, monte_carlo
 from benchapp.judgement.uncertainty.uncertainty import Distribution
@@ -25,13 +25,13 @@ INPUTS = {
     "indication": Measured(value=100.1, uncertainty=combine([Source("resolution of 0.1 V", 0.05)])),
     "calibrator": Measured(
         value=100.0,
-        uncertainty=combine([expanded_source("certificate", 0.002, 2), Source("other effects", 0.011)]),
+        uncertainty=combine([Source("certificate", 0.002 / 2, Distribution.normal), Source("other effects", 0.011)]),
     ),
 }
 BUDGET = combine(
     [
         Source("resolution of 0.1 V", 0.05),
-        expanded_source("certificate", 0.002, 2, -1.0),
+        Source("certificate", 0.002 / 2, Distribution.normal, -1.0),
         Source("other effects", 0.011, Distribution.rectangular, -1.0),
     ]
 )

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping
 from typing import Any
 
-from benchapp.paper.content import Budget, BudgetRow
+from benchapp.paper.content import Budget
 from benchapp.sequences.planning.entries import Entry, EntryKind
 
 
@@ -35,20 +35,9 @@ def _budget_of(content: Mapping[str, Any]) -> Iterator[Budget]:
     if known is None:
         return
     kind, unit = Kind(content["kind"]), str(content.get("unit") or "")
-    lines = budget_table(known, kind, unit)
     yield Budget(
         numbers=(),
         taken_with=", ".join(str(content[key]) for key in ("meter", "function") if content.get(key)) or "worked out",
-        rows=tuple(
-            BudgetRow(
-                source=line.source,
-                value=line.value,
-                distribution=line.distribution,
-                sensitivity=line.sensitivity,
-                contribution=line.contribution,
-                share=line.share,
-            )
-            for line in lines
-        ),
+        rows=budget_table(known, kind, unit),
         combined=combined_words(known, kind, unit),
     )

@@ -16,11 +16,11 @@ from benchapp.actions.papers.reading_words import (
 )
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, siblings_of
 from benchapp.actions.workbench.bench import Bench
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.paper.content import (
     Fact,
     FaultLine,
     Finding,
-    Reason,
     RecordRow,
     RecordSection,
     RecordSheet,
@@ -171,8 +171,8 @@ def _lapse(state: UnitState, entry: Entry) -> str:
     return "stale" if here is not None and here.status is StepStatus.stale else ""
 
 
-def _reasons(derivation: Iterable[Sequence[str]]) -> tuple[Reason, ...]:
-    return tuple(Reason(what=what, value=value, source=source) for what, value, source in derivation)
+def _reasons(derivation: Iterable[Sequence[str]]) -> tuple[DerivationStep, ...]:
+    return tuple(DerivationStep(what=what, value=value, source=source) for what, value, source in derivation)
 
 
 def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]:

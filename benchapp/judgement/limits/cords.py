@@ -1,4 +1,4 @@
-"""What a cord's conductors add to a limit, and what current it may carry.
+"""What a cord's conductors add to a limit.
 
 Largest conductor resistance and its temperature coefficient: IEC 60228, as the limits file states them. Worked in
 decimal, so that a limit is the number a person gets with pencil and paper.
@@ -35,14 +35,6 @@ class LimitFacts:
     hand_held: bool = False
     surge_suppressor: bool = False
     moulded_plug: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class CordRating:
-    """The current that a cord may carry, in ampere, with the reasons."""
-
-    current: float
-    derivation: tuple[DerivationStep, ...]
 
 
 def exact(value: float) -> Decimal:
@@ -82,23 +74,6 @@ def _conductors(profile: LimitProfile) -> Conductors:
     if profile.conductors is None:
         raise LimitProblem(f"The limits of {profile.title} hold no conductor resistances.")
     return profile.conductors
-
-
-def cord_rating(
-    profile: LimitProfile, area: float, *, length: float | None = None, moulded_plug: bool = False
-) -> CordRating:
-    """The current that a cord of this area (m²) may carry; raises LimitProblem where no rating is stated."""
-    cords = profile.cords
-    if cords is None:
-        raise LimitProblem(f"The limits of {profile.title} hold no cord ratings.")
-    figure = cords.by_area.at(area)
-    short = cords.short_moulded
-    if short and cords.short_length and cords.short_area and moulded_plug and length is not None:
-        of_that_area = abs(float(cords.short_area.exact) - area) <= 1e-9 * area
-        if of_that_area and length <= float(cords.short_length.exact):
-            figure = short
-    line = DerivationStep(what=f"cord of {area * 1e6:g} mm² carries", value=figure.words, source=figure.cited)
-    return CordRating(current=float(figure.exact), derivation=(line,))
 
 
 def _plain(value: Decimal) -> str:

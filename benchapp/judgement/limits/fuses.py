@@ -52,11 +52,6 @@ def choose_fuse(
     return FuseChoice(rating=rating, largest=float(largest.exact), derivation=(why, largest_line))
 
 
-def fuse_is_right(choice: FuseChoice, fitted: float) -> bool:
-    """Whether a fitted fuse (ampere) is the one chosen."""
-    return abs(fitted - choice.rating) <= 1e-9 * choice.rating
-
-
 def _by_maker(rating: float) -> tuple[float, DerivationStep]:
     return rating, DerivationStep(what="fuse rating", value=f"{rating:g} A", source="stated by the maker")
 

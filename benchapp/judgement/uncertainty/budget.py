@@ -50,11 +50,6 @@ class Source(NamedTuple):
     degrees_of_freedom: float = inf
 
 
-def expanded_source(source: str, expanded: float, coverage: float, sensitivity: float = 1.0) -> Source:
-    """A source that a certificate states as an expanded uncertainty with its coverage factor (JCGM 100, 4.3.3)."""
-    return Source(source, expanded / coverage, Distribution.normal, sensitivity)
-
-
 def repeated_source(source: str, readings: Sequence[float], sensitivity: float = 1.0) -> Source:
     """Type A: standard deviation of the mean of two readings or more, n − 1 degrees of freedom (JCGM 100, 4.2.3)."""
     count = len(readings)

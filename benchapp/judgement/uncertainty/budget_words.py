@@ -17,7 +17,7 @@ HEADINGS = ("source", "value", "distribution", "sensitivity", "contribution", "s
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BudgetLine:
-    """One source in words; the fields are those of HEADINGS."""
+    """One source in words, its fields those of HEADINGS; `value` as the distribution says: half-width or standard."""
 
     source: str
     value: str

@@ -74,28 +74,6 @@ def propagate_safely(
     return alone, {}
 
 
-def correlation_of(
-    first: Derived, second: Derived, inputs: Mapping[str, Measured], correlations: NamedCorrelations | None = None
-) -> float:
-    """The correlation coefficient of two values worked out from the same inputs (JCGM 100, H.2.3, equation H.9)."""
-    covariance = 0.0
-    for one in inputs:
-        for other in inputs:
-            r = 1.0 if one == other else _coefficient(correlations or {}, one, other)
-            covariance += (
-                first.sensitivities[one]
-                * second.sensitivities[other]
-                * inputs[one].uncertainty.standard
-                * inputs[other].uncertainty.standard
-                * r
-            )
-    return covariance / (first.uncertainty.standard * second.uncertainty.standard)
-
-
-def _coefficient(correlations: NamedCorrelations, one: str, other: str) -> float:
-    return correlations.get((one, other), correlations.get((other, one), 0.0))
-
-
 def _sensitivity(model: Model, values: Mapping[str, float], name: str, measured: Measured) -> float:
     step = _RELATIVE_STEP * max(abs(measured.value), measured.uncertainty.standard)
     if step == 0.0:

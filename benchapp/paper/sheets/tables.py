@@ -1,18 +1,19 @@
 """The tables of record sheet and pin card: facts, one stage with its readings, faults, repairs, signatures, pins."""
 
 from collections.abc import Sequence
+from dataclasses import astuple
 from typing import Any
 
 from reportlab.lib.colors import Color
 from reportlab.platypus import Flowable, Table
 
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.paper.content import (
     Budget,
     Fact,
     FaultLine,
     Finding,
     PinReading,
-    Reason,
     RecordRow,
     RecordSection,
     RepairLine,
@@ -130,8 +131,7 @@ def budgets_table(budgets: Sequence[Budget], width: float, fonts: Faces) -> Tabl
             commands.append(("SPAN", (0, len(rows)), (last, len(rows))))
             rows.append([piece, *[""] * last])
         for row in budget.rows:
-            texts = (row.source, row.value, row.distribution, row.sensitivity, row.contribution, row.share)
-            rows += _cut([Lines(text, WHY, fonts) for text in texts], BUDGET_SHARES, width)
+            rows += _cut([Lines(text, WHY, fonts) for text in astuple(row)], BUDGET_SHARES, width)
         commands += [
             ("LINEABOVE", (0, at), (-1, at), HAIRLINE, _ink(GREY)),
             ("NOSPLIT", (0, at), (-1, min(at + 1, len(rows) - 1))),
@@ -199,7 +199,7 @@ def _reasons(row: RecordRow, width: float, fonts: Faces) -> list[list[Cell]]:
     return [piece for lines in found for piece in _cut([lines], (1.0,), width - INDENT)]
 
 
-def _said(reasons: Sequence[Reason]) -> str:
+def _said(reasons: Sequence[DerivationStep]) -> str:
     return "; ".join(f"{r.what} {r.value}" + (f" ({r.source})" if r.source else "") for r in reasons) + "."
 
 

@@ -2,8 +2,7 @@
 
 import pytest
 
-from benchapp.judgement.limits.cords import cord_rating
-from benchapp.judgement.limits.fuses import choose_fuse, fuse_is_right
+from benchapp.judgement.limits.fuses import choose_fuse
 from benchapp.judgement.statements.problems import LimitProblem
 
 
@@ -36,14 +35,3 @@ def test_the_largest_fuse_that_the_cord_allows_is_told_too(gb):
 def test_a_region_without_plug_fuses_says_so(profiles):
     with pytest.raises(LimitProblem, match="no fuse"):
         choose_fuse(profiles["eu"], 8.0, 0.75e-6)
-
-
-def test_a_fitted_fuse_is_held_against_the_choice(gb):
-    choice = choose_fuse(gb, 8.0, 0.75e-6)
-    assert fuse_is_right(choice, 3.0)
-    assert not fuse_is_right(choice, 13.0)
-
-
-def test_a_region_without_cord_ratings_says_so(profiles):
-    with pytest.raises(LimitProblem, match="no cord ratings"):
-        cord_rating(profiles["us"], 0.75e-6)

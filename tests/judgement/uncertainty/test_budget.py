@@ -13,7 +13,6 @@ from benchapp.judgement.uncertainty.budget import (
     Source,
     combine,
     coverage_factor,
-    expanded_source,
     plain_uncertainty,
     repeated_source,
     standard_deviation,
@@ -106,10 +105,6 @@ def test_one_reading_gives_no_spread():
 def test_equal_repeats_have_no_spread():
     assert repeated_source("spread", [1.1, 1.1, 1.1]).value == 0.0
     assert standard_deviation([1e9 + 1, 1e9 + 3]) == pytest.approx(math.sqrt(2))
-
-
-def test_a_certificate_is_divided_by_its_coverage_factor():
-    assert expanded_source("calibrator", 0.002, 2.0).value == 0.001
 
 
 @pytest.mark.parametrize("correlations", [{(0, 1): 1.5}, {(0, 0): 0.5}, {(0, 1): math.nan}])

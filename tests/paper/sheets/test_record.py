@@ -5,7 +5,8 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
-from benchapp.paper.content import Fact, Finding, Reason, RecordSection, RecordSheet, Tone
+from benchapp.judgement.statements.band import DerivationStep
+from benchapp.paper.content import Fact, Finding, RecordSection, RecordSheet, Tone
 from benchapp.paper.drawing.pictures import page_count
 from benchapp.paper.drawing.style import MM, RECORD_MARGIN, TextStyle
 from benchapp.paper.problems import PaperProblem
@@ -195,7 +196,7 @@ def test_a_hundred_budgets_go_on_over_pages_with_their_heads_repeated():
 
 def test_what_was_taken_off_a_reading_and_its_cautions_stand_under_its_row():
     row = make_row(
-        corrections=(Reason(what="leads taken off", value="0.12 Ω", source="measured at bench opening"),),
+        corrections=(DerivationStep(what="leads taken off", value="0.12 Ω", source="measured at bench opening"),),
         cautions=("OL counts only with leads that were proved.",),
         siblings=("This lot: 9.8 V to 10.3 V, middle 10.1 V (6 units).",),
     )

@@ -12,7 +12,8 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.paper.content import Budget, Reason, RecordRow, RecordSheet
+    from benchapp.judgement.statements.band import DerivationStep
+    from benchapp.paper.content import Budget, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
 
@@ -112,5 +113,5 @@ def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
     return lines
 
 
-def _derivation_step(line: "Reason") -> str:
+def _derivation_step(line: "DerivationStep") -> str:
     return f"{line.what}: {line.value}" + (f"  ({line.source})" if line.source else "")
