@@ -15,7 +15,7 @@ from benchapp.wiring.model.written import Resistance
 class BarrierPart(TwoEnded):
     """Insulation between two groups of nodes (a connector, a prefix such as `mains`, or one node)."""
 
-    kind = PartKind(name="barrier", fault_modes=(Mode.leaking, Mode.shorted), conducts=False)
+    kind = PartKind(name="barrier", place=9, fault_modes=(Mode.leaking, Mode.shorted), conducts=False)
     barrier: str
     """the part's own id"""
     at_least: Resistance | None = None

@@ -17,7 +17,7 @@ from benchapp.wiring.model.written import TolerancedCapacitance
 class CapacitorPart(TwoEnded):
     """A capacitor."""
 
-    kind = PartKind(name="capacitor", fault_modes=(Mode.shorted, Mode.leaking), conducts=False, charges=True)
+    kind = PartKind(name="capacitor", place=7, fault_modes=(Mode.shorted, Mode.leaking), conducts=False, charges=True)
     capacitor: str
     """the part's own id"""
     capacitance: TolerancedCapacitance

@@ -11,7 +11,7 @@ from benchapp.wiring.model.modes import Mode
 class DiodePart(TwoEnded):
     """A diode, anode first."""
 
-    kind = PartKind(name="diode", fault_modes=(Mode.open, Mode.shorted), one_way=True)
+    kind = PartKind(name="diode", place=6, fault_modes=(Mode.open, Mode.shorted), one_way=True)
     diode: str
     """the part's own id"""
 

@@ -13,7 +13,9 @@ from benchapp.wiring.model.written import TolerancedResistance
 class EarthPart(TwoEnded):
     """A protective conductor or bond: the path that carries a fault current to earth."""
 
-    kind = PartKind(name="earth", fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True, protects=True)
+    kind = PartKind(
+        name="earth", place=8, fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True, protects=True
+    )
     earth: str
     """the part's own id"""
     resistance: TolerancedResistance | None = None

@@ -19,7 +19,9 @@ ABOVE_CORD = 2.2  # times the cord's current may its fuse be: 13 A with 0.75 mmÂ
 class FusePart(TwoEnded):
     """A fuse link, its rating and where it sits."""
 
-    kind = PartKind(name="fuse", fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True, removable=True)
+    kind = PartKind(
+        name="fuse", place=4, fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True, removable=True
+    )
     fuse: str
     """the part's own id"""
     place: Literal["plug", "inside"] = "inside"

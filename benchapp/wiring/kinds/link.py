@@ -13,7 +13,7 @@ from benchapp.wiring.model.written import TolerancedResistance
 class LinkPart(TwoEnded):
     """A wire, joint or track; `cord core` takes its resistance from the cord's length and area."""
 
-    kind = PartKind(name="link", fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True)
+    kind = PartKind(name="link", place=1, fault_modes=(Mode.open, Mode.high_resistance), carries_voltage_on=True)
     link: str
     """the part's own id"""
     resistance: TolerancedResistance | None = None

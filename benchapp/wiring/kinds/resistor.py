@@ -12,7 +12,7 @@ from benchapp.wiring.model.written import TolerancedResistance
 class ResistorPart(TwoEnded):
     """A resistor."""
 
-    kind = PartKind(name="resistor", fault_modes=(Mode.open, Mode.drifted, Mode.shorted))
+    kind = PartKind(name="resistor", place=2, fault_modes=(Mode.open, Mode.drifted, Mode.shorted))
     resistor: str
     """the part's own id"""
     resistance: TolerancedResistance

@@ -14,7 +14,9 @@ from benchapp.wiring.model.written import TolerancedResistance
 class SwitchPart(Part):
     """A switch or voltage selector: the pairs of nodes that each position joins."""
 
-    kind = PartKind(name="switch", fault_modes=(Mode.open, Mode.high_resistance, Mode.shorted), carries_voltage_on=True)
+    kind = PartKind(
+        name="switch", place=5, fault_modes=(Mode.open, Mode.high_resistance, Mode.shorted), carries_voltage_on=True
+    )
     switch: str
     """the part's own id"""
     positions: Mapping[str, tuple[Between, ...]]

@@ -27,7 +27,7 @@ class Tap(FileModel):
 class WindingPart(Winding):
     """A winding; its first end is the one with the dot. Without `rated` it takes the supply's voltage."""
 
-    kind = PartKind(name="winding", fault_modes=(Mode.open, Mode.shorted_turns, Mode.shorted), couples=True)
+    kind = PartKind(name="winding", place=3, fault_modes=(Mode.open, Mode.shorted_turns, Mode.shorted), couples=True)
     winding: str
     """the part's own id"""
     taps: tuple[Tap, ...] = ()

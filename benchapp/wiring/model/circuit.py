@@ -21,6 +21,7 @@ class PartKind:
     """
 
     name: str
+    place: int = 100  # where it stands among the others wherever they are listed
     fault_modes: tuple[Mode, ...] = ()
     conducts: bool = True  # direct current, one way at least
     one_way: bool = False  # a diode, anode at `a`

@@ -28,12 +28,13 @@ def part_models() -> Mapping[str, type[BaseModel]]:
     """The model of every kind of part, by the kind's name."""
     room = importlib.import_module(ROOM)
     modules = [importlib.import_module(f"{ROOM}.{found.name}") for found in pkgutil.iter_modules(room.__path__)]
-    return {
-        model.kind.name: model
+    models = [
+        model
         for module in modules
         for model in vars(module).values()
         if getattr(model, "__module__", "") == module.__name__ and isinstance(getattr(model, "kind", None), PartKind)
-    }
+    ]
+    return {model.kind.name: model for model in sorted(models, key=lambda model: model.kind.place)}
 
 
 def part_kinds() -> Mapping[str, PartKind]:

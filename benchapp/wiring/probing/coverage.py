@@ -109,7 +109,9 @@ def continuity_pairs(
     Black is on a pair's first end and red on its second, where that counts.
     """
     fault_modes = [
-        one for one in fault_modes_of(circuit, REVEALED) if one.mode is not Mode.shorted or not _is_switch(one, circuit)
+        one
+        for one in fault_modes_of(circuit, REVEALED)
+        if one.mode is not Mode.shorted or one.part not in circuit.switches
     ]
     table = revealing(circuit, state, meter or Ohmmeter(), fault_modes)
     here, reachable = set(plug.terminals), _reachable(circuit, plug)
@@ -181,12 +183,8 @@ def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
     return pins | points - {core.far for core in cores_of(circuit)}
 
 
-def _is_switch(fault_mode: FaultMode, circuit: Circuit) -> bool:
-    return fault_mode.part in circuit.switches
-
-
 def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:
-    parts = dict.fromkeys(d.part for d, seen in zip(table.fault_modes, table.flags[:, pair], strict=True) if seen)
+    parts = dict.fromkeys(one.part for one, seen in zip(table.fault_modes, table.flags[:, pair], strict=True) if seen)
     names = [circuit.part_names[part] for part in parts if part in circuit.part_names]
     return ", ".join(names) if names else "wires crossed or bridged at these pins"
 
