@@ -7,12 +7,12 @@ property `kind`.
 import re
 from dataclasses import asdict
 from functools import cache
+from string import Template
 
 from benchapp.desktop.theme.tokens import Tokens
 from benchapp.files.shipped import shipped_folder
 
 _SIZE = re.compile(r"\$\(([\d.]+)( - 1)?\)(pt|px)")
-_NAME = re.compile(r"\$(\w+)")
 
 
 def style_sheet(tokens: Tokens, points: float, *, arrow: str, tick: str, cramped: bool = False) -> str:
@@ -36,7 +36,7 @@ def style_sheet(tokens: Tokens, points: float, *, arrow: str, tick: str, cramped
         length = points * float(found[1]) - (1 if found[2] else 0)
         return f"{length:.1f}pt" if found[3] == "pt" else f"{length:.0f}px"
 
-    return _NAME.sub(lambda found: named[found[1]], _SIZE.sub(size, _written()))
+    return Template(_SIZE.sub(size, _written())).substitute(named)
 
 
 @cache
