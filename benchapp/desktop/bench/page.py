@@ -5,15 +5,18 @@ Be filled, take the keyboard, say its keys, keep a draft, ask for an action.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
+
+if TYPE_CHECKING:
+    from benchapp.sequences.planning.planned import PlannedStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +42,10 @@ class BenchPage(QWidget):
     hints_changed = Signal()
 
     name = "page"
+    of_a_step = True
+    """whether what is typed here belongs to the step at hand; else to the unit, whatever is due"""
+    field: QLineEdit | None = None
+    """the field of a page that has one: the keyboard begins there, and its text is the draft"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -71,7 +78,7 @@ class BenchPage(QWidget):
 
     def take_focus(self) -> None:
         """Put the keyboard where the next key belongs."""
-        self.setFocus()
+        (self.field or self).setFocus()
 
     @property
     def fails(self) -> bool:
@@ -92,15 +99,29 @@ class BenchPage(QWidget):
 
     def draft(self) -> Mapping[str, Any]:
         """What stands here and is not recorded."""
-        return {}
+        return {"typed": self.field.text()} if self.field is not None else {}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         """Put a draft back."""
+        if self.field is not None:
+            self.field.setText(draft.get("typed", ""))
 
     # to be used by the pages
+    @property
+    def unit(self) -> UnitView:
+        """What is shown; a page is only worked once it has been filled."""
+        assert self.view is not None
+        return self.view
+
+    @property
+    def step(self) -> "PlannedStep":
+        """The step at hand, on a page that is only shown for one."""
+        assert self.unit.step is not None
+        return self.unit.step
+
     def address(self) -> str:
         """Under which name this page's draft is kept."""
-        return self.view.step.address if self.view and self.view.step else self.name
+        return self.view.step.address if self.of_a_step and self.view and self.view.step else self.name
 
     def request(self, action: Callable[..., Any], *args: object, said: str = "", **kwargs: object) -> None:
         """Ask for an action on the unit at hand."""

@@ -1,7 +1,7 @@
 """Labels by what they say (the unit, the instruction, a head, a complaint), buttons that Enter presses, choosers."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QFrame, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QComboBox, QFrame, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
 
 _LETTERS = 8
 
@@ -32,6 +32,17 @@ def button(name: str, words: str, kind: str = "") -> QPushButton:
     made = QPushButton(words)
     made.setObjectName(name)
     made.setAutoDefault(True)
+    if kind:
+        made.setProperty("kind", kind)
+    return made
+
+
+def field(name: str, words: str = "", kind: str = "", *, example: str = "") -> QLineEdit:
+    """A field to type in, with the name that a screen reader says; `example` stands in it while it is empty."""
+    made = QLineEdit()
+    made.setObjectName(name)
+    made.setAccessibleName(words)
+    made.setPlaceholderText(example)
     if kind:
         made.setProperty("kind", kind)
     return made

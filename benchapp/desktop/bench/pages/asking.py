@@ -1,7 +1,6 @@
 """The pages that take one short answer: ask, wait, compute, photo."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from PySide6.QtCore import QElapsedTimer, QTimer
 from PySide6.QtGui import QHideEvent
@@ -11,34 +10,30 @@ from benchapp.actions.entries.answers import record_answer
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint, numbered
-from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.widgets.texts import button, field, label
 from benchapp.desktop.words import tr
 
 
-class AskPage(BenchPage):
+class AskPage(RowsPage):
     """A question: one key per answer, or a value to type."""
 
+    field: QLineEdit
     name = "ask"
+    title = "Answers"
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "ask-list", tr("Answers"))
-        self.field = QLineEdit()
-        self.field.setObjectName("ask-field")
-        self.field.setAccessibleName(tr("Answer"))
-        self.field.setProperty("kind", "reading")
-        self.body.addWidget(self.list, 100)
+        self.field = field("ask-field", tr("Answer"), "reading")
         self.sentence = label("ask-sentence", "head")
         self.body.addWidget(self.field)
         self.body.addWidget(self.sentence)
         self.body.addStretch(1)
         self._answers: tuple[str, ...] = ()
-        self.list.chosen.connect(self._choose)
-        self.list.struck.connect(self._strike)
         self.field.returnPressed.connect(self._type)
         self.field.textChanged.connect(self._try)
 
@@ -67,11 +62,7 @@ class AskPage(BenchPage):
         tried = self.view.evaluate(given, self.context.bench.clock())
         self.sentence.setText(tried.complaint or tried.sentence)
 
-    def _strike(self, _row: int, key: str) -> None:
-        if key.isdigit() and 1 <= int(key) <= len(self._answers):
-            self._choose(int(key) - 1)
-
-    def _choose(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if 0 <= number < len(self._answers):
             self._answer(self._answers[number])
 
@@ -90,12 +81,6 @@ class AskPage(BenchPage):
         if not self._answers:
             return (hint("enter"),)
         return numbered(self._answers)
-
-    def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text()}
-
-    def restore(self, draft: Mapping[str, Any]) -> None:
-        self.field.setText(draft.get("typed", ""))
 
 
 class WaitPage(BenchPage):
@@ -185,11 +170,10 @@ class ComputePage(BenchPage):
         super().fill(view)
         from benchapp.sequences.kinds.compute import ComputeAnswer
 
-        assert view.step is not None
         tried = view.evaluate(ComputeAnswer(), self.context.bench.clock())
-        self.gauge.show_content(gauge_content(view.step, tried, ()))
+        self.gauge.show_content(gauge_content(self.step, tried, ()))
         self.sentence.setText(tried.complaint or tried.sentence)
-        self.why.setText(why_words(view.step, tried))
+        self.why.setText(why_words(self.step, tried))
 
     def take_focus(self) -> None:
         self.button.setFocus()
@@ -206,15 +190,14 @@ class ComputePage(BenchPage):
 class PhotoPage(BenchPage):
     """A photo taken with any camera: its name or number is noted."""
 
+    field: QLineEdit
     name = "photo"
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.head = label("photo-head", "head", tr("Names or numbers of the photos, with commas between"))
-        self.field = QLineEdit()
-        self.field.setObjectName("photo-names")
-        self.field.setAccessibleName(self.head.text())
-        self.body.addWidget(self.head)
+        words = tr("Names or numbers of the photos, with commas between")
+        self.field = field("photo-names", words)
+        self.body.addWidget(label("photo-head", "head", words))
         self.body.addWidget(self.field)
         self.body.addStretch(1)
         self.field.returnPressed.connect(self._record)
@@ -222,9 +205,6 @@ class PhotoPage(BenchPage):
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         self.field.clear()
-
-    def take_focus(self) -> None:
-        self.field.setFocus()
 
     def _record(self) -> None:
         from benchapp.sequences.kinds.photo import PhotoAnswer
@@ -234,12 +214,6 @@ class PhotoPage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (hint("enter"),)
-
-    def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text()}
-
-    def restore(self, draft: Mapping[str, Any]) -> None:
-        self.field.setText(draft.get("typed", ""))
 
 
 def _seconds(text: str) -> float:

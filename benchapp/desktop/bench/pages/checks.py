@@ -3,18 +3,18 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from PySide6.QtWidgets import QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.conditions import record_set_up
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
 
 MARKS = {
@@ -27,22 +27,19 @@ MARKS = {
 }
 
 
-class ListPage(BenchPage):
+class ListPage(RowsPage):
     """A list with one mark per row, kept by the row's name."""
 
+    title = "What to look at or do"
     unmarked = ""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, f"{self.name}-list", tr("What to look at or do"))
-        self.body.addWidget(self.list, 100)
         self.below = QVBoxLayout()
         self.body.addLayout(self.below)
         self.body.addStretch(1)
         self.marks: dict[str, str] = {}
         self.names: list[str] = []
-        self.list.chosen.connect(lambda _row: self.enter())
-        self.list.struck.connect(self.strike)
 
     def start(self, names: Sequence[str]) -> None:
         """Begin with no row marked."""
@@ -76,14 +73,11 @@ class ListPage(BenchPage):
         """Whether every row has a mark."""
         return all(name in self.marks for name in self.names)
 
-    def strike(self, _row: int, key: str) -> None:
-        """A key was struck on a row."""
+    def choose(self, _number: int) -> None:
+        self.enter()
 
     def enter(self) -> None:
         """Enter was struck."""
-
-    def take_focus(self) -> None:
-        self.list.setFocus()
 
     def draft(self) -> Mapping[str, Any]:
         return {"marks": dict(self.marks)} if self.marks else {}
@@ -104,9 +98,9 @@ class InspectPage(ListPage):
         super().fill(view)
         from benchapp.sequences.kinds.inspect import InspectStep, checkpoints_for
 
-        assert view.step is not None
-        assert isinstance(view.step.model, InspectStep)
-        self._points = {point.check: point for point in checkpoints_for(view.step.model, view.state.facts)}
+        model = self.step.model
+        assert isinstance(model, InspectStep)
+        self._points = {point.check: point for point in checkpoints_for(model, view.state.facts)}
         self.start(list(self._points))
 
     def row(self, name: str) -> Row:
@@ -129,7 +123,6 @@ class InspectPage(ListPage):
             return
         from benchapp.sequences.kinds.inspect import InspectAnswer
 
-        assert self.view is not None
         self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
@@ -142,19 +135,32 @@ class InspectPage(ListPage):
         )
 
 
-class WorkPage(ListPage):
+class ConfirmPage(ListPage):
+    """Rows to carry out or to make so, each confirmed; Enter on the last one records them all."""
+
+    unmarked = "to do"
+
+    def strike(self, _row: int, key: str) -> None:
+        if key in (" ", "1"):
+            self.mark("done")
+
+    def enter(self) -> None:
+        if self.complete:
+            self.record_it()
+        else:
+            self.mark("done")
+
+
+class WorkPage(ConfirmPage):
     """Ordered actions to carry out and confirm, with the parts used."""
 
     name = "work"
-    unmarked = "to do"
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.parts_head = label("work-parts-head", "head", tr("Parts used (name, then number; commas between)"))
-        self.parts = QLineEdit()
-        self.parts.setObjectName("work-parts")
-        self.parts.setAccessibleName(self.parts_head.text())
-        self.parts.setPlaceholderText(tr("for example: 3 A fuse 1"))
+        words = tr("Parts used (name, then number; commas between)")
+        self.parts_head = label("work-parts-head", "head", words)
+        self.parts = field("work-parts", words, example=tr("for example: 3 A fuse 1"))
         self.parts.returnPressed.connect(self.enter)
         self.below.addWidget(self.parts_head)
         self.below.addWidget(self.parts)
@@ -167,14 +173,7 @@ class WorkPage(ListPage):
         usual = model_field(view.step, "parts_used", ()) or ()
         self.parts.setText(", ".join(f"{part} 1" for part in usual))
 
-    def strike(self, _row: int, key: str) -> None:
-        if key in (" ", "1"):
-            self.mark("done")
-
-    def enter(self) -> None:
-        if not self.complete:
-            self.mark("done")
-            return
+    def record_it(self) -> None:
         from benchapp.sequences.kinds.work import WorkAnswer
 
         given = WorkAnswer(done=tuple(self.names), parts=read_parts(self.parts.text()))
@@ -196,11 +195,10 @@ class WorkPage(ListPage):
         self.parts.setText(draft.get("parts", self.parts.text()))
 
 
-class SetUpPage(ListPage):
+class SetUpPage(ConfirmPage):
     """What has to be made so before the reading means anything; each item is confirmed."""
 
     name = "set-up"
-    unmarked = "to do"
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("Set the unit up for the next reading."))
@@ -209,17 +207,8 @@ class SetUpPage(ListPage):
     def address(self) -> str:
         return f"set-up {super().address()}"
 
-    def strike(self, _row: int, key: str) -> None:
-        if key in (" ", "1"):
-            self.mark("done")
-
-    def enter(self) -> None:
-        if not self.complete:
-            self.mark("done")
-            return
-        assert self.view is not None
-        assert self.view.step is not None
-        self.request(record_set_up, self.view.step.address, tuple(self.names))
+    def record_it(self) -> None:
+        self.request(record_set_up, self.step.address, tuple(self.names))
 
     def hints(self) -> Sequence[Hint]:
         return (

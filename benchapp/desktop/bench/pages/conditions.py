@@ -4,19 +4,19 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLineEdit
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
 from benchapp.actions.entries.outcome import open_supervised
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -66,18 +66,16 @@ class CautionPage(BenchPage):
         return (hint("understood"),)
 
 
-class MeterPage(BenchPage):
+class MeterPage(RowsPage):
     """Which meter is in hand from here on; one out of calibration must be accepted knowingly."""
 
     name = "meter"
+    title = "Meters"
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "meter-list", tr("Meters"))
-        self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
-        self.list.chosen.connect(self._choose)
-        self.list.struck.connect(self._strike)
         self._overdue_accepted = ""
 
     def fill(self, view: UnitView) -> None:
@@ -108,17 +106,7 @@ class MeterPage(BenchPage):
         sign = FIT if good else UNFIT if unfit else DOUBTFUL
         return Row(words=f"{meter.title}", detail=unfit or detail, key=str(number), sign=sign)
 
-    def take_focus(self) -> None:
-        self.list.setFocus()
-
-    def address(self) -> str:
-        return "meter"
-
-    def _strike(self, _row: int, key: str) -> None:
-        if key.isdigit():
-            self._choose(int(key) - 1)
-
-    def _choose(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if not 0 <= number < len(self._meters):
             return
         if unfit := self._unfit[self._meters[number].meter]:
@@ -126,9 +114,8 @@ class MeterPage(BenchPage):
             return
         from datetime import date
 
-        assert self.view is not None
         meter = self._meters[number]
-        overdue = meter.is_overdue(date.fromisoformat(self.view.state.at[:10]))
+        overdue = meter.is_overdue(date.fromisoformat(self.unit.state.at[:10]))
         if overdue and self._overdue_accepted != meter.meter:
             self._overdue_accepted = meter.meter
             self.complained.emit(
@@ -144,28 +131,24 @@ class MeterPage(BenchPage):
         return (hint("this meter"), hint("opening"))
 
 
-class ShutPage(BenchPage):
+class ShutPage(RowsPage):
     """A step that is shut: each condition, whether it holds, and Enter to go where a missing one is fulfilled."""
 
     name = "shut"
+    title = "Conditions"
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "shut-list", tr("Conditions"))
-        self.body.addWidget(self.list, 100)
         words = tr(
             "A supervisor may open limited supply for this unit, under the initials above. The reason, then Enter:"
         )
         self.reason_head = label("shut-reason-head", "head", words)
-        self.opening = QLineEdit()
-        self.opening.setObjectName("shut-reason")
-        self.opening.setAccessibleName(tr("Reason for opening limited supply"))
+        self.opening = field("shut-reason", tr("Reason for opening limited supply"))
         self.opening.returnPressed.connect(self._open_supervised)
         self.body.addWidget(self.reason_head)
         self.body.addWidget(self.opening)
         self.body.addStretch(1)
-        self.list.chosen.connect(self._go)
-        self.list.struck.connect(self._strike)
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("This step is shut."))
@@ -191,14 +174,7 @@ class ShutPage(BenchPage):
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()
 
-    def address(self) -> str:
-        return "shut"
-
-    def _strike(self, _row: int, key: str) -> None:
-        if key.isdigit():
-            self._go(int(key) - 1)
-
-    def _go(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if not 0 <= number < len(self._rows):
             return
         row = self._rows[number]

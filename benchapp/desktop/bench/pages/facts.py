@@ -1,39 +1,37 @@
 """What this unit has and its design has not: cord, plug, fuse, class. It overrides the equipment's file."""
 
-from collections.abc import Mapping, Sequence
-from typing import Any
+from collections.abc import Sequence
 
 from PySide6.QtWidgets import QLineEdit
 
 from benchapp.actions.entries.conditions import record_fact
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 
-class FactsPage(BenchPage):
+class FactsPage(RowsPage):
     """A fact per row; Enter goes to the field, and there it records the new value of the fact at hand."""
 
+    field: QLineEdit
     name = "facts"
+    title = "Facts of this unit"
+    numbered = False
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "facts-list", tr("Facts of this unit"))
         self.head = label("facts-head", "head")
-        self.field = QLineEdit()
-        self.field.setObjectName("facts-field")
-        self.field.setAccessibleName(tr("What this unit has"))
-        self.body.addWidget(self.list, 100)
+        self.field = field("facts-field", tr("What this unit has"))
         self.body.addWidget(self.head)
         self.body.addWidget(self.field)
         self.body.addStretch(1)
         self._names: list[str] = []
-        self.list.chosen.connect(lambda _row: self.field.setFocus())
         self.list.selectionModel().currentChanged.connect(lambda _now, _before: self._name_fact())
         self.field.returnPressed.connect(self._record)
 
@@ -45,11 +43,8 @@ class FactsPage(BenchPage):
         self.field.clear()
         self._name_fact()
 
-    def address(self) -> str:
-        return "facts"
-
-    def take_focus(self) -> None:
-        self.list.setFocus()
+    def choose(self, _number: int) -> None:
+        self.field.setFocus()
 
     def _name_fact(self) -> None:
         number = self.list.row_at_hand()
@@ -77,12 +72,6 @@ class FactsPage(BenchPage):
             hint("enter", tr("to the field, then record")),
             hint("back"),
         )
-
-    def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text()}
-
-    def restore(self, draft: Mapping[str, Any]) -> None:
-        self.field.setText(draft.get("typed", ""))
 
 
 def _row(name: str, now: object, designed: object) -> Row:

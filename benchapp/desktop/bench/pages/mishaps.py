@@ -4,26 +4,24 @@ from collections.abc import Sequence
 
 from benchapp.actions.entries.faults import record_event, record_hazard
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 
-class ChoicePage(BenchPage):
+class ChoicePage(RowsPage):
     """One of a few things, each with its key; Esc goes back and records nothing."""
 
+    title = "Choices"
+    of_a_step = False
     choices: Sequence[tuple[str, str]] = ()
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, f"{self.name}-list", tr("Choices"))
-        self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
-        self.list.chosen.connect(self._choose)
-        self.list.struck.connect(lambda _row, key: self._choose(int(key) - 1) if key.isdigit() else None)
 
     def fill(self, view: UnitView) -> None:  # noqa: ARG002 - the choices are the same for all units
         self.list.set_rows(())
@@ -31,17 +29,11 @@ class ChoicePage(BenchPage):
             [Row(words=tr(words), key=str(number)) for number, (_key, words) in enumerate(self.choices, 1)]
         )
 
-    def take_focus(self) -> None:
-        self.list.setFocus()
-
-    def address(self) -> str:
-        return self.name
-
-    def _choose(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if 0 <= number < len(self.choices):
-            self.choose(self.choices[number][0])
+            self.record_mishap(self.choices[number][0])
 
-    def choose(self, key: str) -> None:
+    def record_mishap(self, key: str) -> None:
         """Record the choice."""
 
     def hints(self) -> Sequence[Hint]:
@@ -68,7 +60,7 @@ class HazardPage(ChoicePage):
         super().fill(view)
         self.say.setText(tr("When it is off: what was it? The unit is held and gets a do-not-use tag."))
 
-    def choose(self, key: str) -> None:
+    def record_mishap(self, key: str) -> None:
         self.request(record_hazard, key)
 
 
@@ -82,5 +74,5 @@ class EventPage(ChoicePage):
         super().fill(view)
         self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
 
-    def choose(self, key: str) -> None:
+    def record_mishap(self, key: str) -> None:
         self.request(record_event, key)

@@ -27,6 +27,7 @@ class OpeningPage(BenchPage):
     """A row per meter: proved today, and the resistance of its leads."""
 
     name = "opening"
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
@@ -79,9 +80,6 @@ class OpeningPage(BenchPage):
     def take_focus(self) -> None:
         first = next(iter(self._meters.values()), None)
         (first[0] if first else self.button).setFocus()
-
-    def address(self) -> str:
-        return "opening"
 
     def _record(self) -> None:
         proofs = self._proofs()

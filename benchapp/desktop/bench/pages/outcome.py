@@ -8,19 +8,19 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.outcome import destroy_plug, set_disposition
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.theme.signs import DISPOSITIONS
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import button, panel
+from benchapp.desktop.widgets.texts import button, field, panel
 from benchapp.desktop.words import tr
 
 CHOICES = ("for sale", "spares or repair", "keep", "hold", "scrap", "quarantine")
@@ -35,23 +35,19 @@ DETAILS = {
 _NARROW = 44
 
 
-class OutcomePage(BenchPage):
+class OutcomePage(RowsPage):
     """Disposition by key, grade and price beside it, the tag as it will be printed."""
 
     name = "outcome"
+    title = "What becomes of it"
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "outcome-list", tr("What becomes of it"))
-        self.grade, self.price = QLineEdit(), QLineEdit()
+        self.grade, self.price = field("outcome-grade", tr("Grade")), field("outcome-price", tr("Price"))
         form = QFormLayout()
-        for field, name, words in (
-            (self.grade, "outcome-grade", tr("Grade")),
-            (self.price, "outcome-price", tr("Price")),
-        ):
-            field.setObjectName(name)
-            field.setAccessibleName(words)
-            form.addRow(words, field)
+        for one in (self.grade, self.price):
+            form.addRow(one.accessibleName(), one)
         self.tag = TagPicture(context)
         buttons = QHBoxLayout()
         for name, words, going in (
@@ -72,8 +68,6 @@ class OutcomePage(BenchPage):
         right.addWidget(self.tag, 1)
         right.addLayout(buttons)
         self.body.addWidget(Split(context.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
-        self.list.chosen.connect(self._choose)
-        self.list.struck.connect(self._strike)
         add_action(self.list, "destroyed", self._destroy_plug)
 
     def fill(self, view: UnitView) -> None:
@@ -96,20 +90,10 @@ class OutcomePage(BenchPage):
         self.price.setText(unit.price)
         self.tag.show_unit(view.mark, unit.last_entry)
 
-    def take_focus(self) -> None:
-        self.list.setFocus()
-
-    def address(self) -> str:
-        return "outcome"
-
-    def _strike(self, _row: int, key: str) -> None:
-        if key.isdigit():
-            self._choose(int(key) - 1)
-
     def _destroy_plug(self) -> None:
         self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
 
-    def _choose(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
             self.request(
                 set_disposition,

@@ -55,6 +55,7 @@ class ReadingField(QLineEdit):
 class ReadingPage(BenchPage):
     """One reading of one step."""
 
+    field: ReadingField
     name = "reading"
 
     def __init__(self, context: AppContext) -> None:
@@ -101,8 +102,7 @@ class ReadingPage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        assert view.step is not None
-        self.face.show_parts(face_parts(view.plan, view.step))
+        self.face.show_parts(face_parts(view.plan, self.step))
         self._meter, self._range = meter_at_hand(view), ""
         above = model_field(view.step, "stop_above", "")
         self.stop.setText(
@@ -112,8 +112,8 @@ class ReadingPage(BenchPage):
         self._show_meter()
         self.cautions.setText(caution_words(view, self._meter))
         self.cautions.setVisible(bool(self.cautions.text()))
-        self.field.setPlaceholderText(view.step.unit)
-        self._siblings = self.context.bench.siblings(view.mark, view.step.address)
+        self.field.setPlaceholderText(self.step.unit)
+        self._siblings = self.context.bench.siblings(view.mark, self.step.address)
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
         self.field.clear()
@@ -132,9 +132,7 @@ class ReadingPage(BenchPage):
         return ReadingAnswer(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range)
 
     def _show_meter(self) -> None:
-        assert self.view is not None
-        assert self.view.step is not None
-        function = self.view.step.read_on
+        function = self.step.read_on
         if self._meter is None:
             self.meter.setText(function)
             return
@@ -145,26 +143,22 @@ class ReadingPage(BenchPage):
 
     def _next_range(self) -> None:
         """From a range that the meter chooses by itself to each of its own, smallest first, and round."""
-        assert self.view is not None
-        assert self.view.step is not None
         if self._meter is None:
             return
-        names = ["", *ranges_of(self._meter, self.view.step.read_on)]
+        names = ["", *ranges_of(self._meter, self.step.read_on)]
         self._range = names[(names.index(self._range) + 1) % len(names)]
         self._show_meter()
         self._try(self.field.text())
 
     def _try(self, text: str) -> None:
         """Show what the answer would be worth."""
-        assert self.view is not None
-        assert self.view.step is not None
-        tried = self.view.evaluate(self.given(), self.context.bench.clock())
+        tried = self.unit.evaluate(self.given(), self.context.bench.clock())
         self._evaluate = tried
-        content = gauge_content(self.view.step, tried, tuple(one.value for one in self._siblings))
+        content = gauge_content(self.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
-        self.why.setText(why_words(self.view.step, tried))
+        self.why.setText(why_words(self.step, tried))
         self.budget.show_evaluation(tried)
-        self.siblings.setText(sibling_words(self._siblings, self.view.step, tried))
+        self.siblings.setText(sibling_words(self._siblings, self.step, tried))
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
         if self.fails != self._failed:
@@ -179,7 +173,6 @@ class ReadingPage(BenchPage):
         return opens_fault_search(judged) and step is not None and not step.way_back
 
     def record_it(self) -> None:
-        assert self.view is not None
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return
@@ -203,13 +196,13 @@ class ReadingPage(BenchPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text(), "range": self._range}
+        return {**super().draft(), "range": self._range}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         known = ranges_of(self._meter, self.view.step.read_on) if self._meter and self.view and self.view.step else ()
         self._range = draft.get("range", "") if draft.get("range") in known else ""
         self._show_meter()
-        self.field.setText(draft.get("typed", ""))
+        super().restore(draft)
 
 
 def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:

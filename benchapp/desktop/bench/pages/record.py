@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
-from benchapp.desktop.widgets.choices import ChoiceList, Row
+from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.words import tr
 
@@ -18,20 +18,20 @@ if TYPE_CHECKING:
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
 
 
-class RecordPage(BenchPage):
+class RecordPage(RowsPage):
     """Every answer of the unit; Enter opens and closes what one of them rests on."""
 
     name = "record"
+    title = "Record"
+    numbered = False
+    of_a_step = False
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, "record-list", tr("Record"))
-        self.body.addWidget(self.list, 100)
         self.body.addStretch(1)
         self._rows: list[RecordRow | str] = []
         self._open: set[int] = set()
         self._budgets: dict[str, Budget] = {}
-        self.list.chosen.connect(self._toggle)
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(tr("Drawing up the record of {unit} …").format(unit=view.mark))
@@ -45,12 +45,6 @@ class RecordPage(BenchPage):
             return view, record_content(bench, view.mark)
 
         self.context.tasks.read(draw_up, then=self._show, refused=self.say.setText)
-
-    def address(self) -> str:
-        return "record"
-
-    def take_focus(self) -> None:
-        self.list.setFocus()
 
     def _show(self, drawn_up: "tuple[UnitView, RecordSheet]") -> None:
         view, sheet = drawn_up
@@ -85,7 +79,7 @@ class RecordPage(BenchPage):
         sign = sign_for(row.judgement) if row.judgement in JUDGEMENTS else NOTED
         return Row(words=f"{row.step}:   {row.reading}", detail=detail, sign=sign)
 
-    def _toggle(self, number: int) -> None:
+    def choose(self, number: int) -> None:
         if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str):
             self._open ^= {number}
             self._paint()

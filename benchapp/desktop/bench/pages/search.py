@@ -5,9 +5,9 @@ of its own (`actions.record_probe`) and nothing is decided on the page. While it
 nothing is recorded for a pair that was not in sight when it was typed.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
@@ -60,6 +60,7 @@ class Asked:
 class SearchPage(BenchPage):
     """One probe after the other, until one part is left or no probe can tell the rest apart."""
 
+    field: ReadingField
     name = "search"
 
     def __init__(self, context: AppContext) -> None:
@@ -122,12 +123,6 @@ class SearchPage(BenchPage):
 
     def address(self) -> str:
         return f"search {self._from}"
-
-    def draft(self) -> Mapping[str, Any]:
-        return {"typed": self.field.text()} if self.field.text() else {}
-
-    def restore(self, draft: Mapping[str, Any]) -> None:
-        self.field.setText(draft.get("typed", ""))
 
     def take_focus(self) -> None:
         (self.field if self.field.isVisible() and self.field.isEnabled() else self).setFocus()
