@@ -61,10 +61,6 @@ class PageBook(QStackedWidget):
         self.setCurrentIndex(self._areas[name])
         return page
 
-    def made_pages(self) -> tuple[BenchPage, ...]:
-        """The pages that have been needed so far."""
-        return tuple(self._pages.values())
-
 
 @cache
 def page_classes() -> tuple[type[BenchPage], ...]:

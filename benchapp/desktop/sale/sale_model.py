@@ -1,11 +1,10 @@
 """The sale table as Qt's tables want it: an adapter over a tuple of units."""
 
-from collections.abc import Sequence
-
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, Qt
+from PySide6.QtCore import Qt
 
 from benchapp.desktop.theme.signs import sign_for
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
+from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.words import tr
 from benchapp.workbook.values import Unit
 
@@ -14,41 +13,17 @@ SETTLED = ("for sale", "spares or repair", "scrap", "keep")
 COLUMNS = ("Unit", "Now", "What it is", "Grade", "Price", "Due", "Lot")
 
 
-class SaleModel(QAbstractTableModel):
+class SaleModel(RowsModel[Unit]):
     """One row per unit."""
 
     def __init__(self) -> None:
-        super().__init__()
-        self._units: tuple[Unit, ...] = ()
+        super().__init__([tr(name) for name in COLUMNS])
 
-    def set_units(self, units: Sequence[Unit]) -> None:
-        """Show these units; the same marks keep the row at hand."""
-        units = tuple(units)
-        if [unit.mark for unit in units] == [unit.mark for unit in self._units]:
-            self._units = units
-            if units:
-                self.dataChanged.emit(self.index(0, 0), self.index(len(units) - 1, len(COLUMNS) - 1))
-            return
-        self.beginResetModel()
-        self._units = units
-        self.endResetModel()
-
-    def unit_at(self, row: int) -> Unit | None:
-        """The unit in that row."""
-        return self._units[row] if 0 <= row < len(self._units) else None
-
-    def units(self) -> tuple[Unit, ...]:
-        """What is shown."""
-        return self._units
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
-        return 0 if parent.isValid() else len(self._units)
-
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008
-        return 0 if parent.isValid() else len(COLUMNS)
+    def known_by(self, unit: Unit) -> str:
+        return unit.mark
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        unit = self._units[index.row()]
+        unit = self.rows[index.row()]
         if role == SIGN_ROLE:
             return sign_for(unit.disposition) if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
@@ -63,9 +38,4 @@ class SaleModel(QAbstractTableModel):
                 unit.lot,
             )
             return texts[index.column()]
-        return None
-
-    def headerData(self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        if orientation == Qt.Orientation.Horizontal and role == Qt.ItemDataRole.DisplayRole:
-            return tr(COLUMNS[section])
         return None

@@ -6,8 +6,8 @@ What is ready and what waits, the tag behind the unit at hand, tags of what is s
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QShowEvent
-from PySide6.QtWidgets import QAbstractItemView, QComboBox, QHBoxLayout, QTableView, QVBoxLayout, QWidget
+from PySide6.QtGui import QFontMetrics, QShowEvent
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.keys import add_action
@@ -15,11 +15,12 @@ from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
 from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_tags
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.screen import Screen
+from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import DISPOSITIONS
-from benchapp.desktop.widgets.cells import CellPainter, Index
 from benchapp.desktop.widgets.hints import KeyHints, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.unit_table import UnitTable
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -48,7 +49,7 @@ class SaleScreen(Screen):
         head.setBuddy(self.chooser)
         self.summary = label("sale-summary", "quiet")
         self.units = SaleModel()
-        self.table = _SaleTable(context, self.units)
+        self.table = SaleTable(context.look, self.units)
         self.tag = TagPicture(context)
         self.hints = KeyHints(context.look, "sale-hints")
         self.hints.show_hints(
@@ -76,7 +77,7 @@ class SaleScreen(Screen):
 
     def _connect(self) -> None:
         self.chooser.currentIndexChanged.connect(lambda _number: self.read())
-        self.table.taken.connect(self.unit_taken)
+        self.table.unit_taken.connect(self.unit_taken)
         self.table.moved.connect(self._later.start)
         self._later.timeout.connect(self._show_tag)
         self._context.change_signals.changed.connect(self._hear)
@@ -89,7 +90,7 @@ class SaleScreen(Screen):
         self._behind = False
         wanted = self.chooser.currentData()
         units = self._context.bench.units()
-        self.units.set_units([unit for unit in units if not wanted or unit.disposition == wanted])
+        self.units.set_rows([unit for unit in units if not wanted or unit.disposition == wanted])
         ready = sum(unit.disposition == "for sale" for unit in units)
         self.summary.setText(tr("{ready} of {count} units are for sale.").format(ready=ready, count=len(units)))
         self.table.fit()
@@ -104,22 +105,22 @@ class SaleScreen(Screen):
 
     def export_tags(self) -> None:
         """The tags of the units shown, as one PDF."""
-        if self.units.units():
-            export_tags(self._context, self, [unit.mark for unit in self.units.units()], self.chooser.currentText())
+        if self.units.rows:
+            export_tags(self._context, self, [unit.mark for unit in self.units.rows], self.chooser.currentText())
 
     def print_tags(self) -> None:
         """The tags of the units shown, to a printer."""
-        if self.units.units():
-            print_tags(self._context, self, [unit.mark for unit in self.units.units()])
+        if self.units.rows:
+            print_tags(self._context, self, [unit.mark for unit in self.units.rows])
 
     def export_sheet(self) -> None:
         """The record sheet of the unit at hand."""
-        unit = self.units.unit_at(self.table.currentIndex().row())
+        unit = self.units.row_at(self.table.currentIndex().row())
         if unit is not None:
             export_record_sheet(self._context, self, unit.mark)
 
     def _show_tag(self) -> None:
-        unit = self.units.unit_at(self.table.currentIndex().row())
+        unit = self.units.row_at(self.table.currentIndex().row())
         if unit is not None and self.isVisible():
             self.tag.show_unit(unit.mark, unit.last_entry)
 
@@ -138,53 +139,20 @@ class SaleScreen(Screen):
         super().showEvent(event)
 
 
-class _SaleTable(QTableView):
-    """The units, worked by keys: Enter takes one."""
+class SaleTable(UnitTable):
+    """The units of the workbook with what becomes of them."""
 
-    taken = Signal(str)
-    moved = Signal()
-
-    def __init__(self, context: AppContext, units: SaleModel) -> None:
-        super().__init__()
-        self.setObjectName("sale-table")
-        self.setAccessibleName(tr("Units"))
-        self._units = units
-        self._look = context.look
-        self.setModel(units)
-        self.setItemDelegate(CellPainter(context.look, self))
-        self.verticalHeader().hide()
-        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setTabKeyNavigation(False)
-        self.setWordWrap(False)
+    def __init__(self, look: Look, units: SaleModel) -> None:
+        super().__init__(look, "sale-table", tr("Units"), units)
         self.horizontalHeader().setStretchLastSection(True)
         self.horizontalHeader().setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        self.doubleClicked.connect(lambda index: self._take(index.row()))
-        context.look.changed.connect(self.fit)
 
     def fit(self) -> None:
-        """Widths and heights for the text as large as it is now."""
-        line = QFontMetrics(self._look.font()).height()
-        self.verticalHeader().setDefaultSectionSize(int(line * 1.7))
-        for column in range(len(COLUMNS)):
-            metrics = QFontMetrics(self._look.font(bold=column == 0))
-            texts = {str(self._units.index(row, column).data() or "") for row in range(min(40, self._units.rowCount()))}
-            widest = max((metrics.horizontalAdvance(text) for text in (*texts, tr(COLUMNS[column]))), default=0)
-            self.setColumnWidth(
-                column, min(widest + line * (2 if column == 1 else 1), line * (12 if self._look.cramped else 18))
-            )
-
-    def currentChanged(self, current: Index, previous: Index) -> None:
-        super().currentChanged(current, previous)
-        self.moved.emit()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self._take(self.currentIndex().row())
-        else:
-            super().keyPressEvent(event)
-
-    def _take(self, row: int) -> None:
-        unit = self._units.unit_at(row)
-        if unit is not None:
-            self.taken.emit(unit.mark)
+        """Widths and heights for the text as large as it is now; a wide screen leaves the tag its room."""
+        super().fit()
+        line = QFontMetrics(self.look.font()).height()
+        most = line * (12 if self.look.cramped else 18)
+        for column, name in enumerate(COLUMNS):
+            metrics = QFontMetrics(self.look.font(bold=column == 0))
+            wanted = max(self.widest(column), metrics.horizontalAdvance(tr(name)))
+            self.setColumnWidth(column, min(wanted + line * (2 if column == 1 else 1), most))

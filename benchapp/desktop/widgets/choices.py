@@ -8,13 +8,14 @@ The list only shows rows and says which key was struck on which row; pages decid
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Sign
 from benchapp.desktop.widgets.cells import Index
+from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.widgets.sign import paint_sign
 from benchapp.desktop.words import tr
 
@@ -47,41 +48,16 @@ class Row:
         return ", ".join(part for part in parts if part)
 
 
-class RowsModel(QAbstractListModel):
-    """Adapter over a tuple of rows."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._rows: tuple[Row, ...] = ()
-
-    def set_rows(self, rows: Sequence[Row]) -> None:
-        """Show other rows; the same number of rows keeps the row at hand."""
-        rows = tuple(rows)
-        if len(rows) == len(self._rows):
-            self._rows = rows
-            if rows:
-                self.dataChanged.emit(self.index(0), self.index(len(rows) - 1))
-            return
-        self.beginResetModel()
-        self._rows = rows
-        self.endResetModel()
-
-    def row_at(self, number: int) -> Row:
-        """The row with that number, from 0."""
-        return self._rows[number]
-
-    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own signature
-        return 0 if parent.isValid() else len(self._rows)
+class ChoiceModel(RowsModel[Row]):
+    """What a list shows of its rows, and says of them aloud."""
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
-        row = self._rows[index.row()]
+        row = self.rows[index.row()]
         if role == Qt.ItemDataRole.DisplayRole:
             return row.words
         if role == Qt.ItemDataRole.AccessibleTextRole:
             return row.spoken()
-        if role == _ROW:
-            return row
-        return None
+        return row if role == _ROW else None
 
 
 class ChoiceList(QListView):
@@ -101,7 +77,7 @@ class ChoiceList(QListView):
             self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setObjectName(name)
         self.setAccessibleName(title)
-        self._rows = RowsModel()
+        self._rows = ChoiceModel()
         self.setModel(self._rows)
         self._painter = _RowPainter(look, self)
         self.setItemDelegate(self._painter)
@@ -130,7 +106,7 @@ class ChoiceList(QListView):
 
     def rows(self) -> tuple[Row, ...]:
         """What is shown now."""
-        return tuple(self._rows.row_at(number) for number in range(self._rows.rowCount()))
+        return self._rows.rows
 
     def row_at_hand(self) -> int:
         """The number of the row at hand, -1 when there is none."""
@@ -139,7 +115,7 @@ class ChoiceList(QListView):
     def go_to(self, number: int) -> None:
         """Take a row in hand and show it."""
         if 0 <= number < self._rows.rowCount():
-            self.setCurrentIndex(self._rows.index(number))
+            self.setCurrentIndex(self._rows.index(number, 0))
 
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)

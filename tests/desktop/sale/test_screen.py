@@ -9,7 +9,7 @@ from benchapp.actions.entries.outcome import set_disposition
 def test_units_stand_there_with_their_disposition(technician):
     technician.strike("F11")
     sale = technician.window.sale
-    assert [unit.mark for unit in sale.units.units()] == ["TB-001", "TB-002", "TB-003"]
+    assert [unit.mark for unit in sale.units.rows] == ["TB-001", "TB-002", "TB-003"]
     assert technician.reads("sale-summary") == "0 of 3 units are for sale."
     assert sale.units.index(0, 1).data() == "not tested"
 
@@ -25,7 +25,7 @@ def test_only_units_of_one_disposition_are_shown_when_asked(technician):
     technician.strike("F11", "Alt+S", "h", "h")
     chooser = technician.window.sale.chooser
     assert chooser.currentData() == "hold"
-    assert [unit.mark for unit in technician.window.sale.units.units()] == ["TB-002"]
+    assert [unit.mark for unit in technician.window.sale.units.rows] == ["TB-002"]
 
 
 def test_tags_of_the_units_shown_are_written_as_text(technician, tmp_path):
