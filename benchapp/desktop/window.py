@@ -12,7 +12,6 @@ from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.background_tasks import BackgroundTasks
-from benchapp.desktop.bug_dialog import BugDialog
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
 from benchapp.desktop.person import Person
@@ -26,6 +25,7 @@ if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
     from benchapp.desktop.app_context import AppContext
     from benchapp.desktop.bench.screen import BenchScreen
+    from benchapp.desktop.bug_dialog import BugDialog
     from benchapp.desktop.lots.screen import LotsScreen
     from benchapp.desktop.sale.screen import SaleScreen
 
@@ -258,6 +258,8 @@ class Window(QMainWindow):
     # the end, and mistakes
     def show_bug(self, problem: BaseException) -> None:
         """Show a mistake of the program, once at a time."""
+        from benchapp.desktop.bug_dialog import BugDialog
+
         if self._bug is None:
             self._bug = BugDialog(problem, self)
             self._bug.finished.connect(self._forget_bug)
