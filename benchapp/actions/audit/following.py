@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
-from benchapp.actions.audit.reverify import TAKEN, judged_again, step_differs, what_differs
+from benchapp.actions.audit.reverify import TAKEN, reverify, step_differs, what_differs
 from benchapp.actions.papers.reading_words import last_digit, reading_words
 from benchapp.actions.workbench.against_siblings import beside_siblings, describe_siblings, siblings_of
 from benchapp.actions.workbench.histories import engine_entry
@@ -53,7 +53,7 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
             continue
         run = runs[entry.run]
         plan = plans.of(run)
-        again = judged_again(plan, entries, location)
+        again = reverify(plan, entries, location)
         siblings = siblings_of(workbook, unit.lot, mark, entry.address)
         yield _describe(plan, run, entry) | {
             "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),

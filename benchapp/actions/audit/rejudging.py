@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from math import inf, isnan
 from pathlib import Path
 
-from benchapp.actions.audit.reverify import judged_again
+from benchapp.actions.audit.reverify import reverify
 from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans, workshop_from
 from benchapp.actions.workbench.problems import Cancelled
@@ -164,7 +164,7 @@ class _Again:
         if row.unit not in self._entries:
             kept = self._workbook.entries(row.unit)
             self._entries[row.unit] = tuple(engine_entry(entry) for entry in kept)
-        tried = judged_again(plan, self._entries[row.unit], row.number - 1)
+        tried = reverify(plan, self._entries[row.unit], row.number - 1)
         after = "not judged" if tried.complaint else tried.judgement
         if after != row.judgement:
             yield _changed(row, after, tried.complaint or tried.sentence)

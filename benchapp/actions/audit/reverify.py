@@ -54,7 +54,7 @@ JUDGED = (
 TWELVE_DIGITS = 1e-12
 
 
-def judged_again(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
+def reverify(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
     """The answer at `location` of the history, tried again where it stood."""
     entry = entries[location]
     state = fold(plan, entries[:location], at=entry.at)

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from benchapp.actions.audit.reverify import judged_again, step_differs, what_differs
+from benchapp.actions.audit.reverify import reverify, step_differs, what_differs
 from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans
 from benchapp.actions.workbench.problems import Cancelled
@@ -60,7 +60,7 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
             continue
         try:
             plan = plans.of(runs[kept[location].run])
-            again = judged_again(plan, entries, location)
+            again = reverify(plan, entries, location)
             wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
         except BenchError as problem:
             wrong = [f"it cannot be judged again: {problem.sentence}"]

@@ -42,39 +42,39 @@ class Measurement:
     more: Mapping[str, Any]
 
 
-def judge(plan: Plan, state: UnitState, step: PlannedStep, taken: Measurement, at: str) -> Evaluation:
+def judge(plan: Plan, state: UnitState, step: PlannedStep, measurement: Measurement, at: str) -> Evaluation:
     """Hold a reading against the band of its step; without one it is recorded and not judged."""
     try:
-        band = band_for(plan, state, step, taken.kind, at)
+        band = band_for(plan, state, step, measurement.kind, at)
     except BenchError as problem:
         return complain(problem.sentence)
     if band is None:
-        return _only_recorded(step, taken)
-    band = _shown_as_read(band, taken.reading)
+        return _only_recorded(step, measurement)
+    band = _shown_as_read(band, measurement.reading)
     decision = decide(
-        value=taken.value,
-        bound=taken.reading.bound,
+        value=measurement.value,
+        bound=measurement.reading.bound,
         band=band,
-        uncertainty=taken.uncertainty,
+        uncertainty=measurement.uncertainty,
         r=plan.workshop.guard_factor,
-        step=taken.reading.si_step,
-        over=taken.over,
-        metered=taken.metered,
+        step=measurement.reading.si_step,
+        over=measurement.over,
+        metered=measurement.metered,
     )
     mains = mains_now(plan, state, step, at)
     more = {
-        **_typed(taken),
-        **_decided(decision, band, taken),
+        **_typed(measurement),
+        **_decided(decision, band, measurement),
         **_mains(mains),
         "faults": faults_of(step, decision.judgement.value, decision.sentence),
     }
     evaluation = settled(step, decision.judgement.value, decision.sentence, more)
-    doubt = doubt_about(taken.reading, band.lower, band.upper)
+    doubt = doubt_about(measurement.reading, band.lower, band.upper)
     return replace(
         evaluation,
-        reading=taken.reading,
+        reading=measurement.reading,
         band=band,
-        uncertainty=taken.uncertainty,
+        uncertainty=measurement.uncertainty,
         decision=decision,
         questions=(doubt,) if doubt else (),
     )
@@ -87,34 +87,34 @@ def _shown_as_read(band: "Band", reading: Reading) -> "Band":
     return replace(band, unit=reading.quantity.unit.symbol)
 
 
-def _only_recorded(step: PlannedStep, taken: Measurement) -> Evaluation:
-    known = taken.uncertainty
+def _only_recorded(step: PlannedStep, measurement: Measurement) -> Evaluation:
+    known = measurement.uncertainty
     more = {
-        **_typed(taken),
+        **_typed(measurement),
         "standard_uncertainty": known.standard if known else None,
         "expanded_uncertainty": known.expanded if known else None,
         **_budget(known),
-        "corrections": _lines(taken.corrections),
+        "corrections": _lines(measurement.corrections),
         "to_judge": False,
     }
     evaluation = settled(step, "not judged", "Recorded, not judged.", more)
-    return replace(evaluation, reading=taken.reading, uncertainty=taken.uncertainty)
+    return replace(evaluation, reading=measurement.reading, uncertainty=measurement.uncertainty)
 
 
-def _typed(taken: Measurement) -> dict[str, Any]:
-    quantity = taken.reading.quantity
+def _typed(measurement: Measurement) -> dict[str, Any]:
+    quantity = measurement.reading.quantity
     return {
-        "typed": taken.reading.typed,
-        "value": taken.value,
+        "typed": measurement.reading.typed,
+        "value": measurement.value,
         "unit": quantity.unit.symbol if quantity is not None else "",
-        "kind": taken.kind.value,
-        "bound": taken.reading.bound.value,
+        "kind": measurement.kind.value,
+        "bound": measurement.reading.bound.value,
         "rules_version": RULES_VERSION,
-        **{name: value for name, value in taken.more.items() if value is not False and value not in ("", [])},
+        **{name: value for name, value in measurement.more.items() if value is not False and value not in ("", [])},
     }
 
 
-def _decided(decision: Decision, band: "Band", taken: Measurement) -> dict[str, Any]:
+def _decided(decision: Decision, band: "Band", measurement: Measurement) -> dict[str, Any]:
     floating = band.lower is None and band.upper is None
     return {
         "lower": decision.lower,
@@ -128,8 +128,8 @@ def _decided(decision: Decision, band: "Band", taken: Measurement) -> dict[str, 
         "conformance_probability": decision.conformance_probability,
         "capable": decision.capable,
         "derivation": _lines(band.derivation),
-        "corrections": _lines(taken.corrections),
-        **_budget(taken.uncertainty),
+        "corrections": _lines(measurement.corrections),
+        **_budget(measurement.uncertainty),
         "cautions": list(band.cautions),
         "to_judge": not floating,
     }

@@ -103,15 +103,15 @@ def _uncertainty(
     if expected is None:
         return UNKNOWN
     function = step.read_on
-    taking = measurement_conditions(plan, state, step, meter, function)
+    conditions = measurement_conditions(plan, state, step, meter, function)
     try:
         return uncertainty_of(
             meter,
             function,
             expected,
-            lead_resistance=taking.leads,
-            frequency=taking.frequency,
-            of_leads=taking.of_leads,
+            lead_resistance=conditions.leads,
+            frequency=conditions.frequency,
+            of_leads=conditions.of_leads,
         ).expanded
     except BenchError:
         return UNKNOWN

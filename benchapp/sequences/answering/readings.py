@@ -82,13 +82,13 @@ def try_reading(
 ) -> Evaluation:
     """Judge a reading that a meter took."""
     try:
-        taken = _take(plan, state, step, given, at, manner.keep if manner else "steady")
+        measurement = _take(plan, state, step, given, at, manner.keep if manner else "steady")
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
-    evaluation = _advised(plan, step, given, judge(plan, state, step, taken, at), at)
+    evaluation = _advised(plan, step, given, judge(plan, state, step, measurement, at), at)
     if given.flickers and evaluation.complaint is None:
         return _flickering(step, evaluation)
-    return _stopped(step, manner, taken, evaluation)
+    return _stopped(step, manner, measurement, evaluation)
 
 
 def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
@@ -109,7 +109,7 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
     meter = plan.meters.get(meter_id)
     if meter is None:
         raise BenchError(f"Say which meter took this reading ({step.function}).")
-    taking = measurement_conditions(plan, state, step, meter, function)
+    conditions = measurement_conditions(plan, state, step, meter, function)
     kept = _kept(keep, readings)
     shown = _shown(meter, function, readings, kept, given.range)
     uncertainty = uncertainty_of(
@@ -117,14 +117,14 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         function,
         kept.reading,
         range_name=shown.on or given.range or None,
-        lead_resistance=taking.leads,
+        lead_resistance=conditions.leads,
         repeats=kept.spread,
-        temperature=taking.temperature,
-        frequency=taking.frequency,
-        of_leads=taking.of_leads,
-        source_half_width=taking.source_half_width,
+        temperature=conditions.temperature,
+        frequency=conditions.frequency,
+        of_leads=conditions.of_leads,
+        source_half_width=conditions.source_half_width,
     )
-    value, lines = _put_right(kept, meter, function, taking, uncertainty)
+    value, lines = _put_right(kept, meter, function, conditions, uncertainty)
     more = {
         "typed": given.typed,
         "kept": kept.reading.typed if kept.location else "",
@@ -135,8 +135,8 @@ def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer,
         "range_before": shown.before,
         "over_range_at": shown.over or "",
         "repeats": list(given.repeats),
-        **taking.content,
-        "meter_cautions": list(meter.cautions(function, day_of(at), taking.temperature)),
+        **conditions.content,
+        "meter_cautions": list(meter.cautions(function, day_of(at), conditions.temperature)),
         "flickers": given.flickers,
         "note": given.note,
     }
@@ -191,7 +191,7 @@ def _put_right(
     kept: _Kept,
     meter: "MeterRecord",
     function: Function,
-    taking: MeasurementConditions,
+    conditions: MeasurementConditions,
     uncertainty: "Uncertainty",
 ) -> tuple[float | None, tuple[DerivationStep, ...]]:
     """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
@@ -203,9 +203,9 @@ def _put_right(
         average,
         meter,
         function,
-        lead_resistance=taking.leads,
-        source_resistance=taking.source,
-        waveform=taking.waveform,
+        lead_resistance=conditions.leads,
+        source_resistance=conditions.source,
+        waveform=conditions.waveform,
     )
     if kind_of(function) in NEVER_NEGATIVE:
         found = not_below_zero(average, found, uncertainty.expanded)
@@ -268,22 +268,25 @@ def _flickering(step: PlannedStep, evaluation: Evaluation) -> Evaluation:
     return _failed(step, evaluation, sentence)
 
 
-def _stopped(step: PlannedStep, manner: Manner | None, taken: Measurement, evaluation: Evaluation) -> Evaluation:
+def _stopped(step: PlannedStep, manner: Manner | None, measurement: Measurement, evaluation: Evaluation) -> Evaluation:
     """Above the step's stop value: off at once, and a fault."""
     if evaluation.complaint is not None or manner is None:
         return evaluation
     if not manner.stop_above:
-        return _off_at_once(step, taken, evaluation)
-    if taken.reading.bound is not Bound.above and (taken.value or 0.0) <= read_quantity(manner.stop_above).si:
+        return _off_at_once(step, measurement, evaluation)
+    if (
+        measurement.reading.bound is not Bound.above
+        and (measurement.value or 0.0) <= read_quantity(manner.stop_above).si
+    ):
         return evaluation
     sentence = manner.stop_words or f"Above {manner.stop_above}: switch off at the wall at once."
     return replace(_failed(step, evaluation, sentence), questions=(sentence,))
 
 
-def _off_at_once(step: PlannedStep, taken: Measurement, evaluation: Evaluation) -> Evaluation:
+def _off_at_once(step: PlannedStep, measurement: Measurement, evaluation: Evaluation) -> Evaluation:
     """On limited supply a reading above its band is a short, whether its author thought of it or not."""
     upper = evaluation.band.upper if evaluation.band is not None else None
-    above = taken.reading.bound is Bound.above or (upper is not None and (taken.value or 0.0) > upper)
+    above = measurement.reading.bound is Bound.above or (upper is not None and (measurement.value or 0.0) > upper)
     if step.supply is not Supply.limited or not above or evaluation.judgement == "pass":
         return evaluation
     sentence = f"Switch off at the wall at once. {evaluation.sentence}"

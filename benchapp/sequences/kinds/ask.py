@@ -155,8 +155,8 @@ def _try_value(
     more: dict[str, Any] = {"answer": str(reading.quantity), "note": given.note}
     if model.fact:
         more["facts"] = {model.fact: reading.quantity.si}
-    taken = Measurement(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
-    evaluation = judge(plan, state, step, taken, at)
+    measurement = Measurement(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
+    evaluation = judge(plan, state, step, measurement, at)
     if evaluation.judgement == "not judged" and evaluation.complaint is None and not step.accept:
         # A fact is settled by being told: there is nothing to judge.
         content = {**evaluation.content, "judgement": "pass", "sentence": str(reading.quantity)}

@@ -87,7 +87,7 @@ class Compute(CheckedKind):
         except BenchError as problem:
             return complain(problem.sentence)
         quantity = Quantity(value=Decimal(repr(derived.value)) / unit.factor, unit=unit)
-        taken = Measurement(
+        measurement = Measurement(
             reading=Reading(typed=model.value, quantity=quantity, bound=Bound.exact),
             value=derived.value,
             kind=unit.kind,
@@ -95,7 +95,7 @@ class Compute(CheckedKind):
             metered=False,
             more={},
         )
-        evaluation = judge(plan, state, step, taken, at)
+        evaluation = judge(plan, state, step, measurement, at)
         if not note or evaluation.complaint is not None:
             return evaluation
         sentence = f"{evaluation.sentence} {note}"

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchapp.actions.audit.rejudging import judge_again, rejudge_workbook
-from benchapp.actions.audit.reverify import judged_again
+from benchapp.actions.audit.reverify import reverify
 from benchapp.actions.entries.answers import record_answer, withdraw_answer
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Cancelled
@@ -115,8 +115,7 @@ def test_columns_and_one_by_one_agree(worked, revision):
         bench = Bench.open(worked)
         plan = plan_by(bench, file)
         slow = {
-            (mark, number): str(judged_again(plan, bench.entries(mark), number - 1).judgement)
-            for mark, number in before
+            (mark, number): str(reverify(plan, bench.entries(mark), number - 1).judgement) for mark, number in before
         }
         bench.close()
         assert quick == slow
