@@ -97,7 +97,7 @@ def _described(band: "Band") -> dict[str, Any]:
         "lower": band.lower,
         "upper": band.upper,
         "cautions": list(band.cautions),
-        "derivation": [{"what": line.what, "value": line.value, "source": line.source} for line in band.derivation],
+        "derivation": [asdict(line) for line in band.derivation],
     }
 
 
@@ -173,7 +173,7 @@ def _locate(asked: argparse.Namespace) -> int:
 
 
 def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
-    """Voltages behind a rectifier: the model knows no diodes, so they point to no part, and that is told."""
+    """Voltages behind a rectifier: the model knows no diodes, so they point to no part; a line says so."""
     from benchapp.wiring.expected.stated import is_steady
 
     for text in readings:
@@ -222,9 +222,9 @@ def _print_diagnosis(found: "Diagnosis") -> None:
         for one in found.suspects
     ]
     head = ("chance", "suspect", "for it", "against it", "before")
-    told = [column for column in range(len(head)) if any(row[column] for row in rows)]
+    filled = [column for column in range(len(head)) if any(row[column] for row in rows)]
     if rows:
-        print_table([tuple(row[column] for column in told) for row in rows], head=tuple(head[c] for c in told))
+        print_table([tuple(row[column] for column in filled) for row in rows], head=tuple(head[c] for c in filled))
     if found.next_probe is not None:
         power = "mains on" if found.next_probe.live else "dead"
         print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")

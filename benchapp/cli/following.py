@@ -48,9 +48,9 @@ def _print(reading: Mapping[str, Any]) -> None:
 
 def _reading_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     meter = reading["meter"]
-    said = "" if meter is None else f"{meter['meter']}, {meter['function']}, range {_range_words(reading)}"
+    setting = "" if meter is None else f"{meter['meter']}, {meter['function']}, range {_range_words(reading)}"
     calibrated = "" if meter is None else f", calibrated {meter['calibrated']}, due {meter['due']}"
-    yield "typed", " ".join([str(reading["typed"]), *reading["repeats"]]), (said + calibrated) or "worked out"
+    yield "typed", " ".join([str(reading["typed"]), *reading["repeats"]]), (setting + calibrated) or "worked out"
     if reading["repeats"] and reading["kept"] != reading["typed"]:
         yield "kept of these", str(reading["kept"]), "the step keeps the extreme"
     for line in reading["corrections"]:
@@ -67,16 +67,16 @@ def _range_words(reading: Mapping[str, Any]) -> str:
 
 
 def _uncertainty_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
-    known = reading["uncertainty"]
-    if known is None:
+    uncertainty = reading["uncertainty"]
+    if uncertainty is None:
         return
-    for row in known["budget"]:
+    for row in uncertainty["budget"]:
         share = f"{100 * row['share']:.1f} % of the variance, {row['distribution']}"
         yield f"  {row['source']}", _uncertain(reading, row["contribution"]), share
-    yield "standard uncertainty", _uncertain(reading, known["standard"]), "JCGM 100"
-    shape = "one rectangular source outweighs the rest, " if known["dominant_half_width"] else ""
-    coverage = f"k = {known['coverage']:.2f}, {shape}JCGM 100"
-    yield "expanded uncertainty", _uncertain(reading, known["expanded"]), coverage
+    yield "standard uncertainty", _uncertain(reading, uncertainty["standard"]), "JCGM 100"
+    shape = "one rectangular source outweighs the rest, " if uncertainty["dominant_half_width"] else ""
+    coverage = f"k = {uncertainty['coverage']:.2f}, {shape}JCGM 100"
+    yield "expanded uncertainty", _uncertain(reading, uncertainty["expanded"]), coverage
 
 
 def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
@@ -86,9 +86,9 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
     for line in band["derivation"]:
         yield f"  {line['what']}", line["value"], line["source"]
     if band["expected"] is not None:
-        yield "expected", _stated(reading, band["expected"]), "beside the limits"
+        yield "expected", _shown(reading, band["expected"]), "beside the limits"
     for name in ("lower", "upper"):
-        yield f"{name} limit", "none" if band[name] is None else _stated(reading, band[name]), band["rule"]
+        yield f"{name} limit", "none" if band[name] is None else _shown(reading, band[name]), band["rule"]
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
@@ -99,11 +99,11 @@ def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]
         guard = f"{decision['guard_factor']:g} × U, ILAC-G8"
         yield "guard band", _uncertain(reading, decision["guard_band"]), guard
     if decision["conformance_probability"] is not None:
-        yield "probability of conformance", _chance(decision["conformance_probability"]), "JCGM 106, clause 7"
+        yield "probability of conformance", _percent(decision["conformance_probability"]), "JCGM 106, clause 7"
         if completes_step(decision["judgement"]):
-            yield "risk that it is accepted wrongly", _chance(decision["false_accept_risk"]), "JCGM 106, 9.3.2"
+            yield "risk that it is accepted wrongly", _percent(decision["false_accept_risk"]), "JCGM 106, 9.3.2"
         else:
-            yield "risk that it is rejected wrongly", _chance(decision["false_reject_risk"]), "JCGM 106, 9.3.3"
+            yield "risk that it is rejected wrongly", _percent(decision["false_reject_risk"]), "JCGM 106, 9.3.3"
     for what, beside in reading["siblings"].items():
         if beside is not None:
             yield from _sibling_rows(reading, what, beside)
@@ -115,14 +115,14 @@ def _sibling_rows(reading: Mapping[str, Any], what: str, beside: Mapping[str, An
     read = what == "read"
     name = "this lot's other units" if read else "output over mains"
     low, middle, high = (
-        _stated(reading, beside[key]) if read else f"{beside[key]:.4g}" for key in ("lowest", "middle", "highest")
+        _shown(reading, beside[key]) if read else f"{beside[key]:.4g}" for key in ("lowest", "middle", "highest")
     )
     own = "" if read else f"{beside['value']:.4g}; this lot "
     unlike = "; unlike them, worth a look" if beside["worth_a_look"] else ""
     yield name, f"{own}{low} to {high}, middle {middle}", f"{beside['units']} read at this step{unlike}"
 
 
-def _stated(reading: Mapping[str, Any], number: float) -> str:
+def _shown(reading: Mapping[str, Any], number: float) -> str:
     from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.display import show
 
@@ -136,7 +136,7 @@ def _uncertain(reading: Mapping[str, Any], number: float) -> str:
     return show_uncertainty(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 
-def _chance(probability: float) -> str:
+def _percent(probability: float) -> str:
     """A probability in per cent; next to none and next to certain are said so, not shown as 0 and 1."""
     if probability < _NEXT_TO_NONE:
         return f"below {_NEXT_TO_NONE * 100:g} %"

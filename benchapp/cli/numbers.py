@@ -17,9 +17,9 @@ if TYPE_CHECKING:
 def _band_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("band", metavar="TEXT", help='what is accepted: "9 V ± 10 %%", "at most 0.1 ohm"')
     parser.add_argument("reading", metavar="READING", help='what the meter showed: "9.12 V"')
-    known = parser.add_mutually_exclusive_group()
-    known.add_argument("--meter", metavar="ID", help="the meter that showed it")
-    known.add_argument("--uncertainty", metavar="TEXT", help='the standard uncertainty: "0.02 V"')
+    uncertainty = parser.add_mutually_exclusive_group()
+    uncertainty.add_argument("--meter", metavar="ID", help="the meter that showed it")
+    uncertainty.add_argument("--uncertainty", metavar="TEXT", help='the standard uncertainty: "0.02 V"')
     parser.add_argument("--function", help="what the meter was set to; untold, its least accurate one of that kind")
     parser.add_argument("--rule", choices=("simple", "guarded"), help="guarded when the uncertainty is known")
     add_json(parser)

@@ -109,14 +109,14 @@ class Accept:
         if self.form in (Form.limit, Form.wiring):
             raise AcceptProblem(f"“{self.text}” takes its band from the {'limits' if self.limit_name else 'circuit'}.")
         named = {name: values[name] for name in sorted(self.names) if name in values}
-        lines = [DerivationStep(what=known.what, value=_shown(known), source=known.source) for known in named.values()]
-        lower, upper, expected = self.limits({name: _exact(known.value_si) for name, known in named.items()}, kind)
+        lines = [DerivationStep(what=one.what, value=_shown(one), source=one.source) for one in named.values()]
+        lower, upper, expected = self.limits({name: _exact(one.value_si) for name, one in named.items()}, kind)
         low, high = _float(lower), _float(upper)
-        if not safety and any(known.standard_uncertainty for known in named.values()):
-            spread_low, spread_high = self._spread(named, kind)
-            low = None if low is None else low - 2 * spread_low
-            high = None if high is None else high + 2 * spread_high
-            lines.append(_widened(max(spread_low, spread_high), kind, self.unit))
+        if not safety and any(one.standard_uncertainty for one in named.values()):
+            u_low, u_high = self._standard_uncertainty(named, kind)
+            low = None if low is None else low - 2 * u_low
+            high = None if high is None else high + 2 * u_high
+            lines.append(_widened(max(u_low, u_high), kind, self.unit))
         if low is not None and high is not None and low > high:
             raise AcceptProblem(f"“{self.text}” has its lower limit above its upper one: swap them.")
         words = limits_in_words(low, high, kind, self.unit)
@@ -165,12 +165,12 @@ class Accept:
             )
         return value
 
-    def _spread(self, named: Mapping[str, KnownQuantity], kind: Kind) -> tuple[float, float]:
+    def _standard_uncertainty(self, named: Mapping[str, KnownQuantity], kind: Kind) -> tuple[float, float]:
         """Standard uncertainty of the lower and the upper limit (JCGM 100:2008, 5.1.3 note 2), names uncorrelated."""
-        exact = {name: _exact(known.value_si) for name, known in named.items()}
+        exact = {name: _exact(one.value_si) for name, one in named.items()}
         lowers, uppers = [], []
-        for name, known in named.items():
-            step = _exact(known.standard_uncertainty)
+        for name, one in named.items():
+            step = _exact(one.standard_uncertainty)
             if step:
                 more = self.limits({**exact, name: exact[name] + step}, kind)
                 less = self.limits({**exact, name: exact[name] - step}, kind)
@@ -230,15 +230,15 @@ def _half_difference(more: Decimal | None, less: Decimal | None) -> float:
     return 0.0 if more is None or less is None else abs(float(more - less)) / 2
 
 
-def _shown(known: KnownQuantity) -> str:
-    if known.kind is None:
-        return f"{float(known.value_si):.6g} (SI)"
-    return show(float(known.value_si), known.kind, unit=known.unit)
+def _shown(quantity: KnownQuantity) -> str:
+    if quantity.kind is None:
+        return f"{float(quantity.value_si):.6g} (SI)"
+    return show(float(quantity.value_si), quantity.kind, unit=quantity.unit)
 
 
-def _widened(spread: float, kind: Kind, unit: str) -> DerivationStep:
+def _widened(standard: float, kind: Kind, unit: str) -> DerivationStep:
     return DerivationStep(
         what="widened by the uncertainty of these values",
-        value=f"by {show_uncertainty(2 * spread, kind, unit=unit)}",
+        value=f"by {show_uncertainty(2 * standard, kind, unit=unit)}",
         source="JCGM 100:2008, 5.1.2, coverage factor 2",
     )

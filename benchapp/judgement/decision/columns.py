@@ -51,8 +51,8 @@ def _judge_exact(band: Band, values: Column, expanded: Column, r: float) -> Colu
     """Exact readings of a band of function: the same as `statement`, and as `judge` where there is no number."""
     import numpy as np
 
-    known = np.nan_to_num(expanded)
-    guard = r * known if band.rule is Rule.guarded else np.zeros(len(values))
+    reach = np.nan_to_num(expanded)
+    guard = r * reach if band.rule is Rule.guarded else np.zeros(len(values))
     slack = np.where(guard != 0.0, TWELVE_DIGITS * np.abs(values), 0.0)
     outside = _distance_outside(values, band)
     codes = np.full(len(values), _CODE[Judgement.failed], dtype=np.int8)
@@ -61,7 +61,7 @@ def _judge_exact(band: Band, values: Column, expanded: Column, r: float) -> Colu
     codes[outside <= slack - guard] = _CODE[Judgement.passed]
     codes[~np.isfinite(values) | np.isneginf(outside)] = _CODE[Judgement.not_judged]
     if band.kind in NEVER_NEGATIVE:
-        codes[values + known < 0.0] = _CODE[Judgement.not_judged]
+        codes[values + reach < 0.0] = _CODE[Judgement.not_judged]
     return codes
 
 
@@ -84,9 +84,9 @@ def _judge_each(band: Band, values: Column, bounds: Column, expanded: Column, ov
     codes = []
     for row in zip(_optional(values), bounds.astype(int).tolist(), _optional(expanded), _optional(overs), strict=True):
         if row not in judged:
-            value, bound, known, over = row
+            value, bound, uncertainty, over = row
             given = nan if value is None and BOUNDS[bound] is Bound.exact else value
-            judgement, _ = judge(given, BOUNDS[bound], band, known, r=r, over=over)
+            judgement, _ = judge(given, BOUNDS[bound], band, uncertainty, r=r, over=over)
             judged[row] = _CODE[judgement]
         codes.append(judged[row])
     return codes

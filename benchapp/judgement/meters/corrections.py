@@ -1,4 +1,4 @@
-"""What the meter showed is not yet what is there: leads, the meter's own load, and bent waveforms.
+"""Corrections of an indication: resistance of the leads, load of the meter, form of the wave.
 
 Each correction is a line of the derivation. Formulas and check values: reference rows 9.2 to 9.10 (course texts):
 R = R_read − R_leads; V = V_read × (R_source + R_meter) / R_meter; an average-responding meter shows 1.1107 × the mean
@@ -74,23 +74,24 @@ def corrected(
     return Corrected(value=value, derivation=tuple(lines))
 
 
-def not_below_zero(read: float, known: Corrected, expanded: float) -> Corrected:
+def not_below_zero(indication: float, result: Corrected, expanded: float) -> Corrected:
     """A resistance (ohm) that came out below zero by no more than its uncertainty is zero.
 
-    `read` is what the meter showed. Raises LeadsProblem where taking the leads off brought it further below.
+    `indication` is what the meter showed (VIM 4.1). Raises LeadsProblem where taking the leads off brought
+    it further below.
     """
-    if known.value >= 0.0:
-        return known
-    if known.value + expanded >= 0.0:
+    if result.value >= 0.0:
+        return result
+    if result.value + expanded >= 0.0:
         line = _line("below zero by less than the uncertainty", "taken as 0 ohm", "a resistance is never below zero")
-        return Corrected(value=0.0, derivation=(*known.derivation, line))
-    if known.derivation and read >= 0.0:
+        return Corrected(value=0.0, derivation=(*result.derivation, line))
+    if result.derivation and indication >= 0.0:
         raise LeadsProblem(
-            f"{show(read, Kind.resistance)} is less than the leads alone were measured to have "
-            f"({show(read - known.value, Kind.resistance)}), by more than this meter can be wrong. Measure the leads "
-            "again, touched together, and then take this reading again."
+            f"{show(indication, Kind.resistance)} is less than the leads alone were measured to have "
+            f"({show(indication - result.value, Kind.resistance)}), by more than this meter can be wrong. Measure the "
+            "leads again, touched together, and then take this reading again."
         )
-    return known
+    return result
 
 
 def average_responding_factor(waveform: Waveform) -> float:

@@ -52,8 +52,8 @@ def range_of(
             "Read the meter again, or choose the meter that was used."
         )
     settled = 0.0 < size <= STEP_DOWN_AT * smallest.full_scale
-    if not settled and step and (told := _told_by(step, ranges, smallest, size)):
-        return told
+    if not settled and step and (shown := _range_by_last_digit(step, ranges, smallest, size)):
+        return shown
     if previous is None or size <= STEP_DOWN_AT * smallest.full_scale:
         return smallest
     names = [one.name for one in ranges]
@@ -62,7 +62,9 @@ def range_of(
     return ranges[least + 1] if start > least else smallest
 
 
-def _told_by(step: float, ranges: Sequence[MeterRange], smallest: MeterRange, size: float) -> MeterRange | None:
+def _range_by_last_digit(
+    step: float, ranges: Sequence[MeterRange], smallest: MeterRange, size: float
+) -> MeterRange | None:
     """Of the ranges that can have shown it, the one whose count is the last digit typed."""
     least = ranges.index(smallest)
     could = ranges[least:] if size == 0.0 else ranges[least : least + 2]
@@ -80,7 +82,7 @@ def ranges_in_touch(
     """The range that showed each of the values (SI), read one after the other with the probes left on.
 
     None is a reading over the meter's range: it leaves an automatic meter on its largest. `steps` are the weights of
-    their last digits, none where they are not known.
+    their last digits, None where one is not known.
     """
     shown: list[MeterRange] = []
     for value, step in zip(values, steps or [None] * len(values), strict=True):

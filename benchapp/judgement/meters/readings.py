@@ -38,8 +38,8 @@ def uncertainty_of(
 ) -> Uncertainty:
     """The uncertainty of a reading of this meter, in SI; for one over the range, that at the top of its largest range.
 
-    `range_name` is the range that showed it, the smallest that can when not told. `step` is the weight of the last
-    digit typed, for a reading given as a float. `lead_resistance` is what the leads were measured to have (0 when
+    `range_name` is the range that showed it; None means the smallest that can. `step` is the weight of the last digit
+    typed, for a reading given as a float. `lead_resistance` is what the leads were measured to have (0 when
     nulled); None means neither, and the meter's usual leads count in full. `repeats` are all the readings taken, two
     or more. `temperature` in °C is that of the meter, `frequency` in Hz that of the signal.
     `of_leads` says that the leads are what is measured. `source_half_width` in ohm is how far the source resistance
@@ -60,9 +60,9 @@ def uncertainty_of(
     accuracy = used.accuracy_at(frequency)
     half_width = accuracy.half_width(value, used.count, used.full_scale)
     words, share = _outside_reference(meter, temperature)
-    said = f"accuracy ±({accuracy.text}), range to {used.name}{f', {words}' if share else ''}"
+    statement = f"accuracy ±({accuracy.text}), range to {used.name}{f', {words}' if share else ''}"
     digit = max(step or 0.0, used.count)
-    sources = [Source(said, half_width * (1 + share)), Source(RESOLUTION, 0.5 * digit)]
+    sources = [Source(statement, half_width * (1 + share)), Source(RESOLUTION, 0.5 * digit)]
     if function in THROUGH_LEADS and not of_leads:
         sources.extend(_lead_sources(meter, function, used, lead_resistance))
     if source_half_width and meter.input_impedance and function in LOADED:

@@ -50,7 +50,7 @@ class MeterRange(FileModel):
         return self.resolution.si
 
     def accuracy_at(self, frequency: float | None) -> Accuracy:
-        """The statement for this frequency in hertz, the first one where none is told; raises MeterProblem."""
+        """The statement for this frequency in hertz, the first one where none is given; raises MeterProblem."""
         if frequency is None:
             return self.accuracy[0].accuracy
         for band in self.accuracy:
