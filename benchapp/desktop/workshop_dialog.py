@@ -7,16 +7,15 @@ from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLineEdit,
-    QVBoxLayout,
     QWidget,
 )
 
 from benchapp.actions.entries.days import change_workshop
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
+from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -25,13 +24,11 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
 
 
-class WorkshopDialog(QDialog):
+class WorkshopDialog(AskingDialog):
     """Settings kept in the workbook; plans are made by them from then on."""
 
     def __init__(self, context: "AppContext", parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setObjectName("workshop-dialog")
-        self.setWindowTitle(tr("Workshop"))
+        super().__init__(parent, "workshop", tr("Workshop"), QDialogButtonBox.StandardButton.Save)
         self._context = context
         self._workshop = context.bench.workshop
         self.region = QComboBox()
@@ -39,42 +36,31 @@ class WorkshopDialog(QDialog):
         self.days.setValidator(QIntValidator(1, 366, self))
         self.tester = QCheckBox(tr("There is an insulation tester"))
         self.tester.setChecked(self._workshop.insulation_tester)
-        self.complaint = label("workshop-complaint", "complaint")
-        self.complaint.hide()
         form = QFormLayout()
-        for widget, name, words in (
+        add_rows(
+            form,
             (self.region, "workshop-region", tr("Region, for limits and plugs")),
             (self.days, "workshop-days", tr("Dead tests last, in days")),
-            (self.tester, "workshop-tester", ""),
-        ):
-            widget.setObjectName(name)
-            widget.setAccessibleName(words or self.tester.text())
-            form.addRow(words, widget)
+        )
+        self.tester.setObjectName("workshop-tester")
+        self.tester.setAccessibleName(self.tester.text())
+        form.addRow("", self.tester)  # below the fields, not below their words
         without = tr(
             "Without one, a supervisor opens limited supply unit by unit, and nothing mains-fed leaves for sale."
         )
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Save | QDialogButtonBox.StandardButton.Cancel)
-        buttons.accepted.connect(self._keep)
-        buttons.rejected.connect(self.reject)
-        layout = QVBoxLayout(self)
-        layout.addWidget(label("workshop-title", "title", tr("Workshop")))
-        layout.addLayout(form)
-        layout.addWidget(label("workshop-without", "quiet", without))
-        layout.addWidget(self.complaint)
-        layout.addWidget(buttons)
-        self.resize(self.fontMetrics().height() * 34, self.sizeHint().height())
+        self.lay_out(form, label("workshop-without", "quiet", without), wide=34)
 
     def begin(self) -> None:
         """Read the regions off the window's thread."""
         bench = self._context.bench
-        self._context.tasks.read(lambda: bench.catalogue, then=self._offer, refused=self._complain)
+        self._context.tasks.read(lambda: bench.catalogue, then=self._offer, refused=self.complain)
 
     def _offer(self, catalogue: "Catalogue") -> None:
         for region, profile in sorted(catalogue.limits.items()):
             self.region.addItem(f"{profile.title} ({region})", region)
         self.region.setCurrentIndex(self.region.findData(self._workshop.region))
 
-    def _keep(self) -> None:
+    def go(self) -> None:
         changed = replace(
             self._workshop,
             region=str(self.region.currentData() or self._workshop.region),
@@ -87,13 +73,9 @@ class WorkshopDialog(QDialog):
             changed,
             by=self._context.person.initials,
             then=self._changed,
-            refused=self._complain,
+            refused=self.complain,
         )
 
     def _changed(self, changes: "ChangeSet") -> None:
         self.accept()
         self._context.change_signals.said.emit(changes.words)
-
-    def _complain(self, sentence: str) -> None:
-        self.complaint.setText(sentence)
-        self.complaint.setVisible(bool(sentence))

@@ -9,17 +9,16 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import (
     QComboBox,
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLineEdit,
-    QVBoxLayout,
     QWidget,
 )
 
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
+from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
@@ -27,16 +26,14 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
 
 
-class NewLotDialog(QDialog):
+class NewLotDialog(AskingDialog):
     """Asks for a lot and has it taken in; stays open until it is on disk."""
 
     taken_in = Signal(str)
     """the name of the new lot"""
 
     def __init__(self, context: AppContext, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.setObjectName("new-lot-dialog")
-        self.setWindowTitle(tr("New lot"))
+        super().__init__(parent, "new-lot", tr("New lot"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
         self._catalogue: Catalogue | None = None
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
@@ -46,59 +43,42 @@ class NewLotDialog(QDialog):
         self.first.setPlaceholderText("TB-001")
         self.initials.setText(context.person.initials)
         self.marks = label("new-lot-marks", "quiet")
-        self.complaint = label("new-lot-complaint", "complaint")
-        self.complaint.hide()
         self.left_out = label("new-lot-left-out", "quiet")
         self.left_out.hide()
-        self._lay_out()
+        self._fill()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
         self.first.textChanged.connect(self._show_marks)
         self.count.textChanged.connect(self._show_marks)
 
-    def _lay_out(self) -> None:
+    def _fill(self) -> None:
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        for widget, name, words in (
-            (self.name, "name", tr("Name of the lot")),
-            (self.equipment, "equipment", tr("What it is")),
-            (self.route, "route", tr("Route")),
-            (self.count, "count", tr("How many")),
-            (self.first, "first", tr("First shelf mark")),
-            (self.initials, "initials", tr("Your initials")),
-            (self.note, "note", tr("Note")),
-        ):
-            widget.setObjectName(f"new-lot-{name}")
-            widget.setAccessibleName(words)
-            form.addRow(words, widget)
-            if widget is self.first:
-                form.addRow("", self.marks)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel)
-        self.take_in = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        add_rows(
+            form,
+            (self.name, "new-lot-name", tr("Name of the lot")),
+            (self.equipment, "new-lot-equipment", tr("What it is")),
+            (self.route, "new-lot-route", tr("Route")),
+            (self.count, "new-lot-count", tr("How many")),
+            (self.first, "new-lot-first", tr("First shelf mark")),
+        )
+        form.addRow("", self.marks)
+        add_rows(
+            form,
+            (self.initials, "new-lot-initials", tr("Your initials")),
+            (self.note, "new-lot-note", tr("Note")),
+        )
+        self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
-        buttons.accepted.connect(self._take_in)
-        buttons.rejected.connect(self.reject)
-        layout = QVBoxLayout(self)
-        layout.addWidget(label("new-lot-title", "title", tr("New lot")))
-        layout.addLayout(form)
-        layout.addWidget(
-            label(
-                "new-lot-warning",
-                "quiet",
-                tr("From intake on every unit is in quarantine: not tested, do not plug in."),
-            )
-        )
-        layout.addWidget(self.left_out)
-        layout.addWidget(self.complaint)
-        layout.addWidget(buttons)
-        self.resize(self.fontMetrics().height() * 36, self.sizeHint().height())
+        words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
+        self.lay_out(form, label("new-lot-warning", "quiet", words), self.left_out, wide=36)
 
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
         self.take_in.setEnabled(False)
         self.marks.setText(tr("Reading the equipment files …"))
         bench = self._context.bench
-        self._context.tasks.read(bench.reread_files, then=self._offer, refused=self._complain)
+        self._context.tasks.read(bench.reread_files, then=self._offer, refused=self.complain)
         self.name.setFocus()
 
     def _offer(self, catalogue: "Catalogue") -> None:
@@ -140,18 +120,18 @@ class NewLotDialog(QDialog):
         taken = {unit.mark for unit in self._context.bench.units()}
         return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
 
-    def _take_in(self) -> None:
+    def go(self) -> None:
         self._context.person.set_initials(self.initials.text())
         missing = self._missing()
         if missing:
-            self._complain(missing)
+            self.complain(missing)
             return
         try:
             marks = self._shelf_marks()
         except BenchError as problem:
-            self._complain(problem.sentence)
+            self.complain(problem.sentence)
             return
-        self._complain("")
+        self.complain("")
         self.take_in.setEnabled(False)
         self._context.tasks.do(
             self._context.bench,
@@ -163,7 +143,7 @@ class NewLotDialog(QDialog):
             by=self._context.person.initials,
             note=self.note.text().strip(),
             then=lambda _changes: self._done(),
-            refused=self._complain,
+            refused=self.complain,
         )
 
     def _missing(self) -> str:
@@ -180,10 +160,9 @@ class NewLotDialog(QDialog):
             return tr("There is no route for this equipment yet. A trainer has to write one first.")
         return ""
 
-    def _complain(self, sentence: str) -> None:
+    def complain(self, sentence: str) -> None:
         self.take_in.setEnabled(self._catalogue is not None)
-        self.complaint.setText(sentence)
-        self.complaint.setVisible(bool(sentence))
+        super().complain(sentence)
 
     def _done(self) -> None:
         name = self.name.text().strip()

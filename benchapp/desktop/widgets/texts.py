@@ -1,7 +1,17 @@
 """Labels by what they say (the unit, the instruction, a head, a complaint), buttons that Enter presses, choosers."""
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QComboBox, QFrame, QLabel, QLineEdit, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QComboBox,
+    QFormLayout,
+    QFrame,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QSizePolicy,
+    QWidget,
+)
 
 _LETTERS = 8
 
@@ -46,6 +56,14 @@ def field(name: str, words: str = "", kind: str = "", *, example: str = "") -> Q
     if kind:
         made.setProperty("kind", kind)
     return made
+
+
+def add_rows(form: QFormLayout, *rows: tuple[QWidget, str, str]) -> None:
+    """Rows of widget, object name and the words before it, by which a screen reader calls it; a button has its own."""
+    for widget, name, words in rows:
+        widget.setObjectName(name)
+        widget.setAccessibleName(words or (widget.text() if isinstance(widget, QAbstractButton) else ""))
+        form.addRow(words, widget) if words else form.addRow(widget)
 
 
 def hold_narrow(box: QComboBox) -> None:

@@ -5,7 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QPushButton
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
 
 from benchapp.actions.entries.faults import record_fault
 from benchapp.desktop.app_context import AppContext
@@ -16,7 +16,7 @@ from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
-from benchapp.desktop.widgets.texts import button, hold_narrow
+from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow
 from benchapp.desktop.words import tr
 
 
@@ -35,17 +35,15 @@ class FaultPage(BenchPage):
         self.record = button("fault-record", tr("Enter  Record the fault"), "main")
         form = QFormLayout()
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        for widget, name, words in (
+        add_rows(
+            form,
             (self.again, "fault-again", ""),
             (self.search, "fault-search", ""),
             (self.part, "fault-part", tr("Part")),
             (self.mode, "fault-mode", tr("What is wrong with it")),
             (self.words, "fault-words", tr("In a sentence")),
             (self.record, "fault-record", ""),
-        ):
-            widget.setObjectName(name)
-            widget.setAccessibleName(words or (widget.text() if isinstance(widget, QPushButton) else ""))
-            form.addRow(words, widget) if words else form.addRow(widget)
+        )
         self.mode.setEditable(True)
         hold_narrow(self.mode)
         self.body.addLayout(form)

@@ -23,7 +23,7 @@ from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import button, label, panel
+from benchapp.desktop.widgets.texts import add_rows, button, label, panel
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ class RepairPage(ListPage):
         self.done, self.parts = QLineEdit(), QLineEdit()
         self.parts.setPlaceholderText(tr("name, then number: 3 A fuse 1"))
         self.done.setPlaceholderText(tr("only where the list does not say it"))
-        self.opened = {key: QCheckBox() for key, _ in OPENINGS}
+        self.opened = {key: QCheckBox(tr("{thing} was opened").format(thing=tr(words))) for key, words in OPENINGS}
         self.scope = ChoiceList(context.look, "repair-scope", tr("What will be taken again"), passive=True)
         self.record = button("repair-record", tr("Enter   Record the repair"), "main")
         self._lay_out()
@@ -67,16 +67,13 @@ class RepairPage(ListPage):
         left, right = panel("repair-sheet"), panel("repair-agreement")
         form = QFormLayout(left)
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        boxes = [(box, f"repair-opened-{key}", "") for key, box in self.opened.items()]
-        for widget, name, words in (
+        add_rows(
+            form,
             (self.part, "repair-part", tr("Part touched")),
             (self.parts, "repair-parts", tr("Parts used")),
             (self.done, "repair-done", tr("In your own words")),
-            *boxes,
-        ):
-            widget.setObjectName(name)
-            widget.setAccessibleName(words or name)
-            form.addRow(words, widget) if words else form.addRow(widget)
+            *((box, f"repair-opened-{key}", "") for key, box in self.opened.items()),
+        )
         column = QVBoxLayout(right)
         column.addWidget(label("repair-scope-head", "head", tr("Will be taken again after this repair")))
         column.addWidget(self.scope, 100)
