@@ -1,4 +1,4 @@
-"""How is a unit taken through its route by keys alone? One method for each thing that can be due."""
+"""A unit is taken through its route by keys alone: one method for each thing that can be due."""
 
 from collections.abc import Callable
 from typing import Any

@@ -1,4 +1,4 @@
-"""What would eyes and meters find on this unit? Answers for every step, from the circuit with its hidden fault.
+"""What eyes and meters would find on a unit: answers for every step, from the circuit with its hidden fault.
 
 Readings scatter within a fraction of the tolerance, always in the same way for the same seed.
 """

@@ -1,4 +1,4 @@
-"""Every control can be named, reached and read, whatever the text size: on every page, in every place and dialog."""
+"""Every control can be named, reached and read, whatever the text size: on every page, screen and dialog."""
 
 import pytest
 from PySide6.QtCore import Qt

@@ -1,4 +1,4 @@
-"""The window around the places: keys, initials, text size, and what happens when the program itself is wrong."""
+"""The window around the screens: keys, initials, text size, and what happens when the program itself is wrong."""
 
 import pytest
 from PySide6.QtGui import QGuiApplication
@@ -11,7 +11,7 @@ from benchapp.errors import BenchError
 from tests.desktop.windows import WORKSHOP, window_on
 
 
-def test_every_place_has_its_key(technician):
+def test_every_screen_has_its_key(technician):
     for key, name in (("F4", "bench"), ("F11", "sale"), ("F2", "lots")):
         technician.strike(key)
         assert technician.window.stack.currentWidget().objectName() == name

@@ -52,7 +52,7 @@ def why_words(step: "PlannedStep", tried: "Evaluation") -> str:
     band = band_of(step, tried)
     if band is None:
         return "\n".join([tr("No band: this reading is recorded and not judged."), *_put_right(tried)])
-    lines = [_derivation_step(line.what, line.value, line.source) for line in band.derivation]
+    lines = [derivation_line(line.what, line.value, line.source) for line in band.derivation]
     if step.probe is not None and step.probe.why:
         lines.insert(0, step.probe.why)
     return "\n".join([*lines, *band.cautions, *_put_right(tried)])
@@ -60,8 +60,9 @@ def why_words(step: "PlannedStep", tried: "Evaluation") -> str:
 
 def _put_right(tried: "Evaluation") -> list[str]:
     """What was taken off the reading before it was judged: leads, the meter's load, a bent wave."""
-    return [_derivation_step(*line) for line in tried.content.get("corrections", ())]
+    return [derivation_line(*line) for line in tried.content.get("corrections", ())]
 
 
-def _derivation_step(what: str, value: str, source: str) -> str:
+def derivation_line(what: str, value: str, source: str) -> str:
+    """One step of a derivation, with its source where it has one."""
     return f"{what}: {value}" + (f"  ({source})" if source else "")

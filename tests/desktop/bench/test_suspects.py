@@ -34,8 +34,8 @@ def test_every_suspect_can_be_brought_into_sight_by_keys(searching):
     window.look.set_percent(200)
     window.resize(1024, 700)
     searching.settle()
-    for place, _ in enumerate(page.suspects.rows()):
-        assert page.suspects.row_at_hand() == place
+    for number, _ in enumerate(page.suspects.rows()):
+        assert page.suspects.row_at_hand() == number
         searching.strike("Down")
         row = page.suspects.visualRect(page.suspects.currentIndex())
         middle = page.suspects.viewport().mapTo(area_of(page.suspects).viewport(), row.center())

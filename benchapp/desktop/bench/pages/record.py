@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.gauge_view import derivation_line
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
@@ -12,7 +13,6 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.judgement.statements.band import DerivationStep
     from benchapp.paper.content import Budget, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
@@ -96,8 +96,7 @@ class RecordPage(RowsPage):
 def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
     """What a row of the record rests on: corrections, band, cautions, siblings, uncertainty source by source."""
     lines = [
-        *map(_derivation_step, row.corrections),
-        *map(_derivation_step, row.derivation),
+        *(derivation_line(one.what, one.value, one.source) for one in (*row.corrections, *row.derivation)),
         *row.cautions,
         *row.siblings,
     ]
@@ -105,7 +104,3 @@ def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
         lines.append(budget.combined)
         lines += [f"   {one.source}: {one.value} {one.distribution}, {one.share}" for one in budget.rows]
     return lines
-
-
-def _derivation_step(line: "DerivationStep") -> str:
-    return f"{line.what}: {line.value}" + (f"  ({line.source})" if line.source else "")
