@@ -6,12 +6,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
+from benchapp.judgement.statements.band import Band
+from benchapp.judgement.statements.sentences import say_limits
+from benchapp.quantities.display import show
+from benchapp.quantities.units import SI_UNITS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
 
     from benchapp.actions.standalone.circuits import ExpectedReading
-    from benchapp.judgement.statements.band import Band
     from benchapp.wiring.model.circuit import Circuit
     from benchapp.wiring.search.diagnosis import Diagnosis
 
@@ -87,10 +90,8 @@ def _cautions(found: "Sequence[ExpectedReading]") -> "Mapping[str, None]":
     return dict.fromkeys(words for one in found for words in one.band.cautions)
 
 
-def _described(band: "Band") -> dict[str, Any]:
+def _described(band: Band) -> dict[str, Any]:
     """The band for programs, in SI units; null leaves a side open."""
-    from benchapp.quantities.units import SI_UNITS
-
     return {
         "unit": SI_UNITS[band.kind].symbol,
         "expected": band.expected,
@@ -101,10 +102,7 @@ def _described(band: "Band") -> dict[str, Any]:
     }
 
 
-def _shown(band: "Band") -> tuple[str, str, str]:
-    from benchapp.judgement.statements.sentences import say_limits
-    from benchapp.quantities.display import show
-
+def _shown(band: Band) -> tuple[str, str, str]:
     expected = "" if band.expected is None else show(band.expected, band.kind, unit=band.unit)
     return expected, say_limits(band), "; ".join(band.cautions)
 

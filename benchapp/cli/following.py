@@ -5,6 +5,9 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
+from benchapp.judgement.statements.statements import completes_step
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
 
 _NEXT_TO_NONE = 0.0001
 
@@ -92,8 +95,6 @@ def _band_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
 
 
 def _decision_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:
-    from benchapp.judgement.statements.statements import completes_step
-
     decision = reading["decision"]
     if decision["guard_band"]:
         guard = f"{decision['guard_factor']:g} × U, ILAC-G8"
@@ -123,16 +124,10 @@ def _sibling_rows(reading: Mapping[str, Any], what: str, beside: Mapping[str, An
 
 
 def _shown(reading: Mapping[str, Any], number: float) -> str:
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.display import show
-
     return show(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 
 def _uncertain(reading: Mapping[str, Any], number: float) -> str:
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.display import show_uncertainty
-
     return show_uncertainty(number, Kind(reading["kind"]), unit=reading["typed_unit"] or "")
 
 

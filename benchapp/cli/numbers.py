@@ -5,6 +5,9 @@ from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
 from benchapp.cli.shape import Command, add_json, print_json, print_table
+from benchapp.judgement.statements.statements import completes_step
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show, show_uncertainty
 
 if TYPE_CHECKING:
     from benchapp.actions.standalone.judging import JudgedText
@@ -27,7 +30,6 @@ def _band_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _band(asked: argparse.Namespace) -> int:
     from benchapp.actions.standalone.judging import describe_judged, judge_text
-    from benchapp.judgement.statements.statements import completes_step
 
     judged = judge_text(
         asked.band,
@@ -45,8 +47,6 @@ def _band(asked: argparse.Namespace) -> int:
 
 
 def _print_judged(judged: "JudgedText") -> None:
-    from benchapp.quantities.display import show_uncertainty
-
     decision, kind, unit = judged.decision, judged.band.kind, judged.band.unit
     print(f"{decision.judgement}: {decision.sentence}")
     rows = [(line.what, line.value, line.source) for line in judged.band.derivation]
@@ -85,9 +85,6 @@ def _read(asked: argparse.Namespace) -> int:
 
 def _value_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """The value as it is shown everywhere, and what was typed."""
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.display import show
-
     yield "typed", meant["typed"]
     if meant["si"] is None:
         yield "means", "over range: it lies above every value that the meter can show"
@@ -104,9 +101,6 @@ def _value_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 def _part_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     """What the value is as that of a part: its tolerance, its code, the preferred values near it."""
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.display import show
-
     kind = Kind(meant["kind"]) if meant["kind"] else None
     for one in (meant["tolerance"], *meant["other_tolerances"]):
         if one is not None and kind is not None:

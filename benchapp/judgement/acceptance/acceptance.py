@@ -13,20 +13,16 @@ from decimal import Decimal
 from enum import StrEnum
 from functools import lru_cache
 from math import hypot
-from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.judgement.statements.sentences import limits_in_words
 from benchapp.judgement.statements.statements import Rule
-from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.dimensions import Dimension, Kind
 from benchapp.quantities.display import show, show_uncertainty
 from benchapp.quantities.formula import Formula
 from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.units import SI_UNITS
-
-if TYPE_CHECKING:
-    from benchapp.quantities.dimensions import Dimension
 
 _RATIO = Kind.ratio.dimension
 _PERCENT = re.compile(r"%|per ?cent")

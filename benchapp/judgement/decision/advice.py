@@ -10,12 +10,12 @@ from benchapp.judgement.decision.decision import Decision, decide
 from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
 from benchapp.judgement.meters.ranges import SAME_DIGIT, range_of
 from benchapp.judgement.meters.readings import uncertainty_of
+from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.statements import Judgement, completes_step
 from benchapp.quantities.quantity import Bound
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
-    from benchapp.judgement.statements.band import Band
 
 _SETTLED = frozenset({Judgement.passed, Judgement.failed})
 

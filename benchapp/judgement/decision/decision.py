@@ -13,18 +13,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import inf, isfinite
-from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.band import USUAL_CAPABILITY, Band
 from benchapp.judgement.statements.sentences import say_beyond, say_decision, say_no_number, say_not_capable
 from benchapp.judgement.statements.statements import Judgement, Rule, completes_step
 from benchapp.judgement.uncertainty.blurred_rectangle import probability_below
 from benchapp.judgement.uncertainty.distributions import t_cdf
+from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
-
-if TYPE_CHECKING:
-    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 TWELVE_DIGITS = 1e-12
 NEVER_NEGATIVE = frozenset({Kind.resistance, Kind.capacitance})

@@ -15,10 +15,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.statements.problems import RangeProblem
 
 if TYPE_CHECKING:
-    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRange, MeterRecord
 
 STEP_DOWN_AT = 0.9

@@ -9,13 +9,11 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.meters.functions import LOADED, THROUGH_LEADS, Function
 from benchapp.judgement.meters.ranges import over_range, range_of
 from benchapp.judgement.uncertainty.budget import Source, combine, repeated_source
-from benchapp.judgement.uncertainty.uncertainty import Distribution
-from benchapp.quantities.quantity import Bound
+from benchapp.judgement.uncertainty.uncertainty import Distribution, Uncertainty
+from benchapp.quantities.quantity import Bound, Reading
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRange, MeterRecord
-    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
-    from benchapp.quantities.quantity import Reading
 
 
 RESOLUTION = "resolution"

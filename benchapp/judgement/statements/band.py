@@ -4,13 +4,10 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
 from benchapp.judgement.statements.problems import BandProblem
 from benchapp.judgement.statements.statements import Rule
-
-if TYPE_CHECKING:
-    from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.dimensions import Kind
 
 USUAL_CAPABILITY = 0.30
 """Share of a safety limit that a meter's expanded uncertainty may reach, where the band names none.

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from functools import lru_cache
-from typing import TYPE_CHECKING
 
+from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
 from benchapp.quantities.quantity import Bound
-
-if TYPE_CHECKING:
-    from benchapp.judgement.statements.band import Band
 
 _CERTAIN = 1e-4
 _ALMOST = 0.95

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from benchapp.judgement.uncertainty.uncertainty import Contribution, Distribution
+from benchapp.judgement.uncertainty.uncertainty import Contribution, Distribution, Uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show_uncertainty
-
-if TYPE_CHECKING:
-    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 HEADINGS = ("source", "value", "distribution", "sensitivity", "contribution", "share")
 
