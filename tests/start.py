@@ -77,10 +77,7 @@ def main() -> int:
         )
     )
     for command in commands(python, arguments):
-        print(
-            f"\n== {' '.join(Path(word).name if word == command[0] else word for word in command)}",
-            flush=True,
-        )
+        print(f"\n== {' '.join(Path(word).name if word == command[0] else word for word in command)}", flush=True)
         code = subprocess.run(command, cwd=ROOT, check=False).returncode
         if code:
             return code

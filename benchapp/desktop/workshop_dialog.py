@@ -4,14 +4,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QComboBox,
-    QDialogButtonBox,
-    QFormLayout,
-    QLineEdit,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import change_workshop
 from benchapp.desktop.widgets.asking_dialog import AskingDialog

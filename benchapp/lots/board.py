@@ -96,10 +96,5 @@ def _row(unit: UnitRow, columns: tuple[str, ...], drawn: dict[int, Cell]) -> Boa
 
 def _cell(stage: StageState) -> Cell:
     return Cell(
-        stage=stage.id,
-        sign=SIGN_OF[stage.status],
-        word=str(stage.status),
-        done=stage.done,
-        of=stage.of,
-        why=stage.why,
+        stage=stage.id, sign=SIGN_OF[stage.status], word=str(stage.status), done=stage.done, of=stage.of, why=stage.why
     )

@@ -11,26 +11,9 @@ from sqlalchemy import Connection, Row, select, text
 
 from benchapp.workbook.journal import INPUTS
 from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.sealing import (
-    canonical,
-    digest,
-    seal_anchor,
-    seal_entry,
-    seal_heads,
-    seal_run,
-    seal_unit,
-)
+from benchapp.workbook.sealing import canonical, digest, seal_anchor, seal_entry, seal_heads, seal_run, seal_unit
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import (
-    ANCHORS,
-    ENTRIES,
-    LOTS,
-    REVISIONS,
-    RUN_REVISIONS,
-    RUNS,
-    UNITS,
-    WORKBOOK,
-)
+from benchapp.workbook.tables import ANCHORS, ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNITS, WORKBOOK
 from benchapp.workbook.values import Difference
 
 GUARDED_TABLES = ("entries", "runs", "run_revisions", "revisions", "anchors")
@@ -82,11 +65,7 @@ def _check_runs(connection: Connection) -> Iterator[Difference]:
     runs = select(RUNS, UNITS.c.mark).join(UNITS, UNITS.c.id == RUNS.c.unit_id)
     for row in connection.execute(runs.with_only_columns(*RUNS.columns, UNITS.c.mark)):
         found = seal_run(
-            uuid=row.uuid,
-            route=row.route,
-            equipment=row.equipment,
-            workshop=row.workshop,
-            texts=pinned.get(row.id, {}),
+            uuid=row.uuid, route=row.route, equipment=row.equipment, workshop=row.workshop, texts=pinned.get(row.id, {})
         )
         if found != row.sha256:
             words = f"Run {row.number} of {row.mark} does not rest on the texts that it pinned."
@@ -176,11 +155,7 @@ def _check_anchors(connection: Connection) -> Iterator[Difference]:
             heads[entries[position].mark] = entries[position].sha256
             position += 1
         link = seal_anchor(
-            previous=previous,
-            at=anchor.at,
-            reason=anchor.reason,
-            entries=anchor.entries,
-            heads=seal_heads(heads),
+            previous=previous, at=anchor.at, reason=anchor.reason, entries=anchor.entries, heads=seal_heads(heads)
         )
         if link != anchor.sha256:
             words = f"The records do not fit the anchor set at {anchor.at} ({anchor.reason})."

@@ -10,15 +10,7 @@ from benchapp.workbook.journal import stage_parameters
 from benchapp.workbook.problems import NotInWorkbook, TakenName
 from benchapp.workbook.sealing import digest, seal_run, seal_unit
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import (
-    LOTS,
-    REVISIONS,
-    RUN_REVISIONS,
-    RUNS,
-    UNIT_STAGES,
-    UNITS,
-    WORKBOOK,
-)
+from benchapp.workbook.tables import LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
 from benchapp.workbook.values import Lot, StageRow
 
 
@@ -39,12 +31,7 @@ def add_lot(store: Store, lot: Lot, marks: Sequence[str], *, pins: Pins, stages:
         lot_id = connection.execute(
             insert(LOTS)
             .values(
-                name=lot.name,
-                equipment=lot.equipment,
-                title=lot.title,
-                taken_in=lot.taken_in,
-                by=lot.by,
-                note=lot.note,
+                name=lot.name, equipment=lot.equipment, title=lot.title, taken_in=lot.taken_in, by=lot.by, note=lot.note
             )
             .returning(LOTS.c.id)
         ).scalar_one()

@@ -10,15 +10,7 @@ from sqlalchemy import Column, ColumnElement, Connection, Select, and_, bindpara
 
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import (
-    ENTRIES,
-    LOTS,
-    REVISIONS,
-    RUN_REVISIONS,
-    RUNS,
-    UNIT_STAGES,
-    UNITS,
-)
+from benchapp.workbook.tables import ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNIT_STAGES, UNITS
 from benchapp.workbook.values import KeptEntry, Lot, Run, SiblingRow, StageRow, Unit
 
 _LOTS = (

@@ -110,14 +110,7 @@ UNITS = Table(
 )
 """One physical item. All but its mark and lot is a projection of its entries, kept for the board."""
 
-REVISIONS = Table(
-    "revisions",
-    METADATA,
-    identity(),
-    kept("sha256", unique=True),
-    kept("text"),
-    kept("kept"),
-)
+REVISIONS = Table("revisions", METADATA, identity(), kept("sha256", unique=True), kept("text"), kept("kept"))
 """The exact text of a file that a run pinned, kept once however many runs pin it."""
 
 RUNS = Table(
@@ -179,14 +172,7 @@ ENTRIES = Table(
 """One accepted entry, as it was given. What its judgement rests on stands in columns, in SI units."""
 
 ANCHORS = Table(
-    "anchors",
-    METADATA,
-    identity(),
-    kept("at"),
-    kept("reason"),
-    kept("entries", Integer),
-    kept("heads"),
-    kept("sha256"),
+    "anchors", METADATA, identity(), kept("at"), kept("reason"), kept("entries", Integer), kept("heads"), kept("sha256")
 )
 """A seal over the last entry of every unit, chained to the seal before it."""
 

@@ -149,13 +149,7 @@ class Workbook:
         return self._journal.keep_summary(unit, number, summary)
 
     def add_lot(
-        self,
-        lot: Lot,
-        marks: Sequence[str],
-        *,
-        pins: intake.Pins,
-        stages: Sequence[StageRow] = (),
-        due: str = "",
+        self, lot: Lot, marks: Sequence[str], *, pins: intake.Pins, stages: Sequence[StageRow] = (), due: str = ""
     ) -> None:
         """Record a lot with its units and their first runs; raises TakenName."""
         intake.add_lot(self.store, lot, marks, pins=pins, stages=stages, due=due)

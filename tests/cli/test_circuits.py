@@ -308,10 +308,7 @@ def test_the_plan_on_paper_says_which_probe_goes_where_and_what_to_beware_of(cap
 
 @pytest.mark.parametrize(
     ("own", "kind", "pair"),
-    [
-        ("detachable lead=yes", "lead", ("plug.L", "mains.L")),
-        ("cord cores=2", "unused", ("plug.L", "plug.E")),
-    ],
+    [("detachable lead=yes", "lead", ("plug.L", "mains.L")), ("cord cores=2", "unused", ("plug.L", "plug.E"))],
 )
 def test_a_cord_of_its_own_decides_which_pairs_the_plan_probes(capsys, own, kind, pair):
     _, design = run_json(capsys, "plan", "tb-mu1")

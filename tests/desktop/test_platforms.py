@@ -61,8 +61,7 @@ def test_one_platform_that_can_be_loaded_is_enough(qt_lacking_a_library, monkeyp
 
 
 @pytest.mark.parametrize(
-    ("display", "said"),
-    [(":2999", "The display :2999 does not answer."), ("", "No display is named in DISPLAY.")],
+    ("display", "said"), [(":2999", "The display :2999 does not answer."), ("", "No display is named in DISPLAY.")]
 )
 def test_a_display_that_does_not_answer_ends_the_command_with_a_sentence(display, said):
     surroundings = {**os.environ, "QT_QPA_PLATFORM": "xcb", "DISPLAY": display}

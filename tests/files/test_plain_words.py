@@ -33,8 +33,7 @@ def _which(written):
 class Thing(FileModel):
     parts: tuple[
         Annotated[
-            Annotated[Coil, Tag("Coil")] | Annotated[Wire, Tag("Wire")],
-            kind_key(_which, ("coil", "wire"), of="part"),
+            Annotated[Coil, Tag("Coil")] | Annotated[Wire, Tag("Wire")], kind_key(_which, ("coil", "wire"), of="part")
         ],
         ...,
     ]
@@ -68,10 +67,7 @@ def complaints_of(text: str) -> list[str]:
         ("parts: [{coil: a, ends: []}]", "1:25: a list is too short; expected 2 entries"),
         ("parts: [{coil: a, ends: [x, y, z]}]", "1:25: [x, y, z] does not fit here; expected 2 entries"),
         ("parts: [{coil: a, ends: x}]", '1:25: "x" does not fit here; expected a list in brackets: [x, …]'),
-        (
-            "parts:\n  - coil: a\n    ends: x, y",
-            '3:11: "x, y" does not fit here; expected a list in brackets: [x, y]',
-        ),
+        ("parts:\n  - coil: a\n    ends: x, y", '3:11: "x, y" does not fit here; expected a list in brackets: [x, y]'),
         (
             "parts: [{coil: a, rated: 9,5 V}]",
             (

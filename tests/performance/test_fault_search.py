@@ -9,15 +9,7 @@ from statistics import mean
 
 import pytest
 
-from tests.wiring.figures import (
-    WAYS,
-    Run,
-    least_probes,
-    made_up_circuits,
-    runs_over,
-    shipped_circuits,
-    summary,
-)
+from tests.wiring.figures import WAYS, Run, least_probes, made_up_circuits, runs_over, shipped_circuits, summary
 
 pytestmark = pytest.mark.performance
 

@@ -89,11 +89,7 @@ class TestJcgm106:
 # Deaver, "Guardbanding with confidence" (NCSL): limits in process standard deviations; confirmed to the digits printed
 @pytest.mark.parametrize(
     ("limit", "ratio", "guard", "consumer", "producer"),
-    [
-        (2.0, 4.0, 0.0, 0.008006, 0.014851),
-        (2.5, 4.0, 0.0, 0.002445, 0.005319),
-        (2.0, 2.0, 0.18, 0.008052, 0.066105),
-    ],
+    [(2.0, 4.0, 0.0, 0.008006, 0.014851), (2.5, 4.0, 0.0, 0.002445, 0.005319), (2.0, 2.0, 0.18, 0.008052, 0.066105)],
 )
 def test_global_risks_by_deaver(limit, ratio, guard, consumer, producer):
     u = 1 / ratio

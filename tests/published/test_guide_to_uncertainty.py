@@ -212,10 +212,7 @@ class TestResistanceReactanceImpedance:
     def inputs(cls):
         columns = {"V": cls.volts, "I": [i / 1000 for i in cls.milliamperes], "phi": cls.radians}
         return {
-            name: Measured(
-                value=sum(column) / 5,
-                uncertainty=plain_uncertainty(standard_deviation(column) / sqrt(5)),
-            )
+            name: Measured(value=sum(column) / 5, uncertainty=plain_uncertainty(standard_deviation(column) / sqrt(5)))
             for name, column in columns.items()
         }
 
@@ -248,11 +245,7 @@ class TestResistanceReactanceImpedance:
 
     @pytest.mark.parametrize(
         ("name", "value", "printed", "exact"),
-        [
-            ("R", 127.73217, 0.071, 0.071071),
-            ("X", 219.84651, 0.295, 0.295582),
-            ("Z", 254.25970, 0.236, 0.236336),
-        ],
+        [("R", 127.73217, 0.071, 0.071071), ("X", 219.84651, 0.295, 0.295582), ("Z", 254.25970, 0.236, 0.236336)],
     )
     def test_values_and_uncertainties(self, name, value, printed, exact):
         found = propagate(self.models[name], self.inputs(), self.correlations())

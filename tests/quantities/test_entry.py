@@ -150,14 +150,8 @@ def test_a_bound_keeps_its_direction(typed, bound, si):
         (".", '"." has no digits. Type the number that the meter shows.'),
         ("1,234", '"1,234" can be read in two ways: 1.234 or 1234. Write 1.234 with a point, or 1234.'),
         ("12,345 V", '"12,345 V" can be read in two ways: 12.345 or 12345. Write 12.345 with a point, or 12345.'),
-        (
-            "1,234.5",
-            '"1,234.5" has two decimal marks: it could mean 1.2345 or 1234.5. Use one point and nothing else.',
-        ),
-        (
-            "1.234,5",
-            '"1.234,5" has two decimal marks: it could mean 1.2345 or 1234.5. Use one point and nothing else.',
-        ),
+        ("1,234.5", '"1,234.5" has two decimal marks: it could mean 1.2345 or 1234.5. Use one point and nothing else.'),
+        ("1.234,5", '"1.234,5" has two decimal marks: it could mean 1.2345 or 1234.5. Use one point and nothing else.'),
         ("1,234,567", '"1,234,567" has 2 decimal marks: it could mean 1.234567 or 1234567. Use one point or none.'),
         ("9..", '"9.." has more marks than a number needs. Write it with one decimal point.'),
         ("9..12", '"9..12" has 2 decimal marks: it could mean 9.12 or 912. Use one point or none.'),

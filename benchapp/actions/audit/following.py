@@ -58,10 +58,7 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
         yield _describe(plan, run, entry) | {
             "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),
             "withdrawn": entry.number in withdrawn,
-            "differs_when_judged_again": [
-                *step_differs(plan, entries[location]),
-                *what_differs(entry.content, again),
-            ],
+            "differs_when_judged_again": [*step_differs(plan, entries[location]), *what_differs(entry.content, again)],
         }
 
 

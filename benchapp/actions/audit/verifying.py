@@ -16,10 +16,7 @@ from benchapp.workbook.workbook import Workbook
 
 
 def verify_workbook(
-    path: Path,
-    *,
-    progress: Callable[[int, int], None] | None = None,
-    cancelled: Callable[[], bool] | None = None,
+    path: Path, *, progress: Callable[[int, int], None] | None = None, cancelled: Callable[[], bool] | None = None
 ) -> tuple[Difference, ...]:
     """Differences found, the first first; nothing when the workbook holds. Changes nothing.
 

@@ -17,12 +17,7 @@ from benchapp.workbook.values import BenchOpening, MeterProof, StageRow
 
 
 def open_bench(
-    bench: Bench,
-    *,
-    by: str,
-    meters: Sequence[MeterProof],
-    rcd_button_tested: bool = False,
-    note: str = "",
+    bench: Bench, *, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool = False, note: str = ""
 ) -> ChangeSet:
     """The check at the start of a day: meters proved, lead resistance, RCD button.
 
@@ -31,12 +26,7 @@ def open_bench(
     _refuse_nobody(by)
     _refuse_leads(meters)
     opening = BenchOpening(
-        uuid=str(uuid4()),
-        at=bench.clock(),
-        by=by,
-        meters=tuple(meters),
-        rcd_button_tested=rcd_button_tested,
-        note=note,
+        uuid=str(uuid4()), at=bench.clock(), by=by, meters=tuple(meters), rcd_button_tested=rcd_button_tested, note=note
     )
     bench.write(partial(bench.workbook.add_opening, opening))
     aged = bench.write(partial(_bring_up_to_the_day, bench))

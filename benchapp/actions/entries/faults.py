@@ -9,15 +9,7 @@ from benchapp.sequences.planning.entries import EntryKind
 
 
 def record_fault(
-    bench: Bench,
-    unit: str,
-    *,
-    part: str,
-    mode: str,
-    words: str,
-    by: str,
-    address: str = "",
-    severity: str = "mend",
+    bench: Bench, unit: str, *, part: str, mode: str, words: str, by: str, address: str = "", severity: str = "mend"
 ) -> ChangeSet:
     """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use."""
     content = {"part": part, "mode": mode, "words": words, "grave": severity}

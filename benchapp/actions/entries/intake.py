@@ -133,10 +133,7 @@ def _refuse_blank(name: str, marks: Sequence[str], by: str) -> None:
 def _refuse_unknown(catalogue: "Catalogue", equipment: str, route: str) -> None:
     from benchapp.files.spelling import nearest
 
-    for what, asked, known in (
-        ("equipment", equipment, catalogue.equipment),
-        ("route", route, catalogue.routes),
-    ):
+    for what, asked, known in (("equipment", equipment, catalogue.equipment), ("route", route, catalogue.routes)):
         if asked not in known:
             near = nearest(asked, known)
             hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."

@@ -53,11 +53,7 @@ def export_tags(
     write_whole(out, tag_sheet(tags, labels, start_at=start_at))
     printed = [
         TagPrinted(
-            unit=tag.shelf_mark,
-            at=bench.clock(),
-            by=by,
-            disposition=tag.disposition_words,
-            record_hash=tag.record_hash,
+            unit=tag.shelf_mark, at=bench.clock(), by=by, disposition=tag.disposition_words, record_hash=tag.record_hash
         )
         for tag in tags
     ]

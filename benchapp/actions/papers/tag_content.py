@@ -3,11 +3,7 @@
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.disposition_words import (
-    disposition_words,
-    tag_cautions,
-    tested_stages,
-)
+from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions, tested_stages
 from benchapp.actions.papers.fact_words import fuse_words
 from benchapp.actions.papers.reading_words import band_words, day, reading_words
 from benchapp.actions.workbench.bench import Bench

@@ -39,8 +39,7 @@ def beside_siblings(
     fed = {row.mark: row.mains for row in rows if row.mains}
     volts = mains if content.get("kind") == "voltage" and isinstance(mains, int | float) else None
     return BesideSiblings(
-        read=likeness(float(value), read, step=step or 0.0),
-        of_mains=likeness_to_mains(float(value), volts, read, fed),
+        read=likeness(float(value), read, step=step or 0.0), of_mains=likeness_to_mains(float(value), volts, read, fed)
     )
 
 

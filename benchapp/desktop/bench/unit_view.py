@@ -79,11 +79,7 @@ def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "") ->
     """The unit as it stands now, with what is due: of the whole route, of one stage, or at the step of that address."""
     plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address)
     return UnitView(
-        mark=mark,
-        lot=bench.history(mark).lot,
-        plan=plan,
-        state=state,
-        step=plan.by_address.get(state.due.address),
+        mark=mark, lot=bench.history(mark).lot, plan=plan, state=state, step=plan.by_address.get(state.due.address)
     )
 
 

@@ -7,13 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import (
-    QComboBox,
-    QDialogButtonBox,
-    QFormLayout,
-    QLineEdit,
-    QWidget,
-)
+from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
@@ -63,9 +57,7 @@ class NewLotDialog(AskingDialog):
         )
         form.addRow("", self.marks)
         add_rows(
-            form,
-            (self.initials, "new-lot-initials", tr("Your initials")),
-            (self.note, "new-lot-note", tr("Note")),
+            form, (self.initials, "new-lot-initials", tr("Your initials")), (self.note, "new-lot-note", tr("Note"))
         )
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))

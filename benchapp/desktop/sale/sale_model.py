@@ -28,14 +28,6 @@ class SaleModel(RowsModel[Unit]):
             return sign_for(unit.disposition) if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             due = "" if unit.disposition in SETTLED else unit.due
-            texts = (
-                unit.mark,
-                tr(sign_for(unit.disposition).word),
-                unit.title,
-                unit.grade,
-                unit.price,
-                due,
-                unit.lot,
-            )
+            texts = (unit.mark, tr(sign_for(unit.disposition).word), unit.title, unit.grade, unit.price, due, unit.lot)
             return texts[index.column()]
         return None

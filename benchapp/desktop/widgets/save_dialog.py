@@ -6,14 +6,7 @@ A complaint stays in it.
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtWidgets import (
-    QDialogButtonBox,
-    QFileDialog,
-    QHBoxLayout,
-    QLineEdit,
-    QPushButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialogButtonBox, QFileDialog, QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.words import tr

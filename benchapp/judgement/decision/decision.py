@@ -101,13 +101,7 @@ def decide(
 
 
 def judge(
-    value: float | None,
-    bound: Bound,
-    band: Band,
-    expanded: float | None,
-    *,
-    r: float = 1.0,
-    over: float | None = None,
+    value: float | None, bound: Bound, band: Band, expanded: float | None, *, r: float = 1.0, over: float | None = None
 ) -> tuple[Judgement, bool]:
     """The judgement alone and whether the meter is capable; arguments as those of `decide`.
 

@@ -6,11 +6,7 @@ from datetime import date
 from functools import cached_property
 from typing import Annotated
 
-from pydantic import (
-    Field,
-    field_validator,
-    model_validator,
-)
+from pydantic import Field, field_validator, model_validator
 
 from benchapp.files.forms import TextForm
 from benchapp.files.models import FileModel

@@ -23,13 +23,7 @@ VIOLET: Final[Ink] = (0.33, 0.16, 0.50)
 
 LEADING: Final = 1.18  # distance of lines, in type sizes
 
-TONE_INK: Final = {
-    Tone.READY: GREEN,
-    Tone.WAITING: AMBER,
-    Tone.FORBIDDEN: RED,
-    Tone.PARTS: VIOLET,
-    Tone.KEPT: GREY,
-}
+TONE_INK: Final = {Tone.READY: GREEN, Tone.WAITING: AMBER, Tone.FORBIDDEN: RED, Tone.PARTS: VIOLET, Tone.KEPT: GREY}
 
 
 @dataclass(frozen=True, slots=True)

@@ -239,12 +239,7 @@ def _ink(ink: Ink) -> Color:
 
 
 def _table(
-    rows: list[list[Cell]],
-    shares: Sequence[float],
-    width: float,
-    commands: Sequence[Command],
-    *,
-    repeat: int = 0,
+    rows: list[list[Cell]], shares: Sequence[float], width: float, commands: Sequence[Command], *, repeat: int = 0
 ) -> Table:
     base: list[Command] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),

@@ -72,13 +72,7 @@ class Manner:
 
 
 def try_reading(
-    plan: Plan,
-    state: UnitState,
-    step: PlannedStep,
-    given: ReadingAnswer,
-    at: str,
-    *,
-    manner: Manner | None = None,
+    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, *, manner: Manner | None = None
 ) -> Evaluation:
     """Judge a reading that a meter took."""
     try:
@@ -188,11 +182,7 @@ def _shown(
 
 
 def _put_right(
-    kept: _Kept,
-    meter: "MeterRecord",
-    function: Function,
-    conditions: MeasurementConditions,
-    uncertainty: "Uncertainty",
+    kept: _Kept, meter: "MeterRecord", function: Function, conditions: MeasurementConditions, uncertainty: "Uncertainty"
 ) -> tuple[float | None, tuple[DerivationStep, ...]]:
     """The value without leads, load and bent waveform, and what was taken off; a bound stays as it was read."""
     read = kept.reading.si

@@ -70,11 +70,7 @@ def repair_list(plan: Plan, facts: Mapping[str, FactValue], part: str, mode: str
         *(caution for one in every for caution in _by_supply(one.cautions, plan)),
         *(caution for work in works for caution in work.cautions),
     )
-    return RepairList(
-        actions=tuple(_once(lines, said)),
-        opens=opens,
-        cautions=tuple(dict.fromkeys(cautions)),
-    )
+    return RepairList(actions=tuple(_once(lines, said)), opens=opens, cautions=tuple(dict.fromkeys(cautions)))
 
 
 def _lists(plan: Plan) -> tuple[UsualRepairs, tuple[UsualRepairs, ...]]:

@@ -9,12 +9,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
-from benchapp.sequences.history.step_evaluation import (
-    StepEvaluation,
-    is_open_reading,
-    proofs,
-    proved_before,
-)
+from benchapp.sequences.history.step_evaluation import StepEvaluation, is_open_reading, proofs, proved_before
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first

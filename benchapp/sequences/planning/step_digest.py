@@ -42,8 +42,7 @@ class Grounds:
 def grounds_of(equipment: "Equipment", profile: "LimitProfile") -> Grounds:
     """Digests of one design and one region, worked out once for a plan."""
     return Grounds(
-        circuit=_hashed(_without_prose(_as_written(equipment))),
-        limits=_hashed(_without_prose(_as_written(profile))),
+        circuit=_hashed(_without_prose(_as_written(equipment))), limits=_hashed(_without_prose(_as_written(profile)))
     )
 
 

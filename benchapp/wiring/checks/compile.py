@@ -9,16 +9,7 @@ from dataclasses import replace
 from benchapp.wiring.assembly.feeding import feeding
 from benchapp.wiring.checks.circuit import check_circuit, check_names
 from benchapp.wiring.kinds.fuse import FusePart
-from benchapp.wiring.model.circuit import (
-    Branch,
-    Circuit,
-    CordMade,
-    Output,
-    Plug,
-    Problem,
-    Supply,
-    WiringProblem,
-)
+from benchapp.wiring.model.circuit import Branch, Circuit, CordMade, Output, Plug, Problem, Supply, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
 

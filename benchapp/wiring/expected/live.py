@@ -135,14 +135,7 @@ def _behind_a_diode(circuit: Circuit, a: str, b: str) -> Band:
 
 
 def _not_judged(why: DerivationStep, *cautions: str) -> Band:
-    return Band(
-        kind=Kind.voltage,
-        unit="V",
-        lower=None,
-        upper=None,
-        derivation=(why,),
-        cautions=cautions,
-    )
+    return Band(kind=Kind.voltage, unit="V", lower=None, upper=None, derivation=(why,), cautions=cautions)
 
 
 def _result(lower: float, volts: float, upper: float) -> DerivationStep:

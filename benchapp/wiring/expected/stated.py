@@ -77,12 +77,7 @@ def _reason(output: Output) -> DerivationStep:
 
 def _band(low: float, likely: float, high: float, reasons: tuple[DerivationStep, ...]) -> Band:
     return Band(
-        kind=Kind.voltage,
-        unit="V",
-        lower=low if low else None,
-        upper=high,
-        expected=likely,
-        derivation=reasons,
+        kind=Kind.voltage, unit="V", lower=low if low else None, upper=high, expected=likely, derivation=reasons
     )
 
 

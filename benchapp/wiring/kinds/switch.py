@@ -39,13 +39,7 @@ class SwitchPart(Part):
         ohms = self.resistance or assumptions.SWITCH
         return tuple(
             Branch(
-                part=self.id,
-                kind=self.kind,
-                a=a,
-                b=b,
-                resistance=ohms,
-                switch=self.id,
-                closed_in=frozenset(positions),
+                part=self.id, kind=self.kind, a=a, b=b, resistance=ohms, switch=self.id, closed_in=frozenset(positions)
             )
             for (a, b), positions in closed.items()
         )

@@ -14,13 +14,7 @@ SMALLEST_VOLTAGE = 1e-9
 
 
 def source_resistance(
-    circuit: Circuit,
-    a: str,
-    b: str,
-    *,
-    meter: float,
-    state: State | None = None,
-    loads: tuple[Load, ...] = (),
+    circuit: Circuit, a: str, b: str, *, meter: float, state: State | None = None, loads: tuple[Load, ...] = ()
 ) -> Toleranced | None:
     """Resistance (ohm) that a meter of input impedance `meter` (ohm) sees behind two terminals; None where unknown.
 

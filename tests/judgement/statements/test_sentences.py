@@ -21,11 +21,7 @@ class TestWhereNoMeterTookIt:
     @pytest.mark.parametrize("value", [9.88, 9.92, 9.12, 12.0])
     def test_no_sentence_speaks_of_this_meter(self, value):
         found = decide(
-            value=value,
-            bound=Bound.exact,
-            band=volts(8.1, 9.9),
-            uncertainty=plain_uncertainty(0.02),
-            metered=False,
+            value=value, bound=Bound.exact, band=volts(8.1, 9.9), uncertainty=plain_uncertainty(0.02), metered=False
         )
         assert "meter" not in found.sentence
 

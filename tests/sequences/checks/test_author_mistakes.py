@@ -53,11 +53,7 @@ MISTAKES = [
     (sequence(measure("", "insulation"), LIVE), "8:15", "is measured without power"),
     (sequence(measure("", "continuity"), LIVE), "8:15", "is measured without power"),
     (sequence(measure("", "earth continuity"), LIVE), "8:15", "is measured without power"),
-    (
-        sequence("  - probe: a\n    say: Read.\n    what: [continuity]\n", LIVE),
-        "8:12",
-        "is probed with an ohmmeter",
-    ),
+    (sequence("  - probe: a\n    say: Read.\n    what: [continuity]\n", LIVE), "8:12", "is probed with an ohmmeter"),
     (sequence(measure("    at: [supply.L, supply.N]\n", "AC voltage"), LIVE), "9:9", "bare probes to the mains"),
     (sequence(measure("    at: [supply.L, case]\n", "AC voltage")), "7:9", "bare probes to the mains"),
     (sequence(measure("    at: [supply.L, supply.N]\n", "mains voltage"), LIVE), "9:9", "plug-in meter"),

@@ -13,8 +13,5 @@ def test_voltage_is_read_once_for_each_winding_and_at_stated_outputs():
         ("outlet.1", "outlet.2", "AC voltage"),
         ("outlet.2", "outlet.3", "AC voltage"),
     )
-    assert voltage_pairs(RECORDER, "line") == (
-        ("line.3", "line.2", "AC voltage"),
-        ("line.5", "line.2", "AC voltage"),
-    )
+    assert voltage_pairs(RECORDER, "line") == (("line.3", "line.2", "AC voltage"), ("line.5", "line.2", "AC voltage"))
     assert voltage_pairs(SPEAKER, "input") == ()

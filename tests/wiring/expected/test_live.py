@@ -59,9 +59,7 @@ def test_a_load_on_one_output_pulls_the_other_down_through_the_shared_primary(sh
 
 
 @pytest.mark.parametrize(
-    ("second", "expected"),
-    [("[out.2, out.3]", 15.0), ("[out.3, out.2]", 3.0)],
-    ids=["in phase", "in anti-phase"],
+    ("second", "expected"), [("[out.2, out.3]", 15.0), ("[out.3, out.2]", 3.0)], ids=["in phase", "in anti-phase"]
 )
 def test_windings_in_series_add_or_subtract_by_their_dots(
     written: Callable[..., Circuit], second: str, expected: float

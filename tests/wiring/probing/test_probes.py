@@ -50,9 +50,7 @@ def test_earth_isolation_and_unused_pins_are_always_there(shipped: Mapping[str, 
     assert outlet[ProbeKind.unused] == {frozenset({"outlet.5", "outlet.2"})}
 
 
-def test_the_plug_of_a_double_insulated_unit_has_an_unused_earth_pin(
-    shipped: Mapping[str, Circuit],
-) -> None:
+def test_the_plug_of_a_double_insulated_unit_has_an_unused_earth_pin(shipped: Mapping[str, Circuit]) -> None:
     plug = kinds(shipped["tb-mu2"], "plug")
     assert not plug[ProbeKind.earth]
     assert plug[ProbeKind.unused] == {frozenset({"plug.E", "plug.L"})}

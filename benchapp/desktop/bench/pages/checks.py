@@ -126,13 +126,7 @@ class InspectPage(ListPage):
         self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("good"),
-            hint("bad"),
-            hint("does not apply"),
-            hint("rows"),
-            hint("enter", tr("record all")),
-        )
+        return (hint("good"), hint("bad"), hint("does not apply"), hint("rows"), hint("enter", tr("record all")))
 
 
 class ConfirmPage(ListPage):
@@ -181,11 +175,7 @@ class WorkPage(ConfirmPage):
 
     def hints(self) -> Sequence[Hint]:
         enter = tr("record all") if self.complete else tr("this one is done")
-        return (
-            hint("enter", enter),
-            hint("fields", tr("parts used")),
-            hint("rows"),
-        )
+        return (hint("enter", enter), hint("fields", tr("parts used")), hint("rows"))
 
     def draft(self) -> Mapping[str, Any]:
         return {**super().draft(), "parts": self.parts.text()} if self.marks else {}
@@ -211,10 +201,7 @@ class SetUpPage(ConfirmPage):
         self.request(record_set_up, self.step.address, tuple(self.names))
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("enter", tr("go on") if self.complete else tr("this one is done")),
-            hint("rows"),
-        )
+        return (hint("enter", tr("go on") if self.complete else tr("this one is done")), hint("rows"))
 
 
 def read_parts(text: str) -> tuple[dict[str, object], ...]:

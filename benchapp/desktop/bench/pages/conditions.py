@@ -186,8 +186,4 @@ class ShutPage(RowsPage):
             self.complained.emit(row.why or tr("There is no step that fulfils this; see what it says."))
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("enter", tr("go there")),
-            hint("next"),
-            hint("outcome"),
-        )
+        return (hint("enter", tr("go there")), hint("next"), hint("outcome"))

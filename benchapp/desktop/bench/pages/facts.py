@@ -67,11 +67,7 @@ class FactsPage(RowsPage):
         self.request(record_fact, {name: value})
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("rows", tr("which fact")),
-            hint("enter", tr("to the field, then record")),
-            hint("back"),
-        )
+        return (hint("rows", tr("which fact")), hint("enter", tr("to the field, then record")), hint("back"))
 
 
 def _row(name: str, now: object, designed: object) -> Row:

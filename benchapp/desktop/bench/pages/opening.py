@@ -105,12 +105,7 @@ class OpeningPage(BenchPage):
             return None
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("tick", tr("proved, yes or no")),
-            hint("fields"),
-            hint("open"),
-            hint("back"),
-        )
+        return (hint("tick", tr("proved, yes or no")), hint("fields"), hint("open"), hint("back"))
 
 
 def read_leads(text: str) -> float | None:

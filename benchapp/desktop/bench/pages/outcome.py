@@ -96,10 +96,7 @@ class OutcomePage(RowsPage):
     def choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
             self.request(
-                set_disposition,
-                CHOICES[number],
-                grade=self.grade.text().strip(),
-                price=self.price.text().strip(),
+                set_disposition, CHOICES[number], grade=self.grade.text().strip(), price=self.price.text().strip()
             )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -85,12 +85,7 @@ class RecordPage(RowsPage):
             self._paint()
 
     def hints(self) -> Sequence[Hint]:
-        return (
-            hint("rows"),
-            hint("enter", tr("why it was judged so")),
-            hint("sheet"),
-            hint("back"),
-        )
+        return (hint("rows"), hint("enter", tr("why it was judged so")), hint("sheet"), hint("back"))
 
 
 def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:
