@@ -9,15 +9,22 @@ from pathlib import Path
 from typing import NoReturn
 
 from benchapp import __version__
-from benchapp.cli import bench, circuits, files, following, numbers
-from benchapp.cli.shape import path_named
+from benchapp.cli.shape import Command, path_named
 from benchapp.errors import BenchError
 
+WORKBOOK = ".workbook"
+"""how a workbook's name ends: no sub-command's does"""
 OpenWindow = Callable[[Path | None], int]
 GOOD, NO, BAD_INPUT = 0, 1, 2
 STOPPED_BY_HAND = 130
 """what a shell expects of a program stopped with Ctrl-C"""
-COMMANDS = (*numbers.COMMANDS, *circuits.COMMANDS, *files.COMMANDS, *bench.COMMANDS, *following.COMMANDS)
+
+
+def sub_commands() -> tuple[Command, ...]:
+    """Every sub-command; loaded when one is asked for, since a window waits for none of them."""
+    from benchapp.cli import bench, circuits, files, following, numbers
+
+    return (*numbers.COMMANDS, *circuits.COMMANDS, *files.COMMANDS, *bench.COMMANDS, *following.COMMANDS)
 
 
 class Parser(argparse.ArgumentParser):
@@ -46,13 +53,15 @@ def main(words: Sequence[str] | None = None, *, open_window: OpenWindow | None =
 
 
 def _run(given: list[str], open_window: OpenWindow | None) -> int:
-    names = ["window", *(command.name for command in COMMANDS)]
-    if given and not given[0].startswith("-") and given[0] not in names:
+    _make_room_for_any_letter()
+    if not given or (len(given) == 1 and given[0].endswith(WORKBOOK) and not given[0].startswith("-")):
+        return _open(open_window, path_named(given[0]) if given else None)
+    names = ["window", *(command.name for command in sub_commands())]
+    if not given[0].startswith("-") and given[0] not in names:
         if not _is_file_name(given[0]):
             return _complain(_no_such_command(given[0], names))
         given = ["window", *given]
     asked = _parser().parse_args(given)
-    _make_room_for_any_letter()
     if asked.command in (None, "window"):
         return _open(open_window, getattr(asked, "workbook", None))
     run: Callable[[argparse.Namespace], int] = asked.run
@@ -111,7 +120,7 @@ def _parser() -> Parser:
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
     window = commands.add_parser("window", help="open the window, on a workbook if one is named")
     window.add_argument("workbook", nargs="?", type=path_named)
-    for command in COMMANDS:
+    for command in sub_commands():
         one = commands.add_parser(command.name, help=command.says, description=command.says)
         command.arguments(one)
         one.set_defaults(run=command.run)

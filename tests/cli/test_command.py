@@ -167,3 +167,13 @@ def test_any_words_whatever_end_in_an_exit_code(given):
     except SystemExit as stopped:
         code = stopped.code
     assert code in {0, 1, 2}
+
+
+def test_opening_a_window_loads_no_sub_command():
+    code = (
+        "import sys; from benchapp.cli.command import main\n"
+        "main(['some.workbook'], open_window=lambda path: print(path) or 0)\n"
+        "print([name for name in sys.modules if name.startswith('benchapp.cli.')])"
+    )
+    done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True, check=True)
+    assert done.stdout.splitlines() == ["some.workbook", "['benchapp.cli.shape', 'benchapp.cli.command']"]
