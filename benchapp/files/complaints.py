@@ -7,6 +7,7 @@ data is kept. When a value fits no member of a union, the member that came neare
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import Any, get_args
 
 from pydantic_core.core_schema import ErrorType
@@ -81,9 +82,9 @@ def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - p
     for part in start:
         data = data[part]
     location, missing = tuple(error["loc"]), error["type"] == "missing"
-    plainest = next(_ways(location, data, missing=missing))
     ways = _ways(location, data, missing=missing)
-    key, turns, _ = next((way for way in ways if way[2] is error["input"]), plainest)
+    plainest = next(ways)
+    key, turns, _ = next((way for way in chain([plainest], ways) if way[2] is error["input"]), plainest)
     return _Problem(
         kind=error["type"],
         key=(*start, *key),
@@ -120,6 +121,8 @@ def _ways(location: tuple[str | int, ...], data: Any, *, missing: bool) -> Itera
 
 def _nearest_members(problems: list[_Problem], depth: int = 0) -> list[_Problem]:
     """Where several members of a union were tried, only the problems of the member that has fewest."""
+    if all(len(problem.turns) <= depth for problem in problems):
+        return problems
     kept = [problem for problem in problems if len(problem.turns) <= depth]
     unions: dict[Key, dict[str, list[_Problem]]] = defaultdict(lambda: defaultdict(list))
     for problem in problems:
