@@ -1,9 +1,9 @@
 """From the command to a usable window.
 
-Paint the frame first, then open the workbook, then warm up what the first unit needs.
+Paint the frame first, then open the workbook.
 
-Until a unit is taken nothing here loads pint, numpy, yaml, pydantic, alembic or reportlab: the board is read
-from what the workbook keeps.
+Until a unit is taken nothing here loads pint, numpy, yaml, pydantic, SQLAlchemy, alembic or reportlab: the board is
+read from what the workbook keeps.
 """
 
 import gc

@@ -20,12 +20,6 @@ from benchapp.workbook.tables import (
 from benchapp.workbook.values import BenchOpening, MeterProof, TagPrinted
 
 
-def read_workshop(store: Store) -> str:
-    """The workshop's settings, as the JSON they were kept in."""
-    with store.reading() as connection:
-        return str(connection.execute(select(WORKBOOK.c.workshop)).scalar_one())
-
-
 def keep_workshop(store: Store, workshop: str) -> None:
     """Keep other settings from here on."""
     with store.writing() as connection:

@@ -6,8 +6,6 @@ written and `Overtaken` says so.
 """
 
 import sqlite3
-from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from sqlalchemy import Table, bindparam, insert, select, update
@@ -17,41 +15,12 @@ from benchapp.workbook.problems import NotInWorkbook, Overtaken, as_sentences
 from benchapp.workbook.sealing import canonical, seal_entry
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import ENTRIES, RUNS, UNIT_STAGES, UNITS, WORKBOOK
-from benchapp.workbook.values import KeptEntry, StageRow
+from benchapp.workbook.values import Draft, KeptEntry, StageRow, UnitSummary
 
 INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
 """keys of an answer's content that also stand in columns of their own"""
 SUMMARY = ("disposition", "due", "grade", "price")
 """what of a unit's summary stands in columns of the unit"""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class UnitSummary:
-    """What the board and the sale table show of a unit once the entry is recorded."""
-
-    disposition: str
-    due: str
-    grade: str = ""
-    price: str = ""
-    stages: tuple[StageRow, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """An entry that the gate let pass, to be recorded as the unit's entry `number`."""
-
-    uuid: str
-    unit: str
-    run: str
-    number: int
-    kind: str
-    at: str
-    by: str
-    address: str
-    content: Mapping[str, Any]
-    summary: UnitSummary
-    workshop: str
-    """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""
 
 
 class Journal:

@@ -6,55 +6,13 @@ from collections.abc import Sequence
 from difflib import get_close_matches
 from typing import Any
 
-from sqlalchemy import Column, ColumnElement, Connection, Select, and_, bindparam, func, select
+from sqlalchemy import ColumnElement, Connection, and_, bindparam, func, select
 
 from benchapp.workbook.problems import NotInWorkbook
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNIT_STAGES, UNITS
-from benchapp.workbook.values import KeptEntry, Lot, Run, SiblingRow, StageRow, Unit
+from benchapp.workbook.tables import ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNITS
+from benchapp.workbook.values import KeptEntry, Run, SiblingRow
 
-_LOTS = (
-    select(
-        LOTS.c.name,
-        LOTS.c.equipment,
-        LOTS.c.title,
-        LOTS.c.taken_in,
-        LOTS.c.by,
-        LOTS.c.note,
-        func.count(UNITS.c.id).label("units"),
-        func.coalesce(func.min(UNITS.c.route), "").label("route"),
-    )
-    .join(UNITS, UNITS.c.lot_id == LOTS.c.id, isouter=True)
-    .group_by(LOTS.c.id)
-)
-_UNITS = select(
-    UNITS.c.mark,
-    LOTS.c.name.label("lot"),
-    LOTS.c.equipment,
-    LOTS.c.title,
-    UNITS.c.route,
-    UNITS.c.disposition,
-    UNITS.c.grade,
-    UNITS.c.price,
-    UNITS.c.due,
-    UNITS.c.last_entry,
-    UNITS.c.last_at,
-    UNITS.c.last_sha256.label("record_hash"),
-).join(LOTS, LOTS.c.id == UNITS.c.lot_id)
-_STAGES = (
-    select(
-        UNITS.c.mark.label("unit"),
-        UNIT_STAGES.c.position,
-        UNIT_STAGES.c.stage,
-        UNIT_STAGES.c.title,
-        UNIT_STAGES.c.status,
-        UNIT_STAGES.c.done,
-        UNIT_STAGES.c.steps.label("of"),
-        UNIT_STAGES.c.why,
-    )
-    .join(UNITS, UNITS.c.id == UNIT_STAGES.c.unit_id)
-    .order_by(UNITS.c.mark, UNIT_STAGES.c.position)
-)
 _ENTRIES = (
     select(
         ENTRIES.c.uuid,
@@ -115,46 +73,6 @@ _PINS = (
 )
 
 
-def read_lots(store: Store) -> tuple[Lot, ...]:
-    """All lots, newest first."""
-    with store.reading() as connection:
-        rows = connection.execute(_LOTS.order_by(LOTS.c.taken_in.desc(), LOTS.c.id.desc()))
-        return tuple(Lot(**row._mapping) for row in rows)
-
-
-def read_lot(store: Store, name: str) -> Lot:
-    """One lot by name; raises NotInWorkbook."""
-    with store.reading() as connection:
-        return Lot(**_one(connection, _LOTS, "lot", LOTS.c.name, name))
-
-
-def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
-    """The units of a lot, or all, by shelf mark."""
-    statement = _UNITS.order_by(UNITS.c.mark)
-    if lot is not None:
-        statement = statement.where(LOTS.c.name == lot)
-    with store.reading() as connection:
-        return tuple(Unit(**row._mapping) for row in connection.execute(statement))
-
-
-def read_unit(store: Store, mark: str) -> Unit:
-    """One unit by shelf mark; raises NotInWorkbook."""
-    with store.reading() as connection:
-        return Unit(**_one(connection, _UNITS, "unit", UNITS.c.mark, mark))
-
-
-def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
-    """The stored stages of a lot's units, by shelf mark and position."""
-    statement = _STAGES
-    if lot is not None:
-        statement = statement.join(LOTS, LOTS.c.id == UNITS.c.lot_id).where(LOTS.c.name == lot)
-    with store.reading() as connection:
-        return tuple(
-            StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
-            for unit, position, stage, title, status, done, of, why in connection.execute(statement)
-        )  # written out: a board of a thousand units has seven thousand of these
-
-
 def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
     """A unit's entries in order, from the one after `after`."""
     with store.reading() as connection:
@@ -193,7 +111,7 @@ def read_current_run(store: Store, mark: str) -> Run:
     with store.reading() as connection:
         runs = _runs(connection, and_(UNITS.c.mark == mark, UNITS.c.run_id == RUNS.c.id))
         if not runs:
-            raise _unknown(connection, "unit", UNITS.c.mark, mark)
+            raise _unknown(connection, mark)
         return runs[0]
 
 
@@ -225,14 +143,6 @@ def _entry(fields: dict[str, Any]) -> KeptEntry:
     return KeptEntry(**fields)
 
 
-def _one(connection: Connection, rows: Select[Any], what: str, column: Column[str], name: str) -> dict[str, Any]:
-    """The row of that name; raises NotInWorkbook."""
-    row = connection.execute(rows.where(column == name)).first()
-    if row is None:
-        raise _unknown(connection, what, column, name)
-    return dict(row._mapping)
-
-
-def _unknown(connection: Connection, what: str, column: Column[str], name: str) -> NotInWorkbook:
-    near = get_close_matches(name, list(connection.execute(select(column)).scalars()), n=1)
-    return NotInWorkbook(what, name, str(near[0]) if near else "")
+def _unknown(connection: Connection, mark: str) -> NotInWorkbook:
+    near = get_close_matches(mark, list(connection.execute(select(UNITS.c.mark)).scalars()), n=1)
+    return NotInWorkbook("unit", mark, str(near[0]) if near else "")

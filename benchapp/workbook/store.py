@@ -7,15 +7,14 @@ on one file wait for each other instead of overwriting.
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from pathlib import Path
-from typing import Any
-
-from sqlalchemy import Connection, Engine, create_engine, event
-from sqlalchemy.dialects import sqlite
-from sqlalchemy.pool import QueuePool
+from typing import TYPE_CHECKING, Any
 
 from benchapp.workbook.problems import as_sentences
+
+if TYPE_CHECKING:
+    from sqlalchemy import Connection, Engine
 
 WAIT_FOR_OTHER_WRITER = 10.0
 """seconds that a writer waits for another window's write before it says so (common practice, no source)"""
@@ -31,13 +30,24 @@ class Store:
         self.writer = threading.Lock()
         self._wait = wait
         self._kept: sqlite3.Connection | None = None
-        self.engine = self._engine()
+        self._engine: Engine | None = None
+        self._making = threading.Lock()
 
-    def _engine(self) -> Engine:
+    @property
+    def engine(self) -> "Engine":
+        """SQLAlchemy's engine on the file, made when it is first asked for: the board is read without."""
+        with self._making:
+            self._engine = self._engine or self._make_engine()
+            return self._engine
+
+    def _make_engine(self) -> "Engine":
+        from sqlalchemy import create_engine, event
+        from sqlalchemy.pool import QueuePool
+
         engine = create_engine("sqlite://", creator=self._connect, poolclass=QueuePool, pool_size=4)
 
         @event.listens_for(engine, "begin")
-        def _begin(connection: Connection) -> None:
+        def _begin(connection: "Connection") -> None:
             writes = connection.get_execution_options().get("writes", False)
             connection.exec_driver_sql("BEGIN IMMEDIATE" if writes else "BEGIN")
 
@@ -58,13 +68,21 @@ class Store:
         return connection
 
     @contextmanager
-    def reading(self) -> Iterator[Connection]:
+    def looking(self) -> Iterator[sqlite3.Connection]:
+        """One consistent view of the file on the driver's own connection."""
+        with as_sentences(self.name), closing(self._connect()) as connection:
+            connection.execute("BEGIN")
+            yield connection
+            connection.execute("COMMIT")
+
+    @contextmanager
+    def reading(self) -> Iterator["Connection"]:
         """One consistent view of the file."""
         with as_sentences(self.name), self.engine.connect() as connection, connection.begin():
             yield connection
 
     @contextmanager
-    def writing(self) -> Iterator[Connection]:
+    def writing(self) -> Iterator["Connection"]:
         """One transaction that is on disk when the block ends, or never was."""
         with as_sentences(self.name), self.writer, self.engine.connect() as plain:
             connection = plain.execution_options(writes=True)
@@ -93,7 +111,8 @@ class Store:
             if self._kept is not None:
                 self._kept.close()
                 self._kept = None
-            self.engine.dispose()
+            if self._engine is not None:
+                self._engine.dispose()
 
 
 def file_uri(path: Path, *, look_only: bool) -> str:
@@ -106,4 +125,6 @@ def file_uri(path: Path, *, look_only: bool) -> str:
 
 def compiled(statement: Any) -> str:  # noqa: ANN401 (any Core statement)
     """The SQL of a Core statement with named parameters, to be sent through the driver's own connection."""
+    from sqlalchemy.dialects import sqlite
+
     return str(statement.compile(dialect=sqlite.dialect(paramstyle="named")))

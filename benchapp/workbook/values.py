@@ -157,3 +157,32 @@ class Difference:
     unit: str
     entry: int | None
     words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitSummary:
+    """What the board and the sale table show of a unit once the entry is recorded."""
+
+    disposition: str
+    due: str
+    grade: str = ""
+    price: str = ""
+    stages: tuple[StageRow, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """An entry that the gate let pass, to be recorded as the unit's entry `number`."""
+
+    uuid: str
+    unit: str
+    run: str
+    number: int
+    kind: str
+    at: str
+    by: str
+    address: str
+    content: Mapping[str, Any]
+    summary: UnitSummary
+    workshop: str
+    """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""

@@ -1,12 +1,14 @@
-"""The workbook as its users see it: open or make a file, ask, and record."""
+"""The workbook as its users see it: open or make a file, ask, and record.
+
+What needs SQLAlchemy is imported where it is used: a window shows its board without.
+"""
 
 from collections.abc import Sequence
 from functools import cached_property
 from pathlib import Path
-from typing import Self
+from typing import TYPE_CHECKING, Self
 
-from benchapp.workbook import columns, days, intake, reading
-from benchapp.workbook.journal import Draft, Journal, UnitSummary
+from benchapp.workbook import board
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
 from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
 from benchapp.workbook.values import (
@@ -21,6 +23,12 @@ from benchapp.workbook.values import (
     TagPrinted,
     Unit,
 )
+
+if TYPE_CHECKING:
+    from benchapp.workbook.columns import JudgedColumns
+    from benchapp.workbook.intake import Pins
+    from benchapp.workbook.journal import Journal
+    from benchapp.workbook.values import Draft, UnitSummary
 
 
 class Workbook:
@@ -54,126 +62,168 @@ class Workbook:
         self.store.close()
 
     @cached_property
-    def _journal(self) -> Journal:
+    def _journal(self) -> "Journal":
+        from benchapp.workbook.journal import Journal
+
         return Journal(self.store)
 
     # what is there
 
     def lots(self) -> tuple[Lot, ...]:
         """All lots, newest first."""
-        return reading.read_lots(self.store)
+        return board.read_lots(self.store)
 
     def lot(self, name: str) -> Lot:
         """One lot; raises NotInWorkbook."""
-        return reading.read_lot(self.store, name)
+        return board.read_lot(self.store, name)
 
     def units(self, lot: str | None = None) -> tuple[Unit, ...]:
         """Units by shelf mark."""
-        return reading.read_units(self.store, lot)
+        return board.read_units(self.store, lot)
 
     def unit(self, mark: str) -> Unit:
         """One unit; raises NotInWorkbook."""
-        return reading.read_unit(self.store, mark)
+        return board.read_unit(self.store, mark)
 
     def stages(self, lot: str | None = None) -> tuple[StageRow, ...]:
         """Stored stages by shelf mark and position."""
-        return reading.read_stages(self.store, lot)
+        return board.read_stages(self.store, lot)
 
     def entries(self, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
         """A unit's entries in order."""
+        from benchapp.workbook import reading
+
         return reading.read_entries(self.store, mark, after=after)
 
     def siblings(self, lot: str, address: str) -> tuple[SiblingRow, ...]:
         """A lot's readings at a step that were not withdrawn, first to last of each unit."""
+        from benchapp.workbook import reading
+
         withdrawn = reading.read_withdrawn(self.store, lot)
         found = reading.read_siblings(self.store, lot, address)
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
     def repaired(self) -> frozenset[str]:
         """Shelf marks of the units that were ever repaired."""
+        from benchapp.workbook import reading
+
         return reading.read_repaired(self.store)
 
     def runs(self, mark: str) -> tuple[Run, ...]:
         """A unit's runs in order."""
+        from benchapp.workbook import reading
+
         return reading.read_runs(self.store, mark)
 
     def current_run(self, mark: str) -> Run:
         """The run that a unit is in; raises NotInWorkbook."""
+        from benchapp.workbook import reading
+
         return reading.read_current_run(self.store, mark)
 
     def runs_by_uuid(self) -> dict[str, Run]:
         """Every run of the workbook."""
+        from benchapp.workbook import reading
+
         return reading.read_runs_by_uuid(self.store)
 
     def judged_groups(self) -> list[tuple[str, str]]:
         """(run's UUID, address) of every step at which a reading was judged."""
+        from benchapp.workbook import columns
+
         return columns.read_judged_groups(self.store)
 
     def runs_stating(self, facts: Sequence[str]) -> frozenset[str]:
         """UUIDs of the runs in which one of these facts of the unit was stated."""
+        from benchapp.workbook import columns
+
         return columns.read_runs_stating(self.store, facts)
 
-    def judged_columns(self, runs: Sequence[str], address: str) -> columns.JudgedColumns:
+    def judged_columns(self, runs: Sequence[str], address: str) -> "JudgedColumns":
         """The judged readings of these runs at a step, as columns of numbers."""
+        from benchapp.workbook import columns
+
         return columns.read_judged_columns(self.store, runs, address)
 
     def judged_rows(self, ids: Sequence[int]) -> list[JudgedRow]:
         """Readings one by one, by the ids that the columns gave."""
+        from benchapp.workbook import columns
+
         return columns.read_judged_rows(self.store, ids)
 
     def pinned_texts(self, run: Run) -> dict[str, str]:
         """The texts that a run pinned, by file name."""
+        from benchapp.workbook import reading
+
         texts = reading.read_texts(self.store, tuple(run.texts.values()))
         return {name: texts[sha256] for name, sha256 in run.texts.items()}
 
     def workshop(self) -> str:
         """The workshop's settings as JSON."""
-        return days.read_workshop(self.store)
+        return board.read_workshop(self.store)
 
     def openings(self, *, since: str = "") -> tuple[BenchOpening, ...]:
         """Bench openings from a time on, oldest first."""
+        from benchapp.workbook import days
+
         return days.read_openings(self.store, since=since)
 
     def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:
         """The tags printed for a unit, oldest first."""
+        from benchapp.workbook import days
+
         return days.read_tags_printed(self.store, mark)
 
     # what is added
 
-    def append(self, draft: Draft) -> KeptEntry:
+    def append(self, draft: "Draft") -> KeptEntry:
         """Record one entry durably (see Journal.append)."""
         return self._journal.append(draft)
 
-    def keep_summary(self, unit: str, number: int, summary: UnitSummary) -> bool:
+    def keep_summary(self, unit: str, number: int, summary: "UnitSummary") -> bool:
         """Keep what time alone has moved of a unit (see Journal.keep_summary)."""
         return self._journal.keep_summary(unit, number, summary)
 
     def add_lot(
-        self, lot: Lot, marks: Sequence[str], *, pins: intake.Pins, stages: Sequence[StageRow] = (), due: str = ""
+        self, lot: Lot, marks: Sequence[str], *, pins: "Pins", stages: Sequence[StageRow] = (), due: str = ""
     ) -> None:
         """Record a lot with its units and their first runs; raises TakenName."""
+        from benchapp.workbook import intake
+
         intake.add_lot(self.store, lot, marks, pins=pins, stages=stages, due=due)
 
-    def add_run(self, mark: str, *, pins: intake.Pins, at: str, by: str) -> None:
+    def add_run(self, mark: str, *, pins: "Pins", at: str, by: str) -> None:
         """Start a further run of a unit."""
+        from benchapp.workbook import intake
+
         intake.add_run(self.store, mark, pins=pins, at=at, by=by)
 
     def keep_workshop(self, workshop: str) -> None:
         """Keep other settings, as JSON."""
+        from benchapp.workbook import days
+
         days.keep_workshop(self.store, workshop)
 
     def add_opening(self, opening: BenchOpening) -> None:
         """Record a bench opening; anchors what was recorded before."""
+        from benchapp.workbook import days
+
         days.add_opening(self.store, opening)
 
     def add_closing(self, opening: str, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> None:
         """Record the closing of the opening with that UUID; anchors the day's records."""
+        from benchapp.workbook import days
+
         days.add_closing(self.store, opening, at=at, by=by, meters=meters, note=note)
 
     def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
         """Record what was put on paper; anchors the records quoted."""
+        from benchapp.workbook import days
+
         days.add_tags_printed(self.store, tags)
 
     def add_anchor(self, *, at: str, reason: str) -> None:
         """Anchor the latest entries of all units."""
+        from benchapp.workbook import days
+
         days.add_anchor(self.store, at=at, reason=reason)

@@ -9,7 +9,18 @@ from pathlib import Path
 from PySide6.QtCore import QEvent, QObject, QTimer
 from PySide6.QtWidgets import QApplication, QMainWindow, QTableView, QWidget
 
-HEAVY = ("pint", "alembic", "reportlab", "numpy", "scipy", "pyqtgraph", "yaml", "pydantic", "benchapp.desktop.about")
+HEAVY = (
+    "pint",
+    "alembic",
+    "sqlalchemy",
+    "reportlab",
+    "numpy",
+    "scipy",
+    "pyqtgraph",
+    "yaml",
+    "pydantic",
+    "benchapp.desktop.about",
+)
 
 
 class Watch(QObject):

@@ -12,8 +12,7 @@ from uuid import uuid4
 import pytest
 
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.journal import Draft, UnitSummary
-from benchapp.workbook.values import Lot, StageRow
+from benchapp.workbook.values import Draft, Lot, StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 pytestmark = pytest.mark.performance

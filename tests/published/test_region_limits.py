@@ -198,6 +198,12 @@ def test_a_shipped_figure_is_the_published_one(region, location, value, unit, so
     assert figure.status.startswith("confirmed (") or status == MEMORY
 
 
+def test_every_region_that_is_shipped_is_held_against_its_sources():
+    regions = {path.stem for path in (shipped_folder("resources") / "limits").glob("*.yaml")}
+    assert set(PUBLISHED) == regions
+    assert set(COLOURS) == regions
+
+
 @pytest.mark.parametrize("region", PUBLISHED)
 def test_no_figure_is_shipped_that_is_not_held_against_its_source(region):
     assert set(shipped(region)) == {location for location, *_ in PUBLISHED[region]}

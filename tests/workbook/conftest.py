@@ -6,8 +6,7 @@ from uuid import uuid4
 import pytest
 
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.journal import Draft, UnitSummary
-from benchapp.workbook.values import Lot, StageRow
+from benchapp.workbook.values import Draft, Lot, StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 TAKEN_IN = "2026-05-04T08:00:00Z"

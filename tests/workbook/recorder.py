@@ -4,8 +4,8 @@ import sys
 from pathlib import Path
 from uuid import uuid4
 
-from benchapp.workbook.journal import Draft, UnitSummary
 from benchapp.workbook.problems import Overtaken
+from benchapp.workbook.values import Draft, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 

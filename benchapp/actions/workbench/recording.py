@@ -12,8 +12,8 @@ from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.journal import Draft
 from benchapp.workbook.problems import Overtaken
+from benchapp.workbook.values import Draft
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.unit_state import UnitState

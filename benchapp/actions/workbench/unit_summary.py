@@ -7,8 +7,7 @@ from typing import TYPE_CHECKING
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.state import StageState, StageStatus
-from benchapp.workbook.journal import UnitSummary
-from benchapp.workbook.values import StageRow
+from benchapp.workbook.values import StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:

@@ -1,0 +1,91 @@
+"""What the board and the sale table show, read with plain SQL: a window opens on it without SQLAlchemy."""
+
+import sqlite3
+from difflib import get_close_matches
+from typing import Any
+
+from benchapp.workbook.problems import NotInWorkbook
+from benchapp.workbook.store import Store
+from benchapp.workbook.values import Lot, StageRow, Unit
+
+_LOTS = """
+SELECT lots.name, lots.equipment, coalesce(min(units.route), '') AS route, lots.title, lots.taken_in,
+       lots."by", lots.note, count(units.id) AS units
+FROM lots LEFT JOIN units ON units.lot_id = lots.id {which} GROUP BY lots.id
+ORDER BY lots.taken_in DESC, lots.id DESC
+"""
+_UNITS = """
+SELECT units.mark, lots.name AS lot, lots.equipment, units.route, lots.title, units.disposition, units.grade,
+       units.price, units.due, units.last_entry, units.last_at, units.last_sha256 AS record_hash
+FROM units JOIN lots ON lots.id = units.lot_id {which} ORDER BY units.mark
+"""
+_STAGES = """
+SELECT units.mark, unit_stages.position, unit_stages.stage, unit_stages.title, unit_stages.status, unit_stages.done,
+       unit_stages.steps, unit_stages.why
+FROM unit_stages JOIN units ON units.id = unit_stages.unit_id JOIN lots ON lots.id = units.lot_id {which}
+ORDER BY units.mark, unit_stages.position
+"""
+_OF_LOT = "WHERE lots.name = ?"
+_OF_UNIT = "WHERE units.mark = ?"
+
+
+def read_lots(store: Store) -> tuple[Lot, ...]:
+    """All lots, newest first."""
+    with store.looking() as connection:
+        found = connection.execute(_LOTS.format(which=""))
+        return tuple(Lot(**_named(found, row)) for row in found)
+
+
+def read_lot(store: Store, name: str) -> Lot:
+    """One lot by name; raises NotInWorkbook."""
+    with store.looking() as connection:
+        found = connection.execute(_LOTS.format(which=_OF_LOT), (name,))
+        for row in found:
+            return Lot(**_named(found, row))
+        raise _unknown(connection, "lot", "SELECT name FROM lots", name)
+
+
+def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
+    """The units of a lot, or all, by shelf mark."""
+    with store.looking() as connection:
+        found = _rows(connection, _UNITS, lot)
+        return tuple(Unit(**_named(found, row)) for row in found)
+
+
+def read_unit(store: Store, mark: str) -> Unit:
+    """One unit by shelf mark; raises NotInWorkbook."""
+    with store.looking() as connection:
+        found = connection.execute(_UNITS.format(which=_OF_UNIT), (mark,))
+        for row in found:
+            return Unit(**_named(found, row))
+        raise _unknown(connection, "unit", "SELECT mark FROM units", mark)
+
+
+def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
+    """The stored stages of a lot's units, or of all, by shelf mark and position."""
+    with store.looking() as connection:
+        return tuple(
+            StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
+            for unit, position, stage, title, status, done, of, why in _rows(connection, _STAGES, lot)
+        )  # written out: a board of a thousand units has seven thousand of these
+
+
+def read_workshop(store: Store) -> str:
+    """The workshop's settings, as the JSON they were kept in."""
+    with store.looking() as connection:
+        return str(connection.execute("SELECT workshop FROM workbook").fetchone()[0])
+
+
+def _rows(connection: sqlite3.Connection, statement: str, lot: str | None) -> sqlite3.Cursor:
+    if lot is None:
+        return connection.execute(statement.format(which=""))
+    return connection.execute(statement.format(which=_OF_LOT), (lot,))
+
+
+def _named(cursor: sqlite3.Cursor, row: tuple[Any, ...]) -> dict[str, Any]:
+    return dict(zip((column[0] for column in cursor.description), row, strict=True))
+
+
+def _unknown(connection: sqlite3.Connection, what: str, names: str, name: str) -> NotInWorkbook:
+    near = get_close_matches(name, [row[0] for row in connection.execute(names)], n=1)
+    return NotInWorkbook(what, name, near[0] if near else "")
