@@ -7,7 +7,6 @@ data is kept. When a value fits no member of a union, the member that came neare
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import chain
 from typing import Any, get_args
 
 from pydantic_core.core_schema import ErrorType
@@ -82,9 +81,11 @@ def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - p
     for part in start:
         data = data[part]
     location, missing = tuple(error["loc"]), error["type"] == "missing"
-    ways = _ways(location, data, missing=missing)
-    plainest = next(ways)
-    key, turns, _ = next((way for way in chain([plainest], ways) if way[2] is error["input"]), plainest)
+    way = _plainest_way(location, data, missing=missing)
+    if way[2] is not error["input"] and location[-1:] != OF_THE_KEY:
+        others = _ways(location, data, missing=missing)
+        way = next((other for other in others if other[2] is error["input"]), way)
+    key, turns, _ = way
     return _Problem(
         kind=error["type"],
         key=(*start, *key),
@@ -95,7 +96,30 @@ def _problem(error: Any, data: Any, start: Key) -> _Problem:  # noqa: ANN401 - p
     )
 
 
+OF_THE_KEY = ("[key]",)
+"""how pydantic says that a key itself is wrong: what stands there is then another thing than its input"""
 _Way = tuple[Key, tuple[tuple[Key, str], ...], Any]
+
+
+def _plainest_way(location: tuple[str | int, ...], data: Any, *, missing: bool) -> _Way:  # noqa: ANN401 - a file's data
+    """The first of `_ways`, without looking at the others: each part is a key where it can be."""
+    key: list[str | int] = []
+    turns: list[tuple[Key, str]] = []
+    for number, part in enumerate(location, start=1):
+        if missing and number == len(location):
+            key.append(part)
+        elif _leads_on(data, part):
+            data = data[part]
+            key.append(part)
+        else:
+            turns.append((tuple(key), str(part)))
+    return tuple(key), tuple(turns), data
+
+
+def _leads_on(data: Any, part: str | int) -> bool:  # noqa: ANN401 - a file's data
+    if isinstance(data, dict):
+        return part in data
+    return isinstance(data, list) and isinstance(part, int) and part < len(data)
 
 
 def _ways(location: tuple[str | int, ...], data: Any, *, missing: bool) -> Iterator[_Way]:  # noqa: ANN401 - a file's data
@@ -111,8 +135,7 @@ def _ways(location: tuple[str | int, ...], data: Any, *, missing: bool) -> Itera
     if missing and not rest:
         yield (part,), (), data
         return
-    known = isinstance(data, dict) and part in data
-    if known or (isinstance(data, list) and isinstance(part, int) and part < len(data)):
+    if _leads_on(data, part):
         for key, turns, value in _ways(rest, data[part], missing=missing):
             yield (part, *key), tuple(((part, *at), label) for at, label in turns), value
     for key, turns, value in _ways(rest, data, missing=missing):
