@@ -1,6 +1,7 @@
 """What all tests share: Qt without a screen, guards for tests with windows, and how many cases are generated."""
 
 import gc
+import itertools
 import os
 import threading
 import time
@@ -46,6 +47,24 @@ def pytest_terminal_summary(terminalreporter):
         for name, found in report.user_properties:
             if name.startswith(MUTANT) and report.when == "call":
                 terminalreporter.write_line(f"{name}: {found}")
+
+
+_NUMBERS = itertools.count()
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _data_folder_of_the_run(tmp_path_factory):
+    """What is made once for many tests, and every process it starts, keeps its data beside theirs."""
+    os.environ["BENCHAPP_DATA"] = str(tmp_path_factory.getbasetemp() / "data" / "run")
+
+
+@pytest.fixture(autouse=True)
+def _own_data_folder(tmp_path_factory):
+    """Each test, and every process it starts, is a bench of its own: nothing is kept in the user's folder."""
+    before = os.environ["BENCHAPP_DATA"]
+    os.environ["BENCHAPP_DATA"] = str(tmp_path_factory.getbasetemp() / "data" / str(next(_NUMBERS)))
+    yield
+    os.environ["BENCHAPP_DATA"] = before
 
 
 @pytest.fixture(autouse=True)
