@@ -1,0 +1,219 @@
+"""Receipts of backups: what each was found to hold when it was read again, and how it stands now.
+
+The receipt is JSON beside the backup, of the same name. A backup counts when its receipt names no fault and the file
+still is, byte for byte, what was checked.
+"""
+
+import json
+import re
+import tempfile
+from collections.abc import Callable
+from dataclasses import asdict, dataclass, replace
+from datetime import UTC, datetime
+from hashlib import sha256
+from pathlib import Path
+from typing import Any
+
+from benchapp.workbook.backup_problems import CheckStopped, file_problem
+from benchapp.workbook.holdings import Holdings, read_holdings
+from benchapp.workbook.opening import HEAD, back_up, bring_up_to_date, revision_of
+from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.whole_files import write_whole
+
+SOUND, UNSOUND, UNCHECKED = "sound", "not sound", "not checked"
+"""how a backup stands"""
+FAULTS_KEPT = 20
+"""faults that a receipt lists: the first say enough"""
+NAME = re.compile(r"(?P<stem>.+) (?P<at>\d{4}-\d\d-\d\d \d{6})Z( \d+)?\.workbook")
+TIME = "%Y-%m-%d %H%M%S"
+_BLOCK = 1 << 20
+
+Cancelled = Callable[[], bool]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Receipt:
+    """What a backup was found to hold when it was checked; times are ISO 8601 in UTC, faults are sentences."""
+
+    workbook: str
+    """UUID of the workbook that it is of"""
+    source: str
+    """path of the workbook file when it was made"""
+    made: str
+    checked: str
+    bytes: int
+    sha256: str
+    entries: int
+    units: int
+    last_at: str
+    recorded: str
+    """`Holdings.recorded`: by it a workbook is told to hold the same"""
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Backup:
+    """A backup file of the folder and how it stands; `words` says why, where it is not sound."""
+
+    path: Path
+    at: datetime
+    state: str
+    receipt: Receipt | None = None
+    words: str = ""
+
+    @property
+    def sound(self) -> bool:
+        """Whether it was verified and still is what was verified."""
+        return self.state == SOUND
+
+
+def check_backup(path: Path, *, source: Path, at: str, cancelled: Cancelled | None = None) -> Receipt:
+    """Read a backup again, check it whole and leave the receipt beside it. Raises CheckStopped, or WorkbookProblem
+    where the receipt cannot be written."""
+    receipt = read_whole(path, source=source, at=at, cancelled=cancelled)
+    write_whole(receipt_of(path), json.dumps(asdict(receipt), indent=1, ensure_ascii=False).encode())
+    return receipt
+
+
+def read_whole(path: Path, *, source: Path, at: str, cancelled: Cancelled | None = None) -> Receipt:
+    """What checking the whole file finds; nothing is written. Raises CheckStopped."""
+    faults: list[str] = []
+    holdings = Holdings(workbook="", units={}, last_at="", recorded="")
+    try:
+        faults = _faults(path, cancelled)
+        holdings = read_holdings(path)
+    except CheckStopped:
+        raise
+    except WorkbookProblem as problem:
+        faults.append(problem.sentence)
+    match = NAME.fullmatch(path.name)
+    return Receipt(
+        workbook=holdings.workbook,
+        source=str(source),
+        made=time_of(match["at"]).isoformat().replace("+00:00", "Z") if match else at,
+        checked=at,
+        bytes=path.stat().st_size,
+        sha256=file_hash(path, cancelled),
+        entries=holdings.entries,
+        units=len(holdings.units),
+        last_at=holdings.last_at,
+        recorded=holdings.recorded,
+        faults=tuple(faults[:FAULTS_KEPT]),
+    )
+
+
+def _faults(path: Path, cancelled: Cancelled | None) -> list[str]:
+    if revision_of(path, look_only=True) == HEAD:
+        return _differences(path, cancelled)
+    with tempfile.TemporaryDirectory() as folder:  # an older format is checked as what it becomes
+        copy = Path(folder) / path.name
+        back_up(path, copy)
+        bring_up_to_date(copy)
+        return _differences(copy, cancelled)
+
+
+def _differences(path: Path, cancelled: Cancelled | None) -> list[str]:
+    from benchapp.workbook.checking import check_records
+    from benchapp.workbook.store import Store
+
+    store = Store(path, look_only=True)
+    try:
+        found = []
+        for difference in check_records(store):
+            stop_if(path, cancelled)
+            found.append(difference.words)
+            if len(found) == FAULTS_KEPT:
+                break
+        stop_if(path, cancelled)
+        return found
+    finally:
+        store.close()
+
+
+def file_hash(path: Path, cancelled: Cancelled | None = None) -> str:
+    """SHA-256 of a file's bytes, read in blocks."""
+    running = sha256()
+    with path.open("rb") as file:
+        while block := file.read(_BLOCK):
+            stop_if(path, cancelled)
+            running.update(block)
+    return running.hexdigest()
+
+
+def stop_if(path: Path, cancelled: Cancelled | None) -> None:
+    """Raise CheckStopped once it is wanted."""
+    if cancelled is not None and cancelled():
+        raise CheckStopped(path.name)
+
+
+def list_backups(folder: Path, *, workbook: str = "") -> tuple[Backup, ...]:
+    """The backups in a folder, newest first, as their receipts say; of one workbook where its UUID is given.
+
+    Raises WorkbookProblem where the folder cannot be read.
+    """
+    try:
+        names = sorted(folder.iterdir())
+    except OSError as error:
+        raise file_problem(folder, error) from error
+    found = [_described(path, match["at"]) for path in names if (match := NAME.fullmatch(path.name))]
+    of_it = [one for one in found if not workbook or _workbook_of(one) == workbook]
+    return tuple(sorted(of_it, key=lambda one: (one.at, one.path.name), reverse=True))
+
+
+def _described(path: Path, at: str) -> Backup:
+    receipt = read_receipt(path)
+    backup = Backup(path=path, at=time_of(at), state=UNCHECKED, receipt=receipt, words="It has not been checked yet.")
+    if receipt is None:
+        return backup
+    if receipt.faults:
+        return replace(backup, state=UNSOUND, words=receipt.faults[0])
+    try:
+        size = path.stat().st_size
+    except OSError as error:
+        return replace(backup, state=UNSOUND, words=f"It cannot be read ({error.strerror}).")
+    if size != receipt.bytes:
+        return replace(backup, state=UNSOUND, words=f"It has {size} bytes; {receipt.bytes} were written and checked.")
+    return replace(backup, state=SOUND, words="")
+
+
+def examined(backup: Backup, *, cancelled: Cancelled | None = None) -> Backup:
+    """The same, its bytes read again: sound means that they are those that were checked. Raises CheckStopped."""
+    if backup.state != SOUND or backup.receipt is None:
+        return backup
+    try:
+        same = file_hash(backup.path, cancelled) == backup.receipt.sha256
+    except OSError as error:
+        return replace(backup, state=UNSOUND, words=f"It cannot be read ({error.strerror}).")
+    words = "Its bytes are no longer those that were checked: it was changed or its medium is failing."
+    return backup if same else replace(backup, state=UNSOUND, words=words)
+
+
+def read_receipt(backup: Path) -> Receipt | None:
+    """The receipt of a backup; None where there is none, or none that can be read."""
+    try:
+        fields: dict[str, Any] = json.loads(receipt_of(backup).read_text(encoding="utf-8"))
+        return Receipt(**(fields | {"faults": tuple(fields["faults"])}))
+    except (OSError, ValueError, TypeError, KeyError):
+        return None
+
+
+def receipt_of(backup: Path) -> Path:
+    """Where the receipt of a backup lies."""
+    return backup.with_suffix(".receipt.json")
+
+
+def _workbook_of(backup: Backup) -> str:
+    if backup.receipt is not None:
+        return backup.receipt.workbook
+    try:
+        return read_holdings(backup.path).workbook
+    except WorkbookProblem:
+        return ""
+
+
+def time_of(text: str) -> datetime:
+    """The time in a backup's name, in UTC; the oldest of all where somebody has named a file so."""
+    try:
+        return datetime.strptime(text, TIME).replace(tzinfo=UTC)
+    except ValueError:
+        return datetime.min.replace(tzinfo=UTC)

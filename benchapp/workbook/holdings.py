@@ -1,0 +1,82 @@
+"""What a workbook file holds: how many entries and units, the last entry, the head of every unit's chain.
+
+Two such answers say what one file has and the other has not.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from benchapp.workbook import board
+from benchapp.workbook.opening import revision_of
+from benchapp.workbook.sealing import canonical, digest
+from benchapp.workbook.store import Store
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Holdings:
+    """Counts and heads of one file; `units` maps each shelf mark to its last entry's number and SHA-256."""
+
+    workbook: str
+    """the workbook's UUID"""
+    units: Mapping[str, tuple[int, str]]
+    last_at: str
+    """time of the newest entry of any unit; empty where there is none"""
+    recorded: str
+    """SHA-256 over all that was recorded: two files that have the same hold the same"""
+
+    @property
+    def entries(self) -> int:
+        """How many entries the units have together."""
+        return sum(number for number, _ in self.units.values())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Further:
+    """What a file has of one unit that another file has not: entries `first` to `last`; `fork` where both went on."""
+
+    unit: str
+    first: int
+    last: int
+    fork: bool = False
+
+    @property
+    def entries(self) -> int:
+        """How many entries that are."""
+        return max(0, self.last - self.first + 1)
+
+
+def read_holdings(path: Path) -> Holdings:
+    """What the file holds; raises WorkbookProblem. Reads the heads alone, no entry."""
+    revision_of(path, look_only=True)
+    store = Store(path, look_only=True)
+    try:
+        return holdings_of(store)
+    finally:
+        store.close()
+
+
+def holdings_of(store: Store) -> Holdings:
+    """The same of an open file."""
+    with store.looking() as connection:
+        workbook = str(connection.execute("SELECT uuid FROM workbook").fetchone()[0])
+        days = [connection.execute(f"SELECT * FROM {table} ORDER BY 1").fetchall() for table in _DAYS]  # noqa: S608
+    units = board.read_units(store)
+    heads = {unit.mark: (unit.last_entry, unit.record_hash) for unit in units}
+    last_at = max((unit.last_at for unit in units if unit.last_entry), default="")
+    return Holdings(workbook=workbook, units=heads, last_at=last_at, recorded=digest(canonical([heads, days])))
+
+
+_DAYS = ("workbook", "bench_openings", "bench_closings", "tags_printed")
+
+
+def further_in(file: Holdings, than: Holdings) -> tuple[Further, ...]:
+    """What `file` has and the other has not, by shelf mark."""
+    found = []
+    for unit, (last, seal) in sorted(file.units.items()):
+        known, known_seal = than.units.get(unit, (0, ""))
+        if last > known or (unit not in than.units):
+            found.append(Further(unit=unit, first=min(known + 1, last or 1), last=last))
+        elif last == known and seal != known_seal:
+            found.append(Further(unit=unit, first=last, last=last, fork=True))
+    return tuple(found)
