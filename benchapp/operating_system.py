@@ -153,6 +153,20 @@ def is_read_only(error: OSError) -> bool:
     return error.errno in _READ_ONLY
 
 
+def sync_folder(folder: Path) -> None:
+    """See that a name given in the folder is on disk: a file's own sync does not do so (fsync(2)). Not on Windows."""
+    if sys.platform == "win32":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    except OSError as error:
+        if error.errno not in {errno.EINVAL, errno.ENOTSUP}:  # a file system that has no such thing
+            raise
+    finally:
+        os.close(handle)
+
+
 def is_linux() -> bool:
     """Whether this is Linux, where Qt needs system libraries and a display server."""
     return sys.platform.startswith("linux")

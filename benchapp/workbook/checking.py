@@ -7,8 +7,9 @@ import json
 from collections.abc import Iterator
 from typing import Any
 
-from sqlalchemy import Connection, Row, select, text
+from sqlalchemy import Connection, Row, select
 
+from benchapp.workbook import sqlite
 from benchapp.workbook.journal import INPUTS
 from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.sealing import canonical, digest, seal_anchor, seal_entry, seal_heads, seal_run, seal_unit
@@ -31,16 +32,16 @@ def check_records(store: Store) -> Iterator[Difference]:
 
 
 def _check_file(connection: Connection) -> Iterator[Difference]:
-    for (line,) in connection.execute(text("PRAGMA integrity_check")):
-        if line != "ok":
-            yield Difference(unit="", entry=None, words=f"The file's own structure is damaged: {line}.")
-    for row in connection.execute(text("PRAGMA foreign_key_check")):
-        words = f"A row of {row[0]} refers to a row of {row[2]} that is not there."
+    driver = sqlite.driver_of(connection)
+    for fault in sqlite.structural_faults(driver):
+        yield Difference(unit="", entry=None, words=f"The file's own structure is damaged: {fault}.")
+    for table, other in sqlite.dangling_rows(driver):
+        words = f"A row of {table} refers to a row of {other} that is not there."
         yield Difference(unit="", entry=None, words=words)
 
 
 def _check_triggers(connection: Connection) -> Iterator[Difference]:
-    there = set(connection.execute(text("SELECT name FROM sqlite_master WHERE type = 'trigger'")).scalars())
+    there = sqlite.trigger_names(sqlite.driver_of(connection))
     for table in GUARDED_TABLES:
         for verb in ("update", "delete"):
             if f"{table}_refuse_{verb}" not in there:

@@ -4,7 +4,6 @@ numpy is loaded at the first call.
 """
 
 import json
-import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import chain
@@ -12,6 +11,7 @@ from typing import Any
 
 from sqlalchemy import ColumnElement, bindparam, case, func, literal_column, select, text
 
+from benchapp.workbook.sqlite import driver_of
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import BOUNDS, ENTRIES, JUDGEMENTS, RUNS, UNITS
 from benchapp.workbook.values import JudgedRow
@@ -144,7 +144,7 @@ def read_judged_rows(store: Store, ids: Sequence[int]) -> list[JudgedRow]:
     )
     sql = compiled(statement)
     with store.reading() as connection:
-        driver = _driver(connection)
+        driver = driver_of(connection)
         return [JudgedRow(*driver.execute(sql, {"entry": entry}).fetchone()) for entry in ids]
 
 
@@ -155,9 +155,4 @@ def _place(column: Any, words: Sequence[str]) -> Any:  # noqa: ANN401 (Core expr
 
 def _run(store: Store, sql: str, values: dict[str, Any]) -> list[tuple[Any, ...]]:
     with store.reading() as connection:
-        return _driver(connection).execute(sql, values).fetchall()
-
-
-def _driver(connection: Any) -> sqlite3.Connection:  # noqa: ANN401 (an SQLAlchemy connection)
-    driver: sqlite3.Connection = connection.connection.driver_connection
-    return driver
+        return driver_of(connection).execute(sql, values).fetchall()

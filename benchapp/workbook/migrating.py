@@ -1,12 +1,14 @@
 """Running alembic on a workbook file. Loaded only when a file is made or is older than the program."""
 
-import sqlite3
+from functools import partial
 from pathlib import Path
 
 from alembic import command
 from alembic.config import Config
 from sqlalchemy import create_engine, event
 from sqlalchemy.pool import NullPool
+
+from benchapp.workbook import sqlite
 
 FOLDER = Path(__file__).parent / "migrations"
 
@@ -24,7 +26,9 @@ def configuration(*, further: tuple[Path, ...] = ()) -> Config:
 def run_migrations(path: Path, *, to: str = "head", further: tuple[Path, ...] = ()) -> None:
     """Bring the file to a revision in one transaction: wholly or not at all."""
     config = configuration(further=further)
-    engine = create_engine("sqlite://", creator=lambda: sqlite3.connect(path, isolation_level=None), poolclass=NullPool)
+    engine = create_engine(
+        "sqlite://", creator=partial(sqlite.connect, path, make=True, references=False), poolclass=NullPool
+    )
     event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
     with engine.begin() as connection:
         config.attributes["connection"] = connection

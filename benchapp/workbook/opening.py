@@ -5,6 +5,8 @@ from contextlib import closing, suppress
 from pathlib import Path
 from uuid import uuid4
 
+from benchapp.operating_system import is_disk_full
+from benchapp.workbook import sqlite
 from benchapp.workbook.problems import (
     AlreadyThere,
     DamagedWorkbook,
@@ -17,20 +19,19 @@ from benchapp.workbook.problems import (
     WorkbookProblem,
     as_sentences,
 )
-from benchapp.workbook.store import file_uri
+from benchapp.workbook.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
 
 HEAD = "0001"
 """The revision that this version of the program writes; a test holds it equal to the newest migration."""
 APPLICATION_ID = 0x62656E63
 """SQLite's mark of whose file it is: "benc" in ASCII"""
-_MAGIC = b"SQLite format 3\x00"
 
 
 def revision_of(path: Path, *, look_only: bool = False) -> str:
     """The revision a workbook file stands at; raises WorkbookProblem when it is none, damaged or newer."""
     _check_header(path)
-    with as_sentences(path.name), closing(_connect(path, look_only=look_only)) as connection:
-        if connection.execute("PRAGMA application_id").fetchone()[0] != APPLICATION_ID:
+    with as_sentences(path.name), closing(sqlite.connect(path, look_only=look_only)) as connection:
+        if sqlite.application_id(connection) != APPLICATION_ID:
             raise NotAWorkbook(path.name)
         row = _stored_revision(connection)
     if row is None:
@@ -41,13 +42,8 @@ def revision_of(path: Path, *, look_only: bool = False) -> str:
     return revision
 
 
-def _connect(path: Path, *, look_only: bool) -> sqlite3.Connection:
-    return sqlite3.connect(file_uri(path, look_only=look_only), uri=True, isolation_level=None)
-
-
 def _stored_revision(connection: sqlite3.Connection) -> tuple[str] | None:
-    found = connection.execute("SELECT 1 FROM sqlite_master WHERE name = 'alembic_version'").fetchone()
-    if found is None:
+    if not sqlite.has_table(connection, "alembic_version"):
         return None
     row: tuple[str] | None = connection.execute("SELECT version_num FROM alembic_version").fetchone()
     return row
@@ -61,18 +57,18 @@ def _check_header(path: Path) -> None:
         if not path.is_file():
             raise NotAWorkbook(path.name)
         with path.open("rb") as file:
-            header = file.read(100)
+            header = file.read(HEADER_BYTES)
     except OSError as error:
         raise UnreadablePlace(path.name, error.strerror or str(error)) from error
-    if header[:16] != _MAGIC:
+    if header[:16] != MAGIC:
         raise NotAWorkbook(path.name)
-    if len(header) < 100 or _is_cut_short(path, header):
+    if len(header) < HEADER_BYTES or _is_cut_short(path, header):
         raise DamagedWorkbook(path.name, "its end is missing")
 
 
 def _is_cut_short(path: Path, header: bytes) -> bool:
     """By page size and page count (SQLite file format, section 1.3), when no log is beside the file."""
-    if path.with_name(path.name + "-wal").exists() or header[24:28] != header[92:96]:
+    if log_of(path).exists() or header[24:28] != header[92:96]:
         return False
     page = int.from_bytes(header[16:18], "big")
     pages = int.from_bytes(header[28:32], "big")
@@ -99,17 +95,16 @@ def create_file(path: Path, *, made: str, workshop: str) -> None:
 
 
 def _build(draft: Path, *, made: str, workshop: str) -> None:
-    with closing(sqlite3.connect(draft, isolation_level=None)) as connection:
-        connection.execute(f"PRAGMA application_id={APPLICATION_ID}")
+    with closing(sqlite.connect(draft, make=True)) as connection:
+        sqlite.set_application_id(connection, APPLICATION_ID)
     migrate(draft)
-    with closing(sqlite3.connect(draft, isolation_level=None)) as connection:
+    with closing(sqlite.connect(draft)) as connection:
         itself = (1, str(uuid4()), made, workshop)
         connection.execute("INSERT INTO workbook (id, uuid, made, workshop) VALUES (?, ?, ?, ?)", itself)
 
 
 def _place_problem(path: Path, error: OSError) -> WorkbookProblem:
-    full = error.errno in {27, 28, 122}  # EFBIG, ENOSPC, EDQUOT
-    return DiskFull(path.name) if full else ReadOnlyPlace(path.name)
+    return DiskFull(path.name) if is_disk_full(error) else ReadOnlyPlace(path.name)
 
 
 class NoSuchFolder(WorkbookProblem):
@@ -139,12 +134,7 @@ def back_up(path: Path, to: Path) -> Path:
     while target.exists():
         number += 1
         target = to.with_name(f"{to.stem} {number}{to.suffix}")
-    with (
-        as_sentences(target.name),
-        closing(_connect(path, look_only=False)) as source,
-        closing(sqlite3.connect(target)) as copy,
-    ):
-        source.backup(copy)
+    copy_database(path, target)
     return target
 
 

@@ -3,6 +3,7 @@
 import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 from benchapp.errors import BenchError
 
@@ -95,6 +96,24 @@ class StorageTrouble(WorkbookProblem):
         super().__init__(
             f"{where} could not be read or written ({found}): this was not recorded. Check the disk, then try again."
         )
+
+
+class CopyProblem(WorkbookProblem):
+    """A copy cannot be written there; nothing is left of it."""
+
+    def __init__(self, to: Path, found: str, *, full: bool = False) -> None:
+        if full:
+            sentence = f"The disk that holds {to.parent} is full: {to.name} was not made. Make room, then try again."
+        else:
+            sentence = f"{to.name} could not be made in {to.parent} ({found}). Choose another place."
+        super().__init__(sentence)
+
+
+class CopyStopped(WorkbookProblem):
+    """The person who asked for a copy stopped it."""
+
+    def __init__(self) -> None:
+        super().__init__("The copy was stopped; nothing was kept of it.")
 
 
 class NotInWorkbook(WorkbookProblem):

@@ -11,19 +11,17 @@ from contextlib import closing, contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from benchapp.workbook import sqlite
 from benchapp.workbook.problems import as_sentences
 
 if TYPE_CHECKING:
     from sqlalchemy import Connection, Engine
 
-WAIT_FOR_OTHER_WRITER = 10.0
-"""seconds that a writer waits for another window's write before it says so (common practice, no source)"""
-
 
 class Store:
     """The open file. `look_only` opens it for reading alone, also from a read-only folder."""
 
-    def __init__(self, path: Path, *, look_only: bool = False, wait: float = WAIT_FOR_OTHER_WRITER) -> None:
+    def __init__(self, path: Path, *, look_only: bool = False, wait: float = sqlite.WAIT) -> None:
         self.path = path
         self.name = path.name
         self.look_only = look_only
@@ -54,17 +52,9 @@ class Store:
         return engine
 
     def _connect(self) -> sqlite3.Connection:
-        connection = sqlite3.connect(
-            file_uri(self.path, look_only=self.look_only),
-            uri=True,
-            timeout=self._wait,
-            isolation_level=None,
-            check_same_thread=False,
-        )
-        connection.execute("PRAGMA foreign_keys=ON")
+        connection = sqlite.connect(self.path, look_only=self.look_only, wait=self._wait)
         if not self.look_only:
-            connection.execute("PRAGMA journal_mode=WAL")
-            connection.execute("PRAGMA synchronous=FULL")
+            sqlite.keep_commits(connection)
         return connection
 
     @contextmanager
@@ -113,14 +103,6 @@ class Store:
                 self._kept = None
             if self._engine is not None:
                 self._engine.dispose()
-
-
-def file_uri(path: Path, *, look_only: bool) -> str:
-    """SQLite's address of a file; without a log beside it, looking needs no write access to the folder."""
-    if not look_only:
-        return f"{path.absolute().as_uri()}?mode=rw"
-    log = path.with_name(path.name + "-wal")
-    return f"{path.absolute().as_uri()}?mode=ro" + ("" if log.exists() else "&immutable=1")
 
 
 def compiled(statement: Any) -> str:  # noqa: ANN401 (any Core statement)

@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Self
 
 from benchapp.workbook import board
 from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
-from benchapp.workbook.store import WAIT_FOR_OTHER_WRITER, Store
+from benchapp.workbook.sqlite import WAIT
+from benchapp.workbook.store import Store
 from benchapp.workbook.values import (
     BenchOpening,
     JudgedRow,
@@ -46,7 +47,7 @@ class Workbook:
         return cls(Store(path))
 
     @classmethod
-    def open(cls, path: Path, *, wait: float = WAIT_FOR_OTHER_WRITER) -> Self:
+    def open(cls, path: Path, *, wait: float = WAIT) -> Self:
         """Open a file, after a backup and a migration if it is older. Raises WorkbookProblem."""
         backup = bring_up_to_date(path)
         return cls(Store(path, wait=wait), backup=backup)

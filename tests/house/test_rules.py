@@ -56,6 +56,13 @@ def test_no_file_grows_beyond_four_hundred_lines(path):
     assert len(path.read_text(encoding="utf-8").splitlines()) <= 400
 
 
+def test_what_is_sqlites_own_stands_in_one_module():
+    """No other module connects or names a pragma."""
+    own = re.compile(r"PRAGMA|sqlite3\.connect|sqlite3 import")
+    found = [_name(path) for path in SOURCES if own.search(path.read_text(encoding="utf-8"))]
+    assert found == ["benchapp/workbook/sqlite.py"]
+
+
 def test_no_module_is_called_utils():
     assert not [path for path in SOURCES if path.stem in {"utils", "util", "helpers", "misc", "common"}]
 
