@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from benchapp.operating_system import is_disk_full, is_read_only
-from benchapp.workbook.problems import DiskFull, ReadOnlyPlace, WorkbookProblem
+from benchapp.workbook.problems import CopyProblem, DiskFull, ReadOnlyPlace, WorkbookProblem
 
 
 class BackupProblem(WorkbookProblem):
@@ -28,6 +28,8 @@ def file_problem(folder: Path, error: OSError) -> BackupProblem:
 
 def copy_problem(folder: Path, problem: WorkbookProblem) -> BackupProblem:
     """The sentence for what SQLite met where it wrote the copy."""
+    if isinstance(problem, CopyProblem):
+        return _full(folder) if problem.full else _gone(folder, problem.found)
     if isinstance(problem, DiskFull):
         return _full(folder)
     return _shut(folder) if isinstance(problem, ReadOnlyPlace) else _gone(folder, str(problem.__cause__ or ""))

@@ -11,7 +11,7 @@ from benchapp.workbook.backup_ladder import Rung, backups_to_drop
 from benchapp.workbook.backup_problems import copy_problem, file_problem
 from benchapp.workbook.backup_receipts import TIME, Cancelled, list_backups, receipt_of, stop_if
 from benchapp.workbook.opening import back_up
-from benchapp.workbook.problems import DiskFull, ReadOnlyPlace, StorageTrouble
+from benchapp.workbook.problems import CopyProblem, DiskFull, ReadOnlyPlace, StorageTrouble
 from benchapp.workbook.whole_files import sync_folder
 
 
@@ -34,7 +34,7 @@ def write_backup(source: Path, folder: Path, *, at: str, cancelled: Cancelled | 
         sync_folder(folder)
     except OSError as error:
         raise file_problem(folder, error) from error
-    except (DiskFull, ReadOnlyPlace, StorageTrouble) as problem:  # what SQLite met where it wrote the copy
+    except (CopyProblem, DiskFull, ReadOnlyPlace, StorageTrouble) as problem:  # what SQLite met where it wrote the copy
         raise copy_problem(folder, problem) from problem
     finally:
         _remove(draft)

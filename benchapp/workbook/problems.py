@@ -102,6 +102,7 @@ class CopyProblem(WorkbookProblem):
     """A copy cannot be written there; nothing is left of it."""
 
     def __init__(self, to: Path, found: str, *, full: bool = False) -> None:
+        self.found, self.full = found, full
         if full:
             sentence = f"The disk that holds {to.parent} is full: {to.name} was not made. Make room, then try again."
         else:
