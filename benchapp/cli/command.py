@@ -22,9 +22,16 @@ STOPPED_BY_HAND = 130
 
 def sub_commands() -> tuple[Command, ...]:
     """Every sub-command; loaded when one is asked for, since a window waits for none of them."""
-    from benchapp.cli import bench, circuits, files, following, numbers
+    from benchapp.cli import backups, bench, circuits, files, following, numbers
 
-    return (*numbers.COMMANDS, *circuits.COMMANDS, *files.COMMANDS, *bench.COMMANDS, *following.COMMANDS)
+    return (
+        *numbers.COMMANDS,
+        *circuits.COMMANDS,
+        *files.COMMANDS,
+        *bench.COMMANDS,
+        *following.COMMANDS,
+        *backups.COMMANDS,
+    )
 
 
 class Parser(argparse.ArgumentParser):

@@ -16,8 +16,9 @@ from typing import Any
 
 from benchapp.workbook.backup_problems import CheckStopped, file_problem
 from benchapp.workbook.holdings import Holdings, read_holdings
-from benchapp.workbook.opening import HEAD, back_up, bring_up_to_date, revision_of
+from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
 from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.sqlite import copy_database
 from benchapp.workbook.whole_files import write_whole
 
 SOUND, UNSOUND, UNCHECKED = "sound", "not sound", "not checked"
@@ -107,7 +108,7 @@ def _faults(path: Path, cancelled: Cancelled | None) -> list[str]:
         return _differences(path, cancelled)
     with tempfile.TemporaryDirectory() as folder:  # an older format is checked as what it becomes
         copy = Path(folder) / path.name
-        back_up(path, copy)
+        copy_database(path, copy, cancelled=cancelled)
         bring_up_to_date(copy)
         return _differences(copy, cancelled)
 

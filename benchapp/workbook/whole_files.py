@@ -4,6 +4,8 @@ import os
 from contextlib import suppress
 from pathlib import Path
 
+from benchapp.operating_system import sync_folder
+
 
 def write_whole(path: Path, content: bytes) -> None:
     """Put the content on disk under that name, in the place of an earlier one; raises OSError, then nothing is left."""
@@ -18,13 +20,3 @@ def write_whole(path: Path, content: bytes) -> None:
     finally:
         with suppress(OSError):
             draft.unlink(missing_ok=True)
-
-
-def sync_folder(folder: Path) -> None:
-    """Put the folder's own list of names on disk, where the system lets one."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)

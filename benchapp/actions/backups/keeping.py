@@ -1,0 +1,173 @@
+"""Making backups, and saying how long ago the last one was."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+
+from benchapp.actions.backups.settings import LastBackup, missing, read_settings, remember, usable_folder
+from benchapp.workbook.backup_problems import BackupProblem
+from benchapp.workbook.backup_receipts import Receipt, check_backup, list_backups
+from benchapp.workbook.backups import drop_backups, write_backup
+from benchapp.workbook.holdings import Holdings, read_holdings
+from benchapp.workbook.opening import HEAD, revision_of
+from benchapp.workbook.problems import WorkbookProblem
+
+Cancelled = Callable[[], bool]
+Progress = Callable[[int, int], None]
+DAY = 24 * 3600.0
+GROWN_OLD = 1.5 * DAY
+"""seconds after which a last backup is a worry where something was recorded since (own choice)"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackupDone:
+    """What came of backing up: the file (None where nothing was recorded since the last), whether it is sound, a
+    sentence."""
+
+    words: str
+    path: Path | None = None
+    sound: bool = True
+    faults: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BackupState:
+    """How a workbook is backed up on this computer, as a sentence; `worry` where a person should do something."""
+
+    words: str
+    worry: bool
+    folder: str = ""
+    there: bool = False
+    """whether the folder can be used now"""
+
+
+def back_up(
+    workbook: Path,
+    *,
+    at: str,
+    to: Path | None = None,
+    anew: bool = True,
+    progress: Progress | None = None,
+    cancelled: Cancelled | None = None,
+) -> BackupDone:
+    """Make and verify a backup in that folder, or in the one that was named; then drop what the ladder no longer keeps.
+
+    Not `anew`: only where something was recorded since the last sound one. `at` is the time, ISO 8601 in UTC. Raises
+    WorkbookProblem, CopyStopped and CheckStopped among them.
+    """
+    folder = _named(to) if to is not None else usable_folder()
+    _check_unchecked(workbook, folder, at=at, cancelled=cancelled)
+    if not anew and _is_kept(workbook, folder):
+        return BackupDone(words="Nothing was recorded since the last backup.")
+    path = write_backup(workbook, folder, at=at, progress=progress, cancelled=cancelled)
+    receipt = check_backup(path, source=workbook.absolute(), at=at, cancelled=cancelled)
+    if receipt.faults:
+        words = f"The backup {path.name} does not hold, so it does not count as one. {receipt.faults[0]}"
+        return BackupDone(words=words, path=path, sound=False, faults=receipt.faults)
+    _remember(receipt, path)
+    if str(folder) == read_settings().folder:
+        drop_backups(folder, workbook=receipt.workbook, now=at)
+    return BackupDone(words=f"Backed up and verified: {path}, {_holds(receipt.entries, receipt.units)}.", path=path)
+
+
+def back_up_before_migration(workbook: Path, *, at: str) -> str:
+    """A backup of a file that is about to be migrated, where a folder for backups is there; what kept it from being
+    made, as a sentence. The migration itself keeps a copy beside the file in any case."""
+    try:
+        if revision_of(workbook, look_only=True) != HEAD and read_settings().folder:
+            write_backup(workbook, usable_folder(), at=at)
+    except WorkbookProblem as problem:
+        return problem.sentence
+    return ""
+
+
+def backup_state(workbook: Path, *, now: str) -> BackupState:
+    """How long ago the last sound backup was and what was recorded since, or what stands in the way of one.
+
+    Reads the heads of the workbook and asks the disk: not for the window's own thread.
+    """
+    settings = read_settings()
+    gone = missing(settings)
+    holdings = _holdings(workbook)
+    last = settings.last.get(holdings.workbook) if holdings else None
+    when = f"Last backup {_ago(last.at, now)}{_since(holdings, last)}." if last else "Never backed up."
+    old = last is None or (_seconds(last.at, now) > GROWN_OLD and _moved(holdings, last))
+    if not settings.folder:
+        words = f"{when} No folder for backups is named on this computer."
+        return BackupState(words=words, worry=True)
+    words = f"{when} {gone}" if gone else when
+    return BackupState(words=words, worry=bool(gone) or old, folder=settings.folder, there=not gone)
+
+
+def _named(folder: Path) -> Path:
+    if not folder.is_dir():
+        raise BackupProblem(f"There is no folder {folder}. Make it first, or look whether the disk or stick is there.")
+    return folder.absolute()
+
+
+def _is_kept(workbook: Path, folder: Path) -> bool:
+    """Whether the newest sound backup in the folder holds all that the workbook does."""
+    now = read_holdings(workbook)
+    newest = next((one for one in list_backups(folder, workbook=now.workbook) if one.sound), None)
+    return newest is not None and newest.receipt is not None and newest.receipt.recorded == now.recorded
+
+
+def _check_unchecked(workbook: Path, folder: Path, *, at: str, cancelled: Cancelled | None) -> None:
+    """Check what an earlier window was closed on before it was checked."""
+    try:
+        itself = read_holdings(workbook).workbook
+    except WorkbookProblem:
+        return
+    for one in list_backups(folder, workbook=itself):
+        if one.receipt is None:
+            receipt = check_backup(one.path, source=workbook.absolute(), at=at, cancelled=cancelled)
+            if not receipt.faults:
+                _remember(receipt, one.path)
+
+
+def _remember(receipt: Receipt, path: Path) -> None:
+    known = read_settings().last.get(receipt.workbook)
+    if known is None or known.at <= receipt.made:
+        last = LastBackup(
+            at=receipt.made, folder=str(path.parent), name=path.name, entries=receipt.entries, recorded=receipt.recorded
+        )
+        remember(receipt.workbook, last)
+
+
+def _holdings(workbook: Path) -> Holdings | None:
+    try:
+        return read_holdings(workbook)
+    except WorkbookProblem:
+        return None
+
+
+def _moved(holdings: Holdings | None, last: LastBackup) -> bool:
+    return holdings is None or holdings.recorded != last.recorded
+
+
+def _since(holdings: Holdings | None, last: LastBackup) -> str:
+    if holdings is None or holdings.entries <= last.entries:
+        return ""
+    return f", {counted(holdings.entries - last.entries, 'entry', 'entries')} since"
+
+
+def _ago(at: str, now: str) -> str:
+    when, today = (datetime.fromisoformat(text).astimezone() for text in (at, now))
+    days = (today.date() - when.date()).days
+    if days <= 0:
+        return f"today at {when:%H:%M}"
+    return f"yesterday at {when:%H:%M}" if days == 1 else f"{days} days ago"
+
+
+def _seconds(at: str, now: str) -> float:
+    return (datetime.fromisoformat(now) - datetime.fromisoformat(at)).total_seconds()
+
+
+def _holds(entries: int, units: int) -> str:
+    return f"{counted(entries, 'entry', 'entries')} of {counted(units, 'unit', 'units')}"
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """A number with the word that goes with it."""
+    return f"{number} {one if number == 1 else many}"

@@ -1,0 +1,56 @@
+"""Which backups of a workbook there are, and what each holds."""
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+from benchapp.actions.backups.keeping import counted
+from benchapp.actions.backups.settings import usable_folder
+from benchapp.workbook.backup_problems import BackupProblem
+from benchapp.workbook.backup_receipts import Backup, examined, list_backups
+from benchapp.workbook.holdings import read_holdings
+from benchapp.workbook.problems import WorkbookProblem
+
+Cancelled = Callable[[], bool]
+
+
+def backups_of(workbook: Path, *, folder: Path | None = None) -> tuple[Backup, ...]:
+    """The backups of a workbook in the named folder or another, newest first, as their receipts say.
+
+    Where the workbook cannot be read any more, those that were made of the file of that name. Raises BackupProblem.
+    """
+    where = folder or usable_folder()
+    try:
+        return list_backups(where, workbook=read_holdings(workbook).workbook)
+    except BackupProblem:
+        raise
+    except WorkbookProblem:
+        return tuple(one for one in list_backups(where) if _is_of(one, workbook))
+
+
+def examine_all(backups: tuple[Backup, ...], *, cancelled: Cancelled | None = None) -> Iterator[Backup]:
+    """The same backups one by one, the bytes of each read again. Raises CheckStopped."""
+    for backup in backups:
+        yield examined(backup, cancelled=cancelled)
+
+
+def newest_sound(workbook: Path) -> Backup | None:
+    """The newest backup that is sound, its bytes read again; None where there is none that can be reached."""
+    try:
+        found = backups_of(workbook)
+    except WorkbookProblem:
+        return None
+    return next((one for one in examine_all(found) if one.sound), None)
+
+
+def words_of(backup: Backup) -> str:
+    """What it holds, in a few words: "40 entries of 12 units"."""
+    receipt = backup.receipt
+    if receipt is None:
+        return ""
+    return f"{counted(receipt.entries, 'entry', 'entries')} of {counted(receipt.units, 'unit', 'units')}"
+
+
+def _is_of(backup: Backup, workbook: Path) -> bool:
+    if backup.receipt is not None:
+        return backup.receipt.source == str(workbook.absolute())
+    return backup.path.name.startswith(f"{workbook.stem} ")

@@ -1,0 +1,117 @@
+"""The way back: a backup made into a workbook file of its own, never over a file that is there."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from benchapp.actions.backups.keeping import counted
+from benchapp.workbook.backup_problems import BackupProblem
+from benchapp.workbook.backup_receipts import Receipt, read_receipt, read_whole
+from benchapp.workbook.holdings import Further, Holdings, further_in, read_holdings
+from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
+from benchapp.workbook.sqlite import copy_database
+
+Cancelled = Callable[[], bool]
+NAMED = 8
+"""units that a sentence names; the rest is counted"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Restored:
+    """The file made, what the workbook from which the backup was made has beyond it, and a sentence."""
+
+    path: Path
+    words: str
+    further: tuple[Further, ...] = ()
+
+
+def restore(backup: Path, to: Path, *, at: str, cancelled: Cancelled | None = None) -> Restored:
+    """Verify the backup, then make a workbook of it under a new name; `at` is the time, ISO 8601 in UTC.
+
+    Raises BackupProblem where a file of that name is there (and says what that has beyond the backup), where there is
+    no such folder, or where the backup does not hold; CheckStopped.
+    """
+    if not backup.is_file():
+        raise NoSuchWorkbook(str(backup))
+    if to.exists():
+        raise BackupProblem(_taken(backup, to))
+    receipt = read_whole(backup, source=backup, at=at, cancelled=cancelled)
+    if receipt.faults:
+        raise BackupProblem(f"{backup.name} does not hold, so nothing was restored. {receipt.faults[0]}")
+    copy_database(backup, to, cancelled=cancelled)
+    further = _further_in_source(backup)
+    words = f"{to} holds what was backed up on {_day(receipt)}: {_held(receipt)}."
+    return Restored(path=to, words=words + _beyond(backup, further), further=further)
+
+
+def further_than(backup: Path, file: Path) -> str:
+    """What a workbook file has that the backup has not, as a sentence; empty where it has nothing beyond it.
+
+    Raises WorkbookProblem where one of them cannot be read.
+    """
+    mine, other = read_holdings(backup), read_holdings(file)
+    if mine.workbook != other.workbook:
+        return f"{file.name} is another workbook."
+    return _listed(file.name, further_in(other, mine))
+
+
+def _taken(backup: Path, to: Path) -> str:
+    words = f"There is a file {to} already, and a backup never takes the place of one. Choose another name."
+    try:
+        return f"{words} {further_than(backup, to)}".rstrip()
+    except WorkbookProblem:
+        return words
+
+
+def _further_in_source(backup: Path) -> tuple[Further, ...]:
+    source = source_of(backup)
+    if source is None:
+        return ()
+    try:
+        mine, now = read_holdings(backup), read_holdings(source)
+    except WorkbookProblem:
+        return ()
+    return further_in(now, mine) if mine.workbook == now.workbook else ()
+
+
+def source_of(backup: Path) -> Path | None:
+    """The workbook file from which a backup was made, where it is still there."""
+    receipt = read_receipt(backup)
+    source = Path(receipt.source) if receipt is not None and receipt.source else None
+    return source if source is not None and source.is_file() else None
+
+
+def _beyond(backup: Path, further: Sequence[Further]) -> str:
+    source = source_of(backup)
+    return f" {_listed(str(source), further)}" if source is not None and further else ""
+
+
+def _listed(name: str, further: Sequence[Further]) -> str:
+    if not further:
+        return f"{name} has nothing that the backup has not."
+    entries = counted(sum(one.entries for one in further), "entry", "entries")
+    named = ", ".join(map(_unit_words, further[:NAMED]))
+    more = f" and {counted(len(further) - NAMED, 'more unit', 'more units')}" if len(further) > NAMED else ""
+    return f"{name} has {entries} that the backup has not: {named}{more}."
+
+
+def _unit_words(one: Further) -> str:
+    if one.fork:
+        return f"{one.unit} (another entry {one.last})"
+    if one.last == 0:
+        return f"{one.unit} (taken in)"
+    return f"{one.unit} ({one.first})" if one.first == one.last else f"{one.unit} ({one.first} to {one.last})"
+
+
+def _day(receipt: Receipt) -> str:
+    return receipt.made[:16].replace("T", " at ") + " UTC"
+
+
+def _held(receipt: Receipt) -> str:
+    words = f"{counted(receipt.entries, 'entry', 'entries')} of {counted(receipt.units, 'unit', 'units')}"
+    return f"{words}, the last of {receipt.last_at[:16].replace('T', ' ')} UTC" if receipt.last_at else words
+
+
+def holdings_words(holdings: Holdings) -> str:
+    """How much a file holds, in a few words."""
+    return f"{counted(holdings.entries, 'entry', 'entries')} of {counted(len(holdings.units), 'unit', 'units')}"
