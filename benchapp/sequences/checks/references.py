@@ -14,7 +14,7 @@ from benchapp.sequences.checks.checked_kind import reading_kind
 from benchapp.sequences.checks.design_compatibility import check_anywhere, check_fit
 from benchapp.sequences.checks.facts import check_case_facts, facts_known
 from benchapp.sequences.checks.fit import Design
-from benchapp.sequences.checks.limits import check_units
+from benchapp.sequences.checks.limits import check_sense, check_units
 from benchapp.sequences.checks.part_names import parts_known
 from benchapp.sequences.checks.repairs import check_repairs
 from benchapp.sequences.checks.routes import any_region, check_plans, check_route, designs_met, missing
@@ -85,6 +85,7 @@ def _designs(catalogue: Catalogue, documents: Documents) -> tuple[dict[str, Desi
         complaints.extend(check_face(connector, documents["connector", name]))
     for name, region in catalogue.limits.items():
         complaints.extend(check_units(region, documents["limits", name]))
+        complaints.extend(check_sense(region, documents["limits", name]))
     return designs, complaints
 
 
