@@ -259,3 +259,19 @@ def test_facts_of_a_worked_case_are_those_of_its_design(capsys, tmp_path):
         code, out, _ = check(capsys, file)
         assert code == 1
         assert f"{file}{words}" in out, out
+
+
+def test_a_file_looser_than_the_shipped_one_is_a_complaint_wherever_it_is_asked_from(capsys, tmp_path, monkeypatch):
+    """By a path like that of a shipped file too: an own folder may be laid out as what is shipped is."""
+    file = tmp_path / "resources" / "limits" / "gb.yaml"
+    file.parent.mkdir(parents=True)
+    shipped = shipped_folder("resources") / "limits" / "gb.yaml"
+    file.write_text(shipped.read_text(encoding="utf-8").replace("    value: 0.1\n", "    value: 50\n", 1))
+    told = "earth continuity, base: 50 ohm is looser than the shipped 0.1 ohm (IET Code of Practice"
+    monkeypatch.chdir(tmp_path)
+    for asked in (file, "resources/limits/gb.yaml", "."):
+        code, out, _ = check(capsys, asked)
+        assert code == 1
+        (line,) = [line for line in out.splitlines() if told in line]
+        assert line.endswith("; expected at most 0.1 ohm")
+        assert f"gb.yaml:{shipped.read_text(encoding='utf-8').splitlines().index('    value: 0.1') + 1}:12: " in line

@@ -13,9 +13,18 @@ from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.models import FileModel, read_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.checks.own_files import check_own
 from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.checks.worked_cases import run_cases
-from benchapp.sequences.planning.catalogue import Catalogue, Documents, kind_of_document, read_texts, texts_of
+from benchapp.sequences.planning.catalogue import (
+    Catalogue,
+    Documents,
+    bears_shipped_name,
+    is_shipped,
+    kind_of_document,
+    read_texts,
+    texts_of,
+)
 
 
 class NothingToCheck(BenchError):
@@ -85,7 +94,13 @@ def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
             raise NothingToCheck(f"There is no .yaml file in {path}. Name a file, or another folder.")
         for file in inside:
             found.setdefault(file.resolve(), file)
-    return {str(file): file for file in found.values()}
+    return {_name_of(file): file for file in found.values()}
+
+
+def _name_of(file: Path) -> str:
+    """The name of a file in complaints: as it was asked for, never that of a shipped one which it is not."""
+    name = str(file)
+    return f"./{name}" if bears_shipped_name(name) and not is_shipped(file) else name
 
 
 def _shown_below(folder: Path) -> Iterator[Path]:
@@ -106,7 +121,7 @@ def _read_all(files: Mapping[str, Path]) -> _Checked:
             _sort_in(complaints, problems.complaints)
     beside, left_out = _beside(files, shipped)
     catalogue, documents, found = read_texts({**shipped, **beside, **own}, {**beside, **own})
-    found = found or check_references(catalogue, documents)
+    found = found or [*check_own(catalogue, documents), *check_references(catalogue, documents)]
     _sort_in(complaints, found)
     return _Checked(
         complaints=complaints,

@@ -11,6 +11,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.judgement.limits.cords import LimitFacts, conductor_figure, conductor_resistance, exact
+from benchapp.judgement.limits.figures import cited_together
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.judgement.statements.sentences import limits_in_words
@@ -63,7 +64,7 @@ def mains_band(profile: LimitProfile) -> Band:
             DerivationStep(
                 what="tolerance",
                 value=f"+{mains.above.value} % −{mains.below.value} %: {words}",
-                source=mains.above.cited,
+                source=cited_together(mains.above, mains.below),
             ),
         ),
         cautions=_uncertain(mains.nominal, mains.below, mains.above),
@@ -117,7 +118,9 @@ def _earth_in_steps(profile: LimitProfile, earth: EarthContinuity, facts: LimitF
         words = f"{steps} × {longer.adds.words}, at most {longer.at_most.words} in all"
         lines.append(
             DerivationStep(
-                what=f"each further {longer.each_further.words} begun", value=words, source=longer.adds.cited
+                what=f"each further {longer.each_further.words} begun",
+                value=words,
+                source=cited_together(longer.adds, longer.at_most),
             )
         )
     return _safety_band(profile, earth.base, upper=limit, lines=tuple(lines), also=(longer.adds, longer.at_most))
@@ -204,7 +207,8 @@ def _heating_current(
     if least is not None:
         limit, ends = max(limit, least.exact), f"at least {least.words}, {ends}"
     words = f"{each.words} × {power / 1000:g} kW, {ends}: {show(float(limit), each.kind)}"
-    line = DerivationStep(what=f"largest {what}, heating elements", value=words, source=each.cited)
+    source = cited_together(each, most, *((least,) if least is not None else ()))
+    line = DerivationStep(what=f"largest {what}, heating elements", value=words, source=source)
     return _safety_band(profile, each, upper=limit, lines=(line,), also=(most,))
 
 
@@ -281,6 +285,5 @@ def _derivation_step(what: str, figure: Figure) -> DerivationStep:
 
 
 def _uncertain(*figures: Sourced) -> tuple[str, ...]:
-    """A caution for each figure whose source is not certain."""
-    words = [f"Check this figure: {figure.source}, {figure.status}." for figure in figures if not figure.certain]
-    return tuple(dict.fromkeys(words))
+    """A caution for each figure that no public page confirmed."""
+    return tuple(dict.fromkeys(figure.doubt for figure in figures if figure.doubt))

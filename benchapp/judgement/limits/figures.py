@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from decimal import Decimal
-from typing import Annotated
+from typing import Annotated, Self
 
-from pydantic import AfterValidator, BeforeValidator, Field, model_validator
+from pydantic import AfterValidator, BeforeValidator, Field, PrivateAttr, model_validator
 
 from benchapp.files.forms import TextForm
 from benchapp.files.models import FileModel, made_of
@@ -21,6 +22,14 @@ STATUS = TextForm(
     longest=600,
 )
 _CONFIRMED = "confirmed"
+OWN_STATUS = "common practice, no source"
+OWN_FIGURE = "this workshop's own figure"
+"""What a figure prints as its source that no published document gives."""
+
+
+def own_source(file: str) -> str:
+    """The source of a workshop's own figure, with the name of its file."""
+    return f"{OWN_FIGURE} ({file})"
 
 
 class Sourced(FileModel):
@@ -39,9 +48,33 @@ class Sourced(FileModel):
         return self.status.startswith(_CONFIRMED) and "from memory" not in self.status
 
     @property
+    def own(self) -> bool:
+        """Whether it is a workshop's own figure, that no published document gives."""
+        return self.source.startswith(OWN_FIGURE)
+
+    @property
     def cited(self) -> str:
         """The source as screen and paper print it."""
-        return self.source if self.certain else f"{self.source} ({self.status}; check the document)"
+        if self.certain or self.own:
+            return self.source
+        return f"{self.source} ({self.status}; check the document)"
+
+    @property
+    def doubt(self) -> str:
+        """What to say beside whatever rests on the figure; empty where it was confirmed."""
+        if self.own:
+            return f"No published document gives {self.source}."
+        return "" if self.certain else f"Check this figure: {self.source}, {self.status}."
+
+    def as_own(self, file: str) -> Self:
+        """The same as a workshop's own: its source is that file, whatever the file itself names."""
+        return self.model_copy(update={"source": own_source(file), "status": OWN_STATUS})
+
+
+def cited_together(main: Figure, *others: Figure) -> str:
+    """The source of a line that several figures make: each by itself where a workshop's own is among them."""
+    apart = [one for one in others if (one.own or main.own) and one.cited != main.cited]
+    return "; ".join(f"{one.words}: {one.cited}" for one in (main, *apart)) if apart else main.cited
 
 
 _TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})
@@ -103,6 +136,8 @@ class Table(Sourced):
     """Area as written ("0.75 mm²") and the figure for it."""
     less_certain: dict[str, Annotated[str, STATUS]] = Field(default_factory=dict)
     """Status of single figures that are less certain than the rest of the table, by area."""
+    _own_rows: dict[str, str] = PrivateAttr(default_factory=dict)
+    """The file of each row that is a workshop's own, by area."""
 
     @model_validator(mode="after")
     def _less_certain_are_in_the_table(self) -> Table:
@@ -118,17 +153,24 @@ class Table(Sourced):
 
     def figures(self) -> dict[str, Figure]:
         """Every figure of the table by its area as written, each with its own status."""
-        return {
-            area: made_of(
-                Figure,
-                value=value,
-                unit=self.unit,
-                source=self.source,
-                status=self.less_certain.get(area, self.status),
-                note=self.note,
-            )
-            for area, value in self.values.items()
-        }
+        return {area: self._figure(area, value) for area, value in self.values.items()}
+
+    def _figure(self, area: str, value: Decimal) -> Figure:
+        figure = made_of(
+            Figure,
+            value=value,
+            unit=self.unit,
+            source=self.source,
+            status=self.less_certain.get(area, self.status),
+            note=self.note,
+        )
+        return figure.as_own(self._own_rows[area]) if area in self._own_rows else figure
+
+    def with_own_rows(self, rows: Mapping[str, str]) -> Table:
+        """The same table with the rows of these areas as a workshop's own, each with its file."""
+        table = self.model_copy()
+        table._own_rows = {**self._own_rows, **rows}
+        return table
 
     def at(self, area: float) -> Figure:
         """The figure for a conductor of this area in m²; raises LimitProblem for one that the table lacks."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from benchapp.judgement.limits.figures import cited_together
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 
@@ -69,4 +70,4 @@ def _by_power(fuses: Fuses, power: float | None, inrush: bool) -> tuple[float, D
 
 
 def _line(rating: Figure, words: str, source: Figure) -> tuple[float, DerivationStep]:
-    return float(rating.exact), DerivationStep(what="fuse rating", value=words, source=source.cited)
+    return float(rating.exact), DerivationStep(what="fuse rating", value=words, source=cited_together(source, rating))

@@ -11,22 +11,14 @@ from pydantic import BaseModel
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Key
-from benchapp.judgement.limits.figures import Figure, Statement, Table
+from benchapp.files.looser import Looser, keeps_words
+from benchapp.judgement.limits.figures import Figure, Sourced, Statement, Table
 from benchapp.judgement.limits.profiles import CoreColour, LimitProfile
 from benchapp.judgement.limits.strictness import OF_A_TABLE, FigureRule, Stricter, rule_of
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 
 Place = tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Looser:
-    """One thing in an own file that is looser than what is shipped, or makes no sense: where, what, what is asked."""
-
-    key: Key
-    what: str
-    expected: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +37,7 @@ def stated_in(profile: LimitProfile) -> dict[Place, Stated]:
 def _stated(value: object, key: Key, place: Place) -> Iterator[tuple[Place, Stated]]:
     if isinstance(value, Table):
         for area, figure in value.figures().items():
-            yield (*place, _area_name(area)), Stated(key=(*key, "values", area), item=figure)
+            yield (*place, name_of_area(area)), Stated(key=(*key, "values", area), item=figure)
     elif isinstance(value, Figure | CoreColour | Statement):
         yield place, Stated(key=key, item=value)
     elif isinstance(value, BaseModel):
@@ -57,10 +49,10 @@ def _stated(value: object, key: Key, place: Place) -> Iterator[tuple[Place, Stat
             yield from _stated(inner, (*key, str(name)), (*place, str(name)))
     elif isinstance(value, tuple):
         for number, inner in enumerate(value):
-            yield from _stated(inner, (*key, number), (*place, _name_in_list(inner, number, len(value))))
+            yield from _stated(inner, (*key, number), (*place, name_in_list(inner, number, len(value))))
 
 
-def _area_name(written: str) -> str:
+def name_of_area(written: str) -> str:
     """One name for every way to write an area."""
     try:
         return f"{read_quantity(written, kind=Kind.area).si * 1e6:g} mm²"
@@ -68,7 +60,7 @@ def _area_name(written: str) -> str:
         return written
 
 
-def _name_in_list(item: object, number: int, many: int) -> str:
+def name_in_list(item: object, number: int, many: int) -> str:
     """Ratings go by their ends, what has a title or a core by that, a rule by its words."""
     if isinstance(item, Figure):
         return "smallest" if number == 0 else "largest" if number == many - 1 else f"number {number + 1}"
@@ -95,11 +87,6 @@ def _looser_words(own: LimitProfile, shipped: LimitProfile) -> Iterator[Looser]:
             f"earth continuity, conductor: “{earth.conductor}” is another limit than “{theirs.conductor}”, as shipped"
         )
         yield Looser(key=("earth continuity", "conductor"), what=what, expected=theirs.conductor)
-
-
-def keeps_words(own: str, shipped: str) -> bool:
-    """Whether the shipped words still stand in the own ones, however the lines are broken."""
-    return " ".join(shipped.split()) in " ".join(own.split())
 
 
 def _looser(place: Place, stated: Stated | None, theirs: Stated, mine: Mapping[Place, Stated]) -> Iterator[Looser]:
@@ -144,6 +131,15 @@ def _looser_figure(place: Place, stated: Stated, shipped: Figure) -> Iterator[Lo
     yield Looser(key=_value_key(stated.key), what=what, expected=f"{rule.stricter} {shipped.words}")
 
 
+def same_value(one: Sourced, other: Sourced) -> bool:
+    """Whether two figures, colours or rules say the same, whatever their sources."""
+    if not isinstance(one, Figure) or not isinstance(other, Figure):
+        return type(one) is type(other) and getattr(one, "words", one) == getattr(other, "words", other)
+    if OF_A_TABLE & {one.unit, other.unit}:
+        return (one.unit, one.value) == (other.unit, other.value)
+    return one.kind is other.kind and one.exact == other.exact
+
+
 def _is_looser(rule: FigureRule, own: Figure, shipped: Figure) -> bool:
     if OF_A_TABLE & {own.unit, shipped.unit}:
         if own.unit != shipped.unit:
@@ -180,7 +176,7 @@ def _senseless(key: Key, figure: Figure) -> Iterator[Looser]:
 def _senseless_table(key: Key, table: Table) -> Iterator[Looser]:
     seen: set[str] = set()
     for area, figure in table.figures().items():
-        at, name = (*key, "values", area), _area_name(area)
+        at, name = (*key, "values", area), name_of_area(area)
         yield from _senseless(at, figure)
         if name in seen:
             yield Looser(key=at, what=f"{_words(_place(key))}: {name} stands here twice", expected="each area once")

@@ -16,6 +16,7 @@ from benchapp.errors import BenchError
 from benchapp.files.locations import Key
 from benchapp.judgement.limits.figures import Figure, Table
 from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.meters.functions import Function
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.units import unit_named
 
@@ -137,7 +138,7 @@ RULES: Mapping[str, FigureRule] = MappingProxyType(
         "insulation, heating, from power": _rule(HIGHER, "0.1", "15", "kW"),
         **{
             f"{what}, {figure}": rule
-            for what in ("protective conductor current", "touch current")
+            for what in (Function.protective_conductor_current, Function.touch_current)
             for figure, rule in (
                 ("by class, *", _rule(LOWER, "0.01", "10", "mA", _CURRENT)),
                 ("hand held", _rule(LOWER, "0.01", "10", "mA", _CURRENT, beside=f"{what}, by class, I")),

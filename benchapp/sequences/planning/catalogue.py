@@ -1,7 +1,8 @@
 """All files of a workshop, read and checked: equipment, meters, limits, cautions, repairs, sequences, routes and more.
 
 A file says by a key what it is (`sequence: continuity`), and is known by the name under which its folder keeps
-it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins.
+it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins; what
+it takes the place of stays beside it, so that it can be held against that. Its figures and words print as its own.
 """
 
 from collections.abc import Collection, Mapping
@@ -15,6 +16,8 @@ from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
+from benchapp.judgement.limits.figures import OWN_STATUS
+from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.judgement.meters.records import MeterRecord
 from benchapp.sequences.language.models import Caution, RouteFile, SequenceFile
@@ -48,6 +51,10 @@ _PLURAL = {
     "sequence": "sequences",
     "route": "routes",
 }
+OWN_WORDS = "this workshop's own words"
+"""What a caution prints as its source that an own file wrote."""
+SHIPPED_NAMES = ("sequences/", "resources/")
+"""How the names of shipped files begin."""
 _ARTICLES = {"equipment": "an", "repairs": "a list of"}
 
 
@@ -66,6 +73,14 @@ class Catalogue:
     texts: Mapping[str, str] = field(default_factory=dict)
     names: Mapping[tuple[str, str], str] = field(default_factory=dict)
     """(what it is, id) -> name of its file"""
+    replaced: Mapping[tuple[str, str], Any] = field(default_factory=dict)
+    """(what it is, id) -> what is shipped by that id, where an own file takes its place"""
+    replaced_names: Mapping[tuple[str, str], str] = field(default_factory=dict)
+    """(what it is, id) -> the name of its file"""
+
+    def model(self, kind: str, ident: str) -> Any:  # noqa: ANN401  a model of any kind
+        """The file of that kind and id; raises KeyError."""
+        return getattr(self, _PLURAL[kind])[ident]
 
     def routes_for(self, equipment: str) -> tuple[str, ...]:
         """The routes of a design: those that name it, or where none does, those whose `fits` suits it."""
@@ -77,7 +92,10 @@ class Catalogue:
         return tuple(name for name in general if applies(self.routes[name].fits, facts)[0])
 
     def texts_for(self, route: str, equipment: str, meters: tuple[str, ...] = ()) -> Mapping[str, str]:
-        """The texts that a run of that route over that equipment with those meters (all, when none are named) pins."""
+        """The texts that a run of that route over that equipment with those meters (all, when none are named) pins.
+
+        Beside an own file stands the shipped one whose place it takes: it tells which figures are the workshop's own.
+        """
         wanted = [("route", route), ("equipment", equipment), *(("limits", name) for name in self.limits)]
         along = self.routes[route]
         sequences = (*along.sequences, along.way_back) if along.way_back else along.sequences
@@ -86,13 +104,19 @@ class Catalogue:
         wanted += [("meter", name) for name in meters or self.meters]
         wanted += [("caution", name) for name in self.cautions]
         wanted += [("repairs", name) for name in self.repairs]
-        names = dict.fromkeys(self.names[one] for one in wanted if one in self.names)
+        replaced = (self.replaced_names[one] for one in wanted if one in self.replaced_names)
+        names = dict.fromkeys([*(self.names[one] for one in wanted if one in self.names), *replaced])
         return {name: self.texts[name] for name in names}
 
 
 def is_shipped(path: Path) -> bool:
     """Whether the file is one of those that come with the program."""
     return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
+
+
+def bears_shipped_name(name: str) -> bool:
+    """Whether a text is known by the name of a shipped one."""
+    return name.startswith(SHIPPED_NAMES) or is_shipped(Path(name))
 
 
 def texts_of(*folders: Path) -> dict[str, str]:
@@ -137,8 +161,10 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
     found: dict[str, dict[str, Any]] = {key: {} for key in MODELS}
     names: dict[tuple[str, str], str] = {}
     documents: dict[tuple[str, str], Document] = {}
+    replaced: dict[tuple[str, str], tuple[Any, str]] = {}
     complaints: list[Complaint] = []
-    for name, text in texts.items():
+    shipped_first = sorted(texts.items(), key=lambda one: not bears_shipped_name(one[0]))
+    for name, text in shipped_first:
         try:
             document = parse_document(text, name)
             key = kind_of_document(document)
@@ -155,11 +181,35 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
             what = f"there is {_ARTICLES.get(key, 'a')} {key} “{ident}” already, at {there}"
             complaints.append(document.complaint((key,), what, "an id of its own"))
             continue
+        if not bears_shipped_name(name):
+            if first and bears_shipped_name(first):
+                replaced[key, ident] = (found[key][ident], first)
+            model = _with_own_sources(model, replaced.get((key, ident), (None, ""))[0], Path(name).name)
         found[key][ident] = model
         names[key, ident] = name
         documents[key, ident] = document
-    catalogue = Catalogue(**{_PLURAL[key]: things for key, things in found.items()}, texts=dict(texts), names=names)
+    catalogue = Catalogue(
+        **{_PLURAL[key]: things for key, things in found.items()},
+        texts=dict(texts),
+        names=names,
+        replaced={one: model for one, (model, _) in replaced.items()},
+        replaced_names={one: name for one, (_, name) in replaced.items()},
+    )
     return catalogue, documents, complaints
+
+
+def _with_own_sources(own: FileModel, shipped: Any, file: str) -> FileModel:  # noqa: ANN401  a model of the same kind
+    """An own file whose sources are printed only with what they give; `shipped` is what it takes the place of."""
+    if isinstance(own, LimitProfile):
+        return with_own_sources(own, shipped, file)
+    if not isinstance(own, Caution):
+        return own
+    added = f"{OWN_WORDS} ({file})"
+    if shipped is None:
+        return own.model_copy(update={"source": added, "status": OWN_STATUS})
+    same = own.words == shipped.words and own.title == shipped.title
+    source = shipped.source if same else f"{shipped.source}; {added}"
+    return own.model_copy(update={"source": source, "status": shipped.status})
 
 
 def kind_of_document(document: Document) -> str | None:
