@@ -15,7 +15,7 @@ from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.answering.formula_variables import known_values, limit_facts, mains_now
 from benchapp.sequences.answering.measurement_conditions import temperature_fact
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -35,7 +35,7 @@ FROM_FUSE_RULES = "from fuse rules"
 """The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
 
 
-def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
+def band_for(plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
     """The band with its derivation, None where anything is accepted; raises BenchError where it cannot be known."""
     if step.band is not None:
         return _on_this_unit(plan, state, step) or step.band
@@ -52,7 +52,7 @@ def band_for(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, at: st
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
 
 
-def _on_this_unit(plan: Plan, state: UnitState, step: PlannedStep) -> Band | None:
+def _on_this_unit(plan: Plan, state: AnsweringState, step: PlannedStep) -> Band | None:
     """The dead reading that the wiring gives with what this unit has of its own, and at its windings' temperature.
 
     None where neither differs from the design. The temperature counts where a step of this run asks for it.
@@ -81,7 +81,9 @@ def _parsed(text: str) -> Accept:
     return parse_accept(text)
 
 
-def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None") -> Band:
+def _from_wiring(
+    plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None"
+) -> Band:
     if kind is Kind.current:
         return expected_current(plan.circuit, mains)
     if not step.terminals:
@@ -92,7 +94,7 @@ def _from_wiring(plan: Plan, state: UnitState, step: PlannedStep, kind: Kind, ma
     return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
 
 
-def _live_voltage(plan: Plan, state: UnitState, step: PlannedStep, mains: "KnownQuantity | None") -> Band:
+def _live_voltage(plan: Plan, state: AnsweringState, step: PlannedStep, mains: "KnownQuantity | None") -> Band:
     """Asked for at every key press, and the same until the mains is read again: worked out once."""
     key = (f"{step.address} {settings_now(plan, state.facts)}", mains)
     known = plan.live_bands.get(key)
@@ -120,7 +122,7 @@ def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Ba
     return replace(band, lower=None, upper=None, expected=None, cautions=(*band.cautions, caution))
 
 
-def _from_fuse_rules(plan: Plan, state: UnitState) -> Band:
+def _from_fuse_rules(plan: Plan, state: AnsweringState) -> Band:
     """The one rating that the maker, the power and the cord ask for; published rules, so at the limit itself."""
     facts = limit_facts(state.facts)
     stated = state.facts.get("plug fuse rating")

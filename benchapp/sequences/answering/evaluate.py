@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from typing import Any, ClassVar, TypeAlias
 
 from benchapp.sequences.answering.answers import complain
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import PlannedKind
@@ -25,7 +25,7 @@ class JudgedKind(PlannedKind, asks=True):
     """what a person gives"""
 
     @abstractmethod
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: Given, at: str) -> Evaluation:
+    def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: Given, at: str) -> Evaluation:
         """What the kind's own answer is worth at that time."""
 
     @abstractmethod
@@ -33,7 +33,7 @@ class JudgedKind(PlannedKind, asks=True):
         """The answer as it was given, from what an entry keeps of it."""
 
 
-def evaluate(plan: Plan, state: UnitState, address: str, given: StepAnswer, *, at: str) -> Evaluation:
+def evaluate(plan: Plan, state: AnsweringState, address: str, given: StepAnswer, *, at: str) -> Evaluation:
     """Judge an answer; `content` of the result is what an entry of it would carry.
 
     Raises KindProblem where the step is of a kind that nobody knows.

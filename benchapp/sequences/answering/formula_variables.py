@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import FactValue, Role
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
@@ -30,7 +30,7 @@ EQUIPMENT_KINDS = {
 _FACT_OF = {"rated-power": "power", "cord-length": "cord length", "cord-area": "cord area"}
 
 
-def known_values(plan: Plan, state: UnitState, stage: str) -> dict[str, KnownQuantity]:
+def known_values(plan: Plan, state: AnsweringState, stage: str) -> dict[str, KnownQuantity]:
     """Every value that a formula of that stage may name and that is known now."""
     values = dict(_of_equipment(plan, state.facts))
     for address, entry in state.readings.items():
@@ -79,7 +79,7 @@ def _fact(name: str, value: float, source: str) -> KnownQuantity:
     return KnownQuantity(value_si=value, what=name.replace("-", " "), source=source, kind=EQUIPMENT_KINDS[name])
 
 
-def mains_now(plan: Plan, state: UnitState, step: "PlannedStep", at: str) -> KnownQuantity | None:
+def mains_now(plan: Plan, state: AnsweringState, step: "PlannedStep", at: str) -> KnownQuantity | None:
     """The mains reading that serves this step: passed, of its own stage, and fresh enough; else None."""
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
     for one in reversed(stage.steps if stage else ()):

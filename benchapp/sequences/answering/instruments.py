@@ -70,10 +70,15 @@ def unfit_for_function(evaluation: StepEvaluation, meter: str, function: Functio
         return f"{meter} has no function {function}; it has {', '.join(record.functions)}"
     if entry is None or not is_todays(entry.at, evaluation.at):
         return f"{meter} was not taken in hand today: choose it first"
-    volts = voltage_needed(evaluation.plan, evaluation.facts)
-    if function is Function.insulation and volts not in _voltages(record):
-        return f"{meter} does not test insulation at {volts:g} V"
+    if function is Function.insulation and (unfit := _unfit_for_insulation(evaluation, meter)):
+        return unfit
     return _unfit_for_mains(evaluation, meter) if live else ""
+
+
+def _unfit_for_insulation(evaluation: StepEvaluation, meter: str) -> str:
+    volts = voltage_needed(evaluation.plan, evaluation.facts)
+    fit = volts in _voltages(evaluation.plan.meters[meter])
+    return "" if fit else f"{meter} does not test insulation at {volts:g} V"
 
 
 def _voltages(record: "MeterRecord") -> set[float]:
@@ -106,9 +111,8 @@ def meters_on_offer(evaluation: StepEvaluation, step: PlannedStep) -> tuple[tupl
 
 def _unfit(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
     record = evaluation.plan.meters[meter]
-    volts = voltage_needed(evaluation.plan, evaluation.facts)
-    if Function.insulation in functions_of(evaluation, step) and volts not in _voltages(record):
-        return f"{meter} does not test insulation at {volts:g} V"
+    if Function.insulation in functions_of(evaluation, step) and (unfit := _unfit_for_insulation(evaluation, meter)):
+        return unfit
     if needs_proof(step) and not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
     return _overdue(evaluation, meter, step) or _mains_with_probes(evaluation, meter, step)

@@ -16,7 +16,7 @@ from benchapp.quantities.quantity import Reading
 from benchapp.sequences.answering.answers import complain, fault_content, settled
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import NamedFault
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
@@ -42,7 +42,7 @@ class Measurement:
     more: Mapping[str, Any]
 
 
-def judge(plan: Plan, state: UnitState, step: PlannedStep, measurement: Measurement, at: str) -> Evaluation:
+def judge(plan: Plan, state: AnsweringState, step: PlannedStep, measurement: Measurement, at: str) -> Evaluation:
     """Hold a reading against the band of its step; without one it is recorded and not judged."""
     try:
         band = band_for(plan, state, step, measurement.kind, at)

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.judgement.meters.corrections import Waveform
 from benchapp.judgement.meters.functions import LOADED, Function
 from benchapp.sequences.answering.tester_settings import voltage_confirmed
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -64,7 +64,7 @@ class MeasurementConditions:
 
 
 def measurement_conditions(
-    plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function
+    plan: Plan, state: AnsweringState, step: PlannedStep, meter: "MeterRecord", function: Function
 ) -> MeasurementConditions:
     """How a reading of this step is taken with this meter."""
     source = _source(plan, state, step, meter, function)
@@ -82,7 +82,7 @@ def measurement_conditions(
     )
 
 
-def leads_of(state: UnitState, meter: str) -> float | None:
+def leads_of(state: AnsweringState, meter: str) -> float | None:
     """Resistance of the leads of a meter in hand: 0 when nulled, None when nobody looked."""
     entry = state.meters.get(meter)
     if entry is None:
@@ -93,7 +93,7 @@ def leads_of(state: UnitState, meter: str) -> float | None:
     return 0.0 if entry.content.get("nulled") else None
 
 
-def temperature_fact(state: UnitState, name: str) -> float | None:
+def temperature_fact(state: AnsweringState, name: str) -> float | None:
     """A temperature that somebody stated for this unit, in °C."""
     value = state.facts.get(name)
     return float(value) if isinstance(value, int | float) and not isinstance(value, bool) else None
@@ -105,7 +105,7 @@ def _frequency(plan: Plan, function: Function) -> float | None:
 
 
 def _source(
-    plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", function: Function
+    plan: Plan, state: AnsweringState, step: PlannedStep, meter: "MeterRecord", function: Function
 ) -> "Toleranced | None":
     """The source resistance that the meter loads, where it loads it noticeably; worked out once for each meter."""
     if function not in LOADED or meter.input_impedance is None or len(step.terminals) != 2:

@@ -12,7 +12,7 @@ from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.measurement_conditions import measurement_conditions
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.entry_times import day_of, is_todays
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
 UNKNOWN = float("inf")
 
 
-def meters_at_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> tuple[str, ...]:
+def meters_at_hand(plan: Plan, state: AnsweringState, step: PlannedStep, at: str) -> tuple[str, ...]:
     """The meters in hand today that have the step's function, the one to take first at the front; often none or one.
 
     First those that may be used here, with the leads proved on them where that counts; of these the one that the
@@ -42,7 +42,7 @@ def meters_at_hand(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> 
     return tuple(sorted(_surest_first(plan, state, step, fit, at), key=order))
 
 
-def _surest_first(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], at: str) -> list[str]:
+def _surest_first(plan: Plan, state: AnsweringState, step: PlannedStep, meters: list[str], at: str) -> list[str]:
     expected = _expected(plan, state, step, at)
 
     def order(name: str) -> tuple[bool, float, int]:
@@ -53,7 +53,7 @@ def _surest_first(plan: Plan, state: UnitState, step: PlannedStep, meters: list[
     return sorted(meters, key=order)
 
 
-def _chosen(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], at: str) -> str:
+def _chosen(plan: Plan, state: AnsweringState, step: PlannedStep, meters: list[str], at: str) -> str:
     """The meter that the technician has just taken in hand, or went on with although a surer one was in hand."""
     last = max(meters, key=lambda name: state.meters[name].number)
     if state.meters[last].number == state.last_entry:
@@ -68,11 +68,11 @@ def _chosen(plan: Plan, state: UnitState, step: PlannedStep, meters: list[str], 
     return used if surest[0] != used else ""
 
 
-def _is_unfit(state: UnitState, meter: str, step: PlannedStep) -> bool:
+def _is_unfit(state: AnsweringState, meter: str, step: PlannedStep) -> bool:
     return state.evaluation is not None and bool(unfit_for_step(state.evaluation, meter, step))
 
 
-def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:
+def _proved_leads(plan: Plan, state: AnsweringState, step: PlannedStep) -> str:
     """The meter on which this stage's leads were last proved; empty where that does not matter."""
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
     if stage is None or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
@@ -84,7 +84,7 @@ def _proved_leads(plan: Plan, state: UnitState, step: PlannedStep) -> str:
     return str(last.content.get("meter", "")) if last is not None else ""
 
 
-def _expected(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> float | None:
+def _expected(plan: Plan, state: AnsweringState, step: PlannedStep, at: str) -> float | None:
     """The value (SI) at which the meters are compared: the expected one, else the middle of the band, else a limit."""
     try:
         band = band_for(plan, state, step, kind_of(step.read_on), at)
@@ -98,7 +98,7 @@ def _expected(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> float
 
 
 def _uncertainty(
-    plan: Plan, state: UnitState, step: PlannedStep, meter: "MeterRecord", expected: float | None
+    plan: Plan, state: AnsweringState, step: PlannedStep, meter: "MeterRecord", expected: float | None
 ) -> float:
     if expected is None:
         return UNKNOWN

@@ -19,7 +19,7 @@ from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.judged import Measurement, faults_of, judge
 from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
@@ -72,7 +72,7 @@ class Manner:
 
 
 def try_reading(
-    plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, *, manner: Manner | None = None
+    plan: Plan, state: AnsweringState, step: PlannedStep, given: ReadingAnswer, at: str, *, manner: Manner | None = None
 ) -> Evaluation:
     """Judge a reading that a meter took."""
     try:
@@ -85,7 +85,7 @@ def try_reading(
     return _stopped(step, manner, measurement, evaluation)
 
 
-def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "Band | None":
+def _band_to_come(plan: Plan, state: AnsweringState, step: PlannedStep, at: str) -> "Band | None":
     """The band that a reading will be held against, for the gauge; None where it is not known yet."""
     try:
         return band_for(plan, state, step, kind_of(step.read_on), at)
@@ -93,7 +93,9 @@ def _band_to_come(plan: Plan, state: UnitState, step: PlannedStep, at: str) -> "
         return None
 
 
-def _take(plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str, keep: Keep) -> Measurement:
+def _take(
+    plan: Plan, state: AnsweringState, step: PlannedStep, given: ReadingAnswer, at: str, keep: Keep
+) -> Measurement:
     function = step.read_on
     kind = kind_of(function)
     readings = [read_reading(text, kind=kind, unit=step.unit) for text in (given.typed, *given.repeats)]

@@ -1,10 +1,10 @@
-"""The one walk over a unit's entries, oldest first, that keeps its ledger: what each kind of entry changes.
+"""What each kind of entry changes in a unit's ledger, which takes them one by one, oldest first.
 
 A withdrawal removes the good that an answer did, never its danger: a withdrawn live answer has energised the unit all
 the same, and a withdrawn leads check that failed still doubts the readings before it.
 """
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable
 
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.sequences.history.ledger import Fault, Ledger, Setting
@@ -17,18 +17,17 @@ from benchapp.sequences.planning.step_digest import has_changed
 from benchapp.wiring.assembly.lead import LEAD_OFF
 
 
-def keep_ledger(plan: Plan, entries: Sequence[Entry]) -> Ledger:
-    """Walk the history once."""
-    ledger = Ledger()
-    for entry in entries:
-        _TAKE.get(entry.kind, _take_nothing)(ledger, plan, entry)
-        ledger.by_number[entry.number] = entry
-        ledger.last = entry
-    return ledger
+def take_entry(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+    """Enter the next entry of the unit's history."""
+    _TAKE.get(entry.kind, _take_nothing)(ledger, plan, entry)
+    ledger.by_number[entry.number] = entry
+    ledger.last = entry
 
 
 def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.answers.setdefault(entry.address, []).append(entry)
+    ledger.touched.add(entry.address)
+    ledger.note_reading(entry)
     _take_energising(ledger, plan, entry)
     step = plan.by_address.get(entry.address)
     if step is not None and has_changed(step, entry.content):
@@ -67,10 +66,14 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     if target is None or target.kind is not EntryKind.answer:
         return
     ledger.withdrawn.add(target.number)
+    ledger.touched.add(target.address)
+    if ledger.latest(target.address) is target:
+        ledger.readings.pop(target.address, None)
     ledger.faults = [one for one in ledger.faults if one.lasting or not (one.by_answer and one.entry == target.number)]
     for name in target.content.get("facts", {}):
         before = ledger.facts(plan).get(name)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
+        ledger.known_facts = None
         if ledger.facts(plan).get(name) != before:
             ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} was taken back")
 
@@ -79,6 +82,7 @@ def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, entry: Ent
     setting = Setting(number=entry.number, value=fact_or_unknown(name, said), by=person(entry.by))
     before = ledger.facts(plan).get(name)
     ledger.settings.setdefault(name, []).append(setting)
+    ledger.known_facts = None
     now = ledger.facts(plan).get(name)
     if before != now:
         was = "" if before is None else f", not {before}"
@@ -207,7 +211,7 @@ def _take_disposition(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
 
 
 def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    ledger.destroyed = entry.number
+    ledger.destroyed, ledger.known_facts = entry.number, None
 
 
 def _take_note(ledger: Ledger, plan: Plan, entry: Entry) -> None:

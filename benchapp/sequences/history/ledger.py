@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from itertools import takewhile
 
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.entries import Entry, EntryKind
@@ -49,6 +50,11 @@ class Setting:
     by: str
 
 
+def is_open_reading(entry: Entry) -> bool:
+    """Whether the answer says "over the range" where a broken lead would say the same."""
+    return entry.content.get("bound") == "above" and entry.content.get("function") in OL_NEEDS_LEADS
+
+
 @dataclass(slots=True, kw_only=True)
 class Ledger:
     """Numbers are those of entries; 0 means never."""
@@ -56,6 +62,10 @@ class Ledger:
     answers: dict[str, list[Entry]] = field(default_factory=dict)
     by_number: dict[int, Entry] = field(default_factory=dict)
     withdrawn: set[int] = field(default_factory=set)
+    readings: dict[str, Entry] = field(default_factory=dict)
+    """by address: the last answer there, where it holds a value and was not withdrawn"""
+    open_readings: set[str] = field(default_factory=set)
+    """addresses whose last answer says "over the range" where a broken lead would say the same, withdrawn or not"""
     outdated: set[int] = field(default_factory=set)
     """answers given at a step that has changed since: their good is gone, their danger stays"""
     stale: dict[str, Stale] = field(default_factory=dict)
@@ -82,9 +92,18 @@ class Ledger:
     set_up_stage: str = ""
     settings: dict[str, list[Setting]] = field(default_factory=dict)
     faults: list[Fault] = field(default_factory=list)
+    touched: set[str] = field(default_factory=set)
+    """addresses that may stand otherwise than before; whoever keeps how steps stand looks, and empties it"""
+    known_facts: dict[str, FactValue] | None = None
+    """what `facts` found last; None once something else was said"""
 
     def facts(self, plan: Plan) -> dict[str, FactValue]:
         """The design's facts with this unit's own over them, where these ask for no less care."""
+        if self.known_facts is None:
+            self.known_facts = self._stricter_facts(plan)
+        return self.known_facts
+
+    def _stricter_facts(self, plan: Plan) -> dict[str, FactValue]:
         own = {name: said[-1].value for name, said in self.settings.items() if said}
         agreed = frozenset(name for name in own if self._is_agreed(name))
         return stricter_facts(plan.facts, own, agreed=agreed, plug_gone=bool(self.destroyed))
@@ -94,6 +113,15 @@ class Ledger:
         said = self.settings[name]
         alike = takewhile(lambda one: one.value == said[-1].value, reversed(said))
         return len({one.by for one in alike}) > 1
+
+    def note_reading(self, entry: Entry) -> None:
+        """Keep what the last answer at its step has read."""
+        self.readings.pop(entry.address, None)
+        self.open_readings.discard(entry.address)
+        if "value" in entry.content:
+            self.readings[entry.address] = entry
+        if is_open_reading(entry):
+            self.open_readings.add(entry.address)
 
     def good(self, entry: Entry) -> bool:
         """Whether the answer passed and still counts."""
@@ -107,8 +135,9 @@ class Ledger:
 
     def worked_before(self, address: str) -> Entry | None:
         """The last entry by which something was done to the unit, answers at that address apart; else its first."""
-        done = (e for e in self.by_number.values() if e.kind in WORKED and (e.kind, e.address) != (_ANSWER, address))
-        return max(done, key=lambda entry: entry.number, default=self.by_number.get(1))
+        latest_first = reversed(self.by_number.values())
+        done = (e for e in latest_first if e.kind in WORKED and (e.kind, e.address) != (_ANSWER, address))
+        return next(done, self.by_number.get(1))
 
     def is_stale(self, address: str, number: int) -> bool:
         """Whether something since that entry has made an answer there stale."""
@@ -119,3 +148,4 @@ class Ledger:
         """Make all answers there up to now stale."""
         for address in addresses:
             self.stale[address] = Stale(number=number, why=why)
+            self.touched.add(address)

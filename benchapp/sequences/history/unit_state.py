@@ -1,4 +1,4 @@
-"""The unit as its whole history leaves it: the values that the fold gives to screens, paper and the gate."""
+"""The unit as its whole history leaves it: the values that the fold gives to answers, screens, paper and the gate."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
@@ -13,10 +13,26 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class UnitState:
-    """The unit as its whole history leaves it at the time `at`."""
+class AnsweringState:
+    """What of the unit an answer at the time `at` is judged by."""
 
     at: str
+    facts: Mapping[str, FactValue] = field(default_factory=dict)
+    readings: Mapping[str, "Entry"] = field(default_factory=dict)
+    """by address: the reading that stands, good or bad (never one withdrawn)"""
+    meters: Mapping[str, "Entry"] = field(default_factory=dict)
+    """by meter id: the entry that last took it in hand"""
+    set_up: tuple[str, ...] = ()
+    """the set-up in force"""
+    last_entry: int = 0
+    evaluation: "StepEvaluation | None" = field(default=None, repr=False, compare=False)
+    """how each step stands, which the gate asks its questions of; no part of the value"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UnitState(AnsweringState):
+    """The unit as its whole history leaves it at the time `at`."""
+
     steps: Mapping[str, StepState]
     stages: tuple[StageState, ...]
     due: Due
@@ -25,7 +41,6 @@ class UnitState:
     """a live or insulation step was answered and the way back has not been gone since"""
     interlock: Mapping[Supply, tuple[Condition, ...]] = field(default_factory=dict)
     """the conditions for limited and for full supply"""
-    facts: Mapping[str, FactValue] = field(default_factory=dict)
     disposition: str = "quarantine"
     held: bool = False
     finished: bool = False
@@ -36,19 +51,11 @@ class UnitState:
     """why the unit may not be offered for sale; empty when it may"""
     not_tested: tuple[str, ...] = ()
     """titles of what was not tested, for the tag"""
-    readings: Mapping[str, "Entry"] = field(default_factory=dict)
-    """by address: the reading that stands, good or bad (never one withdrawn)"""
     history: Mapping[str, tuple["Entry", ...]] = field(default_factory=dict)
     """by address: every answer ever given there, withdrawn ones too"""
     withdrawn: frozenset[int] = frozenset()
-    meters: Mapping[str, "Entry"] = field(default_factory=dict)
-    """by meter id: the entry that last took it in hand"""
-    set_up: tuple[str, ...] = ()
-    """the set-up in force"""
     set_up_stage: str = ""
-    last_entry: int = 0
+    """the stage whose set-up is in force"""
     openings: int = 0
     destroyed: bool = False
     """the mains plug is cut off and destroyed"""
-    evaluation: "StepEvaluation | None" = field(default=None, repr=False, compare=False)
-    """how each step stands, which the gate asks its questions of; no part of the value"""

@@ -11,6 +11,7 @@ from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.faults import fault_status, open_faults
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation
+from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
 from benchapp.sequences.language.vocabulary import Role, Supply
@@ -25,11 +26,15 @@ Rows = Mapping[Supply, tuple[Condition, ...]]
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EngineState:
-    """What the question rests on: the steps, the interlock's rows, the disposition that stands."""
+    """What the question rests on: the steps, and the interlock's rows."""
 
     evaluation: StepEvaluation
     rows: Rows
-    disposition: str
+
+    @property
+    def disposition(self) -> str:
+        """The disposition that stands."""
+        return current_disposition(self.evaluation)
 
 
 def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
@@ -38,8 +43,9 @@ def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
     chosen = evaluation.plan.by_address.get(address)
     if chosen is not None:
         return _chosen(engine, chosen)
-    if engine.disposition in SETTLED:
-        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {engine.disposition}.")
+    disposition = engine.disposition
+    if disposition in SETTLED:
+        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {disposition}.")
     if _set_on_hold(evaluation) and not is_energised(evaluation):
         return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
     for due in _things_left(engine, stage):

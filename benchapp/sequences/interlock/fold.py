@@ -6,19 +6,18 @@ Judgements are those that the entries hold (verifying a workbook computes them a
 from collections.abc import Sequence
 from dataclasses import replace
 
-from benchapp.sequences.history.bookkeeping import keep_ledger
 from benchapp.sequences.history.faults import fault_states, open_faults
-from benchapp.sequences.history.ledger import Ledger
+from benchapp.sequences.history.on_demand import OnDemand
 from benchapp.sequences.history.stages import not_tested, stage_states
-from benchapp.sequences.history.step_evaluation import evaluate_steps
+from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.interlock.dispositions import current_disposition, is_complete, why_not_for_sale
+from benchapp.sequences.interlock.dispositions import is_complete, why_not_for_sale
 from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.state import StepState, StepStatus
 
 
 def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "") -> UnitState:
@@ -26,32 +25,37 @@ def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", addr
 
     What is due is asked of the whole route, or of the one stage or step that the technician has chosen.
     """
-    return state_of(look(plan, entries, at=at), stage=stage, address=address)
+    return state_of(look(UnitHistory(plan, entries), at=at), stage=stage, address=address)
 
 
-def look(plan: Plan, entries: Sequence[Entry], *, at: str) -> EngineState:
-    """The same before it is put into values: what the gate asks its questions of."""
-    evaluation = evaluate_steps(plan, keep_ledger(plan, entries), at)
+def look(history: UnitHistory, *, at: str) -> EngineState:
+    """The same before it is put into values: what the gate asks its questions of, until the history goes on."""
+    evaluation = history.evaluation(at)
     rows = interlock(evaluation)
-    for step in plan.steps:
+
+    def shut(address: str) -> StepState:
+        step, state = history.plan.by_address[address], evaluation.steps[address]
+        if step.way_back or state.status not in (StepStatus.open, StepStatus.stale):
+            return state
         missing = missing_for(rows, step)
-        state = evaluation.steps[step.address]
-        if missing and state.status in (StepStatus.open, StepStatus.stale):
-            why = missing[0].why or missing[0].words
-            evaluation.steps[step.address] = replace(state, status=StepStatus.shut, why=why)
-    return EngineState(evaluation=evaluation, rows=rows, disposition=current_disposition(evaluation))
+        return replace(state, status=StepStatus.shut, why=missing[0].why or missing[0].words) if missing else state
+
+    steps = OnDemand(history.plan.by_address, shut)
+    return EngineState(evaluation=replace(evaluation, steps=steps), rows=rows)
 
 
 def engine_of(state: UnitState) -> EngineState:
     """What the gate asks its questions of, from a state that `fold` made."""
     if state.evaluation is None:
         raise ValueError("This state was not made by a fold.")
-    return EngineState(evaluation=state.evaluation, rows=state.interlock, disposition=state.disposition)
+    return EngineState(evaluation=state.evaluation, rows=state.interlock)
 
 
 def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> UnitState:
     """Put what was worked out into plain values."""
-    evaluation, ledger = engine.evaluation, engine.evaluation.ledger
+    evaluation = replace(engine.evaluation, steps=dict(engine.evaluation.steps))
+    engine = EngineState(evaluation=evaluation, rows=dict(engine.rows))
+    ledger, disposition = evaluation.ledger, engine.disposition
     faults = tuple(open_faults(evaluation))
     return UnitState(
         at=evaluation.at,
@@ -62,13 +66,13 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         energised=is_energised(evaluation),
         interlock=engine.rows,
         facts=evaluation.facts,
-        disposition=engine.disposition,
-        held=engine.disposition == "hold" or any(one.severity == "do not use" for one in faults),
-        finished=engine.disposition in SETTLED,
+        disposition=disposition,
+        held=disposition == "hold" or any(one.severity == "do not use" for one in faults),
+        finished=disposition in SETTLED,
         complete=is_complete(evaluation),
         may_sell=why_not_for_sale(evaluation),
         not_tested=not_tested(evaluation),
-        readings=_readings(ledger),
+        readings=dict(ledger.readings),
         history={address: tuple(given) for address, given in ledger.answers.items()},
         withdrawn=frozenset(ledger.withdrawn),
         meters=dict(ledger.meters),
@@ -79,9 +83,3 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         destroyed=bool(ledger.destroyed),
         evaluation=evaluation,
     )
-
-
-def _readings(ledger: Ledger) -> dict[str, Entry]:
-    """By address: the last answer that holds a value, if it was not withdrawn."""
-    last = {address: given[-1] for address, given in ledger.answers.items()}
-    return {a: e for a, e in last.items() if e.number not in ledger.withdrawn and "value" in e.content}

@@ -20,7 +20,8 @@ from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.answering.instruments import unfit_for_function
 from benchapp.sequences.answering.meter_choice import meters_at_hand
-from benchapp.sequences.history.step_evaluation import StepEvaluation, leads_steps, proofs, proved_before
+from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_before
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry

@@ -9,6 +9,7 @@ from datetime import date
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
+from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
@@ -34,15 +35,16 @@ from benchapp.sequences.planning.state import FaultStatus
 
 def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
     """The sentence with which the prospective entry is refused, or None when it may be recorded."""
-    return _ask(look(plan, entries, at=entry.at), entry)
+    return refuse_entry(look(UnitHistory(plan, entries), at=entry.at), entry)
 
 
 def refuse_in(state: UnitState, entry: Entry) -> str | None:
     """The same where the history was folded before, at the entry's own time."""
-    return _ask(engine_of(state), entry)
+    return refuse_entry(engine_of(state), entry)
 
 
-def _ask(engine: EngineState, entry: Entry) -> str | None:
+def refuse_entry(engine: EngineState, entry: Entry) -> str | None:
+    """The same where the history was walked up to the entry, at the entry's own time."""
     rule = _RULES.get(entry.kind)
     return rule(engine, entry) if rule else None
 

@@ -5,10 +5,12 @@ author can add conditions (more steps that show a role: all of them must hold), 
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
+from functools import partial
 
 from benchapp.sequences.answering.instruments import meters_for
 from benchapp.sequences.history.faults import open_faults, shuts_mains, waits_for_live_retest
+from benchapp.sequences.history.on_demand import OnDemand
 from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
@@ -47,11 +49,15 @@ _ROLE_WORDS = {
 }
 
 
-def interlock(evaluation: StepEvaluation) -> dict[Supply, tuple[Condition, ...]]:
-    """The rows for limited and for full supply."""
-    limited = tuple(_rows(evaluation, Supply.limited))
-    full = (*_rows(evaluation, Supply.full), _role(evaluation, Role.limited_power))
-    return {Supply.limited: limited, Supply.full: full}
+def interlock(evaluation: StepEvaluation) -> Mapping[Supply, tuple[Condition, ...]]:
+    """The rows for limited and for full supply, worked out when they are asked for."""
+    return OnDemand((Supply.limited, Supply.full), partial(_rows_for, evaluation))
+
+
+def _rows_for(evaluation: StepEvaluation, supply: Supply) -> tuple[Condition, ...]:
+    if supply is Supply.limited:
+        return tuple(_rows(evaluation, Supply.limited))
+    return (*_rows(evaluation, Supply.full), role_shown(evaluation, Role.limited_power))
 
 
 def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
@@ -59,7 +65,7 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
     yield from _construction(evaluation)
     yield _plug_there(evaluation)
     for role in roles_needed(evaluation):
-        yield _beside(evaluation, role) or _role(evaluation, role)
+        yield _beside(evaluation, role) or role_shown(evaluation, role)
     yield _insulation(evaluation, supply)
     yield _faults(evaluation)
     yield _retested(evaluation)
@@ -83,7 +89,8 @@ def roles_needed(evaluation: StepEvaluation) -> Iterator[Role]:
         yield Role.dry
 
 
-def _role(evaluation: StepEvaluation, role: Role) -> Condition:
+def role_shown(evaluation: StepEvaluation, role: Role) -> Condition:
+    """Whether every step of this unit that shows the role holds, and at least one does show it."""
     words = _ROLE_WORDS[role]
     steps = evaluation.showing(role)
     if not steps:
@@ -105,7 +112,7 @@ def _why_not(evaluation: StepEvaluation, step: PlannedStep) -> str:
 
 
 def _insulation(evaluation: StepEvaluation, supply: Supply) -> Condition:
-    condition = _role(evaluation, Role.insulation)
+    condition = role_shown(evaluation, Role.insulation)
     if evaluation.plan.workshop.insulation_tester:
         return _untested_pair(evaluation) or condition
     words = "the insulation is good, or a supervisor has opened limited supply for this unit"
@@ -163,9 +170,10 @@ def _beside(evaluation: StepEvaluation, role: Role) -> Condition | None:
 def _unread_lead(evaluation: StepEvaluation) -> Condition | None:
     """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
     for step in evaluation.plan.steps:
+        if step.probe is None or step.probe.kind is not ProbeKind.lead:
+            continue
         state = evaluation.steps[step.address]
-        by_itself = step.probe is not None and step.probe.kind is ProbeKind.lead
-        if by_itself and not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
+        if not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
             why = f"its lead, read by itself: {_why_not(evaluation, step).rstrip('.')}"
             words = _ROLE_WORDS[Role.polarity]
             return Condition(id=Role.polarity.value, words=words, holds=False, go_to=step.address, why=why)
@@ -239,9 +247,9 @@ def _retested(evaluation: StepEvaluation) -> Condition:
     """After smoke, smell, hum or heat every dead step of the route is taken again."""
     hazard = evaluation.ledger.hazard
     words = "after smoke, smell, hum or heat every dead step was taken again"
-    for step in evaluation.plan.steps:
+    for step in evaluation.plan.steps if hazard else ():
         state = evaluation.steps[step.address]
-        if not hazard or step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):
+        if step.supply is not Supply.none or state.status in (StepStatus.skipped, StepStatus.shut):
             continue
         before_live = step.position < _first_live(evaluation)
         if before_live and (not state.holds or (state.entry or 0) < hazard):

@@ -9,12 +9,14 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
-from benchapp.sequences.history.step_evaluation import StepEvaluation, is_open_reading, proofs, proved_before
+from benchapp.sequences.history.lead_proofs import proofs, proved_before
+from benchapp.sequences.history.ledger import is_open_reading
+from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
-from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of
+from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
 from benchapp.sequences.language.step_kind import known_kinds
-from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.fact_rules import refuse_asked
@@ -81,7 +83,7 @@ def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
         reasons = "; ".join(f"{row.words}: {row.why}" if row.why else row.words for row in missing)
         return f"Mains stays away from this unit until {reasons}."
     if step.function is Function.insulation and Role.insulation in step.shows:
-        row = next(row for row in engine.rows[Supply.limited] if row.id == Role.primary)
+        row = role_shown(engine.evaluation, Role.primary)
         if not row.holds:
             return f"Show first that the primary is whole ({row.why}): an open primary reads like perfect insulation."
     return None

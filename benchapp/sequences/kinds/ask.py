@@ -17,7 +17,7 @@ from benchapp.sequences.answering.judged import Measurement, judge
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_accept, check_fault, names_accepted
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Severity, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
@@ -100,7 +100,7 @@ class Ask(CheckedKind):
     def settles(self, step: AskStep) -> str:
         return step.fact
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: AskAnswer, at: str) -> Evaluation:
+    def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: AskAnswer, at: str) -> Evaluation:
         assert isinstance(step.model, AskStep)
         typed = bool(step.model.value)
         tried = _try_value(plan, state, step, step.model, given, at) if typed else _try_answer(step, step.model, given)
@@ -142,7 +142,7 @@ class Ask(CheckedKind):
 
 
 def _try_value(
-    plan: Plan, state: UnitState, step: PlannedStep, model: AskStep, given: AskAnswer, at: str
+    plan: Plan, state: AnsweringState, step: PlannedStep, model: AskStep, given: AskAnswer, at: str
 ) -> Evaluation:
     """Judge a value that the technician reads off and types: a fuse's rating, a cord's length."""
     kind = unit_named(model.value).kind

@@ -28,7 +28,7 @@ from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_accept, check_formula_names, kinds_known, names_accepted
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts
@@ -78,7 +78,9 @@ class Compute(CheckedKind):
     shows = {}
     plan = one_step
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: ComputeAnswer, at: str) -> Evaluation:
+    def evaluate(
+        self, plan: Plan, state: AnsweringState, step: PlannedStep, given: ComputeAnswer, at: str
+    ) -> Evaluation:
         model = step.model
         assert isinstance(model, ComputeStep)
         unit = unit_named(model.unit)
@@ -158,7 +160,7 @@ class _KnownQuantities:
     shared: float = 0.0
 
 
-def _known(plan: Plan, state: UnitState, step: PlannedStep) -> dict[str, _KnownQuantities]:
+def _known(plan: Plan, state: AnsweringState, step: PlannedStep) -> dict[str, _KnownQuantities]:
     """The values that the step's formula names, by name."""
     assert isinstance(step.model, ComputeStep)
     names = parse_formula(step.model.value).names

@@ -14,7 +14,7 @@ from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.facts import check_wanted
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_fault
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Severity, When, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
@@ -88,7 +88,9 @@ class Inspect(CheckedKind):
     def waits_for(self, step: InspectStep) -> frozenset[str]:
         return frozenset(name for one in step.checkpoints for name in one.when)
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: InspectAnswer, at: str) -> Evaluation:
+    def evaluate(
+        self, plan: Plan, state: AnsweringState, step: PlannedStep, given: InspectAnswer, at: str
+    ) -> Evaluation:
         assert isinstance(step.model, InspectStep)
         points = {one.check: one for one in checkpoints_for(step.model, state.facts)}
         for name, mark in given.marks.items():

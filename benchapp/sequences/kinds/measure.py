@@ -23,7 +23,7 @@ from benchapp.sequences.checks.written_values import (
     dead_meter,
     names_accepted,
 )
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import FunctionName, Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, Supply
@@ -94,7 +94,9 @@ class Measure(CheckedKind):
             fresh_for=step.fresh_for,
         )
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Evaluation:
+    def evaluate(
+        self, plan: Plan, state: AnsweringState, step: PlannedStep, given: ReadingAnswer, at: str
+    ) -> Evaluation:
         assert isinstance(step.model, MeasureStep)
         how = Manner(keep=step.model.keep, stop_above=step.model.stop_above, stop_words=step.model.stop_words)
         return try_reading(plan, state, step, given, at, manner=how)

@@ -9,7 +9,7 @@ from pydantic import Field
 from benchapp.files.forms import Id
 from benchapp.sequences.answering.answers import complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -53,7 +53,7 @@ class Photo(CheckedKind):
     plan = one_step
     check = nothing_more
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: PhotoAnswer, at: str) -> Evaluation:
+    def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: PhotoAnswer, at: str) -> Evaluation:
         assert isinstance(step.model, PhotoStep)
         if len(given.photos) < step.model.at_least:
             return complain(f"{step.model.at_least - len(given.photos)} more to take.")

@@ -15,7 +15,7 @@ from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.fit import Fit
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_function, dead_meter
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -66,7 +66,9 @@ class ProbeConnector(CheckedKind):
     def plan(self, circuit: Circuit, step: ProbeStep) -> Iterator[SingleStep]:
         return _singles(circuit, step, step.set_up)
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: ReadingAnswer, at: str) -> Evaluation:
+    def evaluate(
+        self, plan: Plan, state: AnsweringState, step: PlannedStep, given: ReadingAnswer, at: str
+    ) -> Evaluation:
         return try_reading(plan, state, step, given, at)
 
     def answer_from(self, content: Mapping[str, Any], note: str) -> ReadingAnswer:

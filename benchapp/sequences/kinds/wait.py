@@ -15,7 +15,7 @@ from benchapp.sequences.answering.answers import complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_quantity
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, Role
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -70,7 +70,7 @@ class Wait(CheckedKind):
     def lasts(self, step: WaitStep) -> float:
         return seconds_of(step.time)
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: WaitAnswer, at: str) -> Evaluation:
+    def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: WaitAnswer, at: str) -> Evaluation:
         needed = step.lasts or 0.0
         if not 0.0 <= given.seconds < inf:
             return complain(f"“{given.seconds:g} s” is no time that can have been waited.")

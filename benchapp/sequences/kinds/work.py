@@ -9,7 +9,7 @@ from pydantic import Field
 from benchapp.files.forms import Id
 from benchapp.sequences.answering.answers import complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Words
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, Role
@@ -55,7 +55,7 @@ class Work(CheckedKind):
     plan = one_step
     check = nothing_more
 
-    def evaluate(self, plan: Plan, state: UnitState, step: PlannedStep, given: WorkAnswer, at: str) -> Evaluation:
+    def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: WorkAnswer, at: str) -> Evaluation:
         assert isinstance(step.model, WorkStep)
         left = [action for action in step.model.do if action not in given.done]
         if left:

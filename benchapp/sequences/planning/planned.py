@@ -105,6 +105,15 @@ class Stage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanIndex:
+    """What was asked of a plan's steps before, by role, by name of a fact or answer, by address."""
+
+    by_role: dict[Role, tuple[PlannedStep, ...]] = field(default_factory=dict)
+    waiting: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything a run of one route over one piece of equipment rests on; two units of a lot share it."""
 
@@ -146,6 +155,35 @@ class Plan:
     """source resistances already worked out, by address and the meter's input impedance"""
     warm_bands: dict[tuple[str, float], "Band"] = field(default_factory=dict, repr=False, compare=False)
     """bands of dead readings already worked out, by address and winding temperature"""
+    index: PlanIndex = field(default_factory=PlanIndex, init=False, repr=False, compare=False)
+
+    def showing(self, role: Role) -> tuple[PlannedStep, ...]:
+        """The steps that show the role, those of the way back last."""
+        found = self.index.by_role.get(role)
+        if found is None:
+            found = tuple(step for step in (*self.steps, *self.way_back) if role in step.shows)
+            self.index.by_role[role] = found
+        return found
+
+    def waiting_for(self, name: str) -> tuple[str, ...]:
+        """Addresses of the steps that a fact or an earlier answer of that name may keep from this unit."""
+        found = self.index.waiting.get(name)
+        if found is None:
+            found = tuple(step.address for step in self.by_address.values() if name in step.when)
+            self.index.waiting[name] = found
+        return found
+
+    def judged_with(self, address: str) -> tuple[str, ...]:
+        """Addresses of the steps whose standing may rest on that step's: its stage, and of the primary insulation's."""
+        found = self.index.beside.get(address)
+        if found is None:
+            step = self.by_address.get(address)
+            primary = step is not None and Role.primary in step.shows
+            stages = {step.stage} if step is not None else set()
+            stages |= {one.stage for one in self.showing(Role.insulation)} if primary else set()
+            found = tuple(one.address for one in self.by_address.values() if one.stage in stages)
+            self.index.beside[address] = found
+        return found
 
     def step(self, address: str) -> PlannedStep:
         """The step with that address; raises KeyError."""

@@ -129,13 +129,13 @@ def test_an_entry_recorded_under_a_run_that_another_window_ended_is_judged_again
 @pytest.fixture
 def walks(monkeypatch):
     """How many entries each walk over a history went through, counted around the engine's own function."""
-    seen, walk = [], fold.keep_ledger
+    seen, walk = [], fold.UnitHistory
 
     def counted(plan, entries):
         seen.append(len(entries))
         return walk(plan, entries)
 
-    monkeypatch.setattr(fold, "keep_ledger", counted)
+    monkeypatch.setattr(fold, "UnitHistory", counted)
     return seen
 
 
