@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
 
 if TYPE_CHECKING:
-    from benchapp.workbook.backup_receipts import Backup
+    from benchapp.workbook.backup_values import Backup
 
 
 def _backup_arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,11 +41,11 @@ def _backups_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _backups(asked: argparse.Namespace) -> int:
-    from benchapp.actions.backups.listing import backups_of, examine_all
+    from benchapp.actions.backups.listing import backups_of, examine
 
     found, show = backups_of(asked.workbook, folder=asked.folder), progress_of("backups")
     rows = []
-    for number, backup in enumerate(examine_all(found), 1):
+    for number, backup in enumerate(map(examine, found), 1):
         rows.append(backup)
         if show is not None:
             show(number, len(found))

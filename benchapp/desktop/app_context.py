@@ -4,6 +4,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.background_tasks import BackgroundTasks
+from benchapp.desktop.backups.keeper import BackupKeeper
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
@@ -22,4 +23,5 @@ class AppContext:
     change_signals: ChangeSignals
     tasks: BackgroundTasks
     person: Person
+    backups: BackupKeeper
     drafts: Drafts = field(default_factory=Drafts)

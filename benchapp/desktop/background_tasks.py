@@ -1,5 +1,7 @@
 """How a screen gets something done without waiting: actions on the writer thread, slow reads on a reader thread.
 
+What may take minutes (backups and their checks) has a third thread, and is told to stop when the window closes.
+
 The answer comes back in the window's own thread. A `BenchError` is a sentence for the page that asked; anything
 else is a bug and goes to `bug`, which shows it once with details to copy. Only plain values cross threads.
 """
@@ -40,6 +42,7 @@ class BackgroundTasks(QObject):
         super().__init__()
         self._change_signals = change_signals
         self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
+        self._patient = ThreadPoolExecutor(max_workers=1, thread_name_prefix="aside")
         self._under_way = 0
         self._closed = False
         # Queued even when the work is done at once: an answer never comes while its question is still being asked.
@@ -66,10 +69,15 @@ class BackgroundTasks(QObject):
         """Work out something slow that changes nothing, one after the other."""
         self._follow(self._reader.submit(work), _Task(then, refused, changes=False))
 
+    def aside(self, work: Callable[[Callable[[], bool]], Any], *, then: Then, refused: Refused | None = None) -> None:
+        """Do what may take minutes, one after the other, while reads go on; `work` is handed what says to stop."""
+        self._follow(self._patient.submit(work, lambda: self._closed), _Task(then, refused, changes=False))
+
     def close(self) -> None:
-        """Finish the read under way, drop the rest, deliver nothing more."""
+        """Finish the read under way, stop what is done aside, drop the rest, deliver nothing more."""
         self._closed = True
-        self._reader.shutdown(wait=True, cancel_futures=True)
+        for threads in (self._patient, self._reader):
+            threads.shutdown(wait=True, cancel_futures=True)
 
     def _follow(self, future: "Future[Any]", task: _Task) -> None:
         self._under_way += 1

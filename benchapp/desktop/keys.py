@@ -50,6 +50,7 @@ TABLE = (
         ("all keys", "F1", "all keys"),
         ("initials", "F7", "your initials"),
         ("workshop", "Ctrl+W", "the workshop"),
+        ("backups", "Ctrl+S", "Backups"),
         ("text larger", "Ctrl++ Ctrl+=", "text larger", "Ctrl and +"),
         ("text smaller", "Ctrl+-", "text smaller", "−"),
         ("text as usual", "Ctrl+0", "text as usual", "0"),
@@ -68,6 +69,13 @@ TABLE = (
         ("sheet shown", "Ctrl+R", "record sheet of the unit"),
     ),
     *_keys("sale", ("others", "Alt+S", "show others"), typed=True),
+    *_keys(
+        "backups",
+        ("back up now", "Ctrl+B", "back up now"),
+        ("restore", "Ctrl+R", "restore to a new file"),
+        ("backup folder", "Ctrl+F", "folder for backups"),
+        ("leave backups", "Esc", "back to the lots"),
+    ),
     *_keys(
         BENCH,
         ("again", "F3", "take it again"),
@@ -138,6 +146,8 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("back",), "back; from the bench to the lots. What was typed is kept"),
     (("new lot",), "on the lots: new lot"),
     (("workshop",), "the workshop: region, age of dead tests, insulation tester"),
+    (("backups",), "backups: where they go, what each holds"),
+    (("back up now", "restore", "backup folder"), "on the backups: back up now, restore to a new file, another folder"),
     (("pins",), "on the bench: pin card as PDF, to lay under a breakout lead"),
     (("print", "export", "sheet"), "print tags, tags as PDF, record sheet as PDF"),
 )

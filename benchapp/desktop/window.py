@@ -5,6 +5,7 @@ Each screen is made when it is first gone to, so that the window is there at onc
 
 from collections.abc import Callable
 from functools import partial
+from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QEvent, Qt, Signal
@@ -20,16 +21,18 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
+from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
     from benchapp.desktop.app_context import AppContext
+    from benchapp.desktop.backups.screen import BackupsScreen
     from benchapp.desktop.bench.screen import BenchScreen
     from benchapp.desktop.bug_dialog import BugDialog
     from benchapp.desktop.lots.screen import LotsScreen
     from benchapp.desktop.sale.screen import SaleScreen
 
-OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen")
+OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen | BackupsScreen")
 SCREENS = ("lots", "bench", "sale")
 
 
@@ -104,6 +107,7 @@ class Window(QMainWindow):
     def _bind_keys(self) -> None:
         for name in SCREENS:
             add_action(self, name, partial(self.go_to, name))
+        add_action(self, "backups", partial(self.go_to, "backups"))
         add_action(self, "initials", self._to_initials)
         add_action(self, "all keys", self.show_keys)
         add_action(self, "workshop", self.show_workshop)
@@ -120,14 +124,21 @@ class Window(QMainWindow):
     def open_bench(self, bench: "Bench") -> "AppContext":
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
         from benchapp.desktop.app_context import AppContext
+        from benchapp.desktop.backups.keeper import BackupKeeper
 
         self._context = AppContext(
-            bench=bench, look=self.look, change_signals=self.change_signals, tasks=self.tasks, person=self.person
+            bench=bench,
+            look=self.look,
+            change_signals=self.change_signals,
+            tasks=self.tasks,
+            person=self.person,
+            backups=BackupKeeper(bench, self.tasks, self.change_signals),
         )
         self.setWindowTitle(tr("Repair bench: {file}").format(file=bench.path.name))
         for button in self.buttons.values():
             button.setEnabled(True)
         self.go_to("lots")
+        self._context.backups.begin()
         return self._context
 
     # screens
@@ -152,8 +163,15 @@ class Window(QMainWindow):
 
         return self._screen("sale", SaleScreen, lambda sale: sale.unit_taken.connect(self._settle_unit))
 
+    @property
+    def backups(self) -> "BackupsScreen":
+        """The backups."""
+        from benchapp.desktop.backups.screen import BackupsScreen
+
+        return self._screen("backups", BackupsScreen, self._follow_backups)
+
     def go_to(self, name: str) -> None:
-        """Show a screen, "lots", "bench" or "sale", and put the keyboard in it."""
+        """Show a screen, "lots", "bench", "sale" or "backups", and put the keyboard in it."""
         if self._context is None:
             return
         screen: Screen = getattr(self, name)
@@ -177,10 +195,32 @@ class Window(QMainWindow):
     def _follow_lots(self, lots: "LotsScreen") -> None:
         lots.unit_taken.connect(self.take_unit)
         lots.stage_taken.connect(self.take_stage)
+        lots.backups_asked.connect(lambda: self.go_to("backups"))
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
         bench.navigation.unit_changed.connect(self._name_unit)
+
+    def _follow_backups(self, backups: "BackupsScreen") -> None:
+        backups.left.connect(lambda: self.go_to("lots"))
+        backups.look_asked.connect(self.look_into)
+
+    def look_into(self, path: Path) -> "Window | None":
+        """Another window on a backup, for looking alone; it closes with this one."""
+        from benchapp.actions.workbench.bench import Bench
+
+        try:
+            bench = Bench.look_at(path)
+        except BenchError as problem:
+            self.change_signals.said.emit(problem.sentence)
+            return None
+        window = Window(self.look, Person(""))
+        window.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        window.open_bench(bench)
+        window.setWindowTitle(tr("For looking only: {file}").format(file=path.name))
+        self.closed.connect(window.close)
+        window.show()
+        return window
 
     def take_unit(self, mark: str) -> None:
         """Put a unit on the bench and go there."""
@@ -274,6 +314,8 @@ class Window(QMainWindow):
         page = self.bench.page if "bench" in self._screens else None
         if page is not None:
             page.keep_draft()
+        if self._context is not None:
+            self._context.backups.stop()
         self.tasks.close()
         if self._context is not None:
             self._context.bench.close()

@@ -8,21 +8,20 @@ import json
 import re
 import tempfile
 from collections.abc import Callable
-from dataclasses import asdict, dataclass, replace
+from dataclasses import asdict, replace
 from datetime import UTC, datetime
 from hashlib import sha256
 from pathlib import Path
 from typing import Any
 
 from benchapp.workbook.backup_problems import CheckStopped, file_problem
+from benchapp.workbook.backup_values import SOUND, UNCHECKED, UNSOUND, Backup, Receipt
 from benchapp.workbook.holdings import Holdings, read_holdings
 from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
 from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.sqlite import copy_database
 from benchapp.workbook.whole_files import write_whole
 
-SOUND, UNSOUND, UNCHECKED = "sound", "not sound", "not checked"
-"""how a backup stands"""
 FAULTS_KEPT = 20
 """faults that a receipt lists: the first say enough"""
 NAME = re.compile(r"(?P<stem>.+) (?P<at>\d{4}-\d\d-\d\d \d{6})Z( \d+)?\.workbook")
@@ -30,42 +29,6 @@ TIME = "%Y-%m-%d %H%M%S"
 _BLOCK = 1 << 20
 
 Cancelled = Callable[[], bool]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Receipt:
-    """What a backup was found to hold when it was checked; times are ISO 8601 in UTC, faults are sentences."""
-
-    workbook: str
-    """UUID of the workbook that it is of"""
-    source: str
-    """path of the workbook file when it was made"""
-    made: str
-    checked: str
-    bytes: int
-    sha256: str
-    entries: int
-    units: int
-    last_at: str
-    recorded: str
-    """`Holdings.recorded`: by it a workbook is told to hold the same"""
-    faults: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Backup:
-    """A backup file of the folder and how it stands; `words` says why, where it is not sound."""
-
-    path: Path
-    at: datetime
-    state: str
-    receipt: Receipt | None = None
-    words: str = ""
-
-    @property
-    def sound(self) -> bool:
-        """Whether it was verified and still is what was verified."""
-        return self.state == SOUND
 
 
 def check_backup(path: Path, *, source: Path, at: str, cancelled: Cancelled | None = None) -> Receipt:

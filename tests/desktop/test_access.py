@@ -46,7 +46,7 @@ def called(widget):
 @pytest.fixture
 def all_pages(every_step):
     every_step.window.bench.pages.make_all()
-    every_step.strike("F2", "F11", "F4")
+    every_step.strike("F2", "F11", "Ctrl+S", "F4")
     return every_step
 
 

@@ -90,7 +90,7 @@ def test_every_key_of_window_and_screens_stands_on_the_page_of_all_keys():
 def whole(every_step):
     """A window with every screen and every page made."""
     every_step.window.bench.pages.make_all()
-    every_step.strike("F2", "F11", "F4")
+    every_step.strike("F2", "F11", "Ctrl+S", "F4")
     return every_step
 
 

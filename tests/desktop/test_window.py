@@ -16,6 +16,8 @@ def test_every_screen_has_its_key(technician):
         technician.strike(key)
         assert technician.window.stack.currentWidget().objectName() == name
         assert technician.window.buttons[name].isChecked()
+    technician.strike("Ctrl+S")
+    assert technician.window.stack.currentWidget().objectName() == "backups"
 
 
 def test_the_bench_without_a_unit_says_what_to_do(technician):

@@ -7,7 +7,8 @@ from pathlib import Path
 
 from benchapp.actions.backups.settings import LastBackup, missing, read_settings, remember, usable_folder
 from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import Receipt, check_backup, list_backups
+from benchapp.workbook.backup_receipts import check_backup, list_backups
+from benchapp.workbook.backup_values import Receipt
 from benchapp.workbook.backups import drop_backups, write_backup
 from benchapp.workbook.holdings import Holdings, read_holdings
 from benchapp.workbook.opening import HEAD, revision_of

@@ -1,12 +1,13 @@
 """Which backups of a workbook there are, and what each holds."""
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
 from benchapp.actions.backups.settings import usable_folder
 from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import Backup, examined, list_backups
+from benchapp.workbook.backup_receipts import examined, list_backups
+from benchapp.workbook.backup_values import Backup
 from benchapp.workbook.holdings import read_holdings
 from benchapp.workbook.problems import WorkbookProblem
 
@@ -27,10 +28,9 @@ def backups_of(workbook: Path, *, folder: Path | None = None) -> tuple[Backup, .
         return tuple(one for one in list_backups(where) if _is_of(one, workbook))
 
 
-def examine_all(backups: tuple[Backup, ...], *, cancelled: Cancelled | None = None) -> Iterator[Backup]:
-    """The same backups one by one, the bytes of each read again. Raises CheckStopped."""
-    for backup in backups:
-        yield examined(backup, cancelled=cancelled)
+def examine(backup: Backup, *, cancelled: Cancelled | None = None) -> Backup:
+    """The same backup, its bytes read again: sound means that they are those that were checked. Raises CheckStopped."""
+    return examined(backup, cancelled=cancelled)
 
 
 def newest_sound(workbook: Path) -> Backup | None:
@@ -39,7 +39,7 @@ def newest_sound(workbook: Path) -> Backup | None:
         found = backups_of(workbook)
     except WorkbookProblem:
         return None
-    return next((one for one in examine_all(found) if one.sound), None)
+    return next((one for one in map(examine, found) if one.sound), None)
 
 
 def words_of(backup: Backup) -> str:

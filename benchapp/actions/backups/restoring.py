@@ -6,7 +6,8 @@ from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
 from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import Receipt, read_receipt, read_whole
+from benchapp.workbook.backup_receipts import read_receipt, read_whole
+from benchapp.workbook.backup_values import Receipt
 from benchapp.workbook.holdings import Further, Holdings, further_in, read_holdings
 from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
 from benchapp.workbook.sqlite import copy_database

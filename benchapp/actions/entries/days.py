@@ -68,9 +68,10 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     bench.write(close)
     wanting = [proof.meter for proof in meters if not proof.proved]
     if not wanting:
-        return ChangeSet(words="The bench is closed.")
+        return ChangeSet(words="The bench is closed.", bench_closed=True)
     names = ", ".join(wanting)
-    return ChangeSet(words=f"The bench is closed. {names} failed its proof: look at today's readings taken with it.")
+    words = f"The bench is closed. {names} failed its proof: look at today's readings taken with it."
+    return ChangeSet(words=words, bench_closed=True)
 
 
 def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:

@@ -82,12 +82,23 @@ class Bench:
         """Open a workbook file; raises WorkbookProblem when it cannot be used, with the reason."""
         return cls(Workbook.open(path), path, folders=folders, clock=clock)
 
+    @classmethod
+    def look_at(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:
+        """Open a workbook file for reading alone; what would record is refused. Raises WorkbookProblem."""
+        return cls(Workbook.look_at(path), path, folders=folders, clock=clock)
+
+    @property
+    def looks_only(self) -> bool:
+        """Whether the file was opened for reading alone."""
+        return self.workbook.store.look_only
+
     def close(self) -> None:
         """Finish what is being written, anchor it and close the file; closing again does nothing."""
         if self._closed:
             return
         self._closed = True
-        self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
+        if not self.looks_only:
+            self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
         self._writer.close()
         self.workbook.close()
 

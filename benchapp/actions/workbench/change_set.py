@@ -13,3 +13,5 @@ class ChangeSet:
     entries: tuple[str, ...] = ()
     files: tuple[Path, ...] = ()
     words: str = ""
+    bench_closed: bool = False
+    """whether the bench was closed for the day"""

@@ -8,6 +8,7 @@ from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout
 
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.screen import Screen
@@ -26,6 +27,7 @@ class LotsScreen(Screen):
 
     unit_taken = Signal(str)
     stage_taken = Signal(str, str, str)
+    backups_asked = Signal()
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -45,6 +47,8 @@ class LotsScreen(Screen):
         self.board = BoardView(context.look)
         none_yet = tr("No lot yet. {key} takes in the first one.")
         self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
+        to_backups = _button("lots-backups", with_key("backups", tr("Backups")), self.backups_asked.emit)
+        self.backup = BackupLine(context.backups, "lots", to_backups)
         self.hints = KeyHints(context.look, "lots-hints")
         self.hints.show_hints(
             [
@@ -62,6 +66,7 @@ class LotsScreen(Screen):
         layout.addWidget(self.summary)
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
+        layout.addWidget(self.backup)
         layout.addWidget(self.hints)
         self._connect()
         self.read()

@@ -16,7 +16,7 @@ class SaveDialog(AskingDialog):
     """Asks for a path and hands it to `save`; stays open with a sentence until the file is written."""
 
     def __init__(
-        self, parent: QWidget, title: str, suggested: Path, save: Callable[["SaveDialog", Path], None]
+        self, parent: QWidget, title: str, suggested: Path, save: Callable[["SaveDialog", Path], None], kinds: str = ""
     ) -> None:
         super().__init__(parent, "save", title, QDialogButtonBox.StandardButton.Save)
         self.path = QLineEdit(str(suggested))
@@ -30,6 +30,7 @@ class SaveDialog(AskingDialog):
         row.addWidget(browse)
         self.lay_out(row, wide=40)
         self._save = save
+        self._kinds = kinds or tr("PDF files (*.pdf)")
         browse.clicked.connect(self._browse)
 
     def go(self) -> None:
@@ -40,6 +41,6 @@ class SaveDialog(AskingDialog):
         self._save(self, Path(self.path.text().strip()).expanduser())
 
     def _browse(self) -> None:
-        path, _kind = QFileDialog.getSaveFileName(self, self.windowTitle(), self.path.text(), tr("PDF files (*.pdf)"))
+        path, _kind = QFileDialog.getSaveFileName(self, self.windowTitle(), self.path.text(), self._kinds)
         if path:
             self.path.setText(path)

@@ -1,6 +1,6 @@
 """Labels by what they say (the unit, the instruction, a head, a complaint), buttons that Enter presses, choosers."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QCoreApplication, QEvent, Qt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
@@ -27,6 +27,15 @@ def label(name: str, kind: str = "", words: str = "", *, wrap: bool = True, pare
     if wrap:
         made.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
     return made
+
+
+def restyle(widget: QLabel, kind: str) -> None:
+    """Give a label another `kind`, so that the style sheet shows it otherwise."""
+    if widget.property("kind") != kind:
+        widget.setProperty("kind", kind)
+        widget.style().unpolish(widget)
+        widget.style().polish(widget)
+        QCoreApplication.sendEvent(widget, QEvent(QEvent.Type.StyleChange))  # its padding is another
 
 
 def panel(name: str, parent: QWidget | None = None) -> QFrame:

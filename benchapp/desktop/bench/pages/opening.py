@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action
@@ -38,7 +39,8 @@ class OpeningPage(BenchPage):
         self.rcd.setObjectName("opening-rcd")
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
-        for widget in (self.rows, self.rcd, self.button, self.close_day):
+        self.backup = BackupLine(context.backups, "opening")
+        for widget in (self.rows, self.rcd, self.button, self.close_day, self.backup):
             self.body.addWidget(widget)
         self.body.addStretch(1)
         self.button.clicked.connect(self._record)
@@ -59,6 +61,9 @@ class OpeningPage(BenchPage):
             proved.setChecked(bool(proof and proof.proved))
             leads.setText(f"{proof.lead_resistance:g}" if proof and proof.lead_resistance is not None else "")
         self.close_day.setVisible(opening is not None)
+        self.backup.setVisible(opening is not None)
+        if opening is not None:
+            self.context.backups.look()
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
 
     def _make_rows(self, view: UnitView) -> None:
