@@ -8,16 +8,17 @@ import re
 from collections.abc import Iterable, Iterator
 from pathlib import Path
 
+from benchapp.errors import BenchError
 from benchapp.files.shipped import shipped_folder
+from benchapp.files.text import read_bytes
 
 KIND_FOLDERS = ("cautions", "connectors", "equipment", "labels", "limits", "meters", "repairs", "sequences")
 """Folders of one kind of file each, as what is shipped has them."""
 _OUTER = ("resources", "routes")
 KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs", "label sheet")
 """What a file can be; of several such keys the first one here says it."""
-_SAYS_WHAT_IT_IS = re.compile(
-    rf"^(?P<kind>{'|'.join(KEYS)}) *: *['\"]?(?P<id>[^'\"#\n]*?)['\"]? *(?:#.*)?$", re.MULTILINE
-)
+_SAYS_WHAT_IT_IS = re.compile(rf"^(?P<kind>{'|'.join(KEYS)}) *:(?P<id>[^\n]{{0,200}})", re.MULTILINE)
+_ID = re.compile(r"['\"]?([^'\"#]*)")
 
 
 def own_folder(file: Path) -> Path:
@@ -55,10 +56,22 @@ def _said_in(folder: Path) -> Iterator[tuple[Path, tuple[str, str]]]:
 
 
 def _said_of(path: Path) -> tuple[str, str] | None:
-    """What a file says it is, and its id, by a look at its text alone; None for a file that is none of ours."""
+    """What a file says it is, and its id, by a look at its text alone; None for a file that is none of ours.
+
+    What cannot be read says neither: it may be ours, and whoever reads it on will hear why it cannot be.
+    """
     try:
-        text = path.read_text(encoding="utf-8-sig", errors="replace") if path.is_file() else ""
-    except OSError:
-        return None
+        content = read_bytes(path)
+    except BenchError:
+        return "", ""
+    plain = content.replace(b"\0", b"").replace(b"\r", b"\n")  # UTF-16 has a mark before and zeros between letters
+    return said_in(plain.decode("utf-8-sig", errors="replace").lstrip("\ufffd"))
+
+
+def said_in(text: str) -> tuple[str, str] | None:
+    """What the text of a file says it is, and its id, without reading the rest; None for one that is none of ours."""
     found = min(_SAYS_WHAT_IT_IS.finditer(text), key=lambda one: KEYS.index(one["kind"]), default=None)
-    return (found["kind"], found["id"].strip()) if found else None
+    if found is None:
+        return None
+    ident = _ID.match(found["id"].strip())
+    return found["kind"], ident[1].strip() if ident else ""

@@ -14,7 +14,7 @@ from pydantic_core.core_schema import ErrorType
 from benchapp.files.commas import cut_complaint, cut_value
 from benchapp.files.document import Document
 from benchapp.files.kinds import KINDS
-from benchapp.files.locations import Complaint, Key, Location, Mistake
+from benchapp.files.locations import MOST_COMPLAINTS, Complaint, Key, Location, Mistake
 from benchapp.files.schema_names import Schema, entries_needed, known_names
 from benchapp.files.spelling import nearest
 from benchapp.files.wording import entries, expected_of, shown
@@ -22,8 +22,6 @@ from benchapp.files.wording import entries, expected_of, shown
 PYDANTIC_KINDS = frozenset(get_args(ErrorType))
 """Kinds of error whose words are pydantic's; any other kind was raised by one of our models, in words for people."""
 LISTS = ("list_type", "tuple_type")
-MOST_COMPLAINTS = 200
-"""Mistakes of one file that are explained at once: a file with more is of another kind altogether (own choice)."""
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
 

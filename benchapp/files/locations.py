@@ -10,6 +10,11 @@ from benchapp.errors import BenchError
 
 Key = tuple[str | int, ...]
 """The way to a value from the top of a file: names of keys and positions in lists (from 0)."""
+MOST_COMPLAINTS = 200
+"""Mistakes of one file that are explained at once: a file with more is of another kind altogether (own choice)."""
+_LONGEST_WORDS = 400
+"""Characters of one complaint; what is longer quotes a text that nobody reads to its end (own choice)."""
+AND_SO_ON = "more things are wrong from here on; mend the others first"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -38,12 +43,16 @@ class Complaint:
     nearest: str = ""
 
     def __str__(self) -> str:
-        line = f"{self.location}: {self.what}"
+        line = f"{self.location}: {_cut(self.what)}"
         if self.expected:
-            line += f"; expected {self.expected}"
+            line += f"; expected {_cut(self.expected)}"
         if self.nearest:
             line += f"; did you mean {self.nearest}?"
         return line
+
+
+def _cut(words: str) -> str:
+    return words if len(words) <= _LONGEST_WORDS else f"{words[:_LONGEST_WORDS]}…"
 
 
 class Mistake(BenchError):

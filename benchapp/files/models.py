@@ -36,7 +36,6 @@ class FileModel(BaseModel):
         alias_generator=_written_name,
         coerce_numbers_to_str=True,
         allow_inf_nan=False,
-        use_attribute_docstrings=True,
     )
 
     @model_validator(mode="before")
@@ -71,7 +70,7 @@ def build_model(document: Document, model: type[Model], key: Key = ()) -> Model:
         return model.model_validate(data)
     except ValidationError as error:
         problems = error.errors(include_url=False)
-        schema = json_schema(model)
+        schema = model.model_json_schema(by_alias=True)
     raise FileProblems(explain(problems, schema=schema, document=document, key=key))
 
 
@@ -93,5 +92,7 @@ def made_of(model: type[Model], **values: object) -> Model:
 
 
 def json_schema(model: type[BaseModel]) -> dict[str, Any]:
-    """The model as JSON Schema (draft 2020-12), with keys as they are written in files."""
-    return {"$schema": DRAFT, **model.model_json_schema(by_alias=True)}
+    """The model as JSON Schema (draft 2020-12), with keys as they are written in files, each with what it is for."""
+    from benchapp.files.described import Described  # reads the source of every model: whoever edits waits for it
+
+    return {"$schema": DRAFT, **model.model_json_schema(by_alias=True, schema_generator=Described)}

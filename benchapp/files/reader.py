@@ -6,47 +6,30 @@ repeated keys, several documents in one file.
 """
 
 import re
+from collections.abc import Iterator
 from pathlib import Path
 
 import yaml
 
-from benchapp.errors import BenchError
 from benchapp.files.document import Document
-from benchapp.files.lines import LINE_BREAK, Lines
-from benchapp.files.locations import Complaint, FileProblems, Location
+from benchapp.files.lines import Lines, count_lines
+from benchapp.files.locations import MOST_COMPLAINTS, Complaint, FileProblems, Location
 from benchapp.files.syntax import syntax_complaint
+from benchapp.files.text import LONGEST_TEXT, read_text
 from benchapp.files.tree import TreeBuilder
 
-LONGEST_TEXT = 2_000_000
-"""Characters; a file of the bench has a few thousand (own choice)."""
-_MOST_BYTES = 4 * LONGEST_TEXT + 4
+MOST_LINES = 100_000
+"""A file of the bench has a few hundred (own choice)."""
 
 
 def read_document(path: Path) -> Document:
     """Read a file; raises BenchError when it cannot be opened, FileProblems when it is not as it should be."""
-    try:
-        with path.open("rb") as file:
-            content = file.read(_MOST_BYTES)
-    except OSError as error:
-        reason = (error.strerror or str(error)).lower()
-        raise BenchError(f"{path} cannot be read: {reason}. Check the name and who may read it.") from error
-    try:
-        text = content.decode("utf-8-sig")
-    except UnicodeDecodeError as error:
-        line = content.count(b"\n", 0, error.start) + 1
-        column = error.start - content.rfind(b"\n", 0, error.start)
-        complaint = Complaint(
-            location=Location(file=str(path), line=line, column=column),
-            what="this character is not UTF-8 text",
-            expected="a text file saved as UTF-8",
-        )
-        raise FileProblems([complaint]) from error
-    return parse_document(text, str(path))
+    return parse_document(read_text(path), str(path))
 
 
 def parse_document(text: str, source: str) -> Document:
     """Read the text of a file; raises FileProblems with all that is wrong (a syntax error alone)."""
-    lines = Lines(source, text)
+    lines = _lines_of(text, source)
     _refuse_unreadable(text, lines)
     builder = TreeBuilder(lines)
     try:
@@ -66,21 +49,46 @@ def parse_document(text: str, source: str) -> Document:
     )
 
 
+_TAB = re.compile("\t")
 _UNPRINTABLE = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufffe\uffff]")
 
 
-def _refuse_unreadable(text: str, lines: Lines) -> None:
+def _lines_of(text: str, source: str) -> Lines:
+    """The lines of a text that is no longer than a file of the bench may be."""
     if len(text) > LONGEST_TEXT:
-        what = f"{len(text)} characters are more than a file of the bench may have"
-        raise FileProblems([Complaint(location=lines.location(0, 0), what=what, expected=f"at most {LONGEST_TEXT}")])
-    complaints = []
-    for number, line in enumerate(LINE_BREAK.split(text)):
-        if "\t" in line:
-            location = lines.location(number, line.index("\t"))
-            complaints.append(Complaint(location=location, what="a tab stands here", expected="spaces"))
-        if found := _UNPRINTABLE.search(line):
-            location = lines.location(number, found.start())
-            what = f"the character U+{ord(found.group()):04X} cannot be shown"
-            complaints.append(Complaint(location=location, what=what, expected="plain text"))
+        raise _too_much(source, f"{len(text)} characters", f"at most {LONGEST_TEXT}")
+    if (lines := count_lines(text)) > MOST_LINES:
+        raise _too_much(source, f"{lines} lines", f"at most {MOST_LINES}")
+    return Lines(source, text)
+
+
+def _too_much(source: str, what: str, expected: str) -> FileProblems:
+    location = Location(file=source, line=1, column=1)
+    return FileProblems(
+        [Complaint(location=location, what=f"{what} are more than a file of the bench may have", expected=expected)]
+    )
+
+
+def _refuse_unreadable(text: str, lines: Lines) -> None:
+    """Complain about the first tab and the first character that cannot be shown of each line."""
+    complaints = [
+        Complaint(location=location, what="a tab stands here", expected="spaces")
+        for location, _ in _first_of_each_line(_TAB, text, lines)
+    ]
+    for location, letter in _first_of_each_line(_UNPRINTABLE, text, lines):
+        what = f"the character U+{ord(letter):04X} cannot be shown"
+        complaints.append(Complaint(location=location, what=what, expected="plain text"))
     if complaints:
         raise FileProblems(complaints)
+
+
+def _first_of_each_line(pattern: re.Pattern[str], text: str, lines: Lines) -> Iterator[tuple[Location, str]]:
+    """Where the pattern is found first in each line, and what; no more of them than are explained at once."""
+    start = 0
+    for _ in range(MOST_COMPLAINTS):
+        found = pattern.search(text, start)
+        if found is None:
+            return
+        location = lines.location_at(found.start())
+        yield location, found.group()
+        start = lines.offset(location.line, 0)

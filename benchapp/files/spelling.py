@@ -23,8 +23,12 @@ def nearest(word: str, known: Iterable[str]) -> str | None:
         return meant
     best: str | None = None
     best_likeness = LEAST_LIKENESS
+    matcher = SequenceMatcher(None, plain)
     for candidate in candidates:
-        likeness = SequenceMatcher(None, plain, _plain(candidate)).ratio()
+        matcher.set_seq2(_plain(candidate))
+        if min(matcher.real_quick_ratio(), matcher.quick_ratio()) < best_likeness:  # neither is ever below the ratio
+            continue
+        likeness = matcher.ratio()
         if likeness > best_likeness or (best is None and likeness == best_likeness):
             best, best_likeness = candidate, likeness
     return None if best is not None and _is_a_guess(plain, best, candidates) else best

@@ -5,11 +5,15 @@ from typing import Any
 import yaml
 
 from benchapp.files.lines import Lines
-from benchapp.files.locations import Complaint, FileProblems, Key, Location
+from benchapp.files.locations import AND_SO_ON, MOST_COMPLAINTS, Complaint, FileProblems, Key, Location
 from benchapp.files.scalars import read_plain
 
 DEEPEST = 40
 """Levels of nesting; a file of the bench has about six (own choice)."""
+MOST_VALUES = 5_000
+"""Values, groups and lists in one file; the largest that is shipped has some 300 (own choice)."""
+MOST_ENTRIES = 250
+"""Entries of one list or group; the longest that is shipped has some 30 (own choice)."""
 
 
 class _Open:
@@ -35,10 +39,13 @@ class TreeBuilder:
         self.complaints: list[Complaint] = []
         self._open: list[_Open] = []
         self._documents = 0
+        self._values = 0
         self._skipping = 0
 
     def take(self, event: yaml.Event) -> None:
-        """Take the next event."""
+        """Take the next event; raises FileProblems when the rest of the file is not worth reading."""
+        if len(self.complaints) > MOST_COMPLAINTS:
+            raise FileProblems([*self.complaints[:MOST_COMPLAINTS], self._at(event, AND_SO_ON)])
         if isinstance(event, yaml.DocumentStartEvent):
             self._documents += 1
             if self._documents > 1:
@@ -50,6 +57,7 @@ class TreeBuilder:
         if isinstance(event, yaml.CollectionEndEvent):
             self._close(event)
         elif isinstance(event, yaml.NodeEvent):
+            self._count(event)
             self._refuse_extras(event)
             if self._skipping:
                 self._skipping += isinstance(event, yaml.CollectionStartEvent)
@@ -60,14 +68,20 @@ class TreeBuilder:
             else:
                 self._store(event, self._scalar(event))
 
+    def _count(self, event: yaml.NodeEvent) -> None:
+        self._values += not self._awaits_name()
+        if self._values > MOST_VALUES:
+            what = f"more than {MOST_VALUES} values stand in this file"
+            raise FileProblems([*self.complaints, self._at(event, what, "a file with fewer, or several files")])
+
     def _refuse_extras(self, event: yaml.NodeEvent) -> None:
         if isinstance(event, yaml.AliasEvent):
-            self._complain(event, f"*{event.anchor} points to another place", "the value itself, written again")
+            self._complain(event, f"*{_short(event.anchor)} points to another place", "the value itself, written again")
         elif event.anchor is not None:
-            self._complain(event, f"&{event.anchor} marks a value for reuse", "the value alone")
+            self._complain(event, f"&{_short(event.anchor)} marks a value for reuse", "the value alone")
         tag = getattr(event, "tag", None)
         if tag is not None:
-            self._complain(event, f"the tag {tag} stands here", "the value alone")
+            self._complain(event, f"the tag {_short(tag)} stands here", "the value alone")
 
     def _awaits_name(self) -> bool:
         return bool(self._open) and isinstance(self._open[-1].value, dict) and self._open[-1].name is None
@@ -97,9 +111,8 @@ class TreeBuilder:
         value: dict[str, Any] | list[Any] = {} if isinstance(event, yaml.MappingStartEvent) else []
         key = self._store(event, value)
         if len(self._open) >= DEEPEST:
-            location = self._location(event)
             what = f"this is nested more than {DEEPEST} levels deep"
-            raise FileProblems([*self.complaints, Complaint(location=location, what=what)])
+            raise FileProblems([*self.complaints, self._at(event, what)])
         self._open.append(_Open(key, value))
 
     def _close(self, event: yaml.Event) -> None:
@@ -107,6 +120,10 @@ class TreeBuilder:
             self._skipping -= 1
             return
         closed = self._open.pop()
+        if (entries := len(closed.value)) > MOST_ENTRIES:
+            what = f"{entries} entries are more than a list or group may have"
+            location, expected = self.locations[closed.key], f"at most {MOST_ENTRIES}"
+            self.complaints.append(Complaint(location=location, what=what, expected=expected))
         start, _ = self.spans[closed.key]
         self.spans[closed.key] = (start, self.lines.offset(*mark_position(event.end_mark)))
 
@@ -143,7 +160,10 @@ class TreeBuilder:
         return self.lines.location(*mark_position(event.start_mark))
 
     def _complain(self, event: yaml.Event, what: str, expected: str) -> None:
-        self.complaints.append(Complaint(location=self._location(event), what=what, expected=expected))
+        self.complaints.append(self._at(event, what, expected))
+
+    def _at(self, event: yaml.Event, what: str, expected: str = "") -> Complaint:
+        return Complaint(location=self._location(event), what=what, expected=expected)
 
 
 def mark_position(mark: Any) -> tuple[int, int]:  # noqa: ANN401 - yaml has a class of marks for each of its readers
@@ -152,4 +172,9 @@ def mark_position(mark: Any) -> tuple[int, int]:  # noqa: ANN401 - yaml has a cl
 
 
 def _quoted(name: str) -> str:
-    return f'"{name[:60]}"'
+    return f'"{_short(name)}"'
+
+
+def _short(name: str | None) -> str:
+    words = name or ""
+    return words if len(words) <= 60 else f"{words[:60]}…"

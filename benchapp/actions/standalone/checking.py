@@ -1,18 +1,21 @@
 """Files that people write: read them all, with their cross-references and worked cases."""
 
+import os
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from benchapp.actions.standalone.schemas import models_elsewhere
 from benchapp.actions.workbench.problems import Cancelled
 from benchapp.errors import BenchError
-from benchapp.files.beside import own_files, own_folder
-from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.beside import own_files, own_folder, said_in
+from benchapp.files.document import Document
+from benchapp.files.locations import AND_SO_ON, MOST_COMPLAINTS, Complaint, FileProblems
 from benchapp.files.models import FileModel, read_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.checks.loading import read_own
 from benchapp.sequences.checks.own_files import check_own
 from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.checks.worked_cases import run_cases
@@ -53,9 +56,10 @@ class FileReport:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Checked:
-    """What came out for all files together: complaints by file, files left out, and where all holds the catalogue."""
+    """What came out for all files together: complaints and kinds by file, files left out; where all holds, the rest."""
 
     complaints: Mapping[str, Sequence[str]]
+    kinds: Mapping[str, str]
     left_out: tuple[str, ...]
     catalogue: Catalogue | None
     documents: Documents
@@ -85,7 +89,7 @@ def check_files(
 
 def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
     """The files asked for, by the name under which they are complained about, each once."""
-    found: dict[Path, Path] = {}
+    found: dict[str, Path] = {}
     for path in paths:
         if not path.exists():
             raise NothingToCheck(f"There is nothing at {path}. Check the path.")
@@ -93,7 +97,7 @@ def _files_of(paths: Iterable[Path]) -> dict[str, Path]:
         if not inside:
             raise NothingToCheck(f"There is no .yaml file in {path}. Name a file, or another folder.")
         for file in inside:
-            found.setdefault(file.resolve(), file)
+            found.setdefault(_real(file), file)
     return {_name_of(file): file for file in found.values()}
 
 
@@ -113,40 +117,44 @@ def _shown_below(folder: Path) -> Iterator[Path]:
 def _read_all(files: Mapping[str, Path]) -> _Checked:
     """All complaints by file, and the catalogue when there are none about what the worked cases rest on."""
     shipped, complaints = _shipped_texts(files), defaultdict[str, list[str]](list)
-    own: dict[str, str] = {}
+    own, kinds = dict[str, str](), dict[str, str]()
     for name, file in files.items():
         try:
-            own[name] = read_document(file).text
+            document = read_document(file)
         except FileProblems as problems:
             _sort_in(complaints, problems.complaints)
+        else:
+            own[name], kinds[name] = document.text, _kind_of(document)
     beside, left_out = _beside(files, shipped)
-    catalogue, documents, found = read_texts({**shipped, **beside, **own}, {**beside, **own})
-    found = found or [*check_own(catalogue, documents), *check_references(catalogue, documents)]
+    mine = {**beside, **own}
+    catalogue, documents, found = read_texts(mine, mine)
+    if not (found or complaints):  # else nothing is held against the others yet
+        catalogue, documents, found = read_texts({**shipped, **mine}, mine)
+        found = found or [*check_own(catalogue, documents), *check_references(catalogue, documents)]
     _sort_in(complaints, found)
     return _Checked(
         complaints=complaints,
+        kinds=kinds,
         left_out=left_out,
         catalogue=None if complaints else catalogue,
         documents=documents,
-        shipped=read_texts(shipped)[0].names,
+        shipped={said: name for name, text in shipped.items() if (said := said_in(text)) is not None},
     )
 
 
 def _beside(files: Mapping[str, Path], shipped: Mapping[str, str]) -> tuple[dict[str, str], tuple[str, ...]]:
     """The texts in the folders of the files asked for, and those of them left out for what is wrong with them."""
-    asked = {file.resolve() for file in files.values()}
-    known = asked | {_shipped_place(name).resolve() for name in shipped}
+    known = {_real(file) for file in files.values()} | {_real(_shipped_place(name)) for name in shipped}
     folders = dict.fromkeys(own_folder(file) for file in files.values())
-    paths = dict.fromkeys(path for folder in folders for path in own_files(folder) if path.resolve() not in known)
-    texts: dict[str, str] = {}
-    wrong: dict[str, None] = {}
-    for path in paths:
-        try:
-            texts[str(path)] = read_document(path).text
-        except FileProblems:
-            wrong[str(path)] = None
-    wrong.update((one.location.file, None) for one in read_texts(texts)[2])
+    paths = dict.fromkeys(path for folder in folders for path in own_files(folder) if _real(path) not in known)
+    texts, complaints = read_own({str(path): path for path in paths})
+    wrong = dict.fromkeys(one.location.file for one in (*complaints, *read_texts(texts)[2]))
     return {name: text for name, text in texts.items() if name not in wrong}, tuple(wrong)
+
+
+def _real(path: Path) -> str:
+    """Where the file really is; of links that go round in a circle the last."""
+    return os.path.realpath(path)
 
 
 def _shipped_place(name: str) -> Path:
@@ -157,19 +165,22 @@ def _shipped_place(name: str) -> Path:
 
 def _shipped_texts(files: Mapping[str, Path]) -> dict[str, str]:
     """What is shipped and is not itself among the files asked for."""
-    asked = {file.resolve() for file in files.values()}
-    return {name: text for name, text in texts_of().items() if _shipped_place(name).resolve() not in asked}
+    asked = {_real(file) for file in files.values()}
+    return {name: text for name, text in texts_of().items() if _real(_shipped_place(name)) not in asked}
 
 
 def _sort_in(complaints: "dict[str, list[str]]", found: "Iterable[Complaint]") -> None:
-    for complaint in found:
-        line = str(complaint)
-        if line not in complaints[complaint.location.file]:
-            complaints[complaint.location.file].append(line)
+    """As many complaints about each file as are explained at once."""
+    for complaint in dict.fromkeys(found):
+        lines = complaints[complaint.location.file]
+        if len(lines) < MOST_COMPLAINTS:
+            lines.append(str(complaint))
+        elif len(lines) == MOST_COMPLAINTS:
+            lines.append(str(replace(complaint, what=AND_SO_ON, expected="", nearest="")))
 
 
 def _report(name: str, file: Path, checked: _Checked) -> FileReport:
-    kind, elsewhere = _kind_of(file), models_elsewhere()
+    kind, elsewhere = _said_kind(name, file, checked), models_elsewhere()
     lines = list(checked.complaints.get(name, ()))
     if not lines and kind in elsewhere:
         lines = _own_complaints(file, elsewhere[kind])
@@ -196,12 +207,18 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
         yield f"{left} stands beside it, has something to mend itself, and was left out"
 
 
-def _kind_of(file: Path) -> str:
-    """What the file is by its key, "" when no key says it."""
+def _said_kind(name: str, file: Path, checked: _Checked) -> str:
+    """The kind of a file that was asked for, or of another that was found wrong."""
+    if name in checked.kinds:
+        return checked.kinds[name]
     try:
-        document = read_document(file)
-    except FileProblems:
+        return _kind_of(read_document(file))
+    except BenchError:
         return "unreadable"
+
+
+def _kind_of(document: Document) -> str:
+    """What the file is by its key, "" when no key says it."""
     keys = document.data if isinstance(document.data, dict) else {}
     return kind_of_document(document) or next((kind for kind in models_elsewhere() if kind in keys), "")
 

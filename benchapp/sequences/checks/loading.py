@@ -4,14 +4,19 @@ What is wrong with an own file, or looser than what is shipped, never stands in 
 and named, and the shipped file holds.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from pathlib import Path
 
+from benchapp.errors import BenchError
 from benchapp.files.beside import own_files
-from benchapp.files.locations import Complaint, FileProblems
+from benchapp.files.locations import Complaint, FileProblems, Location
+from benchapp.files.text import read_text
 from benchapp.sequences.checks.own_files import check_own
 from benchapp.sequences.checks.references import check_references
-from benchapp.sequences.planning.catalogue import Catalogue, is_shipped, read_texts, text_of, texts_of
+from benchapp.sequences.planning.catalogue import Catalogue, is_shipped, read_texts, texts_of
+
+Texts = Mapping[str, str]
+"""Texts of files by their names."""
 
 
 def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Complaint, ...]]:
@@ -20,47 +25,64 @@ def load_with_own(folder: Path, *folders: Path) -> tuple[Catalogue, tuple[Compla
     Of all but the shipped ones those with complaints are left out, and handed back. Raises FileProblems where what is
     shipped does not hold by itself.
     """
-    left_out = list[Complaint]()
-    beside = _texts({str(path): path for path in own_files(folder) if not is_shipped(path)}, left_out)
-    own_texts = {**_texts_in(folders, left_out), **beside}
-    shipped = texts_of()
+    beside, unread = read_own({str(path): path for path in own_files(folder) if not is_shipped(path)})
+    elsewhere, unread_there = read_own(dict(_files_in(folders)))
+    own, left_out, shipped = {**elsewhere, **beside}, [*unread_there, *unread], texts_of()
     while True:
-        catalogue, documents, complaints = read_texts({**shipped, **own_texts}, beside)
-        complaints = complaints or [*check_own(catalogue, documents)] or check_references(catalogue, documents)
+        catalogue, complaints = _checked(shipped, own, beside)
         if not complaints:
             return catalogue, tuple(left_out)
-        wrong = _to_leave_out(complaints, own_texts, catalogue)
-        if not wrong:
+        if not own:
             raise FileProblems(complaints)
-        named = [one for one in complaints if one.location.file in own_texts]
-        left_out.extend(named or complaints)
-        own_texts = {name: text for name, text in own_texts.items() if name not in wrong}
+        named = {one.location.file for one in complaints} & own.keys()
+        wrong = named or _at_fault(shipped, own, beside, catalogue)
+        left_out.extend(one for one in complaints if one.location.file in named)
+        left_out.extend(_does_not_fit(name, complaints) for name in own if name in wrong - named)
+        own = {name: text for name, text in own.items() if name not in wrong}
         beside = {name: text for name, text in beside.items() if name not in wrong}
 
 
-def _to_leave_out(complaints: Iterable[Complaint], own: Iterable[str], catalogue: Catalogue) -> set[str]:
-    """The own files complained about; where shipped ones are, those that took a shipped place; else all own ones."""
-    every = set(own)
-    took_a_place = {catalogue.names[one] for one in catalogue.replaced}
-    return {one.location.file for one in complaints} & every or took_a_place & every or every
-
-
-def _texts_in(folders: Iterable[Path], left_out: list[Complaint]) -> dict[str, str]:
-    found = {f"{folder.absolute()}/{name}": path for folder in folders for name, path in _files_below(folder)}
-    return _texts(found, left_out)
-
-
-def _files_below(folder: Path) -> Iterable[tuple[str, Path]]:
-    paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
-    return ((path.relative_to(folder).as_posix(), path) for path in paths)
-
-
-def _texts(files: dict[str, Path], left_out: list[Complaint]) -> dict[str, str]:
-    """The texts of files by their names; those that cannot be read are left out."""
-    texts: dict[str, str] = {}
+def read_own(files: Mapping[str, Path]) -> tuple[dict[str, str], list[Complaint]]:
+    """The texts of own files by their names, and complaints about those that cannot be read."""
+    texts, complaints = dict[str, str](), list[Complaint]()
     for name, path in files.items():
         try:
-            texts[name] = text_of(path)
+            texts[name] = read_text(path)
         except FileProblems as problems:
-            left_out.extend(problems.complaints)
-    return texts
+            complaints.extend(problems.complaints)
+        except BenchError as problem:
+            complaints.append(_about_the_whole(name, problem.sentence.rstrip(".")))
+    return texts, complaints
+
+
+def _checked(shipped: Texts, own: Texts, beside: Texts) -> tuple[Catalogue, list[Complaint]]:
+    catalogue, documents, complaints = read_texts({**shipped, **own}, beside)
+    return catalogue, complaints or [*check_own(catalogue, documents)] or check_references(catalogue, documents)
+
+
+def _at_fault(shipped: Texts, own: Texts, beside: Texts, catalogue: Catalogue) -> set[str]:
+    """The own files that make others wrong: one alone where leaving that out is enough; else those that took a shipped
+    place; else all.
+
+    Each is tried once, so that one bad file costs at most one check for each that there is.
+    """
+    for name in own:
+        rest = {other: text for other, text in own.items() if other != name}
+        if not _checked(shipped, rest, {other: text for other, text in beside.items() if other != name})[1]:
+            return {name}
+    return {catalogue.names[one] for one in catalogue.replaced} & own.keys() or set(own)
+
+
+def _files_in(folders: Iterable[Path]) -> Iterator[tuple[str, Path]]:
+    for folder in folders:
+        paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
+        for path in paths:
+            yield f"{folder.absolute()}/{path.relative_to(folder).as_posix()}", path
+
+
+def _does_not_fit(name: str, complaints: Sequence[Complaint]) -> Complaint:
+    return _about_the_whole(name, f"with this file others no longer fit: {complaints[0]}")
+
+
+def _about_the_whole(name: str, what: str) -> Complaint:
+    return Complaint(location=Location(file=name, line=1, column=1), what=what)

@@ -47,10 +47,13 @@ class CaseResult:
 def run_cases(catalogue: Catalogue, sequence: str, workshop: Workshop | None = None) -> tuple[CaseResult, ...]:
     """Every line of every worked case of that sequence, in order."""
     results: list[CaseResult] = []
+    plans: dict[str, Plan] = {}  # a case starts from the plan of its equipment, whatever others did there
     for number, case in enumerate(catalogue.sequences[sequence].worked_cases):
         key: Key = ("worked cases", number)
         try:
-            plan = _plan_for(catalogue, sequence, case, workshop or Workshop())
+            if case.equipment not in plans:
+                plans[case.equipment] = _plan_for(catalogue, sequence, case, workshop or Workshop())
+            plan = plans[case.equipment]
             refused = refuse_facts(plan, plan.facts, case.facts)
             if refused:
                 results.append(_broken(sequence, case, (*key, "facts"), refused))

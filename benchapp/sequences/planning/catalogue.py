@@ -5,6 +5,7 @@ it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop'
 it takes the place of stays beside it, so that it can be held against that. Its figures and words print as its own.
 """
 
+import os
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -16,6 +17,7 @@ from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
+from benchapp.files.text import read_text
 from benchapp.judgement.limits.figures import OWN_STATUS
 from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
@@ -111,7 +113,8 @@ class Catalogue:
 
 def is_shipped(path: Path) -> bool:
     """Whether the file is one of those that come with the program."""
-    return any(path.resolve().is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
+    real = Path(os.path.realpath(path))  # resolve() raises where links go round in a circle
+    return any(real.is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
 
 
 def bears_shipped_name(name: str) -> bool:
@@ -131,17 +134,7 @@ def texts_of(*folders: Path) -> dict[str, str]:
 
 def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
     paths = sorted([*folder.rglob("*.yaml"), *folder.rglob("*.yml")]) if folder.is_dir() else [folder]
-    return {f"{prefix}{path.relative_to(folder).as_posix()}": text_of(path) for path in paths}
-
-
-def text_of(path: Path) -> str:
-    """The text of a file; the reader says what is wrong with one that cannot be read."""
-    from benchapp.files.reader import read_document
-
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError):
-        return read_document(path).text
+    return {f"{prefix}{path.relative_to(folder).as_posix()}": read_text(path) for path in paths}
 
 
 def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
