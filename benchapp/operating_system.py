@@ -153,6 +153,11 @@ def is_read_only(error: OSError) -> bool:
     return error.errno in _READ_ONLY
 
 
+def may_write(path: Path) -> bool:
+    """Whether a file, and what a program keeps beside it, may be written here. Windows tells of the file alone."""
+    return os.access(path, os.W_OK) and os.access(path.resolve().parent, os.W_OK)
+
+
 def sync_folder(folder: Path) -> None:
     """See that a name given in the folder is on disk: a file's own sync does not do so (fsync(2)). Not on Windows."""
     if sys.platform == "win32":

@@ -20,6 +20,7 @@ from benchapp.workbook.problems import (
     as_sentences,
 )
 from benchapp.workbook.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
+from benchapp.workbook.standing_place import is_open_here
 
 HEAD = "0001"
 """The revision that this version of the program writes; a test holds it equal to the newest migration."""
@@ -29,16 +30,21 @@ APPLICATION_ID = 0x62656E63
 
 def revision_of(path: Path, *, look_only: bool = False) -> str:
     """The revision a workbook file stands at; raises WorkbookProblem when it is none, damaged or newer."""
-    _check_header(path)
-    with as_sentences(path.name), closing(sqlite.connect(path, look_only=look_only)) as connection:
-        if sqlite.application_id(connection) != APPLICATION_ID:
-            raise NotAWorkbook(path.name)
-        row = _stored_revision(connection)
+    check_header(path)
+    with as_sentences(path.name), sqlite.opened(path, look_only=look_only) as connection:
+        return revision_in(connection, path.name)
+
+
+def revision_in(connection: sqlite3.Connection, name: str) -> str:
+    """The same of an open file."""
+    if sqlite.application_id(connection) != APPLICATION_ID:
+        raise NotAWorkbook(name)
+    row = _stored_revision(connection)
     if row is None:
-        raise DamagedWorkbook(path.name, "its format number is missing")
+        raise DamagedWorkbook(name, "its format number is missing")
     revision = str(row[0])
     if revision > HEAD:
-        raise NewerWorkbook(path.name, revision, HEAD)
+        raise NewerWorkbook(name, revision, HEAD)
     return revision
 
 
@@ -49,8 +55,13 @@ def _stored_revision(connection: sqlite3.Connection) -> tuple[str] | None:
     return row
 
 
-def _check_header(path: Path) -> None:
-    """Refuse what is no database before SQLite touches it, and a file shorter than its own header says."""
+def check_header(path: Path) -> None:
+    """Refuse what is no database before SQLite touches it, and a file shorter than its own header says.
+
+    A workbook that this process has open is known to be one. Raises WorkbookProblem.
+    """
+    if is_open_here(path):
+        return
     try:
         if not path.exists():
             raise NoSuchWorkbook(str(path))

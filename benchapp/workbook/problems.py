@@ -43,6 +43,16 @@ class NewerWorkbook(WorkbookProblem):
         )
 
 
+class OlderWorkbook(WorkbookProblem):
+    """The file comes from an earlier version of this program and may not be changed here."""
+
+    def __init__(self, where: str, found: str) -> None:
+        super().__init__(
+            f"{where} was written by an earlier version of this program (its format is {found}). Open it once where "
+            "it may be written: a copy of it is kept."
+        )
+
+
 class DamagedWorkbook(WorkbookProblem):
     """The file cannot be read as it should."""
 
@@ -59,6 +69,36 @@ class ReadOnlyPlace(WorkbookProblem):
         super().__init__(
             f"{where} cannot be written: the file or its folder is read-only. Copy it to a folder of your own, or "
             "ask for permission to write there."
+        )
+
+
+class WorkbookGone(WorkbookProblem):
+    """The file that was opened no longer stands where it was opened."""
+
+    def __init__(self, path: Path, found: str) -> None:
+        super().__init__(
+            f"{path.name} is no longer in {path.parent} as it was opened ({found}): nothing is recorded in it. Put it "
+            "back, or make a copy of what is still open and go on in the copy."
+        )
+
+
+class ForLookingOnly(WorkbookProblem):
+    """The file was opened without leave to write."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"{where} is open for looking only, since the file or its folder is read-only: this was not recorded. "
+            "Make a copy in a folder of your own, and open the copy."
+        )
+
+
+class LogInUse(WorkbookProblem):
+    """On a network drive another program writes with a log that only programs of one computer can share."""
+
+    def __init__(self, where: str) -> None:
+        super().__init__(
+            f"{where} lies on a network drive and is in use there by a program that keeps a log beside it. Close it "
+            "everywhere, then open it again."
         )
 
 

@@ -4,14 +4,15 @@ No other module names a pragma or connects. Names of chapters are those of SQLit
 """
 
 import os
+import shutil
 import sqlite3
 from collections.abc import Callable, Iterator
-from contextlib import closing, suppress
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
-from tempfile import mkstemp
+from tempfile import TemporaryDirectory, mkstemp
 from typing import Any
 
-from benchapp.operating_system import database_uri, is_disk_full, sync_folder
+from benchapp.operating_system import database_uri, is_disk_full, may_write, sync_folder
 from benchapp.workbook.problems import AlreadyThere, CopyProblem, CopyStopped, DamagedWorkbook, as_sentences
 
 Progress = Callable[[int, int], None]
@@ -50,7 +51,45 @@ def looking_uri(path: Path) -> str:
 
 def log_of(path: Path) -> Path:
     """The write-ahead log that SQLite keeps beside a file in use."""
-    return path.with_name(path.name + "-wal")
+    real = path.resolve()  # SQLite keeps it beside the file itself, not beside a link to it
+    return real.with_name(real.name + "-wal")
+
+
+def readable_place(path: Path) -> tuple[Path, TemporaryDirectory[str] | None]:
+    """Where the file can be looked at: there, or as a copy of file and log in a folder to be cleaned up after use.
+
+    A log that was left behind is only read with its index, and a medium that cannot be written takes none
+    ("Write-Ahead Logging", section 5). Without its log the file would lack what was recorded last.
+    """
+    log = log_of(path)
+    if not log.exists():
+        return path, None
+    try:
+        with closing(connect(path, look_only=True)) as connection:
+            connection.execute("SELECT 1 FROM sqlite_master LIMIT 1").fetchone()
+    except sqlite3.OperationalError as error:
+        if error.sqlite_errorcode & 0xFF not in {sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_READONLY}:
+            raise
+    else:
+        return path, None
+    folder = TemporaryDirectory(prefix="benchapp-")
+    copy = Path(folder.name) / path.name
+    shutil.copyfile(path, copy)
+    shutil.copyfile(log, log_of(copy))
+    return copy, folder
+
+
+@contextmanager
+def opened(path: Path, *, look_only: bool = False) -> Iterator[sqlite3.Connection]:
+    """A connection to read by, wherever the file lies; with the locks of SQLite where it may be written."""
+    look_only = look_only or not may_write(path)
+    place, private = readable_place(path) if look_only else (path, None)
+    try:
+        with closing(connect(place, look_only=look_only)) as connection:
+            yield connection
+    finally:
+        if private is not None:
+            private.cleanup()
 
 
 def keep_commits(connection: sqlite3.Connection, *, shared: bool = False) -> str:
@@ -161,8 +200,8 @@ def _copy_into(
     with closing(connect(draft)) as target:
         try:
             if isinstance(source, Path):
-                with closing(connect(source, look_only=not os.access(source.parent, os.W_OK))) as opened:
-                    _copy_moment(opened, target, step)
+                with opened(source) as connection:
+                    _copy_moment(connection, target, step)
             else:
                 _copy_moment(source, target, step)
             target.execute("PRAGMA journal_mode=DELETE")  # one file alone, that opens from a read-only medium too

@@ -8,9 +8,11 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
+from benchapp.operating_system import may_write
 from benchapp.workbook import board
-from benchapp.workbook.opening import bring_up_to_date, create_file, revision_of
-from benchapp.workbook.sqlite import WAIT
+from benchapp.workbook.opening import HEAD, bring_up_to_date, check_header, create_file, revision_in
+from benchapp.workbook.problems import OlderWorkbook, ReadOnlyPlace
+from benchapp.workbook.sqlite import WAIT, Cancel, Progress
 from benchapp.workbook.store import Store
 from benchapp.workbook.values import (
     BenchOpening,
@@ -48,15 +50,44 @@ class Workbook:
 
     @classmethod
     def open(cls, path: Path, *, wait: float = WAIT) -> Self:
-        """Open a file, after a backup and a migration if it is older. Raises WorkbookProblem."""
-        backup = bring_up_to_date(path)
-        return cls(Store(path, wait=wait), backup=backup)
+        """Open a file, after a backup and a migration if it is older; what cannot be written is opened for looking.
+
+        Raises WorkbookProblem.
+        """
+        if not may_write(path):
+            return cls.look_at(path)
+        try:
+            backup = bring_up_to_date(path)
+            return cls(Store(path, wait=wait), backup=backup)
+        except ReadOnlyPlace:  # where asking for leave does not tell
+            return cls.look_at(path)
 
     @classmethod
     def look_at(cls, path: Path) -> Self:
         """Open a file for reading alone, also where nothing may be written."""
-        revision_of(path, look_only=True)
-        return cls(Store(path, look_only=True))
+        check_header(path)
+        store = Store(path, look_only=True)
+        try:
+            with store.looking() as connection:
+                if (revision := revision_in(connection, store.name)) != HEAD:
+                    raise OlderWorkbook(store.name, revision)
+        except BaseException:
+            store.close()
+            raise
+        return cls(store)
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What is to be told of the place of the file when it is opened, as sentences."""
+        return self.store.remarks()
+
+    def lost(self) -> str:
+        """Why the file is not the one that was opened any more (see Store.lost)."""
+        return self.store.lost()
+
+    def copy_to(self, to: Path, progress: Progress | None = None, cancelled: Cancel | None = None) -> None:
+        """Make a whole, checked copy (see Store.copy_to)."""
+        self.store.copy_to(to, progress, cancelled)
 
     def close(self) -> None:
         """Close the file; what was recorded is in it."""

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from concurrent.futures import Future
+from contextlib import suppress
 from datetime import UTC, datetime
 from functools import partial
 from pathlib import Path
@@ -16,6 +17,7 @@ from benchapp.actions.workbench.writer import Writer
 from benchapp.sequences.planning.entries import Entry, StepAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
+from benchapp.workbook.problems import ForLookingOnly, WorkbookGone
 from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
@@ -97,16 +99,27 @@ class Bench:
         if self._closed:
             return
         self._closed = True
-        if not self.looks_only:
-            self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
-        self._writer.close()
-        self.workbook.close()
+        try:
+            with suppress(ForLookingOnly, WorkbookGone):
+                self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
+        finally:
+            self._writer.close()
+            self.workbook.close()
 
     def __enter__(self) -> Self:
         return self
 
     def __exit__(self, *exception: object) -> None:
         self.close()
+
+    @property
+    def remarks(self) -> tuple[str, ...]:
+        """What is to be told of the file's place when it is opened (looking only, a network drive), as sentences."""
+        return self.workbook.remarks
+
+    def lost(self) -> str:
+        """Why the file is not the one that was opened any more, as a sentence; empty while all is well."""
+        return self.workbook.lost()
 
     # reading (cheap: no yaml, pint, numpy or pydantic)
 

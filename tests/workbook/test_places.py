@@ -1,0 +1,347 @@
+"""What may happen to the file while it is open, and where it may lie: nothing is called recorded that is not kept."""
+
+import os
+import shutil
+import sqlite3
+import subprocess
+import sys
+import time
+from contextlib import closing
+from pathlib import Path
+
+import pytest
+
+from benchapp.workbook import sqlite, store
+from benchapp.workbook import workbook as book_module
+from benchapp.workbook.checking import check_records
+from benchapp.workbook.problems import ForLookingOnly, LogInUse, OlderWorkbook, WorkbookGone
+from benchapp.workbook.sqlite import log_of
+from benchapp.workbook.standing_place import is_open_here
+from benchapp.workbook.workbook import Workbook
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+def delete(path):
+    path.unlink()
+
+
+def delete_with_its_log(path):
+    for one in path.parent.glob(path.name + "*"):
+        one.unlink()
+
+
+def rename(path):
+    path.rename(path.with_name("elsewhere.workbook"))
+
+
+def move_the_folder(path):
+    path.parent.rename(path.parent.with_name(path.parent.name + " moved"))
+
+
+def replace_by_its_own_copy(path):
+    copy = path.with_name("copy")
+    copy.write_bytes(path.read_bytes())
+    copy.replace(path)
+
+
+def replace_the_log(path):
+    log = log_of(path)
+    log.unlink()
+    log.touch()
+
+
+HAPPENINGS = [delete, delete_with_its_log, rename, move_the_folder, replace_by_its_own_copy, replace_the_log]
+
+
+@pytest.mark.parametrize("happens", HAPPENINGS)
+@pytest.mark.parametrize("recorded", [0, 3])
+def test_a_file_that_is_gone_is_noticed_before_an_entry_counts_as_recorded(
+    workbook, path, make_draft, tmp_path, happens, recorded
+):
+    kept = [workbook.append(make_draft(number + 1)) for number in range(recorded)]
+    draft = make_draft(recorded + 1)
+    happens(path)
+    with pytest.raises(WorkbookGone) as caught:
+        workbook.append(draft)
+    assert caught.value.sentence.startswith(f"tarnbeck.workbook is no longer in {path.parent} as it was opened (")
+    assert caught.value.sentence == workbook.store.lost()
+    saved = tmp_path.with_name(tmp_path.name + " saved.workbook")
+    workbook.copy_to(saved)
+    again = Workbook.open(saved)
+    assert again.entries("TB-001") == tuple(kept)
+    assert list(check_records(again.store)) == []
+    again.close()
+    saved.unlink()
+
+
+@pytest.mark.parametrize("happens", HAPPENINGS)
+def test_a_lot_is_not_called_recorded_in_a_file_that_is_gone(workbook, path, happens):
+    happens(path)
+    with pytest.raises(WorkbookGone):
+        workbook.keep_workshop("{}")
+    with pytest.raises(WorkbookGone):
+        workbook.lots()
+
+
+def test_a_file_that_goes_while_an_entry_is_written_is_noticed(workbook, path):
+    with pytest.raises(WorkbookGone), workbook.store.kept_transaction() as kept:  # noqa: PT012 - it goes amid the block
+        kept.execute("UPDATE units SET due = 'now'")
+        path.unlink()
+    assert workbook.store._kept.execute("SELECT DISTINCT due FROM units").fetchall() == [("",)]
+
+
+def test_a_file_that_is_put_back_is_gone_on_with(workbook, path, make_draft):
+    draft = make_draft()
+    elsewhere = path.with_name("elsewhere.workbook")
+    path.rename(elsewhere)
+    with pytest.raises(WorkbookGone):
+        workbook.append(draft)
+    elsewhere.rename(path)
+    assert workbook.append(draft).number == 1
+    assert workbook.store.lost() == ""
+
+
+def test_a_workbook_may_be_opened_by_way_of_a_link(workbook, path, make_draft, tmp_path):
+    draft = make_draft()
+    workbook.close()
+    link = tmp_path / "link.workbook"
+    link.symlink_to(path)
+    book = Workbook.open(link)
+    book.append(draft)
+    path.rename(path.with_name("elsewhere.workbook"))
+    assert "is no longer in" in book.store.lost()
+    book.close()
+
+
+# the log
+
+
+def entries_in_a_plain_copy(path, tmp_path):
+    alone = tmp_path / "alone" / path.name
+    alone.parent.mkdir()
+    shutil.copyfile(path, alone)
+    book = Workbook.open(alone)
+    entries = book.entries("TB-001")
+    assert list(check_records(book.store)) == []
+    book.close()
+    return len(entries)
+
+
+def test_after_a_moment_of_rest_a_copy_of_the_file_alone_has_every_entry(workbook, path, make_draft, tmp_path):
+    for number in range(1, 110):
+        workbook.append(make_draft(number))
+    time.sleep(2.5)  # folded a second after the first, and once more a second later
+    assert entries_in_a_plain_copy(path, tmp_path) == 109
+
+
+def test_while_entries_go_on_a_copy_of_the_file_alone_lacks_those_of_about_a_second(
+    workbook, path, make_draft, tmp_path
+):
+    begun, number, at = time.monotonic(), 0, []
+    while time.monotonic() - begun < 4:
+        number += 1
+        workbook.append(make_draft(number))
+        at.append(time.monotonic())
+        time.sleep(0.05)
+    copied, there = time.monotonic(), entries_in_a_plain_copy(path, tmp_path)
+    old = sum(moment < copied - 2 for moment in at)
+    assert 20 < old <= there
+
+
+def test_a_reader_that_stays_keeps_the_fold_waiting_not_the_entry(workbook, path, make_draft, tmp_path):
+    with closing(sqlite.connect(path)) as reader:
+        reader.execute("BEGIN")
+        reader.execute("SELECT count(*) FROM entries").fetchone()
+        workbook.append(make_draft())
+        time.sleep(1.5)
+        reader.execute("ROLLBACK")
+    time.sleep(1.5)
+    assert entries_in_a_plain_copy(path, tmp_path) == 1
+
+
+def test_closing_one_of_two_windows_folds_nothing_away_from_the_other(workbook, path, make_draft):
+    other = Workbook.open(path)
+    other.append(make_draft())
+    other.close()
+    assert log_of(path).exists()
+    workbook.append(make_draft(2))
+    assert len(workbook.entries("TB-001")) == 2
+
+
+# places
+
+
+def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, make_draft, monkeypatch):
+    draft = make_draft()
+    workbook.close()
+    monkeypatch.setattr(store, "network_place", lambda _path: "SMB")
+    book = Workbook.open(path)
+    (remark,) = book.remarks
+    assert remark == (
+        "tarnbeck.workbook lies on a network drive (SMB). It is written without a log there, which is slower; a file "
+        "on a disk of this computer is safer."
+    )
+    book.append(draft)
+    assert book.entries("TB-001")[0].uuid == draft.uuid
+    assert book.lots()
+    with book.store.kept_transaction() as kept:
+        assert kept.execute("PRAGMA journal_mode").fetchone() == ("truncate",)
+    assert not log_of(path).exists()
+    path.unlink()
+    with pytest.raises(WorkbookGone):
+        book.append(draft)
+    book.close()
+
+
+def test_a_network_drive_where_another_program_keeps_a_log_is_refused(workbook, path, monkeypatch):
+    monkeypatch.setattr(store, "network_place", lambda _path: "NFS")
+    with pytest.raises(LogInUse, match=r"lies on a network drive and is in use there"):
+        Workbook.open(path, wait=0.05)
+
+
+def test_a_workbook_on_a_disk_of_this_computer_has_nothing_to_remark(workbook):
+    assert workbook.remarks == ()
+
+
+def test_what_is_opened_for_looking_only_refuses_to_record(workbook, path, make_draft):
+    kept, draft = workbook.append(make_draft()), make_draft(2)
+    workbook.close()
+    book = Workbook.look_at(path)
+    assert book.remarks == ("tarnbeck.workbook is open for looking only: nothing is recorded in it.",)
+    for act in (lambda: book.append(draft), lambda: book.keep_workshop("{}")):
+        with pytest.raises(ForLookingOnly, match="Make a copy in a folder of your own, and open the copy"):
+            act()
+    assert book.entries("TB-001") == (kept,)
+    book.close()
+
+
+def test_an_older_workbook_is_not_changed_by_looking_at_it(workbook, path, monkeypatch):
+    workbook.close()
+    monkeypatch.setattr(book_module, "HEAD", "9001")
+    with pytest.raises(OlderWorkbook, match="was written by an earlier version of this program"):
+        Workbook.look_at(path)
+
+
+AS_NOBODY = """
+import os, sys
+from pathlib import Path
+from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.checking import check_records
+import benchapp.workbook.reading, benchapp.workbook.days
+import sqlalchemy.dialects.sqlite.pysqlite, sqlalchemy.pool, inspect, traceback, linecache, tempfile, shutil
+from benchapp.workbook.problems import WorkbookProblem
+os.setgid(65534); os.setuid(65534)
+book = Workbook.open(Path(sys.argv[1]))
+print(len(book.entries("TB-001")), [d.words for d in check_records(book.store)], *book.remarks)
+try:
+    book.keep_workshop("{}")
+except WorkbookProblem as problem:
+    print(problem.sentence)
+book.close()
+print(sorted(Path(tempfile.gettempdir()).glob("benchapp-*")))
+"""
+
+
+def look_as_nobody(path):
+    """Permissions do not bind root, so the test acts as the user nobody where it runs as root."""
+    script = AS_NOBODY if os.geteuid() == 0 else AS_NOBODY.replace("os.setgid(65534); os.setuid(65534)", "")
+    surroundings = os.environ | {"PYTHONPATH": str(ROOT), "TMPDIR": str(path.parents[1] / "scratch")}
+    (path.parents[1] / "scratch").mkdir(mode=0o777)
+    (path.parents[1] / "scratch").chmod(0o777)
+    child = subprocess.run(
+        [sys.executable, "-c", script, str(path)], capture_output=True, text=True, env=surroundings, check=False
+    )
+    assert child.returncode == 0, child.stderr
+    return child.stdout.splitlines()
+
+
+@pytest.fixture
+def medium(tmp_path):
+    """A folder on which nothing may be written once `shut` was called."""
+    for folder in (tmp_path, *list(tmp_path.parents)[:3]):
+        folder.chmod(0o755)
+    place = tmp_path / "medium"
+    place.mkdir()
+    yield place
+    place.chmod(0o755)
+
+
+def shut(folder):
+    for file in folder.iterdir():
+        file.chmod(0o444)
+    folder.chmod(0o555)
+
+
+def test_a_read_only_folder_opens_for_looking_only(workbook, path, make_draft, medium):
+    workbook.append(make_draft())
+    workbook.close()
+    shutil.copyfile(path, medium / path.name)
+    shut(medium)
+    first, second, third = look_as_nobody(medium / path.name)
+    assert first == "1 [] tarnbeck.workbook is open for looking only: nothing is recorded in it."
+    assert second.startswith("tarnbeck.workbook is open for looking only, since the file or its folder is read-only:")
+    assert third == "[]"
+
+
+def test_a_log_left_on_a_read_only_medium_is_read_with_the_file(workbook, path, make_draft, medium):
+    """As on a stick pulled out too early: the last entries stand in the log alone."""
+    for number in range(1, 6):
+        workbook.append(make_draft(number))
+    shutil.copyfile(path, medium / path.name)
+    shutil.copyfile(log_of(path), log_of(medium / path.name))
+    shut(medium)
+    first, second, third = look_as_nobody(medium / path.name)
+    assert first.startswith("5 [] tarnbeck.workbook is open for looking only")
+    assert "was not recorded" in second
+    assert third == "[]"  # the private copy is gone
+    assert sorted(file.name for file in medium.iterdir()) == [path.name, log_of(path).name]
+
+
+def can_mount():
+    return (
+        os.geteuid() == 0
+        and subprocess.run(["unshare", "-m", "true"], capture_output=True, check=False).returncode == 0
+    )
+
+
+@pytest.mark.skipif(not can_mount(), reason="mounting needs root and a name space of one's own")
+@pytest.mark.parametrize("with_log", [False, True])
+def test_a_file_system_mounted_read_only_opens_for_looking_only(workbook, path, make_draft, tmp_path, with_log):
+    workbook.append(make_draft())
+    medium = tmp_path / "medium"
+    medium.mkdir()
+    if not with_log:
+        workbook.close()
+    shutil.copyfile(path, medium / path.name)
+    if with_log:
+        shutil.copyfile(log_of(path), log_of(medium / path.name))
+    script = AS_NOBODY.replace("os.setgid(65534); os.setuid(65534)", "")
+    mount = 'mount --bind "$1" "$1" && mount -o remount,ro,bind "$1" && exec "$2" -c "$3" "$4"'
+    words = ["unshare", "-m", "sh", "-c", mount, "sh", str(medium), sys.executable, script, str(medium / path.name)]
+    surroundings = os.environ | {"PYTHONPATH": str(ROOT)}
+    child = subprocess.run(words, capture_output=True, text=True, env=surroundings, check=False)
+    assert child.returncode == 0, child.stderr
+    first, second, _ = child.stdout.splitlines()
+    assert first == "1 [] tarnbeck.workbook is open for looking only: nothing is recorded in it."
+    assert "was not recorded" in second
+
+
+# in one process
+
+
+def test_a_workbook_open_here_is_not_opened_as_a_plain_file(workbook, path, make_draft):
+    """Closing a file drops every lock of the process on it: another program would take the log away."""
+    assert is_open_here(path)
+    workbook.append(make_draft())
+    Workbook.look_at(path).close()
+    another = (
+        "import sqlite3, sys; c = sqlite3.connect(sys.argv[1]); c.execute('SELECT * FROM lots').fetchone(); c.close()"
+    )
+    subprocess.run([sys.executable, "-c", another, str(path)], check=True)
+    assert log_of(path).exists()
+    workbook.append(make_draft(2))
+    workbook.close()
+    assert not is_open_here(path)
+    with closing(sqlite3.connect(path)) as connection:
+        assert connection.execute("SELECT count(*) FROM entries").fetchone() == (2,)
