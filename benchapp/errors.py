@@ -14,3 +14,10 @@ class BenchError(ValueError):
     def __init__(self, sentence: str) -> None:
         super().__init__(sentence)
         self.sentence = sentence
+
+
+class Cancelled(BenchError):
+    """Long work was stopped by the person who asked for it."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"{what} was stopped; nothing was kept of it.")

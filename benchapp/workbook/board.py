@@ -4,25 +4,26 @@ import sqlite3
 from difflib import get_close_matches
 from typing import Any
 
-from benchapp.workbook.problems import NotInWorkbook
+from benchapp.workbook.problems import NotInWorkbook, SeveralUnits
 from benchapp.workbook.store import Store
 from benchapp.workbook.values import Lot, StageRow, Unit
 
 _LOTS = """
 SELECT lots.name, lots.equipment, coalesce(min(units.route), '') AS route, lots.title, lots.taken_in,
-       lots."by", lots.note, count(units.id) AS units
+       lots."by", lots.note, count(units.chain_id) AS units, lots.uuid
 FROM lots LEFT JOIN units ON units.lot_id = lots.id {which} GROUP BY lots.id
 ORDER BY lots.taken_in DESC, lots.id DESC
 """
 _UNITS = """
-SELECT units.mark, lots.name AS lot, lots.equipment, units.route, lots.title, units.disposition, units.grade,
-       units.price, units.due, units.last_entry, units.last_at, units.last_sha256 AS record_hash
-FROM units JOIN lots ON lots.id = units.lot_id {which} ORDER BY units.mark
+SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, lots.equipment, units.route, lots.title,
+       units.disposition, units.grade, units.price, units.due, chains.last_entry, chains.last_at,
+       chains.last_sha256 AS record_hash, units.held
+FROM units JOIN chains ON chains.id = units.chain_id JOIN lots ON lots.id = units.lot_id {which} ORDER BY units.mark
 """
 _STAGES = """
 SELECT units.mark, unit_stages.position, unit_stages.stage, unit_stages.title, unit_stages.status, unit_stages.done,
        unit_stages.steps, unit_stages.why
-FROM unit_stages JOIN units ON units.id = unit_stages.unit_id JOIN lots ON lots.id = units.lot_id {which}
+FROM unit_stages JOIN units ON units.chain_id = unit_stages.unit_id JOIN lots ON lots.id = units.lot_id {which}
 ORDER BY units.mark, unit_stages.position
 """
 _OF_LOT = "WHERE lots.name = ?"
@@ -58,6 +59,10 @@ def read_unit(store: Store, mark: str) -> Unit:
         found = connection.execute(_UNITS.format(which=_OF_UNIT), (mark,))
         for row in found:
             return Unit(**_named(found, row))
+        bearers = connection.execute("SELECT mark FROM units WHERE shelf_mark = ? ORDER BY mark", (mark,))
+        alike = [row[0] for row in bearers]
+        if alike:
+            raise SeveralUnits(mark, alike)
         raise _unknown(connection, "unit", "SELECT mark FROM units", mark)
 
 
@@ -73,7 +78,7 @@ def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
 def read_workshop(store: Store) -> str:
     """The workshop's settings, as the JSON they were kept in."""
     with store.looking() as connection:
-        return str(connection.execute("SELECT workshop FROM workbook").fetchone()[0])
+        return str(connection.execute("SELECT settings FROM workbook").fetchone()[0])
 
 
 def _rows(connection: sqlite3.Connection, statement: str, lot: str | None) -> sqlite3.Cursor:

@@ -1,165 +1,308 @@
-"""Whether what lies in the file is what was recorded: SQLite's own checks, the hash chains, pins and anchors.
+"""Whether the record in the file is what was recorded: SQLite's own checks, guards, texts, chains, citations, anchors.
 
-Judgements are computed again elsewhere (`actions.verifying`); here nothing knows what an entry means.
+What is made from the record is compared elsewhere: its tables in `projections.py`, what only the engine can say (due,
+stages, judgements) in `actions.audit`.
 """
 
 import json
-from collections.abc import Iterator
-from typing import Any
+import sqlite3
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from hashlib import sha256
+from itertools import groupby
+from typing import Any, NamedTuple
 
-from sqlalchemy import Connection, Row, select
-
+from benchapp.errors import Cancelled
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
 from benchapp.workbook import sqlite
-from benchapp.workbook.journal import INPUTS
+from benchapp.workbook.chains import BENCH, UNIT
+from benchapp.workbook.derived import columns_of
+from benchapp.workbook.guards import missing_guards
 from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.sealing import canonical, digest, seal_anchor, seal_entry, seal_heads, seal_run, seal_unit
+from benchapp.workbook.sealing import BEFORE_ALL, canonical, digest, head_text, read_sealed, tail_text
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import ANCHORS, ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNITS, WORKBOOK
 from benchapp.workbook.values import Difference
 
-GUARDED_TABLES = ("entries", "runs", "run_revisions", "revisions", "anchors")
+Progress = Callable[[int, int], None]
+Stop = Callable[[], bool]
+ENTRIES_BETWEEN_LOOKS = 1000
+"""entries checked between two looks at whether to stop"""
 
 
-def check_records(store: Store) -> Iterator[Difference]:
-    """Every difference between the file and its own hashes, in the order in which it is checked."""
-    checks = (_check_file, _check_triggers, _check_texts, _check_runs, _check_chains, _check_anchors)
+class Named(NamedTuple):
+    """A chain as the table of chains has it, and what people call it."""
+
+    chain_id: int
+    uuid: str
+    kind: str
+    last_entry: int
+    last_at: str
+    last_sha256: str
+    anchored: int
+    forked_at: int | None
+    name: str
+
+    @property
+    def unit(self) -> str:
+        """The unit's mark, empty for a chain of a bench or the workshop."""
+        return self.name if self.kind == UNIT else ""
+
+
+class StoredEntry(NamedTuple):
+    """A row of the entries, as far as its text is built from columns."""
+
+    number: int
+    uuid: str
+    kind: str
+    at: str
+    by: str
+    bench: str
+    address: str
+    run: str
+    rules: str
+    sealed: str
+    sha256: str
+
+
+_STORED = """
+SELECT number, uuid, kind, at, "by", bench, address, run, rules, sealed, sha256
+FROM entries WHERE chain_id = ? ORDER BY number, sha256
+"""
+_CHAINS = """
+SELECT chains.id, chains.uuid, chains.kind, chains.last_entry, chains.last_at, chains.last_sha256, chains.anchored,
+       chains.forked_at, coalesce(units.mark, benches.name, 'the ' || chains.kind) AS name
+FROM chains LEFT JOIN units ON units.chain_id = chains.id LEFT JOIN benches ON benches.chain_id = chains.id
+ORDER BY chains.kind <> 'unit', name, chains.id
+"""
+
+
+def check_records(
+    store: Store, *, units: Sequence[str] = (), progress: Progress | None = None, cancelled: Stop | None = None
+) -> Iterator[Difference]:
+    """Every difference between the file and its own hashes, in the order in which it is checked.
+
+    `units` are marks of units to which the chains are confined. Raises Cancelled.
+    """
     try:
-        with store.reading() as connection:
-            for check in checks:
-                yield from check(connection)
-    except (WorkbookProblem, ValueError) as error:  # ValueError: rubbish where a number or JSON should be
+        with store.looking() as connection:
+            yield from _check_file(connection)
+            yield from _check_texts(connection)
+            yield from _check_chains(connection, frozenset(units), progress, cancelled)
+    except Cancelled:
+        raise
+    except (WorkbookProblem, ValueError, TypeError, KeyError) as error:  # rubbish where a number or JSON should be
         yield Difference(unit="", entry=None, words=str(error))
 
 
-def _check_file(connection: Connection) -> Iterator[Difference]:
-    driver = sqlite.driver_of(connection)
-    for fault in sqlite.structural_faults(driver):
+def _check_file(connection: sqlite3.Connection) -> Iterator[Difference]:
+    for fault in sqlite.structural_faults(connection):
         yield Difference(unit="", entry=None, words=f"The file's own structure is damaged: {fault}.")
-    for table, other in sqlite.dangling_rows(driver):
+    for table, other in sqlite.dangling_rows(connection):
         words = f"A row of {table} refers to a row of {other} that is not there."
+        yield Difference(unit="", entry=None, words=words)
+    for verb, table in missing_guards(sqlite.triggers(connection)):
+        words = f"The guard that refuses to {verb} {table} has been taken off the file."
         yield Difference(unit="", entry=None, words=words)
 
 
-def _check_triggers(connection: Connection) -> Iterator[Difference]:
-    there = sqlite.trigger_names(sqlite.driver_of(connection))
-    for table in GUARDED_TABLES:
-        for verb in ("update", "delete"):
-            if f"{table}_refuse_{verb}" not in there:
-                words = f"The guard that refuses to {verb} {table} has been taken off the file."
-                yield Difference(unit="", entry=None, words=words)
+def _check_texts(connection: sqlite3.Connection) -> Iterator[Difference]:
+    for link, text in connection.execute("SELECT sha256, text FROM revisions"):
+        if digest(text) != link:
+            yield Difference(unit="", entry=None, words=f"The pinned text {link[:8]} is not the text that was pinned.")
+    for link, image in connection.execute("SELECT sha256, image FROM photos"):
+        if sha256(image).hexdigest() != link:
+            yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is not the photo that was taken.")
 
 
-def _check_texts(connection: Connection) -> Iterator[Difference]:
-    for row in connection.execute(select(REVISIONS.c.sha256, REVISIONS.c.text)):
-        if digest(row.text) != row.sha256:
-            words = f"The pinned text {row.sha256[:8]} is not the text that was pinned."
-            yield Difference(unit="", entry=None, words=words)
+def _check_chains(
+    connection: sqlite3.Connection, units: frozenset[str], progress: Progress | None, cancelled: Stop | None
+) -> Iterator[Difference]:
+    chains = [Named(*row) for row in connection.execute(_CHAINS)]
+    asked = [chain for chain in chains if not units or chain.name in units or chain.kind != UNIT]
+    total = sum(chain.last_entry + 1 for chain in asked)
+    links, cited, anchors = Links(), Cited(), Anchors()
+    done = 0
+    for chain in asked:
+        if cancelled is not None and cancelled():
+            raise Cancelled("Verifying")
+        rows = connection.execute(_STORED, (chain.chain_id,))
+        for difference in check_chain(chain, map(StoredEntry._make, rows), Seen(links, cited, anchors)):
+            links.broken.add(chain.uuid)
+            yield difference
+        done += chain.last_entry + 1
+        if progress is not None:
+            progress(min(done, total), total)
+    confined = frozenset(chain.uuid for chain in asked)
+    yield from cited.missing(links)
+    yield from anchors.broken(links, confined, chains)
+    yield from _columns_differ(connection, [chain for chain in asked if chain.uuid not in links.broken], cancelled)
 
 
-def _check_runs(connection: Connection) -> Iterator[Difference]:
-    pinned: dict[int, dict[str, str]] = {}
-    pins = select(RUN_REVISIONS.c.run_id, RUN_REVISIONS.c.name, REVISIONS.c.sha256).join(
-        REVISIONS, REVISIONS.c.id == RUN_REVISIONS.c.revision_id
-    )
-    for run_id, name, sha256 in connection.execute(pins):
-        pinned.setdefault(run_id, {})[name] = sha256
-    runs = select(RUNS, UNITS.c.mark).join(UNITS, UNITS.c.id == RUNS.c.unit_id)
-    for row in connection.execute(runs.with_only_columns(*RUNS.columns, UNITS.c.mark)):
-        found = seal_run(
-            uuid=row.uuid, route=row.route, equipment=row.equipment, workshop=row.workshop, texts=pinned.get(row.id, {})
-        )
-        if found != row.sha256:
-            words = f"Run {row.number} of {row.mark} does not rest on the texts that it pinned."
-            yield Difference(unit=row.mark, entry=None, words=words)
+class Links:
+    """The hashes found in the chains, by chain and number; of a chain that breaks those up to there."""
+
+    def __init__(self) -> None:
+        self._by_chain: dict[str, dict[int, list[str]]] = {}
+        self.broken: set[str] = set()
+        """UUIDs of the chains of which something was found already: what rests on these says nothing more"""
+
+    def of(self, chain: str) -> dict[int, list[str]]:
+        """The hashes of one chain's entries by number, to be filled."""
+        return self._by_chain.setdefault(chain, {})
+
+    def lacks(self, chain: str, number: int, link: str) -> bool:
+        """Whether that entry does not stand there, though the chain holds."""
+        return chain not in self.broken and link not in self._by_chain.get(chain, {}).get(number, ())
 
 
-def _check_chains(connection: Connection) -> Iterator[Difference]:
-    workbook = connection.execute(select(WORKBOOK.c.uuid)).scalar_one()
-    units = select(
-        UNITS.c.id,
-        UNITS.c.mark,
-        UNITS.c.genesis,
-        UNITS.c.last_entry,
-        UNITS.c.last_sha256,
-        LOTS.c.name.label("lot"),
-        LOTS.c.taken_in,
-    ).join(LOTS, LOTS.c.id == UNITS.c.lot_id)
-    for unit in connection.execute(units.order_by(UNITS.c.mark)).all():
-        genesis = seal_unit(workbook=workbook, lot=unit.lot, mark=unit.mark, taken_in=unit.taken_in)
-        if genesis != unit.genesis:
-            words = f"{unit.mark} has another mark, lot or date of intake than it was taken in with."
-            yield Difference(unit=unit.mark, entry=None, words=words)
-        yield from _check_chain(connection, unit)
-
-
-def _check_chain(connection: Connection, unit: Row[*tuple[Any, ...]]) -> Iterator[Difference]:
-    columns = (*ENTRIES.columns, RUNS.c.sha256.label("run_seal"), RUNS.c.uuid.label("run"))
-    rows = (
-        select(*columns)
-        .join(RUNS, RUNS.c.id == ENTRIES.c.run_id)
-        .where(ENTRIES.c.unit_id == unit.id)
-        .order_by(ENTRIES.c.number)
-    )
-    number, previous = 0, unit.genesis
-    for row in connection.execute(rows):
+def check_chain(chain: Named, rows: Iterable[StoredEntry], seen: "Seen") -> Iterator[Difference]:
+    """The first link of a chain that does not hold, or where it does not end where it should."""
+    links, cited, anchors = seen
+    found = links.of(chain.uuid)
+    number, last_at = -1, ""
+    before: Sequence[str] = (BEFORE_ALL,)
+    for here, alike in groupby(rows, key=lambda row: row.number):
         number += 1
-        wrong = _entry_fault(row, unit.mark, number, previous)
-        if wrong:
-            yield Difference(unit=unit.mark, entry=row.number, words=wrong)
-            return  # the links behind a broken one say nothing more
-        previous = row.sha256
-    if (number, previous) != (unit.last_entry, unit.last_sha256):
-        words = f"{unit.mark} had {unit.last_entry} entries, {number} are there."
-        yield Difference(unit=unit.mark, entry=number + 1, words=words)
+        for row in alike:
+            wrong = _link_fault(chain, row, number, before)
+            if wrong:
+                yield Difference(unit=chain.unit, entry=number, words=wrong)
+                return  # the links behind a broken one say nothing more
+            found.setdefault(here, []).append(row.sha256)
+            last_at = row.at
+            cited.note(chain, row)
+            if row.kind == EntryKind.anchor:
+                anchors.note(row)
+        before = tuple(found[here])
+    yield from _end_differs(chain, number, found, last_at)
 
 
-def _entry_fault(row: Row[*tuple[Any, ...]], mark: str, number: int, previous: str) -> str:
+def _link_fault(chain: Named, row: StoredEntry, number: int, before: Sequence[str]) -> str:
     if row.number != number:
-        return f"Entry {number} of {mark} is missing."
-    link = seal_entry(
-        previous=previous,
-        run=row.run_seal,
-        unit=mark,
-        number=row.number,
-        uuid=row.uuid,
-        kind=row.kind,
-        at=row.at,
-        by=row.by,
-        address=row.address,
-        content=row.content,
-    )
-    if link != row.sha256:
-        return f"Entry {number} of {mark} is not as it was recorded: its hash does not fit."
-    content = json.loads(row.content)
-    if canonical(content) != row.content:
-        return f"Entry {number} of {mark} is not in the form in which it was recorded."
-    for key in INPUTS:
-        if content.get(key) != getattr(row, key):
+        return f"Entry {number} of {chain.name} is missing."
+    if sha256(row.sealed.encode("utf-8", "surrogatepass")).hexdigest() != row.sha256:
+        return f"Entry {number} of {chain.name} is not as it was recorded: its hash does not fit."
+    head = head_text(row.address, row.at, row.bench, row.by, chain.uuid)
+    for previous in before:
+        tail = tail_text(row.kind, number, previous, row.rules, row.run, row.uuid)
+        if row.sealed.startswith(head) and row.sealed.endswith(tail):
+            return ""
+    return _says_otherwise(chain, row)
+
+
+def _says_otherwise(chain: Named, row: StoredEntry) -> str:
+    """What of a sound text contradicts its row or its place."""
+    said = read_sealed(row.sealed, row.sha256)
+    for name in ("number", "uuid", "kind", "at", "by", "bench", "address", "run", "rules"):
+        if getattr(said, name) != getattr(row, name):
             return (
-                f"Entry {number} of {mark}: its column {key} says {getattr(row, key)}, "
-                f"the record says {content.get(key)}."
+                f"Entry {row.number} of {chain.name}: its column {name} says {getattr(row, name)}, "
+                f"the record says {getattr(said, name)}."
             )
-    return ""
+    if said.chain != chain.uuid:
+        return f"Entry {row.number} of {chain.name} belongs to another chain."
+    return f"Entry {row.number} of {chain.name} does not hang on the entry before it."
 
 
-def _check_anchors(connection: Connection) -> Iterator[Difference]:
-    anchors = connection.execute(select(ANCHORS).order_by(ANCHORS.c.id)).all()
-    entries = connection.execute(
-        select(ENTRIES.c.id, UNITS.c.mark, ENTRIES.c.sha256)
-        .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
-        .order_by(ENTRIES.c.id)
-    ).all()
-    heads: dict[str, str] = {}
-    position, previous = 0, ""
-    for anchor in anchors:
-        while position < len(entries) and entries[position].id <= anchor.entries:
-            heads[entries[position].mark] = entries[position].sha256
-            position += 1
-        link = seal_anchor(
-            previous=previous, at=anchor.at, reason=anchor.reason, entries=anchor.entries, heads=seal_heads(heads)
+def _end_differs(chain: Named, number: int, found: dict[int, list[str]], last_at: str) -> Iterator[Difference]:
+    forked = next((at for at, links in sorted(found.items()) if len(links) > 1), None)
+    if forked != chain.forked_at:
+        words = f"{chain.name} is said to have two records from entry {chain.forked_at} on, it has from {forked} on."
+        yield Difference(unit=chain.unit, entry=forked, words=words)
+    elif number != chain.last_entry:
+        words = f"{chain.name} had {chain.last_entry} entries, {number} are there."
+        yield Difference(unit=chain.unit, entry=number + 1, words=words)
+    elif chain.last_sha256 not in found.get(number, ()) or (forked is None and last_at != chain.last_at):
+        words = f"{chain.name} is said to end with another entry {number} than is there."
+        yield Difference(unit=chain.unit, entry=number, words=words)
+
+
+class Cited:
+    """What the entries cite, each citation once."""
+
+    def __init__(self) -> None:
+        self._texts: dict[str, tuple[str, int, str]] = {}
+
+    def note(self, chain: Named, row: StoredEntry) -> None:
+        """Keep what the entry cites; its text stands between the chain and the content."""
+        start = row.sealed.index(',"cites":') + 9
+        text = row.sealed[start : row.sealed.index('],"content":', start) + 1]
+        if text not in self._texts:
+            self._texts[text] = (chain.unit, row.number, chain.name)
+
+    def missing(self, links: Links) -> Iterator[Difference]:
+        """Citations of entries that are not there."""
+        for text, (unit, number, name) in self._texts.items():
+            for one in (Citation(**each) for each in json.loads(text)):
+                if links.lacks(one.chain, one.number, one.sha256):
+                    words = f"Entry {number} of {name} rests on entry {one.number} of another chain that is not there."
+                    yield Difference(unit=unit, entry=number, words=words)
+
+
+class Anchors:
+    """The anchors of all benches."""
+
+    def __init__(self) -> None:
+        self._found: list[Entry] = []
+
+    def note(self, row: StoredEntry) -> None:
+        """Keep an anchor."""
+        self._found.append(read_sealed(row.sealed, row.sha256))
+
+    def broken(self, links: Links, asked: frozenset[str], chains: Sequence[Named]) -> Iterator[Difference]:
+        """Anchors that name an entry which is not there, and chains said to be anchored otherwise than they are."""
+        names = {chain.uuid: chain for chain in chains}
+        highest: defaultdict[str, int] = defaultdict(lambda: -1)
+        for anchor in self._found:
+            for uuid, (number, link) in anchor.content["heads"].items():
+                highest[uuid] = max(highest[uuid], number)
+                if (uuid in asked or uuid not in names) and links.lacks(uuid, number, link):
+                    yield self._difference(anchor, names.get(uuid), number)
+        if any(chain.kind == BENCH and chain.uuid in links.broken for chain in chains):
+            return  # its anchors were not all read
+        for chain in chains:
+            if chain.uuid not in links.broken and chain.anchored != (there := highest[chain.uuid]):
+                words = f"{chain.name} is said to be anchored at entry {chain.anchored}, it is at {there}."
+                yield Difference(unit=chain.unit, entry=None, words=words)
+
+    def _difference(self, anchor: Entry, chain: Named | None, number: int) -> Difference:
+        name = chain.name if chain else "a chain that is not there"
+        words = (
+            f"Entry {number} of {name} is not the one that was anchored at {anchor.at} ({anchor.content['reason']})."
         )
-        if link != anchor.sha256:
-            words = f"The records do not fit the anchor set at {anchor.at} ({anchor.reason})."
-            yield Difference(unit="", entry=None, words=words)
-            return
-        previous = anchor.sha256
+        return Difference(unit=chain.unit if chain else "", entry=number, words=words)
+
+
+class Seen(NamedTuple):
+    """What the walk along the chains keeps of them."""
+
+    links: Links
+    cited: Cited
+    anchors: Anchors
+
+
+def _columns_differ(
+    connection: sqlite3.Connection, chains: Iterable[Named], cancelled: Stop | None
+) -> Iterator[Difference]:
+    """Columns that say otherwise than the text, and texts in another spelling than they are recorded in."""
+    for number, chain in enumerate(chains):
+        if cancelled is not None and number % ENTRIES_BETWEEN_LOOKS == 0 and cancelled():
+            raise Cancelled("Verifying")
+        rows = connection.execute("SELECT * FROM entries WHERE chain_id = ? ORDER BY number, sha256", (chain.chain_id,))
+        names = [column[0] for column in rows.description]
+        for values in rows:
+            row = dict(zip(names, values, strict=True))
+            wrong = _column_fault(chain, row)
+            if wrong:
+                yield Difference(unit=chain.unit, entry=row["number"], words=wrong)
+                break
+
+
+def _column_fault(chain: Named, row: dict[str, Any]) -> str:
+    entry = read_sealed(row["sealed"], row["sha256"])
+    if f',"content":{canonical(entry.content)},"kind":' not in row["sealed"]:
+        return f"Entry {entry.number} of {chain.name} is not in the form in which it was recorded."
+    for name, said in columns_of(entry).items():
+        if row[name] != said:
+            return f"Entry {entry.number} of {chain.name}: its column {name} says {row[name]}, the record says {said}."
+    return ""

@@ -1,159 +1,292 @@
-"""Bench openings and closings, tags printed, the workshop's settings, and the anchors set at such moments."""
+"""A bench's own chain: openings and closings, tags printed, anchors; and the workshop's settings in its chain.
 
-from collections.abc import Sequence
+An anchor names the newest entry of every chain that moved since the anchor before it: what was taken off a chain's end,
+or made anew behind an entry, does not fit it.
+"""
 
-from sqlalchemy import Connection, func, insert, select, update
+import sqlite3
+from collections.abc import Mapping, Sequence
+from dataclasses import asdict
+from functools import cache
+from typing import Any
+from uuid import uuid4
 
-from benchapp.workbook.problems import NotInWorkbook
-from benchapp.workbook.sealing import seal_anchor, seal_heads
-from benchapp.workbook.store import Store
-from benchapp.workbook.tables import (
-    ANCHORS,
-    BENCH_CLOSINGS,
-    BENCH_OPENINGS,
-    ENTRIES,
-    METER_PROOFS,
-    TAGS_PRINTED,
-    UNITS,
-    WORKBOOK,
-)
-from benchapp.workbook.values import BenchOpening, MeterProof, TagPrinted
+from sqlalchemy import bindparam, insert, select, true, update
 
-
-def keep_workshop(store: Store, workshop: str) -> None:
-    """Keep other settings from here on."""
-    with store.writing() as connection:
-        connection.execute(update(WORKBOOK).values(workshop=workshop))
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.workbook.chains import BENCH, WORKSHOP, Head, add_entry, begin_chain, head_of_chain, parameters
+from benchapp.workbook.problems import NotInWorkbook, as_sentences
+from benchapp.workbook.sealing import canonical, read_sealed
+from benchapp.workbook.store import Store, compiled
+from benchapp.workbook.tables import BENCHES, CHAINS, ENTRIES, TAGS_PRINTED, UNITS, WORKBOOK
+from benchapp.workbook.values import BenchIdentity, BenchOpening, Grounds, MeterProof, TagPrinted
 
 
-def add_opening(store: Store, opening: BenchOpening) -> None:
-    """Record that the bench was opened, and anchor what was recorded before."""
-    with store.writing() as connection:
-        row = insert(BENCH_OPENINGS).values(
-            uuid=opening.uuid,
-            at=opening.at,
-            by=opening.by,
-            rcd_button_tested=opening.rcd_button_tested,
-            note=opening.note,
-        )
-        opening_id = connection.execute(row.returning(BENCH_OPENINGS.c.id)).scalar_one()
-        _add_proofs(connection, opening_id, "opening", opening.meters)
-        _anchor(connection, at=opening.at, reason="bench opening")
+def citations(connection: sqlite3.Connection, bench: BenchIdentity) -> tuple[Citation, ...]:
+    """What an entry of a unit rests on beside its own chain: the workshop's settings, then this bench's day, if any."""
+    found = connection.execute(_cited(), {"bench": bench.uuid}).fetchone()
+    workshop, number, sha256, day, day_sha256 = found
+    settings = Citation(chain=workshop, number=number, sha256=sha256)
+    return (settings,) if day is None else (settings, Citation(chain=bench.uuid, number=day, sha256=day_sha256))
 
 
-def add_closing(store: Store, opening: str, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
-    """Record that the bench opened under that UUID was closed, and anchor the day's records."""
-    with store.writing() as connection:
-        found = connection.execute(select(BENCH_OPENINGS.c.id).where(BENCH_OPENINGS.c.uuid == opening)).scalar()
-        if found is None:
-            raise NotInWorkbook("bench opening", opening)
-        connection.execute(insert(BENCH_CLOSINGS).values(opening_id=found, at=at, by=by, note=note))
-        _add_proofs(connection, found, "closing", meters)
-        _anchor(connection, at=at, reason="bench closing")
-
-
-def read_openings(store: Store, *, since: str = "") -> tuple[BenchOpening, ...]:
-    """Openings from a time on, oldest first."""
-    statement = (
-        select(
-            BENCH_OPENINGS.c.id,
-            BENCH_OPENINGS.c.uuid,
-            BENCH_OPENINGS.c.at,
-            BENCH_OPENINGS.c.by,
-            BENCH_OPENINGS.c.rcd_button_tested,
-            BENCH_OPENINGS.c.note,
-            BENCH_CLOSINGS.c.at.label("closed"),
-            BENCH_CLOSINGS.c.by.label("closed_by"),
-        )
-        .join(BENCH_CLOSINGS, BENCH_CLOSINGS.c.opening_id == BENCH_OPENINGS.c.id, isouter=True)
-        .where(BENCH_OPENINGS.c.at >= since)
-        .order_by(BENCH_OPENINGS.c.at, BENCH_OPENINGS.c.id)
+def bench_head(connection: sqlite3.Connection, bench: BenchIdentity, *, at: str) -> Head:
+    """The head of this bench's chain, begun here if this workbook has never met the bench."""
+    head = head_of_chain(connection, bench.uuid)
+    if head is not None:
+        return head
+    entry = Entry(
+        number=0,
+        uuid="",
+        kind=EntryKind.beginning,
+        at=at,
+        by="",
+        chain=bench.uuid,
+        bench=bench.uuid,
+        content={"name": bench.name},
     )
-    with store.reading() as connection:
-        return tuple(
-            BenchOpening(
-                uuid=row.uuid,
-                at=row.at,
-                by=row.by,
-                meters=_proofs(connection, row.id, "opening"),
-                rcd_button_tested=row.rcd_button_tested,
-                note=row.note,
-                closed=row.closed or "",
-                closed_by=row.closed_by or "",
-                closing=_proofs(connection, row.id, "closing"),
-            )
-            for row in connection.execute(statement).all()
+    head = begin_chain(connection, BENCH, entry)
+    row = {"chain_id": head.chain_id, "name": bench.name, "day": None, "day_sha256": ""}
+    connection.execute(compiled(insert(BENCHES).values(parameters(BENCHES, leave_out=""))), row)
+    return head
+
+
+def keep_settings(connection: sqlite3.Connection, head: Head, entry: Entry) -> Entry:
+    """The settings' entry in the workshop's chain, and the settings where they are read fast."""
+    _, kept = add_entry(connection, head, entry)
+    statement = compiled(
+        update(WORKBOOK).values(
+            settings=bindparam("text"), settings_entry=bindparam("number"), settings_sha256=bindparam("link")
         )
+    )
+    text = canonical(entry.content["settings"])
+    connection.execute(statement, {"text": text, "number": kept.number, "link": kept.sha256})
+    return kept
 
 
-def add_tags_printed(store: Store, tags: Sequence[TagPrinted]) -> None:
-    """Record what was put on paper, and anchor the records that the tags quote."""
-    with store.writing() as connection:
-        for tag in tags:
-            unit = connection.execute(select(UNITS.c.id).where(UNITS.c.mark == tag.unit)).scalar()
-            if unit is None:
-                raise NotInWorkbook("unit", tag.unit)
-            row = insert(TAGS_PRINTED).values(
-                unit_id=unit, at=tag.at, by=tag.by, disposition=tag.disposition, record_hash=tag.record_hash
+def settings_entry(settings: Mapping[str, Any], *, at: str, by: str, bench: BenchIdentity) -> Entry:
+    """The workshop's settings as somebody settles them."""
+    content = {"settings": dict(settings)}
+    return Entry(number=0, uuid="", kind=EntryKind.settings, at=at, by=by, bench=bench.uuid, content=content)
+
+
+def begin_workbook(
+    connection: sqlite3.Connection, settings: Mapping[str, Any], *, made: str, by: str, bench: BenchIdentity
+) -> None:
+    """The workshop's chain of a new workbook with the first settings, and the chain of the bench that made it."""
+    uuid = str(uuid4())
+    row = {"id": 1, "uuid": uuid, "made": made, "settings": "", "settings_entry": 0, "settings_sha256": ""}
+    connection.execute(compiled(insert(WORKBOOK).values(parameters(WORKBOOK, leave_out=""))), row)
+    beginning = Entry(
+        number=0,
+        uuid="",
+        kind=EntryKind.beginning,
+        at=made,
+        by=by,
+        chain=uuid,
+        bench=bench.uuid,
+        content={"made": made},
+    )
+    head = begin_chain(connection, WORKSHOP, beginning)
+    keep_settings(connection, head, settings_entry(settings, at=made, by=by, bench=bench))
+    bench_head(connection, bench, at=made)
+
+
+class Days:
+    """What a bench does for its day, in one workbook."""
+
+    def __init__(self, store: Store, bench: BenchIdentity) -> None:
+        self._store = store
+        self._bench = bench
+
+    def keep_settings(self, settings: Mapping[str, Any], *, at: str, by: str) -> None:
+        """Keep other settings of the workshop from here on."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            bench_head(connection, self._bench, at=at)
+            workshop = connection.execute(compiled(select(WORKBOOK.c.uuid))).fetchone()[0]
+            head = head_of_chain(connection, workshop)
+            assert head is not None
+            keep_settings(connection, head, settings_entry(settings, at=at, by=by, bench=self._bench))
+
+    def add_opening(
+        self, *, at: str, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool, note: str
+    ) -> None:
+        """Record that this bench was opened, and anchor what was recorded before."""
+        content = {"meters": [asdict(proof) for proof in meters], "rcd_button_tested": rcd_button_tested, "note": note}
+        self._add_day(EntryKind.opening, content, at=at, by=by, reason="bench opening")
+
+    def add_closing(self, opening: int, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
+        """Record that the opening of that number is closed, and anchor the day's records."""
+        content = {"opening": opening, "meters": [asdict(proof) for proof in meters], "note": note}
+        self._add_day(EntryKind.closing, content, at=at, by=by, reason="bench closing")
+
+    def _add_day(self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str, reason: str) -> None:
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            head = bench_head(connection, self._bench, at=at)
+            head, kept = add_entry(connection, head, self._entry(kind, content, at=at, by=by))
+            statement = compiled(
+                update(BENCHES)
+                .where(BENCHES.c.chain_id == bindparam("bench"))
+                .values(day=bindparam("number"), day_sha256=bindparam("link"))
             )
-            connection.execute(row)
-        if tags:
-            _anchor(connection, at=tags[-1].at, reason="tags printed")
+            connection.execute(statement, {"bench": head.chain_id, "number": kept.number, "link": kept.sha256})
+            self._anchor(connection, head, at=at, by=by, reason=reason)
+
+    def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
+        """Record what was put on paper in one go, and anchor the records that the tags quote."""
+        if not tags:
+            return
+        at, by = tags[-1].at, tags[-1].by
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            units = [self._unit(connection, tag.unit) for tag in tags]
+            content = {
+                "tags": [
+                    {"unit": uuid, "shelf_mark": mark, "disposition": tag.disposition, "record": tag.record_hash}
+                    for tag, (_, uuid, mark) in zip(tags, units, strict=True)
+                ]
+            }
+            head = bench_head(connection, self._bench, at=at)
+            head, kept = add_entry(connection, head, self._entry(EntryKind.tags_printed, content, at=at, by=by))
+            row = connection.execute(compiled(_ENTRY_ID), {"chain": head.chain_id, "number": kept.number}).fetchone()
+            printed = {"entry_id": row[0], "at": at, "by": by}
+            rows = {
+                unit_id: printed | {"unit_id": unit_id, "disposition": tag.disposition, "record_hash": tag.record_hash}
+                for tag, (unit_id, _, _) in zip(tags, units, strict=True)
+            }
+            statement = compiled(insert(TAGS_PRINTED).values(parameters(TAGS_PRINTED, leave_out="")))
+            connection.executemany(statement, list(rows.values()))
+            self._anchor(connection, head, at=at, by=by, reason="tags printed")
+
+    def add_anchor(self, *, at: str, reason: str) -> None:
+        """Anchor all chains; nothing is added when none has moved since the last anchor."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            if _moved(connection, self._bench.uuid):
+                self._anchor(connection, bench_head(connection, self._bench, at=at), at=at, by="", reason=reason)
+
+    def grounds(self) -> Grounds:
+        """What an entry made here and now rests on."""
+        with self._store.looking() as connection:
+            settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
+            day = read_day(connection, self._bench.uuid)
+            return Grounds(settings=settings, cites=citations(connection, self._bench), day=day)
+
+    def _entry(self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str) -> Entry:
+        return Entry(number=0, uuid="", kind=kind, at=at, by=by, bench=self._bench.uuid, content=content)
+
+    def _anchor(self, connection: sqlite3.Connection, head: Head, *, at: str, by: str, reason: str) -> None:
+        moved = _moved(connection, self._bench.uuid)
+        if not moved:
+            return
+        heads = {chain: [number, sha256] for chain, number, sha256 in moved}
+        add_entry(connection, head, self._entry(EntryKind.anchor, {"heads": heads, "reason": reason}, at=at, by=by))
+        anchored = compiled(update(CHAINS).where(_IS_MOVED).values(anchored=CHAINS.c.last_entry))
+        connection.execute(anchored, {"bench": self._bench.uuid})
+
+    def _unit(self, connection: sqlite3.Connection, mark: str) -> tuple[int, str, str]:
+        found: tuple[int, str, str] | None = connection.execute(compiled(_UNIT), {"mark": mark}).fetchone()
+        if found is None:
+            raise NotInWorkbook("unit", mark)
+        return found
+
+
+_IS_MOVED = (CHAINS.c.last_entry > CHAINS.c.anchored) & (CHAINS.c.uuid != bindparam("bench"))
+_UNIT = (
+    select(UNITS.c.chain_id, CHAINS.c.uuid, UNITS.c.shelf_mark)
+    .join(CHAINS, CHAINS.c.id == UNITS.c.chain_id)
+    .where(UNITS.c.mark == bindparam("mark"))
+)
+_ENTRY_ID = select(ENTRIES.c.id).where(
+    ENTRIES.c.chain_id == bindparam("chain"), ENTRIES.c.number == bindparam("number")
+)
+_DAY = (
+    select(ENTRIES.c.sealed, ENTRIES.c.sha256)
+    .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
+    .where(CHAINS.c.uuid == bindparam("bench"), ENTRIES.c.number == bindparam("number"))
+)
+_LAST_DAY = (
+    select(BENCHES.c.day)
+    .join(CHAINS, CHAINS.c.id == BENCHES.c.chain_id)
+    .where(CHAINS.c.uuid == bindparam("bench"), BENCHES.c.day.is_not(None))
+)
+
+
+@cache
+def _cited() -> str:
+    day = (
+        select(CHAINS.c.uuid, BENCHES.c.day, BENCHES.c.day_sha256)
+        .join(CHAINS, CHAINS.c.id == BENCHES.c.chain_id)
+        .where(CHAINS.c.uuid == bindparam("bench"))
+        .subquery("today")
+    )
+    columns = (WORKBOOK.c.uuid, WORKBOOK.c.settings_entry, WORKBOOK.c.settings_sha256, day.c.day, day.c.day_sha256)
+    return compiled(select(*columns).select_from(WORKBOOK.outerjoin(day, true())))
+
+
+@cache
+def _moved_heads() -> str:
+    heads = select(CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256)
+    return compiled(heads.where(_IS_MOVED).order_by(CHAINS.c.uuid))
+
+
+def _moved(connection: sqlite3.Connection, bench: str) -> list[tuple[str, int, str]]:
+    """UUID, number and hash of the newest entry of each chain but this that moved since it was last anchored."""
+    return connection.execute(_moved_heads(), {"bench": bench}).fetchall()
+
+
+def read_day(connection: sqlite3.Connection, bench: str) -> BenchOpening | None:
+    """A bench's last opening with its closing, if it was closed since."""
+    found = connection.execute(compiled(_LAST_DAY), {"bench": bench}).fetchone()
+    return None if found is None else day_at(connection, bench, found[0])
+
+
+def day_at(connection: sqlite3.Connection, bench: str, number: int) -> BenchOpening | None:
+    """The opening that this entry of a bench's chain is, or closes; None where it is neither."""
+    entry = _entry_of(connection, bench, number)
+    if entry is None or entry.kind not in (EntryKind.opening, EntryKind.closing):
+        return None
+    if entry.kind is EntryKind.opening:
+        return day_of(entry, None)
+    opening = _entry_of(connection, bench, entry.content["opening"])
+    return None if opening is None else day_of(opening, entry)
+
+
+def _entry_of(connection: sqlite3.Connection, bench: str, number: int) -> Entry | None:
+    found = connection.execute(compiled(_DAY), {"bench": bench, "number": number}).fetchone()
+    return None if found is None else read_sealed(*found)
+
+
+def day_of(opening: Entry, closing: Entry | None) -> BenchOpening:
+    """A day at a bench from its entries."""
+    return BenchOpening(
+        number=opening.number,
+        at=opening.at,
+        by=opening.by,
+        meters=_proofs(opening),
+        rcd_button_tested=bool(opening.content["rcd_button_tested"]),
+        note=str(opening.content["note"]),
+        closed=closing.at if closing else "",
+        closed_by=closing.by if closing else "",
+        closing=_proofs(closing) if closing else (),
+    )
+
+
+def _proofs(entry: Entry) -> tuple[MeterProof, ...]:
+    return tuple(MeterProof(**proof) for proof in entry.content["meters"])
 
 
 def read_tags_printed(store: Store, mark: str) -> tuple[TagPrinted, ...]:
     """The tags printed for a unit, oldest first."""
     statement = (
-        select(TAGS_PRINTED.c.at, TAGS_PRINTED.c.by, TAGS_PRINTED.c.disposition, TAGS_PRINTED.c.record_hash)
-        .join(UNITS, UNITS.c.id == TAGS_PRINTED.c.unit_id)
+        select(
+            UNITS.c.shelf_mark.label("unit"),
+            TAGS_PRINTED.c.at,
+            TAGS_PRINTED.c.by,
+            TAGS_PRINTED.c.disposition,
+            TAGS_PRINTED.c.record_hash,
+        )
+        .join(UNITS, UNITS.c.chain_id == TAGS_PRINTED.c.unit_id)
         .where(UNITS.c.mark == mark)
-        .order_by(TAGS_PRINTED.c.id)
+        .order_by(TAGS_PRINTED.c.at, TAGS_PRINTED.c.entry_id)
     )
     with store.reading() as connection:
-        return tuple(TagPrinted(unit=mark, **row._mapping) for row in connection.execute(statement))
-
-
-def add_anchor(store: Store, *, at: str, reason: str) -> None:
-    """Anchor all units' latest entries; nothing is added when nothing was recorded since the last anchor."""
-    with store.writing() as connection:
-        _anchor(connection, at=at, reason=reason)
-
-
-def _anchor(connection: Connection, *, at: str, reason: str) -> None:
-    covered = connection.execute(select(func.coalesce(func.max(ENTRIES.c.id), 0))).scalar_one()
-    last = connection.execute(
-        select(ANCHORS.c.entries, ANCHORS.c.sha256).order_by(ANCHORS.c.id.desc()).limit(1)
-    ).first()
-    if covered == (last.entries if last else 0):
-        return
-    recorded = select(UNITS.c.mark, UNITS.c.last_sha256).where(UNITS.c.last_entry > 0)
-    heads = seal_heads({row.mark: row.last_sha256 for row in connection.execute(recorded)})
-    previous = last.sha256 if last else ""
-    link = seal_anchor(previous=previous, at=at, reason=reason, entries=covered, heads=heads)
-    row = insert(ANCHORS).values(at=at, reason=reason, entries=covered, heads=heads, sha256=link)
-    connection.execute(row)
-
-
-def _add_proofs(connection: Connection, opening_id: int, moment: str, meters: Sequence[MeterProof]) -> None:
-    rows = [
-        {
-            "opening_id": opening_id,
-            "moment": moment,
-            "meter": proof.meter,
-            "proved": proof.proved,
-            "lead_resistance": proof.lead_resistance,
-            "nulled": proof.nulled,
-        }
-        for proof in meters
-    ]
-    if rows:
-        connection.execute(insert(METER_PROOFS), rows)
-
-
-def _proofs(connection: Connection, opening_id: int, moment: str) -> tuple[MeterProof, ...]:
-    statement = (
-        select(METER_PROOFS.c.meter, METER_PROOFS.c.proved, METER_PROOFS.c.lead_resistance, METER_PROOFS.c.nulled)
-        .where(METER_PROOFS.c.opening_id == opening_id, METER_PROOFS.c.moment == moment)
-        .order_by(METER_PROOFS.c.meter)
-    )
-    return tuple(MeterProof(**row._mapping) for row in connection.execute(statement))
+        return tuple(TagPrinted(**row._mapping) for row in connection.execute(statement))

@@ -60,14 +60,11 @@ def holdings_of(store: Store) -> Holdings:
     """The same of an open file."""
     with store.looking() as connection:
         workbook = str(connection.execute("SELECT uuid FROM workbook").fetchone()[0])
-        days = [connection.execute(f"SELECT * FROM {table} ORDER BY 1").fetchall() for table in _DAYS]  # noqa: S608
+        chains = connection.execute("SELECT uuid, last_entry, last_sha256 FROM chains ORDER BY uuid").fetchall()
     units = board.read_units(store)
     heads = {unit.mark: (unit.last_entry, unit.record_hash) for unit in units}
     last_at = max((unit.last_at for unit in units if unit.last_entry), default="")
-    return Holdings(workbook=workbook, units=heads, last_at=last_at, recorded=digest(canonical([heads, days])))
-
-
-_DAYS = ("workbook", "bench_openings", "bench_closings", "tags_printed")
+    return Holdings(workbook=workbook, units=heads, last_at=last_at, recorded=digest(canonical(chains)))
 
 
 def further_in(file: Holdings, than: Holdings) -> tuple[Further, ...]:

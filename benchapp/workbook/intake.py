@@ -1,130 +1,195 @@
 """Writing down a lot with its units and runs, and a further run of a unit: rare writes, one transaction each."""
 
+import sqlite3
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Any
 from uuid import uuid4
 
-from sqlalchemy import Connection, insert, select, update
+from sqlalchemy import Table, bindparam, insert, select, update
 
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.workbook.chains import UNIT, Head, add_entry, begin_chain, head_of_chain, parameters
+from benchapp.workbook.days import bench_head, citations
 from benchapp.workbook.journal import stage_parameters
-from benchapp.workbook.problems import NotInWorkbook, TakenName
-from benchapp.workbook.sealing import digest, seal_run, seal_unit
-from benchapp.workbook.store import Store
-from benchapp.workbook.tables import LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
-from benchapp.workbook.values import Lot, StageRow
+from benchapp.workbook.problems import Held, NotInWorkbook, TakenName, as_sentences
+from benchapp.workbook.sealing import canonical, digest
+from benchapp.workbook.store import Store, compiled
+from benchapp.workbook.tables import CHAINS, LOTS, REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
+from benchapp.workbook.values import BenchIdentity, Lot, StageRow
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pins:
-    """What a run rests on: route, equipment, the workshop's settings as JSON, every text by file name."""
+    """What a run rests on beside the workshop's settings of that moment: route, equipment, every text by file name."""
 
     route: str
     equipment: str
-    workshop: str
     texts: Mapping[str, str]
 
 
-def add_lot(store: Store, lot: Lot, marks: Sequence[str], *, pins: Pins, stages: Sequence[StageRow], due: str) -> None:
-    """The lot, its units in quarantine, a run each; raises TakenName and then writes nothing."""
-    with store.writing() as connection:
-        _refuse_taken(connection, lot.name, marks)
-        lot_id = connection.execute(
-            insert(LOTS)
-            .values(
-                name=lot.name, equipment=lot.equipment, title=lot.title, taken_in=lot.taken_in, by=lot.by, note=lot.note
-            )
-            .returning(LOTS.c.id)
-        ).scalar_one()
-        workbook = connection.execute(select(WORKBOOK.c.uuid)).scalar_one()
-        revisions = _keep_texts(connection, pins.texts, at=lot.taken_in)
-        for mark in marks:
-            unit_id = _add_unit(connection, lot, lot_id, mark, workbook=workbook, route=pins.route, due=due)
-            _add_run(connection, unit_id, number=1, pins=pins, revisions=revisions, at=lot.taken_in, by=lot.by)
-            if stages:
-                connection.execute(insert(UNIT_STAGES), [stage_parameters(stage, unit_id) for stage in stages])
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shown:
+    """What is shown of a unit before anything was done to it."""
+
+    stages: tuple[StageRow, ...] = ()
+    due: str = ""
 
 
-def add_run(store: Store, mark: str, *, pins: Pins, at: str, by: str) -> None:
-    """A further run of a unit; its entries from here on belong to it."""
-    with store.writing() as connection:
-        unit_id = connection.execute(select(UNITS.c.id).where(UNITS.c.mark == mark)).scalar_one_or_none()
-        if unit_id is None:
-            raise NotInWorkbook("unit", mark)
-        earlier = connection.execute(select(RUNS.c.number).where(RUNS.c.unit_id == unit_id)).scalars().all()
-        revisions = _keep_texts(connection, pins.texts, at=at)
-        number = max(earlier, default=0) + 1
-        _add_run(connection, unit_id, number=number, pins=pins, revisions=revisions, at=at, by=by)
-        connection.execute(update(UNITS).where(UNITS.c.id == unit_id).values(route=pins.route))
+class Intake:
+    """Takes lots into one workbook, at one bench."""
+
+    def __init__(self, store: Store, bench: BenchIdentity) -> None:
+        self._store = store
+        self._bench = bench
+
+    def add_lot(self, lot: Lot, marks: Sequence[str], *, pins: Pins, shown: Shown) -> None:
+        """The lot, its units in quarantine, a run each; raises TakenName and then writes nothing."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            _refuse_taken(connection, lot.name, marks)
+            bench_head(connection, self._bench, at=lot.taken_in)
+            units = {str(uuid4()): mark for mark in marks}
+            cited, lot_uuid, lot_id = self._add_lot(connection, lot, units)
+            settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
+            listed = keep_texts(connection, pins.texts)
+            for uuid, mark in units.items():
+                content = {"lot": lot_uuid, "shelf_mark": mark, **_pinned(pins, listed)}
+                beginning = self._entry(EntryKind.beginning, content, at=lot.taken_in, by=lot.by, cites=cited)
+                begun = Beginning(replace(beginning, chain=uuid), lot_id, settings)
+                add_unit(connection, begun, shown)
+
+    def _add_lot(
+        self, connection: sqlite3.Connection, lot: Lot, units: Mapping[str, str]
+    ) -> tuple[tuple[Citation, ...], str, int]:
+        """The lot in the workshop's chain; what its units cite (the lot last), its UUID and its row."""
+        workshop = connection.execute(compiled(select(WORKBOOK.c.uuid))).fetchone()[0]
+        head = head_of_chain(connection, workshop)
+        assert head is not None
+        uuid = str(uuid4())
+        content = {
+            "lot": uuid,
+            "name": lot.name,
+            "equipment": lot.equipment,
+            "title": lot.title,
+            "note": lot.note,
+            "units": dict(units),
+        }
+        cites = citations(connection, self._bench)
+        head, kept = add_entry(connection, head, self._entry(EntryKind.lot, content, at=lot.taken_in, by=lot.by))
+        return (*cites, head.citation), uuid, add_lot_row(connection, kept)
+
+    def add_run(self, mark: str, *, pins: Pins, at: str, by: str) -> None:
+        """A further run of a unit; its entries from here on belong to it."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
+            if found is None:
+                raise NotInWorkbook("unit", mark)
+            *head, held = found
+            if held:
+                raise Held(mark, held)
+            listed = keep_texts(connection, pins.texts)
+            cites = citations(connection, self._bench)
+            entry = self._entry(EntryKind.run, _pinned(pins, listed), at=at, by=by, cites=cites)
+            _, kept = add_entry(connection, Head(*head), entry)
+            settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
+            add_run_row(connection, head[0], kept, settings=settings)
+
+    def _entry(
+        self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str, cites: tuple[Citation, ...] = ()
+    ) -> Entry:
+        run = str(uuid4()) if kind in (EntryKind.beginning, EntryKind.run) else ""
+        return Entry(
+            number=0, uuid="", kind=kind, at=at, by=by, content=content, bench=self._bench.uuid, run=run, cites=cites
+        )
 
 
-def _refuse_taken(connection: Connection, lot: str, marks: Sequence[str]) -> None:
-    if connection.execute(select(LOTS.c.id).where(LOTS.c.name == lot)).first():
+@dataclass(frozen=True, slots=True)
+class Beginning:
+    """A unit's beginning, with the row of its lot and the settings that it cites."""
+
+    entry: Entry
+    lot_id: int
+    settings: str
+
+
+_HEAD = (
+    select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, UNITS.c.held)
+    .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
+    .where(UNITS.c.mark == bindparam("mark"))
+)
+
+
+def _pinned(pins: Pins, listed: str) -> dict[str, str]:
+    return {"route": pins.route, "equipment": pins.equipment, "pins": listed}
+
+
+def _refuse_taken(connection: sqlite3.Connection, lot: str, marks: Sequence[str]) -> None:
+    if connection.execute("SELECT 1 FROM lots WHERE name = ?", (lot,)).fetchone():
         raise TakenName("lot", lot)
-    taken = set(connection.execute(select(UNITS.c.mark)).scalars())
+    taken = {mark for row in connection.execute("SELECT mark, shelf_mark FROM units") for mark in row}
     for mark in marks:
         if mark in taken:
             raise TakenName("unit", mark)
         taken.add(mark)
 
 
-def _add_unit(connection: Connection, lot: Lot, lot_id: int, mark: str, *, workbook: str, route: str, due: str) -> int:
-    genesis = seal_unit(workbook=workbook, lot=lot.name, mark=mark, taken_in=lot.taken_in)
-    row = insert(UNITS).values(
-        lot_id=lot_id,
-        mark=mark,
-        genesis=genesis,
-        route=route,
-        disposition="quarantine",
-        grade="",
-        price="",
-        due=due,
-        run_id=None,
-        last_entry=0,
-        last_at=lot.taken_in,
-        last_sha256=genesis,
-    )
-    return int(connection.execute(row.returning(UNITS.c.id)).scalar_one())
+@cache
+def insert_into(table: Table, *, leave_out: str = "") -> str:
+    """The statement that puts a row into a table, a parameter each column."""
+    return compiled(insert(table).values(parameters(table, leave_out=leave_out)))
 
 
-def _add_run(
-    connection: Connection,
-    unit_id: int,
-    *,
-    number: int,
-    pins: Pins,
-    revisions: Mapping[str, tuple[int, str]],
-    at: str,
-    by: str,
-) -> None:
-    uuid = str(uuid4())
-    hashes = {name: sha256 for name, (_, sha256) in revisions.items()}
-    seal = seal_run(uuid=uuid, route=pins.route, equipment=pins.equipment, workshop=pins.workshop, texts=hashes)
-    run = insert(RUNS).values(
-        uuid=uuid,
-        unit_id=unit_id,
-        number=number,
-        started=at,
-        by=by,
-        route=pins.route,
-        equipment=pins.equipment,
-        workshop=pins.workshop,
-        sha256=seal,
-    )
-    run_id = connection.execute(run.returning(RUNS.c.id)).scalar_one()
-    pinned = [{"run_id": run_id, "name": name, "revision_id": revision} for name, (revision, _) in revisions.items()]
-    if pinned:
-        connection.execute(insert(RUN_REVISIONS), pinned)
-    connection.execute(update(UNITS).where(UNITS.c.id == unit_id).values(run_id=run_id))
+def add_lot_row(connection: sqlite3.Connection, entry: Entry) -> int:
+    """The lot as its entry in the workshop's chain says; its row number."""
+    row = {name: entry.content[name] for name in ("name", "equipment", "title", "note")}
+    row |= {"uuid": entry.content["lot"], "taken_in": entry.at, "by": entry.by}
+    lot_id = connection.execute(insert_into(LOTS, leave_out="id"), row).lastrowid
+    assert lot_id is not None
+    return lot_id
 
 
-def _keep_texts(connection: Connection, texts: Mapping[str, str], *, at: str) -> dict[str, tuple[int, str]]:
-    """Each text kept once: file name -> (revision id, SHA-256)."""
-    kept: dict[str, tuple[int, str]] = {}
-    for name, text in sorted(texts.items()):
-        sha256 = digest(text)
-        found = connection.execute(select(REVISIONS.c.id).where(REVISIONS.c.sha256 == sha256)).scalar_one_or_none()
-        if found is None:
-            row = insert(REVISIONS).values(sha256=sha256, text=text, kept=at)
-            found = connection.execute(row.returning(REVISIONS.c.id)).scalar_one()
-        kept[name] = (found, sha256)
-    return kept
+def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> None:
+    """A unit with its chain, its first run and its stages."""
+    entry = begun.entry
+    head = begin_chain(connection, UNIT, entry)
+    row = {
+        "chain_id": head.chain_id,
+        "lot_id": begun.lot_id,
+        "mark": entry.content["shelf_mark"],
+        "shelf_mark": entry.content["shelf_mark"],
+        "held": "",
+        "route": entry.content["route"],
+        "disposition": "quarantine",
+        "grade": "",
+        "price": "",
+        "due": shown.due,
+        "shown_at": entry.at,
+        "run_id": None,
+    }
+    connection.execute(insert_into(UNITS), row)
+    add_run_row(connection, head.chain_id, entry, settings=begun.settings)
+    rows = [stage_parameters(stage, head.chain_id) for stage in shown.stages]
+    connection.executemany(insert_into(UNIT_STAGES), rows)
+
+
+def add_run_row(connection: sqlite3.Connection, unit_id: int, entry: Entry, *, settings: str) -> None:
+    """The run that a unit's beginning or a later `run` entry began; the unit is in it from here on."""
+    number = connection.execute("SELECT count(*) FROM runs WHERE unit_id = ?", (unit_id,)).fetchone()[0] + 1
+    row = {name: entry.content[name] for name in ("route", "equipment", "pins")}
+    row |= {"uuid": entry.run, "unit_id": unit_id, "number": number, "started": entry.at, "by": entry.by}
+    run_id = connection.execute(insert_into(RUNS, leave_out="id"), row | {"settings": settings}).lastrowid
+    in_it = update(UNITS).where(UNITS.c.chain_id == bindparam("unit"))
+    statement = compiled(in_it.values(run_id=bindparam("run"), route=bindparam("to_route")))
+    connection.execute(statement, {"unit": unit_id, "run": run_id, "to_route": row["route"]})
+
+
+def keep_texts(connection: sqlite3.Connection, texts: Mapping[str, str]) -> str:
+    """Each text kept once, and the list of them by file name; the list's SHA-256."""
+    hashes = {name: digest(text) for name, text in texts.items()}
+    listed = canonical(hashes)
+    for text in (*texts.values(), listed):
+        known = connection.execute("SELECT 1 FROM revisions WHERE sha256 = ?", (digest(text),)).fetchone()
+        if known is None:
+            connection.execute(insert_into(REVISIONS, leave_out="id"), {"sha256": digest(text), "text": text})
+    return digest(listed)

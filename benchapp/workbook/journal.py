@@ -1,145 +1,112 @@
-"""The durable path of one entry: on disk, chained to the entry before it, before anything on screen moves.
+"""The durable path of one entry of a unit: on disk, in its chain, before anything on screen moves.
 
-The statements are Core statements compiled once and sent through a kept driver connection. An entry's number is
-claimed inside the transaction: when another window took it, or changed the workshop's settings since, nothing is
-written and `Overtaken` says so.
+An entry's number is claimed inside the transaction: when another window took it, or what the entry cites (the
+workshop's settings, the bench's day) has moved on since, nothing is written and `Overtaken` says so.
 """
 
 import sqlite3
-from typing import Any
+from collections.abc import Sequence
+from dataclasses import replace
+from typing import Any, NamedTuple
 
-from sqlalchemy import Table, bindparam, insert, select, update
+from sqlalchemy import bindparam, select, update
 from sqlalchemy.dialects.sqlite import insert as insert_or_update
 
-from benchapp.workbook.problems import NotInWorkbook, Overtaken, as_sentences
-from benchapp.workbook.sealing import canonical, seal_entry
+from benchapp.sequences.planning.entries import Entry
+from benchapp.workbook.chains import Head, add_entry, parameters
+from benchapp.workbook.days import citations
+from benchapp.workbook.problems import Held, NotInWorkbook, Overtaken, as_sentences
+from benchapp.workbook.sealing import read_sealed
 from benchapp.workbook.store import Store, compiled
-from benchapp.workbook.tables import ENTRIES, RUNS, UNIT_STAGES, UNITS, WORKBOOK
-from benchapp.workbook.values import Draft, KeptEntry, StageRow, UnitSummary
+from benchapp.workbook.tables import CHAINS, ENTRIES, RUNS, UNIT_STAGES, UNITS
+from benchapp.workbook.values import BenchIdentity, StageRow, UnitSummary
 
-INPUTS = ("value", "bound", "lower", "upper", "standard_uncertainty", "rule", "judgement", "rules_version")
-"""keys of an answer's content that also stand in columns of their own"""
 SUMMARY = ("disposition", "due", "grade", "price")
 """what of a unit's summary stands in columns of the unit"""
 
 
-class Journal:
-    """Appends entries to one workbook."""
+class UnitHead(NamedTuple):
+    """A unit with the newest entry of its chain and the run it is in."""
 
-    def __init__(self, store: Store) -> None:
+    head: Head
+    run: str
+    held: str
+
+
+class Journal:
+    """Appends entries to the units of one workbook, made at one bench."""
+
+    def __init__(self, store: Store, bench: BenchIdentity) -> None:
         self._store = store
-        head = (
-            select(
-                UNITS.c.id,
-                UNITS.c.last_entry,
-                UNITS.c.last_sha256,
-                RUNS.c.id,
-                RUNS.c.uuid,
-                RUNS.c.sha256,
-                select(WORKBOOK.c.workshop).scalar_subquery(),
-            )
+        self._bench = bench
+        self._head = compiled(
+            select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, RUNS.c.uuid, UNITS.c.held)
+            .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
             .join(RUNS, RUNS.c.id == UNITS.c.run_id)
             .where(UNITS.c.mark == bindparam("mark"))
         )
-        self._head = compiled(head)
         self._earlier = compiled(
-            select(ENTRIES.c.number, ENTRIES.c.sha256, ENTRIES.c.at).where(ENTRIES.c.uuid == bindparam("uuid"))
+            select(ENTRIES.c.chain_id, ENTRIES.c.sealed, ENTRIES.c.sha256).where(ENTRIES.c.uuid == bindparam("uuid"))
         )
-        self._insert = compiled(insert(ENTRIES).values(_parameters(ENTRIES, leave_out="id")))
-        self._summary = compiled(_unit_with(*SUMMARY, "last_entry", "last_at", "last_sha256"))
-        self._due = compiled(_unit_with("due"))
+        shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in (*SUMMARY, "shown_at")}
+        self._summary = compiled(update(UNITS).where(UNITS.c.chain_id == bindparam("unit")).values(shown))
         self._stage = compiled(_stage())
 
-    def append(self, draft: Draft) -> KeptEntry:
-        """Record the draft durably; a draft recorded before (same UUID) is returned as it was then.
+    def append(self, unit: str, entry: Entry, summary: UnitSummary) -> Entry:
+        """Record the entry durably; one recorded before (same UUID) is returned as it was then.
 
-        Raises Overtaken when the number is taken, the unit is in another run or the workshop has other settings by
-        now, NotInWorkbook for an unknown unit, WorkbookProblem for the disk.
+        Raises Overtaken when the number is taken, the unit is in another run or what it cites has moved on by now,
+        NotInWorkbook for an unknown unit, Held for one on hold by itself, WorkbookProblem for the disk.
         """
-        content = canonical(draft.content)
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
-            found = connection.execute(self._head, {"mark": draft.unit}).fetchone()
-            if found is None:
-                raise NotInWorkbook("unit", draft.unit)
-            unit_id, last, previous, run_id, run, run_seal, workshop = found
-            if draft.number != last + 1:
-                return self._recorded_before(connection, draft)
-            if (draft.run, draft.workshop) != (run, workshop):
-                raise Overtaken(draft.unit, draft.number)
-            link = seal_entry(
-                previous=previous,
-                run=run_seal,
-                unit=draft.unit,
-                number=draft.number,
-                uuid=draft.uuid,
-                kind=draft.kind,
-                at=draft.at,
-                by=draft.by,
-                address=draft.address,
-                content=content,
-            )
-            self._write(connection, draft, unit_id=unit_id, run_id=run_id, content=content, link=link)
-        return _kept(draft, sha256=link)
+            there = self._unit(connection, unit)
+            if entry.number != there.head.number + 1:
+                return self._recorded_before(connection, unit, there.head, entry)
+            if there.held:
+                raise Held(unit, there.held)
+            if (entry.run, entry.cites) != (there.run, citations(connection, self._bench)):
+                raise Overtaken(unit, entry.number)
+            _, kept = add_entry(connection, there.head, replace(entry, bench=self._bench.uuid))
+            self._show(connection, there.head.chain_id, summary, at=entry.at)
+        return kept
 
-    def keep_summary(self, unit: str, number: int, summary: UnitSummary) -> bool:
+    def keep_summary(self, unit: str, number: int, summary: UnitSummary, *, at: str) -> bool:
         """Keep what time alone has moved of a unit; false when entry `number` is not its last any more."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
-            found = connection.execute(self._head, {"mark": unit}).fetchone()
-            if found is None or found[1] != number:
+            there = self._unit(connection, unit)
+            if there.head.number != number:
                 return False
-            unit_id = found[0]
-            for stage in summary.stages:
-                connection.execute(self._stage, stage_parameters(stage, unit_id))
-            connection.execute(self._due, {"unit": unit_id, "to_due": summary.due})
+            self._show(connection, there.head.chain_id, summary, at=at)
         return True
 
-    def _recorded_before(self, connection: sqlite3.Connection, draft: Draft) -> KeptEntry:
-        earlier = connection.execute(self._earlier, {"uuid": draft.uuid}).fetchone()
-        if earlier is None or earlier[0] != draft.number:
-            raise Overtaken(draft.unit, draft.number)
-        return _kept(draft, sha256=earlier[1])
+    def _unit(self, connection: sqlite3.Connection, mark: str) -> UnitHead:
+        found = connection.execute(self._head, {"mark": mark}).fetchone()
+        if found is None:
+            raise NotInWorkbook("unit", mark)
+        return UnitHead(Head(*found[:4]), *found[4:])
 
-    def _write(
-        self, connection: sqlite3.Connection, draft: Draft, *, unit_id: int, run_id: int, content: str, link: str
-    ) -> None:
-        row = {key: draft.content.get(key) for key in INPUTS}
-        row |= {
-            "uuid": draft.uuid,
-            "unit_id": unit_id,
-            "number": draft.number,
-            "run_id": run_id,
-            "kind": draft.kind,
-            "at": draft.at,
-            "by": draft.by,
-            "address": draft.address,
-            "content": content,
-            "sha256": link,
-        }
-        connection.execute(self._insert, row)
-        connection.execute(
-            self._summary,
-            {
-                "unit": unit_id,
-                **{f"to_{name}": getattr(draft.summary, name) for name in SUMMARY},
-                "to_last_entry": draft.number,
-                "to_last_at": draft.at,
-                "to_last_sha256": link,
-            },
-        )
-        connection.executemany(self._stage, [stage_parameters(stage, unit_id) for stage in draft.summary.stages])
+    def _recorded_before(self, connection: sqlite3.Connection, unit: str, head: Head, entry: Entry) -> Entry:
+        earlier = connection.execute(self._earlier, {"uuid": entry.uuid}).fetchone()
+        if earlier is None or earlier[0] != head.chain_id:
+            raise Overtaken(unit, entry.number)
+        kept = read_sealed(earlier[1], earlier[2])
+        if kept.number != entry.number:
+            raise Overtaken(unit, entry.number)
+        return kept
+
+    def _show(self, connection: sqlite3.Connection, unit_id: int, summary: UnitSummary, *, at: str) -> None:
+        shown = {f"to_{name}": getattr(summary, name) for name in SUMMARY}
+        connection.execute(self._summary, shown | {"unit": unit_id, "to_shown_at": at})
+        write_stages(connection, self._stage, unit_id, summary.stages)
 
 
-def _parameters(table: Table, *, leave_out: str) -> dict[str, Any]:
-    return {column.name: bindparam(column.name) for column in table.columns if column.name != leave_out}
-
-
-def _unit_with(*names: str) -> Any:  # noqa: ANN401 (a Core statement)
-    values: dict[str, Any] = {name: bindparam(f"to_{name}") for name in names}
-    return update(UNITS).where(UNITS.c.id == bindparam("unit")).values(values)
+def write_stages(connection: sqlite3.Connection, sql: str, unit_id: int, stages: Sequence[StageRow]) -> None:
+    """The stages of a unit as its summary shows them."""
+    connection.executemany(sql, [stage_parameters(stage, unit_id) for stage in stages])
 
 
 def _stage() -> Any:  # noqa: ANN401 (a Core statement)
-    statement = insert_or_update(UNIT_STAGES).values(_parameters(UNIT_STAGES, leave_out=""))
+    statement = insert_or_update(UNIT_STAGES).values(parameters(UNIT_STAGES, leave_out=""))
     new = statement.excluded
     return statement.on_conflict_do_update(
         index_elements=["unit_id", "stage"],
@@ -159,18 +126,3 @@ def stage_parameters(stage: StageRow, unit_id: int) -> dict[str, Any]:
         "steps": stage.of,
         "why": stage.why,
     }
-
-
-def _kept(draft: Draft, *, sha256: str) -> KeptEntry:
-    return KeptEntry(
-        uuid=draft.uuid,
-        unit=draft.unit,
-        number=draft.number,
-        kind=draft.kind,
-        at=draft.at,
-        by=draft.by,
-        address=draft.address,
-        run=draft.run,
-        content=draft.content,
-        sha256=sha256,
-    )

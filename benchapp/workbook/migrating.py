@@ -9,6 +9,7 @@ from sqlalchemy import create_engine, event
 from sqlalchemy.pool import NullPool
 
 from benchapp.workbook import sqlite
+from benchapp.workbook.guards import put_guards
 
 FOLDER = Path(__file__).parent / "migrations"
 
@@ -34,4 +35,6 @@ def run_migrations(path: Path, *, to: str = "head", further: tuple[Path, ...] = 
         config.attributes["connection"] = connection
         step = command.downgrade if to == "base" or to.startswith("-") else command.upgrade
         step(config, to)
+        if step is command.upgrade:
+            put_guards(connection.exec_driver_sql)
     engine.dispose()

@@ -1,9 +1,10 @@
 """Whether a file may be opened, and making or migrating one. alembic is only loaded where it has work to do."""
 
 import sqlite3
+from collections.abc import Mapping
 from contextlib import closing, suppress
 from pathlib import Path
-from uuid import uuid4
+from typing import Any
 
 from benchapp.operating_system import is_disk_full
 from benchapp.workbook import sqlite
@@ -21,6 +22,7 @@ from benchapp.workbook.problems import (
 )
 from benchapp.workbook.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
 from benchapp.workbook.standing_place import is_open_here
+from benchapp.workbook.values import BenchIdentity
 
 HEAD = "0001"
 """The revision that this version of the program writes; a test holds it equal to the newest migration."""
@@ -86,7 +88,7 @@ def _is_cut_short(path: Path, header: bytes) -> bool:
     return path.stat().st_size < pages * (65536 if page == 1 else page)
 
 
-def create_file(path: Path, *, made: str, workshop: str) -> None:
+def create_file(path: Path, *, made: str, settings: Mapping[str, Any], by: str, bench: BenchIdentity) -> None:
     """Make an empty workbook at the head revision: whole under its name, or not there at all."""
     draft = path.with_name(path.name + ".new")
     try:
@@ -96,7 +98,7 @@ def create_file(path: Path, *, made: str, workshop: str) -> None:
             raise NoSuchFolder(path)
         draft.unlink(missing_ok=True)
         with as_sentences(path.name):
-            _build(draft, made=made, workshop=workshop)
+            _build(draft, made=made, settings=settings, by=by, bench=bench)
         draft.rename(path)
     except OSError as error:
         raise _place_problem(path, error) from error
@@ -105,13 +107,16 @@ def create_file(path: Path, *, made: str, workshop: str) -> None:
             draft.unlink(missing_ok=True)
 
 
-def _build(draft: Path, *, made: str, workshop: str) -> None:
+def _build(draft: Path, *, made: str, settings: Mapping[str, Any], by: str, bench: BenchIdentity) -> None:
+    from benchapp.workbook.days import begin_workbook
+
     with closing(sqlite.connect(draft, make=True)) as connection:
         sqlite.set_application_id(connection, APPLICATION_ID)
     migrate(draft)
     with closing(sqlite.connect(draft)) as connection:
-        itself = (1, str(uuid4()), made, workshop)
-        connection.execute("INSERT INTO workbook (id, uuid, made, workshop) VALUES (?, ?, ?, ?)", itself)
+        connection.execute("BEGIN")
+        begin_workbook(connection, settings, made=made, by=by, bench=bench)
+        connection.execute("COMMIT")
 
 
 def _place_problem(path: Path, error: OSError) -> WorkbookProblem:

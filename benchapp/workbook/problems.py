@@ -1,7 +1,7 @@
 """What can be wrong with a workbook, each as a sentence: what, where, what to do."""
 
 import sqlite3
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -165,6 +165,16 @@ class NotInWorkbook(WorkbookProblem):
         super().__init__(f"There is no {what} called {name!r} in this workbook.{hint}")
 
 
+class SeveralUnits(WorkbookProblem):
+    """More than one unit bears a shelf mark: none is picked."""
+
+    def __init__(self, mark: str, names: Sequence[str]) -> None:
+        super().__init__(
+            f"{len(names)} units bear the shelf mark {mark}: {', '.join(names)}. Say which by these names; each is on "
+            "hold until they are marked anew."
+        )
+
+
 class TakenName(WorkbookProblem):
     """A lot name or shelf mark is in use."""
 
@@ -180,6 +190,13 @@ class Overtaken(WorkbookProblem):
             f"Entry {number} of {unit} was recorded from another window in the meantime. Look at the unit again, "
             "then record yours."
         )
+
+
+class Held(WorkbookProblem):
+    """A unit is on hold whatever its entries say: two records of it, or two units under one mark."""
+
+    def __init__(self, unit: str, why: str) -> None:
+        super().__init__(f"{unit} is on hold: {why} Nothing is recorded on it until that is settled.")
 
 
 _BY_CODE: dict[int, Callable[[str, str], WorkbookProblem]] = {

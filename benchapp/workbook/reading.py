@@ -1,55 +1,47 @@
 """Reading the workbook: each question one or two statements, each answer plain values."""
 
 import json
-from collections import defaultdict
 from collections.abc import Sequence
 from difflib import get_close_matches
-from typing import Any
 
-from sqlalchemy import ColumnElement, Connection, and_, bindparam, func, select
+from sqlalchemy import ColumnElement, Connection, and_, bindparam, or_, select
 
+from benchapp.sequences.planning.entries import Entry
 from benchapp.workbook.problems import NotInWorkbook
+from benchapp.workbook.sealing import read_sealed
 from benchapp.workbook.store import Store
-from benchapp.workbook.tables import ENTRIES, LOTS, REVISIONS, RUN_REVISIONS, RUNS, UNITS
-from benchapp.workbook.values import KeptEntry, Run, SiblingRow
+from benchapp.workbook.tables import CHAINS, ENTRIES, LOTS, REVISIONS, RUNS, UNITS
+from benchapp.workbook.values import Run, SiblingRow
 
-_ENTRIES = (
-    select(
-        ENTRIES.c.uuid,
-        UNITS.c.mark.label("unit"),
-        ENTRIES.c.number,
-        ENTRIES.c.kind,
-        ENTRIES.c.at,
-        ENTRIES.c.by,
-        ENTRIES.c.address,
-        RUNS.c.uuid.label("run"),
-        ENTRIES.c.content,
-        ENTRIES.c.sha256,
-    )
-    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
-    .join(RUNS, RUNS.c.id == ENTRIES.c.run_id)
-)
+_STANDS = or_(CHAINS.c.forked_at.is_(None), ENTRIES.c.number < CHAINS.c.forked_at)
+"""an entry behind a fork stands beside another that claims its place, so neither counts"""
 
 # Asked at every key of a reading: built once.
-_ENTRIES_AFTER = _ENTRIES.where(UNITS.c.mark == bindparam("mark"), ENTRIES.c.number > bindparam("after")).order_by(
-    ENTRIES.c.number
+_ENTRIES_AFTER = (
+    select(ENTRIES.c.sealed, ENTRIES.c.sha256)
+    .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
+    .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
+    .where(UNITS.c.mark == bindparam("mark"), ENTRIES.c.number > bindparam("after"), _STANDS)
+    .order_by(ENTRIES.c.number)
+)
+_OF_LOT = (
+    select(UNITS.c.mark, ENTRIES.c.number)
+    .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
+    .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
+    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
+    .where(LOTS.c.name == bindparam("lot"), _STANDS)
 )
 _SIBLINGS = (
-    select(UNITS.c.mark, ENTRIES.c.number, ENTRIES.c.value, func.json_extract(ENTRIES.c.content, "$.mains"))
-    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
-    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
-    .where(LOTS.c.name == bindparam("lot"), ENTRIES.c.address == bindparam("address"))
-    .where(ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
+    _OF_LOT.add_columns(ENTRIES.c.value, ENTRIES.c.mains)
+    .where(ENTRIES.c.address == bindparam("address"), ENTRIES.c.value.is_not(None), ENTRIES.c.bound == "exact")
     .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
-_WITHDRAWN = (
-    select(UNITS.c.mark, ENTRIES.c.content)
-    .join(UNITS, UNITS.c.id == ENTRIES.c.unit_id)
-    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
-    .where(LOTS.c.name == bindparam("lot"), ENTRIES.c.kind == "withdrawal")
-)
+_WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(ENTRIES.c.withdraws.is_not(None))
 _REPAIRED = (
-    select(UNITS.c.mark).join(ENTRIES, ENTRIES.c.unit_id == UNITS.c.id).where(ENTRIES.c.kind == "repair").distinct()
+    select(UNITS.c.mark)
+    .join(ENTRIES, ENTRIES.c.chain_id == UNITS.c.chain_id)
+    .where(ENTRIES.c.kind == "repair")
+    .distinct()
 )
 _RUNS = (
     select(
@@ -60,24 +52,20 @@ _RUNS = (
         RUNS.c.by,
         RUNS.c.route,
         RUNS.c.equipment,
-        RUNS.c.workshop,
+        RUNS.c.settings.label("workshop"),
+        REVISIONS.c.text.label("pins"),
     )
-    .join(UNITS, UNITS.c.id == RUNS.c.unit_id)
+    .join(UNITS, UNITS.c.chain_id == RUNS.c.unit_id)
+    .join(REVISIONS, REVISIONS.c.sha256 == RUNS.c.pins)
     .order_by(RUNS.c.unit_id, RUNS.c.number)
 )
-_PINS = (
-    select(RUNS.c.uuid, RUN_REVISIONS.c.name, REVISIONS.c.sha256)
-    .join(RUNS, RUNS.c.id == RUN_REVISIONS.c.run_id)
-    .join(REVISIONS, REVISIONS.c.id == RUN_REVISIONS.c.revision_id)
-    .join(UNITS, UNITS.c.id == RUNS.c.unit_id)
-)
 
 
-def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
-    """A unit's entries in order, from the one after `after`."""
+def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[Entry, ...]:
+    """A unit's entries in order, from the one after `after`; its beginning is number 0."""
     with store.reading() as connection:
         rows = connection.execute(_ENTRIES_AFTER, {"mark": mark, "after": after})
-        return tuple(_entry(dict(row._mapping)) for row in rows)
+        return tuple(read_sealed(text, link) for text, link in rows)
 
 
 def read_siblings(store: Store, lot: str, address: str) -> tuple[SiblingRow, ...]:
@@ -91,7 +79,7 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
     """(shelf mark, number) of the entries of a lot that were withdrawn."""
     with store.reading() as connection:
         rows = connection.execute(_WITHDRAWN, {"lot": lot})
-        return frozenset((mark, json.loads(content)["number"]) for mark, content in rows)
+        return frozenset((mark, number) for mark, number in rows)
 
 
 def read_repaired(store: Store) -> frozenset[str]:
@@ -129,18 +117,16 @@ def read_runs_by_uuid(store: Store) -> dict[str, Run]:
 
 
 def _runs(connection: Connection, which: ColumnElement[bool] | None = None) -> tuple[Run, ...]:
-    """Runs by unit and number, with what each pinned: two statements, however many there are."""
-    runs = _RUNS if which is None else _RUNS.where(which)
-    pins = _PINS if which is None else _PINS.where(which)
-    texts: defaultdict[str, dict[str, str]] = defaultdict(dict)
-    for run, name, sha256 in connection.execute(pins):
-        texts[run][name] = sha256
-    return tuple(Run(**row._mapping, texts=texts[row.uuid]) for row in connection.execute(runs))
-
-
-def _entry(fields: dict[str, Any]) -> KeptEntry:
-    fields["content"] = json.loads(fields["content"])
-    return KeptEntry(**fields)
+    """Runs by unit and number, with the files that each pinned."""
+    lists: dict[str, dict[str, str]] = {}  # the units of a lot share theirs
+    found = []
+    for row in connection.execute(_RUNS if which is None else _RUNS.where(which)):
+        fields = dict(row._mapping)
+        pins = fields.pop("pins")
+        if pins not in lists:
+            lists[pins] = json.loads(pins)
+        found.append(Run(**fields, texts=lists[pins]))
+    return tuple(found)
 
 
 def _unknown(connection: Connection, mark: str) -> NotInWorkbook:

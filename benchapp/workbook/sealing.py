@@ -1,13 +1,21 @@
-"""Hashes over what was recorded: canonical JSON, a chain per unit, pins of a run, anchors over the whole workbook.
+"""Hashes over what was recorded: the text of an entry to the byte, and the chain that each text hangs in.
 
-SHA-256 (FIPS 180-4) of UTF-8 text. Canonical JSON here: keys sorted, no spaces, no escapes beyond those JSON needs,
-floats in Python's shortest form that reads back the same.
+SHA-256 (FIPS 180-4) of UTF-8 text. An entry's text is JSON (RFC 8259) of one spelling: keys in the order of their code
+points, no spaces, no escapes but those that JSON asks for (the quote, the backslash, what lies below U+0020), numbers
+in the shortest decimal form that reads back as the same double, whole numbers without a point where they were so given.
+The text is stored as it was hashed: whoever checks it hashes what is stored and need not spell anything again.
 """
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable
 from hashlib import sha256
+from json.encoder import encode_basestring as _quote
 from typing import Any
+
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+
+BEFORE_ALL = ""
+"""what stands for the entry before a chain's beginning"""
 
 
 def canonical(value: Any) -> str:  # noqa: ANN401 (any JSON value)
@@ -20,49 +28,50 @@ def digest(text: str) -> str:
     return sha256(text.encode("utf-8")).hexdigest()
 
 
-def seal_unit(*, workbook: str, lot: str, mark: str, taken_in: str) -> str:
-    """What a unit's chain starts from."""
-    return digest(canonical({"workbook": workbook, "lot": lot, "mark": mark, "taken in": taken_in}))
+def sealed_text(entry: Entry, previous: str) -> str:
+    """The entry with the hash of the one before it: the text that is hashed and stored."""
+    head = head_text(entry.address, entry.at, entry.bench, entry.by, entry.chain)
+    tail = tail_text(entry.kind, entry.number, previous, entry.rules, entry.run, entry.uuid)
+    return f'{head}{cites_text(entry.cites)},"content":{canonical(entry.content)}{tail}'
 
 
-def seal_run(*, uuid: str, route: str, equipment: str, workshop: str, texts: Mapping[str, str]) -> str:
-    """What a run pinned: the SHA-256 of each text by file name, and the settings."""
-    pinned = {"uuid": uuid, "route": route, "equipment": equipment, "workshop": workshop, "texts": dict(texts)}
-    return digest(canonical(pinned))
-
-
-def seal_entry(
-    *,
-    previous: str,
-    run: str,
-    unit: str,
-    number: int,
-    uuid: str,
-    kind: str,
-    at: str,
-    by: str,
-    address: str,
-    content: str,
-) -> str:
-    """The entry's link of its unit's chain; `previous` is the link before, `run` the run's seal.
-
-    `content` is canonical already and the keys stand in sorted order, so the whole is canonical JSON.
-    """
-    quote = json.dumps
-    return digest(
-        f'{{"address":{quote(address, ensure_ascii=False)},"at":{quote(at, ensure_ascii=False)},'
-        f'"by":{quote(by, ensure_ascii=False)},"content":{content},"kind":{quote(kind, ensure_ascii=False)},'
-        f'"number":{number},"previous":"{previous}","run":"{run}",'
-        f'"unit":{quote(unit, ensure_ascii=False)},"uuid":{quote(uuid, ensure_ascii=False)}}}'
+def head_text(address: str, at: str, bench: str, by: str, chain: str) -> str:
+    """The text of an entry up to what it cites."""
+    return (
+        f'{{"address":{_quote(address)},"at":{_quote(at)},"bench":{_quote(bench)},'
+        f'"by":{_quote(by)},"chain":{_quote(chain)},"cites":'
     )
 
 
-def seal_heads(heads: Mapping[str, str]) -> str:
-    """All units' latest links in one hash, by shelf mark."""
-    return digest(canonical(dict(heads)))
+def tail_text(kind: str, number: int, previous: str, rules: str, run: str, uuid: str) -> str:
+    """The text of an entry behind its content."""
+    return (
+        f',"kind":{_quote(kind)},"number":{number},"previous":"{previous}",'
+        f'"rules":{_quote(rules)},"run":{_quote(run)},"uuid":{_quote(uuid)}}}'
+    )
 
 
-def seal_anchor(*, previous: str, at: str, reason: str, entries: int, heads: str) -> str:
-    """An anchor's link to the anchor before it; `entries` is the highest entry id that it covers."""
-    link = {"previous": previous, "at": at, "reason": reason, "entries": entries, "heads": heads}
-    return digest(canonical(link))
+def cites_text(cites: Iterable[Citation]) -> str:
+    """What an entry cites, as its text says it."""
+    each = (f'{{"chain":"{one.chain}","number":{one.number},"sha256":"{one.sha256}"}}' for one in cites)
+    return f"[{','.join(each)}]"
+
+
+def read_sealed(text: str, link: str) -> Entry:
+    """The entry that a stored text says, with its hash; raises ValueError, KeyError or TypeError where it says none."""
+    said = json.loads(text)
+    return Entry(
+        number=said["number"],
+        uuid=said["uuid"],
+        kind=EntryKind(said["kind"]),
+        at=said["at"],
+        by=said["by"],
+        address=said["address"],
+        content=said["content"],
+        chain=said["chain"],
+        bench=said["bench"],
+        run=said["run"],
+        cites=tuple(Citation(**one) for one in said["cites"]),
+        rules=said["rules"],
+        sha256=link,
+    )

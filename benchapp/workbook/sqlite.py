@@ -128,9 +128,9 @@ def has_table(connection: sqlite3.Connection, name: str) -> bool:
     return found.fetchone() is not None
 
 
-def trigger_names(connection: sqlite3.Connection) -> frozenset[str]:
-    """The triggers of the file."""
-    return frozenset(name for (name,) in connection.execute("SELECT name FROM sqlite_master WHERE type = 'trigger'"))
+def triggers(connection: sqlite3.Connection) -> dict[str, str]:
+    """The triggers of the file: name and the statement that made each."""
+    return dict(connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
 
 
 def structural_faults(connection: sqlite3.Connection) -> Iterator[str]:

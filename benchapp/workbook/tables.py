@@ -1,11 +1,10 @@
 """What is kept, table by table.
 
-Choices are stored as text with a check, times as ISO 8601 texts in UTC, what has no columns of its own as canonical
-JSON. Entries, runs, revisions and anchors are only ever added: triggers refuse UPDATE and DELETE on them. Nothing maps
-rows to objects, so these are plain tables: the mapper's library would cost an eighth of the window's start.
+The record is `entries`, `revisions` and `photos`; all else is made from it and can be made again. What is recorded is
+only ever added: guards refuse UPDATE and DELETE there (`guards.py`). Times are ISO 8601 texts in UTC. Nothing maps rows
+to objects, so these are plain tables: the mapper's library would cost an eighth of the window's start.
 """
 
-from collections.abc import Sequence
 from typing import Any
 
 from sqlalchemy import (
@@ -16,24 +15,13 @@ from sqlalchemy import (
     ForeignKey,
     Index,
     Integer,
+    LargeBinary,
     MetaData,
     Table,
     Text,
     UniqueConstraint,
 )
 from sqlalchemy.types import TypeEngine
-
-from benchapp.judgement.statements.statements import Judgement, Rule
-from benchapp.sequences.planning.entries import Disposition, EntryKind
-from benchapp.sequences.planning.state import StageStatus
-
-ENTRY_KINDS = tuple(EntryKind)
-JUDGEMENTS = tuple(Judgement)
-RULES = tuple(Rule)
-BOUNDS = ("exact", "above", "below")
-DISPOSITIONS = tuple(Disposition)
-STATUSES = tuple(StageStatus)
-MOMENTS = ("opening", "closing")
 
 NAMING = {
     "ix": "ix_%(table_name)s_%(column_0_N_name)s",
@@ -44,11 +32,6 @@ NAMING = {
 }
 METADATA = MetaData(naming_convention=NAMING)
 """The constraint names are stable, so that migrations can name them."""
-
-
-def one_of(column: str, words: Sequence[str]) -> CheckConstraint:
-    """A check that a text column holds one of these words (or NULL, where the column allows it)."""
-    return CheckConstraint(f"{column} IN ({', '.join(repr(str(word)) for word in words)})", name=column)
 
 
 def identity() -> Column[Any]:
@@ -72,15 +55,89 @@ WORKBOOK = Table(
     identity(),
     kept("uuid", unique=True),
     kept("made"),
-    kept("workshop"),
+    kept("settings"),
+    kept("settings_entry", Integer),
+    kept("settings_sha256"),
     CheckConstraint("id = 1", name="single"),
 )
-"""The workbook itself: who it is, and the workshop's settings as JSON."""
+"""The workbook itself: the UUID of its workshop's chain, and the settings of that chain's newest settings entry."""
+
+CHAINS = Table(
+    "chains",
+    METADATA,
+    identity(),
+    kept("uuid", unique=True),
+    kept("kind"),
+    kept("last_entry", Integer),
+    kept("last_at"),
+    kept("last_sha256"),
+    kept("anchored", Integer),
+    kept("forked_at", Integer, nullable=True),
+)
+"""One chain of entries (of the workshop, a bench or a unit) and its newest entry; `anchored` is the highest number of
+it that an anchor names, `forked_at` the first number that two entries claim."""
+
+ENTRIES = Table(
+    "entries",
+    METADATA,
+    identity(),
+    kept("uuid", unique=True),
+    reference("chain_id", "chains.id"),
+    kept("number", Integer),
+    kept("kind"),
+    kept("at"),
+    kept("by"),
+    kept("bench"),
+    kept("address"),
+    kept("run"),
+    kept("rules"),
+    kept("value", Double, nullable=True),
+    kept("bound", nullable=True),
+    kept("lower", Double, nullable=True),
+    kept("upper", Double, nullable=True),
+    kept("standard_uncertainty", Double, nullable=True),
+    kept("expanded_uncertainty", Double, nullable=True),
+    kept("coverage", Double, nullable=True),
+    kept("dominant_half_width", Double, nullable=True),
+    kept("others_standard_uncertainty", Double, nullable=True),
+    kept("over_range_at", Double, nullable=True),
+    kept("mains", Double, nullable=True),
+    kept("flickers", Boolean),
+    kept("rule", nullable=True),
+    kept("judgement", nullable=True),
+    kept("withdraws", Integer, nullable=True),
+    kept("states_facts", Boolean),
+    kept("sealed"),
+    kept("sha256"),
+    UniqueConstraint("chain_id", "number", "sha256"),
+    Index(None, "address", "chain_id"),
+    CheckConstraint("number >= 0", name="number"),
+)
+"""One entry. `sealed` is its text as it was hashed; every other column says again what stands in that text."""
+
+REVISIONS = Table("revisions", METADATA, identity(), kept("sha256", unique=True), kept("text"))
+"""A text that runs pin, kept once: the exact text of a file, or the list of a run's files with their hashes."""
+
+PHOTOS = Table(
+    "photos", METADATA, identity(), kept("sha256", unique=True), kept("media_type"), kept("image", LargeBinary)
+)
+"""A photo that an entry names by its hash."""
+
+BENCHES = Table(
+    "benches",
+    METADATA,
+    reference("chain_id", "chains.id", primary_key=True),
+    kept("name"),
+    kept("day", Integer, nullable=True),
+    kept("day_sha256"),
+)
+"""A bench: its name, and the number and hash of its last opening or closing."""
 
 LOTS = Table(
     "lots",
     METADATA,
     identity(),
+    kept("uuid", unique=True),
     kept("name", unique=True),
     kept("equipment"),
     kept("title"),
@@ -93,93 +150,43 @@ LOTS = Table(
 UNITS = Table(
     "units",
     METADATA,
-    identity(),
+    reference("chain_id", "chains.id", primary_key=True),
     reference("lot_id", "lots.id", index=True),
     kept("mark", unique=True),
-    kept("genesis"),
+    kept("shelf_mark", index=True),
+    kept("held"),
     kept("route"),
     kept("disposition"),
     kept("grade"),
     kept("price"),
     kept("due"),
+    kept("shown_at"),
     kept("run_id", Integer, nullable=True),
-    kept("last_entry", Integer),
-    kept("last_at"),
-    kept("last_sha256"),
-    one_of("disposition", DISPOSITIONS),
 )
-"""One physical item. All but its mark and lot is a projection of its entries, kept for the board."""
-
-REVISIONS = Table("revisions", METADATA, identity(), kept("sha256", unique=True), kept("text"), kept("kept"))
-"""The exact text of a file that a run pinned, kept once however many runs pin it."""
+"""One physical item. `mark` is the name it is called by: its shelf mark, where no other unit bears the same; `held`
+says why it is on hold whatever its entries say. Disposition, grade, price, due and stages stand as at `shown_at`."""
 
 RUNS = Table(
     "runs",
     METADATA,
     identity(),
     kept("uuid", unique=True),
-    reference("unit_id", "units.id"),
+    reference("unit_id", "units.chain_id"),
     kept("number", Integer),
     kept("started"),
     kept("by"),
     kept("route"),
     kept("equipment"),
-    kept("workshop"),
-    kept("sha256"),
+    kept("settings"),
+    kept("pins"),
     UniqueConstraint("unit_id", "number"),
 )
-"""One pass of pinned texts over one unit, with the workshop's settings of that moment."""
-
-RUN_REVISIONS = Table(
-    "run_revisions",
-    METADATA,
-    reference("run_id", "runs.id", primary_key=True),
-    kept("name", primary_key=True),
-    reference("revision_id", "revisions.id"),
-)
-"""Which text a run pinned under which file name."""
-
-ENTRIES = Table(
-    "entries",
-    METADATA,
-    identity(),
-    kept("uuid", unique=True),
-    reference("unit_id", "units.id"),
-    kept("number", Integer),
-    reference("run_id", "runs.id"),
-    kept("kind"),
-    kept("at"),
-    kept("by"),
-    kept("address"),
-    kept("value", Double, nullable=True),
-    kept("bound", Text, nullable=True),
-    kept("lower", Double, nullable=True),
-    kept("upper", Double, nullable=True),
-    kept("standard_uncertainty", Double, nullable=True),
-    kept("rule", Text, nullable=True),
-    kept("judgement", Text, nullable=True),
-    kept("rules_version", Text, nullable=True),
-    kept("content"),
-    kept("sha256"),
-    UniqueConstraint("unit_id", "number"),
-    Index(None, "address", "unit_id"),
-    one_of("kind", ENTRY_KINDS),
-    one_of("judgement", JUDGEMENTS),
-    one_of("rule", RULES),
-    one_of("bound", BOUNDS),
-    CheckConstraint("number >= 1", name="number"),
-)
-"""One accepted entry, as it was given. What its judgement rests on stands in columns, in SI units."""
-
-ANCHORS = Table(
-    "anchors", METADATA, identity(), kept("at"), kept("reason"), kept("entries", Integer), kept("heads"), kept("sha256")
-)
-"""A seal over the last entry of every unit, chained to the seal before it."""
+"""One pass of pinned texts over one unit; `pins` is the hash of the list of them, `settings` those that it cites."""
 
 UNIT_STAGES = Table(
     "unit_stages",
     METADATA,
-    reference("unit_id", "units.id", primary_key=True),
+    reference("unit_id", "units.chain_id", primary_key=True),
     kept("stage", primary_key=True),
     kept("position", Integer),
     kept("title"),
@@ -187,50 +194,14 @@ UNIT_STAGES = Table(
     kept("done", Integer),
     kept("steps", Integer),
     kept("why"),
-    one_of("status", STATUSES),
 )
-"""How far a unit is in a stage: a projection of its entries, so that the board opens without folding."""
-
-BENCH_OPENINGS = Table(
-    "bench_openings",
-    METADATA,
-    identity(),
-    kept("uuid", unique=True),
-    kept("at"),
-    kept("by"),
-    kept("rcd_button_tested", Boolean),
-    kept("note"),
-)
-"""The check at the start of a day at the bench."""
-
-BENCH_CLOSINGS = Table(
-    "bench_closings",
-    METADATA,
-    reference("opening_id", "bench_openings.id", primary_key=True),
-    kept("at"),
-    kept("by"),
-    kept("note"),
-)
-"""The check at the end of that day."""
-
-METER_PROOFS = Table(
-    "meter_proofs",
-    METADATA,
-    reference("opening_id", "bench_openings.id", primary_key=True),
-    kept("moment", primary_key=True),
-    kept("meter", primary_key=True),
-    kept("proved", Boolean),
-    kept("lead_resistance", Double, nullable=True),
-    kept("nulled", Boolean),
-    one_of("moment", MOMENTS),
-)
-"""A meter proved, or found wanting, when the bench was opened or closed."""
+"""How far a unit is in a stage, so that the board opens without folding."""
 
 TAGS_PRINTED = Table(
     "tags_printed",
     METADATA,
-    identity(),
-    reference("unit_id", "units.id", index=True),
+    reference("entry_id", "entries.id", primary_key=True),
+    reference("unit_id", "units.chain_id", primary_key=True, index=True),
     kept("at"),
     kept("by"),
     kept("disposition"),

@@ -4,8 +4,10 @@ Times are ISO 8601 texts in UTC, money is text as it was typed, and numbers are 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any, NamedTuple
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from benchapp.sequences.planning.entries import Citation
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,13 +22,19 @@ class Lot:
     by: str
     note: str = ""
     units: int = 0
+    uuid: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Unit:
-    """One physical item as the board and the sale table show it."""
+    """One physical item as the board and the sale table show it.
+
+    `mark` is the name it is called by, no other unit has the same; it is the shelf mark unless two units bear that.
+    """
 
     mark: str
+    uuid: str
+    shelf_mark: str
     lot: str
     equipment: str
     route: str
@@ -39,6 +47,8 @@ class Unit:
     last_at: str = ""
     record_hash: str = ""
     """SHA-256 of the last link of its chain of entries"""
+    held: str = ""
+    """why it is on hold whatever its entries say; empty when it is not"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +67,8 @@ class StageRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Run:
-    """One pass of pinned texts over one unit; `texts` maps each file's name to its SHA-256, `workshop` is JSON."""
+    """One pass of pinned texts over one unit; `texts` maps each file's name to its SHA-256, `workshop` is the settings
+    that it began with, as JSON."""
 
     uuid: str
     unit: str
@@ -68,6 +79,14 @@ class Run:
     equipment: str
     workshop: str
     texts: Mapping[str, str]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BenchIdentity:
+    """Which bench this is: the UUID of its chain, and what the workshop calls it."""
+
+    uuid: str
+    name: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -82,9 +101,12 @@ class MeterProof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchOpening:
-    """The check at the start of a day and, once `closed` is not empty, at its end."""
+    """The check at the start of a day at one bench and, once `closed` is not empty, at its end.
 
-    uuid: str
+    `number` is the opening's in its bench's chain.
+    """
+
+    number: int
     at: str
     by: str
     meters: tuple[MeterProof, ...] = ()
@@ -96,30 +118,24 @@ class BenchOpening:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Grounds:
+    """What an entry made here and now rests on: the workshop's settings (JSON) and this bench's last day, cited too."""
+
+    settings: str
+    cites: tuple[Citation, ...]
+    day: BenchOpening | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class TagPrinted:
     """That a tag was put on paper: for which unit, when, with which words and on which record."""
 
     unit: str
+    """its shelf mark"""
     at: str
     by: str
     disposition: str
     record_hash: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KeptEntry:
-    """An entry as it lies in the workbook: the engine's content and what the journal added to it."""
-
-    uuid: str
-    unit: str
-    number: int
-    kind: str
-    at: str
-    by: str
-    address: str
-    run: str
-    content: Mapping[str, Any] = field(default_factory=dict)
-    sha256: str = ""
 
 
 class SiblingRow(NamedTuple):
@@ -152,7 +168,10 @@ class JudgedRow(NamedTuple):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Difference:
-    """Where a workbook is not what it says it is: the unit and entry concerned, and a sentence."""
+    """Where a workbook is not what it says it is: the unit and entry concerned, and a sentence.
+
+    `unit` is empty where it concerns the whole file, a bench's chain or the workshop's.
+    """
 
     unit: str
     entry: int | None
@@ -168,21 +187,3 @@ class UnitSummary:
     grade: str = ""
     price: str = ""
     stages: tuple[StageRow, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Draft:
-    """An entry that the gate let pass, to be recorded as the unit's entry `number`."""
-
-    uuid: str
-    unit: str
-    run: str
-    number: int
-    kind: str
-    at: str
-    by: str
-    address: str
-    content: Mapping[str, Any]
-    summary: UnitSummary
-    workshop: str
-    """the workshop's settings that the gate let it pass under, as the JSON in which they are kept"""

@@ -3,6 +3,7 @@
 What needs SQLAlchemy is imported where it is used: a window shows its board without.
 """
 
+import json
 from collections.abc import Sequence
 from functools import cached_property
 from pathlib import Path
@@ -10,14 +11,16 @@ from typing import TYPE_CHECKING, Self
 
 from benchapp.operating_system import may_write
 from benchapp.workbook import board
+from benchapp.workbook.bench_identity import this_bench
 from benchapp.workbook.opening import HEAD, bring_up_to_date, check_header, create_file, revision_in
 from benchapp.workbook.problems import OlderWorkbook, ReadOnlyPlace
 from benchapp.workbook.sqlite import WAIT, Cancel, Progress
 from benchapp.workbook.store import Store
 from benchapp.workbook.values import (
+    BenchIdentity,
     BenchOpening,
+    Grounds,
     JudgedRow,
-    KeptEntry,
     Lot,
     MeterProof,
     Run,
@@ -28,28 +31,37 @@ from benchapp.workbook.values import (
 )
 
 if TYPE_CHECKING:
+    from benchapp.sequences.planning.entries import Entry
     from benchapp.workbook.columns import JudgedColumns
-    from benchapp.workbook.intake import Pins
+    from benchapp.workbook.days import Days
+    from benchapp.workbook.intake import Intake, Pins, Shown
     from benchapp.workbook.journal import Journal
-    from benchapp.workbook.values import Draft, UnitSummary
+    from benchapp.workbook.values import UnitSummary
 
 
 class Workbook:
-    """An open workbook file. Every method may be called from any thread; writers wait for each other."""
+    """An open workbook file. Every method may be called from any thread; writers wait for each other.
 
-    def __init__(self, store: Store, *, backup: Path | None = None) -> None:
+    What is recorded is recorded at `bench`, by itself the bench of this computer's user.
+    """
+
+    def __init__(self, store: Store, *, bench: BenchIdentity | None = None, backup: Path | None = None) -> None:
         self.store = store
+        self._bench = bench
         self.backup = backup
         """the copy made before an older file was migrated"""
 
     @classmethod
-    def create(cls, path: Path, *, made: str, workshop: str = "{}") -> Self:
+    def create(
+        cls, path: Path, *, made: str, workshop: str = "{}", by: str = "", bench: BenchIdentity | None = None
+    ) -> Self:
         """Make a file; `made` is the time, `workshop` its settings as JSON. Raises WorkbookProblem."""
-        create_file(path, made=made, workshop=workshop)
-        return cls(Store(path))
+        bench = bench or this_bench()
+        create_file(path, made=made, settings=json.loads(workshop), by=by, bench=bench)
+        return cls(Store(path), bench=bench)
 
     @classmethod
-    def open(cls, path: Path, *, wait: float = WAIT) -> Self:
+    def open(cls, path: Path, *, wait: float = WAIT, bench: BenchIdentity | None = None) -> Self:
         """Open a file, after a backup and a migration if it is older; what cannot be written is opened for looking.
 
         Raises WorkbookProblem.
@@ -58,7 +70,7 @@ class Workbook:
             return cls.look_at(path)
         try:
             backup = bring_up_to_date(path)
-            return cls(Store(path, wait=wait), backup=backup)
+            return cls(Store(path, wait=wait), bench=bench, backup=backup)
         except ReadOnlyPlace:  # where asking for leave does not tell
             return cls.look_at(path)
 
@@ -97,7 +109,26 @@ class Workbook:
     def _journal(self) -> "Journal":
         from benchapp.workbook.journal import Journal
 
-        return Journal(self.store)
+        return Journal(self.store, self.bench)
+
+    @cached_property
+    def _days(self) -> "Days":
+        from benchapp.workbook.days import Days
+
+        return Days(self.store, self.bench)
+
+    @cached_property
+    def _intake(self) -> "Intake":
+        from benchapp.workbook.intake import Intake
+
+        return Intake(self.store, self.bench)
+
+    @property
+    def bench(self) -> BenchIdentity:
+        """The bench at which this is open."""
+        if self._bench is None:
+            self._bench = this_bench()
+        return self._bench
 
     # what is there
 
@@ -121,7 +152,7 @@ class Workbook:
         """Stored stages by shelf mark and position."""
         return board.read_stages(self.store, lot)
 
-    def entries(self, mark: str, *, after: int = 0) -> tuple[KeptEntry, ...]:
+    def entries(self, mark: str, *, after: int = 0) -> "tuple[Entry, ...]":
         """A unit's entries in order."""
         from benchapp.workbook import reading
 
@@ -194,11 +225,9 @@ class Workbook:
         """The workshop's settings as JSON."""
         return board.read_workshop(self.store)
 
-    def openings(self, *, since: str = "") -> tuple[BenchOpening, ...]:
-        """Bench openings from a time on, oldest first."""
-        from benchapp.workbook import days
-
-        return days.read_openings(self.store, since=since)
+    def grounds(self) -> Grounds:
+        """What an entry made here and now rests on: the workshop's settings, this bench's last day."""
+        return self._days.grounds()
 
     def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:
         """The tags printed for a unit, oldest first."""
@@ -208,54 +237,44 @@ class Workbook:
 
     # what is added
 
-    def append(self, draft: "Draft") -> KeptEntry:
-        """Record one entry durably (see Journal.append)."""
-        return self._journal.append(draft)
+    def append(self, unit: str, entry: "Entry", summary: "UnitSummary") -> "Entry":
+        """Record one entry of a unit durably (see Journal.append)."""
+        return self._journal.append(unit, entry, summary)
 
-    def keep_summary(self, unit: str, number: int, summary: "UnitSummary") -> bool:
+    def keep_summary(self, unit: str, number: int, summary: "UnitSummary", *, at: str) -> bool:
         """Keep what time alone has moved of a unit (see Journal.keep_summary)."""
-        return self._journal.keep_summary(unit, number, summary)
+        return self._journal.keep_summary(unit, number, summary, at=at)
 
-    def add_lot(
-        self, lot: Lot, marks: Sequence[str], *, pins: "Pins", stages: Sequence[StageRow] = (), due: str = ""
-    ) -> None:
+    def add_lot(self, lot: Lot, marks: Sequence[str], *, pins: "Pins", shown: "Shown | None" = None) -> None:
         """Record a lot with its units and their first runs; raises TakenName."""
-        from benchapp.workbook import intake
+        from benchapp.workbook.intake import Shown
 
-        intake.add_lot(self.store, lot, marks, pins=pins, stages=stages, due=due)
+        self._intake.add_lot(lot, marks, pins=pins, shown=shown or Shown())
 
     def add_run(self, mark: str, *, pins: "Pins", at: str, by: str) -> None:
         """Start a further run of a unit."""
-        from benchapp.workbook import intake
+        self._intake.add_run(mark, pins=pins, at=at, by=by)
 
-        intake.add_run(self.store, mark, pins=pins, at=at, by=by)
+    def keep_workshop(self, workshop: str, *, at: str, by: str) -> None:
+        """Keep other settings, given as JSON."""
+        self._days.keep_settings(json.loads(workshop), at=at, by=by)
 
-    def keep_workshop(self, workshop: str) -> None:
-        """Keep other settings, as JSON."""
-        from benchapp.workbook import days
+    def add_opening(
+        self, *, at: str, by: str, meters: Sequence[MeterProof] = (), rcd_button_tested: bool = False, note: str = ""
+    ) -> None:
+        """Record that this bench was opened; anchors what was recorded before."""
+        self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
 
-        days.keep_workshop(self.store, workshop)
-
-    def add_opening(self, opening: BenchOpening) -> None:
-        """Record a bench opening; anchors what was recorded before."""
-        from benchapp.workbook import days
-
-        days.add_opening(self.store, opening)
-
-    def add_closing(self, opening: str, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> None:
-        """Record the closing of the opening with that UUID; anchors the day's records."""
-        from benchapp.workbook import days
-
-        days.add_closing(self.store, opening, at=at, by=by, meters=meters, note=note)
+    def add_closing(
+        self, opening: BenchOpening, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = ""
+    ) -> None:
+        """Record that this opening is closed; anchors the day's records."""
+        self._days.add_closing(opening.number, at=at, by=by, meters=meters, note=note)
 
     def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
         """Record what was put on paper; anchors the records quoted."""
-        from benchapp.workbook import days
-
-        days.add_tags_printed(self.store, tags)
+        self._days.add_tags_printed(tags)
 
     def add_anchor(self, *, at: str, reason: str) -> None:
-        """Anchor the latest entries of all units."""
-        from benchapp.workbook import days
-
-        days.add_anchor(self.store, at=at, reason=reason)
+        """Anchor the newest entries of all chains."""
+        self._days.add_anchor(at=at, reason=reason)

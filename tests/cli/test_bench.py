@@ -92,17 +92,17 @@ def test_a_changed_workbook_is_a_no_with_the_first_difference(capsys, workbook):
     connection = sqlite3.connect(workbook)
     trigger = connection.execute("SELECT sql FROM sqlite_master WHERE name = 'entries_refuse_update'").fetchone()[0]
     connection.execute("DROP TRIGGER entries_refuse_update")
-    connection.execute("UPDATE entries SET by = 'XY' WHERE number = 2")
+    connection.execute("UPDATE entries SET by = 'XY' WHERE number = 2 AND chain_id = (SELECT min(chain_id) FROM units)")
     connection.execute(trigger)
     connection.commit()
     connection.close()
     code, out, _ = run(capsys, "verify", workbook)
-    assert (code, out) == (1, "Entry 2 of TB-001 is not as it was recorded: its hash does not fit.\n")
+    assert (code, out) == (1, "Entry 2 of TB-001: its column by says XY, the record says AB.\n")
     found = json.loads(run(capsys, "verify", workbook, "--json")[1])
     assert found[0] == {
         "unit": "TB-001",
         "entry": 2,
-        "words": "Entry 2 of TB-001 is not as it was recorded: its hash does not fit.",
+        "words": "Entry 2 of TB-001: its column by says XY, the record says AB.",
     }
 
 

@@ -11,8 +11,9 @@ from uuid import uuid4
 
 import pytest
 
+from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.values import Draft, Lot, StageRow, UnitSummary
+from benchapp.workbook.values import Lot, StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 pytestmark = pytest.mark.performance
@@ -54,7 +55,7 @@ STAGES = ("visual", "plug", "continuity", "insulation", "first power", "live")
 def workbook(tmp_path):
     book = Workbook.create(tmp_path / "measured.workbook", made=AT)
     lot = Lot(name="Tarnbeck", equipment="tb-mu1", route="check", title="Mains unit", taken_in=AT, by="AB")
-    book.add_lot(lot, ("TB-001",), pins=Pins(route="check", equipment="tb-mu1", workshop="{}", texts={}))
+    book.add_lot(lot, ("TB-001",), pins=Pins(route="check", equipment="tb-mu1", texts={}))
     yield book
     book.close()
 
@@ -69,34 +70,36 @@ def bare(tmp_path):
     connection.close()
 
 
-def _draft(run, number):
-    stages = tuple(
-        StageRow(unit="TB-001", position=i, stage=name, title=name, status="in progress", done=number, of=500)
-        for i, name in enumerate(STAGES)
-    )
-    return Draft(
-        uuid=str(uuid4()),
-        unit="TB-001",
-        run=run,
+def _entry(run, cites, number):
+    return Entry(
         number=number,
-        kind="answer",
+        uuid=str(uuid4()),
+        kind=EntryKind.answer,
         at=AT,
         by="AB",
         address="live-voltage.low",
         content=CONTENT,
-        summary=UnitSummary(disposition="quarantine", due="Read the low output.", stages=stages),
-        workshop="{}",
+        run=run,
+        cites=cites,
     )
 
 
+def _summary(number):
+    stages = tuple(
+        StageRow(unit="TB-001", position=i, stage=name, title=name, status="in progress", done=number, of=500)
+        for i, name in enumerate(STAGES)
+    )
+    return UnitSummary(disposition="quarantine", due="Read the low output.", stages=stages)
+
+
 def test_a_durable_entry_costs_at_most_twice_a_bare_insert_and_commit(workbook, bare, capsys):
-    run = workbook.current_run("TB-001").uuid
+    run, cites = workbook.current_run("TB-001").uuid, workbook.grounds().cites
     text = json.dumps(CONTENT)
     ours, floor = [], []
     for number in range(1, ROUNDS + 1):
-        draft, uuid = _draft(run, number), str(uuid4())
+        entry, summary, uuid = _entry(run, cites, number), _summary(number), str(uuid4())
         started = time.perf_counter()
-        workbook.append(draft)
+        workbook.append("TB-001", entry, summary)
         between = time.perf_counter()
         bare.execute("INSERT INTO entries (uuid, content) VALUES (?, ?)", (uuid, text))
         ours.append(between - started)

@@ -15,7 +15,6 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.judgement.uncertainty.budget import Source, combine
-from benchapp.workbook.sealing import canonical
 from benchapp.workbook.values import MeterProof
 from benchapp.workbook.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
@@ -26,14 +25,6 @@ pytestmark = pytest.mark.performance
 READINGS = 1_000_000
 LOWER, UPPER = 5.5, 7.8
 KNOWN = combine([Source("accuracy", 0.0815), Source("resolution", 0.005)])
-CONTENT = canonical(
-    {
-        "coverage": KNOWN.coverage,
-        "dominant_half_width": KNOWN.dominant,
-        "expanded_uncertainty": KNOWN.expanded,
-        "others_standard_uncertainty": KNOWN.others,
-    }
-)
 
 
 @pytest.fixture
@@ -46,11 +37,15 @@ def history(tmp_path):
         do_what_is_due(bench, "TB-001")
         with bench.workbook.store.kept_transaction() as kept:
             values = np.random.default_rng(1).normal(6.3, 0.5, READINGS)
+            shape = (KNOWN.standard, KNOWN.expanded, KNOWN.coverage, KNOWN.dominant, KNOWN.others)
+            unit, run = kept.execute("SELECT chain_id, runs.uuid FROM units JOIN runs ON runs.id = run_id").fetchone()
             kept.executemany(
-                "INSERT INTO entries (uuid, unit_id, number, run_id, kind, at, by, address, value, bound, "
-                "standard_uncertainty, rule, judgement, rules_version, content, sha256) VALUES (?, 1, ?, 1, 'answer', "
-                "'2026-05-04T09:00:00Z', 'AB', 'coils.coil', ?, 'exact', ?, 'guarded', 'pass', '2', ?, '')",
-                ((str(uuid4()), 100 + n, float(value), KNOWN.standard, CONTENT) for n, value in enumerate(values)),
+                "INSERT INTO entries (uuid, chain_id, number, run, kind, at, by, bench, address, rules, value, bound, "
+                "standard_uncertainty, expanded_uncertainty, coverage, dominant_half_width, "
+                "others_standard_uncertainty, rule, judgement, flickers, states_facts, sealed, sha256) "
+                "VALUES (?, ?, ?, ?, 'answer', '2026-05-04T09:00:00Z', 'AB', '', 'coils.coil', '1', ?, 'exact', "
+                "?, ?, ?, ?, ?, 'guarded', 'pass', 0, 0, '', '')",
+                ((str(uuid4()), unit, 100 + n, run, float(value), *shape) for n, value in enumerate(values)),
             )
     return path
 

@@ -5,8 +5,9 @@ from uuid import uuid4
 
 import pytest
 
+from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins
-from benchapp.workbook.values import Draft, Lot, StageRow, UnitSummary
+from benchapp.workbook.values import Lot, StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 TAKEN_IN = "2026-05-04T08:00:00Z"
@@ -41,29 +42,40 @@ def workbook(path):
         by="AB",
     )
     texts = {"equipment/tb-mu1.yaml": "equipment: tb-mu1\n", "sequences/continuity.yaml": "sequence: continuity\n"}
-    pins = Pins(route="tb-mu1-check", equipment="tb-mu1", workshop="{}", texts=texts)
+    pins = Pins(route="tb-mu1-check", equipment="tb-mu1", texts=texts)
     book.add_lot(lot, ("TB-001", "TB-002"), pins=pins)
     yield book
     book.close()
 
 
 @pytest.fixture
-def make_draft(workbook):
-    def make(number=1, *, unit="TB-001", content=READING, uuid=None, **shown):
+def proposed(workbook):
+    """A reading as a unit's entry of that number, and what is shown of the unit then: what append is called with."""
+
+    def make(number=1, *, unit="TB-001", content=READING, uuid=None, cites=None, run=None, into=workbook, **shown):
         summary = {"disposition": "quarantine", "due": "Read the low output."} | shown
-        return Draft(
-            uuid=uuid or str(uuid4()),
-            unit=unit,
-            run=workbook.current_run(unit).uuid,
+        entry = Entry(
             number=number,
-            kind="answer",
+            uuid=uuid or str(uuid4()),
+            kind=EntryKind.answer,
             at=f"2026-05-04T09:{number % 60:02d}:00Z",
             by="AB",
             address="live-voltage.low",
             content=content,
-            summary=UnitSummary(**summary),
-            workshop=workbook.workshop(),
+            run=run or into.current_run(unit).uuid,
+            cites=cites or into.grounds().cites,
         )
+        return unit, entry, UnitSummary(**summary)
+
+    return make
+
+
+@pytest.fixture
+def record(workbook, proposed):
+    """Record a reading."""
+
+    def make(number=1, *, into=workbook, **given):
+        return into.append(*proposed(number, into=into, **given))
 
     return make
 

@@ -4,8 +4,9 @@ import sys
 from pathlib import Path
 from uuid import uuid4
 
+from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.problems import Overtaken
-from benchapp.workbook.values import Draft, UnitSummary
+from benchapp.workbook.values import UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 
@@ -14,25 +15,22 @@ def main(path: str, unit: str, count: str, by: str) -> None:
     recorded = 0
     while recorded < int(count):
         number = workbook.unit(unit).last_entry + 1
-        draft = Draft(
-            uuid=str(uuid4()),
-            unit=unit,
-            run=workbook.current_run(unit).uuid,
+        entry = Entry(
             number=number,
-            kind="note",
+            uuid=str(uuid4()),
+            kind=EntryKind.note,
             at="2026-05-04T09:00:00Z",
             by=by,
-            address="",
             content={"words": f"{by} {recorded}"},
-            summary=UnitSummary(disposition="quarantine", due=""),
-            workshop=workbook.workshop(),
+            run=workbook.current_run(unit).uuid,
+            cites=workbook.grounds().cites,
         )
         try:
-            workbook.append(draft)
+            workbook.append(unit, entry, UnitSummary(disposition="quarantine", due=""))
         except Overtaken:
             continue
         recorded += 1
-        print(draft.uuid, flush=True)
+        print(entry.uuid, flush=True)
     workbook.close()
 
 

@@ -24,9 +24,9 @@ def folder(tmp_path):
 
 
 @pytest.fixture
-def recorded(workbook, make_draft):
+def recorded(workbook, record):
     for number in (1, 2, 3):
-        workbook.append(make_draft(number))
+        record(number)
     return workbook
 
 
@@ -80,7 +80,7 @@ def test_a_folder_that_is_not_there_is_told(recorded, path, folder):
 def test_an_entry_changed_before_the_backup_makes_it_unsound(recorded, path, folder, tamper):
     tamper("UPDATE entries SET by = 'XY' WHERE number = 2")
     backup, receipt = made(path, folder)
-    assert "hash does not fit" in receipt.faults[0]
+    assert "its column by says XY, the record says AB" in receipt.faults[0]
     (listed,) = list_backups(folder)
     assert (listed.path, listed.state, listed.sound) == (backup, "not sound", False)
     assert listed.words == receipt.faults[0]
@@ -154,13 +154,13 @@ def test_files_of_others_in_the_folder_are_passed_over(recorded, path, folder):
     assert [one.path.name for one in list_backups(folder, workbook=read_holdings(path).workbook)] == [NAME]
 
 
-def test_what_one_file_has_and_the_other_has_not(recorded, path, tmp_path, make_draft):
+def test_what_one_file_has_and_the_other_has_not(recorded, path, tmp_path, record):
     earlier = tmp_path / "earlier.workbook"
     recorded.close()
     shutil.copy(path, earlier)
     book = Workbook.open(path)
-    book.append(make_draft(4))
-    book.append(make_draft(1, unit="TB-002"))
+    record(4, into=book)
+    record(1, unit="TB-002", into=book)
     book.close()
     now, then = read_holdings(path), read_holdings(earlier)
     assert [(one.unit, one.first, one.last, one.entries) for one in further_in(now, then)] == [

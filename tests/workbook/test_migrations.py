@@ -85,8 +85,8 @@ def test_migrations_go_up_down_and_up_again(bare):
     before.dispose()
 
 
-def test_an_older_workbook_is_copied_then_migrated_and_its_records_stay(workbook, make_draft, path, later_version):
-    kept = workbook.append(make_draft())
+def test_an_older_workbook_is_copied_then_migrated_and_its_records_stay(workbook, record, path, later_version):
+    kept = record()
     workbook.close()
     copy = bring_up_to_date(path, head="9001", further=later_version)
     assert copy.name == "tarnbeck before format 9001.workbook"

@@ -26,7 +26,7 @@ def test_a_new_workbook_opens(path):
     Workbook.create(path, made="2026-05-04T08:00:00Z", workshop='{"region": "gb"}').close()
     book = Workbook.open(path)
     assert book.lots() == ()
-    assert book.workshop() == '{"region": "gb"}'
+    assert book.workshop() == '{"region":"gb"}'
     book.close()
     assert [file.name for file in path.parent.iterdir()] == [path.name]
 
@@ -98,14 +98,13 @@ def test_a_workbook_full_of_rubbish_is_told_damaged(workbook, path):
     assert "tarnbeck.workbook is damaged" in _sentence(path)
 
 
-def test_a_full_disk_is_told_and_what_was_recorded_stays(workbook, make_draft):
-    workbook.append(make_draft(1))
+def test_a_full_disk_is_told_and_what_was_recorded_stays(workbook, record):
+    record(1)
     with workbook.store.kept_transaction() as kept:
         pages = kept.execute("PRAGMA page_count").fetchone()[0]
     workbook.store._kept.execute(f"PRAGMA max_page_count={pages}")
-    drafts = [make_draft(number) for number in range(2, 200)]
     with pytest.raises(WorkbookProblem) as caught:
-        list(map(workbook.append, drafts))
+        list(map(record, range(2, 200)))
     expected = (
         "The disk that holds tarnbeck.workbook is full: this was not recorded, all before it was. "
         "Make room, then record it again."
@@ -114,19 +113,19 @@ def test_a_full_disk_is_told_and_what_was_recorded_stays(workbook, make_draft):
     last = workbook.unit("TB-001").last_entry
     assert len(workbook.entries("TB-001")) == last >= 1
     workbook.store._kept.execute("PRAGMA max_page_count=100000")
-    workbook.append(make_draft(last + 1))
+    record(last + 1)
     assert list(check_records(workbook.store)) == []
 
 
-def test_a_writer_that_never_finishes_is_told(workbook, make_draft, path):
+def test_a_writer_that_never_finishes_is_told(workbook, record, path):
     other = sqlite3.connect(path, isolation_level=None)
     other.execute("BEGIN IMMEDIATE")
     impatient = Workbook.open(path, wait=0.05)
     with pytest.raises(WorkbookProblem, match=r"Another program is writing to tarnbeck\.workbook and does not finish"):
-        impatient.append(make_draft())
+        record(into=impatient)
     other.execute("ROLLBACK")
     other.close()
-    impatient.append(make_draft())
+    record(into=impatient)
     impatient.close()
 
 

@@ -57,13 +57,13 @@ HAPPENINGS = [delete, delete_with_its_log, rename, move_the_folder, replace_by_i
 @pytest.mark.parametrize("happens", HAPPENINGS)
 @pytest.mark.parametrize("recorded", [0, 3])
 def test_a_file_that_is_gone_is_noticed_before_an_entry_counts_as_recorded(
-    workbook, path, make_draft, tmp_path, happens, recorded
+    workbook, path, proposed, tmp_path, happens, recorded
 ):
-    kept = [workbook.append(make_draft(number + 1)) for number in range(recorded)]
-    draft = make_draft(recorded + 1)
+    kept = [workbook.append(*proposed(number + 1)) for number in range(recorded)]
+    draft = proposed(recorded + 1)
     happens(path)
     with pytest.raises(WorkbookGone) as caught:
-        workbook.append(draft)
+        workbook.append(*draft)
     assert caught.value.sentence.startswith(f"tarnbeck.workbook is no longer in {path.parent} as it was opened (")
     assert caught.value.sentence == workbook.store.lost()
     saved = tmp_path.with_name(tmp_path.name + " saved.workbook")
@@ -91,24 +91,24 @@ def test_a_file_that_goes_while_an_entry_is_written_is_noticed(workbook, path):
     assert workbook.store._kept.execute("SELECT DISTINCT due FROM units").fetchall() == [("",)]
 
 
-def test_a_file_that_is_put_back_is_gone_on_with(workbook, path, make_draft):
-    draft = make_draft()
+def test_a_file_that_is_put_back_is_gone_on_with(workbook, path, proposed):
+    draft = proposed()
     elsewhere = path.with_name("elsewhere.workbook")
     path.rename(elsewhere)
     with pytest.raises(WorkbookGone):
-        workbook.append(draft)
+        workbook.append(*draft)
     elsewhere.rename(path)
-    assert workbook.append(draft).number == 1
+    assert workbook.append(*draft).number == 1
     assert workbook.store.lost() == ""
 
 
-def test_a_workbook_may_be_opened_by_way_of_a_link(workbook, path, make_draft, tmp_path):
-    draft = make_draft()
+def test_a_workbook_may_be_opened_by_way_of_a_link(workbook, path, proposed, tmp_path):
+    draft = proposed()
     workbook.close()
     link = tmp_path / "link.workbook"
     link.symlink_to(path)
     book = Workbook.open(link)
-    book.append(draft)
+    book.append(*draft)
     path.rename(path.with_name("elsewhere.workbook"))
     assert "is no longer in" in book.store.lost()
     book.close()
@@ -128,20 +128,18 @@ def entries_in_a_plain_copy(path, tmp_path):
     return len(entries)
 
 
-def test_after_a_moment_of_rest_a_copy_of_the_file_alone_has_every_entry(workbook, path, make_draft, tmp_path):
+def test_after_a_moment_of_rest_a_copy_of_the_file_alone_has_every_entry(workbook, path, proposed, tmp_path):
     for number in range(1, 110):
-        workbook.append(make_draft(number))
+        workbook.append(*proposed(number))
     time.sleep(2.5)  # folded a second after the first, and once more a second later
     assert entries_in_a_plain_copy(path, tmp_path) == 109
 
 
-def test_while_entries_go_on_a_copy_of_the_file_alone_lacks_those_of_about_a_second(
-    workbook, path, make_draft, tmp_path
-):
+def test_while_entries_go_on_a_copy_of_the_file_alone_lacks_those_of_about_a_second(workbook, path, proposed, tmp_path):
     begun, number, at = time.monotonic(), 0, []
     while time.monotonic() - begun < 4:
         number += 1
-        workbook.append(make_draft(number))
+        workbook.append(*proposed(number))
         at.append(time.monotonic())
         time.sleep(0.05)
     copied, there = time.monotonic(), entries_in_a_plain_copy(path, tmp_path)
@@ -149,31 +147,31 @@ def test_while_entries_go_on_a_copy_of_the_file_alone_lacks_those_of_about_a_sec
     assert 20 < old <= there
 
 
-def test_a_reader_that_stays_keeps_the_fold_waiting_not_the_entry(workbook, path, make_draft, tmp_path):
+def test_a_reader_that_stays_keeps_the_fold_waiting_not_the_entry(workbook, path, proposed, tmp_path):
     with closing(sqlite.connect(path)) as reader:
         reader.execute("BEGIN")
         reader.execute("SELECT count(*) FROM entries").fetchone()
-        workbook.append(make_draft())
+        workbook.append(*proposed())
         time.sleep(1.5)
         reader.execute("ROLLBACK")
     time.sleep(1.5)
     assert entries_in_a_plain_copy(path, tmp_path) == 1
 
 
-def test_closing_one_of_two_windows_folds_nothing_away_from_the_other(workbook, path, make_draft):
+def test_closing_one_of_two_windows_folds_nothing_away_from_the_other(workbook, path, proposed):
     other = Workbook.open(path)
-    other.append(make_draft())
+    other.append(*proposed())
     other.close()
     assert log_of(path).exists()
-    workbook.append(make_draft(2))
+    workbook.append(*proposed(2))
     assert len(workbook.entries("TB-001")) == 2
 
 
 # places
 
 
-def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, make_draft, monkeypatch):
-    draft = make_draft()
+def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, proposed, monkeypatch):
+    draft = proposed()
     workbook.close()
     monkeypatch.setattr(store, "network_place", lambda _path: "SMB")
     book = Workbook.open(path)
@@ -182,7 +180,7 @@ def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, make_
         "tarnbeck.workbook lies on a network drive (SMB). It is written without a log there, which is slower; a file "
         "on a disk of this computer is safer."
     )
-    book.append(draft)
+    book.append(*draft)
     assert book.entries("TB-001")[0].uuid == draft.uuid
     assert book.lots()
     with book.store.kept_transaction() as kept:
@@ -190,7 +188,7 @@ def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, make_
     assert not log_of(path).exists()
     path.unlink()
     with pytest.raises(WorkbookGone):
-        book.append(draft)
+        book.append(*draft)
     book.close()
 
 
@@ -204,12 +202,12 @@ def test_a_workbook_on_a_disk_of_this_computer_has_nothing_to_remark(workbook):
     assert workbook.remarks == ()
 
 
-def test_what_is_opened_for_looking_only_refuses_to_record(workbook, path, make_draft):
-    kept, draft = workbook.append(make_draft()), make_draft(2)
+def test_what_is_opened_for_looking_only_refuses_to_record(workbook, path, proposed):
+    kept, draft = workbook.append(*proposed()), proposed(2)
     workbook.close()
     book = Workbook.look_at(path)
     assert book.remarks == ("tarnbeck.workbook is open for looking only: nothing is recorded in it.",)
-    for act in (lambda: book.append(draft), lambda: book.keep_workshop("{}")):
+    for act in (lambda: book.append(*draft), lambda: book.keep_workshop("{}")):
         with pytest.raises(ForLookingOnly, match="Make a copy in a folder of your own, and open the copy"):
             act()
     assert book.entries("TB-001") == (kept,)
@@ -273,8 +271,8 @@ def shut(folder):
     folder.chmod(0o555)
 
 
-def test_a_read_only_folder_opens_for_looking_only(workbook, path, make_draft, medium):
-    workbook.append(make_draft())
+def test_a_read_only_folder_opens_for_looking_only(workbook, path, proposed, medium):
+    workbook.append(*proposed())
     workbook.close()
     shutil.copyfile(path, medium / path.name)
     shut(medium)
@@ -284,10 +282,10 @@ def test_a_read_only_folder_opens_for_looking_only(workbook, path, make_draft, m
     assert third == "[]"
 
 
-def test_a_log_left_on_a_read_only_medium_is_read_with_the_file(workbook, path, make_draft, medium):
+def test_a_log_left_on_a_read_only_medium_is_read_with_the_file(workbook, path, proposed, medium):
     """As on a stick pulled out too early: the last entries stand in the log alone."""
     for number in range(1, 6):
-        workbook.append(make_draft(number))
+        workbook.append(*proposed(number))
     shutil.copyfile(path, medium / path.name)
     shutil.copyfile(log_of(path), log_of(medium / path.name))
     shut(medium)
@@ -307,8 +305,8 @@ def can_mount():
 
 @pytest.mark.skipif(not can_mount(), reason="mounting needs root and a name space of one's own")
 @pytest.mark.parametrize("with_log", [False, True])
-def test_a_file_system_mounted_read_only_opens_for_looking_only(workbook, path, make_draft, tmp_path, with_log):
-    workbook.append(make_draft())
+def test_a_file_system_mounted_read_only_opens_for_looking_only(workbook, path, proposed, tmp_path, with_log):
+    workbook.append(*proposed())
     medium = tmp_path / "medium"
     medium.mkdir()
     if not with_log:
@@ -330,17 +328,17 @@ def test_a_file_system_mounted_read_only_opens_for_looking_only(workbook, path, 
 # in one process
 
 
-def test_a_workbook_open_here_is_not_opened_as_a_plain_file(workbook, path, make_draft):
+def test_a_workbook_open_here_is_not_opened_as_a_plain_file(workbook, path, proposed):
     """Closing a file drops every lock of the process on it: another program would take the log away."""
     assert is_open_here(path)
-    workbook.append(make_draft())
+    workbook.append(*proposed())
     Workbook.look_at(path).close()
     another = (
         "import sqlite3, sys; c = sqlite3.connect(sys.argv[1]); c.execute('SELECT * FROM lots').fetchone(); c.close()"
     )
     subprocess.run([sys.executable, "-c", another, str(path)], check=True)
     assert log_of(path).exists()
-    workbook.append(make_draft(2))
+    workbook.append(*proposed(2))
     workbook.close()
     assert not is_open_here(path)
     with closing(sqlite3.connect(path)) as connection:

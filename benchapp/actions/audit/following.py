@@ -10,15 +10,14 @@ from typing import Any
 from benchapp.actions.audit.reverify import TAKEN, reverify, step_differs, what_differs
 from benchapp.actions.papers.reading_words import last_digit, reading_words
 from benchapp.actions.workbench.against_siblings import beside_siblings, describe_siblings, siblings_of
-from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError
 from benchapp.files.spelling import nearest
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.units import SI_UNITS
-from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import Plan
-from benchapp.workbook.values import KeptEntry, Run
+from benchapp.workbook.values import Run
 from benchapp.workbook.workbook import Workbook
 
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
@@ -44,29 +43,28 @@ def follow_readings(path: Path, mark: str, *, step: str | None = None) -> tuple[
 
 
 def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[str, Any]]:
-    kept, unit = workbook.entries(mark), workbook.unit(mark)
-    entries = tuple(engine_entry(entry) for entry in kept)
+    entries, unit = workbook.entries(mark), workbook.unit(mark)
     withdrawn = {entry.content.get("number") for entry in entries if entry.kind is EntryKind.withdrawal}
     runs, plans = {run.uuid: run for run in workbook.runs(mark)}, Plans(workbook)
-    for location, entry in enumerate(kept):
+    for location, entry in enumerate(entries):
         if not _is_reading(entry) or step not in (None, entry.address):
             continue
         run = runs[entry.run]
         plan = plans.of(run)
         again = reverify(plan, entries, location)
         siblings = siblings_of(workbook, unit.lot, mark, entry.address)
-        yield _describe(plan, run, entry) | {
+        yield _describe(plan, run, mark, entry) | {
             "siblings": describe_siblings(beside_siblings(siblings, entry.content, step=last_digit(entry.content))),
             "withdrawn": entry.number in withdrawn,
-            "differs_when_judged_again": [*step_differs(plan, entries[location]), *what_differs(entry.content, again)],
+            "differs_when_judged_again": [*step_differs(plan, entry), *what_differs(entry.content, again)],
         }
 
 
-def _is_reading(entry: KeptEntry) -> bool:
+def _is_reading(entry: Entry) -> bool:
     return entry.kind == EntryKind.answer and entry.content.get("kind") is not None
 
 
-def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
+def _nothing(entries: Iterable[Entry], mark: str, step: str | None) -> str:
     read = list(dict.fromkeys(entry.address for entry in entries if _is_reading(entry)))
     if step is None or not read:
         return f"No reading is recorded of {mark}."
@@ -75,10 +73,10 @@ def _nothing(entries: Iterable[KeptEntry], mark: str, step: str | None) -> str:
     return f"No reading is recorded of {mark} at {step!r}. {hint}"
 
 
-def _describe(plan: Plan, run: Run, entry: KeptEntry) -> dict[str, Any]:
+def _describe(plan: Plan, run: Run, mark: str, entry: Entry) -> dict[str, Any]:
     content = entry.content
     return {
-        "shelf_mark": entry.unit,
+        "shelf_mark": mark,
         "entry": entry.number,
         "uuid": entry.uuid,
         "at": entry.at,
@@ -104,7 +102,7 @@ def _describe(plan: Plan, run: Run, entry: KeptEntry) -> dict[str, Any]:
     }
 
 
-def _meter(plan: Plan, entry: KeptEntry) -> dict[str, Any] | None:
+def _meter(plan: Plan, entry: Entry) -> dict[str, Any] | None:
     content = entry.content
     record = plan.meters.get(str(content.get("meter", "")))
     if record is None:

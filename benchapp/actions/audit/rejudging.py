@@ -11,10 +11,8 @@ from math import inf, isnan
 from pathlib import Path
 
 from benchapp.actions.audit.reverify import reverify
-from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans, workshop_from
-from benchapp.actions.workbench.problems import Cancelled
-from benchapp.errors import BenchError
+from benchapp.errors import BenchError, Cancelled
 from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
@@ -35,8 +33,7 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.assembly.unit import FACTS
-from benchapp.workbook.columns import JudgedColumns
-from benchapp.workbook.tables import BOUNDS, JUDGEMENTS
+from benchapp.workbook.columns import BOUNDS, JUDGEMENTS, JudgedColumns
 from benchapp.workbook.values import JudgedRow, Run
 from benchapp.workbook.workbook import Workbook
 
@@ -162,8 +159,7 @@ class _Again:
 
     def _judge_one(self, plan: Plan, row: JudgedRow) -> Iterable[Rejudged]:
         if row.unit not in self._entries:
-            kept = self._workbook.entries(row.unit)
-            self._entries[row.unit] = tuple(engine_entry(entry) for entry in kept)
+            self._entries[row.unit] = self._workbook.entries(row.unit)
         tried = reverify(plan, self._entries[row.unit], row.number - 1)
         after = "not judged" if tried.complaint else tried.judgement
         if after != row.judgement:

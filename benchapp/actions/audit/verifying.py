@@ -4,13 +4,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from benchapp.actions.audit.reverify import reverify, step_differs, what_differs
-from benchapp.actions.workbench.histories import engine_entry
 from benchapp.actions.workbench.plans import Plans
-from benchapp.actions.workbench.problems import Cancelled
-from benchapp.errors import BenchError
-from benchapp.judgement.statements.statements import KNOWN_RULES, RULES_VERSION
+from benchapp.errors import BenchError, Cancelled
+from benchapp.judgement.statements.statements import KNOWN_RULES
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.workbook.checking import check_records
+from benchapp.workbook.projections import check_projections
 from benchapp.workbook.values import Difference
 from benchapp.workbook.workbook import Workbook
 
@@ -24,7 +23,7 @@ def verify_workbook(
     """
     workbook = Workbook.look_at(path)
     try:
-        found = tuple(check_records(workbook.store))
+        found = (*check_records(workbook.store), *check_projections(workbook.store))
         return found or tuple(_check_judgements(workbook, progress, cancelled))
     finally:
         workbook.close()
@@ -43,20 +42,18 @@ def _check_judgements(
 
 
 def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
-    kept = workbook.entries(mark)
-    entries = tuple(engine_entry(entry) for entry in kept)
+    entries = workbook.entries(mark)
     runs = {run.uuid: run for run in workbook.runs(mark)}
     for location, entry in enumerate(entries):
         if entry.kind is not EntryKind.answer:
             continue
-        rules = entry.content.get("rules_version", RULES_VERSION)
-        if rules not in KNOWN_RULES:
+        if entry.rules not in KNOWN_RULES:
             own = ", ".join(sorted(KNOWN_RULES))
-            words = f"was judged by rules {rules}; this program has rules {own} and cannot say."
+            words = f"was judged by rules {entry.rules}; this program has rules {own} and cannot say."
             yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
             continue
         try:
-            plan = plans.of(runs[kept[location].run])
+            plan = plans.of(runs[entry.run])
             again = reverify(plan, entries, location)
             wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
         except BenchError as problem:

@@ -3,7 +3,6 @@
 from collections import defaultdict
 from collections.abc import Sequence
 from functools import partial
-from uuid import uuid4
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
@@ -13,7 +12,7 @@ from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
-from benchapp.workbook.values import BenchOpening, MeterProof, StageRow
+from benchapp.workbook.values import MeterProof, StageRow
 
 
 def open_bench(
@@ -25,10 +24,15 @@ def open_bench(
     """
     _refuse_nobody(by)
     _refuse_leads(meters)
-    opening = BenchOpening(
-        uuid=str(uuid4()), at=bench.clock(), by=by, meters=tuple(meters), rcd_button_tested=rcd_button_tested, note=note
+    add = partial(
+        bench.workbook.add_opening,
+        at=bench.clock(),
+        by=by,
+        meters=tuple(meters),
+        rcd_button_tested=rcd_button_tested,
+        note=note,
     )
-    bench.write(partial(bench.workbook.add_opening, opening))
+    bench.write(add)
     aged = bench.write(partial(_bring_up_to_the_day, bench))
     proved = sum(proof.proved for proof in meters)
     words = f"The bench is open; {proved} of {len(meters)} meters are proved."
@@ -52,7 +56,7 @@ def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
             continue
         summary = summary_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
         moved = summary.stages != tuple(kept[unit.mark])
-        if moved and bench.workbook.keep_summary(unit.mark, unit.last_entry, summary):
+        if moved and bench.workbook.keep_summary(unit.mark, unit.last_entry, summary, at=now):
             aged.append((unit.mark, unit.lot))
     return aged
 
@@ -64,7 +68,7 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     opening = bench.opening()
     if opening is None:
         raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
-    close = partial(bench.workbook.add_closing, opening.uuid, at=bench.clock(), by=by, meters=tuple(meters), note=note)
+    close = partial(bench.workbook.add_closing, opening, at=bench.clock(), by=by, meters=tuple(meters), note=note)
     bench.write(close)
     wanting = [proof.meter for proof in meters if not proof.proved]
     if not wanting:
@@ -79,7 +83,7 @@ def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
     _refuse_nobody(by)
     if complaint := refuse_workshop(workshop):
         raise Refused(complaint)
-    bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop)))
+    bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop), at=bench.clock(), by=by))
     return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
 
 

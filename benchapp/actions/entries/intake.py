@@ -8,11 +8,10 @@ from typing import TYPE_CHECKING
 from benchapp.actions.entries.conditions import record_fact
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
-from benchapp.actions.workbench.plans import workshop_text
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.actions.workbench.unit_summary import stage_rows
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.intake import Pins
+from benchapp.workbook.intake import Pins, Shown
 from benchapp.workbook.values import Lot
 
 if TYPE_CHECKING:
@@ -79,8 +78,7 @@ def take_in_lot(
         lot,
         tuple(marks),
         pins=_pins(bench, route, equipment),
-        stages=stage_rows("", state),
-        due=state.due.words,
+        shown=Shown(stages=stage_rows("", state), due=state.due.words),
     )
     bench.write(add)
     for mark in marks if facts else ():
@@ -118,7 +116,7 @@ def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool]
 def _pins(bench: Bench, route: str, equipment: str) -> Pins:
     catalogue = bench.catalogue
     texts = catalogue.texts_for(route, equipment, tuple(sorted(catalogue.meters)))
-    return Pins(route=route, equipment=equipment, workshop=workshop_text(bench.workshop), texts=texts)
+    return Pins(route=route, equipment=equipment, texts=texts)
 
 
 def _refuse_blank(name: str, marks: Sequence[str], by: str) -> None:

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from benchapp.actions.papers.file_writing import write_whole
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
-from benchapp.actions.workbench.problems import Cancelled, ExportProblem
+from benchapp.actions.workbench.problems import ExportProblem
+from benchapp.errors import Cancelled
 from benchapp.workbook.values import TagPrinted
 
 if TYPE_CHECKING:

@@ -7,8 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from benchapp.actions.standalone.schemas import models_elsewhere
-from benchapp.actions.workbench.problems import Cancelled
-from benchapp.errors import BenchError
+from benchapp.errors import BenchError, Cancelled
 from benchapp.files.beside import own_files, own_folder, said_in
 from benchapp.files.document import Document
 from benchapp.files.locations import AND_SO_ON, MOST_COMPLAINTS, Complaint, FileProblems

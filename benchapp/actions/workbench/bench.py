@@ -18,7 +18,7 @@ from benchapp.sequences.planning.entries import Entry, StepAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
 from benchapp.workbook.problems import ForLookingOnly, WorkbookGone
-from benchapp.workbook.values import BenchOpening, Lot, SiblingRow, Unit
+from benchapp.workbook.values import BenchIdentity, BenchOpening, Grounds, Lot, SiblingRow, Unit
 from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
@@ -70,19 +70,32 @@ class Bench:
         workshop: Workshop | None = None,
         folders: Sequence[Path] = (),
         clock: Callable[[], str] | None = None,
+        by: str = "",
+        at_bench: BenchIdentity | None = None,
     ) -> Self:
         """Make a new workbook file and open it; raises WorkbookProblem when there is one already, Refused for
         settings that cannot be."""
         if complaint := refuse_workshop(workshop or Workshop()):
             raise Refused(complaint)
         made = (clock or utc_now)()
-        workbook = Workbook.create(path, made=made, workshop=workshop_text(workshop or Workshop()))
+        settings = workshop_text(workshop or Workshop())
+        workbook = Workbook.create(path, made=made, workshop=settings, by=by, bench=at_bench)
         return cls(workbook, path, folders=folders, clock=clock)
 
     @classmethod
-    def open(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:
-        """Open a workbook file; raises WorkbookProblem when it cannot be used, with the reason."""
-        return cls(Workbook.open(path), path, folders=folders, clock=clock)
+    def open(
+        cls,
+        path: Path,
+        *,
+        folders: Sequence[Path] = (),
+        clock: Callable[[], str] | None = None,
+        at_bench: BenchIdentity | None = None,
+    ) -> Self:
+        """Open a workbook file; raises WorkbookProblem when it cannot be used, with the reason.
+
+        What is recorded is recorded at that bench, by itself the bench of this computer's user.
+        """
+        return cls(Workbook.open(path, bench=at_bench), path, folders=folders, clock=clock)
 
     @classmethod
     def look_at(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:
@@ -146,7 +159,7 @@ class Bench:
         return board_of(self.workbook, lot)
 
     def opening(self) -> BenchOpening | None:
-        """Today's bench opening, None when the bench has not been opened today or has been closed since."""
+        """Today's opening of this bench, None when it has not been opened today or has been closed since."""
         last = self._last_opening()
         return last if last is not None and not last.closed else None
 
@@ -158,9 +171,8 @@ class Bench:
     def _last_opening(self) -> BenchOpening | None:
         from benchapp.sequences.planning.entry_times import is_todays
 
-        now = self.clock()
-        todays = [opening for opening in self.workbook.openings() if is_todays(opening.at, now)]
-        return todays[-1] if todays else None
+        last = self.workbook.grounds().day
+        return last if last is not None and is_todays(last.at, self.clock()) else None
 
     # working on a unit
 
@@ -185,14 +197,20 @@ class Bench:
     @property
     def workshop(self) -> Workshop:
         """The workshop's settings as the workbook keeps them now: another window may have changed them."""
-        return self.settings()[1]
+        return self._settings(self.workbook.workshop())
 
-    def settings(self) -> tuple[str, Workshop]:
-        """The same with the JSON in which they are kept, on which an entry rests."""
-        kept = self.workbook.workshop()
+    def grounds(self) -> Grounds:
+        """What an entry made here and now rests on."""
+        return self.workbook.grounds()
+
+    def workshop_of(self, grounds: Grounds) -> Workshop:
+        """The workshop's settings among these grounds."""
+        return self._settings(grounds.settings)
+
+    def _settings(self, kept: str) -> Workshop:
         if kept != self._workshop[0]:
             self._workshop = (kept, workshop_from(kept))
-        return self._workshop
+        return self._workshop[1]
 
     def history(self, mark: str) -> History:
         """The unit's entries, run and lot as the workbook has them now; raises NotInWorkbook."""

@@ -3,8 +3,8 @@
 import threading
 from dataclasses import dataclass, replace
 
-from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.values import KeptEntry, Run
+from benchapp.sequences.planning.entries import Entry
+from benchapp.workbook.values import Run
 from benchapp.workbook.workbook import Workbook
 
 
@@ -34,7 +34,7 @@ class Histories:
                 known = History(lot=lot, run=self._workbook.current_run(mark))
             new = self._workbook.entries(mark, after=len(known.entries))
             if new:
-                known = replace(known, entries=known.entries + tuple(engine_entry(entry) for entry in new))
+                known = replace(known, entries=known.entries + new)
                 if new[-1].run != known.run.uuid:
                     known = replace(known, run=self._workbook.current_run(mark))
             self._known[mark] = known
@@ -44,16 +44,3 @@ class Histories:
         """Read the unit anew next time."""
         with self._guard:
             self._known.pop(mark, None)
-
-
-def engine_entry(kept: KeptEntry) -> Entry:
-    """The entry as the engine folds it."""
-    return Entry(
-        number=kept.number,
-        uuid=kept.uuid,
-        kind=EntryKind(kept.kind),
-        at=kept.at,
-        by=kept.by,
-        address=kept.address,
-        content=kept.content,
-    )

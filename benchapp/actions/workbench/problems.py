@@ -13,10 +13,3 @@ class IntakeProblem(BenchError):
 
 class ExportProblem(BenchError):
     """A file cannot be written as asked; no half of it is left behind."""
-
-
-class Cancelled(BenchError):
-    """Long work was stopped by the person who asked for it."""
-
-    def __init__(self, what: str) -> None:
-        super().__init__(f"{what} was stopped; nothing was kept of it.")

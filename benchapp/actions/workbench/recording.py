@@ -13,7 +13,6 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.problems import Overtaken
-from benchapp.workbook.values import Draft
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.unit_state import UnitState
@@ -72,8 +71,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):
         return _changes(history, unit, uuid, "This was recorded before.")
-    kept, workshop = bench.settings()
-    plan, at = bench.plan_of(history, workshop), bench.now(history)
+    grounds = bench.grounds()
+    plan, at = bench.plan_of(history, bench.workshop_of(grounds)), bench.now(history)
     before = fold(plan, history.entries, at=at)
     said = compose(EntryContext(plan=plan, state=before, history=history, at=at))
     entry = Entry(
@@ -84,27 +83,15 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         by=by,
         address=said.address,
         content=said.content,
+        run=history.run.uuid,
+        cites=grounds.cites,
     )
     complaint = refuse_in(before, entry)
     if complaint:
         raise Refused(complaint)
     entries = (*history.entries, entry)
     after = fold(plan, entries, at=at)
-    bench.workbook.append(
-        Draft(
-            uuid=uuid,
-            unit=unit,
-            run=history.run.uuid,
-            number=entry.number,
-            kind=str(entry.kind),
-            at=at,
-            by=by,
-            address=entry.address,
-            content=entry.content,
-            summary=summary_after(unit, after, entries),
-            workshop=kept,
-        )
-    )
+    bench.workbook.append(unit, entry, summary_after(unit, after, entries))
     return _changes(history, unit, uuid, said.words)
 
 

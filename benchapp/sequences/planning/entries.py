@@ -20,6 +20,22 @@ later entry. `content` is plain JSON; its keys by kind of entry:
 | plug-destroyed | note |
 | fact | facts (name -> value, as texts) |
 | note | words; probed (a dead reading beside the route, see `free_probes.py`) |
+
+What the workbook keeps beside them, by chain:
+
+| chain | kind | content |
+| --- | --- | --- |
+| unit | beginning | lot (UUID), shelf_mark, route, equipment, pins (hash of the list of pinned texts) |
+| unit | run | route, equipment, pins; `run` of the entry names it, the settings are those that it cites |
+| unit | shelf-mark | shelf_mark, why |
+| bench | beginning, named | name |
+| bench | opening | meters (meter, proved, lead_resistance, nulled), rcd_button_tested, note |
+| bench | closing | opening (its number), meters, note |
+| bench | tags-printed | tags (unit, shelf_mark, disposition, record: the hash it was printed from) |
+| bench | anchor | heads (chain -> number and hash of its last entry), reason |
+| workshop | beginning | made |
+| workshop | settings | settings |
+| workshop | lot | lot, name, equipment, title, note, units (UUID -> shelf mark) |
 """
 
 from collections.abc import Mapping
@@ -46,6 +62,17 @@ class EntryKind(StrEnum):
     plug_destroyed = "plug-destroyed"
     fact = "fact"
     note = "note"
+    # What the workbook itself keeps in chains; the engine passes over it.
+    beginning = "beginning"
+    run = "run"
+    shelf_mark = "shelf-mark"
+    named = "named"
+    opening = "opening"
+    closing = "closing"
+    anchor = "anchor"
+    tags_printed = "tags-printed"
+    settings = "settings"
+    lot = "lot"
 
 
 class Event(StrEnum):
@@ -77,8 +104,21 @@ class Disposition(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Citation:
+    """An entry of another chain that an entry rests on: the chain's UUID, the number in it, and the hash."""
+
+    chain: str
+    number: int
+    sha256: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Entry:
-    """One fact of a unit's history; `number` counts from 1 within the unit, `at` is ISO 8601 in UTC."""
+    """One accepted fact of a chain (a unit's, a bench's, the workshop's), from the screen to the disk and back.
+
+    `number` counts from 1 behind the chain's beginning, `at` is ISO 8601 in UTC, `rules` the rules version of gate and
+    judgement. Chain, bench and run are UUIDs; a hash is there once the entry is on disk.
+    """
 
     number: int
     uuid: str
@@ -87,6 +127,13 @@ class Entry:
     by: str
     address: str = ""
     content: Mapping[str, Any] = field(default_factory=dict)
+    chain: str = ""
+    bench: str = ""
+    """the chain of the bench at which it was made"""
+    run: str = ""
+    cites: tuple[Citation, ...] = ()
+    rules: str = ""
+    sha256: str = ""
 
 
 class StepAnswer:

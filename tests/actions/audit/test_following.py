@@ -89,7 +89,7 @@ def test_a_reading_that_comes_out_otherwise_is_said(worked, capsys):
     (reading,) = follow_readings(worked, "TB-001", step="coils.coil")
     rows = [[*row.values()] for row in reading["uncertainty"]["budget"]]
     rows[0][1] *= 2
-    forge(worked, 1, "coils.coil", budget=rows)
+    forge(worked, "TB-001", "coils.coil", budget=rows)
     assert main(["follow", str(worked), "TB-001"]) == 1
     assert "budget was recorded as" in capsys.readouterr().out
     assert main(["verify", str(worked)]) == 1

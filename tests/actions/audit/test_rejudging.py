@@ -12,9 +12,8 @@ from benchapp.actions.audit.rejudging import judge_again, rejudge_workbook
 from benchapp.actions.audit.reverify import reverify
 from benchapp.actions.entries.answers import record_answer, withdraw_answer
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.problems import Cancelled
 from benchapp.cli.command import main
-from benchapp.errors import BenchError
+from benchapp.errors import BenchError, Cancelled
 from benchapp.files.locations import FileProblems
 from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.statements.band import Band
@@ -23,8 +22,7 @@ from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.workbook.columns import JudgedColumns
-from benchapp.workbook.tables import BOUNDS
+from benchapp.workbook.columns import BOUNDS, JudgedColumns
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
 

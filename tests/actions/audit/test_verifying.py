@@ -1,8 +1,5 @@
 """A workbook is verified from outside: what was recorded, and that every judgement comes out again."""
 
-import json
-import sqlite3
-
 import pytest
 
 from benchapp.actions.audit.reverify import same_at_twelve_digits
@@ -11,10 +8,9 @@ from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
-from benchapp.actions.workbench.problems import Cancelled
-from benchapp.workbook.journal import INPUTS
-from benchapp.workbook.sealing import canonical, seal_entry
+from benchapp.errors import Cancelled
 from tests.actions.driving import do_what_is_due
+from tests.forging import Forger
 
 
 @pytest.fixture
@@ -48,35 +44,14 @@ def test_verifying_can_be_stopped(worked):
         verify_workbook(worked, cancelled=lambda: True)
 
 
-def forge(path, unit_id, address, *, drop=(), **content):
-    """Change a judgement and make chain, columns and anchors agree with it, as somebody who knows how would."""
-    connection = sqlite3.connect(path, isolation_level=None)
-    triggers = connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'").fetchall()
-    for name, _ in triggers:
-        connection.execute(f"DROP TRIGGER {name}")
-    connection.execute("DELETE FROM anchors")
-    mark, previous = connection.execute("SELECT mark, genesis FROM units WHERE id = ?", (unit_id,)).fetchone()
-    rows = connection.execute(
-        "SELECT e.id, e.number, e.uuid, e.kind, e.at, e.by, e.address, e.content, r.sha256 FROM entries e "
-        "JOIN runs r ON r.id = e.run_id WHERE e.unit_id = ? ORDER BY e.number",
-        (unit_id,),
-    ).fetchall()
-    for row_id, number, uuid, kind, at, by, where, text, run in rows:
-        if where == address and kind == "answer":
-            kept = {key: value for key, value in json.loads(text).items() if key not in drop}
-            text = canonical(kept | content)
-        previous = seal_entry(
-            previous=previous, run=run, unit=mark, number=number, uuid=uuid, kind=kind, at=at, by=by, address=where,
-            content=text,
-        )  # fmt: skip
-        connection.execute("UPDATE entries SET content = ?, sha256 = ? WHERE id = ?", (text, previous, row_id))
-        for key in INPUTS:
-            if where == address and kind == "answer" and key in content:
-                connection.execute(f"UPDATE entries SET {key} = ? WHERE id = ?", (content[key], row_id))
-    connection.execute("UPDATE units SET last_sha256 = ? WHERE id = ?", (previous, unit_id))
-    for _, sql in triggers:
-        connection.execute(sql)
-    connection.close()
+def forge(path, mark, address, *, drop=(), rules=None, **content):
+    """Change the judgement at a step and make chains, columns and anchors agree, as somebody who knows how would."""
+    forger = Forger(path)
+    for answer in forger.answers(mark, address):
+        kept = {key: value for key, value in answer["content"].items() if key not in drop}
+        answer["content"] = kept | content
+        answer["rules"] = rules or answer["rules"]
+    forger.write()
 
 
 @pytest.mark.parametrize(
@@ -91,7 +66,7 @@ def forge(path, unit_id, address, *, drop=(), **content):
     ],
 )
 def test_a_forged_judgement_with_a_sound_chain_is_found(worked, content, words):
-    forge(worked, 1, "coils.coil", **content)
+    forge(worked, "TB-001", "coils.coil", **content)
     first = verify_workbook(worked)[0]
     assert (first.unit, first.entry) == ("TB-001", 6)
     assert first.words.startswith("Entry 6 of TB-001 (coils.coil): ")
@@ -99,7 +74,7 @@ def test_a_forged_judgement_with_a_sound_chain_is_found(worked, content, words):
 
 
 def test_a_judgement_by_other_rules_is_said_not_guessed(worked):
-    forge(worked, 1, "coils.coil", rules_version="0")
+    forge(worked, "TB-001", "coils.coil", rules="0")
     assert "was judged by rules 0; this program has rules 1 and cannot say" in verify_workbook(worked)[0].words
 
 

@@ -124,7 +124,7 @@ def test_the_setting_lies_in_the_users_data_and_not_in_the_workbook(path, stick,
 
 @pytest.mark.parametrize("content", ["", "[]", '{"folder": 5}', '{"folder": "", "marks": [], "last": []}'])
 def test_settings_that_cannot_be_read_are_those_of_a_new_bench(path, content, bench):
-    data_folder().mkdir(parents=True)
+    data_folder().mkdir(parents=True, exist_ok=True)
     (data_folder() / FILE).write_text(content)
     assert read_settings().folder == ""
 

@@ -49,9 +49,9 @@ def test_settings_changed_between_the_gate_and_the_disk_send_an_entry_through_th
     with Bench.open(path, clock=clock) as other:
         append = other.workbook.append
 
-        def late(draft):
+        def late(*entry):
             change_workshop(without, Workshop(), by="AB")
-            return append(draft)
+            return append(*entry)
 
         monkeypatch.setattr(other.workbook, "append", late)
         with pytest.raises(Refused, match="This workshop has an insulation tester"):

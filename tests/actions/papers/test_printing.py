@@ -14,7 +14,8 @@ from benchapp.actions.entries.outcome import destroy_plug, set_disposition
 from benchapp.actions.papers.disposition_words import disposition_words
 from benchapp.actions.papers.file_writing import write_whole
 from benchapp.actions.papers.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
-from benchapp.actions.workbench.problems import Cancelled, ExportProblem
+from benchapp.actions.workbench.problems import ExportProblem
+from benchapp.errors import Cancelled
 from benchapp.paper.content import Tone
 from benchapp.paper.problems import PaperProblem
 from benchapp.sequences.history.unit_state import UnitState

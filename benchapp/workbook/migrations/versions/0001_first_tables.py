@@ -1,4 +1,4 @@
-"""The first tables, and the triggers that keep what was recorded as it was recorded."""
+"""The first tables."""
 
 from pathlib import Path
 
@@ -9,8 +9,11 @@ down_revision = None
 branch_labels = None
 depends_on = None
 
-ONLY_ADDED = ("entries", "runs", "run_revisions", "revisions", "anchors")
 STATEMENTS = Path(__file__).with_suffix(".sql")
+CHILDREN_FIRST = (
+    ("tags_printed", "unit_stages", "runs", "units", "benches", "entries"),
+    ("chains", "lots", "photos", "revisions", "workbook"),
+)
 
 
 def upgrade() -> None:
@@ -19,17 +22,10 @@ def upgrade() -> None:
     for statement in STATEMENTS.read_text(encoding="utf-8").split(";\n"):
         if statement.strip():
             run(statement)
-    for table in ONLY_ADDED:
-        for verb in ("update", "delete"):
-            run(
-                f"CREATE TRIGGER {table}_refuse_{verb} BEFORE {verb.upper()} ON {table} "
-                f"BEGIN SELECT RAISE(ABORT, '{table} are only ever added'); END"
-            )
 
 
 def downgrade() -> None:
     """Back: tables that refer to others go first."""
-    for table in ("run_revisions", "entries", "unit_stages", "tags_printed", "runs", "units"):
-        op.drop_table(table)
-    for table in ("meter_proofs", "bench_closings", "workbook", "revisions", "lots", "bench_openings", "anchors"):
-        op.drop_table(table)
+    for tables in CHILDREN_FIRST:
+        for table in tables:
+            op.drop_table(table)

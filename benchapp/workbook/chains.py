@@ -1,0 +1,101 @@
+"""Writing an entry into its chain: one way for the workshop's chain, a bench's and a unit's.
+
+The statements are Core statements compiled once and sent through the driver's own connection, within a transaction that
+somebody else begins and ends.
+"""
+
+import sqlite3
+from dataclasses import replace
+from functools import cache
+from typing import Any, NamedTuple
+from uuid import uuid4
+
+from sqlalchemy import Table, bindparam, insert, select, update
+
+from benchapp.judgement.statements.statements import RULES_VERSION
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.workbook.derived import columns_of
+from benchapp.workbook.sealing import BEFORE_ALL, digest, sealed_text
+from benchapp.workbook.store import compiled
+from benchapp.workbook.tables import CHAINS, ENTRIES
+
+WORKSHOP, BENCH, UNIT = "workshop", "bench", "unit"
+"""kinds of chain"""
+
+
+class Head(NamedTuple):
+    """A chain and its newest entry: row number, UUID, that entry's number and hash."""
+
+    chain_id: int
+    chain: str
+    number: int
+    sha256: str
+
+    @property
+    def citation(self) -> Citation:
+        """The newest entry, as another entry cites it."""
+        return Citation(chain=self.chain, number=self.number, sha256=self.sha256)
+
+
+@cache
+def _insert() -> str:
+    return compiled(insert(ENTRIES).values(parameters(ENTRIES, leave_out="id")))
+
+
+@cache
+def _move_head() -> str:
+    chain = CHAINS.c.id == bindparam("chain")
+    names = ("last_entry", "last_at", "last_sha256")
+    return compiled(update(CHAINS).where(chain).values({name: bindparam(f"to_{name}") for name in names}))
+
+
+@cache
+def _head() -> str:
+    columns = (CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256)
+    return compiled(select(*columns).where(CHAINS.c.uuid == bindparam("uuid")))
+
+
+@cache
+def _new_chain() -> str:
+    values = parameters(CHAINS, leave_out="id")
+    return compiled(insert(CHAINS).values(values))
+
+
+def parameters(table: Table, *, leave_out: str) -> dict[str, Any]:
+    """A parameter for each column of a table but one, by the column's name."""
+    return {column.name: bindparam(column.name) for column in table.columns if column.name != leave_out}
+
+
+def head_of_chain(connection: sqlite3.Connection, chain: str) -> Head | None:
+    """The chain with that UUID and its newest entry, None where there is none."""
+    found = connection.execute(_head(), {"uuid": chain}).fetchone()
+    return Head(*found) if found else None
+
+
+def begin_chain(connection: sqlite3.Connection, kind: str, entry: Entry) -> Head:
+    """A new chain with its beginning, entry number 0; `entry.chain` is its UUID, and the entry's own."""
+    row = {"uuid": entry.chain, "kind": kind, "last_entry": -1, "last_at": "", "last_sha256": BEFORE_ALL}
+    chain_id = connection.execute(_new_chain(), row | {"anchored": -1, "forked_at": None}).lastrowid
+    assert chain_id is not None
+    before = Head(chain_id, entry.chain, -1, BEFORE_ALL)
+    return add_entry(connection, before, replace(entry, uuid=entry.chain, kind=EntryKind.beginning))[0]
+
+
+def add_entry(connection: sqlite3.Connection, head: Head, entry: Entry) -> tuple[Head, Entry]:
+    """The entry put behind the head of its chain, with the number, chain, rules and hash that it has there.
+
+    Raises ValueError for content that JSON has not.
+    """
+    whole = replace(
+        entry,
+        number=head.number + 1,
+        chain=head.chain,
+        uuid=entry.uuid or str(uuid4()),
+        rules=entry.rules or RULES_VERSION,
+    )
+    text = sealed_text(whole, head.sha256)
+    link = digest(text)
+    connection.execute(_insert(), columns_of(whole) | {"chain_id": head.chain_id, "sealed": text, "sha256": link})
+    moved = {"chain": head.chain_id, "to_last_entry": whole.number, "to_last_at": whole.at, "to_last_sha256": link}
+    connection.execute(_move_head(), moved)
+    return Head(head.chain_id, head.chain, whole.number, link), replace(whole, sha256=link)
