@@ -79,7 +79,7 @@ def test_a_file_that_is_gone_is_noticed_before_an_entry_counts_as_recorded(
 def test_a_lot_is_not_called_recorded_in_a_file_that_is_gone(workbook, path, happens):
     happens(path)
     with pytest.raises(WorkbookGone):
-        workbook.keep_workshop("{}")
+        workbook.keep_workshop("{}", at="2026-05-04T18:00:00Z", by="AB")
     with pytest.raises(WorkbookGone):
         workbook.lots()
 
@@ -181,7 +181,7 @@ def test_a_network_drive_is_told_and_written_without_a_log(workbook, path, propo
         "on a disk of this computer is safer."
     )
     book.append(*draft)
-    assert book.entries("TB-001")[0].uuid == draft.uuid
+    assert book.entries("TB-001")[0].uuid == draft[1].uuid
     assert book.lots()
     with book.store.kept_transaction() as kept:
         assert kept.execute("PRAGMA journal_mode").fetchone() == ("truncate",)
@@ -207,7 +207,7 @@ def test_what_is_opened_for_looking_only_refuses_to_record(workbook, path, propo
     workbook.close()
     book = Workbook.look_at(path)
     assert book.remarks == ("tarnbeck.workbook is open for looking only: nothing is recorded in it.",)
-    for act in (lambda: book.append(*draft), lambda: book.keep_workshop("{}")):
+    for act in (lambda: book.append(*draft), lambda: book.keep_workshop("{}", at="2026-05-04T18:00:00Z", by="AB")):
         with pytest.raises(ForLookingOnly, match="Make a copy in a folder of your own, and open the copy"):
             act()
     assert book.entries("TB-001") == (kept,)
@@ -233,7 +233,7 @@ os.setgid(65534); os.setuid(65534)
 book = Workbook.open(Path(sys.argv[1]))
 print(len(book.entries("TB-001")), [d.words for d in check_records(book.store)], *book.remarks)
 try:
-    book.keep_workshop("{}")
+    book.keep_workshop("{}", at="2026-05-04T18:00:00Z", by="AB")
 except WorkbookProblem as problem:
     print(problem.sentence)
 book.close()
@@ -342,4 +342,4 @@ def test_a_workbook_open_here_is_not_opened_as_a_plain_file(workbook, path, prop
     workbook.close()
     assert not is_open_here(path)
     with closing(sqlite3.connect(path)) as connection:
-        assert connection.execute("SELECT count(*) FROM entries").fetchone() == (2,)
+        assert connection.execute("SELECT count(*) FROM entries WHERE kind = 'answer'").fetchone() == (2,)
