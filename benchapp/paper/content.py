@@ -12,6 +12,14 @@ from benchapp.judgement.uncertainty.budget_words import BudgetLine
 from benchapp.wiring.model.faces import Face
 
 
+class PaperKind(StrEnum):
+    """What a printed document is; it stands in the file, so that one of ours is told from any other."""
+
+    TAGS = "tag sheet"
+    RECORD = "record sheet"
+    PIN_CARD = "pin card"
+
+
 class Tone(StrEnum):
     """What a sign says by its shape: each shape can be told apart in black and white and from across a room."""
 

@@ -93,6 +93,10 @@ class Workbook:
         """What is to be told of the place of the file when it is opened, as sentences."""
         return self.store.remarks()
 
+    def refuse_looking(self) -> None:
+        """Raise ForLookingOnly where nothing can be recorded (see Store.refuse_looking)."""
+        self.store.refuse_looking()
+
     def lost(self) -> str:
         """Why the file is not the one that was opened any more (see Store.lost)."""
         return self.store.lost()

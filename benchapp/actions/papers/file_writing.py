@@ -1,32 +1,41 @@
-"""Files written whole or not at all: beside their place first, then moved into it."""
+"""Papers as files: whole or not at all, and never in the place of what is not a paper of this program."""
 
-import errno
 import os
 from contextlib import suppress
 from pathlib import Path
 from tempfile import NamedTemporaryFile
+from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.problems import ExportProblem
+from benchapp.operating_system import is_disk_full, is_read_only, sync_folder
 
-_FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
-_FORBIDDEN = {errno.EACCES, errno.EPERM, errno.EROFS}
+if TYPE_CHECKING:
+    from benchapp.paper.content import PaperKind
+
+KEPT_ENDINGS = (".workbook", "-wal", "-shm", "-journal")
+"""how the names of workbooks end, and of what SQLite keeps beside them: no paper is called so, there or not"""
 
 
-def write_whole(path: Path, content: bytes) -> Path:
-    """Put the content on disk under that name; an earlier file there stays until the new one is complete.
+def write_whole(path: Path, content: bytes, kind: "PaperKind") -> Path:
+    """Put a paper on disk under that name; an earlier one of its kind there stays until the new one is complete.
 
-    Raises ExportProblem with a sentence; then nothing is left behind.
+    Raises ExportProblem with a sentence; then nothing is left behind and what stood there is as it was.
     """
+    stood_there = refuse_place(path, kind)
     draft: Path | None = None
     try:
-        _refuse_place(path)
-        with NamedTemporaryFile(dir=path.parent, prefix=f".{path.name}.", delete=False) as file:
+        with NamedTemporaryFile(dir=path.parent, prefix=".paper-", delete=False) as file:
             draft = Path(file.name)
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
         draft.chmod(0o644)
+        if not stood_there:
+            path.open("xb").close()  # a file that came meanwhile is nobody's to replace
         draft.replace(path)
+        sync_folder(path.parent)
+    except FileExistsError as error:
+        raise ExportProblem(_foreign(path, kind)) from error
     except OSError as error:
         raise ExportProblem(_sentence(path, error)) from error
     finally:
@@ -36,16 +45,54 @@ def write_whole(path: Path, content: bytes) -> Path:
     return path
 
 
-def _refuse_place(path: Path) -> None:
+def refuse_place(path: Path, kind: "PaperKind") -> bool:
+    """Raise ExportProblem where a paper of that kind may not stand; whether an earlier one of its kind stands there."""
+    try:
+        return _refuse_place(path, kind)
+    except OSError as error:
+        raise ExportProblem(_sentence(path, error)) from error
+
+
+def _refuse_place(path: Path, kind: "PaperKind") -> bool:
+    from benchapp.paper.drawing.pictures import is_document
+
     if path.is_dir():
         raise ExportProblem(f"{path} is a folder. Give the name of a file in it.")
     if not path.parent.is_dir():
         raise ExportProblem(f"There is no folder {path.parent}. Make it first, or choose another place.")
+    if path.is_symlink():
+        raise ExportProblem(f"{path} is a link to {path.readlink()}. Give the name of a file, not of a link to one.")
+    if path.name.endswith(KEPT_ENDINGS):
+        raise ExportProblem(
+            f"{path.name} would be the name of a workbook, or of what belongs to one. Give a name that ends in .pdf."
+        )
+    if _is_within_program(path):
+        raise ExportProblem(f"{path} is among the files of this program. Choose a place of your own.")
+    if not path.exists():
+        return False
+    if not path.is_file() or not is_document(path, kind):
+        raise ExportProblem(_foreign(path, kind))
+    return True
+
+
+def _is_within_program(path: Path) -> bool:
+    import benchapp
+    from benchapp.files.shipped import shipped_folder
+
+    own = (Path(benchapp.__file__).parent, shipped_folder("sequences"), shipped_folder("resources"))
+    return any(path.parent.resolve().is_relative_to(folder.resolve()) for folder in own)
+
+
+def _foreign(path: Path, kind: "PaperKind") -> str:
+    return (
+        f"There is a file {path} already that is no {kind} of this program: it was left as it is. Choose another "
+        "name, or put that file elsewhere."
+    )
 
 
 def _sentence(path: Path, error: OSError) -> str:
-    if error.errno in _FULL:
+    if is_disk_full(error):
         return f"The disk that holds {path.parent} is full: {path.name} was not written. Make room, then try again."
-    if error.errno in _FORBIDDEN:
+    if is_read_only(error):
         return f"{path.name} cannot be written: the folder {path.parent} is read-only. Choose another folder."
     return f"{path.name} could not be written to {path.parent} ({error.strerror}). Choose another place."

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.file_writing import write_whole
+from benchapp.actions.papers.file_writing import refuse_place, write_whole
 from benchapp.actions.standalone.circuits import (
     CircuitProblem,
     ExpectedReading,
@@ -55,8 +55,10 @@ def export_pin_card(
     PaperProblem.
     """
     from benchapp.files.spelling import nearest
+    from benchapp.paper.content import PaperKind
     from benchapp.paper.sheets.pin_cards import pin_card
 
+    refuse_place(out, PaperKind.PIN_CARD)
     design, drawn = read_design(equipment, folders)
     circuit = as_unit(design, own)
     name = connector or _first_output(circuit)
@@ -65,7 +67,7 @@ def export_pin_card(
         hint = f"did you mean {near}?" if near else f"it has {', '.join(circuit.connectors)}."
         raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; {hint}")
     content = pin_card_content(circuit, name, drawn[name], mains=mains, region=region, printed=printed, folders=folders)
-    write_whole(out, pin_card(content, page=page))
+    write_whole(out, pin_card(content, page=page), PaperKind.PIN_CARD)
     return ChangeSet(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 
 
@@ -75,16 +77,18 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> ChangeSe
     Voltages are at the mains that was just measured for it, else over the legal range. Raises ExportProblem,
     PaperProblem.
     """
+    from benchapp.paper.content import PaperKind
     from benchapp.paper.sheets.pin_cards import pin_card
     from benchapp.sequences.planning.terminals import circuit_now
 
+    refuse_place(out, PaperKind.PIN_CARD)
     plan, state = bench.plan(unit), bench.state(unit)
     circuit = circuit_now(plan, state.facts)
     name, mains = _first_output(circuit), _mains_measured(plan, state)
     content = pin_card_content(
         circuit, name, plan.connectors[name], mains=mains, region=bench.workshop.region, unit=unit
     )
-    write_whole(out, pin_card(content))
+    write_whole(out, pin_card(content), PaperKind.PIN_CARD)
     return ChangeSet(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
 
 

@@ -5,7 +5,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.file_writing import write_whole
+from benchapp.actions.papers.file_names import names_of_marks
+from benchapp.actions.papers.file_writing import refuse_place, write_whole
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem
@@ -43,15 +44,18 @@ def export_tags(
 
     The record keeps that they were printed. Raises ExportProblem, PaperProblem, Cancelled; then no file is left.
     """
+    from benchapp.paper.content import PaperKind
     from benchapp.paper.tags.labels import read_label_sheet
     from benchapp.paper.tags.sheets import tag_sheet
 
     marks = tuple(units) or tuple(unit.mark for unit in bench.units(bench.lot(lot).name if lot else None))
     if not marks:
         raise ExportProblem("There are no units to print tags for. Take in a lot first.")
+    refuse_place(out, PaperKind.TAGS)
+    bench.workbook.refuse_looking()
     labels = read_label_sheet(sheet or USUAL_SHEET)
     tags = [preview_tag(bench, mark) for mark in _counted(marks, "Printing tags", progress, cancelled)]
-    write_whole(out, tag_sheet(tags, labels, start_at=start_at))
+    write_whole(out, tag_sheet(tags, labels, start_at=start_at), PaperKind.TAGS)
     printed = [
         TagPrinted(
             unit=tag.shelf_mark, at=bench.clock(), by=by, disposition=tag.disposition_words, record_hash=tag.record_hash
@@ -65,9 +69,11 @@ def export_tags(
 def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> ChangeSet:
     """The printed proof behind a unit's tag, as PDF."""
     from benchapp.actions.papers.record_content import record_content
+    from benchapp.paper.content import PaperKind
     from benchapp.paper.sheets.record import record_sheet
 
-    write_whole(out, record_sheet(record_content(bench, unit), page=page))
+    refuse_place(out, PaperKind.RECORD)
+    write_whole(out, record_sheet(record_content(bench, unit), page=page), PaperKind.RECORD)
     return ChangeSet(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")
 
 
@@ -81,11 +87,16 @@ def export_record_sheets(
     cancelled: Cancel | None = None,
 ) -> ChangeSet:
     """One record sheet per unit of a lot, each named by its shelf mark, into a folder."""
+    from benchapp.paper.content import PaperKind
+
     marks = [unit.mark for unit in bench.units(bench.lot(lot).name)]
+    names = names_of_marks(unit.mark for unit in bench.units())
+    outs = {mark: folder / f"{names[mark]}.pdf" for mark in marks}
+    for out in outs.values():
+        refuse_place(out, PaperKind.RECORD)
     files: list[Path] = []
     for mark in _counted(marks, "Printing record sheets", progress, cancelled):
-        name = "".join(sign if sign.isalnum() or sign in "-_. " else "_" for sign in mark)
-        files += export_record_sheet(bench, mark, out=folder / f"{name}.pdf", page=page).files
+        files += export_record_sheet(bench, mark, out=outs[mark], page=page).files
     words = f"{_counted_words(len(files), 'record sheet')} in {folder}."
     return ChangeSet(units=frozenset(marks), files=tuple(files), words=words)
 

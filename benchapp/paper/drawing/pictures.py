@@ -4,10 +4,13 @@ import struct
 import zlib
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from threading import Lock
 
 import pypdfium2
 
+from benchapp.paper.content import PaperKind
+from benchapp.paper.drawing.document import creator_of
 from benchapp.paper.problems import PaperProblem
 
 POINTS_PER_INCH = 72
@@ -30,8 +33,17 @@ def page_image(pdf: bytes, page: int = 0, dpi: float = 150) -> bytes:
         return _png(bitmap.width, bitmap.height, bitmap.stride, bitmap.n_channels, pixels)
 
 
+def is_document(path: Path, kind: PaperKind) -> bool:
+    """Whether a file is a PDF of that kind that this program made; what cannot be read is none."""
+    try:
+        with _opened(path) as document:
+            return str(document.get_metadata_value("Creator")) == creator_of(kind)
+    except (OSError, pypdfium2.PdfiumError):
+        return False
+
+
 @contextmanager
-def _opened(pdf: bytes) -> Iterator[pypdfium2.PdfDocument]:
+def _opened(pdf: bytes | Path) -> Iterator[pypdfium2.PdfDocument]:
     """The renderer may only be used by one thread at a time; previews are made off the window's thread."""
     with _ONE_AT_A_TIME:
         document = pypdfium2.PdfDocument(pdf)

@@ -9,7 +9,8 @@ from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 from reportlab.platypus.doctemplate import LayoutError
 
-from benchapp.paper.drawing.document import AUTHOR, LANGUAGE
+from benchapp.paper.content import PaperKind
+from benchapp.paper.drawing.document import AUTHOR, LANGUAGE, creator_of
 from benchapp.paper.drawing.fonts import Face, faces
 from benchapp.paper.drawing.ink import draw_texts
 from benchapp.paper.drawing.placed import Text
@@ -20,7 +21,9 @@ SIZES = {"A4": A4, "Letter": LETTER}
 FOOT_ROOM = 6 * MM
 
 
-def flowing_document(title: str, running: str, foot: str, story: Callable[[float], list[Flowable]], page: str) -> bytes:
+def flowing_document(
+    kind: PaperKind, title: str, running: str, foot: str, story: Callable[[float], list[Flowable]], page: str
+) -> bytes:
     """A PDF of a story on A4 or Letter pages. `story` is given the width of a line and makes the flowables afresh.
 
     It is built twice: only then is the number of pages known that each page's foot states. Raises PaperProblem for an
@@ -29,8 +32,8 @@ def flowing_document(title: str, running: str, foot: str, story: Callable[[float
     if page not in SIZES:
         raise PaperProblem(f"The paper “{page}” is not known. Choose one of: {', '.join(SIZES)}.")
     try:
-        _, pages = _build(title, running, foot, story, SIZES[page], total=0)
-        return _build(title, running, foot, story, SIZES[page], total=pages)[0]
+        _, pages = _build(kind, title, running, foot, story, SIZES[page], total=0)
+        return _build(kind, title, running, foot, story, SIZES[page], total=pages)[0]
     except LayoutError as error:
         raise PaperProblem(
             f"“{title}” has a piece that fits no {page} page. Shorten the longest text in it. ({error})"
@@ -38,6 +41,7 @@ def flowing_document(title: str, running: str, foot: str, story: Callable[[float
 
 
 def _build(
+    kind: PaperKind,
     title: str,
     running: str,
     foot: str,
@@ -49,7 +53,14 @@ def _build(
     stream = BytesIO()
     width, height = size
     document = BaseDocTemplate(
-        stream, pagesize=size, title=title, author=AUTHOR, creator=AUTHOR, subject=title, lang=LANGUAGE, invariant=1
+        stream,
+        pagesize=size,
+        title=title,
+        author=AUTHOR,
+        creator=creator_of(kind),
+        subject=title,
+        lang=LANGUAGE,
+        invariant=1,
     )
     line = width - 2 * RECORD_MARGIN
     frame_height = height - 2 * RECORD_MARGIN - FOOT_ROOM

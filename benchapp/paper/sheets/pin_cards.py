@@ -2,7 +2,7 @@
 
 from reportlab.platypus import Flowable, Spacer
 
-from benchapp.paper.content import PinCard
+from benchapp.paper.content import PaperKind, PinCard
 from benchapp.paper.drawing.faces import FaceViews, ScaleBar
 from benchapp.paper.drawing.fonts import Faces, faces
 from benchapp.paper.drawing.style import HEADING, MM, TEXT, TITLE
@@ -19,6 +19,7 @@ def pin_card(content: PinCard, page: str = "A4") -> bytes:
     title = f"Pin card: {content.equipment}, {content.face.title}"
     printed = f", printed {content.printed}" if content.printed else ""
     return flowing_document(
+        kind=PaperKind.PIN_CARD,
         title=title,
         running=title,
         foot=f"Pin card of {content.equipment}{printed}",

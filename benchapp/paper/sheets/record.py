@@ -6,7 +6,7 @@ repairs, what was not tested, cautions, meters, sign-offs, and the hashes that t
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
-from benchapp.paper.content import RecordSheet, TagContent
+from benchapp.paper.content import PaperKind, RecordSheet, TagContent
 from benchapp.paper.drawing.fonts import Faces, faces
 from benchapp.paper.drawing.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
 from benchapp.paper.sheets.flowables import Lines, UnitHead
@@ -45,6 +45,7 @@ def record_sheet(content: RecordSheet, page: str = "A4") -> bytes:
     fonts = faces()
     printed = f", printed {content.printed}" if content.printed else ""
     return flowing_document(
+        kind=PaperKind.RECORD,
         title=f"Record of {content.shelf_mark}",
         running=f"{content.shelf_mark}  ·  {content.equipment}  ·  {content.disposition_words}",
         foot=f"Record of {content.shelf_mark}, lot {content.lot}{printed}",

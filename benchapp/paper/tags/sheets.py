@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from reportlab.pdfgen.canvas import Canvas
 
-from benchapp.paper.content import TagContent
+from benchapp.paper.content import PaperKind, TagContent
 from benchapp.paper.drawing.document import new_canvas
 from benchapp.paper.drawing.fonts import Faces, faces
 from benchapp.paper.drawing.ink import draw_parts
@@ -25,7 +25,7 @@ def tag_sheet(tags: Sequence[TagContent], sheet: LabelSheet, *, start_at: int = 
     all, and for a label that the sheet does not have.
     """
     _check(tags, sheet, start_at)
-    canvas, stream = new_canvas(_title(tags), _page_size(sheet))
+    canvas, stream = new_canvas(_title(tags), _page_size(sheet), PaperKind.TAGS)
     fonts = faces()
     for number, tag in enumerate(tags, start=start_at - 1):
         position = number % sheet.per_page
@@ -41,7 +41,7 @@ def single_tag(tag: TagContent, sheet: LabelSheet) -> bytes:
     width, height = sheet.label_width, sheet.label_height
     fonts = faces()
     layout = lay_out_tag(tag, width * MM, None if height is None else height * MM, fonts)
-    canvas, stream = new_canvas(_title([tag]), (layout.width, layout.height))
+    canvas, stream = new_canvas(_title([tag]), (layout.width, layout.height), PaperKind.TAGS)
     draw_parts(canvas, layout.parts, 0.0, layout.height, fonts)
     canvas.save()
     return stream.getvalue()

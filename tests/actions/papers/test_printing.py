@@ -1,8 +1,5 @@
 """A tag never says better of a unit than its record does."""
 
-import os
-import subprocess
-import sys
 from dataclasses import replace
 
 import pytest
@@ -12,7 +9,6 @@ from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.faults import record_hazard
 from benchapp.actions.entries.outcome import destroy_plug, set_disposition
 from benchapp.actions.papers.disposition_words import disposition_words
-from benchapp.actions.papers.file_writing import write_whole
 from benchapp.actions.papers.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.errors import Cancelled
@@ -186,58 +182,6 @@ def test_the_record_of_a_unit_with_fault_repair_and_withdrawal_is_complete(bench
     assert content.repairs[0].retested.startswith("Look it over: outside")
     assert content.faults[0].state == "closed, see repair 2"
     export_record_sheet(bench, "TB-001", out=tmp_path / "record.pdf")
-
-
-def test_an_earlier_pdf_stays_until_the_new_one_is_whole(tmp_path):
-    target = tmp_path / "tags.pdf"
-    write_whole(target, b"first")
-    write_whole(target, b"second")
-    assert target.read_bytes() == b"second"
-    assert [file.name for file in tmp_path.iterdir()] == ["tags.pdf"]
-
-
-@pytest.mark.parametrize("name", ["nowhere/tags.pdf", ""], ids=["no folder", "a folder"])
-def test_a_place_that_takes_no_file_is_told(tmp_path, name):
-    with pytest.raises(ExportProblem):
-        write_whole(tmp_path / name, b"x")
-
-
-CHILD = """
-import resource, signal, sys, os
-from pathlib import Path
-from benchapp.actions.papers.file_writing import write_whole
-from benchapp.errors import BenchError
-import tempfile, random, hashlib
-path = Path(sys.argv[1])
-{trouble}
-try:
-    write_whole(path, b"x" * 100_000)
-    print("no complaint")
-except BenchError as problem:
-    print(problem.sentence)
-"""
-FULL = "signal.signal(signal.SIGXFSZ, signal.SIG_IGN); resource.setrlimit(resource.RLIMIT_FSIZE, (5000, 5000))"
-READ_ONLY = "os.geteuid() or os.setuid(65534)"
-
-
-@pytest.mark.parametrize(
-    ("trouble", "mode", "sentence"),
-    [
-        (FULL, 0o755, "is full: tags.pdf was not written"),
-        (READ_ONLY, 0o555, "is read-only. Choose another folder"),
-        (READ_ONLY, 0o000, "is read-only. Choose another folder"),
-    ],
-    ids=["no room", "read-only folder", "closed folder"],
-)
-def test_a_disk_that_takes_nothing_is_told_and_no_half_file_is_left(tmp_path, trouble, mode, sentence):
-    for folder in (tmp_path, *list(tmp_path.parents)[:3]):
-        folder.chmod(0o755)
-    tmp_path.chmod(mode)
-    command = [sys.executable, "-c", CHILD.format(trouble=trouble), str(tmp_path / "tags.pdf")]
-    child = subprocess.run(command, capture_output=True, text=True, check=False, env=os.environ | {"PYTHONPATH": "."})
-    tmp_path.chmod(0o755)
-    assert sentence in child.stdout, child.stderr
-    assert list(tmp_path.iterdir()) == []
 
 
 def test_work_given_is_shown_as_done(bench, lot):
