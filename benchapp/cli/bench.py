@@ -77,6 +77,7 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def _verify(asked: argparse.Namespace) -> int:
+    from benchapp.actions.audit.pinned import notes_on_pinned_texts
     from benchapp.actions.audit.verifying import verify_workbook
 
     found = verify_workbook(asked.workbook, progress=progress_of("units"))
@@ -87,6 +88,8 @@ def _verify(asked: argparse.Namespace) -> int:
         if len(found) > 1:
             print(f"and {len(found) - 1} more (--json lists them)")
     else:
+        for note in notes_on_pinned_texts(asked.workbook):
+            print(note)
         print(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
     return 1 if found else 0
 

@@ -1,5 +1,7 @@
 """Where the files that come with the program are: beside the package in a clone, inside it when installed."""
 
+import tomllib
+from functools import cache
 from pathlib import Path
 from typing import Literal
 
@@ -16,3 +18,10 @@ def shipped_folder(name: Literal["sequences", "resources"]) -> Path:
     raise BenchError(
         f"The folder {name} that comes with the program is missing beside {package}. Install the program again."
     )
+
+
+@cache
+def earlier_texts() -> frozenset[str]:
+    """SHA-256 of the texts that earlier releases shipped and this one does not."""
+    stated = tomllib.loads((shipped_folder("resources") / "earlier-texts.toml").read_text(encoding="utf-8"))
+    return frozenset(stated["texts"])

@@ -178,6 +178,8 @@ class RecordSheet:
     repairs: tuple[RepairLine, ...] = ()
     not_tested: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    own_texts: tuple[str, ...] = ()
+    """safety texts and figures that no published document gives: the workshop's own"""
     meters: tuple[Fact, ...] = ()
     hashes: tuple[Fact, ...] = ()
     signatures: tuple[Signature, ...] = ()

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+from benchapp.actions.audit.pinned import looser_pins
 from benchapp.actions.audit.reverify import reverify, step_differs, what_differs
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
@@ -24,7 +25,7 @@ def verify_workbook(
     workbook = Workbook.look_at(path)
     try:
         found = (*check_records(workbook.store), *check_projections(workbook.store))
-        return found or tuple(_check_judgements(workbook, progress, cancelled))
+        return found or (*_check_judgements(workbook, progress, cancelled), *looser_pins(workbook))
     finally:
         workbook.close()
 

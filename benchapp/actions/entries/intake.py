@@ -84,6 +84,8 @@ def take_in_lot(
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
     words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
+    if plan.own_texts:
+        words += f" By this workshop's own: {'; '.join(one.words for one in plan.own_texts)}."
     return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
 
 
@@ -95,11 +97,13 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     equipment = history.run.equipment
     route = route or history.run.route
     _refuse_unknown(bench.catalogue, equipment, route)
-    make_plan(bench.catalogue, route, equipment, bench.workshop)
+    plan = make_plan(bench.catalogue, route, equipment, bench.workshop)
     pins = _pins(bench, route, equipment)
     bench.write(partial(bench.workbook.add_run, unit, pins=pins, at=bench.clock(), by=by))
     bench.forget(unit)
     words = f"{unit} begins a new run of {route}; its record stays."
+    if plan.own_texts:
+        words += f" By this workshop's own: {'; '.join(one.words for one in plan.own_texts)}."
     return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
 

@@ -33,7 +33,7 @@ def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tup
             return "Scrap, do not use", Tone.PARTS
     if is_unsafe(state):
         return DO_NOT_USE, Tone.FORBIDDEN
-    if not state.complete:
+    if not state.complete or plan.looser:
         return (NOT_TESTED if plan.mains_fed else NOT_TESTED_NO_MAINS), Tone.FORBIDDEN
     if state.disposition == Disposition.keep:
         return "Kept in the collection", Tone.KEPT
@@ -56,7 +56,7 @@ def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
         return (PARTS_CAUTION if state.destroyed else SHUT_CAUTION,)
     if state.disposition == Disposition.for_sale:
         return (MAINS_CAUTION,)
-    return () if state.complete and not is_unsafe(state) else (SHUT_CAUTION,)
+    return () if state.complete and not is_unsafe(state) and not plan.looser else (SHUT_CAUTION,)
 
 
 def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:

@@ -66,13 +66,18 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         faults=_faults(plan, state, history.entries),
         repairs=_repairs(plan, history.entries),
         not_tested=state.not_tested,
-        cautions=(*tag_cautions(plan, state), *meter_cautions(history.entries)),
+        cautions=(*_looser(plan), *tag_cautions(plan, state), *meter_cautions(history.entries)),
+        own_texts=tuple(one.words for one in plan.own_texts),
         meters=_meters(plan, history.entries),
         hashes=_hashes(unit, history.run),
         signatures=_signatures(history.entries),
         printed=day_and_time(bench.clock()),
         code=unit_code(mark, unit.record_hash),
     )
+
+
+def _looser(plan: "Plan") -> tuple[str, ...]:
+    return (plan.looser,) if plan.looser else ()
 
 
 def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:

@@ -17,6 +17,9 @@ if TYPE_CHECKING:
 JUDGING = ("region", "guard_factor", "mains_fresh_for")
 """settings that judgements rest on: a run keeps those it began with; the others are the workshop's of today"""
 
+NEW_RUN = "Begin a new run of this unit: it works by the texts of today."
+"""what to do about pinned texts that are looser than what is shipped"""
+
 
 class Plans:
     """Plans by what was pinned."""
@@ -28,24 +31,37 @@ class Plans:
         self._guard = threading.Lock()
 
     def of(self, run: Run, workshop: Workshop | None = None) -> "Plan":
-        """The plan of a run under today's settings of the workshop, or wholly under those it pinned."""
+        """The plan of a run: for new work under today's settings of the workshop, or wholly under those it pinned.
+
+        New work is shut where the pinned texts are looser than what this program ships; what is judged again is not.
+        """
         pinned = workshop_from(run.workshop)
         if workshop is not None:
             pinned = replace(workshop, **{name: getattr(pinned, name) for name in JUDGING})
         texts = tuple(sorted(run.texts.items()))
-        key = (run.route, run.equipment, texts, pinned)
+        key = (run.route, run.equipment, texts, pinned, workshop is not None)
         with self._guard:
             if key not in self._plans:
-                self._plans[key] = self._make(run, texts, pinned)
+                self._plans[key] = self._make(run, texts, pinned, new_work=workshop is not None)
             return self._plans[key]
 
-    def _make(self, run: Run, texts: tuple[tuple[str, str], ...], workshop: Workshop) -> "Plan":
+    def _make(self, run: Run, texts: tuple[tuple[str, str], ...], workshop: Workshop, *, new_work: bool) -> "Plan":
         from benchapp.sequences.planning.catalogue import catalogue_from_texts
         from benchapp.sequences.planning.plan import make_plan
 
         if texts not in self._catalogues:
             self._catalogues[texts] = catalogue_from_texts(self._workbook.pinned_texts(run))
-        return make_plan(self._catalogues[texts], run.route, run.equipment, workshop, pinned=True)
+        plan = make_plan(self._catalogues[texts], run.route, run.equipment, workshop, pinned=True)
+        return replace(plan, looser=_looser(self._catalogues[texts], workshop)) if new_work else plan
+
+
+def _looser(pinned: "Catalogue", workshop: Workshop) -> str:
+    """Why new work on these texts is shut; empty where they are no looser than what this program ships."""
+    from benchapp.sequences.checks.pinned_texts import looser_than_shipped
+
+    found = looser_than_shipped(pinned, workshop.region)
+    more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
+    return f"Its run pinned what is looser than this program ships: {found[0]}{more}. {NEW_RUN}" if found else ""
 
 
 def workshop_from(text: str) -> Workshop:

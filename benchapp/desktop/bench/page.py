@@ -3,7 +3,7 @@
 Be filled, take the keyboard, say its keys, keep a draft, ask for an action.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
@@ -14,9 +14,10 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.planned import PlannedStep
+    from benchapp.sequences.planning.planned import OwnText, PlannedStep
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,12 +60,16 @@ class BenchPage(QWidget):
         self.reason = label(f"{self.name}-reason", "quiet")
         self.reason.hide()
         self.body.addWidget(self.reason)
+        self.own_texts = label(f"{self.name}-own-texts", "quiet")
+        self.own_texts.hide()
+        self.body.addWidget(self.own_texts)
 
     # to be told
     def show_unit(self, view: UnitView) -> None:
         """Show this unit's step, with what was typed here before."""
         self.view = view
         self.fill(view)
+        self._name_own_texts(view)
         draft = self.context.drafts.take(view.mark, self.address())
         if draft:
             self.restore(draft)
@@ -75,6 +80,19 @@ class BenchPage(QWidget):
         reason = model_field(view.step, "why", "")
         self.reason.setText(reason)
         self.reason.setVisible(bool(reason))
+
+    def own_texts_of(self, view: UnitView) -> "Iterable[OwnText]":
+        """The workshop's own texts and figures that bear on what is shown."""
+        from benchapp.sequences.planning.own_texts import own_texts_of_step
+
+        return own_texts_of_step(view.plan, view.step) if view.step is not None and view.plan.own_texts else ()
+
+    def _name_own_texts(self, view: UnitView) -> None:
+        own = tr("This workshop's own: {words}.")
+        lines = [view.plan.looser] if view.plan.looser else []
+        lines += [own.format(words=one.words) for one in self.own_texts_of(view)]
+        self.own_texts.setText("\n".join(lines))
+        self.own_texts.setVisible(bool(lines))
 
     def take_focus(self) -> None:
         """Put the keyboard where the next key belongs."""

@@ -3,11 +3,12 @@
 A complaint stays on the page.
 """
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
 
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
@@ -18,6 +19,9 @@ from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
+
+MOST_LINES = 6
+"""files named one by one before the rest is counted (own choice)"""
 
 
 class NewLotDialog(AskingDialog):
@@ -37,8 +41,9 @@ class NewLotDialog(AskingDialog):
         self.first.setPlaceholderText("TB-001")
         self.initials.setText(context.person.initials)
         self.marks = label("new-lot-marks", "quiet")
-        self.left_out = label("new-lot-left-out", "quiet")
+        self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
         self.left_out.hide()
+        self.own_texts.hide()
         self._fill()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
         self.first.textChanged.connect(self._show_marks)
@@ -63,7 +68,7 @@ class NewLotDialog(AskingDialog):
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
-        self.lay_out(form, label("new-lot-warning", "quiet", words), self.left_out, wide=36)
+        self.lay_out(form, label("new-lot-warning", "quiet", words), self.own_texts, self.left_out, wide=36)
 
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
@@ -76,17 +81,29 @@ class NewLotDialog(AskingDialog):
     def _offer(self, catalogue: "Catalogue") -> None:
         self._catalogue = catalogue
         self._show_marks()
+        self._show_own_texts(catalogue)
         self._show_left_out()
         self.take_in.setEnabled(True)
         for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
             self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
 
+    def _show_own_texts(self, catalogue: "Catalogue") -> None:
+        """Name the safety texts and figures that are the workshop's own, and not those that are shipped."""
+        from benchapp.sequences.planning.own_texts import own_texts
+
+        self._list(self.own_texts, tr("This workshop's own: {words}"), [one.words for one in own_texts(catalogue)])
+
     def _show_left_out(self) -> None:
-        """Say what is wrong with a file beside the workbook: what it describes is not offered."""
-        wrong = self._context.bench.left_out
-        words = tr("Left out until it is mended: {complaint}")
-        self.left_out.setText(words.format(complaint=wrong[0]) if wrong else "")
-        self.left_out.setVisible(bool(wrong))
+        """Say what is wrong with files beside the workbook: what they describe is not offered."""
+        wrong = [str(complaint) for complaint in self._context.bench.left_out]
+        self._list(self.left_out, tr("Left out until it is mended: {words}"), wrong)
+
+    def _list(self, shown: QLabel, line: str, items: Sequence[str]) -> None:
+        lines = [line.format(words=item) for item in items[:MOST_LINES]]
+        if len(items) > MOST_LINES:
+            lines.append(tr("… and {many} more").format(many=len(items) - MOST_LINES))
+        shown.setText("\n".join(lines))
+        shown.setVisible(bool(lines))
 
     def _offer_routes(self, _number: int = 0) -> None:
         self.route.clear()

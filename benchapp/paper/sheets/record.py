@@ -59,6 +59,7 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     if content.facts:
         story += [facts_table(content.facts, width, fonts), Spacer(0, SECTION_GAP)]
     story += _list("Cautions", content.cautions, "", fonts, mark="⚠")
+    story += _list("This workshop's own texts and figures", content.own_texts, "", fonts)
     story += _list("NOT tested", content.not_tested, "Nothing is recorded as left untested.", fonts)
     for section in content.sections:
         story += [CondPageBreak(ROOM_TO_START), section_table(section, width, fonts), Spacer(0, SECTION_GAP)]

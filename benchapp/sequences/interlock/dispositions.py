@@ -26,6 +26,8 @@ def why_not_for_sale(evaluation: StepEvaluation) -> str:
         return f"a fault is open: {fault.words or fault.part}"
     if evaluation.ledger.destroyed:
         return "its plug was cut off and destroyed"
+    if evaluation.plan.looser:
+        return evaluation.plan.looser.rstrip(".")
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed) and not _insulation_shown(evaluation):
         return "it takes mains and its insulation was not tested"
     if is_energised(evaluation):

@@ -62,6 +62,9 @@ def _rows_for(evaluation: StepEvaluation, supply: Supply) -> tuple[Condition, ..
 
 def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
     yield _mains_fed(evaluation)
+    if looser := evaluation.plan.looser:
+        words = "its limits and texts are no looser than those that this program ships"
+        yield Condition(id="texts", words=words, holds=False, why=looser)
     yield from _construction(evaluation)
     yield _plug_there(evaluation)
     for role in roles_needed(evaluation):

@@ -48,7 +48,8 @@ def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
             or refuse_asked(evaluation.plan, evaluation.facts, entry.content.get("facts", {}))
         )
     return (
-        refuse_shut(engine, step)
+        evaluation.plan.looser
+        or refuse_shut(engine, step)
         or refuse_early(engine, step)
         or refuse_unprepared(engine, step)
         or _refuse_meter(evaluation, step, entry)

@@ -84,6 +84,10 @@ class Catalogue:
         """The file of that kind and id; raises KeyError."""
         return getattr(self, _PLURAL[kind])[ident]
 
+    def is_own(self, kind: str, ident: str) -> bool:
+        """Whether the file of that kind and id is a workshop's own; raises KeyError."""
+        return not bears_shipped_name(self.names[kind, ident])
+
     def routes_for(self, equipment: str) -> tuple[str, ...]:
         """The routes of a design: those that name it, or where none does, those whose `fits` suits it."""
         named = tuple(name for name, route in self.routes.items() if equipment in route.equipment)

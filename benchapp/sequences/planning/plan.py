@@ -13,6 +13,7 @@ from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Sup
 from benchapp.sequences.planning.applying import applies, same
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.own_texts import own_texts
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING, why_not
@@ -80,6 +81,7 @@ def make_plan(
         joined_to_mains=_joined_to_mains(circuit),
         not_tested=route.not_tested,
         by_address={step.address: step for step in (*steps, *way_back)},
+        own_texts=tuple(one for one in own_texts(catalogue) if one.kind != "limits" or one.ident == profile.limits),
         asks_winding_temperature=any(step.settles == WINDING_TEMPERATURE for step in steps),
     )
 

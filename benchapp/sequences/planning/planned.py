@@ -114,6 +114,16 @@ class PlanIndex:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class OwnText:
+    """One text or figure of a workshop's own: what it is, its id, its file's name, and a line that says it whole."""
+
+    kind: str
+    ident: str
+    file: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """Everything a run of one route over one piece of equipment rests on; two units of a lot share it."""
 
@@ -144,6 +154,10 @@ class Plan:
     """what the route leaves untested"""
     by_address: Mapping[str, PlannedStep] = field(default_factory=dict)
     """ordinary and way-back steps"""
+    own_texts: tuple[OwnText, ...] = ()
+    """safety texts and figures that are the workshop's own"""
+    looser: str = ""
+    """in which its texts are looser than what this program ships, in a sentence: new work on them is shut"""
     asks_winding_temperature: bool = False
     """whether a step asks how warm the windings are; without one they are taken to be at room temperature"""
 

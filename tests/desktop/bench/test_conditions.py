@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.actions.workbench.bench import Bench
+from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.planning.planned import Workshop
 from tests.desktop.bench.test_screen import unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
@@ -58,6 +59,33 @@ def test_a_longer_cord_moves_the_limit_of_its_earth(technician):
     )
     assert technician.page.gauge.content().upper == pytest.approx(0.1 + 5 * 0.026)
     assert technician.page.gauge.content().upper > before
+
+
+def test_own_texts_are_named_on_the_page_that_they_bear_on(look, bench, path):
+    """A caution with a sentence more, and an earth limit that is stricter than the published one."""
+    for kind, ident, old, new in (
+        ("cautions", "unplugged-work", "source:", "  - The red lamp is off.\nsource:"),
+        ("limits", "gb", "    value: 0.1\n", "    value: 0.08\n"),
+    ):
+        text = (shipped_folder("resources") / kind / f"{ident}.yaml").read_text(encoding="utf-8")
+        (path.parent / f"our-{ident}.yaml").write_text(text.replace(old, new, 1), encoding="utf-8")
+    take_in(bench)
+    prove_meters(bench)
+    with window_on(look, bench) as technician:
+        technician.take_unit("TB-001")
+        assert technician.page.name == "caution"
+        assert "“The red lamp is off.” (our-unplugged-work.yaml)" in technician.page.own_texts.text()
+        assert "this workshop's own words (our-unplugged-work.yaml)" in technician.page.source.text()
+        technician.strike("y")
+        assert technician.page.own_texts.text() == ""
+        assert not technician.page.own_texts.isVisible()
+        work_until(
+            technician,
+            unit_of(),
+            lambda: technician.address == "continuity.earth" and technician.page.name == "reading",
+        )
+        assert "earth continuity, base: 0.08 ohm in place of 0.1 ohm" in technician.page.own_texts.text()
+        assert technician.page.own_texts.isVisible()
 
 
 def test_a_fact_that_cannot_be_is_refused_and_stays_typed(technician):

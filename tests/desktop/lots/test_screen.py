@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 
+from benchapp.files.shipped import shipped_folder
 from tests.desktop.windows import make_workbook, take_in, window_on
 
 ATTIC = Path(__file__).parents[2] / "cli" / "attic"
@@ -106,6 +107,25 @@ def test_a_wrong_file_beside_the_workbook_is_named_and_the_rest_offered(empty, a
     assert dialog.equipment.findData("tb-lp1") >= 0
     assert dialog.equipment.findData("tb-sb1") == -1
     assert f"{file}:4:1:" in empty.reads("new-lot-left-out")
+    empty.strike("Esc")
+
+
+def test_own_texts_and_every_looser_file_beside_the_workbook_are_named(empty):
+    folder, shipped = empty.window.context.bench.path.parent, shipped_folder("resources")
+    limits = (shipped / "limits" / "gb.yaml").read_text(encoding="utf-8")
+    for name, value in (("ours.yaml", "0.08"), ("milder.yaml", "50")):
+        (folder / name).write_text(limits.replace("    value: 0.1\n", f"    value: {value}\n", 1), encoding="utf-8")
+    face = (shipped / "connectors" / "gb-13a-plug.yaml").read_text(encoding="utf-8")
+    (folder / "plug.yaml").write_text(face.replace("x: -11.1", "x: 0").replace("x: 11.1", "x: -11.1"), encoding="utf-8")
+    (folder / "milder.yaml").rename(folder / "zz.yaml")
+    empty.strike("Ctrl+N")
+    left_out = empty.reads("new-lot-left-out")
+    assert "plug.yaml:" in left_out
+    assert "zz.yaml:" in left_out
+    (folder / "zz.yaml").unlink()
+    empty.strike("Esc", "Ctrl+N")
+    assert "earth continuity, base: 0.08 ohm in place of 0.1 ohm" in empty.reads("new-lot-own-texts")
+    assert "zz.yaml" not in empty.reads("new-lot-left-out")
     empty.strike("Esc")
 
 

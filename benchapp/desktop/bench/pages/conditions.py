@@ -1,6 +1,6 @@
 """The pages for what a reading rests on: a caution to acknowledge, a meter to take in hand, a step that is shut."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
@@ -21,6 +21,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
+    from benchapp.sequences.planning.planned import OwnText
     from benchapp.sequences.planning.state import Condition
 
 HOLDS = Sign(shape=Shape.tick, word="holds", tone=Tone.good)
@@ -58,6 +59,10 @@ class CautionPage(BenchPage):
         self.words.setText("\n\n".join(caution.words) if caution else caution_words(view.plan, self._caution))
         self.source.setText(tr("Source: {source}").format(source=caution.source) if caution else "")
         self.setAccessibleDescription(f"{self.title.text()}. {self.words.text()}")
+
+    def own_texts_of(self, view: UnitView) -> "Iterable[OwnText]":
+        """What the workshop added to the caution."""
+        return (one for one in view.plan.own_texts if (one.kind, one.ident) == ("caution", self._caution))
 
     def address(self) -> str:
         return f"caution {self._caution}"
