@@ -15,7 +15,8 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
-from benchapp.sequences.interlock.gate import refuse_in
+from benchapp.sequences.interlock.gate import refuse_entry, refuse_in
+from benchapp.sequences.interlock.unit_walk import UnitWalk
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.kinds.photo import PhotoAnswer
@@ -120,6 +121,7 @@ class Watched(Unit):
     told: list[Told] = field(default_factory=list)
     live_accepted: int = 0
     _seen: tuple[Any, ...] = ()
+    _along: tuple[UnitWalk, int] = field(default_factory=lambda: (UnitWalk(), 0))
 
     @property
     def state(self) -> UnitState:
@@ -157,6 +159,7 @@ class Watched(Unit):
         """Ask the gate, and hold what it lets through against the oracle's word; twenty seconds pass with each."""
         entry = self.draft(kind, address, by, **content)
         complaint = refuse_in(self.state, entry)
+        self._hold_the_walk_against_the_fold(entry, complaint)
         if complaint:
             raise Refused(complaint)
         self.entries.append(entry)
@@ -169,6 +172,17 @@ class Watched(Unit):
         self.wait(seconds=20)
         self.live_accepted += kind is EntryKind.answer and now.step is not None and now.step.live
         return entry
+
+    def _hold_the_walk_against_the_fold(self, entry: Entry, complaint: str | None) -> None:
+        """Whoever walks along the history finds the same unit, and the gate says the same, at every entry tried."""
+        along, taken = self._along
+        for one in self.entries[taken:]:
+            along.take(one)
+        self._along = (along, len(self.entries))
+        standing, state = along.before(self.plan, entry.at), self.state
+        assert refuse_entry(standing.engine, entry) == complaint
+        for name in ("facts", "readings", "meters", "set_up", "last_entry"):
+            assert getattr(standing.state, name) == getattr(state, name), name
 
     def good_reading(self, step: Any) -> str:
         """What a sound unit shows, whether or not an edited step still has a band from the circuit."""
