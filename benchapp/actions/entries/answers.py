@@ -4,9 +4,11 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.bench_days import bench_day
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
+from benchapp.sequences.interlock.bench_day import refuse_by_the_day
 from benchapp.sequences.planning.entries import Entry, EntryKind
 
 if TYPE_CHECKING:
@@ -28,7 +30,7 @@ def record_answer(
         tried = evaluate(now.plan, now.state, address, given, at=now.at)
         if tried.complaint:
             raise Refused(tried.complaint)
-        refuse_by_the_day(bench, tried.content)
+        hold_to_the_day(bench, EntryKind.answer, tried.content)
         asked = isinstance(given, AskAnswer) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
@@ -36,14 +38,11 @@ def record_answer(
     return record(bench, unit, compose, by=by, uuid=uuid)
 
 
-def refuse_by_the_day(bench: Bench, content: Mapping[str, Any]) -> None:
-    """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
-    meter, live = str(content.get("meter", "")), content.get("supply", "none") != "none"
-    if (meter or live) and bench.closing() is not None:
-        raise Refused("The bench was closed for today: no meter counts as proved since. Open it again first.")
-    opening = bench.opening() if meter and live else None
-    if opening is not None and any(proof.meter == meter and not proof.proved for proof in opening.meters):
-        raise Refused(f"{meter} was not proved at the last bench opening. Take another, or prove it (F8).")
+def hold_to_the_day(bench: Bench, kind: EntryKind, content: Mapping[str, Any]) -> None:
+    """Raise Refused for what today's opening or closing of the bench does not let be recorded."""
+    complaint = refuse_by_the_day(bench_day(bench), kind, content)
+    if complaint:
+        raise Refused(complaint)
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:

@@ -2,24 +2,21 @@
 
 from collections.abc import Mapping, Sequence
 
+from benchapp.actions.entries.answers import hold_to_the_day
 from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.bench_days import bench_day
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
-from benchapp.sequences.interlock.live_conditions import MAINS_CAUTION
+from benchapp.sequences.interlock.bench_day import meter_content
 from benchapp.sequences.planning.entries import EntryKind
-from benchapp.workbook.values import MeterProof
 
 
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> ChangeSet:
     """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
-    opening = bench.opening()
-    if caution == MAINS_CAUTION and (opening is None or not opening.rcd_button_tested):
-        raise Refused(
-            "The RCD's button was not tried at today's bench opening, and mains comes through it. "
-            "Open the bench (F8): press the button, see that it trips, and say so."
-        )
-    said = Composed(kind=EntryKind.caution, content={"caution": caution}, words="The caution is acknowledged.")
+    content = {"caution": caution}
+    hold_to_the_day(bench, EntryKind.caution, content)
+    said = Composed(kind=EntryKind.caution, content=content, words="The caution is acknowledged.")
     return record(bench, unit, lambda _: said, by=by)
 
 
@@ -31,25 +28,9 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
     if meter not in bench.plan(unit).meters:
         known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
         raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
-    proved, proof = _proof_today(bench, meter)
-    content = {
-        "meter": meter,
-        "proved": proved,
-        "overdue_accepted": accept_overdue,
-        "lead_resistance": None if proof is None else proof.lead_resistance,
-        "nulled": proof is not None and proof.nulled,
-    }
+    content = {"meter": meter, "overdue_accepted": accept_overdue, **meter_content(bench_day(bench), meter)}
     said = Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
     return record(bench, unit, lambda _: said, by=by)
-
-
-def _proof_today(bench: Bench, meter: str) -> tuple[str, MeterProof | None]:
-    """When today's bench opening proved the meter ("" when it did not), and what it found of it."""
-    opening = bench.opening()
-    if opening is None:
-        return "", None
-    found = next((proof for proof in opening.meters if proof.meter == meter), None)
-    return (opening.at if found is not None and found.proved else ""), found
 
 
 def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> ChangeSet:

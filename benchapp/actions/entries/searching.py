@@ -6,7 +6,7 @@ The weights start from a file and learn from this workbook's own confirmed repai
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from benchapp.actions.entries.answers import refuse_by_the_day
+from benchapp.actions.entries.answers import hold_to_the_day
 from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
@@ -16,7 +16,6 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.free_probes import (
-    PROBED,
     FreeProbe,
     live_meter,
     live_step,
@@ -80,7 +79,7 @@ def record_probe(
 
     def compose(now: EntryContext) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
-        refuse_by_the_day(bench, content[PROBED])
+        hold_to_the_day(bench, EntryKind.note, content)
         return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
 
     return record(bench, unit, compose, by=by)

@@ -1,0 +1,86 @@
+"""The day at the bench refuses what its opening does not bear out."""
+
+from dataclasses import dataclass
+
+import pytest
+
+from benchapp.sequences.interlock.bench_day import meter_content, refuse_by_the_day
+from benchapp.sequences.planning.bench_day import BenchDay
+from benchapp.sequences.planning.entries import EntryKind
+
+MORNING = "2026-06-01T08:00:00Z"
+
+
+@dataclass(frozen=True, kw_only=True)
+class Found:
+    meter: str
+    proved: bool = True
+    lead_resistance: float | None = None
+    nulled: bool = False
+
+
+OPEN = BenchDay(
+    opened=MORNING,
+    meters=(Found(meter="tb-m1", lead_resistance=0.1), Found(meter="tb-pm1", proved=False)),
+    rcd_button_tested=True,
+)
+CLOSED = BenchDay(opened=MORNING, meters=OPEN.meters, rcd_button_tested=True, closed=True)
+MAINS = {"caution": "mains-live"}
+
+
+@pytest.mark.parametrize(
+    ("day", "kind", "content"),
+    [
+        (OPEN, EntryKind.answer, {"meter": "tb-m1", "supply": "full"}),
+        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "none"}),
+        (OPEN, EntryKind.answer, {"meter": "tb-it1", "supply": "full"}),
+        (OPEN, EntryKind.note, {"words": "x", "probed": {"meter": "tb-m1", "supply": "full"}}),
+        (OPEN, EntryKind.caution, MAINS),
+        (CLOSED, EntryKind.answer, {"supply": "none"}),
+        (CLOSED, EntryKind.note, {"words": "x"}),
+        (CLOSED, EntryKind.caution, {"caution": "dust"}),
+        (CLOSED, EntryKind.hazard, {"hazard": "smoke"}),
+        (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}),
+        (OPEN, EntryKind.meter, {"meter": "tb-m1", "proved": MORNING, "lead_resistance": 0.1, "nulled": False}),
+        (OPEN, EntryKind.meter, {"meter": "tb-pm1", "proved": "", "lead_resistance": None}),
+        (CLOSED, EntryKind.meter, {"meter": "tb-m1", "proved": "", "lead_resistance": None}),
+    ],
+)
+def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
+    assert refuse_by_the_day(day, kind, content) is None
+
+
+@pytest.mark.parametrize(
+    ("day", "kind", "content", "words"),
+    [
+        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "full"}, "tb-pm1 was not proved at the last bench"),
+        (OPEN, EntryKind.answer, {"meter": "tb-pm1", "supply": "limited"}, "tb-pm1 was not proved at the last bench"),
+        (OPEN, EntryKind.note, {"probed": {"meter": "tb-pm1", "supply": "full"}}, "tb-pm1 was not proved"),
+        (CLOSED, EntryKind.answer, {"meter": "tb-m1", "supply": "none"}, "The bench was closed for today"),
+        (CLOSED, EntryKind.answer, {"supply": "limited"}, "The bench was closed for today"),
+        (CLOSED, EntryKind.note, {"probed": {"meter": "tb-m1"}}, "The bench was closed for today"),
+        (CLOSED, EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
+        (BenchDay(), EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
+        (BenchDay(opened=MORNING), EntryKind.caution, MAINS, "The RCD's button was not tried"),
+    ],
+)
+def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
+    assert words in refuse_by_the_day(day, kind, content)
+
+
+@pytest.mark.parametrize(
+    ("day", "said"),
+    [
+        (BenchDay(), {"meter": "tb-m1", "proved": MORNING}),
+        (CLOSED, {"meter": "tb-m1", "proved": MORNING, "lead_resistance": 0.1}),
+        (OPEN, {"meter": "tb-pm1", "proved": MORNING}),
+        (OPEN, {"meter": "tb-it1", "proved": MORNING}),
+        (OPEN, {"meter": "tb-m1", "proved": "2026-06-01T09:00:00Z", "lead_resistance": 0.1}),
+        (OPEN, {"meter": "tb-m1", "proved": MORNING, "lead_resistance": 0.5}),
+        (OPEN, {"meter": "tb-m1", "proved": MORNING, "lead_resistance": 0.1, "nulled": True}),
+    ],
+)
+def test_a_meter_comes_with_what_the_opening_found_of_it_and_nothing_else(day, said):
+    refused = refuse_by_the_day(day, EntryKind.meter, said)
+    assert refused.startswith(f"This is not what the day's bench opening found of {said['meter']}.")
+    assert refuse_by_the_day(day, EntryKind.meter, {**said, **meter_content(day, said["meter"])}) is None
