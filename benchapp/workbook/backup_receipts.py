@@ -7,19 +7,20 @@ still is, byte for byte, what was checked.
 import json
 import re
 import tempfile
-from collections.abc import Callable
 from dataclasses import asdict, replace
 from datetime import UTC, datetime
 from hashlib import sha256
+from itertools import chain, islice
 from pathlib import Path
 from typing import Any
 
+from benchapp.errors import Cancelled
 from benchapp.workbook.backup_problems import CheckStopped, file_problem
 from benchapp.workbook.backup_values import SOUND, UNCHECKED, UNSOUND, Backup, Receipt
 from benchapp.workbook.holdings import Holdings, read_holdings
 from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
-from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.sqlite import copy_database
+from benchapp.workbook.problems import CopyStopped, WorkbookProblem
+from benchapp.workbook.sqlite import Cancel, Progress, copy_database
 from benchapp.workbook.whole_files import write_whole
 
 FAULTS_KEPT = 20
@@ -28,26 +29,33 @@ NAME = re.compile(r"(?P<stem>.+) (?P<at>\d{4}-\d\d-\d\d \d{6})Z( \d+)?\.workbook
 TIME = "%Y-%m-%d %H%M%S"
 _BLOCK = 1 << 20
 
-Cancelled = Callable[[], bool]
 
+def check_backup(
+    path: Path, *, source: Path, at: str, progress: Progress | None = None, cancelled: Cancel | None = None
+) -> Receipt:
+    """Read a backup again, check it whole and leave the receipt beside it.
 
-def check_backup(path: Path, *, source: Path, at: str, cancelled: Cancelled | None = None) -> Receipt:
-    """Read a backup again, check it whole and leave the receipt beside it. Raises CheckStopped, or WorkbookProblem
-    where the receipt cannot be written."""
-    receipt = read_whole(path, source=source, at=at, cancelled=cancelled)
-    write_whole(receipt_of(path), json.dumps(asdict(receipt), indent=1, ensure_ascii=False).encode())
+    Raises CheckStopped, or BackupProblem where the receipt cannot be written.
+    """
+    receipt = read_whole(path, source=source, at=at, progress=progress, cancelled=cancelled)
+    try:
+        write_whole(receipt_of(path), json.dumps(asdict(receipt), indent=1, ensure_ascii=False).encode())
+    except OSError as error:
+        raise file_problem(path.parent, error) from error
     return receipt
 
 
-def read_whole(path: Path, *, source: Path, at: str, cancelled: Cancelled | None = None) -> Receipt:
-    """What checking the whole file finds; nothing is written. Raises CheckStopped."""
+def read_whole(
+    path: Path, *, source: Path, at: str, progress: Progress | None = None, cancelled: Cancel | None = None
+) -> Receipt:
+    """What checking the whole file finds; nothing is written. `progress` counts entries. Raises CheckStopped."""
     faults: list[str] = []
     holdings = Holdings(workbook="", units={}, last_at="", recorded="")
     try:
-        faults = _faults(path, cancelled)
+        faults = _faults(path, progress, cancelled)
         holdings = read_holdings(path)
-    except CheckStopped:
-        raise
+    except (Cancelled, CheckStopped, CopyStopped) as stopped:
+        raise CheckStopped(path.name) from stopped
     except WorkbookProblem as problem:
         faults.append(problem.sentence)
     match = NAME.fullmatch(path.name)
@@ -66,35 +74,32 @@ def read_whole(path: Path, *, source: Path, at: str, cancelled: Cancelled | None
     )
 
 
-def _faults(path: Path, cancelled: Cancelled | None) -> list[str]:
+def _faults(path: Path, progress: Progress | None, cancelled: Cancel | None) -> list[str]:
     if revision_of(path, look_only=True) == HEAD:
-        return _differences(path, cancelled)
+        return _differences(path, progress, cancelled)
     with tempfile.TemporaryDirectory() as folder:  # an older format is checked as what it becomes
         copy = Path(folder) / path.name
         copy_database(path, copy, cancelled=cancelled)
         bring_up_to_date(copy)
-        return _differences(copy, cancelled)
+        return _differences(copy, progress, cancelled)
 
 
-def _differences(path: Path, cancelled: Cancelled | None) -> list[str]:
+def _differences(path: Path, progress: Progress | None, cancelled: Cancel | None) -> list[str]:
     from benchapp.workbook.checking import check_records
+    from benchapp.workbook.projections import check_projections
     from benchapp.workbook.store import Store
 
     store = Store(path, look_only=True)
     try:
-        found = []
-        for difference in check_records(store):
-            stop_if(path, cancelled)
-            found.append(difference.words)
-            if len(found) == FAULTS_KEPT:
-                break
+        found = chain(check_records(store, progress=progress, cancelled=cancelled), check_projections(store))
+        words = [difference.words for difference in islice(found, FAULTS_KEPT)]
         stop_if(path, cancelled)
-        return found
+        return words
     finally:
         store.close()
 
 
-def file_hash(path: Path, cancelled: Cancelled | None = None) -> str:
+def file_hash(path: Path, cancelled: Cancel | None = None) -> str:
     """SHA-256 of a file's bytes, read in blocks."""
     running = sha256()
     with path.open("rb") as file:
@@ -104,7 +109,7 @@ def file_hash(path: Path, cancelled: Cancelled | None = None) -> str:
     return running.hexdigest()
 
 
-def stop_if(path: Path, cancelled: Cancelled | None) -> None:
+def stop_if(path: Path, cancelled: Cancel | None) -> None:
     """Raise CheckStopped once it is wanted."""
     if cancelled is not None and cancelled():
         raise CheckStopped(path.name)
@@ -140,7 +145,7 @@ def _described(path: Path, at: str) -> Backup:
     return replace(backup, state=SOUND, words="")
 
 
-def examined(backup: Backup, *, cancelled: Cancelled | None = None) -> Backup:
+def examined(backup: Backup, *, cancelled: Cancel | None = None) -> Backup:
     """The same, its bytes read again: sound means that they are those that were checked. Raises CheckStopped."""
     if backup.state != SOUND or backup.receipt is None:
         return backup

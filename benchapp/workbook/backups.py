@@ -9,13 +9,13 @@ from itertools import count
 from pathlib import Path
 
 from benchapp.workbook.backup_ladder import Rung, backups_to_drop
-from benchapp.workbook.backup_receipts import TIME, Cancelled, list_backups, receipt_of
+from benchapp.workbook.backup_receipts import TIME, list_backups, receipt_of
 from benchapp.workbook.problems import AlreadyThere
-from benchapp.workbook.sqlite import Progress, copy_database
+from benchapp.workbook.sqlite import Cancel, Progress, copy_database
 
 
 def write_backup(
-    source: Path, folder: Path, *, at: str, progress: Progress | None = None, cancelled: Cancelled | None = None
+    source: Path, folder: Path, *, at: str, progress: Progress | None = None, cancelled: Cancel | None = None
 ) -> Path:
     """Copy the workbook into the folder by SQLite's online backup; the new file's path.
 

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from benchapp.workbook import board
 from benchapp.workbook.opening import revision_of
+from benchapp.workbook.problems import DamagedWorkbook
 from benchapp.workbook.sealing import canonical, digest
 from benchapp.workbook.store import Store
 
@@ -59,12 +60,14 @@ def read_holdings(path: Path) -> Holdings:
 def holdings_of(store: Store) -> Holdings:
     """The same of an open file."""
     with store.looking() as connection:
-        workbook = str(connection.execute("SELECT uuid FROM workbook").fetchone()[0])
+        itself = connection.execute("SELECT uuid FROM workbook").fetchone()
+        if itself is None:
+            raise DamagedWorkbook(store.name, "it does not say which workbook it is")
         chains = connection.execute("SELECT uuid, last_entry, last_sha256 FROM chains ORDER BY uuid").fetchall()
     units = board.read_units(store)
     heads = {unit.mark: (unit.last_entry, unit.record_hash) for unit in units}
     last_at = max((unit.last_at for unit in units if unit.last_entry), default="")
-    return Holdings(workbook=workbook, units=heads, last_at=last_at, recorded=digest(canonical(chains)))
+    return Holdings(workbook=str(itself[0]), units=heads, last_at=last_at, recorded=digest(canonical(chains)))
 
 
 def further_in(file: Holdings, than: Holdings) -> tuple[Further, ...]:

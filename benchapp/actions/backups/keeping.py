@@ -1,6 +1,5 @@
 """Making backups, and saying how long ago the last one was."""
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
@@ -13,9 +12,8 @@ from benchapp.workbook.backups import drop_backups, write_backup
 from benchapp.workbook.holdings import Holdings, read_holdings
 from benchapp.workbook.opening import HEAD, revision_of
 from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.sqlite import Cancel, Progress
 
-Cancelled = Callable[[], bool]
-Progress = Callable[[int, int], None]
 DAY = 24 * 3600.0
 GROWN_OLD = 1.5 * DAY
 """seconds after which a last backup is a worry where something was recorded since (own choice)"""
@@ -50,7 +48,7 @@ def back_up(
     to: Path | None = None,
     anew: bool = True,
     progress: Progress | None = None,
-    cancelled: Cancelled | None = None,
+    cancelled: Cancel | None = None,
 ) -> BackupDone:
     """Make and verify a backup in that folder, or in the one that was named; then drop what the ladder no longer keeps.
 
@@ -62,7 +60,7 @@ def back_up(
     if not anew and _is_kept(workbook, folder):
         return BackupDone(words="Nothing was recorded since the last backup.")
     path = write_backup(workbook, folder, at=at, progress=progress, cancelled=cancelled)
-    receipt = check_backup(path, source=workbook.absolute(), at=at, cancelled=cancelled)
+    receipt = check_backup(path, source=workbook.absolute(), at=at, progress=progress, cancelled=cancelled)
     if receipt.faults:
         words = f"The backup {path.name} does not hold, so it does not count as one. {receipt.faults[0]}"
         return BackupDone(words=words, path=path, sound=False, faults=receipt.faults)
@@ -114,7 +112,7 @@ def _is_kept(workbook: Path, folder: Path) -> bool:
     return newest is not None and newest.receipt is not None and newest.receipt.recorded == now.recorded
 
 
-def _check_unchecked(workbook: Path, folder: Path, *, at: str, cancelled: Cancelled | None) -> None:
+def _check_unchecked(workbook: Path, folder: Path, *, at: str, cancelled: Cancel | None) -> None:
     """Check what an earlier window was closed on before it was checked."""
     try:
         itself = read_holdings(workbook).workbook

@@ -1,6 +1,5 @@
 """Which backups of a workbook there are, and what each holds."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
@@ -10,8 +9,7 @@ from benchapp.workbook.backup_receipts import examined, list_backups
 from benchapp.workbook.backup_values import Backup
 from benchapp.workbook.holdings import read_holdings
 from benchapp.workbook.problems import WorkbookProblem
-
-Cancelled = Callable[[], bool]
+from benchapp.workbook.sqlite import Cancel
 
 
 def backups_of(workbook: Path, *, folder: Path | None = None) -> tuple[Backup, ...]:
@@ -28,7 +26,7 @@ def backups_of(workbook: Path, *, folder: Path | None = None) -> tuple[Backup, .
         return tuple(one for one in list_backups(where) if _is_of(one, workbook))
 
 
-def examine(backup: Backup, *, cancelled: Cancelled | None = None) -> Backup:
+def examine(backup: Backup, *, cancelled: Cancel | None = None) -> Backup:
     """The same backup, its bytes read again: sound means that they are those that were checked. Raises CheckStopped."""
     return examined(backup, cancelled=cancelled)
 

@@ -1,6 +1,6 @@
 """The way back: a backup made into a workbook file of its own, never over a file that is there."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,9 +10,8 @@ from benchapp.workbook.backup_receipts import read_receipt, read_whole
 from benchapp.workbook.backup_values import Receipt
 from benchapp.workbook.holdings import Further, Holdings, further_in, read_holdings
 from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
-from benchapp.workbook.sqlite import copy_database
+from benchapp.workbook.sqlite import Cancel, copy_database
 
-Cancelled = Callable[[], bool]
 NAMED = 8
 """units that a sentence names; the rest is counted"""
 
@@ -26,7 +25,7 @@ class Restored:
     further: tuple[Further, ...] = ()
 
 
-def restore(backup: Path, to: Path, *, at: str, cancelled: Cancelled | None = None) -> Restored:
+def restore(backup: Path, to: Path, *, at: str, cancelled: Cancel | None = None) -> Restored:
     """Verify the backup, then make a workbook of it under a new name; `at` is the time, ISO 8601 in UTC.
 
     Raises BackupProblem where a file of that name is there (and says what that has beyond the backup), where there is
