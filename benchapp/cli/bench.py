@@ -3,6 +3,7 @@
 import argparse
 from dataclasses import asdict
 
+from benchapp.cli.places import tell_place
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
 
 
@@ -20,6 +21,7 @@ def _tags(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
+        tell_place(bench)
         done = export_tags(bench, lot=asked.lot, out=asked.out, sheet=asked.sheet, start_at=asked.start_at, by=asked.by)
     print(done.words)
     return 0
@@ -37,6 +39,7 @@ def _records(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
+        tell_place(bench)
         done = export_record_sheets(bench, lot=asked.lot, folder=asked.out, page=asked.page)
     print(done.words)
     return 0
@@ -52,6 +55,7 @@ def _lots(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import Bench
 
     with Bench.open(asked.workbook) as bench:
+        tell_place(bench)
         if asked.lot is None:
             lots = bench.lots()
             if asked.json:

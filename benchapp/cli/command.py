@@ -22,7 +22,7 @@ STOPPED_BY_HAND = 130
 
 def sub_commands() -> tuple[Command, ...]:
     """Every sub-command; loaded when one is asked for, since a window waits for none of them."""
-    from benchapp.cli import backups, bench, circuits, files, following, numbers
+    from benchapp.cli import backups, bench, circuits, files, following, numbers, places
 
     return (
         *numbers.COMMANDS,
@@ -31,6 +31,7 @@ def sub_commands() -> tuple[Command, ...]:
         *bench.COMMANDS,
         *following.COMMANDS,
         *backups.COMMANDS,
+        *places.COMMANDS,
     )
 
 

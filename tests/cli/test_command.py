@@ -125,7 +125,7 @@ def test_help_names_every_command(capsys):
         main(["--help"])
     assert stopped.value.code == 0
     out = capsys.readouterr().out
-    for name in ("window", "band", "read", "limits", "check", "tags", "verify"):
+    for name in ("window", "band", "read", "limits", "check", "tags", "verify", "copy"):
         assert name in out
 
 
