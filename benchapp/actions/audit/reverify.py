@@ -4,7 +4,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, TypeGuard
 
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
-from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.history.unit_history import UnitHistory
+from benchapp.sequences.interlock.fold import answering_state, look
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import Evaluation
@@ -57,7 +58,7 @@ TWELVE_DIGITS = 1e-12
 def reverify(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
     """The answer at `location` of the history, tried again where it stood."""
     entry = entries[location]
-    state = fold(plan, entries[:location], at=entry.at)
+    state = answering_state(look(UnitHistory(plan, entries[:location]), at=entry.at))
     return evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at)
 
 

@@ -10,7 +10,7 @@ from benchapp.sequences.history.faults import fault_states, open_faults
 from benchapp.sequences.history.on_demand import OnDemand
 from benchapp.sequences.history.stages import not_tested, stage_states
 from benchapp.sequences.history.unit_history import UnitHistory
-from benchapp.sequences.history.unit_state import UnitState
+from benchapp.sequences.history.unit_state import AnsweringState, UnitState
 from benchapp.sequences.interlock.dispositions import is_complete, why_not_for_sale
 from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
@@ -42,6 +42,20 @@ def look(history: UnitHistory, *, at: str) -> EngineState:
 
     steps = OnDemand(history.plan.by_address, shut)
     return EngineState(evaluation=replace(evaluation, steps=steps), rows=rows)
+
+
+def answering_state(engine: EngineState) -> AnsweringState:
+    """What an answer is judged by, and no more worked out; it may be used until the history goes on."""
+    evaluation, ledger = engine.evaluation, engine.evaluation.ledger
+    return AnsweringState(
+        at=evaluation.at,
+        facts=evaluation.facts,
+        readings=ledger.readings,
+        meters=ledger.meters,
+        set_up=ledger.set_up,
+        last_entry=ledger.last.number if ledger.last else 0,
+        evaluation=evaluation,
+    )
 
 
 def engine_of(state: UnitState) -> EngineState:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.interlock.due import EngineState
-from benchapp.sequences.interlock.fold import look
+from benchapp.sequences.interlock.fold import answering_state, look
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
 
@@ -34,17 +34,7 @@ class UnitWalk:
     def before(self, plan: Plan, at: str) -> Standing:
         """The unit after all that was taken so far, at that time, under that plan."""
         engine = look(self._history(plan), at=at)
-        evaluation, ledger = engine.evaluation, engine.evaluation.ledger
-        state = AnsweringState(
-            at=at,
-            facts=evaluation.facts,
-            readings=ledger.readings,
-            meters=ledger.meters,
-            set_up=ledger.set_up,
-            last_entry=ledger.last.number if ledger.last else 0,
-            evaluation=evaluation,
-        )
-        return Standing(plan=plan, state=state, engine=engine)
+        return Standing(plan=plan, state=answering_state(engine), engine=engine)
 
     def take(self, entry: Entry) -> None:
         """Go on by one entry."""
