@@ -1,5 +1,6 @@
 """Where the files that come with the program are: beside the package in a clone, inside it when installed."""
 
+import os
 import tomllib
 from functools import cache
 from pathlib import Path
@@ -7,6 +8,8 @@ from typing import Literal
 
 import benchapp
 from benchapp.errors import BenchError
+
+_FOLDERS: tuple[Literal["sequences", "resources"], ...] = ("sequences", "resources")
 
 
 def shipped_folder(name: Literal["sequences", "resources"]) -> Path:
@@ -18,6 +21,12 @@ def shipped_folder(name: Literal["sequences", "resources"]) -> Path:
     raise BenchError(
         f"The folder {name} that comes with the program is missing beside {package}. Install the program again."
     )
+
+
+def is_shipped(path: Path) -> bool:
+    """Whether the file is one of those that come with the program."""
+    real = Path(os.path.realpath(path))  # resolve() raises where links go round in a circle
+    return any(real.is_relative_to(shipped_folder(name).resolve()) for name in _FOLDERS)
 
 
 @cache

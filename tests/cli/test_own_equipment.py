@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 
 from benchapp.cli.command import main
+from benchapp.files.shipped import shipped_folder
 from tests.actions.driving import do_what_is_due
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -220,3 +221,18 @@ def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic)
         assert "tb-lp1" in bench.catalogue.equipment
         assert "tb-sb1" not in bench.catalogue.equipment
         assert [one.location.file for one in bench.left_out] == [str(attic / BOX)]
+
+
+@pytest.mark.parametrize("command", [("expect",), ("pins", "--connector", "plug", "--out", "card.pdf")])
+def test_a_plug_face_with_live_and_neutral_swapped_is_no_one_s_pin_card(capsys, attic, monkeypatch, command):
+    """Under the shipped id it would send a probe to the other pin."""
+    shipped = (shipped_folder("resources") / "connectors" / "gb-13a-plug.yaml").read_text(encoding="utf-8")
+    swapped = shipped.replace("pin: L", "pin: M").replace("pin: N", "pin: L").replace("pin: M", "pin: N")
+    (attic / "connectors" / "gb-13a-plug.yaml").write_text(swapped)
+    monkeypatch.chdir(attic)
+    code = main([command[0], str(attic / LAMPS), *command[1:]])
+    told = capsys.readouterr().err
+    assert code == 2
+    assert "gb-13a-plug.yaml:" in told
+    assert "pin N at x -11.1 mm, y -11.1 mm lies elsewhere than shipped; expected x 11.1 mm" in told
+    assert not (attic / "card.pdf").exists()

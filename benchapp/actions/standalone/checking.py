@@ -13,7 +13,7 @@ from benchapp.files.document import Document
 from benchapp.files.locations import AND_SO_ON, MOST_COMPLAINTS, Complaint, FileProblems
 from benchapp.files.models import FileModel, read_model
 from benchapp.files.reader import read_document
-from benchapp.files.shipped import shipped_folder
+from benchapp.files.shipped import is_shipped, shipped_folder
 from benchapp.sequences.checks.loading import read_own
 from benchapp.sequences.checks.own_files import check_own
 from benchapp.sequences.checks.references import check_references
@@ -22,7 +22,6 @@ from benchapp.sequences.planning.catalogue import (
     Catalogue,
     Documents,
     bears_shipped_name,
-    is_shipped,
     kind_of_document,
     read_texts,
     texts_of,

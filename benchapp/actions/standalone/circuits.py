@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 from weakref import WeakKeyDictionary
 
-from benchapp.actions.standalone.judging import JudgingProblem, read_limits, read_meter
+from benchapp.actions.standalone.judging import JudgingProblem, read_by_id, read_limits, read_meter
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import Function
 
@@ -59,7 +59,7 @@ def read_circuit(equipment: str, folders: Sequence[Path] = ()) -> "Circuit":
 def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit, Mapping[str, Connector]]":
     """The circuit, and each of its connectors as its file describes it, by the connector's name in the equipment."""
     from benchapp.files.beside import files_by_id, own_folder
-    from benchapp.files.models import build_model, read_model
+    from benchapp.files.models import build_model
     from benchapp.files.reader import read_document
     from benchapp.wiring.checks.written_circuit import compile_written
     from benchapp.wiring.model.connectors import Connector
@@ -77,7 +77,7 @@ def read_design(equipment: str, folders: Sequence[Path] = ()) -> "tuple[Circuit,
     model = build_model(document, Equipment)
     files = files_by_id("connector", folders)
     used = {kind: files[kind] for kind in model.connectors.values() if kind in files}
-    connectors = {kind: read_model(path, Connector) for kind, path in used.items()}
+    connectors = {kind: read_by_id(path, Connector, kind) for kind, path in used.items()}
     circuit = compile_written(model, document, connectors, known=files)
     return circuit, {name: connectors[kind] for name, kind in model.connectors.items()}
 

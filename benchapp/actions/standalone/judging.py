@@ -3,11 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
+    from benchapp.files.models import FileModel
     from benchapp.judgement.acceptance.acceptance import Accept
     from benchapp.judgement.decision.decision import Decision
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
     from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.quantity import Reading
+
+Model = TypeVar("Model", bound="FileModel")
 
 
 class JudgingProblem(BenchError):
@@ -189,13 +192,12 @@ def _functions(record: "MeterRecord", kind: "Kind", function: str | None) -> "li
 def read_meter(meter: str, folders: Sequence[Path] = ()) -> "MeterRecord":
     """A meter's record by its id, from the workshop's folders or as shipped; raises JudgingProblem, FileProblems."""
     from benchapp.files.beside import files_by_id
-    from benchapp.files.models import read_model
     from benchapp.judgement.meters.records import MeterRecord
 
     files = files_by_id("meter", folders)
     if meter not in files:
         raise JudgingProblem(_unknown("meter", meter, files))
-    return read_model(files[meter], MeterRecord)
+    return read_by_id(files[meter], MeterRecord, meter)
 
 
 def _rule(rule: str) -> "Rule":
@@ -215,14 +217,25 @@ def _si_symbol(kind: "Kind") -> str:
 def read_limits(*, region: str | None = None, folders: Sequence[Path] = ()) -> "tuple[LimitProfile, ...]":
     """The limits of every region, or of one, by id; raises JudgingProblem, FileProblems."""
     from benchapp.files.beside import files_by_id
-    from benchapp.files.models import read_model
     from benchapp.judgement.limits.profiles import LimitProfile
 
     files = files_by_id("limits", folders)
     if region is not None and region not in files:
         raise JudgingProblem(_unknown("region", region, files))
     asked = sorted(files) if region is None else [region]
-    return tuple(read_model(files[name], LimitProfile) for name in asked)
+    return tuple(read_by_id(files[name], LimitProfile, name) for name in asked)
+
+
+def read_by_id(path: Path, model: type[Model], ident: str) -> Model:
+    """A shipped file, or an own one held against the shipped one of its id; raises FileProblems."""
+    from benchapp.files.models import read_model
+    from benchapp.files.shipped import is_shipped
+
+    if is_shipped(path):
+        return read_model(path, model)
+    from benchapp.sequences.checks.own_files import read_own_file
+
+    return read_own_file(path, model, ident)
 
 
 def _unknown(what: str, name: str, known: Mapping[str, Path]) -> str:

@@ -10,10 +10,11 @@ from pathlib import Path
 from benchapp.errors import BenchError
 from benchapp.files.beside import own_files
 from benchapp.files.locations import Complaint, FileProblems, Location
+from benchapp.files.shipped import is_shipped
 from benchapp.files.text import read_text
 from benchapp.sequences.checks.own_files import check_own
 from benchapp.sequences.checks.references import check_references
-from benchapp.sequences.planning.catalogue import Catalogue, is_shipped, read_texts, texts_of
+from benchapp.sequences.planning.catalogue import Catalogue, read_texts, texts_of
 
 Texts = Mapping[str, str]
 """Texts of files by their names."""

@@ -4,23 +4,27 @@ A kind of file without a comparison here does not import: nothing shipped is rep
 """
 
 from collections.abc import Callable, Iterator, Mapping
-from typing import Any
+from pathlib import Path
+from typing import Any, TypeVar
 
 from benchapp.errors import BenchError
+from benchapp.files.beside import files_by_id
 from benchapp.files.document import Document
-from benchapp.files.locations import Complaint
+from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.looser import Looser, keeps_words, lost_words
+from benchapp.files.models import FileModel, build_model, read_model
+from benchapp.files.reader import read_document
 from benchapp.judgement.limits.stricter import looser_than
 from benchapp.judgement.meters.claims import claims_more
 from benchapp.sequences.checks.kept_steps import lost_of_route, lost_of_sequence
 from benchapp.sequences.language.models import Caution
 from benchapp.sequences.language.repairs import UsualRepairs
-from benchapp.sequences.planning.catalogue import MODELS, Catalogue, Documents
+from benchapp.sequences.planning.catalogue import MODELS, Catalogue, Documents, with_true_sources
 from benchapp.sequences.planning.fact_rules import stricter
 from benchapp.wiring.model.equipment import Equipment
 from benchapp.wiring.model.own_faces import changed_face
 
-STRICTER = "A workshop's own file may be stricter than the shipped one, never looser"
+Model = TypeVar("Model", bound=FileModel)
 
 
 def check_own(catalogue: Catalogue, documents: Documents) -> Iterator[Complaint]:
@@ -33,6 +37,20 @@ def complaints_about(kind: str, own: object, shipped: object, document: Document
     """Everything in which a file of this kind is looser than the shipped one of the same id."""
     for one in COMPARED[kind](own, shipped):
         yield document.complaint(one.key, one.what, one.expected)
+
+
+def read_own_file(path: Path, model: type[Model], ident: str) -> Model:
+    """The checked model of an own file by itself; raises FileProblems where the shipped one of its id is stricter."""
+    kind = next(name for name, one in MODELS.items() if one is model)
+    document = read_document(path)
+    own, shipped = build_model(document, model), None
+    if ident in (known := files_by_id(kind)):
+        shipped = read_model(known[ident], model)
+        if complaints := [*complaints_about(kind, own, shipped, document)]:
+            raise FileProblems(complaints)
+    marked = with_true_sources(own, shipped, path.name)
+    assert isinstance(marked, model)
+    return marked
 
 
 def _lost_of_caution(own: Caution, shipped: Caution) -> Iterator[Looser]:

@@ -5,10 +5,11 @@ from pathlib import Path
 
 from benchapp.files.document import Document
 from benchapp.files.locations import Complaint
+from benchapp.files.shipped import is_shipped
 from benchapp.files.spelling import nearest
 from benchapp.sequences.checks.routes import missing
 from benchapp.sequences.language.repairs import SHIPPED, Fits, UsualRepairs
-from benchapp.sequences.planning.catalogue import Catalogue, Documents, is_shipped
+from benchapp.sequences.planning.catalogue import Catalogue, Documents
 
 
 def check_repairs(catalogue: Catalogue, documents: Documents, facts: Collection[str]) -> Iterator[Complaint]:

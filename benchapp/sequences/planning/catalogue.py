@@ -5,7 +5,6 @@ it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop'
 it takes the place of stays beside it, so that it can be held against that. Its figures and words print as its own.
 """
 
-import os
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -16,7 +15,7 @@ from benchapp.files.document import Document
 from benchapp.files.locations import Complaint, FileProblems
 from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import parse_document
-from benchapp.files.shipped import shipped_folder
+from benchapp.files.shipped import is_shipped, shipped_folder
 from benchapp.files.text import read_text
 from benchapp.judgement.limits.figures import OWN_STATUS
 from benchapp.judgement.limits.own_figures import with_own_sources
@@ -115,12 +114,6 @@ class Catalogue:
         return {name: self.texts[name] for name in names}
 
 
-def is_shipped(path: Path) -> bool:
-    """Whether the file is one of those that come with the program."""
-    real = Path(os.path.realpath(path))  # resolve() raises where links go round in a circle
-    return any(real.is_relative_to(shipped_folder(name).resolve()) for name in ("sequences", "resources"))
-
-
 def bears_shipped_name(name: str) -> bool:
     """Whether a text is known by the name of a shipped one."""
     return name.startswith(SHIPPED_NAMES) or is_shipped(Path(name))
@@ -181,7 +174,7 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
         if not bears_shipped_name(name):
             if first and bears_shipped_name(first):
                 replaced[key, ident] = (found[key][ident], first)
-            model = _with_own_sources(model, replaced.get((key, ident), (None, ""))[0], Path(name).name)
+            model = with_true_sources(model, replaced.get((key, ident), (None, ""))[0], Path(name).name)
         found[key][ident] = model
         names[key, ident] = name
         documents[key, ident] = document
@@ -195,7 +188,7 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
     return catalogue, documents, complaints
 
 
-def _with_own_sources(own: FileModel, shipped: Any, file: str) -> FileModel:  # noqa: ANN401  a model of the same kind
+def with_true_sources(own: FileModel, shipped: Any, file: str) -> FileModel:  # noqa: ANN401  a model of the same kind
     """An own file whose sources are printed only with what they give; `shipped` is what it takes the place of."""
     if isinstance(own, LimitProfile):
         return with_own_sources(own, shipped, file)

@@ -3,7 +3,7 @@
 They are named at intake, beside the step they bear on, on paper and when a workbook is verified.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,11 +19,19 @@ if TYPE_CHECKING:
 
 FROM_LIMITS = ("limit ", "from fuse rules")
 """How what a step accepts begins where the region's limits decide."""
+MOST_NAMED = 5
+"""own texts that one line names (own choice)"""
 
 
 def own_texts(catalogue: "Catalogue") -> tuple[OwnText, ...]:
     """Every own limit and caution, and every other own file that takes the place of a shipped one."""
     return tuple(_own_texts(catalogue))
+
+
+def named(own: Sequence[OwnText], *, most: int = MOST_NAMED) -> str:
+    """Own texts in one line, as many as a person reads there, then how many more."""
+    lines = [one.words for one in own[:most]] + ([f"{len(own) - most} more"] if len(own) > most else [])
+    return "; ".join(lines)
 
 
 def own_texts_of_step(plan: Plan, step: PlannedStep) -> tuple[OwnText, ...]:
@@ -57,7 +65,10 @@ def _words(kind: str, ident: str, own: object, shipped: object) -> Iterator[str]
 
 
 def _figures(own: "LimitProfile", shipped: "LimitProfile | None") -> Iterator[str]:
-    published = stated_in(shipped) if shipped is not None else {}
+    if shipped is None:
+        yield f"limits {own.limits}: all {len(own_places(own))} figures and rules"
+        return
+    published = stated_in(shipped)
     for place, stated in own_places(own).items():
         said = f"limits {own.limits}, {', '.join(place)}: {stated.item.words}"
         theirs = published.get(place)
@@ -65,7 +76,10 @@ def _figures(own: "LimitProfile", shipped: "LimitProfile | None") -> Iterator[st
 
 
 def _added_words(own: "Caution", shipped: "Caution | None") -> Iterator[str]:
-    theirs = (shipped.title, *shipped.words) if shipped is not None else ()
+    if shipped is None:
+        yield f"caution {own.caution}: “{own.title}”"
+        return
+    theirs = (shipped.title, *shipped.words)
     for sentence in (own.title, *own.words):
         rest = sentence
         for one in (said for said in theirs if keeps_words(sentence, said)):

@@ -78,6 +78,10 @@ class MeterPage(RowsPage):
     title = "Meters"
     of_a_step = False
 
+    def own_texts_of(self, view: UnitView) -> "Iterable[OwnText]":
+        """Records of the workshop's own that stand in place of shipped ones."""
+        return (one for one in view.plan.own_texts if one.kind == "meter")
+
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.body.addStretch(1)
