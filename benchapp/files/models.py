@@ -3,18 +3,22 @@
 The models themselves belong to the packages that use them; a house test refuses one that is made past this door.
 """
 
+import math
+from collections.abc import Mapping
 from decimal import Decimal
+from functools import cache
 from pathlib import Path
 from types import NoneType
-from typing import Any, TypeVar, get_args
+from typing import Annotated, Any, TypeVar, get_args, get_origin
 
 from pydantic import BaseModel, ConfigDict, ValidationError, model_validator
 
 from benchapp.errors import BenchError
 from benchapp.files.complaints import explain
 from benchapp.files.document import Document
-from benchapp.files.locations import FileProblems, Key
+from benchapp.files.locations import FileProblems, Key, Mistake
 from benchapp.files.reader import read_document
+from benchapp.files.scalars import is_of_a_bench
 from benchapp.files.wording import shown
 
 
@@ -40,20 +44,58 @@ class FileModel(BaseModel):
 
     @model_validator(mode="before")
     @classmethod
-    def _truth_is_no_number(cls, data: Any) -> Any:  # noqa: ANN401 - a file's data
-        """Python counts true as 1; whoever writes `tries: true` does not mean that."""
-        if not isinstance(data, dict) or not any(isinstance(value, bool) for value in data.values()):
+    def _numbers_are_of_a_bench(cls, data: Any) -> Any:  # noqa: ANN401 - a file's data
+        """No number is beyond all sense; and Python counts true as 1, but whoever writes `tries: true` does not."""
+        if not isinstance(data, dict):
             return data
-        numbers = {field.alias or name for name, field in cls.model_fields.items() if _is_number(field.annotation)}
-        return {
-            name: str(value).lower() if isinstance(value, bool) and name in numbers else value
-            for name, value in data.items()
+        numbers = _number_names(cls)
+        checked = {
+            name: _a_number(value, (name,), sized=numbers[name]) for name, value in data.items() if name in numbers
         }
+        return {**data, **checked} if checked else data
 
 
-def _is_number(annotation: Any) -> bool:  # noqa: ANN401 - any type hint
-    alternatives = set(get_args(annotation) or (annotation,))
-    return alternatives <= {int, float, Decimal, NoneType}
+def _a_number(value: Any, key: Key, *, sized: bool) -> Any:  # noqa: ANN401 - what stands where a number is needed
+    """The value, or the words for it that show it to be none; raises Mistake for one beyond all sense."""
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, list):
+        return [_a_number(one, (*key, row), sized=sized) for row, one in enumerate(value)]
+    if isinstance(value, dict):
+        return {name: _a_number(one, (*key, name), sized=sized) for name, one in value.items()}
+    try:
+        number = float(value) if isinstance(value, int | float | str) else 0.0
+    except (ValueError, OverflowError):
+        number = 0.0 if isinstance(value, str) else math.inf
+    if sized and not is_of_a_bench(number):
+        raise Mistake(f"{shown(value)} is beyond anything at a bench", expected="a number of another size", key=key)
+    return value
+
+
+@cache
+def _number_names(model: type[BaseModel]) -> Mapping[str, bool]:
+    """How the fields are written that hold numbers alone: one, a list of them, or one for each name.
+
+    With each whether its size is held here: that of a decimal one cannot overflow, and whoever has it knows its sense.
+    """
+    fields = [(field.alias or name, field.annotation) for name, field in model.model_fields.items()]
+    plain = (int, float, NoneType)
+    return {
+        name: _holds_only(plain, annotation)
+        for name, annotation in fields
+        if _holds_only((*plain, Decimal), annotation)
+    }
+
+
+def _holds_only(types: tuple[type, ...], annotation: Any) -> bool:  # noqa: ANN401 - any type hint
+    alternatives = get_args(annotation) or (annotation,)
+    if get_origin(annotation) is Annotated:
+        return _holds_only(types, alternatives[0])
+    if get_origin(annotation) in (dict, Mapping):
+        return _holds_only(types, alternatives[1])
+    if len(alternatives) > 1:
+        return all(_holds_only(types, one) for one in alternatives if one is not Ellipsis)
+    return annotation in types
 
 
 Model = TypeVar("Model", bound=BaseModel)

@@ -19,6 +19,8 @@ _OCTAL = re.compile(r"0o[0-7]+")
 _HEX = re.compile(r"0x[0-9a-fA-F]+")
 _FLOAT = re.compile(r"[-+]?(?:\.[0-9]+|[0-9]+(?:\.[0-9]*)?)(?:[eE][-+]?[0-9]+)?")
 _NOT_FINITE = re.compile(r"[-+]?\.(?:inf|Inf|INF)|\.(?:nan|NaN|NAN)")
+SMALLEST, LARGEST = 1e-15, 1e15
+"""Sizes of a plain number where one is needed, wider than anything at the bench (own choice)."""
 LONGEST_NUMBER = 60
 """Characters of a number; more is no measurement, and reading it would take time (own choice)."""
 
@@ -39,6 +41,11 @@ class WrittenFloat(float):
 
     def __str__(self) -> str:
         return self.written
+
+
+def is_of_a_bench(number: float) -> bool:
+    """Whether a number has a size that later sums can be done with."""
+    return number == 0 or SMALLEST <= abs(number) <= LARGEST
 
 
 def read_plain(text: str) -> Scalar:

@@ -34,6 +34,8 @@ _SIGNS = str.maketrans("−–﹣－＋", "---" + "-+")
 _NEVER_NEGATIVE = frozenset(
     {Kind.resistance, Kind.capacitance, Kind.inductance, Kind.frequency, Kind.time, Kind.length, Kind.area, Kind.mass}
 )
+SMALLEST, LARGEST = Decimal("1e-15"), Decimal("1e15")
+"""Sizes in SI units, wider than any quantity of the bench, so that no later sum overflows (own choice)."""
 ABSOLUTE_ZERO = Decimal("-273.15")
 """In °C (SI Brochure, 9th edition, 2.3.1; clause from memory)."""
 
@@ -205,7 +207,9 @@ def _read_code(code: re.Match[str], shown: str, kind: Kind | None) -> Quantity:
 
 
 def _refuse_impossible(quantity: Quantity, shown: str) -> None:
-    kind = quantity.unit.kind
+    kind, size = quantity.unit.kind, abs(quantity.unit.factor * quantity.value)
+    if size and not SMALLEST <= size <= LARGEST:
+        raise EntryProblem(f'"{shown}" is beyond anything that a bench measures. Check the number and its unit.')
     if quantity.value < 0 and kind in _NEVER_NEGATIVE:
         hint = " Null the leads again and repeat the reading." if kind is Kind.resistance else " Check the sign."
         raise EntryProblem(f'"{shown}": {kind.with_article} is never below zero.{hint}')

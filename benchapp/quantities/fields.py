@@ -27,6 +27,8 @@ class Written:
     """Marks a Quantity field as written in text, of one kind; a ratio may be a plain number too."""
 
     kind: Kind
+    positive: bool = False
+    """whether zero and less make no sense"""
 
     def __get_pydantic_core_schema__(self, _source: Any, _handler: GetCoreSchemaHandler) -> CoreSchema:  # noqa: ANN401
         return core_schema.no_info_plain_validator_function(
@@ -43,9 +45,13 @@ class Written:
             return written
         if isinstance(written, bool) or not isinstance(written, str | int | float):
             raise EntryProblem(f"{self.kind.with_article.capitalize()} with its unit is needed here.")
-        return read_quantity(str(written), kind=self.kind)
+        found = read_quantity(str(written), kind=self.kind)
+        if self.positive and found.value <= 0:
+            raise EntryProblem(f'"{str(written).strip()}" is not more than nothing. Write a value above zero.')
+        return found
 
 
-WrittenVoltage = Annotated[Quantity, Written(Kind.voltage)]
-WrittenCurrent = Annotated[Quantity, Written(Kind.current)]
+WrittenVoltage = Annotated[Quantity, Written(Kind.voltage, positive=True)]
+WrittenCurrent = Annotated[Quantity, Written(Kind.current, positive=True)]
+PositiveResistance = Annotated[Quantity, Written(Kind.resistance, positive=True)]
 WrittenResistance = Annotated[Quantity, Written(Kind.resistance)]

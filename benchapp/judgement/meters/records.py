@@ -15,7 +15,7 @@ from benchapp.judgement.meters.functions import Function, Responds, kind_of
 from benchapp.judgement.meters.meter_text import AccuracyField, AnyQuantity, CategoryField, TemperatureSpan
 from benchapp.judgement.statements.problems import MeterProblem
 from benchapp.quantities.entry import read_quantity
-from benchapp.quantities.fields import WrittenCurrent, WrittenResistance, WrittenVoltage
+from benchapp.quantities.fields import PositiveResistance, WrittenCurrent, WrittenResistance, WrittenVoltage
 
 ID_WORDS = "small letters and digits with dashes between them, as in tb-m1"
 
@@ -97,7 +97,7 @@ class MeterRecord(FileModel):
     """Date of the last calibration."""
     due: date
     """Date by which the next is due."""
-    input_impedance: WrittenResistance | None = None
+    input_impedance: PositiveResistance | None = None
     """Of the voltage functions."""
     reference_temperature: TemperatureSpan = (18.0, 28.0)
     """Where the accuracy holds as stated."""

@@ -11,6 +11,9 @@ from benchapp.files.locations import Mistake
 from benchapp.files.models import FileModel
 from benchapp.wiring.model.written import NotEmpty
 
+LARGEST, SMALLEST = 1000.0, 0.01
+"""mm; no connector is larger, and nothing smaller could be drawn (own choice)."""
+Place = Annotated[float, Field(ge=-LARGEST, le=LARGEST)]
 View = Literal["from the mating side", "from the solder side"]
 
 
@@ -19,22 +22,22 @@ class Outline(FileModel):
 
     shape: Literal["circle", "rectangle", "polygon"]
     """what is drawn"""
-    x: float = 0.0
+    x: Place = 0.0
     """its middle, to the right, mm"""
-    y: float = 0.0
+    y: Place = 0.0
     """its middle, upwards, mm"""
-    diameter: float = Field(default=0.0, ge=0)
+    diameter: float = Field(default=0.0, ge=0, le=LARGEST)
     """of a circle, mm"""
-    width: float = Field(default=0.0, ge=0)
+    width: float = Field(default=0.0, ge=0, le=LARGEST)
     """of a rectangle, mm"""
-    height: float = Field(default=0.0, ge=0)
+    height: float = Field(default=0.0, ge=0, le=LARGEST)
     """of a rectangle, mm"""
-    points: tuple[tuple[float, float], ...] = ()
+    points: tuple[tuple[Place, Place], ...] = ()
     """corners of a polygon: [[x, y], ...], mm"""
 
     @model_validator(mode="after")
     def _has_its_size(self) -> Self:
-        needed = {"circle": self.diameter, "rectangle": self.width * self.height, "polygon": len(self.points) > 2}
+        needed = {"circle": self.diameter, "rectangle": self.width and self.height, "polygon": len(self.points) > 2}
         if not needed[self.shape]:
             size = {"circle": "diameter", "rectangle": "width and height", "polygon": "three points or more"}
             raise ValueError(f"a {self.shape} needs its {size[self.shape]}")
@@ -46,15 +49,15 @@ class Pin(FileModel):
 
     pin: str
     """its name, in quotes where it is a number"""
-    x: float
+    x: Place
     """its middle, to the right, mm"""
-    y: float
+    y: Place
     """its middle, upwards, mm"""
     shape: Literal["round", "flat"] = "round"
     """what it looks like from this side"""
-    width: float = Field(default=1.5, gt=0)
+    width: float = Field(default=1.5, ge=SMALLEST, le=LARGEST)
     """mm"""
-    height: float = Field(default=1.5, gt=0)
+    height: float = Field(default=1.5, ge=SMALLEST, le=LARGEST)
     """mm"""
     label: str = ""
     """what is printed beside it; its name, where nothing is given"""

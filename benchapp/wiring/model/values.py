@@ -9,9 +9,10 @@ from decimal import Decimal
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Mistake
+from benchapp.files.scalars import LONGEST_NUMBER
 from benchapp.judgement.acceptance.accept_habits import accept_suggestion
 from benchapp.quantities.dimensions import Kind
-from benchapp.quantities.entry import read_quantity
+from benchapp.quantities.entry import LARGEST, SMALLEST, read_quantity
 from benchapp.quantities.units import SI_UNITS
 from benchapp.wiring.model.circuit import Toleranced
 
@@ -61,14 +62,25 @@ def read_value(text: str, kind: Kind) -> float:
         raise ValueError(problem.sentence.rstrip(".")) from problem
 
 
+def read_positive(text: str, kind: Kind) -> float:
+    """Read a plain quantity of the kind that is more than zero, in SI; raises ValueError with a sentence."""
+    value = read_value(text, kind)
+    if value <= 0:
+        raise Mistake(f'"{str(text).strip()}" does not fit here', expected=f"more than 0 {_symbol(kind)}")
+    return value
+
+
 def read_ratio(text: str) -> float:
-    """Read "14 %" or "0.14" as a ratio; raises ValueError with a sentence."""
+    """Read "14 %" or "0.14" as a ratio from 0 to 1; raises ValueError with a sentence."""
     return float(_percent(str(text)))
 
 
 def read_factor(text: str) -> float:
-    """Read "130 %" or "1.3" as a factor; raises ValueError with a sentence."""
-    return float(_number(str(text)))
+    """Read "130 %" or "1.3" as a factor above zero; raises ValueError with a sentence."""
+    value = _number(str(text))
+    if value <= 0:
+        raise ValueError(f"'{text}' is no factor; write it like '130 %'")
+    return float(value)
 
 
 def _toleranced(nominal: Decimal, low: Decimal, high: Decimal, stated: str) -> Toleranced:
@@ -87,7 +99,11 @@ def _exact(text: str, kind: Kind) -> Decimal:
 
 
 def _forms(kind: Kind) -> str:
-    return FORMS.format(u=_BENCH_UNITS.get(kind) or SI_UNITS[kind].symbol)
+    return FORMS.format(u=_symbol(kind))
+
+
+def _symbol(kind: Kind) -> str:
+    return _BENCH_UNITS.get(kind) or SI_UNITS[kind].symbol
 
 
 def _percent(text: str) -> Decimal:
@@ -100,7 +116,9 @@ def _percent(text: str) -> Decimal:
 def _number(text: str) -> Decimal:
     digits = text.strip().removesuffix("%").strip().replace(",", ".")
     try:
-        value = Decimal(digits)
+        value = Decimal(digits) if len(digits) <= LONGEST_NUMBER else Decimal("NaN")
     except ArithmeticError as problem:
         raise ValueError(f"'{text}' is not a percentage; write it like '10 %'") from problem
+    if not (value.is_finite() and 0 <= value <= LARGEST) or 0 < value < SMALLEST:
+        raise ValueError(f"'{text[:LONGEST_NUMBER]}' makes no sense as a percentage; write it like '10 %'")
     return value / 100 if text.strip().endswith("%") else value

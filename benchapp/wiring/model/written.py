@@ -11,7 +11,7 @@ from pydantic import AfterValidator, PlainValidator
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.model.circuit import Toleranced
-from benchapp.wiring.model.values import read_ratio, read_toleranced, read_value
+from benchapp.wiring.model.values import read_positive, read_ratio, read_toleranced
 
 _RATED = re.compile(
     r"(?P<volts>[^\s].*?V)(?:\s+at\s+(?P<amps>.+?A))?(?:\s+(?P<basis>on load|off load|supply))?", re.IGNORECASE
@@ -37,8 +37,8 @@ def read_rated(text: str) -> Rated:
         )
     amps = match["amps"]
     return Rated(
-        volts=read_value(match["volts"], Kind.voltage),
-        amps=None if amps is None else read_value(amps, Kind.current),
+        volts=read_positive(match["volts"], Kind.voltage),
+        amps=None if amps is None else read_positive(amps, Kind.current),
         basis=(match["basis"] or "unknown").lower(),
         stated=str(text).strip(),
     )
@@ -59,7 +59,7 @@ def _read_by(reader: Callable[..., Any], *given: Any, written: Any = str, **more
 
 
 _toleranced = partial(_read_by, read_toleranced, usual=Decimal("0.1"))  # without a tolerance: ± 10 %, common practice
-_value = partial(_read_by, read_value)
+_value = partial(_read_by, read_positive)
 
 TolerancedResistance = Annotated[Toleranced, _toleranced(Kind.resistance)]
 TolerancedCapacitance = Annotated[Toleranced, _toleranced(Kind.capacitance, usual=Decimal("0.2"))]  # common practice
