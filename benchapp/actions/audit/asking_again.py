@@ -17,6 +17,9 @@ from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import Plan
 
+FORGED = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
+"""What comes of an entry that no program recorded: a time that is none, a number where a list belongs."""
+
 
 def ask_again(
     plan_of: Callable[[Entry], Plan], entries: Iterable[Entry], *, day_of: Callable[[Entry], BenchDay] | None = None
@@ -33,6 +36,8 @@ def ask_again(
             wrong = tuple(_what_is_wrong(along.before(plan_of(entry), entry.at), entry, day_of))
         except BenchError as problem:
             wrong = (f"it cannot be judged again: {problem.sentence.rstrip('.')}",)
+        except FORGED as problem:
+            wrong = (f"it cannot be judged again: it, or an entry before it, holds what none can hold ({problem})",)
         yield entry, wrong
         along.take(entry)
 

@@ -45,8 +45,8 @@ class UnitWalk:
         key = id(plan)
         history = self._histories.get(key) or self._histories.setdefault(key, UnitHistory(plan))
         for entry in self._entries[self._taken.get(key, 0) :]:
+            self._taken[key] = self._taken.get(key, 0) + 1  # never twice, even where it cannot be taken
             history.take(entry)
-        self._taken[key] = len(self._entries)
         return history
 
 

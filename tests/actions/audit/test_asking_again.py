@@ -144,6 +144,15 @@ def test_an_entry_whose_plan_cannot_be_made_is_said_and_the_walk_goes_on(whole):
     assert found == [(), ("it cannot be judged again: The pinned text of continuity is gone",), (), ()]
 
 
+@pytest.mark.parametrize("at_text", ["", "yesterday", "2026-06-01", "2026-13-01T00:00:00Z"])
+@pytest.mark.parametrize("address", ["continuity.leads-before", "continuity.earth", FIRST_LIVE, "make-safe.low"])
+def test_a_time_that_is_none_is_a_sentence_and_the_walk_goes_on(whole, at_text, address):
+    place = at(whole, address)
+    forged = replace(whole.entries[place], at=at_text)
+    found = wrong_in(whole.plan, [*whole.entries[:place], forged, *whole.entries[place + 1 :]])
+    assert place + 1 in found
+
+
 # What lies outside of the unit's own entries -----------------------------------------------------------------------
 
 
