@@ -11,6 +11,7 @@ from hashlib import sha256
 from benchapp.files.beside import files_by_id
 from benchapp.files.locations import Complaint
 from benchapp.files.shipped import earlier_texts, shipped_folder
+from benchapp.sequences.checks.limits import check_sense, check_units
 from benchapp.sequences.checks.own_files import complaints_about
 from benchapp.sequences.planning.catalogue import Catalogue, read_texts, texts_of
 
@@ -37,10 +38,11 @@ def _ids_of_today(kind: str) -> frozenset[str]:
 def looser_than_shipped(pinned: Catalogue, region: str) -> tuple[Complaint, ...]:
     """Everything in which pinned texts are looser than what this program ships, of the limits those of one region.
 
-    Of a text that an earlier release shipped the figures count, not its words.
+    Figures of that region that make no sense count too, whoever wrote them. Of a text that an earlier release shipped
+    the figures count, not its words.
     """
-    suspects = [one for one in pinned.names if _may_differ(pinned, *one)]
-    return tuple(_looser(pinned, suspects, region)) if suspects else ()
+    suspects = [one for one in pinned.names if _may_differ(pinned, region, *one)]
+    return tuple(_looser(pinned, suspects)) if suspects else ()
 
 
 def was_shipped(text: str) -> bool:
@@ -48,16 +50,18 @@ def was_shipped(text: str) -> bool:
     return sha256(text.encode()).hexdigest() in earlier_texts()
 
 
-def _may_differ(pinned: Catalogue, kind: str, ident: str) -> bool:
-    """Whether it bears a shipped id and is not the text of today."""
-    name = pinned.names[kind, ident]
-    return ident in _ids_of_today(kind) and pinned.texts[name] != _texts_of_today().get(name)
+def _may_differ(pinned: Catalogue, region: str, kind: str, ident: str) -> bool:
+    """Whether it is not the text of today, and bears a shipped id or decides what is judged."""
+    if pinned.texts[pinned.names[kind, ident]] == _texts_of_today().get(pinned.names[kind, ident]):
+        return False
+    return ident == region if kind == LIMITS else ident in _ids_of_today(kind)
 
 
-def _looser(pinned: Catalogue, suspects: list[tuple[str, str]], region: str) -> Iterator[Complaint]:
+def _looser(pinned: Catalogue, suspects: list[tuple[str, str]]) -> Iterator[Complaint]:
     shipped, documents = _shipped(), read_texts(pinned.texts)[1]
     for kind, ident in suspects:
-        text, asked = pinned.texts[pinned.names[kind, ident]], kind != LIMITS or ident == region
-        if asked and (kind == LIMITS or not was_shipped(text)):
-            own, theirs = pinned.model(kind, ident), shipped.model(kind, ident)
-            yield from complaints_about(kind, own, theirs, documents[kind, ident])
+        document, own = documents[kind, ident], pinned.model(kind, ident)
+        if (kind, ident) in shipped.names and (kind == LIMITS or not was_shipped(pinned.texts[document.source])):
+            yield from complaints_about(kind, own, shipped.model(kind, ident), document)
+        if kind == LIMITS:
+            yield from (*check_units(own, document), *check_sense(own, document))

@@ -93,9 +93,17 @@ def _mains(
     legal = limit_band(profile, "mains-voltage", LimitFacts(equipment_class="unknown"))
     low, high = legal.lower or 0.0, legal.upper or 0.0
     words = f"{show(low, Kind.voltage)} to {show(high, Kind.voltage)}, rated {supply.stated}"
-    source = legal.derivation[0].source if legal.derivation else "the region's limits"
-    reason = DerivationStep(what="mains, not measured", value=words, source=source)
+    reason = DerivationStep(what="mains, not measured", value=words, source=_source_of_range(legal))
     return low, (low + high) / 2, high, reason, (NOT_MEASURED,)
+
+
+def _source_of_range(legal: Band) -> str:
+    """The source of the nominal mains, and of its tolerance too where one of the two is a workshop's own figure."""
+    from benchapp.judgement.limits.figures import OWN_FIGURE
+
+    sources = dict.fromkeys(line.source for line in legal.derivation)
+    own = any(OWN_FIGURE in source for source in sources)
+    return "; ".join(sources) if own else next(iter(sources), "the region's limits")
 
 
 def _tap_of_supply(free: LiveQuestion, mains: float) -> float:

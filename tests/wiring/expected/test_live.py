@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable, Mapping
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -13,6 +14,7 @@ from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
+from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
@@ -128,6 +130,18 @@ def test_without_a_mains_reading_the_whole_legal_range_counts(shipped: Mapping[s
     # 216.2 V to 253.0 V: ESQCR 2002; confirmed (law)
     assert legal.lower / measured.lower == pytest.approx(216.2 / 234.6, rel=1e-6)
     assert "legal range" in legal.cautions[0]
+
+
+def test_a_mains_range_that_is_partly_a_workshop_s_own_names_both_sources(shipped: Mapping[str, Circuit]) -> None:
+    gb = build_model(read_document(shipped_folder("resources") / "limits" / "gb.yaml"), LimitProfile)
+    mains = gb.mains.model_copy(update={"below": gb.mains.below.model_copy(update={"value": Decimal(3)})})
+    own = with_own_sources(gb.model_copy(update={"mains": mains}), gb, "ours.yaml")
+    legal = expected_voltage(shipped["tb-mu2"], "output.inner", "output.outer", mains=None, profile=own)
+    (line,) = [line for line in legal.derivation if line.what == "mains, not measured"]
+    assert line.source == (
+        "ESQCR 2002, S.I. 2002/2665, regulation 27 (number from memory); "
+        "10 %: ESQCR 2002, S.I. 2002/2665; 3 %: this workshop's own figure (ours.yaml)"
+    )
 
 
 def test_nothing_tells_the_mains(shipped: Mapping[str, Circuit]) -> None:
