@@ -34,6 +34,8 @@ class BackgroundTasks(QObject):
 
     bug = Signal(object)
     """an exception that is no sentence for people"""
+    problem = Signal(object)
+    """a `BenchError` that came in the place of an answer; whoever asked has been told"""
     idle = Signal()
     """nothing is under way any more"""
     _arrived = Signal(object, object)
@@ -108,6 +110,7 @@ class BackgroundTasks(QObject):
                 self._change_signals.changed.emit(result)
         elif isinstance(problem, BenchError):
             (task.refused or self._change_signals.said.emit)(problem.sentence)
+            self.problem.emit(problem)
         else:
             if task.refused is not None:
                 task.refused("")

@@ -51,6 +51,7 @@ TABLE = (
         ("initials", "F7", "your initials"),
         ("workshop", "Ctrl+W", "the workshop"),
         ("backups", "Ctrl+S", "Backups"),
+        ("copy", "Ctrl+Shift+S", "make a copy of the workbook"),
         ("text larger", "Ctrl++ Ctrl+=", "text larger", "Ctrl and +"),
         ("text smaller", "Ctrl+-", "text smaller", "−"),
         ("text as usual", "Ctrl+0", "text as usual", "0"),
@@ -122,6 +123,7 @@ TABLE = (
         typed=True,
     ),
     *_keys("keys-dialog", ("about", "A", "About and licences")),
+    *_keys("save-dialog", ("replace", "Alt+R", "replace that file")),
 )
 KEYS = {key.id: key for key in TABLE}
 
@@ -148,6 +150,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("workshop",), "the workshop: region, age of dead tests, insulation tester"),
     (("backups",), "backups: where they go, what each holds"),
     (("back up now", "restore", "backup folder"), "on the backups: back up now, restore to a new file, another folder"),
+    (("copy",), "make a copy of the workbook, whole and checked"),
     (("pins",), "on the bench: pin card as PDF, to lay under a breakout lead"),
     (("print", "export", "sheet"), "print tags, tags as PDF, record sheet as PDF"),
 )

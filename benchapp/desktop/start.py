@@ -37,11 +37,22 @@ class Opening:
         self._settings = settings if settings is not None else QSettings("benchapp", "benchapp")
         self._folders = tuple(folders)
         self.look = Look(application, _percent(self._settings.value("text-percent", 100)))
-        self.window = Window(self.look, Person(str(self._settings.value("initials", ""))))
-        self.window.welcome.asked.connect(self._open)
-        self.window.closed.connect(self._keep_settings)
+        self._watch(Window(self.look, Person(str(self._settings.value("initials", "")))))
         last = str(self._settings.value("workbook", ""))
         self._wanted = workbook or (Path(last) if last and Path(last).exists() else None)
+
+    def _watch(self, window: Window) -> None:
+        self.window = window
+        window.welcome.asked.connect(self._open)
+        window.closed.connect(self._keep_settings)
+        window.followed_by.connect(self._follow)
+
+    def _follow(self, window: Window) -> None:
+        """The window goes on in a copy of its workbook."""
+        self.window.closed.disconnect(self._keep_settings)
+        self._watch(window)
+        assert window.context is not None
+        self._settings.setValue("workbook", str(window.context.bench.path.resolve()))
 
     def begin(self) -> None:
         """Show the window; what it holds follows once it has been painted."""
@@ -101,7 +112,7 @@ def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
     application.setDesktopFileName("benchapp")  # by it a desktop finds entry and icon where it keeps no icon per window
     application.setWindowIcon(program_icon())
     opening = Opening(application, workbook, folders)
-    sys.excepthook = _show_bugs(opening.window.show_bug)
+    sys.excepthook = _show_bugs(lambda problem: opening.window.show_bug(problem))
     opening.begin()
     return application.exec()
 

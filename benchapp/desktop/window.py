@@ -21,6 +21,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
+from benchapp.desktop.workbook_place import WorkbookPlace
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -40,6 +41,8 @@ class Window(QMainWindow):
     """One window on one workbook."""
 
     closed = Signal()
+    followed_by = Signal(object)
+    """another window goes on where this one closes: in a copy of a workbook whose file is gone"""
 
     def __init__(self, look: Look, person: Person) -> None:
         super().__init__()
@@ -51,6 +54,8 @@ class Window(QMainWindow):
         self._context: AppContext | None = None
         self._screens: dict[str, Screen] = {}
         self._bug: BugDialog | None = None
+        self.place = WorkbookPlace(self, self.tasks, self.change_signals)
+        self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
         self.stack = QStackedWidget()
         self.stack.addWidget(self.welcome)
@@ -100,6 +105,7 @@ class Window(QMainWindow):
         layout.setContentsMargins(10, 8, 10, 6)
         layout.setSpacing(6)
         layout.addLayout(top)
+        layout.addWidget(self.place.notice)
         layout.addWidget(self.stack, 1)
         layout.addWidget(self.said)
         self.setCentralWidget(middle)
@@ -111,6 +117,7 @@ class Window(QMainWindow):
         add_action(self, "initials", self._to_initials)
         add_action(self, "all keys", self.show_keys)
         add_action(self, "workshop", self.show_workshop)
+        add_action(self, "copy", self.place.ask_copy)
         add_action(self, "text larger", self.look.larger)
         add_action(self, "text smaller", self.look.smaller)
         add_action(self, "text as usual", partial(self.look.set_percent, 100))
@@ -134,7 +141,9 @@ class Window(QMainWindow):
             person=self.person,
             backups=BackupKeeper(bench, self.tasks, self.change_signals),
         )
-        self.setWindowTitle(tr("Repair bench: {file}").format(file=bench.path.name))
+        title = tr("For looking only: {file}") if bench.looks_only else tr("Repair bench: {file}")
+        self.setWindowTitle(title.format(file=bench.path.name))
+        self.place.begin(bench)
         for button in self.buttons.values():
             button.setEnabled(True)
         self.go_to("lots")
@@ -172,7 +181,7 @@ class Window(QMainWindow):
 
     def go_to(self, name: str) -> None:
         """Show a screen, "lots", "bench", "sale" or "backups", and put the keyboard in it."""
-        if self._context is None:
+        if self._context is None or not self.place.is_there():
             return
         screen: Screen = getattr(self, name)
         self.stack.setCurrentWidget(screen)
@@ -217,7 +226,6 @@ class Window(QMainWindow):
         window = Window(self.look, Person(""))
         window.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         window.open_bench(bench)
-        window.setWindowTitle(tr("For looking only: {file}").format(file=path.name))
         self.closed.connect(window.close)
         window.show()
         return window
@@ -292,14 +300,18 @@ class Window(QMainWindow):
     def changeEvent(self, event: QEvent) -> None:
         """Coming back to this window: another one may have written to the workbook meanwhile."""
         super().changeEvent(event)
-        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow() and self.place.is_there():
             self._shown().refresh()
 
     # the end, and mistakes
     def show_bug(self, problem: BaseException) -> None:
-        """Show a mistake of the program, once at a time."""
+        """Show a mistake of the program, once at a time; what is a sentence for people is only said."""
         from benchapp.desktop.bug_dialog import BugDialog
 
+        if isinstance(problem, BenchError):
+            self.change_signals.said.emit(problem.sentence)
+            self.place.is_there()
+            return
         if self._bug is None:
             self._bug = BugDialog(problem, self)
             self._bug.finished.connect(self._forget_bug)
@@ -310,10 +322,32 @@ class Window(QMainWindow):
             self._bug.deleteLater()
         self._bug = None
 
-    def closeEvent(self, event: QCloseEvent) -> None:
+    def _go_on_in(self, path: Path) -> None:
+        """Open a window on a copy of the workbook, and close this one, whose file is gone."""
+        assert self._context is not None
+        self._keep_draft()
+        try:
+            bench = self._context.bench.open_instead(path)
+        except BenchError as problem:
+            self.change_signals.said.emit(problem.sentence)
+            return
+        window = Window(self.look, Person(self.person.initials))
+        window.setGeometry(self.geometry())
+        window.open_bench(bench).drafts.add_text(self._context.drafts.to_text())
+        window.show()
+        self.followed_by.emit(window)
+        self.close()
+
+    def _keep_draft(self) -> None:
         page = self.bench.page if "bench" in self._screens else None
         if page is not None:
             page.keep_draft()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        if self.place.refuses_to_close():
+            event.ignore()
+            return
+        self._keep_draft()
         if self._context is not None:
             self._context.backups.stop()
         self.tasks.close()

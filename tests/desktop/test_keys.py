@@ -12,6 +12,7 @@ from PySide6.QtGui import QAction, QKeySequence
 from benchapp.desktop.bench.page_book import page_classes
 from benchapp.desktop.keys import ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
+from benchapp.desktop.widgets.save_dialog import SaveDialog
 
 DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
 OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
@@ -46,7 +47,7 @@ def hold_together(one, other):
     """Whether two rows of the table can hold at the same time."""
     wheres = {one.where, other.where}
     if len(wheres) == 1 or wheres & {WINDOW, ANYWHERE}:
-        return "keys-dialog" not in wheres
+        return not wheres & {"keys-dialog", "save-dialog"}
     return BENCH in wheres and bool(wheres & PAGES)
 
 
@@ -82,7 +83,7 @@ def test_no_id_stands_twice_in_the_table():
 
 def test_every_key_of_window_and_screens_stands_on_the_page_of_all_keys():
     told = {KEYS[one].shown for ones, _words in ALL_KEYS for one in ones}
-    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | {"keys-dialog"}}
+    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | {"keys-dialog", "save-dialog"}}
     assert wanted - told == {"F1"}  # the key that shows the page
 
 
@@ -95,7 +96,7 @@ def whole(every_step):
 
 
 def test_every_key_is_made_into_one_action(whole):
-    dialog = KeysDialog(whole.window)
+    dialogs = KeysDialog(whole.window), SaveDialog(whole.window, "Tags", Path("tags.pdf"), lambda _dialog, _path: None)
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
     assert sorted(action.objectName() for action in made) == sorted(f"action-{one}" for one in MADE)
     for action in made:
@@ -104,7 +105,8 @@ def test_every_key_is_made_into_one_action(whole):
         assert action.text() == key.words
         assert action.isEnabled()
         assert action in action.parent().actions()
-    dialog.deleteLater()
+    for dialog in dialogs:
+        dialog.deleteLater()
 
 
 def test_every_key_in_sight_at_the_foot_works_on_its_page(whole):

@@ -54,8 +54,6 @@ def refuse_place(path: Path, kind: "PaperKind") -> bool:
 
 
 def _refuse_place(path: Path, kind: "PaperKind") -> bool:
-    from benchapp.paper.drawing.pictures import is_document
-
     if path.is_dir():
         raise ExportProblem(f"{path} is a folder. Give the name of a file in it.")
     if not path.parent.is_dir():
@@ -70,6 +68,8 @@ def _refuse_place(path: Path, kind: "PaperKind") -> bool:
         raise ExportProblem(f"{path} is among the files of this program. Choose a place of your own.")
     if not path.exists():
         return False
+    from benchapp.paper.drawing.pictures import is_document
+
     if not path.is_file() or not is_document(path, kind):
         raise ExportProblem(_foreign(path, kind))
     return True

@@ -102,6 +102,10 @@ class Bench:
         """Open a workbook file for reading alone; what would record is refused. Raises WorkbookProblem."""
         return cls(Workbook.look_at(path), path, folders=folders, clock=clock)
 
+    def open_instead(self, path: Path) -> Self:
+        """Open another workbook file with the same own files and clock; raises WorkbookProblem."""
+        return self.open(path, folders=self._folders, clock=self.clock)
+
     @property
     def looks_only(self) -> bool:
         """Whether the file was opened for reading alone."""

@@ -11,11 +11,14 @@ from PySide6.QtGui import QImage, QPainter
 from PySide6.QtWidgets import QDialog, QWidget
 
 from benchapp.actions.papers import printing
+from benchapp.actions.papers.file_names import name_of_mark
+from benchapp.actions.papers.file_writing import refuse_place
 from benchapp.actions.papers.pictures import page_pictures
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
+from benchapp.paper.content import PaperKind
 
 if TYPE_CHECKING:
     from PySide6.QtPrintSupport import QPrinter
@@ -26,23 +29,25 @@ if TYPE_CHECKING:
 def export_tags(context: AppContext, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
     """Ask for a file and write the tags of these units into it."""
     write = partial(printing.export_tags, units=tuple(units), by=context.person.initials)
-    return _export(context, parent, write, tr("Tags as PDF"), f"tags {name}.pdf")
+    return _export(context, parent, write, PaperKind.TAGS, tr("Tags as PDF"), f"tags {name_of_mark(name)}.pdf")
 
 
 def export_record_sheet(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the unit's record sheet into it."""
     write = partial(printing.export_record_sheet, unit=unit)
-    return _export(context, parent, write, tr("Record sheet as PDF"), f"record {unit}.pdf")
+    name = f"record {name_of_mark(unit)}.pdf"
+    return _export(context, parent, write, PaperKind.RECORD, tr("Record sheet as PDF"), name)
 
 
 def export_pin_card(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
     """Ask for a file and write the pin card of the unit's output into it."""
     write = partial(export_pin_card_of_unit, unit=unit)
-    return _export(context, parent, write, tr("Pin card as PDF"), f"pin card {unit}.pdf")
+    name = f"pin card {name_of_mark(unit)}.pdf"
+    return _export(context, parent, write, PaperKind.PIN_CARD, tr("Pin card as PDF"), name)
 
 
 def _export(
-    context: AppContext, parent: QWidget, write: "Callable[..., ChangeSet]", title: str, name: str
+    context: AppContext, parent: QWidget, write: "Callable[..., ChangeSet]", kind: PaperKind, title: str, name: str
 ) -> SaveDialog:
     """Ask for a file, `name` beside the workbook at first, and let `write` put the paper there."""
 
@@ -53,7 +58,8 @@ def _export(
 
         context.tasks.do(context.bench, write, out=path, then=written, refused=dialog.complain)
 
-    return _opened(SaveDialog(parent, title, _beside(context, name), save))
+    stands_there = partial(refuse_place, kind=kind)
+    return _opened(SaveDialog(parent, title, _beside(context, name), save, stands_there=stands_there))
 
 
 def print_tags(context: AppContext, parent: QWidget, units: Sequence[str]) -> None:

@@ -24,7 +24,8 @@ class AskingDialog(QDialog):
         layout = QVBoxLayout(self)
         for part in (self._title, *parts, self.complaint, self.buttons):
             layout.addWidget(part) if isinstance(part, QWidget) else layout.addLayout(part)
-        self.resize(self.fontMetrics().height() * wide, self.sizeHint().height())
+        width = self.fontMetrics().height() * wide
+        self.resize(width, max(self.sizeHint().height(), layout.totalHeightForWidth(width)))
 
     def go(self) -> None:
         """Do what was asked for, or complain."""
