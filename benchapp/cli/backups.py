@@ -4,7 +4,9 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from benchapp.cli.damage import tell_of_damage
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
+from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
     from benchapp.workbook.backup_values import Backup
@@ -96,7 +98,11 @@ def _restore(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import utc_now
 
     to: Path = asked.to
-    done = restore(asked.backup, to, at=utc_now())
+    try:
+        done = restore(asked.backup, to, at=utc_now())
+    except BenchError:
+        tell_of_damage(to, asked.backup)
+        raise
     print(done.words)
     return 0
 

@@ -2,9 +2,18 @@
 
 import argparse
 from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING
 
+from benchapp.cli.damage import looking_at_damage
 from benchapp.cli.places import tell_place
 from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
+from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.bench import Bench
+    from benchapp.lots.board import Board
+    from benchapp.workbook.values import Difference
 
 
 def _tags_arguments(parser: argparse.ArgumentParser) -> None:
@@ -54,25 +63,37 @@ def _lots_arguments(parser: argparse.ArgumentParser) -> None:
 def _lots(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import Bench
 
-    with Bench.open(asked.workbook) as bench:
-        tell_place(bench)
-        if asked.lot is None:
-            lots = bench.lots()
-            if asked.json:
-                print_json([asdict(lot) for lot in lots])
-            else:
-                rows = [(lot.name, str(lot.units), lot.title, lot.taken_in[:10]) for lot in lots]
-                print_table(rows, head=("lot", "units", "equipment", "taken in"))
-            return 0
-        board = bench.board(asked.lot)
+    try:
+        with Bench.open(asked.workbook) as bench:
+            tell_place(bench)
+            _print_lots(bench, asked)
+        return 0
+    except BenchError as problem:
+        with looking_at_damage(asked.workbook, problem) as readable:
+            if readable is not None:
+                with Bench.look_at(readable) as bench:
+                    _print_lots(bench, asked)
+        return 1
+
+
+def _print_lots(bench: "Bench", asked: argparse.Namespace) -> None:
+    if asked.lot is not None:
+        _print_board(bench.board(asked.lot), asked)
+    elif asked.json:
+        print_json([asdict(lot) for lot in bench.lots()])
+    else:
+        rows = [(lot.name, str(lot.units), lot.title, lot.taken_in[:10]) for lot in bench.lots()]
+        print_table(rows, head=("lot", "units", "equipment", "taken in"))
+
+
+def _print_board(board: "Board", asked: argparse.Namespace) -> None:
     if asked.json:
         print_json(asdict(board))
-        return 0
+        return
     print_table(
         [(row.mark, row.disposition, *(cell.word for cell in row.cells), row.due) for row in board.rows],
         head=("unit", "disposition", *(title for _, title in board.columns), "due"),
     )
-    return 0
 
 
 def _verify_arguments(parser: argparse.ArgumentParser) -> None:
@@ -82,9 +103,8 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _verify(asked: argparse.Namespace) -> int:
     from benchapp.actions.audit.pinned import notes_on_pinned_texts
-    from benchapp.actions.audit.verifying import verify_workbook
 
-    found = verify_workbook(asked.workbook, progress=progress_of("units"))
+    found = _found_in(asked.workbook)
     if asked.json:
         print_json([asdict(difference) for difference in found])
     elif found:
@@ -96,6 +116,23 @@ def _verify(asked: argparse.Namespace) -> int:
             print(note)
         print(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
     return 1 if found else 0
+
+
+def _found_in(workbook: Path) -> "tuple[Difference, ...]":
+    """What verifying finds; where the file itself is damaged, what is left of it is told on stderr."""
+    from benchapp.actions.audit.verifying import verify_workbook
+    from benchapp.workbook.problems import DamagedWorkbook
+    from benchapp.workbook.values import Difference
+
+    try:
+        found = verify_workbook(workbook, progress=progress_of("units"))
+        if not any("damaged" in difference.words for difference in found):
+            return found
+        problem: BenchError = DamagedWorkbook(workbook.name, "its structure does not hold")
+    except BenchError as raised:
+        problem, found = raised, (Difference(unit="", entry=None, words=raised.sentence),)
+    with looking_at_damage(workbook, problem):
+        return found
 
 
 def _rejudge_arguments(parser: argparse.ArgumentParser) -> None:

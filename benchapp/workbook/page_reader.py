@@ -11,7 +11,7 @@ from dataclasses import dataclass
 LEAF, INTERIOR = 0x0D, 0x05
 """types of a page of a table (section 1.6)"""
 USUAL_PAGE = 4096
-"""bytes of a page where the file's head does not say (SQLite's default)"""
+"""bytes of a page where the file's head cannot be trusted (SQLite's default, and what workbooks have)"""
 MOST_PAYLOAD = 1 << 28
 """bytes of a row beyond which its length is taken for rubbish (own choice)"""
 Value = int | float | str | bytes | None
@@ -33,8 +33,7 @@ class Pages:
     def __init__(self, content: bytes, log: bytes = b"") -> None:
         self._content = content
         self.size = _page_size(content)
-        reserved = content[20] if len(content) > 20 else 0
-        self._usable = self.size - (reserved if reserved < self.size - 480 else 0)
+        self._usable = self.size  # the reserved bytes that a head can name are none in this program's files
         self._laid_over = logged_pages(log, self.size)
         self.count = max([len(content) // self.size, *self._laid_over])
 
@@ -144,9 +143,11 @@ def _sum(part: bytes, before: tuple[int, int], order: str) -> tuple[int, int]:
 
 
 def _page_size(content: bytes) -> int:
+    """The size that the file's head says, where it fits the number of pages there and the length of the file."""
     said = int.from_bytes(content[16:18], "big")
     said = 65536 if said == 1 else said
-    return said if 512 <= said <= 65536 and not said & (said - 1) else USUAL_PAGE
+    pages = int.from_bytes(content[28:32], "big")
+    return said if said >= 512 and said * pages == len(content) else USUAL_PAGE
 
 
 def _start(number: int) -> int:

@@ -54,9 +54,10 @@ class OlderWorkbook(WorkbookProblem):
 
 
 class DamagedWorkbook(WorkbookProblem):
-    """The file cannot be read as it should."""
+    """The file cannot be read as it should; `found` says what is wrong with it."""
 
     def __init__(self, where: str, found: str) -> None:
+        self.found = found
         super().__init__(
             f"{where} is damaged ({found}). Work on a backup copy, and keep this file: much of it can still be read."
         )

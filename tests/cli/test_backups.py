@@ -109,3 +109,77 @@ def test_a_file_that_is_no_workbook_is_bad_input(capsys, tmp_path, stick, words)
     assert code == (2 if words[0] == "backup" else 1)
     assert ("is not a bench workbook" in err) == (words[0] == "backup")
     assert list(stick.iterdir()) == []
+
+
+def damage(workbook):
+    """The head of the file overwritten: SQLite no longer opens it."""
+    workbook.write_bytes(b"\x5a" * 100 + workbook.read_bytes()[100:])
+    return workbook
+
+
+def test_the_lots_of_a_damaged_workbook_are_listed_as_far_as_they_can_be_read(capsys, workbook, stick):
+    run(capsys, "backup", workbook, "--keep-to", stick)
+    before = damage(workbook).read_bytes()
+    code, out, err = run(capsys, "lots", workbook)
+    assert code == 1
+    assert "Tarnbeck hall" in out
+    assert "tarnbeck.workbook is damaged" in err
+    assert "of 2 units can still be read." in err
+    assert "The newest sound backup is of " in err
+    assert "The damaged file has nothing that the backup has not." in err
+    assert workbook.read_bytes() == before
+    code, out, _ = run(capsys, "lots", workbook, "--lot", "Tarnbeck hall", "--json")
+    assert code == 1
+    assert [row["mark"] for row in json.loads(out)["rows"]] == ["TB-001", "TB-002"]
+
+
+def test_verifying_a_damaged_workbook_is_a_no_with_what_is_left_of_it(capsys, workbook):
+    damage(workbook)
+    code, out, err = run(capsys, "verify", workbook)
+    assert code == 1
+    assert out
+    assert "of 2 units can still be read." in err
+    assert "No sound backup of it can be found" in err
+    assert json.loads(run(capsys, "verify", workbook, "--json")[1])[0]["unit"] == ""
+
+
+def test_verifying_a_workbook_with_a_page_of_rubbish_says_what_is_left_of_it(capsys, workbook):
+    import sqlite3
+    from contextlib import closing
+
+    with closing(sqlite3.connect(workbook)) as connection:
+        root = connection.execute("SELECT rootpage FROM sqlite_master WHERE name = 'entries'").fetchone()[0]
+    content = bytearray(workbook.read_bytes())
+    content[(root - 1) * 4096 : root * 4096] = b"\x5a" * 4096
+    workbook.write_bytes(content)
+    code, out, err = run(capsys, "verify", workbook)
+    assert code == 1
+    assert "damaged" in out
+    assert "of 2 units can still be read." in err
+
+
+def test_a_damaged_backup_is_not_restored_and_the_sound_one_is_named(capsys, workbook, stick, tmp_path):
+    run(capsys, "backup", workbook, "--to", stick)
+    run(capsys, "backup", workbook, "--to", stick)
+    newer, older = sorted(stick.glob("*.workbook"), reverse=True)
+    damage(newer)
+    code, _, err = run(capsys, "restore", newer, "--to", tmp_path / "again.workbook")
+    assert code == 2
+    assert f"{newer.name} does not hold, so nothing was restored." in err
+    assert f"The newest sound backup beside it is {older.name}." in err
+    assert not (tmp_path / "again.workbook").exists()
+
+
+def test_a_restore_beside_a_damaged_workbook_says_what_that_has_beyond_the_backup(capsys, workbook, stick):
+    from benchapp.actions.workbench.bench import Bench
+
+    run(capsys, "backup", workbook, "--to", stick)
+    (backup,) = stick.glob("*.workbook")
+    with Bench.open(workbook, clock=Clock()) as bench:
+        do_what_is_due(bench, "TB-002", until="look-over.wipe")
+    damage(workbook)
+    code, _, err = run(capsys, "restore", backup, "--to", workbook)
+    assert code == 2
+    assert "can still be read" in err
+    assert "The damaged file has " in err
+    assert "that the backup has not: TB-002 (1" in err

@@ -11,6 +11,7 @@ from benchapp.workbook.page_reader import LEAF, Pages
 from benchapp.workbook.problems import DamagedWorkbook
 from benchapp.workbook.projections import check_projections
 from benchapp.workbook.salvage import salvage
+from benchapp.workbook.sealing import digest
 from benchapp.workbook.workbook import Workbook
 
 ENTRIES = 120
@@ -98,7 +99,18 @@ def test_the_list_of_tables_may_be_lost(recorded, path, tmp_path):
 def test_the_head_of_the_file_may_be_lost(recorded, path, tmp_path):
     content = path.read_bytes()
     path.write_bytes(b"\x5a" * 100 + content[100:])
-    assert read(path, tmp_path)[0] == recorded
+    assert read(path, tmp_path) == (recorded, [])
+
+
+def test_a_text_on_many_pages_is_read_though_the_head_of_the_file_is_lost(workbook, path, tmp_path):
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        text = "a pinned text of some length\n" * 900
+        connection.execute("INSERT INTO revisions (sha256, text) VALUES (?, ?)", (digest(text), text))
+    workbook.close()
+    path.write_bytes(b"\x5a" * 100 + path.read_bytes()[100:])
+    salvaged = salvage(path, tmp_path / "salvaged.workbook")
+    with closing(sqlite3.connect(salvaged.path)) as connection:
+        assert connection.execute("SELECT text FROM revisions WHERE sha256 = ?", (digest(text),)).fetchone() == (text,)
 
 
 @pytest.mark.parametrize("part", [0.3, 0.6, 0.9])

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
 from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import read_receipt, read_whole
+from benchapp.workbook.backup_receipts import examined, list_backups, read_receipt, read_whole
 from benchapp.workbook.backup_values import Receipt
 from benchapp.workbook.holdings import Further, Holdings, further_in, read_holdings
 from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
@@ -37,7 +37,9 @@ def restore(backup: Path, to: Path, *, at: str, cancelled: Cancel | None = None)
         raise BackupProblem(_taken(backup, to))
     receipt = read_whole(backup, source=backup, at=at, cancelled=cancelled)
     if receipt.faults:
-        raise BackupProblem(f"{backup.name} does not hold, so nothing was restored. {receipt.faults[0]}")
+        raise BackupProblem(
+            f"{backup.name} does not hold, so nothing was restored. {receipt.faults[0]} {_instead(backup)}".rstrip()
+        )
     copy_database(backup, to, cancelled=cancelled)
     further = _further_in_source(backup)
     words = f"{to} holds what was backed up on {_day(receipt)}: {_held(receipt)}."
@@ -52,7 +54,7 @@ def further_than(backup: Path, file: Path) -> str:
     mine, other = read_holdings(backup), read_holdings(file)
     if mine.workbook != other.workbook:
         return f"{file.name} is another workbook."
-    return _listed(file.name, further_in(other, mine))
+    return listed(file.name, further_in(other, mine))
 
 
 def _taken(backup: Path, to: Path) -> str:
@@ -61,6 +63,17 @@ def _taken(backup: Path, to: Path) -> str:
         return f"{words} {further_than(backup, to)}".rstrip()
     except WorkbookProblem:
         return words
+
+
+def _instead(backup: Path) -> str:
+    """The newest sound backup beside one that is not."""
+    known = read_receipt(backup)
+    try:
+        beside = list_backups(backup.parent, workbook=known.workbook) if known is not None and known.workbook else ()
+    except WorkbookProblem:
+        return ""
+    sound = next((one for one in map(examined, beside) if one.sound), None)
+    return f"The newest sound backup beside it is {sound.path.name}." if sound is not None else ""
 
 
 def _further_in_source(backup: Path) -> tuple[Further, ...]:
@@ -83,16 +96,17 @@ def source_of(backup: Path) -> Path | None:
 
 def _beyond(backup: Path, further: Sequence[Further]) -> str:
     source = source_of(backup)
-    return f" {_listed(str(source), further)}" if source is not None and further else ""
+    return f" {listed(str(source), further)}" if source is not None and further else ""
 
 
-def _listed(name: str, further: Sequence[Further]) -> str:
+def listed(name: str, further: Sequence[Further], *, than: str = "the backup") -> str:
+    """What a file has that another has not, as a sentence that names the units."""
     if not further:
-        return f"{name} has nothing that the backup has not."
+        return f"{name} has nothing that {than} has not."
     entries = counted(sum(one.entries for one in further), "entry", "entries")
     named = ", ".join(map(_unit_words, further[:NAMED]))
     more = f" and {counted(len(further) - NAMED, 'more unit', 'more units')}" if len(further) > NAMED else ""
-    return f"{name} has {entries} that the backup has not: {named}{more}."
+    return f"{name} has {entries} that {than} has not: {named}{more}."
 
 
 def _unit_words(one: Further) -> str:
