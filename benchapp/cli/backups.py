@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from benchapp.cli.damage import tell_of_damage
-from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of, say
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -28,9 +28,9 @@ def _backup(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.bench import utc_now
 
     if asked.keep_to is not None:
-        print(name_folder(asked.keep_to, workbook=asked.workbook))
+        say(name_folder(asked.keep_to, workbook=asked.workbook))
     done = back_up(asked.workbook, at=utc_now(), to=asked.to, progress=progress_of("pages"))
-    print(done.words)
+    say(done.words)
     return 0 if done.sound else 1
 
 
@@ -56,7 +56,7 @@ def _backups(asked: argparse.Namespace) -> int:
     elif rows:
         print_table(map(_row, rows), head=("backup", "made (UTC)", "entries", "units", "last entry (UTC)", "stands"))
     else:
-        print(f"There is no backup of {asked.workbook.name}.")
+        say(f"There is no backup of {asked.workbook.name}.")
     return 0 if any(backup.sound for backup in rows) else 1
 
 
@@ -103,7 +103,7 @@ def _restore(asked: argparse.Namespace) -> int:
     except BenchError:
         tell_of_damage(to, asked.backup)
         raise
-    print(done.words)
+    say(done.words)
     return 0
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.cli.damage import looking_at_damage
 from benchapp.cli.places import tell_place
-from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, progress_of, say
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ def _tags(asked: argparse.Namespace) -> int:
     with Bench.open(asked.workbook) as bench:
         tell_place(bench)
         done = export_tags(bench, lot=asked.lot, out=asked.out, sheet=asked.sheet, start_at=asked.start_at, by=asked.by)
-    print(done.words)
+    say(done.words)
     return 0
 
 
@@ -50,7 +50,7 @@ def _records(asked: argparse.Namespace) -> int:
     with Bench.open(asked.workbook) as bench:
         tell_place(bench)
         done = export_record_sheets(bench, lot=asked.lot, folder=asked.out, page=asked.page)
-    print(done.words)
+    say(done.words)
     return 0
 
 
@@ -108,13 +108,13 @@ def _verify(asked: argparse.Namespace) -> int:
     if asked.json:
         print_json([asdict(difference) for difference in found])
     elif found:
-        print(found[0].words)
+        say(found[0].words)
         if len(found) > 1:
-            print(f"and {len(found) - 1} more (--json lists them)")
+            say(f"and {len(found) - 1} more (--json lists them)")
     else:
         for note in notes_on_pinned_texts(asked.workbook):
-            print(note)
-        print(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
+            say(note)
+        say(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
     return 1 if found else 0
 
 
@@ -151,7 +151,7 @@ def _rejudge(asked: argparse.Namespace) -> int:
     rows = [(one.unit, str(one.entry), one.address, one.before, one.after, one.words) for one in done.changes]
     if rows:
         print_table(rows, head=("unit", "entry", "step", "was", "would be", "why"))
-    print(f"{done.readings} readings judged again, {len(rows) or 'none'} would change")
+    say(f"{done.readings} readings judged again, {len(rows) or 'none'} would change")
     return 1 if rows else 0
 
 

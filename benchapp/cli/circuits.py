@@ -5,7 +5,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, say
 from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.sentences import say_limits
 from benchapp.quantities.display import show
@@ -69,7 +69,7 @@ def _expect(asked: argparse.Namespace) -> int:
     elif found:
         _print_expected(found)
     else:
-        print(f"Nothing comes out of the {circuit.title}: no voltage is read on it.")
+        say(f"Nothing comes out of the {circuit.title}: no voltage is read on it.")
     return 0
 
 
@@ -83,7 +83,7 @@ def _print_expected(found: "Sequence[ExpectedReading]") -> None:
         rows.append((f"{one.a} – {one.b}", one.say, one.function, expected, limits, beware))
     print_table(rows, head=("terminals", "between", "meter", "expected", "band", "beware"))
     for words, number in notes.items():
-        print(f"{number}: {words}")
+        say(f"{number}: {words}")
 
 
 def _cautions(found: "Sequence[ExpectedReading]") -> "Mapping[str, None]":
@@ -133,13 +133,13 @@ def _plan(asked: argparse.Namespace) -> int:
         print_json({"equipment": circuit.equipment, "connectors": probes, "not shown": unseen})
         return 0
     for plan in plans:
-        print(f"{plan.title} ({plan.connector})")
+        say(f"{plan.title} ({plan.connector})")
         rows = [(str(one.kind), f"{one.a} – {one.b}", *_shown(one.band)[1:], one.why) for one in plan.probes]
         print_table(rows, head=("kind", "black – red", "band", "beware", "why"))
-        print()
-    print("No probe shows:" if hidden else "Every single defect can be shown.")
+        say()
+    say("No probe shows:" if hidden else "Every single defect can be shown.")
     for line in dict.fromkeys(f"  {one.fault_mode.words(circuit)}: {one.why}" for one in hidden):
-        print(line)
+        say(line)
     return 0
 
 
@@ -178,7 +178,7 @@ def _print_set_aside(circuit: "Circuit", readings: "Sequence[str]") -> None:
         ends, _, shown = text.partition("=")
         a, b = (end.strip() for end in ends.split(","))
         if shown.strip().casefold().endswith("v") and is_steady(circuit, a, b):
-            print(f"Set aside: {text}. A diode decides on that voltage: hold it against the plate; it tells no part.")
+            say(f"Set aside: {text}. A diode decides on that voltage: hold it against the plate; it tells no part.")
 
 
 def _history(workbook: Path, equipment: str) -> tuple[Any, ...]:
@@ -214,7 +214,7 @@ def _as_json(found: "Diagnosis") -> dict[str, Any]:
 
 
 def _print_diagnosis(found: "Diagnosis") -> None:
-    print(found.sentence)
+    say(found.sentence)
     rows = [
         (f"{one.share:.0%}", one.words, "; ".join(one.speaks_for), "; ".join(one.speaks_against), one.history)
         for one in found.suspects
@@ -225,10 +225,10 @@ def _print_diagnosis(found: "Diagnosis") -> None:
         print_table([tuple(row[column] for column in filled) for row in rows], head=tuple(head[c] for c in filled))
     if found.next_probe is not None:
         power = "mains on" if found.next_probe.live else "dead"
-        print(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")
+        say(f"Next: {found.next_probe.say} ({found.next_probe.a} – {found.next_probe.b}, {power})")
     support = found.single_support
     if support is not None:
-        print(f"All of it rests on one reading. {support.say} ({support.a} – {support.b})")
+        say(f"All of it rests on one reading. {support.say} ({support.a} – {support.b})")
 
 
 def _pins_arguments(parser: argparse.ArgumentParser) -> None:
@@ -253,7 +253,7 @@ def _pins(asked: argparse.Namespace) -> int:
         page=asked.page,
         own=asked.own,
     )
-    print(done.words)
+    say(done.words)
     return 0
 
 

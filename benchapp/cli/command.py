@@ -9,8 +9,9 @@ from pathlib import Path
 from typing import NoReturn
 
 from benchapp import __version__
-from benchapp.cli.shape import Command, path_named
+from benchapp.cli.shape import Command, path_named, say
 from benchapp.errors import BenchError
+from benchapp.visible import visible
 
 WORKBOOK = ".workbook"
 """how a workbook's name ends: no sub-command's does"""
@@ -96,13 +97,13 @@ def _no_such_command(word: str, names: Sequence[str]) -> str:
 
 def _complain(sentence: str) -> int:
     with suppress(BrokenPipeError):
-        print(f"benchapp: {_plain(sentence)}", file=sys.stderr)
+        say(f"benchapp: {_plain(sentence)}", to=sys.stderr)
     return BAD_INPUT
 
 
 def _plain(sentence: str) -> str:
     """One line, without what would steer the console: a typed text is quoted in it."""
-    return "".join(letter if letter.isprintable() else "?" for letter in " ".join(sentence.split()))
+    return visible(" ".join(sentence.split()))
 
 
 def _in_one_line(problem: BenchError) -> str:

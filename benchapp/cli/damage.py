@@ -35,4 +35,4 @@ def tell_of_damage(path: Path, backup: Path) -> None:
 
 def _tell(sentences: Sequence[str]) -> None:
     for sentence in sentences:
-        print(f"benchapp: {sentence}", file=sys.stderr)
+        say(f"benchapp: {sentence}", to=sys.stderr)

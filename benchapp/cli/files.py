@@ -7,7 +7,7 @@ import argparse
 from dataclasses import asdict
 from typing import TYPE_CHECKING
 
-from benchapp.cli.shape import Command, add_json, path_named, print_json
+from benchapp.cli.shape import Command, add_json, path_named, print_json, say
 
 if TYPE_CHECKING:
     from benchapp.actions.standalone.checking import FileReport
@@ -41,14 +41,14 @@ def _check(asked: argparse.Namespace) -> int:
         return 0 if all(report.good for report in reports) else 1
     for report in reports:
         cases = f", {_counted(report.cases, 'worked case')}" if report.cases else ""
-        print(f"{_word(report)}  {report.path} ({report.kind}{cases})")
+        say(f"{_word(report)}  {report.path} ({report.kind}{cases})")
         for line in (*report.complaints, *report.failed_cases):
-            print(line)
+            say(line)
         for remark in report.remarks:
-            print(f"  {remark}")
+            say(f"  {remark}")
     wrong = sum(bool(report.complaints or report.failed_cases) for report in reports)
     files = _counted(len(reports), "file")
-    print(f"{files}, {wrong} with something to mend" if wrong else f"{files}, all good")
+    say(f"{files}, {wrong} with something to mend" if wrong else f"{files}, all good")
     return 1 if wrong else 0
 
 

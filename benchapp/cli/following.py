@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table
+from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, say
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
@@ -28,7 +28,7 @@ def _follow(asked: argparse.Namespace) -> int:
     else:
         for number, reading in enumerate(followed):
             if number:
-                print()
+                say()
             _print(reading)
     return 1 if any(reading["differs_when_judged_again"] for reading in followed) else 0
 
@@ -37,16 +37,14 @@ def _print(reading: Mapping[str, Any]) -> None:
     """One reading for people: each number with where it comes from."""
     decision = reading["decision"]
     away = ", withdrawn" if reading["withdrawn"] else ""
-    print(
-        f"{reading['shelf_mark']} entry {reading['entry']}, {reading['step']}, {reading['at']}, {reading['by']}{away}"
-    )
-    print(f"{decision['judgement']}: {decision['sentence']}")
+    say(f"{reading['shelf_mark']} entry {reading['entry']}, {reading['step']}, {reading['at']}, {reading['by']}{away}")
+    say(f"{decision['judgement']}: {decision['sentence']}")
     rows = [*_reading_rows(reading), *_uncertainty_rows(reading), *_band_rows(reading), *_decision_rows(reading)]
     print_table(rows)
     for caution in (*(reading["meter"] or {}).get("cautions", ()), *(reading["band"] or {}).get("cautions", ())):
-        print(f"caution: {caution}")
+        say(f"caution: {caution}")
     for words in reading["differs_when_judged_again"] or ["the same when judged again from the texts it pinned"]:
-        print(f"judged again: {words}")
+        say(f"judged again: {words}")
 
 
 def _reading_rows(reading: Mapping[str, Any]) -> Iterable[tuple[str, str, str]]:

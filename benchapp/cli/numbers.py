@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table
+from benchapp.cli.shape import Command, add_json, print_json, print_table, say
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
@@ -48,7 +48,7 @@ def _band(asked: argparse.Namespace) -> int:
 
 def _print_judged(judged: "JudgedText") -> None:
     decision, kind, unit = judged.decision, judged.band.kind, judged.band.unit
-    print(f"{decision.judgement}: {decision.sentence}")
+    say(f"{decision.judgement}: {decision.sentence}")
     rows = [(line.what, line.value, line.source) for line in judged.band.derivation]
     if decision.expanded_uncertainty is not None:
         rows.append(
@@ -132,14 +132,14 @@ def _limits(asked: argparse.Namespace) -> int:
         return 0
     for number, profile in enumerate(profiles):
         if number:
-            print()
-        print(f"{profile.title} ({profile.limits}). {profile.caution}")
+            say()
+        say(f"{profile.title} ({profile.limits}). {profile.caution}")
         described = _described(profile)
         rows = [(one["figure"], one["value"], _source_and_note(one)) for one in described if not one["rule"]]
         print_table(rows, head=("figure", "value", "source"))
         for one in described:
             if one["rule"]:
-                print(f"{one['figure']}: {one['value']} ({one['cited']})")
+                say(f"{one['figure']}: {one['value']} ({one['cited']})")
     return 0
 
 

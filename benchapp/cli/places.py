@@ -4,7 +4,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING
 
-from benchapp.cli.shape import Command, path_named, progress_of
+from benchapp.cli.shape import Command, path_named, progress_of, say
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 def tell_place(bench: "Bench") -> None:
     """Say on stderr what a person should know of the file's place: for looking only, on a network drive."""
     for remark in bench.remarks:
-        print(f"benchapp: {remark}", file=sys.stderr)
+        say(f"benchapp: {remark}", to=sys.stderr)
 
 
 def _copy_arguments(parser: argparse.ArgumentParser) -> None:
@@ -25,9 +25,9 @@ def _copy(asked: argparse.Namespace) -> int:
     from benchapp.actions.workbench.copying import UnsoundCopy, copy_workbook
 
     try:
-        print(copy_workbook(asked.workbook, asked.to, progress=progress_of("pages")).words)
+        say(copy_workbook(asked.workbook, asked.to, progress=progress_of("pages")).words)
     except UnsoundCopy as problem:
-        print(problem.sentence)
+        say(problem.sentence)
         return 1
     return 0
 

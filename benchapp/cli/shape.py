@@ -2,11 +2,14 @@
 
 import argparse
 import json
+import re
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, TextIO
+
+from benchapp.visible import visible
 
 GAP = "  "
 
@@ -21,14 +24,28 @@ class Command:
     run: Callable[[argparse.Namespace], int]
 
 
+def say(words: str = "", *, to: TextIO | None = None) -> None:
+    """Print words, whoever wrote them (on stdout, unless another is named); no console is steered by them."""
+    print(visible(words, keep="\n"), file=to)
+
+
 def print_json(value: Any) -> None:  # noqa: ANN401 (any JSON value)
-    """The answer for programs."""
-    print(json.dumps(value, ensure_ascii=False, indent=2))
+    """The answer for programs; letters as they are, and escaped what cannot be seen."""
+    print(_UNSEEN.sub(_escaped, json.dumps(value, ensure_ascii=False, indent=2)))
+
+
+_UNSEEN = re.compile("[\x7f-\x9f\u200b-\u200f\u2028-\u202e\u2060-\u2069\ud800-\udfff\ufeff]")
+"""What JSON leaves as it is though a console may be steered by it."""
+
+
+def _escaped(found: re.Match[str]) -> str:
+    return f"\\u{ord(found.group()):04x}"
 
 
 def print_table(rows: Iterable[Sequence[str]], *, head: Sequence[str] = ()) -> None:
     """Columns as wide as their widest cell; the last one runs free."""
-    lines = [tuple(head), *map(tuple, rows)] if head else [tuple(row) for row in rows]
+    every = [tuple(head), *map(tuple, rows)] if head else [tuple(row) for row in rows]
+    lines = [tuple(map(visible, line)) for line in every]
     if not lines:
         return
     widths = [max(len(line[column]) for line in lines) for column in range(len(lines[0]) - 1)]

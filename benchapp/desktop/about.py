@@ -3,16 +3,7 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QHBoxLayout,
-    QLabel,
-    QListWidget,
-    QPlainTextEdit,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QListWidget, QPlainTextEdit, QVBoxLayout, QWidget
 
 import benchapp
 from benchapp.desktop.icon import program_icon
@@ -20,7 +11,7 @@ from benchapp.desktop.licences import Work, all_works
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.room import give_room
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import PlainLabel, label
 from benchapp.desktop.words import tr
 
 PURPOSE = "A workbook that guides the tests of used electrical equipment, records them and prints the tag."
@@ -68,7 +59,7 @@ class AboutDialog(QDialog):
         self.list.setFocus()
 
     def _head(self) -> QHBoxLayout:
-        icon = QLabel()
+        icon = PlainLabel()
         icon.setObjectName("about-icon")
         icon.setAccessibleName(tr("Icon: a tag with a mains plug"))
         side = self.fontMetrics().height() * _ICON_LINES

@@ -5,6 +5,7 @@ from PySide6.QtCore import Qt
 from benchapp.desktop.theme.signs import Sign, sign_for
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.widgets.rows_model import RowsModel
+from benchapp.desktop.widgets.texts import tip
 from benchapp.desktop.words import tr
 from benchapp.lots.board import Board, BoardRow
 
@@ -55,7 +56,7 @@ class BoardModel(RowsModel[BoardRow]):
         word = tr(sign_for(cell.word).word)
         begun = str(cell.word) != "done" and 0 < cell.done < cell.of
         if role == Qt.ItemDataRole.ToolTipRole:
-            return cell.why
+            return tip(cell.why)
         return f"{word} {cell.done}/{cell.of}" if begun else word
 
     def _sign(self, sign: Sign, role: int) -> object:

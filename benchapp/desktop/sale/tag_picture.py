@@ -2,14 +2,15 @@
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPixmap, QResizeEvent
-from PySide6.QtWidgets import QLabel, QSizePolicy
+from PySide6.QtWidgets import QSizePolicy
 
 from benchapp.actions.papers.pictures import tag_picture
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.widgets.texts import PlainLabel
 from benchapp.desktop.words import tr
 
 
-class TagPicture(QLabel):
+class TagPicture(PlainLabel):
     """Shows one unit's tag; a newer entry of the unit draws it again."""
 
     def __init__(self, context: AppContext) -> None:

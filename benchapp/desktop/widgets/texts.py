@@ -1,6 +1,9 @@
 """Labels by what they say (the unit, the instruction, a head, a complaint), buttons that Enter presses, choosers."""
 
+from html import escape
+
 from PySide6.QtCore import QCoreApplication, QEvent, Qt
+from PySide6.QtGui import Qt as MarkupQt
 from PySide6.QtWidgets import (
     QAbstractButton,
     QComboBox,
@@ -13,14 +16,37 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from benchapp.visible import visible
+
 _LETTERS = 8
+
+
+class PlainLabel(QLabel):
+    """A label that shows any text as it stands: never as markup, and what cannot be seen written out."""
+
+    def __init__(self, words: str = "", parent: QWidget | None = None) -> None:
+        super().__init__(visible(words, keep=_KEPT), parent)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+
+    def setText(self, words: str) -> None:
+        """Show these words."""
+        super().setText(visible(words, keep=_KEPT))
+
+
+_KEPT = "\n\t"
+"""What may stand in our own words on screen."""
+
+
+def tip(words: str) -> str:
+    """A tooltip that Qt shows as it stands: it takes a text that looks like markup for markup."""
+    seen = visible(words, keep=_KEPT)
+    return f"<qt>{escape(seen)}</qt>" if MarkupQt.mightBeRichText(seen) else seen
 
 
 def label(name: str, kind: str = "", words: str = "", *, wrap: bool = True, parent: QWidget | None = None) -> QLabel:
     """A label with an object name and a `kind` that the style sheet knows; always plain text, never markup."""
-    made = QLabel(words, parent)
+    made = PlainLabel(words, parent)
     made.setObjectName(name)
-    made.setTextFormat(Qt.TextFormat.PlainText)
     made.setWordWrap(wrap)
     if kind:
         made.setProperty("kind", kind)
@@ -73,6 +99,13 @@ def add_rows(form: QFormLayout, *rows: tuple[QWidget, str, str]) -> None:
         widget.setObjectName(name)
         widget.setAccessibleName(words or (widget.text() if isinstance(widget, QAbstractButton) else ""))
         form.addRow(words, widget) if words else form.addRow(widget)
+        plain_row(form, widget)
+
+
+def plain_row(form: QFormLayout, widget: QWidget) -> None:
+    """Show the words before a widget, which the form made a label of, as they stand."""
+    if isinstance(before := form.labelForField(widget), QLabel):
+        before.setTextFormat(Qt.TextFormat.PlainText)
 
 
 def hold_narrow(box: QComboBox) -> None:

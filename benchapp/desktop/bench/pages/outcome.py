@@ -20,7 +20,7 @@ from benchapp.desktop.theme.signs import DISPOSITIONS
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import button, field, panel
+from benchapp.desktop.widgets.texts import button, field, panel, plain_row
 from benchapp.desktop.words import tr
 
 CHOICES = ("for sale", "spares or repair", "keep", "hold", "scrap", "quarantine")
@@ -48,6 +48,7 @@ class OutcomePage(RowsPage):
         form = QFormLayout()
         for one in (self.grade, self.price):
             form.addRow(one.accessibleName(), one)
+            plain_row(form, one)
         self.tag = TagPicture(context)
         buttons = QHBoxLayout()
         for name, words, going in (
