@@ -6,6 +6,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+from benchapp.cli.shape import say
 from benchapp.errors import BenchError
 
 
