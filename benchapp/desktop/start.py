@@ -10,7 +10,9 @@ import gc
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from types import TracebackType
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
@@ -22,6 +24,9 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
+
+if TYPE_CHECKING:
+    from benchapp.actions.backups.damage import Damage
 
 
 class Opening:
@@ -73,12 +78,51 @@ class Opening:
             bench = Bench.create(path, folders=self._folders) if new else Bench.open(path, folders=self._folders)
         except BenchError as problem:
             gc.enable()
-            self.window.welcome.say(problem.sentence, path)
-            self.window.welcome.take_focus()
+            self._look_for_damage(path, problem)
+            return
+        try:
+            context = self.window.open_bench(bench)
+        except BenchError as problem:  # the file opens, and its board cannot be read
+            gc.enable()
+            self.window.let_go()
+            self._look_for_damage(path, problem)
             return
         self._settings.setValue("workbook", str(path.resolve()))
-        self.window.open_bench(bench).drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
+        context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
+
+    def _look_for_damage(self, path: Path, problem: BenchError) -> None:
+        """Say why it does not open; of a damaged workbook also what is left of it."""
+        from benchapp.actions.backups.damage import damage_of, is_damage
+
+        if not is_damage(problem):
+            self._say(problem, path)
+            return
+        folder = TemporaryDirectory(ignore_cleanup_errors=True)
+        self.window.welcome.open_soon(tr("Looking what can be read of {file} …").format(file=path.name))
+
+        def tell(damage: "Damage | None") -> None:
+            if damage is None:
+                folder.cleanup()
+                self._say(problem, path)
+            else:
+                self._show_damage(damage, folder)
+
+        self.window.tasks.aside(lambda _cancelled: damage_of(path, problem, Path(folder.name)), then=tell)
+
+    def _say(self, problem: BenchError, path: Path) -> None:
+        self.window.welcome.say(problem.sentence, path)
+        self.window.welcome.take_focus()
+
+    def _show_damage(self, damage: "Damage", folder: "TemporaryDirectory[str]") -> None:
+        from benchapp.desktop.backups.damaged_screen import DamagedScreen
+
+        screen = DamagedScreen(self.window.tasks, damage, folder)
+        screen.look_asked.connect(self.window.look_into)
+        screen.restored.connect(lambda path: self._open(path, False))
+        screen.left.connect(lambda: self.window.show_welcome(damage.path))
+        self.window.closed.connect(screen.clean_up)
+        self.window.show_alone(screen)
 
     def _keep_settings(self) -> None:
         self._settings.setValue("initials", self.window.person.initials)

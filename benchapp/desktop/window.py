@@ -4,6 +4,7 @@ Each screen is made when it is first gone to, so that the window is there at onc
 """
 
 from collections.abc import Callable
+from contextlib import suppress
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
@@ -149,6 +150,28 @@ class Window(QMainWindow):
         self.go_to("lots")
         self._context.backups.begin()
         return self._context
+
+    def let_go(self) -> None:
+        """Close a workbook whose board could not be shown."""
+        if self._context is not None:
+            self._context.backups.stop()
+            with suppress(BenchError):
+                self._context.bench.close(anchor=False)
+        self._context = None
+        for button in self.buttons.values():
+            button.setEnabled(False)
+
+    def show_alone(self, screen: Screen) -> None:
+        """Show a screen that needs no workbook."""
+        self.stack.addWidget(screen)
+        self.stack.setCurrentWidget(screen)
+        screen.take_focus()
+
+    def show_welcome(self, path: Path) -> None:
+        """Ask for another workbook than that one."""
+        self.welcome.say("", path)
+        self.stack.setCurrentWidget(self.welcome)
+        self.welcome.take_focus()
 
     # screens
     @property

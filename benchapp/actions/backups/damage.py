@@ -29,12 +29,17 @@ class Damage:
     sentences: tuple[str, ...]
 
 
+def is_damage(problem: BenchError) -> bool:
+    """Whether a file that gives this problem may be a damaged workbook."""
+    return isinstance(problem, DamagedWorkbook | NotAWorkbook)
+
+
 def damage_of(path: Path, problem: BenchError, folder: Path) -> Damage | None:
     """Look at a workbook that did not open; None where the problem is another one than damage.
 
     `folder` is an empty one, for what can be read: it may be taken away once nobody looks any more.
     """
-    if not isinstance(problem, DamagedWorkbook | NotAWorkbook) or not path.is_file() or path.stat().st_size > LARGEST:
+    if not is_damage(problem) or not path.is_file() or path.stat().st_size > LARGEST:
         return None
     readable = _salvaged(path, folder / f"{path.stem} as far as it can be read.workbook")
     if readable is None and isinstance(problem, NotAWorkbook):

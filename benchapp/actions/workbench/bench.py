@@ -111,14 +111,18 @@ class Bench:
         """Whether the file was opened for reading alone."""
         return self.workbook.store.look_only
 
-    def close(self) -> None:
-        """Finish what is being written, anchor it and close the file; closing again does nothing."""
+    def close(self, *, anchor: bool = True) -> None:
+        """Finish what is being written, anchor it and close the file; closing again does nothing.
+
+        Nothing is anchored in a file that turns out to be damaged.
+        """
         if self._closed:
             return
         self._closed = True
         try:
             with suppress(ForLookingOnly, WorkbookGone):
-                self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
+                if anchor:
+                    self.write(partial(self.workbook.add_anchor, at=self.clock(), reason="workbook closed"))
         finally:
             self._writer.close()
             self.workbook.close()

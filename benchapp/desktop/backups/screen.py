@@ -178,7 +178,8 @@ class BackupsScreen(Screen):
             self.detail.setText(none_yet or tr("Name a folder: the first backup is made and verified at once."))
             return
         name = backup.path.name
-        self.detail.setText(f"{name}. {backup.words}" if backup.words else name)
+        if backup.words or not self.detail.text().startswith(name):
+            self.detail.setText(f"{name}. {backup.words}" if backup.words else name)
         if backup.sound and self.isVisible():
             from benchapp.actions.backups.restoring import further_than
 

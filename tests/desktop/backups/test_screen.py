@@ -8,8 +8,15 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from benchapp.actions.backups.keeping import back_up
 from benchapp.actions.backups.settings import name_folder, read_settings
 from benchapp.actions.workbench.bench import Bench
+from benchapp.desktop.backups import keeper
 from demo.technician import Technician
 from tests.desktop.windows import prove_meters, take_in, window_on
+
+
+@pytest.fixture(autouse=True)
+def unhurried(monkeypatch):
+    """The backup after the opening does not come in between, however long a test takes."""
+    monkeypatch.setattr(keeper, "AFTER_OPENING", 600_000)
 
 
 @pytest.fixture
@@ -165,7 +172,8 @@ def test_closing_the_bench_backs_up(technician, stick, path):
     assert technician.said.startswith("Backed up and verified: ")
 
 
-def test_opening_a_workbook_backs_up_what_was_recorded_since(look, bench, stick, qtbot):
+def test_opening_a_workbook_backs_up_what_was_recorded_since(look, bench, stick, qtbot, monkeypatch):
+    monkeypatch.setattr(keeper, "AFTER_OPENING", 50)
     take_in(bench)
     prove_meters(bench)
     with window_on(look, bench):
