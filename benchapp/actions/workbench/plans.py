@@ -30,19 +30,21 @@ class Plans:
         self._catalogues: dict[Hashable, Catalogue] = {}
         self._guard = threading.Lock()
 
-    def of(self, run: Run, workshop: Workshop | None = None) -> "Plan":
+    def of(self, run: Run, workshop: Workshop | None = None, *, again: bool = False) -> "Plan":
         """The plan of a run: for new work under today's settings of the workshop, or wholly under those it pinned.
 
-        New work is shut where the pinned texts are looser than what this program ships; what is judged again is not.
+        New work is shut where the pinned texts are looser than what this program ships. What is judged again, or asked
+        of the gate `again` under the settings of its day, is not.
         """
         pinned = workshop_from(run.workshop)
         if workshop is not None:
             pinned = replace(workshop, **{name: getattr(pinned, name) for name in JUDGING})
         texts = tuple(sorted(run.texts.items()))
-        key = (run.route, run.equipment, texts, pinned, workshop is not None)
+        new_work = workshop is not None and not again
+        key = (run.route, run.equipment, texts, pinned, new_work)
         with self._guard:
             if key not in self._plans:
-                self._plans[key] = self._make(run, texts, pinned, new_work=workshop is not None)
+                self._plans[key] = self._make(run, texts, pinned, new_work=new_work)
             return self._plans[key]
 
     def _make(self, run: Run, texts: tuple[tuple[str, str], ...], workshop: Workshop, *, new_work: bool) -> "Plan":

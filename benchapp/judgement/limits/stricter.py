@@ -19,6 +19,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 
 Place = tuple[str, ...]
+AREA = " mm²"
+"""the unit in which areas are named here"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +57,7 @@ def _stated(value: object, key: Key, place: Place) -> Iterator[tuple[Place, Stat
 def name_of_area(written: str) -> str:
     """One name for every way to write an area."""
     try:
-        return f"{read_quantity(written, kind=Kind.area).si * 1e6:g} mm²"
+        return f"{read_quantity(written, kind=Kind.area).si * 1e6:g}{AREA}"
     except BenchError:
         return written
 
@@ -178,6 +180,8 @@ def _senseless_table(key: Key, table: Table) -> Iterator[Looser]:
     for area, figure in table.figures().items():
         at, name = (*key, "values", area), name_of_area(area)
         yield from _senseless(at, figure)
+        if not name.endswith(AREA):
+            yield Looser(key=at, what=f"{_words(_place(key))}: “{area}” is no area of a core", expected="0.75 mm²")
         if name in seen:
             yield Looser(key=at, what=f"{_words(_place(key))}: {name} stands here twice", expected="each area once")
         seen.add(name)

@@ -17,6 +17,7 @@ from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.printing import export_record_sheet, preview_tag
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.plans import Plans
 from benchapp.actions.workbench.problems import Refused
 from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
@@ -190,3 +191,11 @@ def test_a_text_of_an_earlier_release_is_judged_as_it_was_pinned_and_shut_for_ne
     assert verify_workbook(stranger) == ()
     (note,) = notes_on_pinned_texts(stranger)
     assert note.startswith("TB-001: judged by the figures of an earlier release, as they were pinned: resources/limits")
+
+
+def test_only_new_work_is_shut_not_what_is_asked_again(stranger, clock):
+    with Bench.open(stranger, clock=clock) as bench:
+        plans, run = Plans(bench.workbook), bench.history("TB-001").run
+        assert plans.of(run, bench.workshop).looser
+        assert plans.of(run, bench.workshop, again=True).looser == ""
+        assert plans.of(run).looser == ""

@@ -10,6 +10,7 @@ from itertools import product
 
 import pytest
 
+from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import shipped_folder
@@ -200,6 +201,17 @@ def test_a_row_of_a_table_that_was_taken_out_is_told():
 def test_an_area_written_otherwise_does_not_hide_behind_the_published_row():
     own = changed("gb", "  largest for cord:", "{0.5 mm²: 3", "{0.50 mm²: 13, 0.5 mm²: 3")
     assert [one.what for one in senseless_in(own)] == ["fuses, largest for cord: 0.5 mm² stands here twice"]
+
+
+def test_a_row_for_what_is_no_area_is_told():
+    own = changed("gb", "  largest for cord:", "{0.5 mm²: 3", "{thick: 13, 0.5 mm²: 3")
+    assert [one.what for one in senseless_in(own)] == ["fuses, largest for cord: “thick” is no area of a core"]
+
+
+@pytest.mark.parametrize("value", [".nan", "nan", ".inf", "-.inf"])
+def test_what_is_no_number_is_no_figure(value):
+    with pytest.raises(FileProblems):
+        changed("gb", "voltage low:", "value: 25", f"value: {value}")
 
 
 FIGURE = "{{value: {}, unit: {}, source: our own, status: 'common practice, no source'}}"

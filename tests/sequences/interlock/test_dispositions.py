@@ -1,5 +1,7 @@
 """What may become of a unit."""
 
+from dataclasses import replace
+
 import pytest
 
 from benchapp.sequences.planning.entries import EntryKind
@@ -37,6 +39,15 @@ def test_for_sale_lapses_when_something_befalls_the_unit(checked):
     assert state.disposition == "quarantine"
     assert not state.finished
     assert state.due.address.startswith("visual-inspection")
+
+
+def test_nothing_is_sold_on_texts_that_are_looser_than_what_is_shipped(checked):
+    settle(checked, "for sale")
+    looser = "Its run pinned what is looser than this program ships: gb.yaml:66:12. Begin a new run of this unit."
+    checked.plan = replace(checked.plan, looser=looser)
+    assert checked.state.disposition == "quarantine"
+    with pytest.raises(Refused, match="looser than this program ships"):
+        settle(checked, "for sale")
 
 
 def test_spares_only_after_the_plug_was_destroyed(unit):

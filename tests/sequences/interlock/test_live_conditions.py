@@ -1,5 +1,7 @@
 """The conditions of a live step, each taken away from a unit that has all the others."""
 
+from dataclasses import replace
+
 import pytest
 
 from benchapp.sequences.interlock.fold import fold
@@ -49,6 +51,17 @@ def test_withdrawing_any_dead_test_shuts_first_power(dead_tested, address, role)
     assert not row(dead_tested, role).holds
     assert row(dead_tested, role).go_to == address
     assert "Mains stays away" in refused(dead_tested, "first-power.plug-in")
+
+
+def test_texts_looser_than_what_is_shipped_shut_all_but_the_way_back():
+    unit = Unit(plan_of("mains-unit", "tb-mu1"))
+    unit.go_to("continuity.earth")
+    looser = "Its run pinned what is looser than this program ships: gb.yaml:66:12. Begin a new run of this unit."
+    unit.plan = replace(unit.plan, looser=looser)
+    assert row(unit, "texts").why == row(unit, "texts", Supply.full).why == looser
+    assert refused(unit, "continuity.earth") == looser
+    assert looser.rstrip(".") in refused(unit, "first-power.plug-in")
+    assert unit.answer("make-safe.unplug", unit.good(unit.plan.step("make-safe.unplug")))
 
 
 def test_selector_and_inside_fuse_must_be_confirmed_where_there_are_any():
