@@ -4,7 +4,7 @@ import sqlite3
 from difflib import get_close_matches
 from typing import Any
 
-from benchapp.workbook.problems import NotInWorkbook, SeveralUnits
+from benchapp.workbook.problems import NotInWorkbook, SeveralUnits, WorkbookProblem
 from benchapp.workbook.store import Store
 from benchapp.workbook.values import Lot, StageRow, Unit
 
@@ -17,7 +17,7 @@ ORDER BY lots.taken_in DESC, lots.id DESC
 _UNITS = """
 SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, lots.equipment, units.route, lots.title,
        units.disposition, units.grade, units.price, units.due, chains.last_entry, chains.last_at,
-       chains.last_sha256 AS record_hash, units.held
+       chains.last_sha256 AS record_hash, units.held, units.lent_to
 FROM units JOIN chains ON chains.id = units.chain_id JOIN lots ON lots.id = units.lot_id {which} ORDER BY units.mark
 """
 _STAGES = """
@@ -54,16 +54,21 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
 
 
 def read_unit(store: Store, mark: str) -> Unit:
-    """One unit by shelf mark; raises NotInWorkbook."""
+    """One unit by the name it is called by; raises SeveralUnits, NotInWorkbook."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_UNIT), (mark,))
         for row in found:
             return Unit(**_named(found, row))
-        bearers = connection.execute("SELECT mark FROM units WHERE shelf_mark = ? ORDER BY mark", (mark,))
-        alike = [row[0] for row in bearers]
-        if alike:
-            raise SeveralUnits(mark, alike)
-        raise _unknown(connection, "unit", "SELECT mark FROM units", mark)
+        raise unknown_unit(connection, mark)
+
+
+def unknown_unit(connection: sqlite3.Connection, mark: str) -> WorkbookProblem:
+    """Why no unit is called that: several bear the mark, or none does."""
+    bearers = connection.execute("SELECT mark FROM units WHERE shelf_mark = ? ORDER BY mark", (mark,))
+    alike = [row[0] for row in bearers]
+    if alike:
+        return SeveralUnits(mark, alike)
+    return _unknown(connection, "unit", "SELECT mark FROM units", mark)
 
 
 def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:

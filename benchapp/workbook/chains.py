@@ -74,11 +74,21 @@ def head_of_chain(connection: sqlite3.Connection, chain: str) -> Head | None:
 
 def begin_chain(connection: sqlite3.Connection, kind: str, entry: Entry) -> Head:
     """A new chain with its beginning, entry number 0; `entry.chain` is its UUID, and the entry's own."""
-    row = {"uuid": entry.chain, "kind": kind, "last_entry": -1, "last_at": "", "last_sha256": BEFORE_ALL}
+    before = Head(new_chain(connection, kind, entry.chain), entry.chain, -1, BEFORE_ALL)
+    return add_entry(connection, before, replace(entry, uuid=entry.chain, kind=EntryKind.beginning))[0]
+
+
+def new_chain(connection: sqlite3.Connection, kind: str, uuid: str) -> int:
+    """The row of a chain without an entry; its number."""
+    row = {"uuid": uuid, "kind": kind, "last_entry": -1, "last_at": "", "last_sha256": BEFORE_ALL}
     chain_id = connection.execute(_new_chain(), row | {"anchored": -1, "forked_at": None}).lastrowid
     assert chain_id is not None
-    before = Head(chain_id, entry.chain, -1, BEFORE_ALL)
-    return add_entry(connection, before, replace(entry, uuid=entry.chain, kind=EntryKind.beginning))[0]
+    return chain_id
+
+
+def insert_entry(connection: sqlite3.Connection, chain_id: int, entry: Entry, sealed: str, sha256: str) -> None:
+    """The row of an entry whose place in its chain is known; the chain's head stays where it is."""
+    connection.execute(_insert(), columns_of(entry) | {"chain_id": chain_id, "sealed": sealed, "sha256": sha256})
 
 
 def add_entry(connection: sqlite3.Connection, head: Head, entry: Entry) -> tuple[Head, Entry]:
@@ -95,7 +105,7 @@ def add_entry(connection: sqlite3.Connection, head: Head, entry: Entry) -> tuple
     )
     text = sealed_text(whole, head.sha256)
     link = digest(text)
-    connection.execute(_insert(), columns_of(whole) | {"chain_id": head.chain_id, "sealed": text, "sha256": link})
+    insert_entry(connection, head.chain_id, whole, text, link)
     moved = {"chain": head.chain_id, "to_last_entry": whole.number, "to_last_at": whole.at, "to_last_sha256": link}
     connection.execute(_move_head(), moved)
     return Head(head.chain_id, head.chain, whole.number, link), replace(whole, sha256=link)

@@ -14,8 +14,9 @@ from uuid import uuid4
 from sqlalchemy import bindparam, insert, select, true, update
 
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import BENCH, WORKSHOP, Head, add_entry, begin_chain, head_of_chain, parameters
-from benchapp.workbook.problems import NotInWorkbook, as_sentences
+from benchapp.workbook.problems import as_sentences
 from benchapp.workbook.sealing import canonical, read_sealed
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import BENCHES, CHAINS, ENTRIES, TAGS_PRINTED, UNITS, WORKBOOK
@@ -185,7 +186,7 @@ class Days:
     def _unit(self, connection: sqlite3.Connection, mark: str) -> tuple[int, str, str]:
         found: tuple[int, str, str] | None = connection.execute(compiled(_UNIT), {"mark": mark}).fetchone()
         if found is None:
-            raise NotInWorkbook("unit", mark)
+            raise unknown_unit(connection, mark)
         return found
 
 

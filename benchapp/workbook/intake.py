@@ -10,10 +10,11 @@ from uuid import uuid4
 from sqlalchemy import Table, bindparam, insert, select, update
 
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import UNIT, Head, add_entry, begin_chain, head_of_chain, parameters
 from benchapp.workbook.days import bench_head, citations
-from benchapp.workbook.journal import stage_parameters
-from benchapp.workbook.problems import Held, NotInWorkbook, TakenName, as_sentences
+from benchapp.workbook.journal import refuse_unusable, stage_parameters
+from benchapp.workbook.problems import TakenName, as_sentences
 from benchapp.workbook.sealing import canonical, digest
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import CHAINS, LOTS, REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
@@ -84,10 +85,9 @@ class Intake:
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
             if found is None:
-                raise NotInWorkbook("unit", mark)
-            *head, held = found
-            if held:
-                raise Held(mark, held)
+                raise unknown_unit(connection, mark)
+            *head, held, lent_to = found
+            refuse_unusable(mark, held, lent_to, self._bench)
             listed = keep_texts(connection, pins.texts)
             cites = citations(connection, self._bench)
             entry = self._entry(EntryKind.run, _pinned(pins, listed), at=at, by=by, cites=cites)
@@ -114,7 +114,7 @@ class Beginning:
 
 
 _HEAD = (
-    select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, UNITS.c.held)
+    select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, UNITS.c.held, UNITS.c.lent_to)
     .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
     .where(UNITS.c.mark == bindparam("mark"))
 )
@@ -125,7 +125,7 @@ def _pinned(pins: Pins, listed: str) -> dict[str, str]:
 
 
 def _refuse_taken(connection: sqlite3.Connection, lot: str, marks: Sequence[str]) -> None:
-    if connection.execute("SELECT 1 FROM lots WHERE name = ?", (lot,)).fetchone():
+    if connection.execute("SELECT 1 FROM lots WHERE ? IN (name, given_name)", (lot,)).fetchone():
         raise TakenName("lot", lot)
     taken = {mark for row in connection.execute("SELECT mark, shelf_mark FROM units") for mark in row}
     for mark in marks:
@@ -143,7 +143,7 @@ def insert_into(table: Table, *, leave_out: str = "") -> str:
 def add_lot_row(connection: sqlite3.Connection, entry: Entry) -> int:
     """The lot as its entry in the workshop's chain says; its row number."""
     row = {name: entry.content[name] for name in ("name", "equipment", "title", "note")}
-    row |= {"uuid": entry.content["lot"], "taken_in": entry.at, "by": entry.by}
+    row |= {"uuid": entry.content["lot"], "given_name": row["name"], "taken_in": entry.at, "by": entry.by}
     lot_id = connection.execute(insert_into(LOTS, leave_out="id"), row).lastrowid
     assert lot_id is not None
     return lot_id
@@ -159,6 +159,7 @@ def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> 
         "mark": entry.content["shelf_mark"],
         "shelf_mark": entry.content["shelf_mark"],
         "held": "",
+        "lent_to": "",
         "route": entry.content["route"],
         "disposition": "quarantine",
         "grade": "",

@@ -13,9 +13,10 @@ from sqlalchemy import bindparam, select, update
 from sqlalchemy.dialects.sqlite import insert as insert_or_update
 
 from benchapp.sequences.planning.entries import Entry
+from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import Head, add_entry, parameters
 from benchapp.workbook.days import citations
-from benchapp.workbook.problems import Held, NotInWorkbook, Overtaken, as_sentences
+from benchapp.workbook.problems import AnotherUnit, Held, Lent, Overtaken, as_sentences
 from benchapp.workbook.sealing import read_sealed
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import CHAINS, ENTRIES, RUNS, UNIT_STAGES, UNITS
@@ -31,6 +32,15 @@ class UnitHead(NamedTuple):
     head: Head
     run: str
     held: str
+    lent_to: str
+
+
+def refuse_unusable(unit: str, held: str, lent_to: str, bench: BenchIdentity) -> None:
+    """Raise Held for a unit on hold by itself, Lent for one that another bench has."""
+    if held:
+        raise Held(unit, held)
+    if lent_to not in ("", bench.uuid):
+        raise Lent(unit, lent_to)
 
 
 class Journal:
@@ -40,7 +50,8 @@ class Journal:
         self._store = store
         self._bench = bench
         self._head = compiled(
-            select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, RUNS.c.uuid, UNITS.c.held)
+            select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256)
+            .add_columns(RUNS.c.uuid, UNITS.c.held, UNITS.c.lent_to)
             .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
             .join(RUNS, RUNS.c.id == UNITS.c.run_id)
             .where(UNITS.c.mark == bindparam("mark"))
@@ -56,14 +67,16 @@ class Journal:
         """Record the entry durably; one recorded before (same UUID) is returned as it was then.
 
         Raises Overtaken when the number is taken, the unit is in another run or what it cites has moved on by now,
-        NotInWorkbook for an unknown unit, Held for one on hold by itself, WorkbookProblem for the disk.
+        NotInWorkbook for an unknown unit, Held for one on hold by itself, Lent for one that another bench has,
+        AnotherUnit where the mark went to another since, WorkbookProblem for the disk.
         """
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             there = self._unit(connection, unit)
+            if entry.chain not in ("", there.head.chain):
+                raise AnotherUnit(unit)
             if entry.number != there.head.number + 1:
                 return self._recorded_before(connection, unit, there.head, entry)
-            if there.held:
-                raise Held(unit, there.held)
+            refuse_unusable(unit, there.held, there.lent_to, self._bench)
             if (entry.run, entry.cites) != (there.run, citations(connection, self._bench)):
                 raise Overtaken(unit, entry.number)
             _, kept = add_entry(connection, there.head, replace(entry, bench=self._bench.uuid))
@@ -82,7 +95,7 @@ class Journal:
     def _unit(self, connection: sqlite3.Connection, mark: str) -> UnitHead:
         found = connection.execute(self._head, {"mark": mark}).fetchone()
         if found is None:
-            raise NotInWorkbook("unit", mark)
+            raise unknown_unit(connection, mark)
         return UnitHead(Head(*found[:4]), *found[4:])
 
     def _recorded_before(self, connection: sqlite3.Connection, unit: str, head: Head, entry: Entry) -> Entry:

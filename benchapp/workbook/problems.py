@@ -193,6 +193,26 @@ class Overtaken(WorkbookProblem):
         )
 
 
+class AnotherUnit(WorkbookProblem):
+    """Units were marked anew meanwhile, and the mark went from one to another."""
+
+    def __init__(self, unit: str) -> None:
+        super().__init__(
+            f"Another unit is called {unit} by now: units were marked anew meanwhile. Nothing was recorded. Go to the "
+            "unit again, then record it."
+        )
+
+
+class Lent(WorkbookProblem):
+    """Another bench has the unit."""
+
+    def __init__(self, unit: str, bench: str) -> None:
+        super().__init__(
+            f"{unit} is lent to another bench ({bench[:4]}): nothing is recorded on it here until that bench has given "
+            "it back and its day file is imported."
+        )
+
+
 class Held(WorkbookProblem):
     """A unit is on hold whatever its entries say: two records of it, or two units under one mark."""
 

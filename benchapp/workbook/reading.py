@@ -2,13 +2,14 @@
 
 import json
 from collections.abc import Sequence
-from difflib import get_close_matches
 
 from sqlalchemy import ColumnElement, Connection, and_, bindparam, or_, select
 
 from benchapp.sequences.planning.entries import Entry
-from benchapp.workbook.problems import NotInWorkbook
+from benchapp.workbook.board import unknown_unit
+from benchapp.workbook.problems import AnotherUnit
 from benchapp.workbook.sealing import read_sealed
+from benchapp.workbook.sqlite import driver_of
 from benchapp.workbook.store import Store
 from benchapp.workbook.tables import CHAINS, ENTRIES, LOTS, REVISIONS, RUNS, UNITS
 from benchapp.workbook.values import Run, SiblingRow
@@ -24,6 +25,7 @@ _ENTRIES_AFTER = (
     .where(UNITS.c.mark == bindparam("mark"), ENTRIES.c.number > bindparam("after"), _STANDS)
     .order_by(ENTRIES.c.number)
 )
+_CALLED = "SELECT 1 FROM units JOIN chains ON chains.id = units.chain_id WHERE units.mark = ? AND chains.uuid = ?"
 _OF_LOT = (
     select(UNITS.c.mark, ENTRIES.c.number)
     .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
@@ -61,9 +63,14 @@ _RUNS = (
 )
 
 
-def read_entries(store: Store, mark: str, *, after: int = 0) -> tuple[Entry, ...]:
-    """A unit's entries in order, from the one after `after`; its beginning is number 0."""
+def read_entries(store: Store, mark: str, *, after: int = 0, chain: str = "") -> tuple[Entry, ...]:
+    """A unit's entries in order, from the one after `after`; its beginning is number 0.
+
+    Raises AnotherUnit where it is not the unit of that chain, if one is given.
+    """
     with store.reading() as connection:
+        if chain and driver_of(connection).execute(_CALLED, (mark, chain)).fetchone() is None:
+            raise AnotherUnit(mark)
         rows = connection.execute(_ENTRIES_AFTER, {"mark": mark, "after": after})
         return tuple(read_sealed(text, link) for text, link in rows)
 
@@ -99,7 +106,7 @@ def read_current_run(store: Store, mark: str) -> Run:
     with store.reading() as connection:
         runs = _runs(connection, and_(UNITS.c.mark == mark, UNITS.c.run_id == RUNS.c.id))
         if not runs:
-            raise _unknown(connection, mark)
+            raise unknown_unit(driver_of(connection), mark)
         return runs[0]
 
 
@@ -127,8 +134,3 @@ def _runs(connection: Connection, which: ColumnElement[bool] | None = None) -> t
             lists[pins] = json.loads(pins)
         found.append(Run(**fields, texts=lists[pins]))
     return tuple(found)
-
-
-def _unknown(connection: Connection, mark: str) -> NotInWorkbook:
-    near = get_close_matches(mark, list(connection.execute(select(UNITS.c.mark)).scalars()), n=1)
-    return NotInWorkbook("unit", mark, str(near[0]) if near else "")

@@ -11,7 +11,7 @@ from typing import Any
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.chains import UNIT, WORKSHOP
-from benchapp.workbook.projections import Made
+from benchapp.workbook.made_rows import Made
 from benchapp.workbook.sealing import digest, read_sealed
 
 LOST = "Its row on the board was lost: open the unit to see how it stands."
@@ -24,7 +24,7 @@ def remake_lost_rows(connection: sqlite3.Connection) -> None:
         "SELECT chain_id, sealed, sha256 FROM entries ORDER BY chain_id, number"
     ):
         read.take(int(chain_id), str(text), str(link))
-    made = read.made.tables({})
+    made = read.made.tables()
     _add_chains(connection, read, made)
     _add_workbook(connection, made)
     ids = dict(connection.execute("SELECT uuid, id FROM chains"))
@@ -36,7 +36,7 @@ def remake_lost_rows(connection: sqlite3.Connection) -> None:
 class _Read:
     """The entries whose text is as it was hashed: the newest of each chain, and what the tables are made from."""
 
-    made: Made = field(default_factory=Made)
+    made: Made = field(default_factory=lambda: Made(own=""))
     chains: dict[int, Entry] = field(default_factory=dict)
 
     def take(self, chain_id: int, text: str, link: str) -> None:
@@ -45,6 +45,7 @@ class _Read:
             if digest(text) != link:
                 return
             entry = read_sealed(text, link)
+            self.made.own = self.made.own or entry.chain  # the workshop's chain is the first
             self.chains[chain_id] = entry
             if entry.kind in _MAKES_ROWS:
                 self.made.take(entry)
@@ -57,6 +58,7 @@ _MAKES_ROWS = frozenset(
         EntryKind.beginning,
         EntryKind.run,
         EntryKind.shelf_mark,
+        EntryKind.lent,
         EntryKind.settings,
         EntryKind.lot,
         EntryKind.named,
@@ -99,7 +101,7 @@ def _workshop_of(connection: sqlite3.Connection) -> str:
 
 
 def _add_lots(connection: sqlite3.Connection, made: Mapping[str, Any]) -> None:
-    names = ("uuid", "name", "equipment", "title", "taken_in", "by", "note")
+    names = ("uuid", "name", "given_name", "equipment", "title", "taken_in", "by", "note")
     _add(connection, "lots", (dict(zip(names, (uuid, *row), strict=True)) for uuid, row in made["lots"].items()))
 
 
@@ -119,9 +121,9 @@ def _add_units(connection: sqlite3.Connection, made: Mapping[str, Any], ids: Map
         "units",
         (
             {"chain_id": ids[uuid], "lot_id": lots.get(lot, 0), "mark": mark, "shelf_mark": shelf_mark, "held": held}
-            | {"route": route, "run_id": run_ids.get(run)}
+            | {"lent_to": lent_to, "route": route, "run_id": run_ids.get(run)}
             | unknown
-            for uuid, (lot, mark, shelf_mark, held, route, run) in made["units"].items()
+            for uuid, (lot, mark, shelf_mark, held, lent_to, route, run) in made["units"].items()
             if uuid in ids
         ),
     )

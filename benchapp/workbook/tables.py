@@ -139,13 +139,14 @@ LOTS = Table(
     identity(),
     kept("uuid", unique=True),
     kept("name", unique=True),
+    kept("given_name", index=True),
     kept("equipment"),
     kept("title"),
     kept("taken_in"),
     kept("by"),
     kept("note"),
 )
-"""Units taken in together."""
+"""Units taken in together. `name` is what the lot is called by: the name given, where no other lot has the same."""
 
 UNITS = Table(
     "units",
@@ -155,6 +156,7 @@ UNITS = Table(
     kept("mark", unique=True),
     kept("shelf_mark", index=True),
     kept("held"),
+    kept("lent_to"),
     kept("route"),
     kept("disposition"),
     kept("grade"),
@@ -164,7 +166,8 @@ UNITS = Table(
     kept("run_id", Integer, nullable=True),
 )
 """One physical item. `mark` is the name it is called by: its shelf mark, where no other unit bears the same; `held`
-says why it is on hold whatever its entries say. Disposition, grade, price, due and stages stand as at `shown_at`."""
+says why it is on hold whatever its entries say, `lent_to` which bench alone may record on it (empty: any). Disposition,
+grade, price, due and stages stand as at `shown_at`."""
 
 RUNS = Table(
     "runs",

@@ -49,6 +49,8 @@ class Unit:
     """SHA-256 of the last link of its chain of entries"""
     held: str = ""
     """why it is on hold whatever its entries say; empty when it is not"""
+    lent_to: str = ""
+    """the bench that it is lent to; empty where every bench may record on it"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

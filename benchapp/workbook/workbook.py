@@ -36,6 +36,7 @@ if TYPE_CHECKING:
     from benchapp.workbook.days import Days
     from benchapp.workbook.intake import Intake, Pins, Shown
     from benchapp.workbook.journal import Journal
+    from benchapp.workbook.marking import Marking
     from benchapp.workbook.values import UnitSummary
 
 
@@ -127,6 +128,12 @@ class Workbook:
 
         return Intake(self.store, self.bench)
 
+    @cached_property
+    def _marking(self) -> "Marking":
+        from benchapp.workbook.marking import Marking
+
+        return Marking(self.store, self.bench)
+
     @property
     def bench(self) -> BenchIdentity:
         """The bench at which this is open."""
@@ -156,11 +163,11 @@ class Workbook:
         """Stored stages by shelf mark and position."""
         return board.read_stages(self.store, lot)
 
-    def entries(self, mark: str, *, after: int = 0) -> "tuple[Entry, ...]":
-        """A unit's entries in order."""
+    def entries(self, mark: str, *, after: int = 0, chain: str = "") -> "tuple[Entry, ...]":
+        """A unit's entries in order (see read_entries)."""
         from benchapp.workbook import reading
 
-        return reading.read_entries(self.store, mark, after=after)
+        return reading.read_entries(self.store, mark, after=after, chain=chain)
 
     def siblings(self, lot: str, address: str) -> tuple[SiblingRow, ...]:
         """A lot's readings at a step that were not withdrawn, first to last of each unit."""
@@ -258,6 +265,14 @@ class Workbook:
     def add_run(self, mark: str, *, pins: "Pins", at: str, by: str) -> None:
         """Start a further run of a unit."""
         self._intake.add_run(mark, pins=pins, at=at, by=by)
+
+    def mark_anew(self, unit: str, shelf_mark: str, *, at: str, by: str, why: str = "") -> str:
+        """Give a unit another shelf mark; what it is called from here on (see Marking.mark_anew)."""
+        return self._marking.mark_anew(unit, shelf_mark, at=at, by=by, why=why)
+
+    def lend(self, unit: str, to: str, *, at: str, by: str, why: str = "") -> None:
+        """Lend a unit to a bench by its UUID, or to none (see Marking.lend)."""
+        self._marking.lend(unit, to, at=at, by=by, why=why)
 
     def keep_workshop(self, workshop: str, *, at: str, by: str) -> None:
         """Keep other settings, given as JSON."""

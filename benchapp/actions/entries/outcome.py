@@ -1,4 +1,6 @@
-"""What becomes of a unit: disposition, grade and price, the plug destroyed, a supervisor's opening."""
+"""What becomes of a unit: disposition, grade and price, the plug destroyed, a supervisor's opening, another mark."""
+
+from functools import partial
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
@@ -33,3 +35,25 @@ def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) ->
     words = f"{supervisor} opens limited-supply work on {unit}."
     said = Composed(kind=EntryKind.supervisor_opening, content={"reason": reason.strip()}, words=words)
     return record(bench, unit, lambda _: said, by=supervisor)
+
+
+def mark_anew(bench: Bench, unit: str, shelf_mark: str, *, by: str, why: str = "") -> ChangeSet:
+    """Give a unit another shelf mark; the one thing recorded on a unit that is on hold for the mark that it bears.
+
+    Raises Refused for none, TakenName for a mark that is taken, Held for a unit of which there are two records.
+    """
+    mark = " ".join(shelf_mark.split())
+    if not by.strip():
+        raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+    if not mark or not mark.isprintable():
+        raise Refused("There is no shelf mark. Type what you write on the unit's new tag.")
+    before = bench.unit(unit)
+    at = bench.now(bench.history(unit))
+    called = {one.uuid: one.mark for one in bench.units()}
+    bench.write(partial(bench.workbook.mark_anew, unit, mark, at=at, by=by.strip(), why=why))
+    bench.forget_all()
+    now = {one.uuid: one for one in bench.units()}
+    renamed = {was: now[uuid].mark for uuid, was in called.items() if uuid in now and now[uuid].mark != was}
+    lots = frozenset({before.lot, *(now[uuid].lot for uuid, was in called.items() if was in renamed)})
+    words = f"{unit} bears the shelf mark {mark} from here on. Print its tag anew."
+    return ChangeSet(lots=lots, units=frozenset({*renamed, *renamed.values()}), words=words, renamed=renamed)

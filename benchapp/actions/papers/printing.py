@@ -11,6 +11,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.errors import Cancelled
+from benchapp.workbook.problems import Held
 from benchapp.workbook.values import TagPrinted
 
 if TYPE_CHECKING:
@@ -42,13 +43,14 @@ def export_tags(
 ) -> ChangeSet:
     """A sheet of tags as PDF, for a lot or for units; `sheet` is a label sheet's id, `start_at` its first free label.
 
-    The record keeps that they were printed. Raises ExportProblem, PaperProblem, Cancelled; then no file is left.
+    The record keeps that they were printed. Units that are on hold by themselves are left out, and named.
+    Raises Held where all are, ExportProblem, PaperProblem, Cancelled; then no file is left.
     """
     from benchapp.paper.content import PaperKind
     from benchapp.paper.tags.labels import read_label_sheet
     from benchapp.paper.tags.sheets import tag_sheet
 
-    marks = tuple(units) or tuple(unit.mark for unit in bench.units(bench.lot(lot).name if lot else None))
+    marks, left_out = _printable(bench, tuple(units), bench.lot(lot).name if lot else None)
     if not marks:
         raise ExportProblem("There are no units to print tags for. Take in a lot first.")
     refuse_place(out, PaperKind.TAGS)
@@ -63,7 +65,18 @@ def export_tags(
         for tag in tags
     ]
     bench.write(partial(bench.workbook.add_tags_printed, printed))
-    return ChangeSet(units=frozenset(marks), files=(out,), words=f"{_counted_words(len(tags), 'tag')} in {out}.")
+    words = f"{_counted_words(len(tags), 'tag')} in {out}.{left_out}"
+    return ChangeSet(units=frozenset(marks), files=(out,), words=words)
+
+
+def _printable(bench: Bench, units: tuple[str, ...], lot: str | None) -> tuple[tuple[str, ...], str]:
+    """The units to print tags for, and a sentence on those that are left out; raises Held where all of them are."""
+    there = tuple(map(bench.unit, units)) if units else bench.units(lot)
+    held = [unit.mark for unit in there if unit.held]
+    if held and len(held) == len(there):
+        raise Held(there[0].mark, f"{there[0].held} Do not use it; no tag is printed.")
+    words = f" Left out, since on hold: {', '.join(held)}. Do not use them." if held else ""
+    return tuple(unit.mark for unit in there if not unit.held), words
 
 
 def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4") -> ChangeSet:

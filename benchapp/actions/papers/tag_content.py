@@ -30,13 +30,15 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
     plan, state = bench.plan_of(history), bench.state(mark)
     words, tone = disposition_words(plan, state, grade=unit.grade)
     tested = tested_stages(plan, state)
+    if unit.held:  # what its record says may be another unit's, or half of it
+        words, tone, tested = "On hold, do not use", Tone.FORBIDDEN, ()
     return TagContent(
         shelf_mark=mark,
         title=unit.title,
         disposition_words=words,
         tone=tone,
         tested=tested,
-        readings=key_readings(plan, state),
+        readings=() if unit.held else key_readings(plan, state),
         fuse=fuse_words(state),
         date=_tested_on(history.entries) if tested else "",
         initials=_initials(history.entries),

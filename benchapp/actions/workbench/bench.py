@@ -228,6 +228,10 @@ class Bench:
         """Read the unit anew next time."""
         self._histories.forget(mark)
 
+    def forget_all(self) -> None:
+        """Read every unit anew next time."""
+        self._histories.forget_all()
+
     def plan(self, mark: str) -> "Plan":
         """The plan of the unit's current run, made from the texts that the run pinned."""
         return self._plans.of(self.history(mark).run, self.workshop)

@@ -1,6 +1,7 @@
 """What an action changed, so that each screen can tell whether it is concerned."""
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
 
 
@@ -15,3 +16,5 @@ class ChangeSet:
     words: str = ""
     bench_closed: bool = False
     """whether the bench was closed for the day"""
+    renamed: Mapping[str, str] = field(default_factory=dict)
+    """what units are called now, by what they were called before"""

@@ -4,6 +4,7 @@ import threading
 from dataclasses import dataclass, replace
 
 from benchapp.sequences.planning.entries import Entry
+from benchapp.workbook.problems import AnotherUnit
 from benchapp.workbook.values import Run
 from benchapp.workbook.workbook import Workbook
 
@@ -13,6 +14,8 @@ class History:
     """A unit's whole history, the run it is in, and the lot it belongs to."""
 
     lot: str
+    unit: str
+    """the UUID of its chain: marks may go from one unit to another"""
     run: Run
     entries: tuple[Entry, ...] = ()
 
@@ -29,10 +32,10 @@ class Histories:
         """The unit's history as the workbook has it now; raises NotInWorkbook."""
         with self._guard:
             known = self._known.get(mark)
-            if known is None:
-                lot = self._workbook.unit(mark).lot
-                known = History(lot=lot, run=self._workbook.current_run(mark))
-            new = self._workbook.entries(mark, after=len(known.entries))
+            try:
+                known, new = self._top_up(mark, known or self._begin(mark))
+            except AnotherUnit:
+                known, new = self._top_up(mark, self._begin(mark))
             if new:
                 known = replace(known, entries=known.entries + new)
                 if new[-1].run != known.run.uuid:
@@ -40,7 +43,20 @@ class Histories:
             self._known[mark] = known
             return known
 
+    def _begin(self, mark: str) -> History:
+        unit = self._workbook.unit(mark)
+        return History(lot=unit.lot, unit=unit.uuid, run=self._workbook.current_run(mark))
+
+    def _top_up(self, mark: str, known: History) -> tuple[History, tuple[Entry, ...]]:
+        """What was known with the entries since; raises AnotherUnit."""
+        return known, self._workbook.entries(mark, after=len(known.entries), chain=known.unit)
+
     def forget(self, mark: str) -> None:
         """Read the unit anew next time."""
         with self._guard:
             self._known.pop(mark, None)
+
+    def forget_all(self) -> None:
+        """Read every unit anew next time: marks, lots or whole records have changed."""
+        with self._guard:
+            self._known.clear()

@@ -83,6 +83,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         by=by,
         address=said.address,
         content=said.content,
+        chain=history.unit,
         run=history.run.uuid,
         cites=grounds.cites,
     )

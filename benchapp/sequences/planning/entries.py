@@ -28,11 +28,13 @@ What the workbook keeps beside them, by chain:
 | unit | beginning | lot (UUID), shelf_mark, route, equipment, pins (hash of the list of pinned texts) |
 | unit | run | route, equipment, pins; `run` of the entry names it, the settings are those that it cites |
 | unit | shelf-mark | shelf_mark, why |
+| unit | lent | to (the bench's UUID; empty: given back), why |
 | bench | beginning, named | name |
 | bench | opening | meters (meter, proved, lead_resistance, nulled), rcd_button_tested, note |
 | bench | closing | opening (its number), meters, note |
 | bench | tags-printed | tags (unit, shelf_mark, disposition, record: the hash it was printed from) |
 | bench | anchor | heads (chain -> number and hash of its last entry), reason |
+| bench | imported | file (SHA-256 of the day file), chains (bench's or workshop's -> first and last number added) |
 | workshop | beginning | made |
 | workshop | settings | settings |
 | workshop | lot | lot, name, equipment, title, note, units (UUID -> shelf mark) |
@@ -66,11 +68,13 @@ class EntryKind(StrEnum):
     beginning = "beginning"
     run = "run"
     shelf_mark = "shelf-mark"
+    lent = "lent"
     named = "named"
     opening = "opening"
     closing = "closing"
     anchor = "anchor"
     tags_printed = "tags-printed"
+    imported = "imported"
     settings = "settings"
     lot = "lot"
 

@@ -17,6 +17,7 @@ CREATE TABLE lots (
   id INTEGER NOT NULL,
   uuid TEXT NOT NULL,
   name TEXT NOT NULL,
+  given_name TEXT NOT NULL,
   equipment TEXT NOT NULL,
   title TEXT NOT NULL,
   taken_in TEXT NOT NULL,
@@ -26,6 +27,8 @@ CREATE TABLE lots (
   CONSTRAINT uq_lots_uuid UNIQUE (uuid),
   CONSTRAINT uq_lots_name UNIQUE (name)
 );
+
+CREATE INDEX ix_lots_given_name ON lots (given_name);
 
 CREATE TABLE photos (
   id INTEGER NOT NULL,
@@ -110,6 +113,7 @@ CREATE TABLE units (
   mark TEXT NOT NULL,
   shelf_mark TEXT NOT NULL,
   held TEXT NOT NULL,
+  lent_to TEXT NOT NULL,
   route TEXT NOT NULL,
   disposition TEXT NOT NULL,
   grade TEXT NOT NULL,
