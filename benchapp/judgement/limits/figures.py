@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from decimal import Decimal
+from functools import cached_property
 from typing import Annotated, Self
 
 from pydantic import AfterValidator, BeforeValidator, Field, PrivateAttr, model_validator
@@ -153,6 +154,10 @@ class Table(Sourced):
 
     def figures(self) -> dict[str, Figure]:
         """Every figure of the table by its area as written, each with its own status."""
+        return self._by_area
+
+    @cached_property
+    def _by_area(self) -> dict[str, Figure]:
         return {area: self._figure(area, value) for area, value in self.values.items()}
 
     def _figure(self, area: str, value: Decimal) -> Figure:
@@ -170,6 +175,7 @@ class Table(Sourced):
         """The same table with the rows of these areas as a workshop's own, each with its file."""
         table = self.model_copy()
         table._own_rows = {**self._own_rows, **rows}
+        vars(table).pop("_by_area", None)  # worked out of the rows as they were
         return table
 
     def at(self, area: float) -> Figure:

@@ -30,7 +30,7 @@ class MeterRange(FileModel):
     accuracy: AccuracyField
     """Largest error, as the maker states it."""
 
-    @property
+    @cached_property
     def name(self) -> str:
         """How the record calls the range: its full scale as written."""
         return str(self.to)

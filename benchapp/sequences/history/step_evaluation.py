@@ -30,6 +30,10 @@ class StepEvaluation(StepView):
     at: str
     facts: Mapping[str, FactValue]
 
+    def with_steps(self, steps: Mapping[str, StepState]) -> "StepEvaluation":
+        """The same unit at the same time, its steps in these states."""
+        return StepEvaluation(plan=self.plan, ledger=self.ledger, steps=steps, at=self.at, facts=self.facts)
+
     def aged(self, step: PlannedStep) -> bool:
         """Whether a dead test was taken too long ago for a live step to rest on it."""
         latest = self.ledger.latest(step.address)
@@ -43,13 +47,12 @@ class StepEvaluation(StepView):
 
 def evaluate_steps(view: StepView, at: str) -> StepEvaluation:
     """Work out how every step stands at that time, from how it stands at any time; each when it is looked at."""
-    plan, ledger = view.plan, view.ledger
-    facts = ledger.facts(plan)
-    evaluation = StepEvaluation(plan=plan, ledger=ledger, steps=view.steps, at=at, facts=facts)
+    facts = view.ledger.facts(view.plan)
+    evaluation = StepEvaluation(plan=view.plan, ledger=view.ledger, steps=view.steps, at=at, facts=facts)
     asked: Asked[StepEvaluation] = ()
     for doubt in (_doubt_old_mains, _doubt_age, _ask_for_leads):
         asked = (*asked, (doubt, evaluation))
-        evaluation = StepEvaluation(plan=plan, ledger=ledger, steps=doubted(asked), at=at, facts=facts)
+        evaluation = evaluation.with_steps(doubted(asked))
     return evaluation
 
 

@@ -53,7 +53,7 @@ class StepStates:
             self._answers.forget(stage)
             touched.update(self._plan.waiting_for(name))
         self._answered.forget(*touched)
-        beside = tuple(other for address in touched for other in self._plan.judged_with(address))
+        beside = set().union(*(self._plan.judged_with(address) for address in touched))
         self._insulated.forget(*beside)
         self._proved.forget(*beside)
         touched.clear()

@@ -40,8 +40,7 @@ def look(history: UnitHistory, *, at: str) -> EngineState:
         missing = missing_for(rows, step)
         return replace(state, status=StepStatus.shut, why=missing[0].why or missing[0].words) if missing else state
 
-    steps = OnDemand(history.plan.by_address, shut)
-    return EngineState(evaluation=replace(evaluation, steps=steps), rows=rows)
+    return EngineState(evaluation=evaluation.with_steps(OnDemand(history.plan.by_address, shut)), rows=rows)
 
 
 def answering_state(engine: EngineState) -> AnsweringState:
@@ -67,7 +66,7 @@ def engine_of(state: UnitState) -> EngineState:
 
 def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> UnitState:
     """Put what was worked out into plain values."""
-    evaluation = replace(engine.evaluation, steps=dict(engine.evaluation.steps))
+    evaluation = engine.evaluation.with_steps(dict(engine.evaluation.steps))
     engine = EngineState(evaluation=evaluation, rows=dict(engine.rows))
     ledger, disposition = evaluation.ledger, engine.disposition
     faults = tuple(open_faults(evaluation))

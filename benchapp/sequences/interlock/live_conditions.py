@@ -95,13 +95,15 @@ def roles_needed(evaluation: StepEvaluation) -> Iterator[Role]:
 def role_shown(evaluation: StepEvaluation, role: Role) -> Condition:
     """Whether every step of this unit that shows the role holds, and at least one does show it."""
     words = _ROLE_WORDS[role]
-    steps = evaluation.showing(role)
-    if not steps:
-        return Condition(id=role.value, words=words, holds=False, why="no step of this route shows it")
-    missing = next((step for step in steps if not evaluation.holding(step)), None)
-    if missing is None:
-        return Condition(id=role.value, words=words, holds=True)
-    return Condition(id=role.value, words=words, holds=False, go_to=missing.address, why=_why_not(evaluation, missing))
+    is_shown = False
+    for step in evaluation.plan.showing(role):
+        if evaluation.holding(step):
+            is_shown = True
+        elif evaluation.status(step) is not StepStatus.skipped:
+            why = _why_not(evaluation, step)
+            return Condition(id=role.value, words=words, holds=False, go_to=step.address, why=why)
+    why = "" if is_shown else "no step of this route shows it"
+    return Condition(id=role.value, words=words, holds=is_shown, why=why)
 
 
 def _why_not(evaluation: StepEvaluation, step: PlannedStep) -> str:
