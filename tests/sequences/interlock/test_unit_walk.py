@@ -49,8 +49,9 @@ def test_a_unit_that_went_all_the_way_is_found_as_the_fold_leaves_it(of):
     assert_alike([unit.plan] * len(unit.entries), unit.entries)
 
 
-def test_a_history_with_more_than_the_route_asks_is_found_as_the_fold_leaves_it():
-    hands, plans = Hands(3), []
+@pytest.mark.parametrize("of", range(len(DESIGNS)))
+def test_a_history_with_more_than_the_route_asks_is_found_as_the_fold_leaves_it(of):
+    hands = Hands(3, of=of)
     for what in HAPPENINGS:
         hands.happen(what)
         hands.go_on(2)
