@@ -1,7 +1,7 @@
 """Whether a file may be opened, and making or migrating one. alembic is only loaded where it has work to do."""
 
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from contextlib import closing, suppress
 from pathlib import Path
 from typing import Any
@@ -130,13 +130,17 @@ class NoSuchFolder(WorkbookProblem):
         super().__init__(f"There is no folder {path.parent}. Make it first, or choose another place for {path.name}.")
 
 
-def bring_up_to_date(path: Path, *, head: str = HEAD, further: tuple[Path, ...] = ()) -> Path | None:
+def bring_up_to_date(
+    path: Path, *, head: str = HEAD, further: tuple[Path, ...] = (), before: Callable[[Path], object] | None = None
+) -> Path | None:
     """Migrate an older file after a backup copy; returns the copy, or None when nothing was to do.
 
-    `further` folders hold revisions beside the shipped ones.
+    `further` folders hold revisions beside the shipped ones; `before` is called with the file while it is as it was.
     """
     if revision_of(path) == head:
         return None
+    if before is not None:
+        before(path)
     copy = back_up(path, path.with_name(f"{path.stem} before format {head}{path.suffix}"))
     with as_sentences(path.name):
         migrate(path, further=further)

@@ -4,7 +4,7 @@ What needs SQLAlchemy is imported where it is used: a window shows its board wit
 """
 
 import json
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Self
@@ -62,7 +62,14 @@ class Workbook:
         return cls(Store(path), bench=bench)
 
     @classmethod
-    def open(cls, path: Path, *, wait: float = WAIT, bench: BenchIdentity | None = None) -> Self:
+    def open(
+        cls,
+        path: Path,
+        *,
+        wait: float = WAIT,
+        bench: BenchIdentity | None = None,
+        before_migration: Callable[[Path], object] | None = None,
+    ) -> Self:
         """Open a file, after a backup and a migration if it is older; what cannot be written is opened for looking.
 
         Raises WorkbookProblem.
@@ -70,7 +77,7 @@ class Workbook:
         if not may_write(path):
             return cls.look_at(path)
         try:
-            backup = bring_up_to_date(path)
+            backup = bring_up_to_date(path, before=before_migration)
             return cls(Store(path, wait=wait), bench=bench, backup=backup)
         except ReadOnlyPlace:  # where asking for leave does not tell
             return cls.look_at(path)

@@ -97,6 +97,15 @@ def test_an_older_workbook_is_copied_then_migrated_and_its_records_stay(workbook
     earlier.close()
 
 
+def test_an_older_workbook_is_handed_over_before_it_is_migrated(workbook, path, later_version):
+    workbook.close()
+    seen = []
+    bring_up_to_date(path, before=seen.append)
+    assert seen == []  # nothing was to do
+    bring_up_to_date(path, head="9001", further=later_version, before=lambda file: seen.append(revision_of(file)))
+    assert seen == [HEAD]
+
+
 def test_a_copy_never_takes_the_place_of_an_earlier_copy(workbook, path, later_version):
     workbook.close()
     taken = path.with_name("tarnbeck before format 9001.workbook")

@@ -84,7 +84,9 @@ def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup
     told.append(f"The newest sound backup is of {made} ({words_of(backup)}): {backup.path}.")
     if readable:
         told.append(listed("The damaged file", _beyond(there, kept)))
-        told.append(listed("The backup", _lost(there, kept), than="what can be read"))
+        lost = _lost(there, kept)
+        all_there = "All that the backup holds can still be read of the damaged file."
+        told.append(listed("The backup", lost, than="what can be read") if lost else all_there)
     return told
 
 

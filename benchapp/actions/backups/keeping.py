@@ -10,7 +10,6 @@ from benchapp.workbook.backup_receipts import check_backup, list_backups
 from benchapp.workbook.backup_values import Receipt
 from benchapp.workbook.backups import drop_backups, write_backup
 from benchapp.workbook.holdings import Holdings, read_holdings
-from benchapp.workbook.opening import HEAD, revision_of
 from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.sqlite import Cancel, Progress
 
@@ -71,10 +70,12 @@ def back_up(
 
 
 def back_up_before_migration(workbook: Path, *, at: str) -> str:
-    """A backup of a file that is about to be migrated, where a folder for backups is there; what kept it from being
-    made, as a sentence. The migration itself keeps a copy beside the file in any case."""
+    """A backup of an older file, where a folder for backups is there; it is checked when the next one is made.
+
+    Returns what kept it from being made, as a sentence: the migration keeps a copy beside the file in any case.
+    """
     try:
-        if revision_of(workbook, look_only=True) != HEAD and read_settings().folder:
+        if read_settings().folder:
             write_backup(workbook, usable_folder(), at=at)
     except WorkbookProblem as problem:
         return problem.sentence

@@ -40,6 +40,13 @@ def utc_now() -> str:
     return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
 
+def _back_up_first(path: Path) -> None:
+    """An older file goes to the folder for backups before it is migrated."""
+    from benchapp.actions.backups.keeping import back_up_before_migration
+
+    back_up_before_migration(path, at=utc_now())
+
+
 class Bench:
     """A workbook at work. Reads may come from any thread; writes go through one ordered writer thread.
 
@@ -95,7 +102,8 @@ class Bench:
 
         What is recorded is recorded at that bench, by itself the bench of this computer's user.
         """
-        return cls(Workbook.open(path, bench=at_bench), path, folders=folders, clock=clock)
+        workbook = Workbook.open(path, bench=at_bench, before_migration=_back_up_first)
+        return cls(workbook, path, folders=folders, clock=clock)
 
     @classmethod
     def look_at(cls, path: Path, *, folders: Sequence[Path] = (), clock: Callable[[], str] | None = None) -> Self:

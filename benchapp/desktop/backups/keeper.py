@@ -1,5 +1,6 @@
 """Backs the workbook up while nobody waits for it, and knows how the workbook is backed up."""
 
+import time
 from collections.abc import Callable
 from functools import partial
 from typing import TYPE_CHECKING
@@ -16,6 +17,11 @@ if TYPE_CHECKING:
 
 AFTER_OPENING = 1500
 """milliseconds that a window is left alone before its workbook is backed up (own choice)"""
+
+
+def _breathe(_done: int, _of: int) -> None:
+    """Leave the interpreter to the window between two chains: checking one keeps it busy."""
+    time.sleep(0.001)
 
 
 class BackupKeeper(QObject):
@@ -67,7 +73,8 @@ class BackupKeeper(QObject):
 
         done = None
         if anew or self._read_state().there:
-            done = back_up(self._bench.path, at=self._bench.clock(), anew=anew, cancelled=cancelled)
+            at = self._bench.clock()
+            done = back_up(self._bench.path, at=at, anew=anew, progress=_breathe, cancelled=cancelled)
         return done, self._read_state()
 
     def _read_state(self) -> "BackupState":

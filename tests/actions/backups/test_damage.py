@@ -57,7 +57,7 @@ def test_of_a_file_whose_head_is_lost_all_is_read_and_both_facts_are_said(closed
     assert backup.startswith("The newest sound backup is of 2026-05-04 09:")
     assert "The damaged file has " in beyond
     assert "that the backup has not: TB-001 (" in beyond
-    assert lost == "The backup has nothing that what can be read has not."
+    assert lost == "All that the backup holds can still be read of the damaged file."
     with Bench.look_at(damage.readable) as bench:
         assert len(bench.units()) == 3
         assert bench.state("TB-001").due.address == "look-over.colour"

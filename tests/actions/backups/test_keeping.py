@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.actions.backups.keeping import back_up, backup_state
+from benchapp.actions.backups.keeping import back_up, back_up_before_migration, backup_state
 from benchapp.actions.backups.listing import backups_of, newest_sound
 from benchapp.actions.backups.settings import FILE, MARK, name_folder, read_settings
 from benchapp.operating_system import data_folder
@@ -144,6 +144,15 @@ def test_a_window_closed_in_between_leaves_the_check_for_the_next_time(bench, pa
         check_backup(left, source=path, at=at, cancelled=lambda: True)
     assert back_up(path, at=clock(), anew=False).path is None
     assert [one.sound for one in backups_of(path)] == [True]
+
+
+def test_a_file_about_to_be_migrated_goes_to_the_folder_and_is_checked_later(bench, path, clock, stick):
+    assert back_up_before_migration(path, at=clock()) == ""
+    assert len(names(stick)) == 1
+    back_up(path, at=clock(), anew=False)
+    assert [one.sound for one in backups_of(path)] == [True]
+    stick.rename(stick.with_name("pocket"))
+    assert "is not there" in back_up_before_migration(path, at=clock())
 
 
 def test_backups_grow_old_by_the_ladder(bench, path, clock, stick):
