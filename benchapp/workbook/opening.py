@@ -94,6 +94,8 @@ def create_file(path: Path, *, made: str, settings: Mapping[str, Any], by: str, 
     try:
         if path.exists():
             raise AlreadyThere(str(path))
+        if left := sqlite.left_beside(path):
+            raise AlreadyThere(str(left))
         if not path.parent.is_dir():
             raise NoSuchFolder(path)
         draft.unlink(missing_ok=True)

@@ -55,6 +55,12 @@ def log_of(path: Path) -> Path:
     return real.with_name(real.name + "-wal")
 
 
+def left_beside(path: Path) -> Path | None:
+    """A log or journal that another file of that name has left: SQLite would write its pages into a new one."""
+    beside = (log_of(path), log_of(path).with_name(path.resolve().name + "-journal"))
+    return next((one for one in beside if one.exists() and one.stat().st_size), None)
+
+
 def readable_place(path: Path) -> tuple[Path, TemporaryDirectory[str] | None]:
     """Where the file can be looked at: there, or as a copy of file and log in a folder to be cleaned up after use.
 
@@ -112,6 +118,12 @@ def fold_log(connection: sqlite3.Connection) -> bool:
     return bool(in_log == folded)
 
 
+def fold_and_empty_log(connection: sqlite3.Connection) -> None:
+    """The same, and leave the log empty (TRUNCATE): when it closes a file that was moved, SQLite leaves its log full."""
+    connection.execute("PRAGMA busy_timeout=500")
+    connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+
+
 def application_id(connection: sqlite3.Connection) -> int:
     """SQLite's mark of whose file it is; 0 where no program has set it."""
     return int(connection.execute("PRAGMA application_id").fetchone()[0])
@@ -164,8 +176,9 @@ def copy_database(
     an open connection, which works when its file has been moved or deleted since. No file is ever replaced. Raises
     AlreadyThere, CopyProblem, CopyStopped, or another WorkbookProblem for a source that cannot be read.
     """
-    if to.exists():
-        raise AlreadyThere(str(to))
+    taken = to if to.exists() else left_beside(to)
+    if taken is not None:
+        raise AlreadyThere(str(taken))
     if not to.parent.is_dir():
         raise CopyProblem(to, "there is no such folder")
     draft = _empty_draft(to)

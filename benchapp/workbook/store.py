@@ -7,7 +7,7 @@ instead of overwriting. Before and after a commit the file must still stand wher
 import sqlite3
 import threading
 from collections.abc import Iterator
-from contextlib import closing, contextmanager
+from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
@@ -209,6 +209,9 @@ class Store:
             if self._engine is not None:
                 self._engine.dispose()
             if self._kept is not None:
+                if self.lost():
+                    with suppress(sqlite3.Error):
+                        sqlite.fold_and_empty_log(self._kept)
                 self._kept.close()
                 self._kept = None
             self._place.leave()

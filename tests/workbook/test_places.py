@@ -5,6 +5,7 @@ import shutil
 import sqlite3
 import subprocess
 import sys
+import tempfile
 import time
 from contextlib import closing
 from pathlib import Path
@@ -14,7 +15,7 @@ import pytest
 from benchapp.workbook import sqlite, store
 from benchapp.workbook import workbook as book_module
 from benchapp.workbook.checking import check_records
-from benchapp.workbook.problems import ForLookingOnly, LogInUse, OlderWorkbook, WorkbookGone
+from benchapp.workbook.problems import AlreadyThere, ForLookingOnly, LogInUse, OlderWorkbook, WorkbookGone
 from benchapp.workbook.sqlite import log_of
 from benchapp.workbook.standing_place import is_open_here
 from benchapp.workbook.workbook import Workbook
@@ -89,6 +90,33 @@ def test_a_file_that_goes_while_an_entry_is_written_is_noticed(workbook, path):
         kept.execute("UPDATE units SET due = 'now'")
         path.unlink()
     assert workbook.store._kept.execute("SELECT DISTINCT due FROM units").fetchall() == [("",)]
+
+
+def test_a_file_that_was_renamed_is_whole_when_its_window_closes(workbook, path, proposed):
+    """Without folding, what was recorded last would stand in a log beside no file."""
+    for number in range(1, 6):
+        workbook.append(*proposed(number))
+    elsewhere = path.with_name("elsewhere.workbook")
+    path.rename(elsewhere)
+    workbook.close()
+    assert log_of(path).stat().st_size == 0
+    book = Workbook.open(elsewhere)
+    assert len(book.entries("TB-001")) == 5
+    assert list(check_records(book.store)) == []
+    book.close()
+
+
+@pytest.mark.parametrize("left", ["-wal", "-journal"])
+def test_no_workbook_is_put_beside_what_another_of_that_name_left(workbook, path, tmp_path, left):
+    """SQLite would write the pages of the one into the other."""
+    new = tmp_path / "new.workbook"
+    new.with_name(new.name + left).write_bytes(log_of(path).read_bytes())
+    sentence = rf"There is a file called .*new\.workbook{left} already"
+    with pytest.raises(AlreadyThere, match=sentence):
+        Workbook.create(new, made="2026-05-04T08:00:00Z")
+    with pytest.raises(AlreadyThere, match=sentence):
+        workbook.copy_to(new)
+    assert not new.exists()
 
 
 def test_a_file_that_is_put_back_is_gone_on_with(workbook, path, proposed):
@@ -244,9 +272,11 @@ print(sorted(Path(tempfile.gettempdir()).glob("benchapp-*")))
 def look_as_nobody(path):
     """Permissions do not bind root, so the test acts as the user nobody where it runs as root."""
     script = AS_NOBODY if os.geteuid() == 0 else AS_NOBODY.replace("os.setgid(65534); os.setuid(65534)", "")
-    surroundings = os.environ | {"PYTHONPATH": str(ROOT), "TMPDIR": str(path.parents[1] / "scratch")}
-    (path.parents[1] / "scratch").mkdir(mode=0o777)
-    (path.parents[1] / "scratch").chmod(0o777)
+    scratch = path.parents[1] / "scratch"
+    scratch.mkdir()
+    scratch.chmod(0o777)
+    own = {"TMPDIR": str(scratch), "BENCHAPP_DATA": str(scratch / "data")}
+    surroundings = os.environ | {"PYTHONPATH": str(ROOT)} | own
     child = subprocess.run(
         [sys.executable, "-c", script, str(path)], capture_output=True, text=True, env=surroundings, check=False
     )
@@ -255,14 +285,17 @@ def look_as_nobody(path):
 
 
 @pytest.fixture
-def medium(tmp_path):
-    """A folder on which nothing may be written once `shut` was called."""
-    for folder in (tmp_path, *list(tmp_path.parents)[:3]):
-        folder.chmod(0o755)
-    place = tmp_path / "medium"
-    place.mkdir()
-    yield place
-    place.chmod(0o755)
+def medium():
+    """A folder on which nothing may be written once `shut` was called.
+
+    Not below pytest's own folder: another run that begins shuts that one to other users.
+    """
+    with tempfile.TemporaryDirectory() as made:
+        Path(made).chmod(0o755)
+        place = Path(made) / "medium"
+        place.mkdir()
+        yield place
+        place.chmod(0o755)
 
 
 def shut(folder):

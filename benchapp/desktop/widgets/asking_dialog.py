@@ -25,7 +25,9 @@ class AskingDialog(QDialog):
         for part in (self._title, *parts, self.complaint, self.buttons):
             layout.addWidget(part) if isinstance(part, QWidget) else layout.addLayout(part)
         width = self.fontMetrics().height() * wide
-        self.resize(width, max(self.sizeHint().height(), layout.totalHeightForWidth(width)))
+        self.resize(
+            width, layout.totalHeightForWidth(width) if layout.hasHeightForWidth() else self.sizeHint().height()
+        )
 
     def go(self) -> None:
         """Do what was asked for, or complain."""
