@@ -119,7 +119,7 @@ def fold_log(connection: sqlite3.Connection) -> bool:
 
 
 def fold_and_empty_log(connection: sqlite3.Connection) -> None:
-    """The same, and leave the log empty (TRUNCATE): when it closes a file that was moved, SQLite leaves its log full."""
+    """The same, and leave the log empty (TRUNCATE): SQLite itself leaves the log of a file that was moved full."""
     connection.execute("PRAGMA busy_timeout=500")
     connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
 
