@@ -275,3 +275,16 @@ def test_a_file_looser_than_the_shipped_one_is_a_complaint_wherever_it_is_asked_
         (line,) = [line for line in out.splitlines() if told in line]
         assert line.endswith("; expected at most 0.1 ohm")
         assert f"gb.yaml:{shipped.read_text(encoding='utf-8').splitlines().index('    value: 0.1') + 1}:12: " in line
+
+
+def test_a_stricter_file_names_each_figure_that_is_the_workshop_s_own(capsys, tmp_path):
+    text = (shipped_folder("resources") / "limits" / "gb.yaml").read_text(encoding="utf-8")
+    file = tmp_path / "ours.yaml"
+    file.write_text(text.replace("    value: 0.1\n", "    value: 0.05\n", 1))
+    code, out, _ = check(capsys, file)
+    assert code == 0
+    own = [line.strip() for line in out.splitlines() if "this workshop's own" in line]
+    assert len(own) == 1
+    assert own[0].startswith(
+        "this workshop's own: limits gb, earth continuity, base: 0.05 ohm in place of 0.1 ohm, IET"
+    )

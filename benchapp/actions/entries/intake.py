@@ -84,7 +84,7 @@ def take_in_lot(
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
     words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
-    words += _own_texts_of(plan)
+    words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
 
 
@@ -101,15 +101,18 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     bench.write(partial(bench.workbook.add_run, unit, pins=pins, at=bench.clock(), by=by))
     bench.forget(unit)
     words = f"{unit} begins a new run of {route}; its record stays."
-    words += _own_texts_of(plan)
+    words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
 
-def _own_texts_of(plan: "Plan") -> str:
-    """The safety texts and figures that are the workshop's own, in a sentence; nothing where there are none."""
+def _own_texts_of(bench: Bench, plan: "Plan") -> str:
+    """The safety texts and figures that are the workshop's own, and own files that were left out; often nothing."""
     from benchapp.sequences.planning.own_texts import named
 
-    return f" By this workshop's own: {named(plan.own_texts)}." if plan.own_texts else ""
+    own = f" By this workshop's own: {named(plan.own_texts)}." if plan.own_texts else ""
+    wrong = bench.left_out
+    more = f" (and {len(wrong) - 1} more)" if len(wrong) > 1 else ""
+    return f"{own} Left out until it is mended: {wrong[0]}{more}." if wrong else own
 
 
 def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:

@@ -26,6 +26,10 @@ from benchapp.sequences.planning.catalogue import (
     read_texts,
     texts_of,
 )
+from benchapp.sequences.planning.own_texts import own_texts
+
+WITH_FIGURES = ("limits", "caution")
+"""kinds of file whose own figures and words are named one by one"""
 
 
 class NothingToCheck(BenchError):
@@ -200,6 +204,10 @@ def _remarks(name: str, file: Path, checked: _Checked) -> Iterator[str]:
     for (kind, ident), document in checked.documents.items():
         if document.source == name and (kind, ident) in checked.shipped:
             yield f"it takes the place of the shipped {kind} {ident}"
+    if checked.catalogue is not None:
+        for own in own_texts(checked.catalogue):
+            if own.kind in WITH_FIGURES and checked.catalogue.names[own.kind, own.ident] == name:
+                yield f"this workshop's own: {own.words}"
     beside = {str(path) for path in own_files(own_folder(file))}
     for left in (one for one in checked.left_out if one in beside):
         yield f"{left} stands beside it, has something to mend itself, and was left out"
