@@ -28,7 +28,8 @@ def ask_again(
 
     `plan_of` gives the plan under which the entry was recorded, by its run's pinned texts and the settings of the hour,
     the same object for the same plan; where it raises BenchError, that is what is wrong. `day_of` gives the day at the
-    bench where the entry was made; without it no entry is held to its day.
+    bench where the entry was made, as the opening and closing that it cites say; one of another day counts for nothing.
+    Without `day_of` no entry is held to its day.
     """
     along = UnitWalk()
     for entry in entries:
@@ -49,7 +50,7 @@ def _what_is_wrong(standing: Standing, entry: Entry, day_of: Callable[[Entry], B
         return
     refused = refuse_entry(standing.engine, entry)
     if refused is None and day_of is not None:
-        refused = refuse_by_the_day(day_of(entry), entry.kind, entry.content)
+        refused = refuse_by_the_day(day_of(entry).as_at(entry.at), entry.kind, entry.content)
     if refused is not None:
         yield f"it would have been refused: {refused.rstrip('.')}"
     if entry.kind is EntryKind.answer and entry.address in standing.plan.by_address:

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from typing import Protocol
 
+from benchapp.sequences.planning.entry_times import is_todays
+
 
 class MeterCheck(Protocol):
     """What the bench opening found of one meter; `lead_resistance` in ohm, None: not measured."""
@@ -38,6 +40,10 @@ class BenchDay:
     def is_open(self) -> bool:
         """Whether the bench was opened that day and not closed since."""
         return bool(self.opened) and not self.closed
+
+    def as_at(self, at: str) -> "BenchDay":
+        """The day as it stands at that time: an opening of another day, or one still to come, opens nothing."""
+        return self if is_todays(self.opened, at) else BenchDay()
 
     def check_of(self, meter: str) -> MeterCheck | None:
         """What the opening in force found of the meter; None where nobody looked, or where none is in force."""

@@ -189,6 +189,8 @@ def test_an_honest_history_is_borne_out_by_its_day(whole):
     ("changed", "kind", "words"),
     [
         ({"rcd_button_tested": False}, EntryKind.caution, "The RCD's button was not tried at today's bench opening"),
+        ({"opened": "2026-05-31T08:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
+        ({"opened": "2026-06-01T23:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
         ({"closed": True}, EntryKind.answer, "The bench was closed for today"),
         ({"opened": "2026-06-01T07:00:00+00:00"}, EntryKind.meter, "This is not what the day's bench opening found of"),
         ({"meters": (Found(meter="tb-pm1", proved=False),)}, EntryKind.answer, "tb-pm1 was not proved at the last"),

@@ -69,6 +69,20 @@ def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
 
 
 @pytest.mark.parametrize(
+    ("at", "counts"),
+    [
+        ("2026-06-01T08:00:00Z", True),
+        ("2026-06-01T22:00:00Z", True),
+        ("2026-06-01T22:00:01Z", False),
+        ("2026-06-01T07:59:59Z", False),
+        ("2026-06-02T08:00:00Z", False),
+    ],
+)
+def test_an_opening_counts_on_its_own_day_alone(at, counts):
+    assert OPEN.as_at(at) == (OPEN if counts else BenchDay())
+
+
+@pytest.mark.parametrize(
     ("day", "said"),
     [
         (BenchDay(), {"meter": "tb-m1", "proved": MORNING}),
