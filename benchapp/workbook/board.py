@@ -1,6 +1,7 @@
 """What the board and the sale table show, read with plain SQL: a window opens on it without SQLAlchemy."""
 
 import sqlite3
+from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Any
 
@@ -9,10 +10,9 @@ from benchapp.workbook.store import Store
 from benchapp.workbook.values import Lot, StageRow, Unit
 
 _LOTS = """
-SELECT lots.name, lots.equipment, coalesce(min(units.route), '') AS route, lots.title, lots.taken_in,
-       lots."by", lots.note, count(units.chain_id) AS units, lots.uuid
-FROM lots LEFT JOIN units ON units.lot_id = lots.id {which} GROUP BY lots.id
-ORDER BY lots.taken_in DESC, lots.id DESC
+SELECT lots.name, lots.equipment, lots.route, lots.title, lots.taken_in, lots."by", lots.note,
+       (SELECT count(*) FROM units WHERE units.lot_id = lots.id) AS units, lots.uuid
+FROM lots {which} ORDER BY lots.taken_in DESC, lots.id DESC
 """
 _UNITS = """
 SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, lots.equipment, units.route, lots.title,
@@ -27,6 +27,8 @@ FROM unit_stages JOIN units ON units.chain_id = unit_stages.unit_id JOIN lots ON
 ORDER BY units.mark, unit_stages.position
 """
 _OF_LOT = "WHERE lots.name = ?"
+_MOVED = "WHERE units.moves_at <> '' AND units.moves_at <= ?"
+_OF_DISPOSITION = "WHERE units.disposition = ?"
 _OF_UNIT = "WHERE units.mark = ?"
 
 
@@ -53,6 +55,33 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
         return tuple(Unit(**_named(found, row)) for row in found)
 
 
+def read_units_moved(store: Store, now: str) -> tuple[Unit, ...]:
+    """The units that time alone may have changed since they were last worked out, by shelf mark."""
+    with store.looking() as connection:
+        found = connection.execute(_UNITS.format(which=_MOVED), (now,))
+        return tuple(Unit(**_named(found, row)) for row in found)
+
+
+def read_units_of(store: Store, disposition: str) -> tuple[Unit, ...]:
+    """The units of one disposition, by shelf mark."""
+    with store.looking() as connection:
+        found = connection.execute(_UNITS.format(which=_OF_DISPOSITION), (disposition,))
+        return tuple(Unit(**_named(found, row)) for row in found)
+
+
+def count_units(store: Store) -> dict[str, int]:
+    """How many units there are of each disposition."""
+    with store.looking() as connection:
+        return dict(connection.execute("SELECT disposition, count(*) FROM units GROUP BY disposition"))
+
+
+def read_marks(store: Store) -> frozenset[str]:
+    """Every name and shelf mark that is taken."""
+    with store.looking() as connection:
+        rows = connection.execute("SELECT mark FROM units UNION SELECT shelf_mark FROM units")
+        return frozenset(mark for (mark,) in rows)
+
+
 def read_unit(store: Store, mark: str) -> Unit:
     """One unit by the name it is called by; raises SeveralUnits, NotInWorkbook."""
     with store.looking() as connection:
@@ -74,10 +103,20 @@ def unknown_unit(connection: sqlite3.Connection, mark: str) -> WorkbookProblem:
 def read_stages(store: Store, lot: str | None = None) -> tuple[StageRow, ...]:
     """The stored stages of a lot's units, or of all, by shelf mark and position."""
     with store.looking() as connection:
-        return tuple(
-            StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
-            for unit, position, stage, title, status, done, of, why in _rows(connection, _STAGES, lot)
-        )  # written out: a board of a thousand units has seven thousand of these
+        return tuple(_stage_rows(_rows(connection, _STAGES, lot)))
+
+
+def read_stages_of(store: Store, mark: str) -> tuple[StageRow, ...]:
+    """The stored stages of one unit by position."""
+    with store.looking() as connection:
+        return tuple(_stage_rows(connection.execute(_STAGES.format(which=_OF_UNIT), (mark,))))
+
+
+def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
+    return (
+        StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
+        for unit, position, stage, title, status, done, of, why in rows
+    )  # written out: a board of a thousand units has seven thousand of these
 
 
 def read_workshop(store: Store) -> str:

@@ -72,6 +72,7 @@ class Intake:
             "lot": uuid,
             "name": lot.name,
             "equipment": lot.equipment,
+            "route": lot.route,
             "title": lot.title,
             "note": lot.note,
             "units": dict(units),
@@ -142,8 +143,8 @@ def insert_into(table: Table, *, leave_out: str = "") -> str:
 
 def add_lot_row(connection: sqlite3.Connection, entry: Entry) -> int:
     """The lot as its entry in the workshop's chain says; its row number."""
-    row = {name: entry.content[name] for name in ("name", "equipment", "title", "note")}
-    row |= {"uuid": entry.content["lot"], "given_name": row["name"], "taken_in": entry.at, "by": entry.by}
+    row = {name: entry.content[name] for name in ("name", "equipment", "route", "title", "note")}
+    row |= {"uuid": entry.content["lot"], "given_name": row["name"], "taken_in": entry.at, "by": entry.by, "units": 0}
     lot_id = connection.execute(insert_into(LOTS, leave_out="id"), row).lastrowid
     assert lot_id is not None
     return lot_id
@@ -166,9 +167,11 @@ def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> 
         "price": "",
         "due": shown.due,
         "shown_at": entry.at,
+        "moves_at": "",
         "run_id": None,
     }
     connection.execute(insert_into(UNITS), row)
+    connection.execute("UPDATE lots SET units = units + 1 WHERE id = ?", (begun.lot_id,))
     add_run_row(connection, head.chain_id, entry, settings=begun.settings)
     rows = [stage_parameters(stage, head.chain_id) for stage in shown.stages]
     connection.executemany(insert_into(UNIT_STAGES), rows)

@@ -22,7 +22,7 @@ from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import CHAINS, ENTRIES, RUNS, UNIT_STAGES, UNITS
 from benchapp.workbook.values import BenchIdentity, StageRow, UnitSummary
 
-SUMMARY = ("disposition", "due", "grade", "price")
+SUMMARY = ("disposition", "due", "grade", "price", "moves_at")
 """what of a unit's summary stands in columns of the unit"""
 
 

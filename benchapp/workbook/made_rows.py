@@ -6,6 +6,7 @@ what they say has happened in any case.
 """
 
 import sqlite3
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
@@ -22,7 +23,7 @@ TABLES = {
     "benches": """
         SELECT chains.uuid, benches.name, benches.day, benches.day_sha256
         FROM benches JOIN chains ON chains.id = benches.chain_id""",
-    "lots": 'SELECT uuid, name, given_name, equipment, title, taken_in, "by", note FROM lots',
+    "lots": 'SELECT uuid, name, given_name, equipment, route, title, taken_in, "by", note, units FROM lots',
     "units": """
         SELECT chains.uuid, lots.uuid, units.mark, units.shelf_mark, units.held, units.lent_to, units.route,
                runs.uuid
@@ -43,7 +44,7 @@ COLUMNS = {
     "workbook": ("uuid", "made", "settings", "settings_entry", "settings_sha256"),
     "chains": ("kind",),
     "benches": ("name", "day", "day_sha256"),
-    "lots": ("name", "given_name", "equipment", "title", "taken_in", "by", "note"),
+    "lots": ("name", "given_name", "equipment", "route", "title", "taken_in", "by", "note", "units"),
     "units": ("lot", "mark", "shelf_mark", "held", "lent_to", "route", "run"),
     "runs": ("unit", "number", "started", "by", "route", "equipment", "settings", "pins"),
     "tags_printed": ("at", "by", "disposition", "record_hash"),
@@ -114,11 +115,11 @@ class Made:
 
     def _make_lots(self) -> None:
         """The lots of the own workshop, and those of others of which a unit is here."""
-        met = {unit.lot for unit in self.units.values()}
+        met = Counter(unit.lot for unit in self.units.values())
         here = {uuid: lot for uuid, lot in self.lots.items() if lot.workshop == self.own or uuid in met}
         names = tell_apart({uuid: lot.given_name for uuid, lot in here.items()})
         for uuid, lot in here.items():
-            self.rows["lots"][uuid] = (names[uuid], lot.given_name, *lot.said)
+            self.rows["lots"][uuid] = (names[uuid], lot.given_name, *lot.said, met[uuid])
 
     def begin(self, entry: Entry) -> None:
         """A chain's beginning: a unit's says its lot, a bench's its name, the workshop's when it was made."""
@@ -155,7 +156,7 @@ class Made:
 
     def _lot(self, entry: Entry) -> None:
         content = entry.content
-        said = (content["equipment"], content["title"], entry.at, entry.by, content["note"])
+        said = (content["equipment"], content["route"], content["title"], entry.at, entry.by, content["note"])
         self.lots.setdefault(content["lot"], MadeLot(entry.chain, content["name"], said))
 
     def _name(self, entry: Entry) -> None:

@@ -42,7 +42,8 @@ _WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(
 _REPAIRED = (
     select(UNITS.c.mark)
     .join(ENTRIES, ENTRIES.c.chain_id == UNITS.c.chain_id)
-    .where(ENTRIES.c.kind == "repair")
+    .join(LOTS, LOTS.c.id == UNITS.c.lot_id)
+    .where(ENTRIES.c.kind == "repair", LOTS.c.equipment == bindparam("equipment"))
     .distinct()
 )
 _RUNS = (
@@ -89,10 +90,10 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
         return frozenset((mark, number) for mark, number in rows)
 
 
-def read_repaired(store: Store) -> frozenset[str]:
-    """Shelf marks of the units that were ever repaired."""
+def read_repaired(store: Store, equipment: str) -> frozenset[str]:
+    """Marks of the units of that design that were ever repaired."""
     with store.reading() as connection:
-        return frozenset(connection.execute(_REPAIRED).scalars())
+        return frozenset(connection.execute(_REPAIRED, {"equipment": equipment}).scalars())
 
 
 def read_runs(store: Store, mark: str) -> tuple[Run, ...]:

@@ -101,7 +101,7 @@ def _workshop_of(connection: sqlite3.Connection) -> str:
 
 
 def _add_lots(connection: sqlite3.Connection, made: Mapping[str, Any]) -> None:
-    names = ("uuid", "name", "given_name", "equipment", "title", "taken_in", "by", "note")
+    names = ("uuid", "name", "given_name", "equipment", "route", "title", "taken_in", "by", "note", "units")
     _add(connection, "lots", (dict(zip(names, (uuid, *row), strict=True)) for uuid, row in made["lots"].items()))
 
 
@@ -115,7 +115,7 @@ def _add_units(connection: sqlite3.Connection, made: Mapping[str, Any], ids: Map
     _add(connection, "runs", rows.values())
     lots = dict(connection.execute("SELECT uuid, id FROM lots"))
     run_ids = dict(connection.execute("SELECT uuid, id FROM runs"))
-    unknown = {"disposition": "quarantine", "grade": "", "price": "", "due": LOST, "shown_at": ""}
+    unknown = {"disposition": "quarantine", "grade": "", "price": "", "due": LOST, "shown_at": "", "moves_at": ""}
     _add(
         connection,
         "units",

@@ -111,6 +111,7 @@ ENTRIES = Table(
     kept("sha256"),
     UniqueConstraint("chain_id", "number", "sha256"),
     Index(None, "address", "chain_id"),
+    Index(None, "kind", "chain_id"),
     CheckConstraint("number >= 0", name="number"),
 )
 """One entry. `sealed` is its text as it was hashed; every other column says again what stands in that text."""
@@ -141,12 +142,14 @@ LOTS = Table(
     kept("name", unique=True),
     kept("given_name", index=True),
     kept("equipment"),
+    kept("route"),
     kept("title"),
     kept("taken_in"),
     kept("by"),
     kept("note"),
+    kept("units", Integer),
 )
-"""Units taken in together. `name` is what the lot is called by: the name given, where no other lot has the same."""
+"""Units taken in together; `units` is how many of them there are here. `name` is what the lot is called by: the name given, where no other lot has the same."""
 
 UNITS = Table(
     "units",
@@ -158,16 +161,17 @@ UNITS = Table(
     kept("held"),
     kept("lent_to"),
     kept("route"),
-    kept("disposition"),
+    kept("disposition", index=True),
     kept("grade"),
     kept("price"),
     kept("due"),
     kept("shown_at"),
+    kept("moves_at", index=True),
     kept("run_id", Integer, nullable=True),
 )
 """One physical item. `mark` is the name it is called by: its shelf mark, where no other unit bears the same; `held`
 says why it is on hold whatever its entries say, `lent_to` which bench alone may record on it (empty: any). Disposition,
-grade, price, due and stages stand as at `shown_at`."""
+grade, price, due and stages stand as at `shown_at`, and time alone changes nothing before `moves_at` (empty: never)."""
 
 RUNS = Table(
     "runs",

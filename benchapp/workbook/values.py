@@ -189,3 +189,5 @@ class UnitSummary:
     grade: str = ""
     price: str = ""
     stages: tuple[StageRow, ...] = ()
+    moves_at: str = ""
+    """when time alone may next change it; empty for never"""

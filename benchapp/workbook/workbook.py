@@ -162,6 +162,22 @@ class Workbook:
         """Units by shelf mark."""
         return board.read_units(self.store, lot)
 
+    def units_moved(self, now: str) -> tuple[Unit, ...]:
+        """Units that time alone may have changed since they were last worked out."""
+        return board.read_units_moved(self.store, now)
+
+    def units_of(self, disposition: str) -> tuple[Unit, ...]:
+        """Units of one disposition by shelf mark."""
+        return board.read_units_of(self.store, disposition)
+
+    def counts(self) -> dict[str, int]:
+        """How many units there are of each disposition."""
+        return board.count_units(self.store)
+
+    def marks(self) -> frozenset[str]:
+        """Every name and shelf mark that is taken."""
+        return board.read_marks(self.store)
+
     def unit(self, mark: str) -> Unit:
         """One unit; raises NotInWorkbook."""
         return board.read_unit(self.store, mark)
@@ -169,6 +185,10 @@ class Workbook:
     def stages(self, lot: str | None = None) -> tuple[StageRow, ...]:
         """Stored stages by shelf mark and position."""
         return board.read_stages(self.store, lot)
+
+    def stages_of(self, mark: str) -> tuple[StageRow, ...]:
+        """Stored stages of one unit by position."""
+        return board.read_stages_of(self.store, mark)
 
     def entries(self, mark: str, *, after: int = 0, chain: str = "") -> "tuple[Entry, ...]":
         """A unit's entries in order (see read_entries)."""
@@ -184,11 +204,11 @@ class Workbook:
         found = reading.read_siblings(self.store, lot, address)
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
-    def repaired(self) -> frozenset[str]:
-        """Shelf marks of the units that were ever repaired."""
+    def repaired(self, equipment: str) -> frozenset[str]:
+        """Marks of the units of that design that were ever repaired."""
         from benchapp.workbook import reading
 
-        return reading.read_repaired(self.store)
+        return reading.read_repaired(self.store, equipment)
 
     def runs(self, mark: str) -> tuple[Run, ...]:
         """A unit's runs in order."""

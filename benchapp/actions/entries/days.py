@@ -1,6 +1,5 @@
 """The day at the bench: opening, closing, and the workshop's settings."""
 
-from collections import defaultdict
 from collections.abc import Sequence
 from functools import partial
 
@@ -12,7 +11,7 @@ from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
-from benchapp.workbook.values import MeterProof, StageRow
+from benchapp.workbook.values import MeterProof
 
 
 def open_bench(
@@ -33,7 +32,7 @@ def open_bench(
         note=note,
     )
     bench.write(add)
-    aged = bench.write(partial(_bring_up_to_the_day, bench))
+    aged = bench.write(partial(_bring_up, bench))
     proved = sum(proof.proved for proof in meters)
     words = f"The bench is open; {proved} of {len(meters)} meters are proved."
     if aged:
@@ -41,22 +40,21 @@ def open_bench(
     return ChangeSet(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
 
 
-def _bring_up_to_the_day(bench: Bench) -> list[tuple[str, str]]:
-    """(shelf mark, lot) of the units that stand otherwise than the workbook shows, now put right in it."""
+def _bring_up(bench: Bench, *, every: bool = False) -> list[tuple[str, str]]:
+    """(shelf mark, lot) of the units that stand otherwise than the workbook shows, now put right in it.
+
+    Only those are looked at that time may have moved, or (after other settings) `every` one that is worked on.
+    """
     from benchapp.sequences.interlock.due import SETTLED
-    from benchapp.sequences.planning.entry_times import is_todays
 
     now = bench.clock()
-    kept = defaultdict[str, list[StageRow]](list)
-    for row in bench.workbook.stages():
-        kept[row.unit].append(row)
     aged = []
-    for unit in bench.units():
-        if not unit.last_entry or unit.disposition in SETTLED or is_todays(unit.last_at, now):
+    for unit in bench.units() if every else bench.workbook.units_moved(now):
+        if every and (not unit.last_entry or unit.disposition in SETTLED):
             continue
+        kept = bench.workbook.stages_of(unit.mark)
         summary = summary_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
-        moved = summary.stages != tuple(kept[unit.mark])
-        if moved and bench.workbook.keep_summary(unit.mark, unit.last_entry, summary, at=now):
+        if bench.workbook.keep_summary(unit.mark, unit.last_entry, summary, at=now) and summary.stages != kept:
             aged.append((unit.mark, unit.lot))
     return aged
 
@@ -84,6 +82,7 @@ def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
     if complaint := refuse_workshop(workshop):
         raise Refused(complaint)
     bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop), at=bench.clock(), by=by))
+    bench.write(partial(_bring_up, bench, every=True))
     return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
 
 

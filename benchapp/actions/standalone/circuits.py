@@ -230,10 +230,8 @@ def confirmed_repairs(bench: "Bench", equipment: str) -> "tuple[Repaired, ...]":
     Where the part proved to be another than the fault's record says, the repair's word counts.
     """
     found: list[Repaired] = []
-    mended, seen = bench.workbook.repaired(), _REPAIRS.setdefault(bench, {})
-    for unit in bench.units():
-        if unit.equipment != equipment or unit.mark not in mended:
-            continue
+    seen = _REPAIRS.setdefault(bench, {})
+    for unit in (bench.unit(mark) for mark in sorted(bench.workbook.repaired(equipment))):
         if seen.get(unit.mark, (-1, ()))[0] != unit.last_entry:
             seen[unit.mark] = (unit.last_entry, tuple(_repairs_of(bench, unit.mark)))
         found += seen[unit.mark][1]

@@ -16,6 +16,10 @@ if TYPE_CHECKING:
 
 def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
     """What is shown of the unit after the last of the entries, all its stages with it: time may have moved some."""
+    from benchapp.sequences.history.ageing import moves_at
+    from benchapp.sequences.interlock.due import SETTLED
+    from benchapp.sequences.interlock.fold import engine_of
+
     sale = next((entry for entry in reversed(entries) if entry.kind is EntryKind.disposition), None)
     return UnitSummary(
         disposition=after.disposition,
@@ -23,6 +27,7 @@ def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Unit
         grade=str(sale.content.get("grade", "")) if sale else "",
         price=str(sale.content.get("price", "")) if sale else "",
         stages=stage_rows(mark, after),
+        moves_at="" if after.disposition in SETTLED else moves_at(engine_of(after).evaluation),
     )
 
 

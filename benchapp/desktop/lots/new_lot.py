@@ -126,7 +126,7 @@ class NewLotDialog(AskingDialog):
         )
 
     def _shelf_marks(self) -> tuple[str, ...]:
-        taken = {unit.mark for unit in self._context.bench.units()}
+        taken = self._context.bench.workbook.marks()
         return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
 
     def go(self) -> None:

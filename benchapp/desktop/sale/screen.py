@@ -89,10 +89,11 @@ class SaleScreen(Screen):
         """Read the units again."""
         self._behind = False
         wanted = self.chooser.currentData()
-        units = self._context.bench.units()
-        self.units.set_rows([unit for unit in units if not wanted or unit.disposition == wanted])
-        ready = sum(unit.disposition == "for sale" for unit in units)
-        self.summary.setText(tr("{ready} of {count} units are for sale.").format(ready=ready, count=len(units)))
+        workbook = self._context.bench.workbook
+        self.units.set_rows(list(workbook.units_of(wanted) if wanted else workbook.units()))
+        counts = workbook.counts()
+        ready, count = counts.get("for sale", 0), sum(counts.values())
+        self.summary.setText(tr("{ready} of {count} units are for sale.").format(ready=ready, count=count))
         self.table.fit()
         if not self.table.currentIndex().isValid():
             self.table.setCurrentIndex(self.units.index(0, 0))

@@ -37,7 +37,7 @@ What the workbook keeps beside them, by chain:
 | bench | imported | file (SHA-256 of the day file), chains (bench's or workshop's -> first and last number added) |
 | workshop | beginning | made |
 | workshop | settings | settings |
-| workshop | lot | lot, name, equipment, title, note, units (UUID -> shelf mark) |
+| workshop | lot | lot, name, equipment, route, title, note, units (UUID -> shelf mark) |
 """
 
 from collections.abc import Mapping

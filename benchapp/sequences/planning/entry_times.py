@@ -36,6 +36,12 @@ def seconds_between(earlier: str, later: str) -> float:
     return seconds_since_1970(later) - seconds_since_1970(earlier)
 
 
+def after(at: str, seconds: float) -> str:
+    """The time that lies so many seconds after an entry's, in the form in which entries say theirs."""
+    when = datetime.fromtimestamp(seconds_since_1970(at) + seconds, UTC)
+    return when.isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
 def is_todays(earlier: str, later: str) -> bool:
     """Whether both lie in one day at the bench; a clock set back proves nothing."""
     return bool(earlier) and 0 <= seconds_between(earlier, later) <= BENCH_DAY

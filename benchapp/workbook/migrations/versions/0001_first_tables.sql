@@ -19,10 +19,12 @@ CREATE TABLE lots (
   name TEXT NOT NULL,
   given_name TEXT NOT NULL,
   equipment TEXT NOT NULL,
+  route TEXT NOT NULL,
   title TEXT NOT NULL,
   taken_in TEXT NOT NULL,
   "by" TEXT NOT NULL,
   note TEXT NOT NULL,
+  units INTEGER NOT NULL,
   CONSTRAINT pk_lots PRIMARY KEY (id),
   CONSTRAINT uq_lots_uuid UNIQUE (uuid),
   CONSTRAINT uq_lots_name UNIQUE (name)
@@ -107,6 +109,8 @@ CREATE TABLE entries (
 
 CREATE INDEX ix_entries_address_chain_id ON entries (address, chain_id);
 
+CREATE INDEX ix_entries_kind_chain_id ON entries (kind, chain_id);
+
 CREATE TABLE units (
   chain_id INTEGER NOT NULL,
   lot_id INTEGER NOT NULL,
@@ -120,6 +124,7 @@ CREATE TABLE units (
   price TEXT NOT NULL,
   due TEXT NOT NULL,
   shown_at TEXT NOT NULL,
+  moves_at TEXT NOT NULL,
   run_id INTEGER,
   CONSTRAINT pk_units PRIMARY KEY (chain_id),
   CONSTRAINT fk_units_chain_id_chains FOREIGN KEY(chain_id) REFERENCES chains (id),
@@ -127,7 +132,11 @@ CREATE TABLE units (
   CONSTRAINT uq_units_mark UNIQUE (mark)
 );
 
+CREATE INDEX ix_units_disposition ON units (disposition);
+
 CREATE INDEX ix_units_lot_id ON units (lot_id);
+
+CREATE INDEX ix_units_moves_at ON units (moves_at);
 
 CREATE INDEX ix_units_shelf_mark ON units (shelf_mark);
 

@@ -1,0 +1,87 @@
+"""Time alone moves a unit at the times that are foreseen, so that a bench opening looks at no other."""
+
+from datetime import UTC, datetime, timedelta
+
+import pytest
+
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.entries.days import change_workshop, open_bench
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
+from benchapp.sequences.planning.planned import Workshop
+from benchapp.workbook.values import MeterProof
+from tests.actions.driving import do_what_is_due
+
+METERS = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
+STOPS = ("continuity.earth", "insulation.dry", "first-power.current", None)
+
+
+@pytest.fixture
+def bench(path, clock):
+    with Bench.create(path, clock=clock) as opened:
+        open_bench(opened, by="AB", meters=METERS, rcd_button_tested=True)
+        marks = tuple(f"TB-{number:03d}" for number in range(1, len(STOPS) + 2))
+        take_in_lot(opened, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
+        for mark, until in zip(marks, STOPS, strict=False):
+            do_what_is_due(opened, mark, until=until)
+        yield opened
+
+
+def later(at, **by):
+    when = datetime.fromisoformat(at).replace(tzinfo=UTC) + timedelta(**by)
+    return when.isoformat(timespec="milliseconds").replace("+00:00", "Z")
+
+
+def moments(bench, mark):
+    """The times at which the unit is foreseen to move, one after the other."""
+    at = bench.entries(mark)[-1].at
+    while at:
+        yield at
+        at = later(at, seconds=1)
+        at = summary_after(mark, bench.state(mark, at=at), bench.entries(mark)).moves_at
+
+
+@pytest.mark.parametrize("mark", ["TB-001", "TB-002", "TB-003", "TB-004"])
+def test_between_two_foreseen_times_nothing_moves(bench, mark):
+    """Hour by hour over forty days; the mains reading alone serves for minutes, and the day of work is left out."""
+    foreseen = list(moments(bench, mark))
+    assert len(foreseen) > 1
+    for start, end in zip(foreseen, [*foreseen[1:], later(foreseen[-1], days=40)], strict=True):
+        at, shown = later(start, minutes=30), None
+        while at < end:
+            rows = stage_rows(mark, bench.state(mark, at=at))
+            assert shown in (None, rows), f"{mark} moved at {at}, between {start} and {end}"
+            shown, at = rows, later(at, hours=7)
+
+
+def test_opening_a_bench_folds_only_units_that_time_may_have_moved(bench, clock, monkeypatch):
+    folded = []
+    state = bench.state
+    monkeypatch.setattr(bench, "state", lambda mark, **more: folded.append(mark) or state(mark, **more))
+    open_bench(bench, by="AB", meters=METERS)
+    assert folded == []
+    clock.pass_days(1)
+    open_bench(bench, by="AB", meters=METERS)
+    assert folded == ["TB-001", "TB-002", "TB-003", "TB-004"]  # not the fifth, to which nothing was done
+    folded.clear()
+    clock.pass_days(1)
+    open_bench(bench, by="AB", meters=METERS)
+    assert folded == []
+
+
+def test_other_settings_are_shown_at_once(bench, clock):
+    clock.pass_days(20)
+    open_bench(bench, by="AB", meters=METERS)
+    before = bench.board("Attic")
+    change_workshop(bench, Workshop(dead_tests_last_days=10), by="AB")
+    assert bench.board("Attic") != before
+    change_workshop(bench, Workshop(dead_tests_last_days=30), by="AB")
+    assert bench.board("Attic") == before
+
+
+def test_a_workbook_on_which_time_has_moved_verifies(bench, clock, path):
+    clock.pass_days(40)
+    open_bench(bench, by="AB", meters=METERS)
+    bench.close()
+    assert verify_workbook(path) == ()
