@@ -14,6 +14,7 @@ SELECT lots.name, lots.equipment, lots.route, lots.title, lots.taken_in, lots."b
        (SELECT count(*) FROM units WHERE units.lot_id = lots.id) AS units, lots.uuid
 FROM lots {which} ORDER BY lots.taken_in DESC, lots.id DESC
 """
+# The columns stand in the order of the values that they become.
 _UNITS = """
 SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, lots.equipment, units.route, lots.title,
        units.disposition, units.grade, units.price, units.due, chains.last_entry, chains.last_at,
@@ -27,7 +28,7 @@ FROM unit_stages JOIN units ON units.chain_id = unit_stages.unit_id JOIN lots ON
 ORDER BY units.mark, unit_stages.position
 """
 _OF_LOT = "WHERE lots.name = ?"
-_MOVED = "WHERE units.moves_at <> '' AND units.moves_at <= ?"
+_MOVED = "WHERE units.moves_at > '' AND units.moves_at <= ?"
 _OF_DISPOSITION = "WHERE units.disposition = ?"
 _OF_UNIT = "WHERE units.mark = ?"
 
@@ -52,21 +53,21 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
     """The units of a lot, or all, by shelf mark."""
     with store.looking() as connection:
         found = _rows(connection, _UNITS, lot)
-        return tuple(Unit(**_named(found, row)) for row in found)
+        return tuple(map(Unit._make, found))
 
 
 def read_units_moved(store: Store, now: str) -> tuple[Unit, ...]:
     """The units that time alone may have changed since they were last worked out, by shelf mark."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_MOVED), (now,))
-        return tuple(Unit(**_named(found, row)) for row in found)
+        return tuple(map(Unit._make, found))
 
 
 def read_units_of(store: Store, disposition: str) -> tuple[Unit, ...]:
     """The units of one disposition, by shelf mark."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_DISPOSITION), (disposition,))
-        return tuple(Unit(**_named(found, row)) for row in found)
+        return tuple(map(Unit._make, found))
 
 
 def count_units(store: Store) -> dict[str, int]:
@@ -78,8 +79,9 @@ def count_units(store: Store) -> dict[str, int]:
 def read_marks(store: Store) -> frozenset[str]:
     """Every name and shelf mark that is taken."""
     with store.looking() as connection:
-        rows = connection.execute("SELECT mark FROM units UNION SELECT shelf_mark FROM units")
-        return frozenset(mark for (mark,) in rows)
+        names = connection.execute("SELECT mark FROM units").fetchall()
+        names += connection.execute("SELECT shelf_mark FROM units WHERE shelf_mark <> mark").fetchall()
+        return frozenset(mark for (mark,) in names)
 
 
 def read_unit(store: Store, mark: str) -> Unit:
@@ -87,7 +89,7 @@ def read_unit(store: Store, mark: str) -> Unit:
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_UNIT), (mark,))
         for row in found:
-            return Unit(**_named(found, row))
+            return Unit._make(row)
         raise unknown_unit(connection, mark)
 
 
@@ -113,10 +115,7 @@ def read_stages_of(store: Store, mark: str) -> tuple[StageRow, ...]:
 
 
 def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
-    return (
-        StageRow(unit=unit, position=position, stage=stage, title=title, status=status, done=done, of=of, why=why)
-        for unit, position, stage, title, status, done, of, why in rows
-    )  # written out: a board of a thousand units has seven thousand of these
+    return map(StageRow._make, rows)
 
 
 def read_workshop(store: Store) -> str:

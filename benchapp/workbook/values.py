@@ -25,8 +25,7 @@ class Lot:
     uuid: str = ""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Unit:
+class Unit(NamedTuple):
     """One physical item as the board and the sale table show it.
 
     `mark` is the name it is called by, no other unit has the same; it is the shelf mark unless two units bear that.
@@ -53,8 +52,7 @@ class Unit:
     """the bench that it is lent to; empty where every bench may record on it"""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class StageRow:
+class StageRow(NamedTuple):
     """How far one unit is in one stage, as it stood after the unit's latest entry."""
 
     unit: str

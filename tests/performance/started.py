@@ -3,6 +3,7 @@
 `bare` is a QMainWindow and nothing else, the floor; `benchapp` is the true command on the workbook of the second word.
 """
 
+import resource
 import sys
 from pathlib import Path
 
@@ -48,6 +49,7 @@ class Watch(QObject):
         if self._usable:
             return
         self._usable = True
+        print("memory", resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024, flush=True)
         print("usable", *(name for name in HEAVY if name in sys.modules), flush=True)
         self._application.removeEventFilter(self)
         self._application.quit()

@@ -34,6 +34,7 @@ class NewLotDialog(AskingDialog):
         super().__init__(parent, "new-lot", tr("New lot"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
         self._catalogue: Catalogue | None = None
+        self._taken: frozenset[str] = frozenset()
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.equipment, self.route = QComboBox(), QComboBox()
         self.count = QLineEdit("1")
@@ -75,6 +76,7 @@ class NewLotDialog(AskingDialog):
         self.take_in.setEnabled(False)
         self.marks.setText(tr("Reading the equipment files …"))
         bench = self._context.bench
+        self._taken = bench.workbook.marks()
         self._context.tasks.read(bench.reread_files, then=self._offer, refused=self.complain)
         self.name.setFocus()
 
@@ -126,8 +128,7 @@ class NewLotDialog(AskingDialog):
         )
 
     def _shelf_marks(self) -> tuple[str, ...]:
-        taken = self._context.bench.workbook.marks()
-        return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=taken)
+        return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=self._taken)
 
     def go(self) -> None:
         self._context.person.set_initials(self.initials.text())
@@ -136,6 +137,7 @@ class NewLotDialog(AskingDialog):
             self.complain(missing)
             return
         try:
+            self._taken = self._context.bench.workbook.marks()
             marks = self._shelf_marks()
         except BenchError as problem:
             self.complain(problem.sentence)
