@@ -149,8 +149,8 @@ LOTS = Table(
     kept("note"),
     kept("units", Integer),
 )
-"""Units taken in together. `name` is what the lot is called by: the name given, where no other lot has the same; `units`
-is how many of its units are here."""
+"""Units taken in together. `name` is what the lot is called by: the name given, where no other lot has the same.
+`units` is how many of its units are here."""
 
 UNITS = Table(
     "units",

@@ -113,7 +113,7 @@ def test_a_text_on_many_pages_is_read_though_the_head_of_the_file_is_lost(workbo
         assert connection.execute("SELECT text FROM revisions WHERE sha256 = ?", (digest(text),)).fetchone() == (text,)
 
 
-@pytest.mark.parametrize("part", [0.3, 0.6, 0.9])
+@pytest.mark.parametrize("part", [0.5, 0.7, 0.9])
 def test_of_a_file_cut_short_the_part_that_is_there_is_read(recorded, path, tmp_path, part):
     content = path.read_bytes()
     path.write_bytes(content[: int(len(content) * part)])
