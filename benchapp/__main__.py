@@ -1,12 +1,12 @@
 """`python -m benchapp` is the same as `benchapp`: without a sub-command the window opens."""
 
 import os
-import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from benchapp.cli.command import main as run_command
 from benchapp.errors import BenchError
+from benchapp.operating_system import has_display
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -16,7 +16,7 @@ def main(words: Sequence[str] | None = None) -> int:
 
 def open_window(workbook: Path | None) -> int:
     """Open the window on a workbook, or where the last one was left; raises BenchError where there can be none."""
-    if _has_no_display():
+    if not has_display() and not os.environ.get("QT_QPA_PLATFORM"):
         raise BenchError(
             "There is no display to open the window on. Run it on a desktop, or use a sub-command (benchapp --help)."
         )
@@ -27,12 +27,6 @@ def open_window(workbook: Path | None) -> int:
 
         raise problem_of(str(error)) from error
     return int(run(workbook))
-
-
-def _has_no_display() -> bool:
-    if not sys.platform.startswith("linux") or os.environ.get("QT_QPA_PLATFORM"):
-        return False
-    return not (os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))
 
 
 if __name__ == "__main__":

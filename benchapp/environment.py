@@ -14,6 +14,7 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from benchapp.errors import BenchError
+from benchapp.operating_system import interpreter_within, is_administrator, is_linux
 
 ROOT = Path(__file__).resolve().parents[1]
 ENVIRONMENT = ROOT / ".venv"
@@ -67,7 +68,7 @@ def prepare(*, extras: Sequence[str] = ()) -> Path:
     Quick when nothing changed since the last time. Raises EnvironmentProblem with what to do.
     """
     _check_python(sys.version_info[:2])
-    python = environment_python(ENVIRONMENT)
+    python = interpreter_within(ENVIRONMENT)
     stamp = ENVIRONMENT / f"installed-{'-'.join(extras) or 'plain'}"
     wanted = _fingerprint(extras)
     if not (python.exists() and stamp.exists() and stamp.read_text(encoding="utf-8") == wanted):
@@ -76,11 +77,6 @@ def prepare(*, extras: Sequence[str] = ()) -> Path:
         stamp.write_text(wanted, encoding="utf-8")
     provide_system_libraries(missing_system_libraries(_qt_in(ENVIRONMENT), ("offscreen", "xcb")))
     return python
-
-
-def environment_python(environment: Path) -> Path:
-    """Where a virtual environment keeps its interpreter on this system."""
-    return environment / ("Scripts/python.exe" if os.name == "nt" else "bin/python")
 
 
 def _check_python(version: tuple[int, ...]) -> None:
@@ -127,7 +123,7 @@ def missing_system_libraries(qt: Path | None, platforms: Sequence[str]) -> tuple
     `qt` is the folder of Qt in the PySide6 package; nothing is missed where there is none.
     """
     linker = shutil.which("ldd")
-    if not sys.platform.startswith("linux") or linker is None or qt is None:
+    if not is_linux() or linker is None or qt is None:
         return ()
     plugins = [qt / "plugins/platforms" / f"libq{name}.so" for name in platforms]
     listed = [_run([linker, str(plugin)]).stdout for plugin in plugins if plugin.exists()]
@@ -156,7 +152,7 @@ def provide_system_libraries(missing: Sequence[str]) -> None:
     if not missing:
         return
     packages, installer = _packages_of(missing), shutil.which("apt-get")
-    if installer is None or not packages or os.geteuid() != 0:
+    if installer is None or not packages or not is_administrator():
         raise EnvironmentProblem(libraries_sentence(missing))
     print(f"Installing system libraries for Qt: {' '.join(packages)} ...", flush=True)
     _run([installer, "update"])
@@ -190,7 +186,7 @@ def provide_tool(program: str, *, what_for: str, install: bool) -> str:
     """
     line = f"sudo apt-get install {program}"
     found, installer = shutil.which(program), shutil.which("apt-get")
-    if found is None and install and installer is not None and os.geteuid() == 0:
+    if found is None and install and installer is not None and is_administrator():
         print(f"Installing {program} for {what_for} ...", flush=True)
         _run([installer, "update"])
         _run([installer, "install", "--yes", "--no-install-recommends", program])

@@ -177,9 +177,9 @@ def is_linux() -> bool:
     return sys.platform.startswith("linux")
 
 
-def display_named(variables: Mapping[str, str] = os.environ) -> str:
-    """The display that a window would open on, of X11 or Wayland; empty where none is named."""
-    return variables.get("DISPLAY") or variables.get("WAYLAND_DISPLAY") or ""
+def has_display(variables: Mapping[str, str] = os.environ) -> bool:
+    """Whether there is a display for a window: on Linux one of X11 or Wayland is named, other systems have one."""
+    return not is_linux() or bool(variables.get("DISPLAY") or variables.get("WAYLAND_DISPLAY"))
 
 
 def interpreter_within(environment: Path) -> Path:

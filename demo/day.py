@@ -10,6 +10,7 @@ import time
 from pathlib import Path
 
 from benchapp.errors import BenchError
+from benchapp.operating_system import has_display
 from demo.keep import Keep
 from demo.scenario import Day, LotOfTheDay, read_day
 
@@ -21,11 +22,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="The repair-bench workbook on a made-up day.")
     parser.add_argument("--no-window", action="store_true", help="play the day offscreen and write papers and pictures")
     arguments = parser.parse_args()
-    display = os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY") or sys.platform in ("darwin", "win32")
     keep = Keep(OUT)
     try:
         keep.clear()
-        if arguments.no_window or not display:
+        if arguments.no_window or not has_display():
             return play(keep, read_day())
         return show(keep, read_day())
     except BenchError as problem:

@@ -4,11 +4,11 @@ Qt-free until it is sure that Qt can be imported.
 """
 
 import os
-import sys
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from benchapp.errors import BenchError
+from benchapp.operating_system import is_linux
 
 
 def be_sure_of_a_platform(qt: Path | None = None) -> None:
@@ -16,7 +16,7 @@ def be_sure_of_a_platform(qt: Path | None = None) -> None:
 
     `qt` is the folder of Qt, by itself the one that is imported. What is loaded stays so, and costs Qt no time again.
     """
-    if not sys.platform.startswith("linux"):
+    if not is_linux():
         return
     from PySide6.QtCore import QLibraryInfo, QPluginLoader
 

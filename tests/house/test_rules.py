@@ -63,6 +63,13 @@ def test_what_is_sqlites_own_stands_in_one_module():
     assert found == ["benchapp/workbook/sqlite.py"]
 
 
+def test_what_is_of_one_operating_system_stands_in_one_module():
+    """No other module asks which system this is, or knows its tables, numbers of errors or users."""
+    own = re.compile(r"sys\.platform|os\.name\b|platform\.system|/proc/|\berrno\.|import errno|geteuid|winerror|windll")
+    found = [_name(path) for path in SOURCES if own.search(path.read_text(encoding="utf-8"))]
+    assert found == ["benchapp/operating_system.py"]
+
+
 def test_no_module_is_called_utils():
     assert not [path for path in SOURCES if path.stem in {"utils", "util", "helpers", "misc", "common"}]
 
