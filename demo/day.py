@@ -10,7 +10,7 @@ import time
 from pathlib import Path
 
 from benchapp.errors import BenchError
-from benchapp.operating_system import has_display
+from benchapp.operating_system import DATA_VARIABLE, has_display
 from demo.keep import Keep
 from demo.scenario import Day, LotOfTheDay, read_day
 
@@ -22,6 +22,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="The repair-bench workbook on a made-up day.")
     parser.add_argument("--no-window", action="store_true", help="play the day offscreen and write papers and pictures")
     arguments = parser.parse_args()
+    os.environ.setdefault(DATA_VARIABLE, str(OUT / "data"))  # the demo's bench is none of the person's own
     keep = Keep(OUT)
     try:
         keep.clear()
