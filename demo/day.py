@@ -26,6 +26,7 @@ def main() -> int:
     keep = Keep(OUT)
     try:
         keep.clear()
+        os.environ["BENCHAPP_DATA"] = str(keep.data())
         if arguments.no_window or not has_display():
             return play(keep, read_day())
         return show(keep, read_day())

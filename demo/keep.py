@@ -30,6 +30,12 @@ class Keep:
         with self._list.open("a", encoding="utf-8") as file:
             file.writelines(f"{path.relative_to(self.folder)}\n" for path in paths)
 
+    def data(self) -> Path:
+        """The folder in which the program keeps what is of one computer: the demo's own, never the user's."""
+        folder = self.folder / "data"
+        self.claim(*(folder / name for name in ("bench.json", "backups.json", "known-heads.json")))
+        return folder
+
     def workbook(self) -> Path:
         """The path of the fresh workbook; raises BenchError where somebody else's file is in the way."""
         path = self.folder / "tarnbeck.workbook"

@@ -48,11 +48,22 @@ def played_day(keep: Keep, day: Day) -> str:
         album.see("board")
     technician.strike("F11")
     album.see("sale-table")
+    _back_up(technician, keep, album)
     bar.close()
     account = _papers_and_account(bench, keep, dispositions)
     keep.claim(*album.written)
     window.close()
     return account
+
+
+def _back_up(technician: Technician, keep: Keep, album: Album) -> None:
+    """Name a folder for backups; the first backup follows."""
+    folder = keep.folder / "backups"
+    technician.strike("Ctrl+S", "Ctrl+F")
+    technician.retype(str(folder))
+    technician.strike("Enter")
+    album.see("backups")
+    keep.claim(*folder.iterdir())
 
 
 def _take_in(technician: Technician, lot: LotOfTheDay, day: Day, album: Album) -> None:
