@@ -12,6 +12,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
+from benchapp.sequences.planning.answer_content import is_answer
 from demo.album import Album
 from demo.keep import Keep
 from demo.playing import Player
@@ -90,10 +91,7 @@ def _papers_and_account(bench: Bench, keep: Keep, dispositions: Counter[str]) ->
     keep.claim(*written)
     units = bench.units()
     judgements = Counter(
-        str(entry.content["judgement"])
-        for unit in units
-        for entry in bench.entries(unit.mark)
-        if entry.content.get("judgement")
+        entry.content.judgement.value for unit in units for entry in bench.entries(unit.mark) if is_answer(entry)
     )
     lines = [
         f"Units done: {len(units)} (" + ", ".join(f"{count} {words}" for words, count in dispositions.items()) + ")",

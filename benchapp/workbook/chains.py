@@ -13,7 +13,7 @@ from uuid import uuid4
 from sqlalchemy import Table, bindparam, insert, select, update
 
 from benchapp.judgement.statements.statements import RULES_VERSION
-from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, OneContent
 from benchapp.workbook.derived import columns_of
 from benchapp.workbook.sealing import BEFORE_ALL, digest, sealed_text
 from benchapp.workbook.store import compiled
@@ -91,7 +91,7 @@ def insert_entry(connection: sqlite3.Connection, chain_id: int, entry: Entry, se
     connection.execute(_insert(), columns_of(entry) | {"chain_id": chain_id, "sealed": sealed, "sha256": sha256})
 
 
-def add_entry(connection: sqlite3.Connection, head: Head, entry: Entry) -> tuple[Head, Entry]:
+def add_entry(connection: sqlite3.Connection, head: Head, entry: Entry[OneContent]) -> tuple[Head, Entry[OneContent]]:
     """The entry put behind the head of its chain, with the number, chain, rules and hash that it has there.
 
     Raises ValueError for content that JSON has not.

@@ -13,7 +13,9 @@ from itertools import groupby
 from typing import Any, NamedTuple
 
 from benchapp.errors import Cancelled
-from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import AnchorContent
+from benchapp.sequences.planning.contents import content_json
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, is_of
 from benchapp.workbook import sqlite
 from benchapp.workbook.chains import BENCH, UNIT
 from benchapp.workbook.derived import columns_of
@@ -243,18 +245,20 @@ class Anchors:
     """The anchors of all benches."""
 
     def __init__(self) -> None:
-        self._found: list[Entry] = []
+        self._found: list[Entry[AnchorContent]] = []
 
     def note(self, row: StoredEntry) -> None:
         """Keep an anchor."""
-        self._found.append(read_sealed(row.sealed, row.sha256))
+        anchor = read_sealed(row.sealed, row.sha256)
+        if is_of(anchor, AnchorContent):
+            self._found.append(anchor)
 
     def broken(self, links: Links, asked: frozenset[str], chains: Sequence[Named]) -> Iterator[Difference]:
         """Anchors that name an entry which is not there, and chains said to be anchored otherwise than they are."""
         names = {chain.uuid: chain for chain in chains}
         highest: defaultdict[str, int] = defaultdict(lambda: -1)
         for anchor in self._found:
-            for uuid, (number, link) in anchor.content["heads"].items():
+            for uuid, (number, link) in anchor.content.heads.items():
                 highest[uuid] = max(highest[uuid], number)
                 if (uuid in asked or uuid not in names) and links.lacks(uuid, number, link):
                     yield self._difference(anchor, names.get(uuid), number)
@@ -265,11 +269,9 @@ class Anchors:
                 words = f"{chain.name} is said to be anchored at entry {chain.anchored}, it is at {there}."
                 yield Difference(unit=chain.unit, entry=None, words=words)
 
-    def _difference(self, anchor: Entry, chain: Named | None, number: int) -> Difference:
+    def _difference(self, anchor: Entry[AnchorContent], chain: Named | None, number: int) -> Difference:
         name = chain.name if chain else "a chain that is not there"
-        words = (
-            f"Entry {number} of {name} is not the one that was anchored at {anchor.at} ({anchor.content['reason']})."
-        )
+        words = f"Entry {number} of {name} is not the one that was anchored at {anchor.at} ({anchor.content.reason})."
         return Difference(unit=chain.unit if chain else "", entry=number, words=words)
 
 
@@ -300,7 +302,7 @@ def _columns_differ(
 
 def _column_fault(chain: Named, row: dict[str, Any]) -> str:
     entry = read_sealed(row["sealed"], row["sha256"])
-    if f',"content":{canonical(entry.content)},"kind":' not in row["sealed"]:
+    if f',"content":{canonical(content_json(entry.content))},"kind":' not in row["sealed"]:
         return f"Entry {entry.number} of {chain.name} is not in the form in which it was recorded."
     for name, said in columns_of(entry).items():
         if row[name] != said:

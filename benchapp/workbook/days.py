@@ -6,21 +6,32 @@ or made anew behind an entry, does not fit it.
 
 import sqlite3
 from collections.abc import Mapping, Sequence
-from dataclasses import asdict
 from functools import cache
 from typing import Any
 from uuid import uuid4
 
 from sqlalchemy import bindparam, insert, select, true, update
 
-from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import (
+    AnchorContent,
+    BenchBeginning,
+    ClosingContent,
+    MeterProof,
+    OpeningContent,
+    PrintedTag,
+    SettingsContent,
+    TagsPrintedContent,
+    WorkshopBeginning,
+)
+from benchapp.sequences.planning.content import Content
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, is_of
 from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import BENCH, WORKSHOP, Head, add_entry, begin_chain, head_of_chain, parameters
 from benchapp.workbook.problems import as_sentences
 from benchapp.workbook.sealing import canonical, read_sealed
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import BENCHES, CHAINS, ENTRIES, TAGS_PRINTED, UNITS, WORKBOOK
-from benchapp.workbook.values import BenchIdentity, BenchOpening, Grounds, MeterProof, TagPrinted
+from benchapp.workbook.values import BenchIdentity, BenchOpening, Grounds, TagPrinted
 
 
 def citations(connection: sqlite3.Connection, bench: BenchIdentity) -> tuple[Citation, ...]:
@@ -44,7 +55,7 @@ def bench_head(connection: sqlite3.Connection, bench: BenchIdentity, *, at: str)
         by="",
         chain=bench.uuid,
         bench=bench.uuid,
-        content={"name": bench.name},
+        content=BenchBeginning(name=bench.name),
     )
     head = begin_chain(connection, BENCH, entry)
     row = {"chain_id": head.chain_id, "name": bench.name, "day": None, "day_sha256": ""}
@@ -52,7 +63,7 @@ def bench_head(connection: sqlite3.Connection, bench: BenchIdentity, *, at: str)
     return head
 
 
-def keep_settings(connection: sqlite3.Connection, head: Head, entry: Entry) -> Entry:
+def keep_settings(connection: sqlite3.Connection, head: Head, entry: Entry[SettingsContent]) -> Entry:
     """The settings' entry in the workshop's chain, and the settings where they are read fast."""
     _, kept = add_entry(connection, head, entry)
     statement = compiled(
@@ -60,14 +71,14 @@ def keep_settings(connection: sqlite3.Connection, head: Head, entry: Entry) -> E
             settings=bindparam("text"), settings_entry=bindparam("number"), settings_sha256=bindparam("link")
         )
     )
-    text = canonical(entry.content["settings"])
+    text = canonical(entry.content.settings)
     connection.execute(statement, {"text": text, "number": kept.number, "link": kept.sha256})
     return kept
 
 
-def settings_entry(settings: Mapping[str, Any], *, at: str, by: str, bench: BenchIdentity) -> Entry:
+def settings_entry(settings: Mapping[str, Any], *, at: str, by: str, bench: BenchIdentity) -> Entry[SettingsContent]:
     """The workshop's settings as somebody settles them."""
-    content = {"settings": dict(settings)}
+    content = SettingsContent(settings=dict(settings))
     return Entry(number=0, uuid="", kind=EntryKind.settings, at=at, by=by, bench=bench.uuid, content=content)
 
 
@@ -86,7 +97,7 @@ def begin_workbook(
         by=by,
         chain=uuid,
         bench=bench.uuid,
-        content={"made": made},
+        content=WorkshopBeginning(made=made),
     )
     head = begin_chain(connection, WORKSHOP, beginning)
     keep_settings(connection, head, settings_entry(settings, at=made, by=by, bench=bench))
@@ -113,15 +124,15 @@ class Days:
         self, *, at: str, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool, note: str
     ) -> None:
         """Record that this bench was opened, and anchor what was recorded before."""
-        content = {"meters": [asdict(proof) for proof in meters], "rcd_button_tested": rcd_button_tested, "note": note}
+        content = OpeningContent(meters=tuple(meters), rcd_button_tested=rcd_button_tested, note=note)
         self._add_day(EntryKind.opening, content, at=at, by=by, reason="bench opening")
 
     def add_closing(self, opening: int, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
         """Record that the opening of that number is closed, and anchor the day's records."""
-        content = {"opening": opening, "meters": [asdict(proof) for proof in meters], "note": note}
+        content = ClosingContent(opening=opening, meters=tuple(meters), note=note)
         self._add_day(EntryKind.closing, content, at=at, by=by, reason="bench closing")
 
-    def _add_day(self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str, reason: str) -> None:
+    def _add_day(self, kind: EntryKind, content: Content, *, at: str, by: str, reason: str) -> None:
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             head = bench_head(connection, self._bench, at=at)
             head, kept = add_entry(connection, head, self._entry(kind, content, at=at, by=by))
@@ -140,12 +151,11 @@ class Days:
         at, by = tags[-1].at, tags[-1].by
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             units = [self._unit(connection, tag.unit) for tag in tags]
-            content = {
-                "tags": [
-                    {"unit": uuid, "shelf_mark": mark, "disposition": tag.disposition, "record": tag.record_hash}
-                    for tag, (_, uuid, mark) in zip(tags, units, strict=True)
-                ]
-            }
+            printed_tags = tuple(
+                PrintedTag(unit=uuid, shelf_mark=mark, disposition=tag.disposition, record=tag.record_hash)
+                for tag, (_, uuid, mark) in zip(tags, units, strict=True)
+            )
+            content = TagsPrintedContent(tags=printed_tags)
             head = bench_head(connection, self._bench, at=at)
             head, kept = add_entry(connection, head, self._entry(EntryKind.tags_printed, content, at=at, by=by))
             row = connection.execute(compiled(_ENTRY_ID), {"chain": head.chain_id, "number": kept.number}).fetchone()
@@ -171,15 +181,17 @@ class Days:
             day = read_day(connection, self._bench.uuid)
             return Grounds(settings=settings, cites=citations(connection, self._bench), day=day)
 
-    def _entry(self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str) -> Entry:
+    def _entry(self, kind: EntryKind, content: Content, *, at: str, by: str) -> Entry:
         return Entry(number=0, uuid="", kind=kind, at=at, by=by, bench=self._bench.uuid, content=content)
 
     def _anchor(self, connection: sqlite3.Connection, head: Head, *, at: str, by: str, reason: str) -> None:
         moved = _moved(connection, self._bench.uuid)
         if not moved:
             return
-        heads = {chain: [number, sha256] for chain, number, sha256 in moved}
-        add_entry(connection, head, self._entry(EntryKind.anchor, {"heads": heads, "reason": reason}, at=at, by=by))
+        heads = {chain: (number, sha256) for chain, number, sha256 in moved}
+        add_entry(
+            connection, head, self._entry(EntryKind.anchor, AnchorContent(heads=heads, reason=reason), at=at, by=by)
+        )
         anchored = compiled(update(CHAINS).where(_IS_MOVED).values(anchored=CHAINS.c.last_entry))
         connection.execute(anchored, {"bench": self._bench.uuid})
 
@@ -243,12 +255,14 @@ def read_day(connection: sqlite3.Connection, bench: str) -> BenchOpening | None:
 def day_at(connection: sqlite3.Connection, bench: str, number: int) -> BenchOpening | None:
     """The opening that this entry of a bench's chain is, or closes; None where it is neither."""
     entry = _entry_of(connection, bench, number)
-    if entry is None or entry.kind not in (EntryKind.opening, EntryKind.closing):
+    if entry is None:
         return None
-    if entry.kind is EntryKind.opening:
+    if is_of(entry, OpeningContent):
         return day_of(entry, None)
-    opening = _entry_of(connection, bench, entry.content["opening"])
-    return None if opening is None else day_of(opening, entry)
+    if not is_of(entry, ClosingContent):
+        return None
+    opening = _entry_of(connection, bench, entry.content.opening)
+    return day_of(opening, entry) if opening is not None and is_of(opening, OpeningContent) else None
 
 
 def _entry_of(connection: sqlite3.Connection, bench: str, number: int) -> Entry | None:
@@ -256,23 +270,19 @@ def _entry_of(connection: sqlite3.Connection, bench: str, number: int) -> Entry 
     return None if found is None else read_sealed(*found)
 
 
-def day_of(opening: Entry, closing: Entry | None) -> BenchOpening:
+def day_of(opening: Entry[OpeningContent], closing: Entry[ClosingContent] | None) -> BenchOpening:
     """A day at a bench from its entries."""
     return BenchOpening(
         number=opening.number,
         at=opening.at,
         by=opening.by,
-        meters=_proofs(opening),
-        rcd_button_tested=bool(opening.content["rcd_button_tested"]),
-        note=str(opening.content["note"]),
+        meters=opening.content.meters,
+        rcd_button_tested=opening.content.rcd_button_tested,
+        note=opening.content.note,
         closed=closing.at if closing else "",
         closed_by=closing.by if closing else "",
-        closing=_proofs(closing) if closing else (),
+        closing=closing.content.meters if closing else (),
     )
-
-
-def _proofs(entry: Entry) -> tuple[MeterProof, ...]:
-    return tuple(MeterProof(**proof) for proof in entry.content["meters"])
 
 
 def read_tags_printed(store: Store, mark: str) -> tuple[TagPrinted, ...]:

@@ -1,9 +1,10 @@
 """What of an entry's text stands in columns too: made from the text alone, so that it can always be made again."""
 
-from collections.abc import Mapping
 from typing import Any
 
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import FactContent, WithdrawalContent
 
 INPUTS = (
     "value",
@@ -25,12 +26,12 @@ INPUTS = (
 
 def columns_of(entry: Entry) -> dict[str, Any]:
     """The columns of the entry's row, but for the chain's row number, the text and its hash."""
-    content: Mapping[str, Any] = entry.content
-    answers = entry.kind is EntryKind.answer
-    row = {name: content.get(name) if answers else None for name in INPUTS}
-    row["flickers"] = answers and content.get("flickers") is True
-    row["withdraws"] = content.get("number") if entry.kind is EntryKind.withdrawal else None
-    row["states_facts"] = "facts" in content
+    content = entry.content
+    answers = isinstance(content, AnswerContent)
+    row = {name: getattr(content, name, None) if answers else None for name in INPUTS}
+    row["flickers"] = isinstance(content, ReadingContent) and content.flickers
+    row["withdraws"] = content.number if isinstance(content, WithdrawalContent) else None
+    row["states_facts"] = isinstance(content, AnswerContent | FactContent) and bool(content.facts)
     for name in ("uuid", "number", "kind", "at", "by", "bench", "address", "run", "rules"):
         row[name] = getattr(entry, name)
     return row

@@ -4,12 +4,12 @@ import sqlite3
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from typing import Any
 from uuid import uuid4
 
 from sqlalchemy import Table, bindparam, insert, select, update
 
-from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import LotContent, RunContent, UnitBeginning
+from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, OneContent
 from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import UNIT, Head, add_entry, begin_chain, head_of_chain, parameters
 from benchapp.workbook.days import bench_head, citations
@@ -55,7 +55,9 @@ class Intake:
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
             listed = keep_texts(connection, pins.texts)
             for uuid, mark in units.items():
-                content = {"lot": lot_uuid, "shelf_mark": mark, **_pinned(pins, listed)}
+                content = UnitBeginning(
+                    lot=lot_uuid, shelf_mark=mark, route=pins.route, equipment=pins.equipment, pins=listed
+                )
                 beginning = self._entry(EntryKind.beginning, content, at=lot.taken_in, by=lot.by, cites=cited)
                 begun = Beginning(replace(beginning, chain=uuid), lot_id, settings)
                 add_unit(connection, begun, shown)
@@ -68,15 +70,15 @@ class Intake:
         head = head_of_chain(connection, workshop)
         assert head is not None
         uuid = str(uuid4())
-        content = {
-            "lot": uuid,
-            "name": lot.name,
-            "equipment": lot.equipment,
-            "route": lot.route,
-            "title": lot.title,
-            "note": lot.note,
-            "units": dict(units),
-        }
+        content = LotContent(
+            lot=uuid,
+            name=lot.name,
+            equipment=lot.equipment,
+            route=lot.route,
+            title=lot.title,
+            note=lot.note,
+            units=dict(units),
+        )
         cites = citations(connection, self._bench)
         head, kept = add_entry(connection, head, self._entry(EntryKind.lot, content, at=lot.taken_in, by=lot.by))
         return (*cites, head.citation), uuid, add_lot_row(connection, kept)
@@ -91,14 +93,15 @@ class Intake:
             refuse_unusable(mark, held, lent_to, self._bench)
             listed = keep_texts(connection, pins.texts)
             cites = citations(connection, self._bench)
-            entry = self._entry(EntryKind.run, _pinned(pins, listed), at=at, by=by, cites=cites)
+            content = RunContent(route=pins.route, equipment=pins.equipment, pins=listed)
+            entry = self._entry(EntryKind.run, content, at=at, by=by, cites=cites)
             _, kept = add_entry(connection, Head(*head), entry)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
             add_run_row(connection, head[0], kept, settings=settings)
 
     def _entry(
-        self, kind: EntryKind, content: Mapping[str, Any], *, at: str, by: str, cites: tuple[Citation, ...] = ()
-    ) -> Entry:
+        self, kind: EntryKind, content: OneContent, *, at: str, by: str, cites: tuple[Citation, ...] = ()
+    ) -> Entry[OneContent]:
         run = str(uuid4()) if kind in (EntryKind.beginning, EntryKind.run) else ""
         return Entry(
             number=0, uuid="", kind=kind, at=at, by=by, content=content, bench=self._bench.uuid, run=run, cites=cites
@@ -109,7 +112,7 @@ class Intake:
 class Beginning:
     """A unit's beginning, with the row of its lot and the settings that it cites."""
 
-    entry: Entry
+    entry: Entry[UnitBeginning]
     lot_id: int
     settings: str
 
@@ -119,10 +122,6 @@ _HEAD = (
     .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
     .where(UNITS.c.mark == bindparam("mark"))
 )
-
-
-def _pinned(pins: Pins, listed: str) -> dict[str, str]:
-    return {"route": pins.route, "equipment": pins.equipment, "pins": listed}
 
 
 def _refuse_taken(connection: sqlite3.Connection, lot: str, marks: Sequence[str]) -> None:
@@ -141,10 +140,10 @@ def insert_into(table: Table, *, leave_out: str = "") -> str:
     return compiled(insert(table).values(parameters(table, leave_out=leave_out)))
 
 
-def add_lot_row(connection: sqlite3.Connection, entry: Entry) -> int:
+def add_lot_row(connection: sqlite3.Connection, entry: Entry[LotContent]) -> int:
     """The lot as its entry in the workshop's chain says; its row number."""
-    row = {name: entry.content[name] for name in ("name", "equipment", "route", "title", "note")}
-    row |= {"uuid": entry.content["lot"], "given_name": row["name"], "taken_in": entry.at, "by": entry.by, "units": 0}
+    row = {name: getattr(entry.content, name) for name in ("name", "equipment", "route", "title", "note")}
+    row |= {"uuid": entry.content.lot, "given_name": row["name"], "taken_in": entry.at, "by": entry.by, "units": 0}
     lot_id = connection.execute(insert_into(LOTS, leave_out="id"), row).lastrowid
     assert lot_id is not None
     return lot_id
@@ -157,11 +156,11 @@ def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> 
     row = {
         "chain_id": head.chain_id,
         "lot_id": begun.lot_id,
-        "mark": entry.content["shelf_mark"],
-        "shelf_mark": entry.content["shelf_mark"],
+        "mark": entry.content.shelf_mark,
+        "shelf_mark": entry.content.shelf_mark,
         "held": "",
         "lent_to": "",
-        "route": entry.content["route"],
+        "route": entry.content.route,
         "disposition": "quarantine",
         "grade": "",
         "price": "",
@@ -177,10 +176,10 @@ def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> 
     connection.executemany(insert_into(UNIT_STAGES), rows)
 
 
-def add_run_row(connection: sqlite3.Connection, unit_id: int, entry: Entry, *, settings: str) -> None:
+def add_run_row(connection: sqlite3.Connection, unit_id: int, entry: Entry[RunContent], *, settings: str) -> None:
     """The run that a unit's beginning or a later `run` entry began; the unit is in it from here on."""
     number = connection.execute("SELECT count(*) FROM runs WHERE unit_id = ?", (unit_id,)).fetchone()[0] + 1
-    row = {name: entry.content[name] for name in ("route", "equipment", "pins")}
+    row = {name: getattr(entry.content, name) for name in ("route", "equipment", "pins")}
     row |= {"uuid": entry.run, "unit_id": unit_id, "number": number, "started": entry.at, "by": entry.by}
     run_id = connection.execute(insert_into(RUNS, leave_out="id"), row | {"settings": settings}).lastrowid
     in_it = update(UNITS).where(UNITS.c.chain_id == bindparam("unit"))

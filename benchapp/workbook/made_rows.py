@@ -7,11 +7,23 @@ what they say has happened in any case.
 
 import sqlite3
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any, NamedTuple
 
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import (
+    BenchBeginning,
+    LentContent,
+    LotContent,
+    NamedContent,
+    RunContent,
+    SettingsContent,
+    ShelfMarkContent,
+    TagsPrintedContent,
+    UnitBeginning,
+    WorkshopBeginning,
+)
+from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.workbook.chains import BENCH, UNIT, WORKSHOP
 from benchapp.workbook.marks import tell_apart, what_units_are_called
 from benchapp.workbook.sealing import canonical, read_sealed
@@ -87,7 +99,7 @@ class Made:
     """settings by the hash of their entry, for the runs that cite them"""
     lots: dict[str, "MadeLot"] = field(default_factory=dict)
     units: dict[str, "MadeUnit"] = field(default_factory=dict)
-    runs: dict[str, tuple[str, int, Entry]] = field(default_factory=dict)
+    runs: dict[str, tuple[str, int, Entry[RunContent]]] = field(default_factory=dict)
     tags: list[tuple[str, str, tuple[Any, ...]]] = field(default_factory=list)
 
     def take(self, entry: Entry) -> None:
@@ -106,7 +118,7 @@ class Made:
         for uuid, number, entry in self.runs.values():
             settings = next((self.settings[one.sha256] for one in entry.cites if one.sha256 in self.settings), "")
             content = entry.content
-            pinned = (content["route"], content["equipment"], settings, content["pins"])
+            pinned = (content.route, content.equipment, settings, content.pins)
             self.rows["runs"][entry.run] = (uuid, number, entry.at, entry.by, *pinned)
         for printed, unit_uuid, row in self.tags:
             if unit_uuid in self.units:  # a bench from elsewhere has printed tags of units that were never here
@@ -123,61 +135,60 @@ class Made:
 
     def begin(self, entry: Entry) -> None:
         """A chain's beginning: a unit's says its lot, a bench's its name, the workshop's when it was made."""
-        kind = kind_of_chain(entry)
-        self.rows["chains"][entry.chain] = (kind,)
-        if kind == UNIT:
-            self.units[entry.chain] = MadeUnit(entry.content["lot"], entry.content["shelf_mark"])
+        self.rows["chains"][entry.chain] = (kind_of_chain(entry),)
+        if is_of(entry, UnitBeginning):
+            self.units[entry.chain] = MadeUnit(entry.content.lot, entry.content.shelf_mark)
             self._run(entry)
-        elif kind == BENCH:
-            self.rows["benches"][entry.chain] = (entry.content["name"], None, "")
-        elif entry.chain == self.own:
-            self.rows["workbook"]["the workbook"] = (entry.chain, entry.content["made"], "", 0, "")
+        elif is_of(entry, BenchBeginning):
+            self.rows["benches"][entry.chain] = (entry.content.name, None, "")
+        elif is_of(entry, WorkshopBeginning) and entry.chain == self.own:
+            self.rows["workbook"]["the workbook"] = (entry.chain, entry.content.made, "", 0, "")
 
-    def _run(self, entry: Entry) -> None:
+    def _run(self, entry: Entry[RunContent]) -> None:
         if entry.run in self.runs:
             raise TwoAlike(f"Two runs bear the same UUID {entry.run}.")
         unit = self.units[entry.chain]
         unit.runs += 1
-        unit.route, unit.run = entry.content["route"], entry.run
+        unit.route, unit.run = entry.content.route, entry.run
         self.runs[entry.run] = (entry.chain, unit.runs, entry)
 
-    def _mark(self, entry: Entry) -> None:
-        self.units[entry.chain].shelf_mark = entry.content["shelf_mark"]
+    def _mark(self, entry: Entry[ShelfMarkContent]) -> None:
+        self.units[entry.chain].shelf_mark = entry.content.shelf_mark
 
-    def _lend(self, entry: Entry) -> None:
-        self.units[entry.chain].lent_to = entry.content["to"]
+    def _lend(self, entry: Entry[LentContent]) -> None:
+        self.units[entry.chain].lent_to = entry.content.to
 
-    def _settle(self, entry: Entry) -> None:
-        text = canonical(entry.content["settings"])
+    def _settle(self, entry: Entry[SettingsContent]) -> None:
+        text = canonical(entry.content.settings)
         self.settings[entry.sha256] = text
         if entry.chain == self.own and self.standing.stands(entry.chain, entry.number, entry.sha256):
             made = self.rows["workbook"]["the workbook"][1]
             self.rows["workbook"]["the workbook"] = (entry.chain, made, text, entry.number, entry.sha256)
 
-    def _lot(self, entry: Entry) -> None:
+    def _lot(self, entry: Entry[LotContent]) -> None:
         content = entry.content
-        said = (content["equipment"], content["route"], content["title"], entry.at, entry.by, content["note"])
-        self.lots.setdefault(content["lot"], MadeLot(entry.chain, content["name"], said))
+        said = (content.equipment, content.route, content.title, entry.at, entry.by, content.note)
+        self.lots.setdefault(content.lot, MadeLot(entry.chain, content.name, said))
 
-    def _name(self, entry: Entry) -> None:
+    def _name(self, entry: Entry[NamedContent]) -> None:
         _, day, day_sha256 = self.rows["benches"][entry.chain]
-        self.rows["benches"][entry.chain] = (entry.content["name"], day, day_sha256)
+        self.rows["benches"][entry.chain] = (entry.content.name, day, day_sha256)
 
     def _day(self, entry: Entry) -> None:
         name = self.rows["benches"][entry.chain][0]
         self.rows["benches"][entry.chain] = (name, entry.number, entry.sha256)
 
-    def _tags(self, entry: Entry) -> None:
-        for tag in entry.content["tags"]:
-            row = (entry.at, entry.by, tag["disposition"], tag["record"])
-            self.tags.append((entry.uuid, tag["unit"], row))
+    def _tags(self, entry: Entry[TagsPrintedContent]) -> None:
+        for tag in entry.content.tags:
+            row = (entry.at, entry.by, tag.disposition, tag.record)
+            self.tags.append((entry.uuid, tag.unit, row))
 
 
 def kind_of_chain(beginning: Entry) -> str:
     """Whose chain it is, by its beginning."""
-    if "lot" in beginning.content:
+    if is_of(beginning, UnitBeginning):
         return UNIT
-    return BENCH if "name" in beginning.content else WORKSHOP
+    return BENCH if is_of(beginning, BenchBeginning) else WORKSHOP
 
 
 class MadeLot(NamedTuple):
@@ -200,7 +211,7 @@ class MadeUnit:
     lent_to: str = ""
 
 
-_TAKE = {
+_TAKE: dict[EntryKind, Callable[[Made, Any], None]] = {
     EntryKind.beginning: Made.begin,
     EntryKind.run: Made._run,
     EntryKind.shelf_mark: Made._mark,

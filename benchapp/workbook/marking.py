@@ -1,11 +1,12 @@
 """Marking a unit anew, and lending it: entries of its own chain that change what it is called and who may record."""
 
 import sqlite3
-from collections.abc import Mapping
 from typing import NamedTuple
 
 from sqlalchemy import bindparam, select
 
+from benchapp.sequences.planning.chain_contents import LentContent, ShelfMarkContent
+from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import Head, add_entry
@@ -58,7 +59,7 @@ class Marking:
             refuse_unusable(unit, "" if found.forked_at is None else found.held, found.lent_to, self._bench)
             if connection.execute("SELECT 1 FROM units WHERE ? IN (mark, shelf_mark)", (shelf_mark,)).fetchone():
                 raise TakenName("unit", shelf_mark)
-            content = {"shelf_mark": shelf_mark, "why": why}
+            content = ShelfMarkContent(shelf_mark=shelf_mark, why=why)
             self._add(connection, found, EntryKind.shelf_mark, content, at=at, by=by)
             marked = "UPDATE units SET shelf_mark = ? WHERE chain_id = ?"
             connection.execute(marked, (shelf_mark, found.head.chain_id))
@@ -75,7 +76,7 @@ class Marking:
             found = self._find(connection, unit)
             refuse_unusable(unit, found.held, found.lent_to, self._bench)
             if found.lent_to != to:
-                self._add(connection, found, EntryKind.lent, {"to": to, "why": why}, at=at, by=by)
+                self._add(connection, found, EntryKind.lent, LentContent(to=to, why=why), at=at, by=by)
                 connection.execute("UPDATE units SET lent_to = ? WHERE chain_id = ?", (to, found.head.chain_id))
 
     def _find(self, connection: sqlite3.Connection, unit: str) -> _Found:
@@ -85,14 +86,7 @@ class Marking:
         return _Found(Head(*row[:4]), *row[4:])
 
     def _add(
-        self,
-        connection: sqlite3.Connection,
-        found: _Found,
-        kind: EntryKind,
-        content: Mapping[str, str],
-        *,
-        at: str,
-        by: str,
+        self, connection: sqlite3.Connection, found: _Found, kind: EntryKind, content: Content, *, at: str, by: str
     ) -> None:
         entry = Entry(
             number=0,

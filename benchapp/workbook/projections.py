@@ -51,7 +51,7 @@ def _words(table: str) -> str:
 def _missing_pins(connection: sqlite3.Connection, made: Made) -> Iterator[Difference]:
     """Lists of texts, and texts of the lists, that are not there."""
     texts = dict(connection.execute("SELECT sha256, text FROM revisions"))
-    for listed in sorted({entry.content["pins"] for _, _, entry in made.runs.values()}):
+    for listed in sorted({entry.content.pins for _, _, entry in made.runs.values()}):
         if listed not in texts:
             yield Difference(unit="", entry=None, words=f"A list of pinned texts ({listed[:8]}) is missing.")
             continue

@@ -12,6 +12,7 @@ from hashlib import sha256
 from json.encoder import encode_basestring as _quote
 from typing import Any
 
+from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind
 
 BEFORE_ALL = ""
@@ -32,7 +33,7 @@ def sealed_text(entry: Entry, previous: str) -> str:
     """The entry with the hash of the one before it: the text that is hashed and stored."""
     head = head_text(entry.address, entry.at, entry.bench, entry.by, entry.chain)
     tail = tail_text(entry.kind, entry.number, previous, entry.rules, entry.run, entry.uuid)
-    return f'{head}{cites_text(entry.cites)},"content":{canonical(entry.content)}{tail}'
+    return f'{head}{cites_text(entry.cites)},"content":{canonical(content_json(entry.content))}{tail}'
 
 
 def head_text(address: str, at: str, bench: str, by: str, chain: str) -> str:
@@ -60,14 +61,15 @@ def cites_text(cites: Iterable[Citation]) -> str:
 def read_sealed(text: str, link: str) -> Entry:
     """The entry that a stored text says, with its hash; raises ValueError, KeyError or TypeError where it says none."""
     said = json.loads(text)
+    kind = EntryKind(said["kind"])
     return Entry(
         number=said["number"],
         uuid=said["uuid"],
-        kind=EntryKind(said["kind"]),
+        kind=kind,
         at=said["at"],
         by=said["by"],
         address=said["address"],
-        content=said["content"],
+        content=read_content(kind, said["content"]),
         chain=said["chain"],
         bench=said["bench"],
         run=said["run"],

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.entries import Citation
 
 
@@ -87,16 +88,6 @@ class BenchIdentity:
 
     uuid: str
     name: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class MeterProof:
-    """A meter looked at when the bench was opened: proved on a known source, leads measured (ohm) or nulled."""
-
-    meter: str
-    proved: bool
-    lead_resistance: float | None = None
-    nulled: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

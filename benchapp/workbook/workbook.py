@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Self
 
 from benchapp.operating_system import may_write
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.workbook import board
 from benchapp.workbook.bench_identity import this_bench
 from benchapp.workbook.opening import HEAD, bring_up_to_date, check_header, create_file, revision_in
@@ -22,7 +23,6 @@ from benchapp.workbook.values import (
     Grounds,
     JudgedRow,
     Lot,
-    MeterProof,
     Run,
     SiblingRow,
     StageRow,

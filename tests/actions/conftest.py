@@ -8,7 +8,7 @@ import pytest
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 
 SMALL = Path(__file__).with_name("small")
 

@@ -16,7 +16,7 @@ def workbook(tmp_path):
     from benchapp.actions.entries.days import open_bench
     from benchapp.actions.entries.intake import take_in_lot
     from benchapp.actions.workbench.bench import Bench
-    from benchapp.workbook.values import MeterProof
+    from benchapp.sequences.planning.chain_contents import MeterProof
 
     path = tmp_path / "tarnbeck.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:

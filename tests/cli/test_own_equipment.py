@@ -196,8 +196,8 @@ def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic)
     from benchapp.actions.entries.days import open_bench
     from benchapp.actions.entries.intake import take_in_lot
     from benchapp.actions.workbench.bench import Bench
+    from benchapp.sequences.planning.chain_contents import MeterProof
     from benchapp.sequences.planning.state import DueKind
-    from benchapp.workbook.values import MeterProof
 
     with Bench.create(attic / "attic.workbook") as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)

@@ -134,4 +134,4 @@ def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, p
     technician.settle()
     technician.strike("2")
     kept = technician.window.context.bench.entries("TB-001")
-    assert [(entry.by, entry.content.get("answer")) for entry in kept[-2:]] == [("CD", "rewirable"), ("AB", "moulded")]
+    assert [(entry.by, entry.content.answer) for entry in kept[-2:]] == [("CD", "rewirable"), ("AB", "moulded")]

@@ -13,7 +13,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 from demo.technician import Technician
 
 WORKSHOP = Path(__file__).with_name("workshop")

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from typing import Any
 
+from benchapp.sequences.planning.answer_content import is_reading
 from demo.playing import Player
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
@@ -59,6 +60,4 @@ class Shift:
 
     def readings_at(self, address: str) -> list[str]:
         """What was typed at a step, first to last."""
-        return [
-            entry.content["typed"] for entry in self.entries() if entry.address == address and "typed" in entry.content
-        ]
+        return [entry.content.typed for entry in self.entries() if entry.address == address and is_reading(entry)]

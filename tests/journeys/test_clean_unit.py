@@ -3,6 +3,7 @@
 from pypdf import PdfReader
 
 from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.sequences.planning.answer_content import is_reading
 from tests.desktop.windows import window_on
 from tests.journeys.shift import Shift
 
@@ -45,14 +46,14 @@ def test_the_record_of_a_clean_unit_has_every_reading_with_its_meter_and_its_ban
         shift = Shift(technician, "TB-001")
         shift.take_in(count=1)
         shift.work_until_page("outcome")
-        readings = [entry for entry in shift.entries() if "typed" in entry.content and entry.content.get("meter")]
+        readings = [entry for entry in shift.entries() if is_reading(entry) and entry.content.meter]
         assert len(readings) >= 18
         for entry in readings:
             assert entry.by == "AB"
-            assert entry.content["judgement"] == "pass"
-            assert entry.content["rules_version"]
-            assert entry.content["lower"] is not None or entry.content["upper"] is not None
-            assert entry.content["derivation"]
+            assert entry.content.judgement == "pass"
+            assert entry.content.rules_version
+            assert entry.content.lower is not None or entry.content.upper is not None
+            assert entry.content.derivation
 
 
 def test_live_work_begins_limited_and_each_time_ends_with_the_way_back(look, bench):

@@ -68,8 +68,8 @@ def test_shorted_turns_are_found_with_mains_on_mended_and_the_unit_passes(look, 
         shift.unit.mended = True
         technician.strike("Enter")
         repair = next(entry for entry in shift.entries() if entry.kind == "repair")
-        assert repair.content["opened"] == ["enclosure"]
-        assert len(repair.content["actions"]) == 7
+        assert repair.content.opened == ("enclosure",)
+        assert len(repair.content.actions) == 7
 
         shift.work_until_page("outcome")
         assert str(technician.view.state.faults[0].status) == "closed"
@@ -89,7 +89,7 @@ def probe_once(shift):
     asked = technician.page.asked()
     technician.type(shift.unit.probe(technician.view.plan, asked, technician.page.set_up()))
     technician.strike("Enter")
-    return shift.entries()[-1].content["probed"]["kind"]
+    return shift.entries()[-1].content.probed.kind
 
 
 def test_after_a_live_reading_that_failed_ohms_wait_for_the_way_back(look, bench):

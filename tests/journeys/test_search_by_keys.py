@@ -43,8 +43,8 @@ def test_wrong_digits_are_named_taken_again_and_the_fault_is_found(searching):
         if technician.page.asked() is None:
             break
         probe(searching)
-    again = [entry.content["probed"] for entry in searching.entries() if "probed" in entry.content]
-    assert sum({one["a"], one["b"]} == {asked.a, asked.b} for one in again) >= 2
+    again = [entry.content.probed for entry in searching.entries() if getattr(entry.content, "probed", None)]
+    assert sum({one.a, one.b} == {asked.a, asked.b} for one in again) >= 2
     assert technician.reads("search-say").startswith("Found. The joint at pin 4 is open")
     technician.strike("Ctrl+Enter", "Enter")
     fault = technician.view.state.faults[0]
@@ -93,7 +93,7 @@ def test_what_was_typed_stands_there_when_the_search_is_left_and_returned_to(sea
     assert [row.words for row in technician.page.suspects.rows()] == shown
     technician.type("3")
     technician.strike("Enter")
-    assert searching.entries()[-1].content["probed"]["value"] == 12.3
+    assert searching.entries()[-1].content.probed.value == 12.3
 
 
 def test_of_parts_that_no_probe_tells_apart_the_one_that_was_seen_is_mended_and_the_unit_passes(look, bench):

@@ -1,5 +1,6 @@
 """A unit with a wrong fuse: found, repaired, retested, sold."""
 
+from benchapp.sequences.planning.entry_contents import PartUsed
 from tests.desktop.windows import window_on
 from tests.journeys.shift import Shift
 
@@ -29,10 +30,10 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
 
         shift.work_until_page("outcome")
         fuses = [entry for entry in shift.entries() if entry.address == "plug-rewire.fuse-rating"]
-        assert [entry.content["judgement"] for entry in fuses] == ["fail", "pass"]
+        assert [entry.content.judgement for entry in fuses] == ["fail", "pass"]
         repair = next(entry for entry in shift.entries() if entry.kind == "repair")
-        assert repair.content["opened"] == ["plug"]
-        assert repair.content["parts_used"] == [{"part": "3 A fuse", "number": 1}]
+        assert repair.content.opened == ("plug",)
+        assert repair.content.parts_used == (PartUsed(part="3 A fuse", number=1),)
         assert [str(fault.status) for fault in technician.view.state.faults] == ["closed"]
 
         technician.strike("1")

@@ -6,6 +6,7 @@ from random import Random
 from uuid import uuid4
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import NoteContent
 from benchapp.workbook.chains import add_entry, head_of_chain
 from benchapp.workbook.intake import Pins, Shown
 from benchapp.workbook.values import Lot, StageRow
@@ -60,7 +61,7 @@ def _add_entries(book: Workbook, random: Random, entries: int) -> None:
                     kind=EntryKind.note,
                     at=AT,
                     by="AB",
-                    content={"words": f"seen {number} times"},
+                    content=NoteContent(words=f"seen {number} times"),
                     bench=bench,
                 )
                 head, _ = add_entry(connection, head, replace(note, cites=cites))

@@ -11,6 +11,7 @@ from uuid import uuid4
 
 import pytest
 
+from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins
 from benchapp.workbook.values import Lot, StageRow, UnitSummary
@@ -41,10 +42,10 @@ CONTENT = {
     "judgement": "pass",
     "sentence": "9.12 V is inside 8.10 V to 9.90 V, further from the edge than this meter's uncertainty.",
     "derivation": [
-        {"what": "rated output", "value": "9 V", "source": "rating plate"},
-        {"what": "measured mains", "value": "243 V", "source": "reading of 10:14"},
-        {"what": "regulation", "value": "14 %", "source": "equipment file"},
-        {"what": "tolerance", "value": "10 %", "source": "common practice"},
+        ["rated output", "9 V", "rating plate"],
+        ["measured mains", "243 V", "reading of 10:14"],
+        ["regulation", "14 %", "equipment file"],
+        ["tolerance", "10 %", "common practice"],
     ],
     "rules_version": "1",
 }
@@ -78,7 +79,7 @@ def _entry(run, cites, number):
         at=AT,
         by="AB",
         address="live-voltage.low",
-        content=CONTENT,
+        content=read_content(EntryKind.answer, CONTENT),
         run=run,
         cites=cites,
     )

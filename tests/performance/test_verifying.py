@@ -13,6 +13,7 @@ from benchapp.actions.audit.asking_again import ask_again
 from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import Unit, plan_of
 
@@ -38,7 +39,12 @@ def worked(route: str, equipment: str):
     unit = Unit(plan_of(route, equipment))
     unit.finish()
     entries = [
-        replace(entry, content=json.loads(json.dumps(entry.content)), rules=RULES_VERSION) for entry in unit.entries
+        replace(
+            entry,
+            content=read_content(entry.kind, json.loads(json.dumps(content_json(entry.content)))),
+            rules=RULES_VERSION,
+        )
+        for entry in unit.entries
     ]
     return unit.plan, entries
 

@@ -21,7 +21,10 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.content import Content
+from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
+from benchapp.sequences.planning.entry_contents import FactContent, MeterContent
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.planning.state import Due, DueKind
@@ -100,13 +103,18 @@ class Unit:
     def due(self) -> Due:
         return self.state.due
 
-    def draft(self, kind: EntryKind, address: str = "", by: str = "KT", /, **content: Any) -> Entry:
+    def draft(self, kind: EntryKind, address: str, by: str, content: Content) -> Entry:
         number = len(self.entries) + 1
         return Entry(number=number, uuid=f"u{number}", kind=kind, at=self.at, by=by, address=address, content=content)
 
-    def record(self, kind: EntryKind, address: str = "", by: str = "KT", /, **content: Any) -> Entry:
+    def record(self, kind: EntryKind, address: str = "", by: str = "KT", /, **said: Any) -> Entry:
+        # a fact comes as it was given, a number that JSON has not among them: the gate is asked all the same
+        content = FactContent(**said) if kind is EntryKind.fact else read_content(kind, said)
+        return self.record_content(kind, content, address, by)
+
+    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "KT") -> Entry:
         self.wait(seconds=20)
-        entry = self.draft(kind, address, by, **content)
+        entry = self.draft(kind, address, by, content)
         complaint = refuse(self.plan, self.entries, entry)
         if complaint:
             raise Refused(complaint)
@@ -117,7 +125,7 @@ class Unit:
         tried = evaluate(self.plan, self.state, address, given, at=self.at)
         if tried.complaint:
             raise Refused(tried.complaint)
-        return self.record(EntryKind.answer, address, **tried.content)
+        return self.record_content(EntryKind.answer, tried.content, address)
 
     def reads(self, address: str, text: str, meter: str = "") -> Entry:
         step = self.plan.step(address)
@@ -125,8 +133,8 @@ class Unit:
 
     def hold(self, meter: str, *, proved: bool | None = None, **more: Any) -> Entry:
         proved = self.proved if proved is None else proved
-        said = {"meter": meter, "proved": self.at if proved else "", "overdue_accepted": False, "lead_resistance": 0.0}
-        return self.record(EntryKind.meter, **{**said, **more})
+        said = {"proved": self.at if proved else "", "lead_resistance": 0.0, **more}
+        return self.record_content(EntryKind.meter, MeterContent(meter=meter, **said))
 
     def withdraw(self, entry: Entry) -> Entry:
         return self.record(EntryKind.withdrawal, number=entry.number, why="slip")

@@ -5,24 +5,33 @@ from uuid import uuid4
 
 import pytest
 
+from benchapp.judgement.statements.band import DerivationStep
+from benchapp.judgement.statements.statements import Judgement, Rule
+from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins
 from benchapp.workbook.values import Lot, StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
 
 TAKEN_IN = "2026-05-04T08:00:00Z"
-READING = {
-    "typed": "9.12 V",
-    "value": 9.12,
-    "bound": "exact",
-    "lower": 8.1,
-    "upper": 9.9,
-    "standard_uncertainty": 0.031,
-    "rule": "guarded",
-    "judgement": "pass",
-    "rules_version": "1",
-    "derivation": [{"what": "rated output", "value": "9 V", "source": "rating plate"}],
-}
+READING = ReadingContent(
+    step="measure",
+    judgement=Judgement.passed,
+    sentence="9.12 V is inside 8.1 V to 9.9 V.",
+    typed="9.12 V",
+    value=9.12,
+    bound=Bound.exact,
+    kind=Kind.voltage,
+    unit="V",
+    rules_version="1",
+    lower=8.1,
+    upper=9.9,
+    rule=Rule.guarded,
+    standard_uncertainty=0.031,
+    derivation=(DerivationStep(what="rated output", value="9 V", source="rating plate"),),
+)
 
 
 @pytest.fixture

@@ -5,6 +5,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import NoteContent
 from benchapp.workbook.problems import Overtaken
 from benchapp.workbook.values import UnitSummary
 from benchapp.workbook.workbook import Workbook
@@ -21,7 +22,7 @@ def main(path: str, unit: str, count: str, by: str) -> None:
             kind=EntryKind.note,
             at="2026-05-04T09:00:00Z",
             by=by,
-            content={"words": f"{by} {recorded}"},
+            content=NoteContent(words=f"{by} {recorded}"),
             run=workbook.current_run(unit).uuid,
             cites=workbook.grounds().cites,
         )

@@ -1,6 +1,7 @@
 """What an entry is once it is recorded."""
 
 import sqlite3
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -10,7 +11,6 @@ from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.workbook.intake import Pins
 from benchapp.workbook.problems import NotInWorkbook, Overtaken
-from benchapp.workbook.sealing import canonical
 from benchapp.workbook.values import BenchIdentity, UnitSummary
 from benchapp.workbook.workbook import Workbook
 from tests.workbook.conftest import READING
@@ -137,7 +137,7 @@ def test_the_unit_and_its_stages_stand_as_the_entry_left_them(workbook, record, 
 
 def test_a_number_that_json_has_not_is_refused_before_anything_is_written(workbook, record):
     with pytest.raises(ValueError, match="JSON"):
-        record(content={"value": float("nan")})
+        record(content=replace(READING, value=float("nan")))
     assert workbook.entries("TB-001") == ()
 
 
@@ -162,21 +162,14 @@ def test_foreign_keys_hold_on_every_connection(workbook):
         assert kept.execute("PRAGMA journal_mode").fetchone() == ("wal",)
 
 
-json_values = st.recursive(
-    st.none() | st.booleans() | st.integers() | st.floats(allow_nan=False, allow_infinity=False) | st.text(),
-    lambda inner: st.lists(inner, max_size=3) | st.dictionaries(st.text(), inner, max_size=3),
-    max_leaves=8,
-)
-
-
 @settings(deadline=None, max_examples=60, suppress_health_check=[HealthCheck.function_scoped_fixture])
-@given(note=json_values)
-def test_any_content_comes_back_as_it_was_recorded(workbook, record, note):
+@given(note=st.text(), value=st.floats(allow_nan=False, allow_infinity=False))
+def test_any_text_and_number_come_back_as_they_were_recorded(workbook, record, note, value):
     number = workbook.unit("TB-002").last_entry + 1
-    content = {"note": note}
+    content = replace(READING, note=note, value=value)
     try:
-        canonical(content).encode()
+        note.encode()
     except UnicodeEncodeError:  # half of a surrogate pair is no text
         return
     record(number, unit="TB-002", content=content)
-    assert canonical(workbook.entries("TB-002", after=number - 1)[0].content) == canonical(content)
+    assert workbook.entries("TB-002", after=number - 1)[0].content == content

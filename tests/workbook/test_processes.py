@@ -26,7 +26,7 @@ def test_two_processes_on_one_unit_lose_nothing_and_keep_one_chain(workbook, pat
     entries = workbook.entries("TB-001")
     assert [entry.number for entry in entries] == list(range(1, 81))
     assert {entry.uuid for entry in entries} == set(said[0]) | set(said[1])
-    assert [entry.content["words"] for entry in entries if entry.by == "AB"] == [f"AB {n}" for n in range(40)]
+    assert [entry.content.words for entry in entries if entry.by == "AB"] == [f"AB {n}" for n in range(40)]
     assert list(check_records(workbook.store)) == []
 
 

@@ -13,8 +13,9 @@ from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.interlock.bench_day import refuse_by_the_day
 from benchapp.sequences.interlock.gate import refuse_entry
 from benchapp.sequences.interlock.unit_walk import Standing, UnitWalk
+from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.sequences.planning.bench_day import BenchDay
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
 
 FORGED = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
@@ -50,10 +51,10 @@ def _what_is_wrong(standing: Standing, entry: Entry, day_of: Callable[[Entry], B
         return
     refused = refuse_entry(standing.engine, entry)
     if refused is None and day_of is not None:
-        refused = refuse_by_the_day(day_of(entry).as_at(entry.at), entry.kind, entry.content)
+        refused = refuse_by_the_day(day_of(entry).as_at(entry.at), entry.content)
     if refused is not None:
         yield f"it would have been refused: {refused.rstrip('.')}"
-    if entry.kind is EntryKind.answer and entry.address in standing.plan.by_address:
+    if is_answer(entry) and entry.address in standing.plan.by_address:
         yield from step_differs(standing.plan, entry)
         again = evaluate(standing.plan, standing.state, entry.address, answer_from(entry.content), at=entry.at)
         yield from what_differs(entry.content, again)

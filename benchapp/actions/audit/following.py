@@ -3,7 +3,7 @@
 Each reading is also judged again from the texts that its run pinned, so that whoever follows it need not trust it.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -13,9 +13,12 @@ from benchapp.actions.workbench.against_siblings import beside_siblings, describ
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError
 from benchapp.files.spelling import nearest
-from benchapp.quantities.dimensions import Kind
+from benchapp.judgement.statements.band import DerivationStep
 from benchapp.quantities.units import SI_UNITS
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.answer_content import ReadingContent, is_reading
+from benchapp.sequences.planning.contents import content_json
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.values import Run
 from benchapp.workbook.workbook import Workbook
@@ -44,10 +47,10 @@ def follow_readings(path: Path, mark: str, *, step: str | None = None) -> tuple[
 
 def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[str, Any]]:
     entries, unit = workbook.entries(mark), workbook.unit(mark)
-    withdrawn = {entry.content.get("number") for entry in entries if entry.kind is EntryKind.withdrawal}
+    withdrawn = {entry.content.number for entry in entries if isinstance(entry.content, WithdrawalContent)}
     runs, plans = {run.uuid: run for run in workbook.runs(mark)}, Plans(workbook)
     for location, entry in enumerate(entries):
-        if not _is_reading(entry) or step not in (None, entry.address):
+        if not is_reading(entry) or step not in (None, entry.address):
             continue
         run = runs[entry.run]
         plan = plans.of(run)
@@ -60,12 +63,8 @@ def _follow(workbook: Workbook, mark: str, step: str | None) -> Iterator[dict[st
         }
 
 
-def _is_reading(entry: Entry) -> bool:
-    return entry.kind == EntryKind.answer and entry.content.get("kind") is not None
-
-
 def _nothing(entries: Iterable[Entry], mark: str, step: str | None) -> str:
-    read = list(dict.fromkeys(entry.address for entry in entries if _is_reading(entry)))
+    read = list(dict.fromkeys(entry.address for entry in entries if is_reading(entry)))
     if step is None or not read:
         return f"No reading is recorded of {mark}."
     near = nearest(step, read)
@@ -73,7 +72,7 @@ def _nothing(entries: Iterable[Entry], mark: str, step: str | None) -> str:
     return f"No reading is recorded of {mark} at {step!r}. {hint}"
 
 
-def _describe(plan: Plan, run: Run, mark: str, entry: Entry) -> dict[str, Any]:
+def _describe(plan: Plan, run: Run, mark: str, entry: Entry[ReadingContent]) -> dict[str, Any]:
     content = entry.content
     return {
         "shelf_mark": mark,
@@ -82,80 +81,91 @@ def _describe(plan: Plan, run: Run, mark: str, entry: Entry) -> dict[str, Any]:
         "at": entry.at,
         "by": entry.by,
         "step": entry.address,
-        "typed": content.get("typed"),
-        "repeats": content.get("repeats", []),
-        "kept": content.get("kept") or content.get("typed"),
-        "typed_unit": content.get("unit"),
-        "kind": content["kind"],
-        "value": content.get("value"),
-        "unit": SI_UNITS[Kind(content["kind"])].symbol,
-        "bound": content.get("bound"),
+        "typed": content.typed,
+        "repeats": list(content.repeats),
+        "kept": content.kept or content.typed,
+        "typed_unit": content.unit,
+        "kind": content.kind.value,
+        "value": content.value,
+        "unit": SI_UNITS[content.kind].symbol,
+        "bound": content.bound.value,
         "shown": reading_words(content),
-        "meter": _meter(plan, entry),
-        "taken": {name: content[name] for name in TAKEN if name in content},
-        "corrections": _derivation_step(content.get("corrections", ())),
+        "meter": _meter(plan, content),
+        "taken": _taken(content),
+        "corrections": _derivation(content.corrections),
         "uncertainty": _uncertainty(content),
         "band": _band(content),
         "decision": _decision(content, plan.workshop.guard_factor),
-        "rules_version": content.get("rules_version"),
+        "rules_version": content.rules_version,
         "hashes": {"entry": entry.sha256, "texts": dict(run.texts)},
     }
 
 
-def _meter(plan: Plan, entry: Entry) -> dict[str, Any] | None:
-    content = entry.content
-    record = plan.meters.get(str(content.get("meter", "")))
+def _taken(content: ReadingContent) -> dict[str, Any]:
+    """What is known of how it was taken; of a meter's reading always the leads, null where nobody looked."""
+    said = content_json(content)
+    leads = {"lead_resistance": content.lead_resistance} if content.meter else {}
+    return {name: (said | leads)[name] for name in TAKEN if name in said | leads}
+
+
+def _meter(plan: Plan, content: ReadingContent) -> dict[str, Any] | None:
+    record = plan.meters.get(content.meter)
     if record is None:
         return None
     return {
         "meter": record.meter,
         "title": record.title,
-        "function": content.get("function"),
-        "range_named": content.get("range") or None,
+        "function": content.function,
+        "range_named": content.range or None,
         "calibrated": record.calibrated.isoformat(),
         "due": record.due.isoformat(),
-        "cautions": content.get("meter_cautions", []),
+        "cautions": list(content.meter_cautions),
     }
 
 
-def _uncertainty(content: Mapping[str, Any]) -> dict[str, Any] | None:
-    if content.get("standard_uncertainty") is None:
+def _uncertainty(content: ReadingContent) -> dict[str, Any] | None:
+    if content.standard_uncertainty is None:
+        return None
+    said = content_json(content)
+    return {
+        "standard": content.standard_uncertainty,
+        "expanded": content.expanded_uncertainty,
+        "coverage": content.coverage,
+        "dominant_half_width": content.dominant_half_width,
+        "others_standard_uncertainty": content.others_standard_uncertainty,
+        "degrees_of_freedom": said.get("degrees_of_freedom"),
+        "budget": [dict(zip(_BUDGET, row, strict=True)) for row in said.get("budget", ())],
+    }
+
+
+def _band(content: ReadingContent) -> dict[str, Any] | None:
+    if content.rule is None:
         return None
     return {
-        "standard": content["standard_uncertainty"],
-        "expanded": content["expanded_uncertainty"],
-        "coverage": content.get("coverage"),
-        "dominant_half_width": content.get("dominant_half_width"),
-        "others_standard_uncertainty": content.get("others_standard_uncertainty"),
-        "degrees_of_freedom": content.get("degrees_of_freedom"),
-        "budget": [dict(zip(_BUDGET, row, strict=True)) for row in content.get("budget", ())],
+        "lower": content.lower,
+        "upper": content.upper,
+        "expected": content.expected,
+        "rule": content.rule.value,
+        "safety": content.safety,
+        "derivation": _derivation(content.derivation),
+        "cautions": list(content.cautions),
     }
 
 
-def _band(content: Mapping[str, Any]) -> dict[str, Any] | None:
-    if "rule" not in content:
-        return None
-    return {
-        **{name: content.get(name) for name in ("lower", "upper", "expected", "rule", "safety")},
-        "derivation": _derivation_step(content.get("derivation", ())),
-        "cautions": content.get("cautions", []),
-    }
-
-
-def _decision(content: Mapping[str, Any], guard_factor: float) -> dict[str, Any]:
+def _decision(content: ReadingContent, guard_factor: float) -> dict[str, Any]:
     """Specific risks as JCGM 106, 9.3 has them: 1 − p_c of accepting, p_c of rejecting."""
-    probability = content.get("conformance_probability")
+    probability = content.conformance_probability
     return {
         "guard_factor": guard_factor,
-        "guard_band": content.get("guard_band"),
+        "guard_band": content.guard_band,
         "conformance_probability": probability,
         "false_accept_risk": None if probability is None else 1.0 - probability,
         "false_reject_risk": probability,
-        "capable": content.get("capable"),
-        "judgement": content.get("judgement"),
-        "sentence": content.get("sentence"),
+        "capable": content.capable,
+        "judgement": content.judgement.value,
+        "sentence": content.sentence,
     }
 
 
-def _derivation_step(lines: Iterable[Sequence[str]]) -> list[dict[str, str]]:
-    return [{"what": what, "value": value, "source": source} for what, value, source in lines]
+def _derivation(lines: Iterable[DerivationStep]) -> list[dict[str, str]]:
+    return [{"what": line.what, "value": line.value, "source": line.source} for line in lines]

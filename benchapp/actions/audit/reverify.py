@@ -1,11 +1,13 @@
 """A stored answer judged again from the texts that its run pinned, and what comes out otherwise, in words."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from typing import Any, TypeGuard
+from collections.abc import Iterator, Sequence
+from typing import TypeGuard
 
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.interlock.fold import answering_state, look
+from benchapp.sequences.planning.answer_content import AnswerContent, is_answer
+from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import Evaluation
@@ -58,22 +60,26 @@ TWELVE_DIGITS = 1e-12
 def reverify(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
     """The answer at `location` of the history, tried again where it stood."""
     entry = entries[location]
+    assert is_answer(entry)
     state = answering_state(look(UnitHistory(plan, entries[:location]), at=entry.at))
     return evaluate(plan, state, entry.address, answer_from(entry.content), at=entry.at)
 
 
-def what_differs(stored: Mapping[str, Any], again: Evaluation) -> Iterator[str]:
+def what_differs(stored: AnswerContent, again: Evaluation) -> Iterator[str]:
     """What comes out otherwise than it was recorded, in words."""
-    if again.complaint:
+    if again.content is None:
         yield f"it cannot be judged again: {again.complaint}"
         return
+    if again.content == stored:
+        return
+    were, are = content_json(stored), content_json(again.content)
     for key in JUDGED:
-        before, now = stored.get(key), again.content.get(key)
+        before, now = were.get(key), are.get(key)
         if before is not now and not same_at_twelve_digits(before, now):
             yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
 
 
-def step_differs(plan: Plan, entry: Entry) -> Iterator[str]:
+def step_differs(plan: Plan, entry: Entry[AnswerContent]) -> Iterator[str]:
     """Whether the step that the answer says it was given at is the one in the texts that its run pinned, in words."""
     step = plan.by_address.get(entry.address)
     if step is not None and has_changed(step, entry.content):

@@ -8,7 +8,7 @@ from benchapp.actions.audit.reverify import reverify, step_differs, what_differs
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
 from benchapp.judgement.statements.statements import KNOWN_RULES
-from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.workbook.checking import check_records
 from benchapp.workbook.projections import check_projections
 from benchapp.workbook.values import Difference
@@ -46,7 +46,7 @@ def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Differe
     entries = workbook.entries(mark)
     runs = {run.uuid: run for run in workbook.runs(mark)}
     for location, entry in enumerate(entries):
-        if entry.kind is not EntryKind.answer:
+        if not is_answer(entry):
             continue
         if entry.rules not in KNOWN_RULES:
             own = ", ".join(sorted(KNOWN_RULES))

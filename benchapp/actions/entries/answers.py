@@ -1,7 +1,6 @@
 """Answers: what the technician did, saw or measured at a step, and taking the last of them back."""
 
-from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.bench_days import bench_day
@@ -9,7 +8,9 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.interlock.bench_day import refuse_by_the_day
+from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import WithdrawalContent
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import StepAnswer
@@ -28,9 +29,9 @@ def record_answer(
         from benchapp.sequences.kinds.ask import AskAnswer
 
         tried = evaluate(now.plan, now.state, address, given, at=now.at)
-        if tried.complaint:
-            raise Refused(tried.complaint)
-        hold_to_the_day(bench, EntryKind.answer, tried.content)
+        if tried.content is None:
+            raise Refused(tried.complaint or "")
+        hold_to_the_day(bench, tried.content)
         asked = isinstance(given, AskAnswer) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
@@ -38,9 +39,9 @@ def record_answer(
     return record(bench, unit, compose, by=by, uuid=uuid)
 
 
-def hold_to_the_day(bench: Bench, kind: EntryKind, content: Mapping[str, Any]) -> None:
+def hold_to_the_day(bench: Bench, content: Content) -> None:
     """Raise Refused for what today's opening or closing of the bench does not let be recorded."""
-    complaint = refuse_by_the_day(bench_day(bench), kind, content)
+    complaint = refuse_by_the_day(bench_day(bench), content)
     if complaint:
         raise Refused(complaint)
 
@@ -50,7 +51,7 @@ def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = No
 
     def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
-        content = {"number": taken.number, "why": why}
+        content = WithdrawalContent(number=taken.number, why=why)
         words = f"Answer {taken.number} of {unit} is withdrawn; it stays in the record."
         return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
 

@@ -10,12 +10,13 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
 from benchapp.sequences.interlock.bench_day import meter_content
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import CautionContent, FactContent, SetUpContent
 
 
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> ChangeSet:
     """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
-    content = {"caution": caution}
-    hold_to_the_day(bench, EntryKind.caution, content)
+    content = CautionContent(caution=caution)
+    hold_to_the_day(bench, content)
     said = Composed(kind=EntryKind.caution, content=content, words="The caution is acknowledged.")
     return record(bench, unit, lambda _: said, by=by)
 
@@ -28,21 +29,21 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
     if meter not in bench.plan(unit).meters:
         known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
         raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
-    content = {"meter": meter, "overdue_accepted": accept_overdue, **meter_content(bench_day(bench), meter)}
+    content = meter_content(bench_day(bench), meter, overdue_accepted=accept_overdue)
     said = Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
     return record(bench, unit, lambda _: said, by=by)
 
 
 def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> ChangeSet:
     """The set-up of a step has been made: the items confirmed, in words of the step."""
-    content = {"items": list(done)}
+    content = SetUpContent(items=tuple(done))
     said = Composed(kind=EntryKind.set_up, address=address, content=content, words="The set-up is made.")
     return record(bench, unit, lambda _: said, by=by)
 
 
 def record_fact(bench: Bench, unit: str, facts: Mapping[str, str | float | bool], *, by: str) -> ChangeSet:
     """What this unit has and its design has not: cord, plug, fuse, selector."""
-    content = {"facts": dict(facts)}
+    content = FactContent(facts=dict(facts))
     words = f"{unit}: " + ", ".join(f"{name} {value}" for name, value in facts.items()) + "."
     said = Composed(kind=EntryKind.fact, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)

@@ -9,9 +9,9 @@ from benchapp.actions.workbench.plans import workshop_text
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
-from benchapp.workbook.values import MeterProof
 
 
 def open_bench(

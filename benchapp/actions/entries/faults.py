@@ -1,18 +1,27 @@
 """Faults and what befalls a unit: fault, repair, a fall or damp, smoke and smell."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import (
+    EventContent,
+    FaultContent,
+    HazardContent,
+    NoteContent,
+    OpenedContent,
+    PartUsed,
+    RepairContent,
+)
 
 
 def record_fault(
     bench: Bench, unit: str, *, part: str, mode: str, words: str, by: str, address: str = "", severity: str = "mend"
 ) -> ChangeSet:
     """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use."""
-    content = {"part": part, "mode": mode, "words": words, "grave": severity}
+    content = FaultContent(part=part, mode=mode, words=words, severity=severity)
     said = Composed(
         kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {_first_sentence(words)}"
     )
@@ -28,7 +37,7 @@ def record_repair(
     done: str,
     by: str,
     opened: Sequence[str] = (),
-    parts_used: Sequence[Mapping[str, object]] = (),
+    parts_used: Sequence[PartUsed] = (),
     actions: Sequence[str] = (),
     mode: str = "",
 ) -> ChangeSet:
@@ -39,15 +48,15 @@ def record_repair(
     """
 
     def compose(now: EntryContext) -> Composed:
-        content: dict[str, object] = {
-            "fault": fault,
-            "part": part,
-            "done": done,
-            "opened": list(dict.fromkeys((*opened, *_opened_by_list(now, fault, part, mode, actions)))),
-            "parts_used": [dict(used) for used in parts_used],
-            **({"actions": list(actions)} if actions else {}),
-            **({"mode": mode} if mode else {}),
-        }
+        content = RepairContent(
+            fault=fault,
+            part=part,
+            done=done,
+            opened=tuple(dict.fromkeys((*opened, *_opened_by_list(now, fault, part, mode, actions)))),
+            parts_used=tuple(parts_used),
+            actions=tuple(actions),
+            mode=mode,
+        )
         words = "Repair recorded; what rests on it is taken again."
         return Composed(kind=EntryKind.repair, content=content, words=words)
 
@@ -68,7 +77,7 @@ def _opened_by_list(now: EntryContext, fault: int | None, part: str, mode: str, 
 
 def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, why: str = "") -> ChangeSet:
     """Cord, plug or enclosure was opened without a repair: to look, or to clean."""
-    content = {"opened": list(opened), "why": why}
+    content = OpenedContent(opened=tuple(opened), why=why)
     said = Composed(kind=EntryKind.opened, content=content, words=f"Opened: {', '.join(opened)}.")
     return record(bench, unit, lambda _: said, by=by)
 
@@ -77,7 +86,7 @@ def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = ""
     """Something that ages dead tests: a fall, damp, wet cleaning."""
     said = Composed(
         kind=EntryKind.event,
-        content={"event": event, "note": note},
+        content=EventContent(event=event, note=note),
         words=f"{event.capitalize()} recorded; the dead tests are taken again.",
     )
     return record(bench, unit, lambda _: said, by=by)
@@ -87,7 +96,7 @@ def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = 
     """Smoke, smell, hum or heat: off at the wall, then fault, hold and a do-not-use tag."""
     said = Composed(
         kind=EntryKind.hazard,
-        content={"hazard": hazard, "note": note},
+        content=HazardContent(hazard=hazard, note=note),
         words=f"{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
     )
     return record(bench, unit, lambda _: said, by=by)
@@ -95,7 +104,7 @@ def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = 
 
 def record_note(bench: Bench, unit: str, words: str, *, by: str) -> ChangeSet:
     """A remark for whoever comes after."""
-    said = Composed(kind=EntryKind.note, content={"words": words}, words="Noted.")
+    said = Composed(kind=EntryKind.note, content=NoteContent(words=words), words="Noted.")
     return record(bench, unit, lambda _: said, by=by)
 
 

@@ -117,9 +117,10 @@ def _own_texts_of(bench: Bench, plan: "Plan") -> str:
 
 def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:
     from benchapp.sequences.interlock.gate import refuse
+    from benchapp.sequences.planning.entry_contents import FactContent
 
     if facts:
-        entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=at, by="", content={"facts": dict(facts)})
+        entry = Entry(number=1, uuid="", kind=EntryKind.fact, at=at, by="", content=FactContent(facts=dict(facts)))
         complaint = refuse(plan, (), entry)
         if complaint:
             raise IntakeProblem(complaint)

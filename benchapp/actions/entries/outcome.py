@@ -7,6 +7,11 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
 from benchapp.sequences.planning.entries import Disposition, EntryKind
+from benchapp.sequences.planning.entry_contents import (
+    DispositionContent,
+    PlugDestroyedContent,
+    SupervisorOpeningContent,
+)
 
 
 def set_disposition(
@@ -16,7 +21,7 @@ def set_disposition(
     if disposition not in set(Disposition):
         known = ", ".join(Disposition)
         raise Refused(f"{disposition!r} is not a disposition. Choose one of: {known}.")
-    content = {"disposition": disposition, "grade": grade, "price": price, "note": note}
+    content = DispositionContent(disposition=disposition, grade=grade, price=price, note=note)
     said = Composed(kind=EntryKind.disposition, content=content, words=f"{unit}: {disposition}.")
     return record(bench, unit, lambda _: said, by=by)
 
@@ -24,7 +29,7 @@ def set_disposition(
 def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> ChangeSet:
     """The mains plug has been cut off and destroyed; only then is "spares or repair" open."""
     words = f"{unit}: the mains plug is cut off and destroyed."
-    said = Composed(kind=EntryKind.plug_destroyed, content={"note": note}, words=words)
+    said = Composed(kind=EntryKind.plug_destroyed, content=PlugDestroyedContent(note=note), words=words)
     return record(bench, unit, lambda _: said, by=by)
 
 
@@ -33,7 +38,9 @@ def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) ->
     if not reason.strip():
         raise Refused("A supervisor's opening needs its reason in words. Write it, then record it again.")
     words = f"{supervisor} opens limited-supply work on {unit}."
-    said = Composed(kind=EntryKind.supervisor_opening, content={"reason": reason.strip()}, words=words)
+    said = Composed(
+        kind=EntryKind.supervisor_opening, content=SupervisorOpeningContent(reason=reason.strip()), words=words
+    )
     return record(bench, unit, lambda _: said, by=supervisor)
 
 

@@ -13,6 +13,7 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.judgement.meters.functions import THROUGH_LEADS, Function
 from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.free_probes import (
@@ -25,7 +26,9 @@ from benchapp.sequences.interlock.free_probes import (
     probing_set_up,
 )
 from benchapp.sequences.interlock.gate import why_no_live_probe
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now, circuit_state
 from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
@@ -79,8 +82,8 @@ def record_probe(
 
     def compose(now: EntryContext) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
-        hold_to_the_day(bench, EntryKind.note, content)
-        return Composed(kind=EntryKind.note, address=address, content=content, words=str(content["words"]))
+        hold_to_the_day(bench, content)
+        return Composed(kind=EntryKind.note, address=address, content=content, words=content.words)
 
     return record(bench, unit, compose, by=by)
 
@@ -100,7 +103,7 @@ def search_fault(
     set_up = probing_set_up(plan.by_address.get(address))
     probes = _standing_probes(bench.entries(unit))
     circuit, at_rest = _within_reach(plan, circuit_now(plan, state.facts), set_up), circuit_state(plan.circuit, set_up)
-    read = (*_from_record(plan, state), *(_from_probe(plan, entry) for entry in probes))
+    read = (*_from_record(plan, state), *(_from_probe(plan, probed) for _, _, probed in probes))
     observations = _latest(
         counted_as_open(observation, circuit)
         for observation in read
@@ -110,7 +113,7 @@ def search_fault(
     no_live = why_no_live_probe(state) or ""
     return Search(
         diagnosis=known.diagnoser.diagnosis(observations, None if no_live else _live_choice(plan, state)),
-        probed=tuple(f"entry {entry.number}: {_said(entry)}" for entry in probes),
+        probed=tuple(f"entry {number}: {_said(note)}" for number, note, _ in probes),
         set_up=set_up,
         meter=probing_meter(state, plan, state.at),
         live_meter=live_meter(state, plan, state.at),
@@ -156,18 +159,18 @@ def _live_choice(plan: Plan, state: UnitState) -> LiveChoice | None:
     return LiveChoice(mains=float(mains.value_si), terminals=live_terminals(plan), state=at_work)
 
 
-def _said(entry: Entry) -> str:
-    return str(entry.content["words"]).removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
+def _said(note: NoteContent) -> str:
+    return note.words.removeprefix("Probed: ").removeprefix("Probed ").rstrip(".")
 
 
-def _standing_probes(entries: "Iterable[Entry]") -> list[Entry]:
-    """The probes since the unit was last mended, opened or befallen by something."""
-    probes: list[Entry] = []
+def _standing_probes(entries: "Iterable[Entry]") -> "list[tuple[int, NoteContent, ProbedReading]]":
+    """The probes since the unit was last mended, opened or befallen by something: entry number, note, reading."""
+    probes: list[tuple[int, NoteContent, ProbedReading]] = []
     for entry in entries:
         if entry.kind in _DISTURB:
             probes.clear()
-        elif entry.kind is EntryKind.note and "probed" in entry.content:
-            probes.append(entry)
+        elif isinstance(entry.content, NoteContent) and entry.content.probed is not None:
+            probes.append((entry.number, entry.content, entry.content.probed))
     return probes
 
 
@@ -198,28 +201,27 @@ def _from_record(plan: Plan, state: UnitState) -> "Iterator[Observation]":
                 yield observation
 
 
-def _observation(step: PlannedStep, entry: Entry) -> Observation | None:
+def _observation(step: PlannedStep, entry: Entry[ReadingContent]) -> Observation | None:
     said, (a, b) = entry.content, step.terminals
-    value = None if said.get("bound") == "above" else said.get("value")
-    blur, state = float(said.get("standard_uncertainty") or 0.0), step.circuit_state or State()
+    value = None if said.bound is Bound.above else said.value
+    blur, state = float(said.standard_uncertainty or 0.0), step.circuit_state or State()
     if step.function in THROUGH_LEADS:
         return Observation(a=a, b=b, kind=Kind.resistance, value=value, uncertainty=blur, state=state)
     # a reading with a load on is no reading of the outputs left open, which is what every hypothesis is solved for
-    if step.function is Function.ac_voltage and said.get("mains") and value is not None and not step.loads:
+    if step.function is Function.ac_voltage and said.mains and value is not None and not step.loads:
         return Observation(
-            a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said["mains"]), state=state
+            a=a, b=b, kind=Kind.voltage, value=value, uncertainty=blur, mains=float(said.mains), state=state
         )
     return None
 
 
-def _from_probe(plan: Plan, entry: Entry) -> Observation:
-    said = entry.content["probed"]
+def _from_probe(plan: Plan, probed: ProbedReading) -> Observation:
     return Observation(
-        a=said["a"],
-        b=said["b"],
-        kind=Kind(said.get("kind", Kind.resistance.value)),
-        value=said["value"],
-        uncertainty=float(said["standard_uncertainty"]),
-        mains=said.get("mains"),
-        state=circuit_state(plan.circuit, tuple(said["set_up"])),
+        a=probed.a,
+        b=probed.b,
+        kind=probed.kind,
+        value=probed.value,
+        uncertainty=float(probed.standard_uncertainty),
+        mains=probed.mains,
+        state=circuit_state(plan.circuit, probed.set_up),
     )

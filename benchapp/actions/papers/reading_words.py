@@ -1,46 +1,38 @@
 """An entry's reading, band and time in the words that paper carries."""
 
-from collections.abc import Mapping
 from datetime import datetime
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.planning.answer_content import ReadingContent
 
 _SIGNS = {"above": "> ", "below": "< "}
 
 
-def reading_words(content: Mapping[str, Any]) -> str:
+def reading_words(content: "ReadingContent") -> str:
     """The value as shown on the meter, with its unit: "9.12 V", "> 20 Mohm", "over range"."""
-    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.display import show
 
-    value, kind = content.get("value"), content.get("kind")
-    if kind is None or (value is None and content.get("bound") is None):
-        return str(content.get("typed", ""))
-    sign = _SIGNS.get(str(content.get("bound")), "")
-    if value is None:
+    if content.value is None:
         return "over range"
-    return sign + show(float(value), Kind(kind), step=last_digit(content), unit=str(content.get("unit") or ""))
+    sign = _SIGNS.get(content.bound, "")
+    return sign + show(float(content.value), content.kind, step=last_digit(content), unit=content.unit)
 
 
-def last_digit(content: Mapping[str, Any]) -> float | None:
+def last_digit(content: "ReadingContent") -> float | None:
     """The weight of the last digit typed, in SI, so that no digit is printed that the meter did not give."""
     from benchapp.errors import BenchError
-    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.entry import read_reading
 
-    if content.get("kind") is None:
-        return None
-    text = str(content.get("kept") or content.get("typed", ""))
     try:
-        typed = read_reading(text, kind=Kind(content["kind"]), unit=str(content.get("unit") or ""))
+        typed = read_reading(content.kept or content.typed, kind=content.kind, unit=content.unit)
     except BenchError:
         return None
     return typed.si_step
 
 
-def band_words(content: Mapping[str, Any]) -> str:
+def band_words(content: "ReadingContent") -> str:
     """The limits that applied: "8.1 V to 9.9 V", "at most 0.15 ohm", empty where none did."""
     from benchapp.judgement.statements.sentences import say_limits
 
@@ -48,37 +40,32 @@ def band_words(content: Mapping[str, Any]) -> str:
     return "" if band is None else say_limits(band)
 
 
-def band_and_expected_words(content: Mapping[str, Any]) -> str:
+def band_and_expected_words(content: "ReadingContent") -> str:
     """The limits with what was expected beside them: a limit alone hides half the strands broken."""
-    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.display import show
 
-    words, expected = band_words(content), content.get("expected")
-    if not words or expected is None or expected in (content.get("lower"), content.get("upper")):
+    words, expected = band_words(content), content.expected
+    if not words or expected is None or expected in (content.lower, content.upper):
         return words
-    shown = show(float(expected), Kind(content["kind"]), unit=str(content.get("unit") or ""))
+    shown = show(float(expected), content.kind, unit=content.unit)
     return f"{words}, expected {shown}"
 
 
-def _band_of(content: Mapping[str, Any]) -> "Band | None":
+def _band_of(content: "ReadingContent") -> "Band | None":
     from benchapp.judgement.statements.band import Band
-    from benchapp.quantities.dimensions import Kind
 
-    lower, upper, kind = content.get("lower"), content.get("upper"), content.get("kind")
-    if kind is None or (lower is None and upper is None):
+    if content.lower is None and content.upper is None:
         return None
-    return Band(kind=Kind(kind), unit=str(content.get("unit") or ""), lower=lower, upper=upper)
+    return Band(kind=content.kind, unit=content.unit, lower=content.lower, upper=content.upper)
 
 
-def uncertainty_words(content: Mapping[str, Any]) -> str:
+def uncertainty_words(content: "ReadingContent") -> str:
     """The expanded uncertainty: "0.11 V", empty where none is known."""
-    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.display import show_uncertainty
 
-    expanded, kind = content.get("expanded_uncertainty"), content.get("kind")
-    if not expanded or kind is None:
+    if not content.expanded_uncertainty:
         return ""
-    return show_uncertainty(float(expanded), Kind(kind), unit=str(content.get("unit") or ""))
+    return show_uncertainty(float(content.expanded_uncertainty), content.kind, unit=content.unit)
 
 
 def day(at: str) -> str:

@@ -1,8 +1,9 @@
 """What a unit's record sheet carries: every entry of its history, withdrawn ones too, with what each rests on."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, TypeAlias
 
 from benchapp.actions.papers.budget_content import budget_content, meter_cautions
 from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions
@@ -16,7 +17,6 @@ from benchapp.actions.papers.reading_words import (
 )
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, siblings_of
 from benchapp.actions.workbench.bench import Bench
-from benchapp.judgement.statements.band import DerivationStep
 from benchapp.paper.content import (
     Fact,
     FaultLine,
@@ -31,8 +31,9 @@ from benchapp.paper.content import (
 from benchapp.sequences.history.repairs import part_words
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer, is_reading
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.entry_contents import RepairContent
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import name_within, step_name
 from benchapp.workbook.values import Run, Unit
@@ -46,6 +47,8 @@ FINDINGS = {
     "conditional fail": Finding.CONDITIONAL,
     "fail": Finding.BAD,
 }
+Beside: TypeAlias = Callable[[Entry[ReadingContent]], tuple[str, ...]]
+"""How a reading sits among those of its lot, in sentences."""
 SUPPLY_WORDS = {Supply.none: "none", Supply.limited: "limited", Supply.full: "full mains"}
 
 
@@ -92,21 +95,19 @@ def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
     return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
 
 
-def _beside(bench: Bench, unit: Unit, entry: Entry) -> tuple[str, ...]:
+def _beside(bench: Bench, unit: Unit, entry: Entry[ReadingContent]) -> tuple[str, ...]:
     """How the reading sits among those of its lot on the day of printing; paper says nothing of too few."""
     siblings = siblings_of(bench.workbook, unit.lot, unit.mark, entry.address)
     beside = beside_siblings(siblings, entry.content, step=last_digit(entry.content))
     return sibling_sentences(beside, entry.content) if beside.read is not None and beside.read.telling else ()
 
 
-def _sections(
-    plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Callable[[Entry], tuple[str, ...]]
-) -> tuple[RecordSection, ...]:
+def _sections(plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: Beside) -> tuple[RecordSection, ...]:
     """One section a stage in the route's order, then the way back, then what an earlier revision asked."""
     status = {stage.id: str(stage.status) for stage in state.stages}
-    answers: dict[str, list[Entry]] = {}
+    answers: dict[str, list[Entry[AnswerContent]]] = {}
     for entry in entries:
-        if entry.kind is EntryKind.answer:
+        if is_answer(entry):
             step = plan.by_address.get(entry.address)
             place = "" if step is None else ("way back" if step.way_back else step.stage)
             answers.setdefault(place, []).append(entry)
@@ -124,46 +125,36 @@ def _sections(
     )
 
 
-def _row(plan: "Plan", state: UnitState, entry: Entry, beside: Callable[[Entry], tuple[str, ...]]) -> RecordRow:
+def _row(plan: "Plan", state: UnitState, entry: Entry[AnswerContent], beside: Beside) -> RecordRow:
     content, step = entry.content, plan.by_address.get(entry.address)
-    judgement = str(content.get("judgement") or "")
-    return RecordRow(
+    row = RecordRow(
         number=str(entry.number),
         step=step_name(step) if step else entry.address,
-        reading=_answer_words(content, step),
-        band=band_and_expected_words(content),
-        uncertainty=uncertainty_words(content),
-        meter=_meter_words(content),
+        reading=content.words,
         when=day_and_time(entry.at),
         by=entry.by,
-        judgement=judgement,
-        finding=FINDINGS.get(judgement, Finding.NOT_JUDGED),
-        derivation=_reasons(content.get("derivation") or ()),
-        corrections=_reasons(content.get("corrections") or ()),
-        cautions=tuple(content.get("cautions") or ()),
-        siblings=beside(entry),
-        note=str(content.get("note") or ""),
+        judgement=content.judgement.value,
+        finding=FINDINGS.get(content.judgement, Finding.NOT_JUDGED),
+        note=content.note,
         lapse=_lapse(state, entry),
     )
+    return _with_reading(row, entry, beside) if is_reading(entry) else row
 
 
-def _meter_words(content: Mapping[str, Any]) -> str:
-    """The meter, with a sign where the cautions of the sheet say something of it."""
-    meter = str(content.get("meter") or "")
-    return f"{meter} ⚠" if meter and content.get("meter_cautions") else meter
-
-
-def _answer_words(content: Mapping[str, Any], step: PlannedStep | None) -> str:
-    if content.get("kind") or content.get("typed"):
-        return reading_words(content)
-    if "marks" in content:
-        bad = [name for name, mark in content["marks"].items() if mark == "bad"]
-        return f"bad: {', '.join(bad)}" if bad else "all good"
-    if "done" in content:
-        return f"{len(content['done'])} done"
-    if "seconds" in content:
-        return f"{content['seconds']:g} s"
-    return str(content.get("answer") or (step.kind if step else ""))
+def _with_reading(row: RecordRow, entry: Entry[ReadingContent], beside: Beside) -> RecordRow:
+    content = entry.content
+    return replace(
+        row,
+        reading=reading_words(content),
+        band=band_and_expected_words(content),
+        uncertainty=uncertainty_words(content),
+        # the meter, with a sign where the cautions of the sheet say something of it
+        meter=f"{content.meter} ⚠" if content.meter and content.meter_cautions else content.meter,
+        derivation=content.derivation,
+        corrections=content.corrections,
+        cautions=content.cautions,
+        siblings=beside(entry),
+    )
 
 
 def _lapse(state: UnitState, entry: Entry) -> str:
@@ -174,10 +165,6 @@ def _lapse(state: UnitState, entry: Entry) -> str:
     if history and history[-1].number != entry.number:
         return "superseded"
     return "stale" if here is not None and here.status is StepStatus.stale else ""
-
-
-def _reasons(derivation: Iterable[Sequence[str]]) -> tuple[DerivationStep, ...]:
-    return tuple(DerivationStep(what=what, value=value, source=source) for what, value, source in derivation)
 
 
 def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[FaultLine, ...]:
@@ -199,19 +186,15 @@ def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
         RepairLine(
             when=day_and_time(entry.at),
             by=entry.by,
-            part=part_words(plan, str(entry.content["part"])) if entry.content.get("part") else "",
-            words=f"{entry.number}: {entry.content.get('done', '')}",
-            opened=", ".join(entry.content.get("opened") or ()) or "nothing",
-            parts_used=", ".join(_part_words(part) for part in entry.content.get("parts_used") or ()),
+            part=part_words(plan, said.part) if said.part else "",
+            words=f"{entry.number}: {said.done}",
+            opened=", ".join(said.opened) or "nothing",
+            parts_used=", ".join(part.words for part in said.parts_used),
             retested=_retested(plan, entry, entries),
         )
         for entry in entries
-        if entry.kind is EntryKind.repair
+        if isinstance(said := entry.content, RepairContent)
     )
-
-
-def _part_words(part: Mapping[str, Any]) -> str:
-    return " ".join(str(part[key]) for key in ("number", "part", "value") if part.get(key))
 
 
 def _retested(plan: "Plan", repair: Entry, entries: Sequence[Entry]) -> str:
@@ -232,8 +215,8 @@ def _meters(plan: "Plan", entries: Sequence[Entry]) -> tuple[Fact, ...]:
 
     last: dict[str, str] = {}
     for entry in entries:
-        if entry.kind is EntryKind.answer and entry.content.get("meter"):
-            last[str(entry.content["meter"])] = entry.at
+        if is_reading(entry) and entry.content.meter:
+            last[entry.content.meter] = entry.at
     return tuple(
         Fact(
             name=f"{meter}, {plan.meters[meter].title}" if meter in plan.meters else meter,

@@ -17,6 +17,7 @@ from benchapp.sequences.planning.step_names import step_name
 from benchapp.workbook.values import Unit
 
 if TYPE_CHECKING:
+    from benchapp.sequences.planning.answer_content import ReadingContent
     from benchapp.sequences.planning.planned import Plan
 
 MOST_READINGS = 5
@@ -84,7 +85,7 @@ def _telling_order(step: PlannedStep) -> tuple[int, int]:
     return outputs + (1 if Role.mains in step.shows else 2), step.position
 
 
-def _tag_reading(step: PlannedStep, entry: Entry) -> TagReading:
+def _tag_reading(step: PlannedStep, entry: "Entry[ReadingContent]") -> TagReading:
     return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
 
 

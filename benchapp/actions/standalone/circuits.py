@@ -243,6 +243,7 @@ _REPAIRS: "WeakKeyDictionary[Bench, dict[str, tuple[int, tuple[Repaired, ...]]]]
 
 
 def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
+    from benchapp.sequences.planning.entry_contents import RepairContent
     from benchapp.sequences.planning.state import FaultStatus
     from benchapp.wiring.faults.weights import Repaired
     from benchapp.wiring.model.modes import Mode
@@ -252,7 +253,9 @@ def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
         if fault.repair is None or fault.status is not FaultStatus.closed:
             continue
         said = entries[fault.repair - 1].content
-        part, mode = (said["part"], said["mode"]) if said.get("mode") else (fault.part, fault.mode)
+        part, mode = (
+            (said.part, said.mode) if isinstance(said, RepairContent) and said.mode else (fault.part, fault.mode)
+        )
         if mode in modes:
             yield Repaired(part=part, mode=Mode(mode))
 

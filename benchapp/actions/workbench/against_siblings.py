@@ -1,6 +1,6 @@
 """What a unit's reading says beside those of its lot: for the screen, the record sheet and programs."""
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -9,6 +9,7 @@ from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.lots.resemblance import Likeness
+    from benchapp.sequences.planning.answer_content import ReadingContent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,31 +27,30 @@ def siblings_of(workbook: Workbook, lot: str, mark: str, address: str) -> tuple[
 
 
 def beside_siblings(
-    siblings: Iterable[SiblingRow], content: Mapping[str, Any], *, step: float | None = None
+    siblings: Iterable[SiblingRow], content: "ReadingContent", *, step: float | None = None
 ) -> BesideSiblings:
     """The exact reading that an answer's content holds, beside those; `step` is the weight of its last digit in SI."""
     from benchapp.lots.resemblance import likeness, likeness_to_mains
 
-    value, mains = content.get("value"), content.get("mains")
-    if not isinstance(value, int | float) or content.get("bound", "exact") != "exact":
+    value = content.value
+    if value is None or content.bound != "exact":
         return BesideSiblings()
     rows = tuple(siblings)
     read = {row.mark: row.value for row in rows}
     fed = {row.mark: row.mains for row in rows if row.mains}
-    volts = mains if content.get("kind") == "voltage" and isinstance(mains, int | float) else None
+    volts = content.mains if content.kind == "voltage" else None
     return BesideSiblings(
         read=likeness(float(value), read, step=step or 0.0), of_mains=likeness_to_mains(float(value), volts, read, fed)
     )
 
 
-def sibling_sentences(beside: BesideSiblings, content: Mapping[str, Any]) -> tuple[str, ...]:
+def sibling_sentences(beside: BesideSiblings, content: "ReadingContent") -> tuple[str, ...]:
     """In plain words, a sentence for each of the two comparisons that there are."""
     from benchapp.lots.resemblance import likeness_words, mains_words
-    from benchapp.quantities.dimensions import Kind
 
     found = []
     if beside.read is not None:
-        found.append(likeness_words(beside.read, Kind(content["kind"]), unit=str(content.get("unit") or "")))
+        found.append(likeness_words(beside.read, content.kind, unit=content.unit))
     if beside.of_mains is not None:
         found.append(mains_words(beside.of_mains))
     return tuple(found)

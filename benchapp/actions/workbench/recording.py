@@ -1,9 +1,9 @@
 """The one way by which an entry is recorded: fold, gate, disk; again from the start when another window was first."""
 
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Callable
+from dataclasses import dataclass
 from functools import partial
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 from uuid import uuid4
 
 from benchapp.actions.workbench.bench import Bench
@@ -11,6 +11,7 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.unit_summary import summary_after
+from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.problems import Overtaken
 
@@ -37,7 +38,7 @@ class Composed:
     """What an entry is going to say, and what the person is told once it is on disk."""
 
     kind: EntryKind
-    content: Mapping[str, Any] = field(default_factory=dict)
+    content: Content
     address: str = ""
     words: str = ""
 

@@ -5,7 +5,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import DispositionContent
 from benchapp.sequences.planning.state import StageState, StageStatus
 from benchapp.workbook.values import StageRow, UnitSummary
 from benchapp.workbook.workbook import Workbook
@@ -20,12 +21,13 @@ def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Unit
     from benchapp.sequences.interlock.due import SETTLED
     from benchapp.sequences.interlock.fold import engine_of
 
-    sale = next((entry for entry in reversed(entries) if entry.kind is EntryKind.disposition), None)
+    given = (entry.content for entry in reversed(entries))
+    sale = next((content for content in given if isinstance(content, DispositionContent)), None)
     return UnitSummary(
         disposition=after.disposition,
         due=after.due.words,
-        grade=str(sale.content.get("grade", "")) if sale else "",
-        price=str(sale.content.get("price", "")) if sale else "",
+        grade=sale.grade if sale else "",
+        price=sale.price if sale else "",
         stages=stage_rows(mark, after),
         moves_at="" if after.disposition in SETTLED else moves_at(engine_of(after).evaluation),
     )

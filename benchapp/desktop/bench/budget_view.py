@@ -9,6 +9,7 @@ from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
+    from benchapp.sequences.planning.answer_content import ReadingContent
     from benchapp.sequences.planning.state import Evaluation
 
 
@@ -79,16 +80,14 @@ class BudgetView(QWidget):
 
 def summary_words(tried: "Evaluation") -> str:
     """Expanded uncertainty and its largest source, in a line; empty without a reading."""
-    known = tried.uncertainty
-    if known is None or tried.reading is None or not known.budget:
+    known, content = tried.uncertainty, _reading_of(tried)
+    if known is None or content is None or not known.budget:
         return ""
-    from benchapp.quantities.dimensions import Kind
     from benchapp.quantities.display import show_uncertainty
 
-    kind = Kind(str(tried.content["kind"]))
     largest = max(known.budget, key=lambda row: abs(row.share))
     return tr("Uncertainty ± {expanded} (k = {coverage}): {share} % from {source}").format(
-        expanded=show_uncertainty(known.expanded, kind, unit=str(tried.content.get("unit") or "")),
+        expanded=show_uncertainty(known.expanded, content.kind, unit=content.unit),
         coverage=f"{known.coverage:.2f}",
         share=f"{100 * largest.share:.0f}",
         source=largest.source,
@@ -97,21 +96,28 @@ def summary_words(tried: "Evaluation") -> str:
 
 def budget_rows(tried: "Evaluation") -> list[list[str]]:
     """The whole budget: its heads, then a row for each source."""
-    if tried.uncertainty is None or tried.reading is None:
+    content = _reading_of(tried)
+    if tried.uncertainty is None or content is None:
         return []
     from benchapp.judgement.uncertainty.budget_words import HEADINGS, budget_table
-    from benchapp.quantities.dimensions import Kind
 
-    kind, unit = Kind(str(tried.content["kind"])), str(tried.content.get("unit") or "")
-    lines = [[str(getattr(line, name)) for name in HEADINGS] for line in budget_table(tried.uncertainty, kind, unit)]
+    table = budget_table(tried.uncertainty, content.kind, content.unit)
+    lines = [[str(getattr(line, name)) for name in HEADINGS] for line in table]
     return [[tr(name) for name in HEADINGS], *lines]
 
 
 def total_words(tried: "Evaluation") -> str:
     """What the sources come to."""
     from benchapp.judgement.uncertainty.budget_words import combined_words
-    from benchapp.quantities.dimensions import Kind
 
-    if tried.uncertainty is None:
+    content = _reading_of(tried)
+    if tried.uncertainty is None or content is None:
         return ""
-    return combined_words(tried.uncertainty, Kind(str(tried.content["kind"])), str(tried.content.get("unit") or ""))
+    return combined_words(tried.uncertainty, content.kind, content.unit)
+
+
+def _reading_of(tried: "Evaluation") -> "ReadingContent | None":
+    """The content of a value that was read; None where nothing was."""
+    from benchapp.sequences.planning.answer_content import ReadingContent
+
+    return tried.content if tried.reading is not None and isinstance(tried.content, ReadingContent) else None

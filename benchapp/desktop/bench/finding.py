@@ -23,7 +23,7 @@ def _is_reading(view: UnitView, address: str) -> bool:
     step, entry = view.plan.by_address.get(address), view.state.readings.get(address)
     if step is None or not step.function or step.way_back or "leads proved" in step.shows:
         return False
-    return entry is not None and opens_fault_search(entry.content.get("judgement"))
+    return entry is not None and opens_fault_search(entry.content.judgement)
 
 
 def why_no_live_probe(view: UnitView) -> str:

@@ -60,7 +60,11 @@ def why_words(step: "PlannedStep", tried: "Evaluation") -> str:
 
 def _put_right(tried: "Evaluation") -> list[str]:
     """What was taken off the reading before it was judged: leads, the meter's load, a bent wave."""
-    return [derivation_line(*line) for line in tried.content.get("corrections", ())]
+    from benchapp.sequences.planning.answer_content import ReadingContent
+
+    if not isinstance(tried.content, ReadingContent):
+        return []
+    return [derivation_line(line.what, line.value, line.source) for line in tried.content.corrections]
 
 
 def derivation_line(what: str, value: str, source: str) -> str:

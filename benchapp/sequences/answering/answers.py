@@ -1,11 +1,28 @@
 """How an answer that was tried is put into words and into the content of an entry."""
 
-from collections.abc import Mapping
-from typing import Any
+from dataclasses import replace
+from typing import Any, TypedDict
 
 from benchapp.sequences.language.steps import NamedFault
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.answer_content import AnswerContent
+from benchapp.sequences.planning.entry_contents import FaultContent
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import Evaluation
+
+
+class AskedAt(TypedDict):
+    """What every answer carries of the step at which it was given."""
+
+    step: str
+    step_digest: str
+    supply: Supply
+    energises: bool
+
+
+def asked_at(step: PlannedStep) -> AskedAt:
+    """What an answer given at this step carries of it."""
+    return AskedAt(step=step.kind, step_digest=step.digest, supply=step.supply, energises=step.energises)
 
 
 def complain(sentence: str) -> Evaluation:
@@ -13,24 +30,20 @@ def complain(sentence: str) -> Evaluation:
     return Evaluation(complaint=sentence)
 
 
-def settled(step: PlannedStep, judgement: str, sentence: str, more: Mapping[str, Any], note: str = "") -> Evaluation:
-    """An answer with its content; what every answer's entry carries is put here."""
-    content = {
-        "step": step.kind,
-        "step_digest": step.digest,
-        "supply": step.supply.value,
-        "energises": step.energises,
-        "judgement": judgement,
-        "sentence": sentence,
-        **more,
-    }
-    if note:
-        content["note"] = note
-    return Evaluation(judgement=judgement, sentence=sentence, content=content)
+def settled(content: AnswerContent) -> Evaluation:
+    """An answer that can be recorded as this content."""
+    return Evaluation(judgement=content.judgement.value, sentence=content.sentence, content=content)
 
 
-def fault_content(fault: NamedFault | None, severity: str, words: str, part: str = "") -> dict[str, str]:
+def with_sentence(tried: Evaluation, sentence: str, **more: Any) -> Evaluation:  # noqa: ANN401 - fields of a content
+    """The same with another sentence, and what goes with it, in the evaluation and in its content."""
+    assert tried.content is not None
+    content = replace(tried.content, sentence=sentence, **more)
+    return replace(tried, judgement=content.judgement.value, sentence=sentence, content=content)
+
+
+def fault_content(fault: NamedFault | None, severity: str, words: str, part: str = "") -> FaultContent:
     """A fault as an entry keeps it; one that the author did not name is called by the words of what was asked."""
     if fault is None:
-        return {"part": part, "mode": "", "words": words, "grave": severity}
-    return {"part": fault.part, "mode": fault.mode, "words": fault.words, "grave": severity}
+        return FaultContent(part=part, words=words, severity=severity)
+    return FaultContent(part=fault.part, mode=fault.mode, words=fault.words, severity=severity)

@@ -4,18 +4,18 @@ The live gauge and the recording both come here.
 """
 
 from abc import abstractmethod
-from collections.abc import Mapping
 from typing import Any, ClassVar, TypeAlias
 
 from benchapp.sequences.answering.answers import complain
 from benchapp.sequences.history.unit_state import AnsweringState
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import PlannedKind
 from benchapp.sequences.planning.state import Evaluation
 
 Given: TypeAlias = Any
-"""An answer; to a kind, always of its own class."""
+"""An answer, or its content; to a kind, always of its own class."""
 
 
 class JudgedKind(PlannedKind, asks=True):
@@ -29,7 +29,7 @@ class JudgedKind(PlannedKind, asks=True):
         """What the kind's own answer is worth at that time."""
 
     @abstractmethod
-    def answer_from(self, content: Mapping[str, Any], note: str) -> StepAnswer:
+    def answer_from(self, content: Given) -> StepAnswer:
         """The answer as it was given, from what an entry keeps of it."""
 
 
@@ -47,6 +47,6 @@ def evaluate(plan: Plan, state: AnsweringState, address: str, given: StepAnswer,
     return kind.evaluate(plan, state, step, given, at)
 
 
-def answer_from(content: Mapping[str, Any]) -> StepAnswer:
+def answer_from(content: AnswerContent) -> StepAnswer:
     """The raw answer that an entry's content keeps, to be judged again; raises KindProblem for a kind unknown."""
-    return JudgedKind.named(str(content.get("step", ""))).answer_from(content, str(content.get("note", "")))
+    return JudgedKind.named(content.step).answer_from(content)

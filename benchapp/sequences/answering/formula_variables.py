@@ -10,12 +10,14 @@ from typing import TYPE_CHECKING
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import FactValue, Role
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
 
 if TYPE_CHECKING:
+    from benchapp.sequences.planning.answer_content import ReadingContent
     from benchapp.sequences.planning.entries import Entry
     from benchapp.sequences.planning.planned import PlannedStep
 
@@ -34,8 +36,8 @@ def known_values(plan: Plan, state: AnsweringState, stage: str) -> dict[str, Kno
     """Every value that a formula of that stage may name and that is known now."""
     values = dict(_of_equipment(plan, state.facts))
     for address, entry in state.readings.items():
-        value = entry.content.get("value")
-        if not isinstance(value, int | float) or entry.content.get("bound", "exact") != "exact":
+        value = entry.content.value
+        if value is None or entry.content.bound is not Bound.exact:
             continue
         known = _reading(address, entry, float(value))
         sequence, _, step = address.partition(".")
@@ -45,17 +47,15 @@ def known_values(plan: Plan, state: AnsweringState, stage: str) -> dict[str, Kno
     return values
 
 
-def _reading(address: str, entry: "Entry", value: float) -> KnownQuantity:
-    source = f"entry {entry.number}, {entry.content.get('meter') or 'worked out'}, {entry.at[:16]}"
-    uncertainty = float(entry.content.get("standard_uncertainty") or 0.0)
-    kind, unit = entry.content.get("kind"), str(entry.content.get("unit") or "")
+def _reading(address: str, entry: "Entry[ReadingContent]", value: float) -> KnownQuantity:
+    said = entry.content
     return KnownQuantity(
         value_si=value,
-        standard_uncertainty=uncertainty,
+        standard_uncertainty=float(said.standard_uncertainty or 0.0),
         what=address,
-        source=source,
-        kind=Kind(kind) if kind else None,
-        unit=unit,
+        source=f"entry {entry.number}, {said.meter or 'worked out'}, {entry.at[:16]}",
+        kind=said.kind,
+        unit=said.unit,
     )
 
 
@@ -84,10 +84,10 @@ def mains_now(plan: Plan, state: AnsweringState, step: "PlannedStep", at: str) -
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
     for one in reversed(stage.steps if stage else ()):
         entry = state.readings.get(one.address)
-        if Role.mains not in one.shows or entry is None or entry.content.get("value") is None:
+        if Role.mains not in one.shows or entry is None or entry.content.value is None:
             continue
         if 0 <= seconds_between(entry.at, at) <= one.fresh_for:
-            return _reading(one.address, entry, float(entry.content["value"]))
+            return _reading(one.address, entry, float(entry.content.value))
     return None
 
 

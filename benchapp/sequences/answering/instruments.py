@@ -87,11 +87,11 @@ def _voltages(record: "MeterRecord") -> set[float]:
 
 def _unfit_for_mains(evaluation: StepEvaluation, meter: str) -> str:
     record, entry = evaluation.plan.meters[meter], evaluation.ledger.meters[meter]
-    if not is_todays(str(entry.content.get("proved", "")), evaluation.at):
+    if not is_todays(entry.content.proved, evaluation.at):
         return f"{meter} was not proved at today's bench opening"
     if not record.is_rated_for(CATEGORY, VOLTS_TO_EARTH):
         return f"{meter} is not rated for mains circuits: CAT II 300 V at least"
-    if record.is_overdue(date.fromisoformat(evaluation.at[:10])) and not entry.content.get("overdue_accepted"):
+    if record.is_overdue(date.fromisoformat(evaluation.at[:10])) and not entry.content.overdue_accepted:
         return f"{meter}'s calibration was due on {record.due}: choose another, or accept it knowingly"
     return ""
 

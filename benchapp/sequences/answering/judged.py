@@ -1,29 +1,63 @@
 """What is a value worth, whoever gave it: band, decision, and the content of its entry."""
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, replace
-from math import isfinite
-from typing import TYPE_CHECKING, Any
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, TypedDict
 
 from benchapp.errors import BenchError
-from benchapp.judgement.acceptance.acceptance import KnownQuantity
-from benchapp.judgement.decision.decision import Decision, decide
+from benchapp.judgement.decision.decision import decide
 from benchapp.judgement.statements.band import DerivationStep
-from benchapp.judgement.statements.statements import RULES_VERSION
+from benchapp.judgement.statements.statements import RULES_VERSION, Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.doubt import doubt_about
 from benchapp.quantities.quantity import Reading
-from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.sequences.answering.answers import asked_at, complain, fault_content, settled
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import NamedFault
+from benchapp.sequences.planning.answer_content import ReadingContent
+from benchapp.sequences.planning.entry_contents import FaultContent
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
 
 if TYPE_CHECKING:
+    from benchapp.judgement.meters.corrections import Waveform
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.statements.band import Band
-    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
+    from benchapp.judgement.uncertainty.uncertainty import Contribution, Uncertainty
+
+
+class Taken(TypedDict, total=False):
+    """What a meter's reading was taken with and in, by the names of `ReadingContent`."""
+
+    kept: str
+    repeats: tuple[str, ...]
+    flickers: bool
+    note: str
+    meter: str
+    function: "Function | None"
+    range: str
+    range_shown: str
+    range_before: str
+    over_range_at: float | None
+    lead_resistance: float | None
+    of_leads: bool
+    source_resistance: float | None
+    frequency: float | None
+    waveform: "Waveform | None"
+    temperature: float | None
+    test_voltage: float | None
+    meter_cautions: tuple[str, ...]
+
+
+class _Worth(TypedDict, total=False):
+    """The uncertainty of a value, by the names of `ReadingContent`."""
+
+    coverage: float | None
+    degrees_of_freedom: float
+    dominant_half_width: float | None
+    others_standard_uncertainty: float | None
+    budget: tuple["Contribution", ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,7 +73,9 @@ class Measurement:
     """where the meter's range ends (SI), for a reading over it"""
     metered: bool = True
     """whether a meter took it, in this step"""
-    more: Mapping[str, Any]
+    typed: str = ""
+    """what was typed first, where another of the readings is judged"""
+    taken: Taken = field(default_factory=Taken)
 
 
 def judge(plan: Plan, state: AnsweringState, step: PlannedStep, measurement: Measurement, at: str) -> Evaluation:
@@ -62,16 +98,40 @@ def judge(plan: Plan, state: AnsweringState, step: PlannedStep, measurement: Mea
         metered=measurement.metered,
     )
     mains = mains_now(plan, state, step, at)
-    more = {
-        **_typed(measurement),
-        **_decided(decision, band, measurement),
-        **_mains(mains),
-        "faults": faults_of(step, decision.judgement.value, decision.sentence),
-    }
-    evaluation = settled(step, decision.judgement.value, decision.sentence, more)
+    content = ReadingContent(
+        **asked_at(step),
+        judgement=decision.judgement,
+        sentence=decision.sentence,
+        to_judge=band.lower is not None or band.upper is not None,
+        faults=faults_of(step, decision.judgement, decision.sentence),
+        typed=measurement.typed or measurement.reading.typed,
+        value=measurement.value,
+        bound=measurement.reading.bound,
+        kind=measurement.kind,
+        unit=_unit_of(measurement.reading),
+        rules_version=RULES_VERSION,
+        **measurement.taken,
+        mains=None if mains is None else float(mains.value_si),
+        lower=decision.lower,
+        upper=decision.upper,
+        rule=band.rule,
+        safety=band.safety,
+        expected=band.expected,
+        derivation=band.derivation,
+        cautions=band.cautions,
+        guard_band=decision.guard_band,
+        conformance_probability=decision.conformance_probability,
+        capable=decision.capable,
+        corrections=measurement.corrections,
+        standard_uncertainty=decision.standard_uncertainty,
+        expanded_uncertainty=decision.expanded_uncertainty,
+        **_worth(measurement.uncertainty),
+    )
     doubt = doubt_about(measurement.reading, band.lower, band.upper)
-    return replace(
-        evaluation,
+    return Evaluation(
+        judgement=content.judgement.value,
+        sentence=content.sentence,
+        content=content,
         reading=measurement.reading,
         band=band,
         uncertainty=measurement.uncertainty,
@@ -89,91 +149,46 @@ def _shown_as_read(band: "Band", reading: Reading) -> "Band":
 
 def _only_recorded(step: PlannedStep, measurement: Measurement) -> Evaluation:
     known = measurement.uncertainty
-    more = {
-        **_typed(measurement),
-        "standard_uncertainty": known.standard if known else None,
-        "expanded_uncertainty": known.expanded if known else None,
-        **_budget(known),
-        "corrections": _lines(measurement.corrections),
-        "to_judge": False,
-    }
-    evaluation = settled(step, "not judged", "Recorded, not judged.", more)
-    return replace(evaluation, reading=measurement.reading, uncertainty=measurement.uncertainty)
+    content = ReadingContent(
+        **asked_at(step),
+        judgement=Judgement.not_judged,
+        sentence="Recorded, not judged.",
+        to_judge=False,
+        typed=measurement.typed or measurement.reading.typed,
+        value=measurement.value,
+        bound=measurement.reading.bound,
+        kind=measurement.kind,
+        unit=_unit_of(measurement.reading),
+        rules_version=RULES_VERSION,
+        **measurement.taken,
+        corrections=measurement.corrections,
+        standard_uncertainty=known.standard if known else None,
+        expanded_uncertainty=known.expanded if known else None,
+        **_worth(known),
+    )
+    return replace(settled(content), reading=measurement.reading, uncertainty=known)
 
 
-def _typed(measurement: Measurement) -> dict[str, Any]:
-    quantity = measurement.reading.quantity
-    return {
-        "typed": measurement.reading.typed,
-        "value": measurement.value,
-        "unit": quantity.unit.symbol if quantity is not None else "",
-        "kind": measurement.kind.value,
-        "bound": measurement.reading.bound.value,
-        "rules_version": RULES_VERSION,
-        **{name: value for name, value in measurement.more.items() if value is not False and value not in ("", [])},
-    }
+def _unit_of(reading: Reading) -> str:
+    return reading.quantity.unit.symbol if reading.quantity is not None else ""
 
 
-def _decided(decision: Decision, band: "Band", measurement: Measurement) -> dict[str, Any]:
-    floating = band.lower is None and band.upper is None
-    return {
-        "lower": decision.lower,
-        "upper": decision.upper,
-        "rule": band.rule.value,
-        "safety": band.safety,
-        "expected": band.expected,
-        "standard_uncertainty": decision.standard_uncertainty,
-        "expanded_uncertainty": decision.expanded_uncertainty,
-        "guard_band": decision.guard_band,
-        "conformance_probability": decision.conformance_probability,
-        "capable": decision.capable,
-        "derivation": _lines(band.derivation),
-        "corrections": _lines(measurement.corrections),
-        **_budget(measurement.uncertainty),
-        "cautions": list(band.cautions),
-        "to_judge": not floating,
-    }
-
-
-def _lines(derivation: Iterable[DerivationStep]) -> list[list[str]]:
-    return [[line.what, line.value, line.source] for line in derivation]
-
-
-def _budget(known: "Uncertainty | None") -> dict[str, Any]:
-    """Every source of the uncertainty; degrees of freedom are null where they are infinite (JSON has no infinity)."""
+def _worth(known: "Uncertainty | None") -> _Worth:
+    """Every source of the uncertainty, and its shape where one of them outweighs the rest."""
     if known is None:
         return {}
-    shape = {"dominant_half_width": known.dominant, "others_standard_uncertainty": known.others}
     return {
-        **(shape if known.dominant else {}),
         "coverage": known.coverage,
-        "degrees_of_freedom": _finite(known.degrees_of_freedom),
-        "budget": [
-            [
-                row.source,
-                row.value,
-                row.distribution.value,
-                row.sensitivity,
-                row.contribution,
-                row.share,
-                _finite(row.degrees_of_freedom),
-            ]
-            for row in known.budget
-        ],
+        "degrees_of_freedom": known.degrees_of_freedom,
+        "dominant_half_width": known.dominant or None,
+        "others_standard_uncertainty": known.others if known.dominant else None,
+        "budget": known.budget,
     }
 
 
-def _finite(number: float) -> float | None:
-    return number if isfinite(number) else None
-
-
-def _mains(mains: KnownQuantity | None) -> dict[str, Any]:
-    return {} if mains is None else {"mains": float(mains.value_si)}
-
-
-def faults_of(step: PlannedStep, judgement: str, sentence: str) -> list[dict[str, str]]:
+def faults_of(step: PlannedStep, judgement: Judgement, sentence: str) -> tuple[FaultContent, ...]:
     """The fault that the author named for a reading that fails; without a name the technician records one."""
     fault: NamedFault | None = getattr(step.model, "fault", None)
-    if fault is None or judgement != "fail":
-        return []
-    return [fault_content(fault, getattr(step.model, "grave", "mend"), sentence)]
+    if fault is None or judgement is not Judgement.failed:
+        return ()
+    return (fault_content(fault, getattr(step.model, "grave", "mend"), sentence),)

@@ -4,7 +4,7 @@ What the judgement of a reading can use of the unit, the circuit, the meter and 
 """
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from benchapp.judgement.meters.corrections import Waveform
 from benchapp.judgement.meters.functions import LOADED, Function
@@ -49,19 +49,6 @@ class MeasurementConditions:
     test_voltage: float | None = None
     """of an insulation reading: what the technician has confirmed that the tester stands at"""
 
-    @property
-    def content(self) -> dict[str, Any]:
-        """What an entry keeps of it; `lead_resistance` always, the rest where it is known."""
-        known = {
-            "of_leads": self.of_leads or None,
-            "source_resistance": self.source,
-            "frequency": self.frequency,
-            "waveform": self.waveform.value if self.waveform else None,
-            "temperature": self.temperature,
-            "test_voltage": self.test_voltage,
-        }
-        return {"lead_resistance": self.leads} | {name: value for name, value in known.items() if value is not None}
-
 
 def measurement_conditions(
     plan: Plan, state: AnsweringState, step: PlannedStep, meter: "MeterRecord", function: Function
@@ -85,12 +72,7 @@ def measurement_conditions(
 def leads_of(state: AnsweringState, meter: str) -> float | None:
     """Resistance of the leads of a meter in hand: 0 when nulled, None when nobody looked."""
     entry = state.meters.get(meter)
-    if entry is None:
-        return None
-    leads = entry.content.get("lead_resistance")
-    if isinstance(leads, int | float):
-        return float(leads)
-    return 0.0 if entry.content.get("nulled") else None
+    return None if entry is None else entry.content.leads
 
 
 def temperature_fact(state: AnsweringState, name: str) -> float | None:

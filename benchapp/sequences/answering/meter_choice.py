@@ -58,9 +58,9 @@ def _chosen(plan: Plan, state: AnsweringState, step: PlannedStep, meters: list[s
     last = max(meters, key=lambda name: state.meters[name].number)
     if state.meters[last].number == state.last_entry:
         return last
-    alike = (e for e in state.readings.values() if e.content.get("function") == step.function and is_todays(e.at, at))
+    alike = (e for e in state.readings.values() if e.content.function == step.function and is_todays(e.at, at))
     before = max(alike, key=lambda entry: entry.number, default=None)
-    used = str(before.content.get("meter", "")) if before is not None else ""
+    used = before.content.meter if before is not None else ""
     if before is None or used not in meters or before.address not in plan.by_address:
         return ""
     were = [name for name in meters if state.meters[name].number < before.number]
@@ -81,7 +81,7 @@ def _proved_leads(plan: Plan, state: AnsweringState, step: PlannedStep) -> str:
         state.readings[one.address] for one in stage.steps if Role.leads in one.shows and one.address in state.readings
     ]
     last = max(proofs, key=lambda entry: entry.number, default=None)
-    return str(last.content.get("meter", "")) if last is not None else ""
+    return last.content.meter if last is not None else ""
 
 
 def _expected(plan: Plan, state: AnsweringState, step: PlannedStep, at: str) -> float | None:

@@ -1,8 +1,8 @@
 """What a meter's reading is worth: typed text and meter to value, uncertainty and judgement."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 from benchapp.errors import BenchError
 from benchapp.judgement.decision.advice import advise
@@ -12,15 +12,17 @@ from benchapp.judgement.meters.functions import Function, kind_of
 from benchapp.judgement.meters.ranges import ranges_in_touch
 from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.judgement.statements.band import DerivationStep
+from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.quantity import Bound, Reading
-from benchapp.sequences.answering.answers import complain
+from benchapp.sequences.answering.answers import complain, with_sentence
 from benchapp.sequences.answering.bands import band_for
-from benchapp.sequences.answering.judged import Measurement, faults_of, judge
+from benchapp.sequences.answering.judged import Measurement, Taken, faults_of, judge
 from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -47,15 +49,15 @@ class ReadingAnswer(StepAnswer):
     note: str = ""
 
 
-def reading_from(content: Mapping[str, Any], note: str) -> ReadingAnswer:
+def reading_from(content: ReadingContent) -> ReadingAnswer:
     """The reading as it was given, from what an entry keeps of it."""
     return ReadingAnswer(
-        typed=str(content.get("typed", "")),
-        meter=str(content.get("meter", "")),
-        range=str(content.get("range", "")),
-        repeats=tuple(content.get("repeats", ())),
-        flickers=bool(content.get("flickers", False)),
-        note=note,
+        typed=content.typed,
+        meter=content.meter,
+        range=content.range,
+        repeats=content.repeats,
+        flickers=content.flickers,
+        note=content.note,
     )
 
 
@@ -121,20 +123,25 @@ def _take(
         source_half_width=conditions.source_half_width,
     )
     value, lines = _put_right(kept, meter, function, conditions, uncertainty)
-    more = {
-        "typed": given.typed,
+    taken: Taken = {
         "kept": kept.reading.typed if kept.location else "",
+        "repeats": given.repeats,
+        "flickers": given.flickers,
+        "note": given.note,
         "meter": meter_id,
-        "function": function.value,
+        "function": function,
         "range": given.range,
         "range_shown": shown.on,
         "range_before": shown.before,
-        "over_range_at": shown.over or "",
-        "repeats": list(given.repeats),
-        **conditions.content,
-        "meter_cautions": list(meter.cautions(function, day_of(at), conditions.temperature)),
-        "flickers": given.flickers,
-        "note": given.note,
+        "over_range_at": shown.over or None,
+        "lead_resistance": conditions.leads,
+        "of_leads": conditions.of_leads,
+        "source_resistance": conditions.source,
+        "frequency": conditions.frequency,
+        "waveform": conditions.waveform,
+        "temperature": conditions.temperature,
+        "test_voltage": conditions.test_voltage,
+        "meter_cautions": tuple(meter.cautions(function, day_of(at), conditions.temperature)),
     }
     return Measurement(
         reading=kept.reading,
@@ -143,7 +150,8 @@ def _take(
         uncertainty=uncertainty,
         corrections=lines,
         over=shown.over,
-        more=more,
+        typed=given.typed,
+        taken=taken,
     )
 
 
@@ -236,7 +244,8 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Ev
     """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day."""
     if evaluation.decision is None or evaluation.band is None or evaluation.complaint is not None:
         return evaluation
-    used = plan.meters.get(str(evaluation.content.get("meter", "")))
+    content = evaluation.content
+    used = plan.meters.get(content.meter) if isinstance(content, ReadingContent) else None
     fit = [meter for meter in plan.meters.values() if meter is used or not meter.is_overdue(day_of(at))]
     advice = advise(
         evaluation.decision,
@@ -250,8 +259,7 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Ev
     )
     if not advice:
         return evaluation
-    sentence = f"{evaluation.sentence} {advice}"
-    return replace(evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence})
+    return with_sentence(evaluation, f"{evaluation.sentence} {advice}")
 
 
 def _flickering(step: PlannedStep, evaluation: Evaluation) -> Evaluation:
@@ -282,13 +290,10 @@ def _off_at_once(step: PlannedStep, measurement: Measurement, evaluation: Evalua
     if step.supply is not Supply.limited or not above or evaluation.judgement == "pass":
         return evaluation
     sentence = f"Switch off at the wall at once. {evaluation.sentence}"
-    return replace(
-        evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence}, questions=(sentence,)
-    )
+    return replace(with_sentence(evaluation, sentence), questions=(sentence,))
 
 
 def _failed(step: PlannedStep, evaluation: Evaluation, sentence: str) -> Evaluation:
     """The same attempt, failed for a reason that lies beside its value."""
-    faults = faults_of(step, "fail", sentence)
-    content = {**evaluation.content, "judgement": "fail", "sentence": sentence, "faults": faults}
-    return replace(evaluation, judgement="fail", sentence=sentence, content=content)
+    failed = Judgement.failed
+    return with_sentence(evaluation, sentence, judgement=failed, faults=faults_of(step, failed, sentence))

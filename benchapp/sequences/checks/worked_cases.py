@@ -19,7 +19,9 @@ from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.language.models import RouteFile
 from benchapp.sequences.language.worked_cases import CaseLine, WorkedCase
 from benchapp.sequences.planning.catalogue import Catalogue
+from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import FactContent, MeterContent
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, Workshop
@@ -111,8 +113,8 @@ def _run(plan: Plan, sequence: str, case: WorkedCase, key: Key) -> Iterator[Case
             complaint=complaint,
             key=(*at, "judgement"),
         )
-        if found != REFUSED:
-            entries.append(_entry(len(entries) + 1, EntryKind.answer, address, dict(tried.content)))
+        if tried.content is not None:
+            entries.append(_entry(len(entries) + 1, EntryKind.answer, tried.content, address))
 
 
 def _no_step(plan: Plan, sequence: str, case: WorkedCase, line: CaseLine, key: Key) -> CaseResult:
@@ -138,14 +140,12 @@ def _beginning(case: WorkedCase) -> Iterator[Entry]:
     number = 0
     if case.facts:
         number += 1
-        yield _entry(number, EntryKind.fact, content={"facts": dict(case.facts)})
+        yield _entry(number, EntryKind.fact, FactContent(facts=dict(case.facts)))
     leads = None if case.leads == NOT_MEASURED else read_quantity(case.leads, kind=Kind.resistance).si
     for meter in dict.fromkeys((case.meter, *(line.meter for line in case.answers))):
         number += 1
-        yield _entry(number, EntryKind.meter, content={"meter": meter, "lead_resistance": leads})
+        yield _entry(number, EntryKind.meter, MeterContent(meter=meter, lead_resistance=leads))
 
 
-def _entry(number: int, kind: EntryKind, address: str = "", content: dict[str, object] | None = None) -> Entry:
-    return Entry(
-        number=number, uuid=f"case-{number}", kind=kind, at=AT, by="case", address=address, content=content or {}
-    )
+def _entry(number: int, kind: EntryKind, content: Content, address: str = "") -> Entry:
+    return Entry(number=number, uuid=f"case-{number}", kind=kind, at=AT, by="case", address=address, content=content)

@@ -5,12 +5,31 @@ the same, and a withdrawn leads check that failed still doubts the readings befo
 """
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
+from typing import Any, TypeAlias
 
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.sequences.history.ledger import Fault, Ledger, Setting
 from benchapp.sequences.history.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, Event, person
+from benchapp.sequences.planning.entry_contents import (
+    CautionContent,
+    DispositionContent,
+    EventContent,
+    FactContent,
+    FaultContent,
+    HazardContent,
+    MeterContent,
+    NoteContent,
+    OpenedContent,
+    PlugDestroyedContent,
+    RepairContent,
+    SetUpContent,
+    SupervisorOpeningContent,
+    WithdrawalContent,
+)
 from benchapp.sequences.planning.facts import fact_or_unknown
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.step_digest import has_changed
@@ -24,7 +43,7 @@ def take_entry(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.last = entry
 
 
-def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+def _take_answer(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> None:
     ledger.answers.setdefault(entry.address, []).append(entry)
     ledger.touched.add(entry.address)
     ledger.note_reading(entry)
@@ -34,43 +53,43 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry) -> None:
         ledger.outdated.add(entry.number)
     if step is not None and step.way_back and Role.plug_out in step.shows:
         ledger.set_up, ledger.set_up_stage = (), ""
-    for name, value in entry.content.get("facts", {}).items():
+    for name, value in entry.content.facts.items():
         _set_fact(ledger, plan, name, value, entry)
-    for fault in entry.content.get("faults", ()):
-        ledger.faults.append(_fault(entry, fault, by_answer=True))
+    for fault in entry.content.faults:
+        ledger.faults.append(_named_fault(entry, fault))
     if step is not None and step.opens:
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, f"{', '.join(step.opens)} was opened")
         ledger.openings += 1
 
 
-def _take_energising(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+def _take_energising(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> None:
     step = plan.by_address.get(entry.address)
     # The entry says what was done; a file edited since cannot make it undone.
-    supply = str(entry.content.get("supply", Supply.none))
-    live = supply != Supply.none or (step is not None and step.supply is not Supply.none)
+    live = entry.content.supply is not Supply.none or (step is not None and step.supply is not Supply.none)
+    energises = entry.content.energises or (step is not None and step.energises)
     on_the_way_back = step is not None and step.way_back and bool(step.function)
-    still_charged = on_the_way_back and not completes_step(entry.content.get("judgement"))
+    still_charged = on_the_way_back and not completes_step(entry.content.judgement)
     if still_charged:
         ledger.read_high = entry.number
     if live:
         ledger.energised_live = entry.number
-    elif entry.content.get("energises") or (step is not None and step.energises):
+    elif energises:
         ledger.charged = entry.number
-    if live or still_charged or entry.content.get("energises") or (step is not None and step.energises):
+    if live or still_charged or energises:
         ledger.energised = entry.number
 
 
-def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    number = entry.content.get("number")
-    target = ledger.by_number.get(number) if isinstance(number, int) else None
-    if target is None or target.kind is not EntryKind.answer:
+def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry[WithdrawalContent]) -> None:
+    target = ledger.by_number.get(entry.content.number)
+    if target is None or not isinstance(target.content, AnswerContent):
         return
     ledger.withdrawn.add(target.number)
     ledger.touched.add(target.address)
-    if ledger.latest(target.address) is target:
+    latest = ledger.latest(target.address)
+    if latest is not None and latest.number == target.number:
         ledger.readings.pop(target.address, None)
     ledger.faults = [one for one in ledger.faults if one.lasting or not (one.by_answer and one.entry == target.number)]
-    for name in target.content.get("facts", {}):
+    for name in target.content.facts:
         before = ledger.facts(plan).get(name)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
         ledger.known_facts = None
@@ -89,25 +108,24 @@ def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, entry: Ent
         ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} is {now}{was}")
 
 
-def _take_fact(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    for name, value in entry.content.get("facts", {}).items():
+def _take_fact(ledger: Ledger, plan: Plan, entry: Entry[FactContent]) -> None:
+    for name, value in entry.content.facts.items():
         _set_fact(ledger, plan, name, value, entry)
 
 
-def _take_meter(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    ledger.meters[str(entry.content.get("meter", ""))] = entry
+def _take_meter(ledger: Ledger, _plan: Plan, entry: Entry[MeterContent]) -> None:
+    ledger.meters[entry.content.meter] = entry
 
 
-def _take_caution(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
-    ledger.cautions[str(entry.content.get("caution", ""))] = entry
+def _take_caution(ledger: Ledger, _plan: Plan, entry: Entry[CautionContent]) -> None:
+    ledger.cautions[entry.content.caution] = entry
 
 
-def _take_set_up(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+def _take_set_up(ledger: Ledger, plan: Plan, entry: Entry[SetUpContent]) -> None:
     step = plan.by_address.get(entry.address)
-    ledger.set_up = tuple(str(item) for item in entry.content.get("items", ()))
+    ledger.set_up = entry.content.items
     ledger.set_up_stage = step.stage if step is not None else ""
-    supply = str(entry.content.get("supply", Supply.none))
-    if supply != Supply.none or (step is not None and step.supply is not Supply.none):
+    if step is not None and step.supply is not Supply.none:
         ledger.energised = ledger.energised_live = entry.number
     _take_lead_off(ledger, plan, entry, ledger.set_up)
 
@@ -119,36 +137,37 @@ def _take_lead_off(ledger: Ledger, plan: Plan, entry: Entry, set_up: Iterable[st
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, "the lead was taken off")
 
 
-def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
+def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry[FaultContent]) -> None:
     ledger.faults.append(_fault(entry, entry.content))
 
 
-def _fault(entry: Entry, fault: object, *, by_answer: bool = False) -> Fault:
-    said = fault if isinstance(fault, dict) else dict(fault)  # type: ignore[call-overload]
+def _fault(entry: Entry, said: FaultContent) -> Fault:
     return Fault(
         entry=entry.number,
-        part=str(said.get("part", "")),
-        mode=str(said.get("mode", "")),
-        words=str(said.get("words", "")),
-        severity=str(said.get("grave", "mend")),
+        part=said.part,
+        mode=said.mode,
+        words=said.words,
+        severity=said.severity,
         address=entry.address,
-        by_answer=by_answer,
-        lasting=by_answer and _was_noticed_live(entry, str(said.get("grave", "mend"))),
     )
 
 
-def _was_noticed_live(entry: Entry, severity: str) -> bool:
+def _named_fault(entry: Entry[AnswerContent], said: FaultContent) -> Fault:
+    lasting = _was_noticed_live(entry.content, said.severity)
+    return replace(_fault(entry, said), by_answer=True, lasting=lasting)
+
+
+def _was_noticed_live(answer: AnswerContent, severity: str) -> bool:
     """Smoke, smell, hum or heat seen with mains on; a reading may be a slip, what eyes and nose found is not."""
-    live = str(entry.content.get("supply", Supply.none)) != Supply.none
-    return live and severity == "do not use" and "value" not in entry.content
+    live = answer.supply is not Supply.none
+    return live and severity == "do not use" and not isinstance(answer, ReadingContent)
 
 
-def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    part = str(entry.content.get("part", ""))
-    mended = _mended(ledger, entry.content.get("fault"), part)
+def _take_repair(ledger: Ledger, plan: Plan, entry: Entry[RepairContent]) -> None:
+    part, opened = entry.content.part, entry.content.opened
+    mended = _mended(ledger, entry.content.fault, part)
     for fault in mended:
         fault.repair = entry.number
-    opened = tuple(str(one) for one in entry.content.get("opened", ()))
     scope = {*scope_of(plan, part, opened), *(fault.address for fault in mended if fault.address)}
     for fault in mended:
         # What was found there counts as touched too, whatever part the repair names.
@@ -160,37 +179,37 @@ def _take_repair(ledger: Ledger, plan: Plan, entry: Entry) -> None:
     ledger.openings += bool(opened_by(plan, part, opened))
 
 
-def _mended(ledger: Ledger, fault: object, part: str) -> list[Fault]:
+def _mended(ledger: Ledger, fault: int | None, part: str) -> list[Fault]:
     """The faults that a repair answers: by the number of their entry, or by the part when no number is given."""
-    if not isinstance(fault, int):
+    if fault is None:
         return [one for one in ledger.faults if one.repair is None and part and one.part == part]
     same = [one for one in ledger.faults if one.entry == fault and one.repair is None]
     return [one for one in same if one.part == part] or (same if len(same) == 1 else [])
 
 
-def _take_opened(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    opened = tuple(str(one) for one in entry.content.get("opened", ()))
+def _take_opened(ledger: Ledger, plan: Plan, entry: Entry[OpenedContent]) -> None:
+    opened = entry.content.opened
     roles = scope_of(plan, "enclosure", opened)
     _disturb(ledger, roles, entry.number, f"{', '.join(opened) or 'it'} was opened")
     ledger.openings += 1
 
 
-def _take_event(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    event = str(entry.content.get("event", ""))
+def _take_event(ledger: Ledger, plan: Plan, entry: Entry[EventContent]) -> None:
+    event = entry.content.event
     if event != Event.fall:
         ledger.damp = entry.number
     _disturb(ledger, event_scope(plan), entry.number, f"{event} since")
 
 
-def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry) -> None:
-    hazard = str(entry.content.get("hazard", ""))
+def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> None:
+    hazard = entry.content.hazard
     everything = [step.address for step in plan.steps]
     _disturb(ledger, everything, entry.number, f"{hazard} was noticed")
     ledger.hazard = entry.number
     if plan.mains_fed:
         # Whoever pressed the key had the unit on: it is not touched before the way back.
         ledger.energised = ledger.energised_live = entry.number
-    words = f"{hazard} while it was on" if not entry.content.get("note") else str(entry.content["note"])
+    words = entry.content.note or f"{hazard} while it was on"
     ledger.faults.append(
         Fault(entry=entry.number, part="", mode=hazard, words=words, severity="do not use", hazard=True)
     )
@@ -202,33 +221,35 @@ def _disturb(ledger: Ledger, addresses: Iterable[str], number: int, why: str) ->
     ledger.set_up, ledger.set_up_stage = (), ""
 
 
-def _take_supervised(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
+def _take_supervised(ledger: Ledger, _plan: Plan, entry: Entry[SupervisorOpeningContent]) -> None:
     ledger.supervised = entry
 
 
-def _take_disposition(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
+def _take_disposition(ledger: Ledger, _plan: Plan, entry: Entry[DispositionContent]) -> None:
     ledger.disposition = entry
 
 
-def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry) -> None:
+def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry[PlugDestroyedContent]) -> None:
     ledger.destroyed, ledger.known_facts = entry.number, None
 
 
-def _take_note(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+def _take_note(ledger: Ledger, plan: Plan, entry: Entry[NoteContent]) -> None:
     """A note changes nothing, unless it keeps a reading that was taken with mains on, or with the lead off."""
-    probed = entry.content.get("probed")
-    if not isinstance(probed, dict):
+    probed = entry.content.probed
+    if probed is None:
         return
-    if str(probed.get("supply", Supply.none)) != Supply.none:
+    if probed.supply is not Supply.none:
         ledger.energised = ledger.energised_live = entry.number
-    _take_lead_off(ledger, plan, entry, probed.get("set_up", ()))
+    _take_lead_off(ledger, plan, entry, probed.set_up)
 
 
 def _take_nothing(_ledger: Ledger, _plan: Plan, _entry: Entry) -> None:
     """A kind of entry that changes nothing."""
 
 
-_TAKE: dict[EntryKind, Callable[[Ledger, Plan, Entry], None]] = {
+OfItsKind: TypeAlias = Any
+"""An entry whose content is of the class of its kind, as every content that was read is."""
+_TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.answer: _take_answer,
     EntryKind.withdrawal: _take_withdrawal,
     EntryKind.meter: _take_meter,

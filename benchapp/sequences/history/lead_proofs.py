@@ -6,6 +6,7 @@ from benchapp.judgement.statements.statements import completes_step
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_view import StepView, without_good
 from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.answer_content import AnswerContent, meter_of
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep, Stage
@@ -17,25 +18,25 @@ def leads_steps(stage: Stage) -> tuple[PlannedStep, ...]:
     return tuple(step for step in stage.steps if Role.leads in step.shows)
 
 
-def proofs(ledger: Ledger, stage: Stage, meter: str) -> list[Entry]:
+def proofs(ledger: Ledger, stage: Stage, meter: str) -> list[Entry[AnswerContent]]:
     """Every check of this meter's leads in the stage, in order; a good one that was withdrawn is left out."""
     given = (entry for step in leads_steps(stage) for entry in ledger.answers.get(step.address, ()))
-    mine = [e for e in given if e.content.get("meter") == meter and _counts_as_proof(ledger, e)]
+    mine = [e for e in given if meter_of(e.content) == meter and _counts_as_proof(ledger, e)]
     return sorted(mine, key=lambda entry: entry.number)
 
 
-def _counts_as_proof(ledger: Ledger, entry: Entry) -> bool:
+def _counts_as_proof(ledger: Ledger, entry: Entry[AnswerContent]) -> bool:
     gone = entry.number in ledger.withdrawn or entry.number in ledger.outdated
-    return not gone or not completes_step(entry.content.get("judgement"))
+    return not gone or not completes_step(entry.content.judgement)
 
 
-def proved_before(ledger: Ledger, proved: Iterable[Entry], number: int, at: str) -> bool:
+def proved_before(ledger: Ledger, proved: Iterable[Entry[AnswerContent]], number: int, at: str) -> bool:
     """Whether the last check before that entry was good and of the same day."""
     before = [entry for entry in proved if entry.number < number]
     return bool(before) and ledger.good(before[-1]) and is_todays(before[-1].at, at)
 
 
-def _proved_after(ledger: Ledger, proved: Iterable[Entry], entry: Entry) -> bool | None:
+def _proved_after(ledger: Ledger, proved: Iterable[Entry[AnswerContent]], entry: Entry) -> bool | None:
     after = [one for one in proved if one.number > entry.number]
     if not after:
         return None
@@ -73,6 +74,6 @@ def _before_and_after(view: StepView, step: PlannedStep) -> tuple[bool, bool | N
     if step.address not in ledger.open_readings:
         return None
     latest = ledger.answers[step.address][-1]
-    proved = proofs(ledger, view.plan.stage(step.stage), str(latest.content.get("meter", "")))
+    proved = proofs(ledger, view.plan.stage(step.stage), meter_of(latest.content))
     before = proved_before(ledger, proved, latest.number, latest.at)
     return before, _proved_after(ledger, proved, latest)

@@ -6,8 +6,16 @@ from itertools import takewhile
 
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS
 from benchapp.judgement.statements.statements import completes_step
+from benchapp.quantities.quantity import Bound
 from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_reading
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_contents import (
+    CautionContent,
+    DispositionContent,
+    MeterContent,
+    SupervisorOpeningContent,
+)
 from benchapp.sequences.planning.fact_rules import stricter_facts
 from benchapp.sequences.planning.planned import Plan
 
@@ -50,19 +58,21 @@ class Setting:
     by: str
 
 
-def is_open_reading(entry: Entry) -> bool:
+def is_open_reading(content: AnswerContent) -> bool:
     """Whether the answer says "over the range" where a broken lead would say the same."""
-    return entry.content.get("bound") == "above" and entry.content.get("function") in OL_NEEDS_LEADS
+    if not isinstance(content, ReadingContent):
+        return False
+    return content.bound is Bound.above and content.function in OL_NEEDS_LEADS
 
 
 @dataclass(slots=True, kw_only=True)
 class Ledger:
     """Numbers are those of entries; 0 means never."""
 
-    answers: dict[str, list[Entry]] = field(default_factory=dict)
+    answers: dict[str, list[Entry[AnswerContent]]] = field(default_factory=dict)
     by_number: dict[int, Entry] = field(default_factory=dict)
     withdrawn: set[int] = field(default_factory=set)
-    readings: dict[str, Entry] = field(default_factory=dict)
+    readings: dict[str, Entry[ReadingContent]] = field(default_factory=dict)
     """by address: the last answer there, where it holds a value and was not withdrawn"""
     open_readings: set[str] = field(default_factory=set)
     """addresses whose last answer says "over the range" where a broken lead would say the same, withdrawn or not"""
@@ -81,13 +91,13 @@ class Ledger:
     hazard: int = 0
     """last hazard, or the repair that followed it"""
     openings: int = 0
-    supervised: Entry | None = None
+    supervised: Entry[SupervisorOpeningContent] | None = None
     """the last opening of limited supply by a supervisor"""
     destroyed: int = 0
-    disposition: Entry | None = None
+    disposition: Entry[DispositionContent] | None = None
     last: Entry | None = None
-    meters: dict[str, Entry] = field(default_factory=dict)
-    cautions: dict[str, Entry] = field(default_factory=dict)
+    meters: dict[str, Entry[MeterContent]] = field(default_factory=dict)
+    cautions: dict[str, Entry[CautionContent]] = field(default_factory=dict)
     set_up: tuple[str, ...] = ()
     set_up_stage: str = ""
     settings: dict[str, list[Setting]] = field(default_factory=dict)
@@ -114,21 +124,21 @@ class Ledger:
         alike = takewhile(lambda one: one.value == said[-1].value, reversed(said))
         return len({one.by for one in alike}) > 1
 
-    def note_reading(self, entry: Entry) -> None:
+    def note_reading(self, entry: Entry[AnswerContent]) -> None:
         """Keep what the last answer at its step has read."""
         self.readings.pop(entry.address, None)
         self.open_readings.discard(entry.address)
-        if "value" in entry.content:
+        if is_reading(entry):
             self.readings[entry.address] = entry
-        if is_open_reading(entry):
+        if is_open_reading(entry.content):
             self.open_readings.add(entry.address)
 
-    def good(self, entry: Entry) -> bool:
+    def good(self, entry: Entry[AnswerContent]) -> bool:
         """Whether the answer passed and still counts."""
         gone = entry.number in self.withdrawn or entry.number in self.outdated
-        return not gone and completes_step(entry.content.get("judgement"))
+        return not gone and completes_step(entry.content.judgement)
 
-    def latest(self, address: str) -> Entry | None:
+    def latest(self, address: str) -> Entry[AnswerContent] | None:
         """The last answer given there, withdrawn or not."""
         given = self.answers.get(address)
         return given[-1] if given else None

@@ -13,6 +13,7 @@ from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_b
 from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_view import Asked, StepView, doubted, without_good
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.planning.answer_content import meter_of
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_times import DAY, seconds_between
 from benchapp.sequences.planning.planned import PlannedStep, Stage
@@ -86,7 +87,7 @@ def _ask_for_leads(evaluation: StepEvaluation, step: PlannedStep, state: StepSta
     proving = leads_steps(stage)
     if len(proving) > 1 and step is proving[-1]:
         return state
-    proved = proofs(evaluation.ledger, stage, str(latest.content.get("meter", "")))
+    proved = proofs(evaluation.ledger, stage, meter_of(latest.content))
     good = proved_before(evaluation.ledger, proved, (evaluation.ledger.last or latest).number + 1, evaluation.at)
     if not good and _measures_left(evaluation, stage):
         return without_good(state, "the leads are to be proved before measuring on")

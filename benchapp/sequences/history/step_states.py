@@ -87,9 +87,9 @@ def _note_answer(
 ) -> None:
     """Let later steps of the sequence ask for this one's answer by its id; a fact of the same name is the fact's."""
     latest, name = ledger.latest(step.address), step.address.partition(".")[2]
-    if latest is None or latest.number in ledger.withdrawn or "answer" not in latest.content or name in facts:
+    if latest is None or latest.number in ledger.withdrawn or latest.content.compared is None or name in facts:
         return
-    known[name] = latest.content["answer"]
+    known[name] = latest.content.compared
 
 
 def _step_state(plan: Plan, ledger: Ledger, step: PlannedStep, known: Mapping[str, FactValue]) -> StepState:
@@ -110,17 +110,16 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
     if latest is None or latest.number in ledger.withdrawn:
         why = "" if latest is None else "the answer was withdrawn"
         return StepState(address=step.address, status=StepStatus.open, why=why)
-    judgement = str(latest.content.get("judgement", ""))
+    judgement = latest.content.judgement.value
     said = StepState(address=step.address, status=StepStatus.done, judgement=judgement, entry=latest.number, holds=True)
     if latest.number in ledger.outdated:
         return replace(said, status=StepStatus.stale, why=CHANGED, holds=False)
     if ledger.is_stale(step.address, latest.number):
         return replace(said, status=StepStatus.stale, why=ledger.stale[step.address].why, holds=False)
-    if ledger.good(latest) or (judgement == "not judged" and not latest.content.get("to_judge", True)):
+    if ledger.good(latest) or (judgement == "not judged" and not latest.content.to_judge):
         return said
-    sentence = str(latest.content.get("sentence", ""))
     status = StepStatus.open if judgement == "not judged" else StepStatus.failed
-    return replace(said, status=status, why=sentence, holds=False)
+    return replace(said, status=status, why=latest.content.sentence, holds=False)
 
 
 def _doubt_insulation(view: StepView, step: PlannedStep, state: StepState) -> StepState:

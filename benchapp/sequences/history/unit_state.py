@@ -9,7 +9,9 @@ from benchapp.sequences.planning.state import Condition, Due, FaultState, StageS
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.step_evaluation import StepEvaluation
+    from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
     from benchapp.sequences.planning.entries import Entry
+    from benchapp.sequences.planning.entry_contents import MeterContent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -18,9 +20,9 @@ class AnsweringState:
 
     at: str
     facts: Mapping[str, FactValue] = field(default_factory=dict)
-    readings: Mapping[str, "Entry"] = field(default_factory=dict)
+    readings: Mapping[str, "Entry[ReadingContent]"] = field(default_factory=dict)
     """by address: the reading that stands, good or bad (never one withdrawn)"""
-    meters: Mapping[str, "Entry"] = field(default_factory=dict)
+    meters: Mapping[str, "Entry[MeterContent]"] = field(default_factory=dict)
     """by meter id: the entry that last took it in hand"""
     set_up: tuple[str, ...] = ()
     """the set-up in force"""
@@ -51,7 +53,7 @@ class UnitState(AnsweringState):
     """why the unit may not be offered for sale; empty when it may"""
     not_tested: tuple[str, ...] = ()
     """titles of what was not tested, for the tag"""
-    history: Mapping[str, tuple["Entry", ...]] = field(default_factory=dict)
+    history: Mapping[str, tuple["Entry[AnswerContent]", ...]] = field(default_factory=dict)
     """by address: every answer ever given there, withdrawn ones too"""
     withdrawn: frozenset[int] = frozenset()
     set_up_stage: str = ""

@@ -56,7 +56,7 @@ def _shown(evaluation: StepEvaluation, role: Role) -> bool:
 def current_disposition(evaluation: StepEvaluation) -> str:
     """The disposition that stands: "for sale" lapses when the record no longer bears it out."""
     entry = evaluation.ledger.disposition
-    word = str(entry.content.get("disposition", "quarantine")) if entry else "quarantine"
+    word = entry.content.disposition if entry else "quarantine"
     if word == "for sale" and why_not_for_sale(evaluation):
         return "quarantine"
     return _held_by_hazard(evaluation.ledger, word)

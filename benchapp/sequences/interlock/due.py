@@ -89,7 +89,7 @@ def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
 def _set_on_hold(evaluation: StepEvaluation) -> bool:
     """Whether a person has put it on hold; one that the engine holds for a hazard waits for its repair instead."""
     entry = evaluation.ledger.disposition
-    return entry is not None and entry.content.get("disposition") == "hold"
+    return entry is not None and entry.content.disposition == "hold"
 
 
 def _shut(engine: EngineState, step: PlannedStep) -> Due:

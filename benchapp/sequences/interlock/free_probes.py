@@ -1,15 +1,12 @@
 """Readings beside the route: probes between any two terminals, dead or live, taken to find a fault.
 
-They are judged against no band and settle no step. A note keeps them, under `probed`: a, b (terminals), kind
-("resistance" or "voltage"), typed, value and uncertainty in ohm or V, bound, meter, the set-up in which they were
-taken, and for a live one the supply and the mains voltage it was taken at. The gate guards the dead ones like any
-ohms: never on a unit that may be live or charged, only with a meter in hand today, and "OL" only through leads that
-were proved. Live ones are guarded like the readings of the live stage, and lie between pins of the outputs alone.
+They are judged against no band and settle no step. A note keeps them (`ProbedReading`). The gate guards the dead ones
+like any ohms: never on a unit that may be live or charged, only with a meter in hand today, and "OL" only through
+leads that were proved. Live ones are guarded like the readings of the live stage, and lie between pins of the outputs
+alone.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
-from typing import Any
+from dataclasses import dataclass, replace
 
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
@@ -25,11 +22,10 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
 from benchapp.sequences.planning.entry_times import is_todays, seconds_between
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now
-
-PROBED = "probed"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +71,7 @@ def live_terminals(plan: Plan) -> tuple[str, ...]:
     return tuple(pin for plug in outputs for pin in plug.terminals if pin not in plug.unused)
 
 
-def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, at: str) -> dict[str, Any]:
+def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, at: str) -> NoteContent:
     """What an entry of the probe carries; raises EntryProblem or BenchError for what no such meter shows."""
     function = Function.ac_voltage if given.live else Function.resistance
     meter = live_meter(state, plan, at) if given.live else probing_meter(state, plan, at)
@@ -83,16 +79,16 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
         raise BenchError(
             f"No meter that reads {function.value} is in hand today. Take the step again and one in hand, then search."
         )
-    probed = _live_reading(plan, state, given, meter, at) if given.live else _dead_reading(plan, state, given, meter)
-    set_up = probing_set_up(plan.by_address.get(address)) if not given.live else _live_set_up(plan)
+    probed = (
+        _live_reading(plan, state, given, meter, at)
+        if given.live
+        else replace(_dead_reading(plan, state, given, meter), set_up=probing_set_up(plan.by_address.get(address)))
+    )
     circuit = circuit_now(plan, state.facts)
     between = " and ".join(circuit.say(end) if end in circuit.terminals else end for end in (given.a, given.b))
     shown = _with_unit(given.typed, "V" if given.live else "ohm")
     words = f"Probed live: {shown}" if given.live else f"Probed: {shown}"
-    return {
-        "words": f"{words} between {between}.",
-        PROBED: {"a": given.a, "b": given.b, "typed": given.typed, **probed, "meter": meter, "set_up": list(set_up)},
-    }
+    return NoteContent(words=f"{words} between {between}.", probed=probed)
 
 
 def _with_unit(typed: str, unit: str) -> str:
@@ -100,25 +96,23 @@ def _with_unit(typed: str, unit: str) -> str:
     return f"{typed} {unit}" if typed and not any(sign.isalpha() for sign in typed) else typed
 
 
-def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> dict[str, Any]:
+def _dead_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str) -> ProbedReading:
     reading = read_reading(given.typed, kind=Kind.resistance, unit="ohm")
-    leads = state.meters[meter].content.get("lead_resistance")
-    doubt = uncertainty_of(
-        plan.meters[meter],
-        Function.resistance,
-        reading,
-        lead_resistance=float(leads) if isinstance(leads, int | float) else None,
+    leads = state.meters[meter].content.lead_resistance
+    doubt = uncertainty_of(plan.meters[meter], Function.resistance, reading, lead_resistance=leads)
+    return ProbedReading(
+        a=given.a,
+        b=given.b,
+        typed=given.typed,
+        kind=Kind.resistance,
+        value=None if reading.bound is Bound.above else reading.si,
+        bound=reading.bound,
+        standard_uncertainty=doubt.standard,
+        meter=meter,
     )
-    value = None if reading.bound is Bound.above else reading.si
-    return {
-        "kind": Kind.resistance.value,
-        "value": value,
-        "bound": str(reading.bound),
-        "standard_uncertainty": doubt.standard,
-    }
 
 
-def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at: str) -> dict[str, Any]:
+def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at: str) -> ProbedReading:
     reading = read_reading(given.typed, kind=Kind.voltage, unit="V")
     if reading.bound is not Bound.exact or reading.si is None:
         raise BenchError(
@@ -129,19 +123,19 @@ def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at
     doubt = uncertainty_of(plan.meters[meter], Function.ac_voltage, reading, frequency=frequency)
     step = live_step(plan)
     mains = mains_now(plan, state, step, at) if step is not None else None
-    return {
-        "kind": Kind.voltage.value,
-        "value": reading.si,
-        "bound": str(reading.bound),
-        "standard_uncertainty": doubt.standard,
-        "supply": Supply.full.value,
-        "mains": None if mains is None else float(mains.value_si),
-    }
-
-
-def _live_set_up(plan: Plan) -> tuple[str, ...]:
-    step = live_step(plan)
-    return step.set_up if step is not None else ()
+    return ProbedReading(
+        a=given.a,
+        b=given.b,
+        typed=given.typed,
+        kind=Kind.voltage,
+        value=reading.si,
+        bound=reading.bound,
+        standard_uncertainty=doubt.standard,
+        meter=meter,
+        set_up=step.set_up if step is not None else (),
+        supply=Supply.full,
+        mains=None if mains is None else float(mains.value_si),
+    )
 
 
 def is_on_full_mains(evaluation: StepEvaluation) -> bool:
@@ -151,7 +145,8 @@ def is_on_full_mains(evaluation: StepEvaluation) -> bool:
     if last is None or step is None or ledger.energised_live < ledger.energised:
         return False
     at_step = evaluation.plan.by_address.get(last.address)
-    full = is_live(last) or (at_step is not None and at_step.supply is Supply.full)
+    probed = last.content.probed if isinstance(last.content, NoteContent) else None
+    full = (probed is not None and is_live(probed)) or (at_step is not None and at_step.supply is Supply.full)
     return full and any(_is_fresh(evaluation, one) for one in evaluation.plan.stage(step.stage).steps)
 
 
@@ -162,34 +157,33 @@ def _is_fresh(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     return 0 <= seconds_between(latest.at, evaluation.at) <= step.fresh_for
 
 
-def is_live(entry: Entry) -> bool:
-    """Whether the note is a reading that was taken with mains on."""
-    return str(entry.content.get(PROBED, {}).get("supply", Supply.none)) != Supply.none
+def is_live(probed: ProbedReading) -> bool:
+    """Whether the reading was taken with mains on."""
+    return probed.supply is not Supply.none
 
 
-def refuse_probe(evaluation: StepEvaluation, entry: Entry) -> str | None:
+def refuse_probe(evaluation: StepEvaluation, entry: Entry, probed: ProbedReading) -> str | None:
     """Why this probe cannot stand, once the unit is known to be dead; None when it can."""
-    probed: Mapping[str, Any] = entry.content[PROBED]
     circuit = circuit_now(evaluation.plan, evaluation.facts)
-    ends = [str(probed.get("a", "")), str(probed.get("b", ""))]
+    ends = [probed.a, probed.b]
     for end in ends:
         if end not in circuit.terminals:
             return f"{circuit.equipment} has no terminal “{end}”; it has {', '.join(circuit.terminals)}."
     if ends[0] == ends[1]:
         return f"Both probes would be on {circuit.say(ends[0])}: name two terminals."
-    meter, live = str(probed.get("meter", "")), is_live(entry)
+    meter, live = probed.meter, is_live(probed)
     if live:
         barred = next((end for end in ends if end not in live_terminals(evaluation.plan)), None)
         if barred is not None:
             return (
                 f"{circuit.say(barred)} is never probed with mains on: live readings lie between pins of the outputs."
             )
-        if not isinstance(probed.get("mains"), int | float):
+        if probed.mains is None:
             return "Measure the mains first: what an output should give follows from it."
     unfit = unfit_for_function(evaluation, meter, Function.ac_voltage if live else Function.resistance, live=live)
     if unfit:
         return f"This reading cannot be taken: {unfit}."
-    return _refuse_open(evaluation, meter, entry) if probed.get("bound") == Bound.above and not live else None
+    return _refuse_open(evaluation, meter, entry) if probed.bound is Bound.above and not live else None
 
 
 def _refuse_open(evaluation: StepEvaluation, meter: str, entry: Entry) -> str | None:

@@ -6,6 +6,7 @@ a sentence that says what to do instead.
 
 from collections.abc import Callable, Sequence
 from datetime import date
+from typing import Any, TypeAlias
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
@@ -14,7 +15,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
 from benchapp.sequences.interlock.fold import engine_of, look
-from benchapp.sequences.interlock.free_probes import PROBED, is_live, is_on_full_mains, live_step, refuse_probe
+from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock.live_conditions import cautions_of, testers
 from benchapp.sequences.interlock.step_gate import (
     go_back,
@@ -27,6 +28,20 @@ from benchapp.sequences.interlock.step_gate import (
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first
 from benchapp.sequences.language.vocabulary import Opening
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard, person
+from benchapp.sequences.planning.entry_contents import (
+    CautionContent,
+    DispositionContent,
+    EventContent,
+    FactContent,
+    FaultContent,
+    HazardContent,
+    MeterContent,
+    NoteContent,
+    OpenedContent,
+    RepairContent,
+    SupervisorOpeningContent,
+    WithdrawalContent,
+)
 from benchapp.sequences.planning.entry_times import is_time
 from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.planned import Plan
@@ -52,10 +67,10 @@ def refuse_entry(engine: EngineState, entry: Entry) -> str | None:
 # What else can be recorded --------------------------------------------------------------------------------------------
 
 
-def _refuse_withdrawal(engine: EngineState, entry: Entry) -> str | None:
+def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> str | None:
     ledger = engine.evaluation.ledger
-    number = entry.content.get("number")
-    target = ledger.by_number.get(number) if isinstance(number, int) else None
+    number = entry.content.number
+    target = ledger.by_number.get(number)
     if target is None:
         return f"This unit has no entry {number}."
     if target.kind is not EntryKind.answer:
@@ -63,86 +78,85 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry) -> str | None:
     return f"Entry {number} was withdrawn before." if target.number in ledger.withdrawn else None
 
 
-def _refuse_meter_entry(engine: EngineState, entry: Entry) -> str | None:
-    meter = str(entry.content.get("meter", ""))
+def _refuse_meter_entry(engine: EngineState, entry: Entry[MeterContent]) -> str | None:
+    said, meter = entry.content, entry.content.meter
     record = engine.evaluation.plan.meters.get(meter)
     if record is None:
         return f"There is no record of a meter “{meter}”."
-    if not is_time(str(entry.content.get("proved", ""))):
-        return f"“{entry.content['proved']}” is no time at which {meter} was proved."
-    leads = refuse_leads(meter, entry.content.get("lead_resistance"), nulled=bool(entry.content.get("nulled")))
+    if not is_time(said.proved):
+        return f"“{said.proved}” is no time at which {meter} was proved."
+    leads = refuse_leads(meter, said.lead_resistance, nulled=said.nulled)
     if leads:
         return leads
-    if record.is_overdue(date.fromisoformat(entry.at[:10])) and not entry.content.get("overdue_accepted"):
+    if record.is_overdue(date.fromisoformat(entry.at[:10])) and not said.overdue_accepted:
         return f"The calibration of {meter} was due on {record.due}: choose another, or accept it knowingly."
     return None
 
 
-def _refuse_caution(engine: EngineState, entry: Entry) -> str | None:
-    caution = str(entry.content.get("caution", ""))
+def _refuse_caution(engine: EngineState, entry: Entry[CautionContent]) -> str | None:
+    caution = entry.content.caution
     plan = engine.evaluation.plan
     known = {name for stage in plan.stages for name in cautions_of(stage.cautions, stage.supply)} | set(plan.cautions)
     return None if caution in known else f"There is no caution “{caution}”."
 
 
-def _refuse_repair(engine: EngineState, entry: Entry) -> str | None:
+def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | None:
     evaluation = engine.evaluation
     if is_energised(evaluation):
         return go_back(evaluation)
-    fault = entry.content.get("fault")
+    fault = entry.content.fault
     numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}
-    if isinstance(fault, int) and fault not in numbers:
+    if fault is not None and fault not in numbers:
         return f"Entry {fault} is no open fault of this unit."
-    if not str(entry.content.get("part", "")).strip() or not str(entry.content.get("done", "")).strip():
+    if not entry.content.part.strip() or not entry.content.done.strip():
         return "Say which part was mended and what was done: the retest follows from it."
-    return _refuse_openings(entry)
+    return _refuse_openings(entry.content.opened)
 
 
-def _refuse_openings(entry: Entry) -> str | None:
+def _refuse_openings(opened: Sequence[str]) -> str | None:
     known = {one.value for one in Opening}
-    wrong = [str(one) for one in entry.content.get("opened", ()) if one not in known]
+    wrong = [one for one in opened if one not in known]
     return f"“{wrong[0]}” cannot be opened; it is one of {', '.join(sorted(known))}." if wrong else None
 
 
-def _refuse_opened(engine: EngineState, entry: Entry) -> str | None:
+def _refuse_opened(engine: EngineState, entry: Entry[OpenedContent]) -> str | None:
     if is_energised(engine.evaluation):
         return go_back(engine.evaluation)
-    if not entry.content.get("opened"):
+    if not entry.content.opened:
         return "Say what was opened: cord, plug or enclosure."
-    return _refuse_openings(entry)
+    return _refuse_openings(entry.content.opened)
 
 
-def _refuse_fault(_engine: EngineState, entry: Entry) -> str | None:
-    named = str(entry.content.get("part", "")).strip() or str(entry.content.get("words", "")).strip()
+def _refuse_fault(_engine: EngineState, entry: Entry[FaultContent]) -> str | None:
+    named = entry.content.part.strip() or entry.content.words.strip()
     return None if named else "Say what is wrong: the part, or a few words."
 
 
-def _refuse_event(_engine: EngineState, entry: Entry) -> str | None:
-    return _one_of(entry, "event", [one.value for one in Event])
+def _refuse_event(_engine: EngineState, entry: Entry[EventContent]) -> str | None:
+    return _one_of(entry.content.event, [one.value for one in Event])
 
 
-def _refuse_hazard(_engine: EngineState, entry: Entry) -> str | None:
-    return _one_of(entry, "hazard", [one.value for one in Hazard])
+def _refuse_hazard(_engine: EngineState, entry: Entry[HazardContent]) -> str | None:
+    return _one_of(entry.content.hazard, [one.value for one in Hazard])
 
 
-def _one_of(entry: Entry, key: str, known: list[str]) -> str | None:
-    said = entry.content.get(key)
+def _one_of(said: str, known: list[str]) -> str | None:
     return None if said in known else f"“{said}” is none of {', '.join(known)}."
 
 
-def _refuse_supervised(engine: EngineState, entry: Entry) -> str | None:
+def _refuse_supervised(engine: EngineState, entry: Entry[SupervisorOpeningContent]) -> str | None:
     if engine.evaluation.plan.workshop.insulation_tester:
         return "This workshop has an insulation tester: test the insulation instead."
-    if not entry.by.strip() or not str(entry.content.get("reason", "")).strip():
+    if not entry.by.strip() or not entry.content.reason.strip():
         return "A supervisor opens it by name and with a reason."
     if person(entry.by) in testers(engine.evaluation):
         return f"{entry.by} tested this unit: another person looks at it and opens it."
     return None
 
 
-def _refuse_disposition(engine: EngineState, entry: Entry) -> str | None:
-    word = str(entry.content.get("disposition", ""))
-    wrong = _one_of(entry, "disposition", [one.value for one in Disposition])
+def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -> str | None:
+    word = entry.content.disposition
+    wrong = _one_of(word, [one.value for one in Disposition])
     reason = wrong or why_not(engine.evaluation, word)
     if wrong or not reason:
         return wrong
@@ -155,24 +169,25 @@ def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
     return "Its plug was destroyed before." if engine.evaluation.ledger.destroyed else None
 
 
-def _refuse_fact(engine: EngineState, entry: Entry) -> str | None:
-    facts = entry.content.get("facts")
-    if not facts or not isinstance(facts, dict):
+def _refuse_fact(engine: EngineState, entry: Entry[FactContent]) -> str | None:
+    facts = entry.content.facts
+    if not facts:
         return "Say which fact of this unit it is, and what it is."
     evaluation = engine.evaluation
     return refuse_facts(evaluation.plan, evaluation.facts, facts, plug_gone=bool(evaluation.ledger.destroyed))
 
 
-def _refuse_note(engine: EngineState, entry: Entry) -> str | None:
-    if not str(entry.content.get("words", "")).strip():
+def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
+    probed = entry.content.probed
+    if not entry.content.words.strip():
         return "The note is empty."
-    if PROBED not in entry.content:
+    if probed is None:
         return None
-    if is_live(entry):
-        return _why_no_live(engine) or refuse_probe(engine.evaluation, entry)
+    if is_live(probed):
+        return _why_no_live(engine) or refuse_probe(engine.evaluation, entry, probed)
     if is_energised(engine.evaluation):
         return go_back(engine.evaluation)
-    return refuse_probe(engine.evaluation, entry)
+    return refuse_probe(engine.evaluation, entry, probed)
 
 
 def why_no_live_probe(state: UnitState) -> str | None:
@@ -203,7 +218,9 @@ def _why_no_live(engine: EngineState) -> str | None:
     return None
 
 
-_RULES: dict[EntryKind, Callable[[EngineState, Entry], str | None]] = {
+OfItsKind: TypeAlias = Any
+"""An entry whose content is of the class of its kind, as every content that was read is."""
+_RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.answer: refuse_answer,
     EntryKind.withdrawal: _refuse_withdrawal,
     EntryKind.meter: _refuse_meter_entry,

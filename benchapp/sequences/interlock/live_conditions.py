@@ -269,7 +269,7 @@ def _first_live(evaluation: StepEvaluation) -> int:
 
 def _not_held(evaluation: StepEvaluation) -> Condition:
     disposition = evaluation.ledger.disposition
-    word = str(disposition.content.get("disposition", "")) if disposition else ""
+    word = disposition.content.disposition if disposition else ""
     held = word in ("hold", "scrap", "spares or repair")
     why = f"it is set aside: {word}" if held else ""
     return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)

@@ -17,7 +17,9 @@ from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, meter_of
 from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import SetUpContent
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.fact_rules import refuse_asked
 from benchapp.sequences.planning.planned import PlannedStep
@@ -27,13 +29,13 @@ CLOCKS_AGREE = 0.1
 """seconds by which a page's clock and the entries' may differ: a page shows tenths"""
 
 
-def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
+def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | None:
     """The sentence with which an answer is refused; None where it may be recorded."""
     evaluation = engine.evaluation
     step = evaluation.plan.by_address.get(entry.address)
     if step is None:
         return f"This run has no step “{entry.address}”."
-    if step.kind not in known_kinds() or entry.content.get("step", step.kind) != step.kind:
+    if step.kind not in known_kinds() or entry.content.step != step.kind:
         return f"{entry.address} is a step to {step.kind}, and this is no answer to one that this program knows."
     state = evaluation.steps[step.address]
     if state.status is StepStatus.skipped and (not step.way_back or is_left_out(evaluation, step)):
@@ -43,19 +45,19 @@ def refuse_answer(engine: EngineState, entry: Entry) -> str | None:
     if step.way_back:
         return (
             _refuse_way_back(evaluation, step)
-            or _refuse_meter(evaluation, step, entry)
+            or _refuse_meter(evaluation, step, entry.content)
             or _refuse_wait(evaluation, step, entry)
-            or refuse_asked(evaluation.plan, evaluation.facts, entry.content.get("facts", {}))
+            or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
         )
     return (
         evaluation.plan.looser
         or refuse_shut(engine, step)
         or refuse_early(engine, step)
         or refuse_unprepared(engine, step)
-        or _refuse_meter(evaluation, step, entry)
+        or _refuse_meter(evaluation, step, entry.content)
         or _refuse_reading(evaluation, step, entry)
         or _refuse_wait(evaluation, step, entry)
-        or refuse_asked(evaluation.plan, evaluation.facts, entry.content.get("facts", {}))
+        or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
     )
 
 
@@ -120,31 +122,32 @@ def _refuse_way_back(evaluation: StepEvaluation, step: PlannedStep) -> str | Non
     return None
 
 
-def _refuse_meter(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_meter(evaluation: StepEvaluation, step: PlannedStep, content: AnswerContent) -> str | None:
     if not step.function:
         return None
-    meter = str(entry.content.get("meter", ""))
+    meter = meter_of(content)
     if not meter:
         return f"Say which meter took this reading ({step.function})."
     unfit = unfit_for_step(evaluation, meter, step)
     return f"This reading cannot be taken: {unfit}." if unfit else None
 
 
-def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[AnswerContent]) -> str | None:
     """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
     volts = voltage_needed(evaluation.plan, evaluation.facts) if step.function is Function.insulation else 0.0
-    if volts and entry.content.get("test_voltage") != volts:
+    content = entry.content
+    if volts and not (isinstance(content, ReadingContent) and content.test_voltage == volts):
         return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
-    if not is_open_reading(entry) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
+    if not is_open_reading(content) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
         return None
     stage = evaluation.plan.stage(step.stage)
-    meter = str(entry.content.get("meter", ""))
+    meter = meter_of(content)
     if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
     return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
 
 
-def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) -> str | None:
+def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[AnswerContent]) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
     if step.lasts is None:
         return None
@@ -152,14 +155,14 @@ def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry) ->
     if began is None:
         return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
     passed = seconds_between(began.at, entry.at)
-    claimed = max(step.lasts, float(entry.content.get("seconds", 0.0)))
+    claimed = max(step.lasts, entry.content.waited)
     if passed + CLOCKS_AGREE >= claimed:
         return None
     said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
     return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
 
 
-def refuse_set_up(engine: EngineState, entry: Entry) -> str | None:
+def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None:
     """The sentence with which a set-up is refused; None where it may be recorded."""
     evaluation = engine.evaluation
     step = evaluation.plan.by_address.get(entry.address)
@@ -168,10 +171,10 @@ def refuse_set_up(engine: EngineState, entry: Entry) -> str | None:
     if step.kind not in known_kinds():
         return f"This program knows no kind of step “{step.kind}”: {entry.address} is not set up."
     asked = set_up_of(evaluation.plan, evaluation.facts, step)
-    left = [item for item in asked if item not in entry.content.get("items", ())]
+    left = [item for item in asked if item not in entry.content.items]
     if left:
         return f"Still to set up: {', '.join(left)}."
-    strange = [str(item) for item in entry.content.get("items", ()) if item not in asked]
+    strange = [item for item in entry.content.items if item not in asked]
     if strange:
         return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(evaluation, step):

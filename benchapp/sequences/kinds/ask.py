@@ -1,18 +1,19 @@
 """The kind `ask`: put a question; an answer is chosen, or a value is typed."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from typing import Any, Literal
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
 from benchapp.files.models import FileModel
+from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.quantity import Bound
 from benchapp.quantities.units import unit_named
-from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.sequences.answering.answers import asked_at, complain, fault_content, settled, with_sentence
 from benchapp.sequences.answering.judged import Measurement, judge
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
@@ -22,7 +23,9 @@ from benchapp.sequences.language.field_types import Severity, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
 from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.entry_contents import FaultContent
 from benchapp.sequences.planning.fact_rules import doubts_about
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
@@ -72,6 +75,32 @@ class AskAnswer(StepAnswer):
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenContent(AnswerContent):
+    """One of the step's answers, in its own words."""
+
+    answer: str
+
+    @property
+    def words(self) -> str:
+        return self.answer
+
+    @property
+    def compared(self) -> str:
+        return self.answer
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToldContent(ReadingContent):
+    """A value that was read off and typed, and the same with its unit."""
+
+    answer: str
+
+    @property
+    def compared(self) -> str:
+        return self.answer
+
+
 def _asked(step: AskStep) -> str:
     """A question shows something only when one of its answers keeps mains away."""
     if step.value:
@@ -90,6 +119,7 @@ class Ask(CheckedKind):
     place = 5
     model = AskStep
     answer = AskAnswer
+    content = ChosenContent
     by_hand = True
     on_tag = OnTag.question
     digest_keys = ("answers", "fact", "value", "grave")
@@ -104,10 +134,15 @@ class Ask(CheckedKind):
         assert isinstance(step.model, AskStep)
         typed = bool(step.model.value)
         tried = _try_value(plan, state, step, step.model, given, at) if typed else _try_answer(step, step.model, given)
-        return replace(tried, questions=(*tried.questions, *doubts_about(plan, tried.content.get("facts", {}))))
+        facts = tried.content.facts if tried.content is not None else {}
+        return replace(tried, questions=(*tried.questions, *doubts_about(plan, facts)))
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> AskAnswer:
-        return AskAnswer(answer=str(content.get("typed") or content.get("answer", "")), note=note)
+    def content_of(self, said: Mapping[str, Any]) -> type[AnswerContent]:
+        return ToldContent if "value" in said else ChosenContent
+
+    def answer_from(self, content: ChosenContent | ToldContent) -> AskAnswer:
+        typed = content.typed if isinstance(content, ToldContent) else content.answer
+        return AskAnswer(answer=typed, note=content.note)
 
     def check(self, walk: Walk, key: Key, step: AskStep) -> Iterator[Complaint]:
         if bool(step.answers) is bool(step.value):
@@ -152,15 +187,19 @@ def _try_value(
         return complain(problem.sentence)
     if reading.quantity is None or reading.bound is not Bound.exact:
         return complain(f"“{given.answer}” is no value that can be kept: type {kind.with_article} in {model.value}.")
-    more: dict[str, Any] = {"answer": str(reading.quantity), "note": given.note}
-    if model.fact:
-        more["facts"] = {model.fact: reading.quantity.si}
-    measurement = Measurement(reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, more=more)
+    measurement = Measurement(
+        reading=reading, value=reading.si, kind=kind, uncertainty=None, metered=False, taken={"note": given.note}
+    )
     evaluation = judge(plan, state, step, measurement, at)
-    if evaluation.judgement == "not judged" and evaluation.complaint is None and not step.accept:
+    if evaluation.content is None:
+        return evaluation
+    facts = {model.fact: reading.quantity.si} if model.fact else {}
+    judged = {one.name: getattr(evaluation.content, one.name) for one in fields(ReadingContent)}
+    told = ToldContent(**{**judged, "facts": facts}, answer=str(reading.quantity))
+    evaluation = replace(evaluation, content=told)
+    if told.judgement is Judgement.not_judged and not step.accept:
         # A fact is settled by being told: there is nothing to judge.
-        content = {**evaluation.content, "judgement": "pass", "sentence": str(reading.quantity)}
-        return replace(evaluation, judgement="pass", sentence=str(reading.quantity), content=content)
+        return with_sentence(evaluation, told.answer, judgement=Judgement.passed)
     return evaluation
 
 
@@ -170,14 +209,20 @@ def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluati
     if chosen is None:
         known = ", ".join(one.answer for one in model.answers)
         return complain(f"“{given.answer}” is none of the answers: {known}.")
-    more: dict[str, Any] = {"answer": chosen.answer, "faults": _answer_faults(model, chosen)}
-    if model.fact:
-        more["facts"] = {model.fact: chosen.answer if chosen.value is None else chosen.value}
     failed = chosen.judgement == "fail" and chosen.grave != "note"
-    return settled(step, "fail" if failed else "pass", chosen.answer, more, given.note)
+    fact: FactValue = chosen.answer if chosen.value is None else chosen.value
+    return settled(
+        ChosenContent(
+            **asked_at(step),
+            judgement=Judgement.failed if failed else Judgement.passed,
+            sentence=chosen.answer,
+            answer=chosen.answer,
+            faults=_answer_faults(model, chosen) if failed else (),
+            facts={model.fact: fact} if model.fact else {},
+            note=given.note,
+        )
+    )
 
 
-def _answer_faults(model: AskStep, chosen: AnswerOption) -> list[dict[str, str]]:
-    if chosen.judgement == "pass" or chosen.grave == "note":
-        return []
-    return [fault_content(chosen.fault or model.fault, chosen.grave, f"{model.say} {chosen.answer}")]
+def _answer_faults(model: AskStep, chosen: AnswerOption) -> tuple[FaultContent, ...]:
+    return (fault_content(chosen.fault or model.fault, chosen.grave, f"{model.say} {chosen.answer}"),)

@@ -1,10 +1,10 @@
 """The kind `compute`: a value by formula over earlier readings and equipment data."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
@@ -21,10 +21,9 @@ from benchapp.quantities.problems import FormulaProblem
 from benchapp.quantities.quantity import Bound, Quantity, Reading
 from benchapp.quantities.unit import Unit
 from benchapp.quantities.units import unit_named
-from benchapp.sequences.answering.answers import complain
+from benchapp.sequences.answering.answers import complain, with_sentence
 from benchapp.sequences.answering.formula_variables import known_values
 from benchapp.sequences.answering.judged import Measurement, judge
-from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_accept, check_formula_names, kinds_known, names_accepted
@@ -33,6 +32,7 @@ from benchapp.sequences.language.field_types import Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
@@ -40,7 +40,6 @@ from benchapp.sequences.planning.state import Evaluation
 
 if TYPE_CHECKING:
     from benchapp.judgement.uncertainty.propagation import Derived
-    from benchapp.judgement.uncertainty.uncertainty import Uncertainty
 
 
 class ComputeStep(StepBase):
@@ -72,6 +71,7 @@ class Compute(CheckedKind):
     place = 7
     model = ComputeStep
     answer = ComputeAnswer
+    content = ReadingContent
     by_hand = False
     on_tag = OnTag.nothing
     digest_keys = ("value", "unit", "grave")
@@ -95,15 +95,13 @@ class Compute(CheckedKind):
             kind=unit.kind,
             uncertainty=derived.uncertainty if derived.uncertainty.standard else None,
             metered=False,
-            more={},
         )
         evaluation = judge(plan, state, step, measurement, at)
         if not note or evaluation.complaint is not None:
             return evaluation
-        sentence = f"{evaluation.sentence} {note}"
-        return replace(evaluation, sentence=sentence, content={**evaluation.content, "sentence": sentence})
+        return with_sentence(evaluation, f"{evaluation.sentence} {note}")
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> ComputeAnswer:
+    def answer_from(self, content: ReadingContent) -> ComputeAnswer:
         return ComputeAnswer()
 
     def check(self, walk: Walk, key: Key, step: ComputeStep) -> Iterator[Complaint]:
@@ -169,17 +167,17 @@ def _known(plan: Plan, state: AnsweringState, step: PlannedStep) -> dict[str, _K
     for name, known in values.items():
         if name in names:
             entry = state.readings.get(name) or state.readings.get(f"{step.stage}.{name}")
-            stored = None if entry is None else uncertainty_from(entry.content)
-            found[name] = _with(known, stored, entry.content if entry is not None else {})
+            found[name] = _with(known, entry.content if entry is not None else None)
     return found
 
 
-def _with(known: KnownQuantity, stored: "Uncertainty | None", content: Mapping[str, Any]) -> _KnownQuantities:
+def _with(known: KnownQuantity, content: ReadingContent | None) -> _KnownQuantities:
     value, u = float(known.value_si), known.standard_uncertainty
-    if stored is None:
+    stored = content.uncertainty if content is not None else None
+    if content is None or stored is None:
         return _KnownQuantities(measured=Measured(value=value, uncertainty=plain_uncertainty(u)))
     spread = Source("of the reading", u, Distribution.student, 1.0, stored.degrees_of_freedom)
-    meter = f"{content['meter']}, {content['function']}" if content.get("meter") else ""
+    meter = f"{content.meter}, {content.function}" if content.meter else ""
     return _KnownQuantities(
         measured=Measured(value=value, uncertainty=combine([spread])),
         meter=meter,

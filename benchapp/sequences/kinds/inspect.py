@@ -2,14 +2,14 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from pydantic import Field
 
 from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
 from benchapp.files.models import FileModel
-from benchapp.sequences.answering.answers import complain, fault_content, settled
+from benchapp.judgement.statements.statements import Judgement
+from benchapp.sequences.answering.answers import asked_at, complain, fault_content, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.facts import check_wanted
 from benchapp.sequences.checks.sequence_context import Walk
@@ -19,6 +19,7 @@ from benchapp.sequences.language.field_types import Severity, When, Words
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -63,6 +64,19 @@ class InspectAnswer(StepAnswer):
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InspectContent(AnswerContent):
+    """One mark per checkpoint, and what was bad but asks for a note alone."""
+
+    marks: Mapping[str, str]
+    notes: tuple[str, ...] = ()
+
+    @property
+    def words(self) -> str:
+        bad = [name for name, mark in self.marks.items() if mark == BAD]
+        return f"bad: {', '.join(bad)}" if bad else "all good"
+
+
 def checkpoints_for(step: InspectStep, facts: Mapping[str, FactValue]) -> tuple[Checkpoint, ...]:
     """The checkpoints that this unit has."""
     return tuple(one for one in step.checkpoints if applies(one.when, facts)[0])
@@ -79,6 +93,7 @@ class Inspect(CheckedKind):
     place = 1
     model = InspectStep
     answer = InspectAnswer
+    content = InspectContent
     by_hand = True
     on_tag = OnTag.test
     digest_keys = ("checkpoints",)
@@ -105,8 +120,8 @@ class Inspect(CheckedKind):
             return complain(f"Still to look at: {left[0]}" + (f" and {len(left) - 1} more." if len(left) > 1 else ""))
         return _judged(step, given, points)
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> InspectAnswer:
-        return InspectAnswer(marks=dict(content.get("marks", {})), note=note)
+    def answer_from(self, content: InspectContent) -> InspectAnswer:
+        return InspectAnswer(marks=content.marks, note=content.note)
 
     def check(self, walk: Walk, key: Key, step: InspectStep) -> Iterator[Complaint]:
         seen: set[str] = set()
@@ -126,8 +141,16 @@ class Inspect(CheckedKind):
 
 def _judged(step: PlannedStep, given: InspectAnswer, points: Mapping[str, Checkpoint]) -> Evaluation:
     bad = [points[name] for name, mark in given.marks.items() if mark == BAD]
-    faults = [fault_content(one.fault, one.grave, one.say) for one in bad if one.grave != "note"]
-    notes = [one.fault.words if one.fault else one.say for one in bad if one.grave == "note"]
-    judgement = "fail" if faults else "pass"
-    words = "; ".join(fault["words"] for fault in faults) or "; ".join(notes) or "All good."
-    return settled(step, judgement, words, {"marks": dict(given.marks), "faults": faults, "notes": notes}, given.note)
+    faults = tuple(fault_content(one.fault, one.grave, one.say) for one in bad if one.grave != "note")
+    notes = tuple(one.fault.words if one.fault else one.say for one in bad if one.grave == "note")
+    return settled(
+        InspectContent(
+            **asked_at(step),
+            judgement=Judgement.failed if faults else Judgement.passed,
+            sentence="; ".join(fault.words for fault in faults) or "; ".join(notes) or "All good.",
+            marks=dict(given.marks),
+            faults=faults,
+            notes=notes,
+            note=given.note,
+        )
+    )

@@ -1,7 +1,7 @@
 """The kind `measure`: take one reading."""
 
 from collections.abc import Iterator, Mapping
-from typing import Any, Literal
+from typing import Literal
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
@@ -28,6 +28,7 @@ from benchapp.sequences.language.field_types import FunctionName, Severity
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.plan import SequenceProblem
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
@@ -77,6 +78,7 @@ class Measure(CheckedKind):
     place = 4
     model = MeasureStep
     answer = ReadingAnswer
+    content = ReadingContent
     by_hand = True
     on_tag = OnTag.test
     digest_keys = ("keep", "stop_above", "waveform", "fresh_for", "grave")
@@ -101,8 +103,8 @@ class Measure(CheckedKind):
         how = Manner(keep=step.model.keep, stop_above=step.model.stop_above, stop_words=step.model.stop_words)
         return try_reading(plan, state, step, given, at, manner=how)
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> ReadingAnswer:
-        return reading_from(content, note)
+    def answer_from(self, content: ReadingContent) -> ReadingAnswer:
+        return reading_from(content)
 
     def check(self, walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complaint]:
         yield from check_function(walk, (*key, "function"), step.function)

@@ -1,18 +1,18 @@
 """The kind `photo`: take photos for the record."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from pydantic import Field
 
 from benchapp.files.forms import Id
-from benchapp.sequences.answering.answers import complain, settled
+from benchapp.judgement.statements.statements import Judgement
+from benchapp.sequences.answering.answers import asked_at, complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
@@ -39,6 +39,13 @@ class PhotoAnswer(StepAnswer):
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PhotoContent(AnswerContent):
+    """Photos taken, by the SHA-256 under which the workbook keeps them."""
+
+    photos: tuple[str, ...]
+
+
 class Photo(CheckedKind):
     """Done when as many photos are taken as the step asks for."""
 
@@ -46,6 +53,7 @@ class Photo(CheckedKind):
     place = 8
     model = PhotoStep
     answer = PhotoAnswer
+    content = PhotoContent
     by_hand = True
     on_tag = OnTag.nothing
     digest_keys = ("at_least",)
@@ -57,10 +65,18 @@ class Photo(CheckedKind):
         assert isinstance(step.model, PhotoStep)
         if len(given.photos) < step.model.at_least:
             return complain(f"{step.model.at_least - len(given.photos)} more to take.")
-        return settled(step, "pass", f"{len(given.photos)} photos.", {"photos": list(given.photos)}, given.note)
+        return settled(
+            PhotoContent(
+                **asked_at(step),
+                judgement=Judgement.passed,
+                sentence=f"{len(given.photos)} photos.",
+                photos=given.photos,
+                note=given.note,
+            )
+        )
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> PhotoAnswer:
-        return PhotoAnswer(photos=tuple(content.get("photos", ())), note=note)
+    def answer_from(self, content: PhotoContent) -> PhotoAnswer:
+        return PhotoAnswer(photos=content.photos, note=content.note)
 
     def case_answer(self, step: PhotoStep, line: CaseLine, facts: Facts) -> PhotoAnswer:
         return PhotoAnswer(photos=(A_PHOTO,) * max(step.at_least, 1))

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Literal
 
 from pydantic import Field
 
@@ -19,6 +19,7 @@ from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.role_eligibility import FROM_WIRING
@@ -58,6 +59,7 @@ class ProbeConnector(CheckedKind):
     place = 3
     model = ProbeStep
     answer = ReadingAnswer
+    content = ReadingContent
     by_hand = True
     on_tag = OnTag.test
     digest_keys = ()
@@ -71,8 +73,8 @@ class ProbeConnector(CheckedKind):
     ) -> Evaluation:
         return try_reading(plan, state, step, given, at)
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> ReadingAnswer:
-        return reading_from(content, note)
+    def answer_from(self, content: ReadingContent) -> ReadingAnswer:
+        return reading_from(content)
 
     def check(self, walk: Walk, key: Key, step: ProbeStep) -> Iterator[Complaint]:
         yield from check_function(walk, (*key, "function"), step.function)

@@ -1,17 +1,17 @@
 """The kind `wait`: wait, at least this long."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf
-from typing import Any
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
+from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.quantities.entry import seconds_of
-from benchapp.sequences.answering.answers import complain, settled
+from benchapp.sequences.answering.answers import asked_at, complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_quantity
@@ -19,6 +19,7 @@ from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, Role
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
@@ -46,6 +47,21 @@ class WaitAnswer(StepAnswer):
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WaitContent(AnswerContent):
+    """How long was waited, in seconds."""
+
+    seconds: float
+
+    @property
+    def words(self) -> str:
+        return f"{self.seconds:g} s"
+
+    @property
+    def waited(self) -> float:
+        return float(self.seconds)
+
+
 def _is_long(step: WaitStep) -> str:
     try:
         long = seconds_of(step.time) >= DISCHARGE_AT_LEAST
@@ -61,6 +77,7 @@ class Wait(CheckedKind):
     place = 6
     model = WaitStep
     answer = WaitAnswer
+    content = WaitContent
     by_hand = False
     on_tag = OnTag.nothing
     digest_keys = ("time",)
@@ -77,11 +94,18 @@ class Wait(CheckedKind):
         if given.seconds < needed:
             left = show(needed - given.seconds, Kind.time)
             return complain("The wait was cut short: start it again." if given.stopped else f"{left} to go.")
-        waited = f"Waited {show(given.seconds, Kind.time)}."
-        return settled(step, "pass", waited, {"seconds": given.seconds}, given.note)
+        return settled(
+            WaitContent(
+                **asked_at(step),
+                judgement=Judgement.passed,
+                sentence=f"Waited {show(given.seconds, Kind.time)}.",
+                seconds=given.seconds,
+                note=given.note,
+            )
+        )
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> WaitAnswer:
-        return WaitAnswer(seconds=float(content.get("seconds", 0.0)), note=note)
+    def answer_from(self, content: WaitContent) -> WaitAnswer:
+        return WaitAnswer(seconds=content.waited, note=content.note)
 
     def check(self, walk: Walk, key: Key, step: WaitStep) -> Iterator[Complaint]:
         yield from check_quantity(walk, (*key, "time"), step.time, Kind.time)

@@ -1,20 +1,21 @@
 """The kind `work`: carry out actions in order and confirm each."""
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from pydantic import Field
 
 from benchapp.files.forms import Id
-from benchapp.sequences.answering.answers import complain, settled
+from benchapp.judgement.statements.statements import Judgement
+from benchapp.sequences.answering.answers import asked_at, complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Words
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, Role
 from benchapp.sequences.language.worked_cases import CaseLine
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.entry_contents import PartUsed
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.role_eligibility import BY_HAND
@@ -34,11 +35,23 @@ class WorkStep(StepBase):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WorkAnswer(StepAnswer):
-    """The actions carried out, in the step's words, and the parts used: {"part", "value", "number", "price"}."""
+    """The actions carried out, in the step's words, and the parts used."""
 
     done: tuple[str, ...]
-    parts: tuple[Mapping[str, Any], ...] = ()
+    parts: tuple[PartUsed, ...] = ()
     note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkContent(AnswerContent):
+    """The actions carried out, in the step's words, and the parts used."""
+
+    done: tuple[str, ...]
+    parts_used: tuple[PartUsed, ...] = ()
+
+    @property
+    def words(self) -> str:
+        return f"{len(self.done)} done"
 
 
 class Work(CheckedKind):
@@ -48,6 +61,7 @@ class Work(CheckedKind):
     place = 2
     model = WorkStep
     answer = WorkAnswer
+    content = WorkContent
     by_hand = True
     on_tag = OnTag.nothing
     digest_keys = ("do",)
@@ -60,11 +74,19 @@ class Work(CheckedKind):
         left = [action for action in step.model.do if action not in given.done]
         if left:
             return complain(f"Still to do: {left[0]}" + (f" and {len(left) - 1} more." if len(left) > 1 else ""))
-        more = {"done": list(given.done), "parts_used": [dict(part) for part in given.parts]}
-        return settled(step, "pass", "Done.", more, given.note)
+        return settled(
+            WorkContent(
+                **asked_at(step),
+                judgement=Judgement.passed,
+                sentence="Done.",
+                done=given.done,
+                parts_used=given.parts,
+                note=given.note,
+            )
+        )
 
-    def answer_from(self, content: Mapping[str, Any], note: str) -> WorkAnswer:
-        return WorkAnswer(done=tuple(content.get("done", ())), parts=tuple(content.get("parts_used", ())), note=note)
+    def answer_from(self, content: WorkContent) -> WorkAnswer:
+        return WorkAnswer(done=content.done, parts=content.parts_used, note=content.note)
 
     def case_answer(self, step: WorkStep, line: CaseLine, facts: Facts) -> WorkAnswer:
         return WorkAnswer(done=step.do)

@@ -1,49 +1,25 @@
-"""What can be recorded about a unit: the kinds of entry, and what they hold.
+"""What can be recorded: the kinds of entry, and one entry.
 
-An entry is one accepted fact of a unit's history. Entries are never changed: an answer is withdrawn or superseded by a
-later entry. `content` is plain JSON; its keys by kind of entry:
-
-| kind | content |
-| --- | --- |
-| answer | step (kind of step), judgement, sentence, and what the step kind adds |
-| withdrawal | number (the entry withdrawn), why |
-| meter | meter, proved (time of the bench opening that proved it, "" = not proved), overdue_accepted, lead_resistance |
-| caution | caution |
-| set-up | items (the words confirmed); `address` is the step |
-| fault | part, mode, words, grave; `address` is the step that showed it |
-| repair | fault (number of its entry or null), part, done, opened (cord, plug, enclosure), parts_used, actions, mode |
-| opened | opened (cord, plug, enclosure), why |
-| event | event (fall, damp, wet cleaning), note |
-| hazard | hazard (smoke, smell, hum, heat), note |
-| supervisor-opening | reason; `by` is the supervisor, who tested nothing of the unit |
-| disposition | disposition, grade, price, note |
-| plug-destroyed | note |
-| fact | facts (name -> value, as texts) |
-| note | words; probed (a dead reading beside the route, see `free_probes.py`) |
-
-What the workbook keeps beside them, by chain:
-
-| chain | kind | content |
-| --- | --- | --- |
-| unit | beginning | lot (UUID), shelf_mark, route, equipment, pins (hash of the list of pinned texts) |
-| unit | run | route, equipment, pins; `run` of the entry names it, the settings are those that it cites |
-| unit | shelf-mark | shelf_mark, why |
-| unit | lent | to (the bench's UUID; empty: given back), why |
-| bench | beginning, named | name |
-| bench | opening | meters (meter, proved, lead_resistance, nulled), rcd_button_tested, note |
-| bench | closing | opening (its number), meters, note |
-| bench | tags-printed | tags (unit, shelf_mark, disposition, record: the hash it was printed from) |
-| bench | anchor | heads (chain -> number and hash of its last entry), reason |
-| bench | imported | file (SHA-256 of the day file), chains (bench's or workshop's -> first and last number added) |
-| workshop | beginning | made |
-| workshop | settings | settings |
-| workshop | lot | lot, name, equipment, route, title, note, units (UUID -> shelf mark) |
+An entry is one accepted fact of a unit's history, of a bench or of the workshop. Entries are never changed: an answer
+is withdrawn or superseded by a later entry. What an entry of each kind carries is a class of contents.py.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import Any
+from typing import TYPE_CHECKING, Generic, TypeGuard
+
+from benchapp.sequences.planning.content import Content
+
+if TYPE_CHECKING:
+    from typing_extensions import TypeVar  # one with a default, which the library has from Python 3.13 on
+
+    C = TypeVar("C", bound=Content, default=Content, covariant=True)
+else:
+    from typing import TypeVar
+
+    C = TypeVar("C")
+OneContent = TypeVar("OneContent", bound=Content)
+"""the content of an entry that a function hands on as it was"""
 
 
 class EntryKind(StrEnum):
@@ -117,11 +93,12 @@ class Citation:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Entry:
+class Entry(Generic[C]):
     """One accepted fact of a chain (a unit's, a bench's, the workshop's), from the screen to the disk and back.
 
     `number` counts from 1 behind the chain's beginning, `at` is ISO 8601 in UTC, `rules` the rules version of gate and
-    judgement. Chain, bench and run are UUIDs; a hash is there once the entry is on disk.
+    judgement. Chain, bench and run are UUIDs; a hash is there once the entry is on disk. `Entry[MeterContent]` is one
+    whose content is known to be of that class; `Entry` alone, one of any.
     """
 
     number: int
@@ -130,7 +107,7 @@ class Entry:
     at: str
     by: str
     address: str = ""
-    content: Mapping[str, Any] = field(default_factory=dict)
+    content: C
     chain: str = ""
     bench: str = ""
     """the chain of the bench at which it was made"""
@@ -138,6 +115,11 @@ class Entry:
     cites: tuple[Citation, ...] = ()
     rules: str = ""
     sha256: str = ""
+
+
+def is_of(entry: Entry, content: type[OneContent]) -> TypeGuard[Entry[OneContent]]:
+    """Whether the entry's content is of that class."""
+    return isinstance(entry.content, content)
 
 
 class StepAnswer:

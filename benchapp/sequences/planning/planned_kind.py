@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any, ClassVar
 
 from benchapp.sequences.language.step_kind import StepKind, Written, known_kinds
 from benchapp.sequences.language.vocabulary import FactValue, Role
+from benchapp.sequences.planning.answer_content import AnswerContent
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function
@@ -51,6 +52,8 @@ class PlannedKind(StepKind, asks=True):
     """A kind as plans know it."""
 
     on_tag: ClassVar[OnTag]
+    content: ClassVar[type[AnswerContent]]
+    """what an entry of an answer carries"""
     digest_keys: ClassVar[tuple[str, ...]]
     """the step's own keys that an answer rests on, beside what every step is asked for (`step_digest`)"""
     shows: ClassVar[Mapping[Role, Callable[[Any], str]]]
@@ -59,6 +62,10 @@ class PlannedKind(StepKind, asks=True):
     @abstractmethod
     def plan(self, circuit: "Circuit", step: Written) -> Iterator[SingleStep]:
         """The planned steps that a written one comes to on a circuit; raises TerminalProblem."""
+
+    def content_of(self, said: Mapping[str, Any]) -> type[AnswerContent]:  # noqa: ARG002
+        """The class of an answer that was stored with these keys, where the kind has more than one."""
+        return self.content
 
     def waits_for(self, step: Written) -> frozenset[str]:  # noqa: ARG002
         """Facts of the unit that the step asks about beside its `when`."""

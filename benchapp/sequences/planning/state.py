@@ -1,15 +1,15 @@
 """How a unit stands: the values that the fold of its history gives to screens, paper and the gate."""
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from enum import StrEnum
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from benchapp.judgement.decision.decision import Decision
     from benchapp.judgement.statements.band import Band
     from benchapp.judgement.uncertainty.uncertainty import Uncertainty
     from benchapp.quantities.quantity import Reading
+    from benchapp.sequences.planning.answer_content import AnswerContent
 
 
 class StepStatus(StrEnum):
@@ -124,7 +124,7 @@ class FaultState:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Evaluation:
-    """An answer tried without recording it. With a `complaint` nothing else need be there."""
+    """An answer tried without recording it. With a `complaint` nothing else need be there; without one, a `content`."""
 
     complaint: str | None = None
     reading: "Reading | None" = None
@@ -133,6 +133,6 @@ class Evaluation:
     decision: "Decision | None" = None
     judgement: str = ""
     sentence: str = ""
-    content: Mapping[str, Any] = field(default_factory=dict)
+    content: "AnswerContent | None" = None
     questions: tuple[str, ...] = ()
     """what a careful colleague would ask before recording it"""

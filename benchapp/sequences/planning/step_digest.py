@@ -7,7 +7,6 @@ band. Words of advice (`why`), titles and the order of the route do not.
 
 import hashlib
 import json
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -18,6 +17,7 @@ if TYPE_CHECKING:
     from pydantic import BaseModel
 
     from benchapp.judgement.limits.profiles import LimitProfile
+    from benchapp.sequences.planning.answer_content import AnswerContent
     from benchapp.sequences.planning.planned import PlannedStep
     from benchapp.wiring.model.equipment import Equipment
 
@@ -93,6 +93,6 @@ def _without_prose(written: Any) -> Any:  # noqa: ANN401 - any JSON
     return [_without_prose(one) for one in written] if isinstance(written, list) else written
 
 
-def has_changed(step: "PlannedStep", content: Mapping[str, Any]) -> bool:
+def has_changed(step: "PlannedStep", content: "AnswerContent") -> bool:
     """Whether the answer was given at another step of the same address."""
-    return bool(content.get("step_digest") != step.digest)
+    return content.step_digest != step.digest

@@ -9,7 +9,9 @@ from benchapp.actions.audit.asking_again import ask_again
 from benchapp.errors import BenchError
 from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.planning.bench_day import BenchDay
+from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import Workshop
 from tests.sequences.bench import Unit, plan_of
 from tests.sequences.interlock.careless import DESIGNS, HAPPENINGS, Hands, beginnings
@@ -20,7 +22,12 @@ FIRST_LIVE = "first-power.plug-in"
 def as_read_back(entries):
     """The entries as they come from disk, numbered as they stand."""
     return [
-        replace(entry, number=number, content=json.loads(json.dumps(entry.content)), rules=entry.rules or RULES_VERSION)
+        replace(
+            entry,
+            number=number,
+            content=read_content(entry.kind, json.loads(json.dumps(content_json(entry.content)))),
+            rules=entry.rules or RULES_VERSION,
+        )
         for number, entry in enumerate(entries, start=1)
     ]
 
@@ -91,7 +98,7 @@ def test_a_dead_test_withdrawn_in_between_shuts_the_live_answers_after_it(whole)
         kind=EntryKind.withdrawal,
         uuid="w",
         at=whole.entries[place].at,
-        content={"number": earth.number, "why": ""},
+        content=WithdrawalContent(number=earth.number),
     )
     found = wrong_in(whole.plan, [*whole.entries[:place], taken_back, *whole.entries[place:]])
     assert place + 1 not in found
@@ -100,14 +107,14 @@ def test_a_dead_test_withdrawn_in_between_shuts_the_live_answers_after_it(whole)
 
 def test_a_forged_value_and_a_gate_that_would_have_refused_are_both_said(whole):
     place = at(whole, "first-power.current")
-    forged = replace(whole.entries[place], content={**whole.entries[place].content, "value": 0.5})
+    forged = replace(whole.entries[place], content=replace(whole.entries[place].content, value=0.5))
     words = wrong_in(whole.plan, [forged])[1]
     assert words[0].startswith("it would have been refused: Mains stays away")
     assert "value was recorded as 0.5, and comes out as" in words[1]
 
 
 def test_a_good_withdrawal_of_nothing_does_not_verify(whole):
-    entry = replace(whole.entries[0], kind=EntryKind.withdrawal, content={"number": 7, "why": ""})
+    entry = replace(whole.entries[0], kind=EntryKind.withdrawal, content=WithdrawalContent(number=7))
     assert wrong_in(whole.plan, [entry]) == {1: ("it would have been refused: This unit has no entry 7",)}
 
 
@@ -120,7 +127,7 @@ def test_a_step_that_the_plan_does_not_have_is_said_once(whole):
 
 def test_an_answer_at_another_step_of_the_same_name_does_not_verify(whole):
     place = at(whole, "continuity.earth")
-    changed = {**whole.entries[place].content, "step_digest": "1:0123456789abcdef"}
+    changed = replace(whole.entries[place].content, step_digest="1:0123456789abcdef")
     entries = [*whole.entries[:place], replace(whole.entries[place], content=changed), *whole.entries[place + 1 :]]
     found = wrong_in(whole.plan, entries)
     assert found[place + 1] == ("it was given at another step than the continuity.earth that its run pinned",)
@@ -176,7 +183,7 @@ class Found:
 
 def day_of(entry, **changed):
     """The day on which the meters were proved at the very time that each entry says."""
-    said = str(entry.content.get("proved", "")) or "2026-06-01T08:00:00+00:00"
+    said = getattr(entry.content, "proved", "") or "2026-06-01T08:00:00+00:00"
     meters = tuple(Found(meter=meter) for meter in ("tb-m1", "tb-it1", "tb-pm1"))
     return replace(BenchDay(opened=said, meters=meters, rcd_button_tested=True), **changed)
 

@@ -13,7 +13,7 @@ from benchapp.actions.papers.record_content import record_content
 from benchapp.cli.command import main
 from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.audit.test_verifying import forge
 from tests.actions.driving import do_what_is_due
 

@@ -13,7 +13,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
 
@@ -78,8 +78,8 @@ class TestReadingsInTouch:
         given = ReadingAnswer(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")
         live = bench.evaluate("TB-001", "coils.resistor", given)
         stored = bench.state("TB-001").readings["coils.resistor"].content
-        assert (live.decision.guard_band, live.judgement) == (stored["guard_band"], stored["judgement"])
-        assert live.content["range_shown"] == stored["range_shown"] == "600 ohm"
+        assert (live.decision.guard_band, live.judgement) == (stored.guard_band, stored.judgement)
+        assert live.content.range_shown == stored.range_shown == "600 ohm"
 
     def test_show_their_range_on_the_record_sheet(self, in_touch):
         _, bench = in_touch

@@ -61,7 +61,7 @@ def revision(tmp_path):
 def judgements(path, address):
     bench = Bench.open(path)
     found = {
-        (mark, entry.number): str(entry.content["judgement"])
+        (mark, entry.number): str(entry.content.judgement)
         for mark in READINGS
         for entry in bench.entries(mark)
         if entry.address == address and entry.kind == "answer"

@@ -9,8 +9,8 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.searching import search_fault
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
-from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 ROUTE = """\
@@ -66,6 +66,6 @@ def test_a_voltage_on_load_is_not_held_against_the_open_outputs(bench):
     suspects = search_fault(bench, "TB-001", due.address).diagnosis.suspects
     readings = bench.state("TB-001").readings
     spoken = [words for one in suspects for words in (*one.speaks_for, *one.speaks_against)]
-    assert not [words for words in spoken if words.startswith(f"{readings['load.low'].content['value']:g} V")]
+    assert not [words for words in spoken if words.startswith(f"{readings['load.low'].content.value:g} V")]
     assert not [words for words in spoken if "Mohm" in words]  # insulation that passed is no evidence of a leak
     assert "insulation" not in suspects[0].words

@@ -4,6 +4,7 @@ import os
 import signal
 import subprocess
 import sys
+from dataclasses import asdict
 from datetime import timedelta
 from pathlib import Path
 
@@ -23,9 +24,10 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.paper.content import Tone
 from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.answer_content import is_reading
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
-from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 ROOT = Path(__file__).resolve().parents[3]
@@ -65,16 +67,16 @@ def test_all_that_a_reading_rests_on_stands_on_the_page_the_sheet_and_in_what_pr
     do_what_is_due(shipped, "TB-001")
     sheet = record_content(shipped, "TB-001")
     rows = {row.number: row for section in sheet.sections for row in section.rows}
-    readings = [e for e in shipped.entries("TB-001") if e.kind == "answer" and e.content.get("derivation")]
+    readings = [e for e in shipped.entries("TB-001") if is_reading(e) and e.content.derivation]
     followed = {one["entry"]: one for one in follow_readings(path, "TB-001")}
-    assert any(e.content["cautions"] for e in readings)
+    assert any(e.content.cautions for e in readings)
     for entry in readings:
         content, row, told = entry.content, rows[str(entry.number)], followed[entry.number]
-        assert [[one.what, one.value, one.source] for one in row.derivation] == content["derivation"]
-        assert [[one.what, one.value, one.source] for one in row.corrections] == content["corrections"]
-        assert list(row.cautions) == content["cautions"] == told["band"]["cautions"]
-        assert [list(line.values()) for line in told["band"]["derivation"]] == content["derivation"]
-        for words in content.get("meter_cautions", ()):
+        assert row.derivation == content.derivation
+        assert row.corrections == content.corrections
+        assert list(row.cautions) == list(content.cautions) == told["band"]["cautions"]
+        assert told["band"]["derivation"] == [asdict(line) for line in content.derivation]
+        for words in content.meter_cautions:
             assert words in sheet.cautions
             assert words in told["meter"]["cautions"]
 

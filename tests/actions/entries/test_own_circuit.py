@@ -12,7 +12,7 @@ from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text
 
@@ -37,14 +37,10 @@ def test_a_reading_judged_by_the_units_own_cord_comes_out_the_same_again(two_uni
     for mark in ("TB-001", "TB-002"):
         record_answer(two_units, mark, PRIMARY, ReadingAnswer(typed="480 ohm", meter="tb-m1"), by="AB")
     own, plain = (two_units.state(mark).readings[PRIMARY].content for mark in ("TB-001", "TB-002"))
-    assert own["expected"] > plain["expected"] + 1.0
-    assert any(line[2] == "this unit's own facts" for line in map(tuple, map(_values, own["derivation"])))
+    assert own.expected > plain.expected + 1.0
+    assert any(line.source == "this unit's own facts" for line in own.derivation)
     two_units.close()
     assert verify_workbook(path) == ()
-
-
-def _values(line):
-    return line.values() if isinstance(line, dict) else line
 
 
 def test_judging_a_whole_history_again_keeps_to_the_units_own_band(two_units, path):
@@ -52,7 +48,7 @@ def test_judging_a_whole_history_again_keeps_to_the_units_own_band(two_units, pa
     for mark in ("TB-001", "TB-002"):
         given = ReadingAnswer(typed=f"{high - 2.0:.1f} ohm", meter="tb-m1")
         record_answer(two_units, mark, PRIMARY, given, by="AB")
-    judged = [two_units.state(mark).readings[PRIMARY].content["judgement"] for mark in ("TB-001", "TB-002")]
+    judged = [two_units.state(mark).readings[PRIMARY].content.judgement for mark in ("TB-001", "TB-002")]
     assert judged[0] != judged[1]  # the long cord leaves room that the design's does not
     two_units.close()
     assert rejudge_workbook(path).changes == ()
@@ -93,7 +89,7 @@ def test_a_lead_that_is_open_is_searched_by_itself(own_lead, path):
     assert search.set_up == ("lead off",)
     assert {suspect.part for suspect in search.diagnosis.suspects[:2]} == {"plug-fuse", "cord-live"}
     record_probe(own_lead, "TB-001", LEAD, "plug.N", "mains.N", "0.1 ohm", by="AB")
-    assert "far end of the lead" in own_lead.entries("TB-001")[-1].content["words"]
+    assert "far end of the lead" in own_lead.entries("TB-001")[-1].content.words
     own_lead.close()
     assert verify_workbook(path) == ()
 

@@ -23,7 +23,7 @@ from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, texts_of
-from benchapp.workbook.values import MeterProof
+from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -69,8 +69,8 @@ def test_a_path_of_12_ohm_fails_though_an_own_file_would_let_50_ohm_pass(path, c
         do_what_is_due(bench, "TB-001", until=earth)
         record_answer(bench, "TB-001", earth, ReadingAnswer(typed="12 ohm", meter="tb-it1"), by="AB")
         content = bench.entries("TB-001")[-1].content
-        assert content["judgement"] == "fail"
-        assert content["derivation"][0][:2] == ["base limit", "0.1 ohm"]
+        assert content.judgement == "fail"
+        assert (content.derivation[0].what, content.derivation[0].value) == ("base limit", "0.1 ohm")
 
 
 @pytest.fixture

@@ -60,7 +60,7 @@ def test_what_an_own_list_opens_reaches_the_record_and_the_interlock(bench, path
     ticked = lines(bench)
     record_repair(bench, "TB-001", fault=None, part="low", done="Dipped.", mode="open", actions=ticked, by="AB")
     said = bench.entries("TB-001")[-1].content
-    assert {"cord", "enclosure"} <= set(said["opened"])
+    assert {"cord", "enclosure"} <= set(said.opened)
     bench.close()
     assert verify_workbook(path) == ()
 
@@ -74,4 +74,4 @@ def test_what_a_list_opens_reaches_the_record_though_an_own_line_says_it_in_the_
         ticked = lines(bench)
         assert "Take the cord off its terminals." in ticked
         record_repair(bench, "TB-001", fault=None, part="low", done="Dipped.", mode="open", actions=ticked, by="AB")
-        assert {"cord", "enclosure"} <= set(bench.entries("TB-001")[-1].content["opened"])
+        assert {"cord", "enclosure"} <= set(bench.entries("TB-001")[-1].content.opened)

@@ -12,8 +12,8 @@ from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
-from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -123,7 +123,7 @@ def test_history_learns_from_what_the_repair_proved_to_be_wrong(shipped):
         mode="high resistance",
         actions=("Clean it.",),
     )
-    assert shipped.entries("TB-001")[-1].content["actions"] == ["Clean it."]
+    assert shipped.entries("TB-001")[-1].content.actions == ("Clean it.",)
     (learnt,) = confirmed_repairs(shipped, "tb-mu1")
     assert (learnt.part, str(learnt.mode)) == ("low-a-twin", "high resistance")
 
@@ -171,4 +171,4 @@ def test_what_a_ticked_line_opens_is_opened_whoever_says_so(shipped):
         opened=("enclosure",),
         actions=ticked,
     )
-    assert shipped.entries("TB-001")[-1].content["opened"] == ["enclosure", "cord", "plug"]
+    assert shipped.entries("TB-001")[-1].content.opened == ("enclosure", "cord", "plug")

@@ -15,8 +15,8 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
@@ -64,7 +64,7 @@ def test_a_settings_change_costs_an_entry_nothing(without, path, clock):
         record_note(other, "TB-001", "one", by="CD")
         change_workshop(without, Workshop(dead_tests_last_days=9), by="AB")
         record_note(other, "TB-001", "two", by="CD")
-        assert [entry.content["words"] for entry in without.entries("TB-001")[-2:]] == ["one", "two"]
+        assert [entry.content.words for entry in without.entries("TB-001")[-2:]] == ["one", "two"]
 
 
 @pytest.mark.parametrize(

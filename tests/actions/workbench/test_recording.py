@@ -26,6 +26,7 @@ from benchapp.sequences.interlock import fold
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import NoteContent, PartUsed
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
 
@@ -111,7 +112,7 @@ def test_two_windows_recording_at_once_lose_nothing(bench, lot, path, clock):
         thread.join()
     entries = bench.entries("TB-001")
     assert [entry.number for entry in entries] == list(range(1, 31))
-    assert sorted(entry.content["words"] for entry in entries) == sorted(
+    assert sorted(entry.content.words for entry in entries) == sorted(
         f"{by} {number}" for by in ("AB", "CD") for number in range(15)
     )
     other.close()
@@ -159,18 +160,18 @@ def test_an_entry_that_another_window_overtook_is_composed_anew_from_what_that_o
         if len(seen) == 1:
             record_note(other, "TB-001", "first", by="CD")
         walks.append(f"composed on {now.state.last_entry}")
-        return Composed(kind=EntryKind.note, content={"words": "second"})
+        return Composed(kind=EntryKind.note, content=NoteContent(words="second"))
 
     record(bench, "TB-001", compose, by="AB")
     assert walks == [0, 0, 1, "composed on 0", 1, 1, "composed on 1", 2]
-    assert [entry.content["words"] for entry in bench.entries("TB-001")] == ["first", "second"]
+    assert [entry.content.words for entry in bench.entries("TB-001")] == ["first", "second"]
     other.close()
 
 
 def test_actions_asked_for_later_are_done_in_order(bench, lot):
     futures = [bench.later(record_note, "TB-001", f"note {number}", by="AB") for number in range(10)]
     assert [future.result().words for future in futures] == ["Noted."] * 10
-    assert [entry.content["words"] for entry in bench.entries("TB-001")] == [f"note {n}" for n in range(10)]
+    assert [entry.content.words for entry in bench.entries("TB-001")] == [f"note {n}" for n in range(10)]
 
 
 def test_a_refusal_asked_for_later_arrives_with_its_sentence(bench, lot):
@@ -201,16 +202,16 @@ def test_a_meter_carries_what_todays_bench_opening_found_of_it(bench, lot):
     record_meter(bench, "TB-001", "tb-m1", by="AB")
     record_meter(bench, "TB-001", "tb-m2", by="AB")
     first, second = (entry.content for entry in bench.entries("TB-001"))
-    assert first["proved"] == bench.opening().at
-    assert first["lead_resistance"] == 0.1
-    assert (second["proved"], second["lead_resistance"]) == ("", None)
+    assert first.proved == bench.opening().at
+    assert first.lead_resistance == 0.1
+    assert (second.proved, second.lead_resistance) == ("", None)
 
 
 def test_yesterdays_opening_proves_nothing(bench, lot, clock):
     clock.pass_days(1)
     assert bench.opening() is None
     record_meter(bench, "TB-001", "tb-m1", by="AB")
-    assert bench.entries("TB-001")[0].content["proved"] == ""
+    assert bench.entries("TB-001")[0].content.proved == ""
 
 
 def test_an_overdue_meter_must_be_accepted_knowingly(bench, lot, clock):
@@ -218,7 +219,7 @@ def test_an_overdue_meter_must_be_accepted_knowingly(bench, lot, clock):
     with pytest.raises(Refused, match=r"The calibration of tb-m1 was due on"):
         record_meter(bench, "TB-001", "tb-m1", by="AB")
     record_meter(bench, "TB-001", "tb-m1", by="AB", accept_overdue=True)
-    assert bench.entries("TB-001")[0].content["overdue_accepted"] is True
+    assert bench.entries("TB-001")[0].content.overdue_accepted is True
 
 
 def test_an_unknown_meter_is_refused_with_those_there_are(bench, lot):
@@ -239,7 +240,7 @@ def test_a_fault_is_mended_and_what_rests_on_it_is_taken_again(bench, lot):
         done="new cone glued in",
         by="AB",
         opened=("enclosure",),
-        parts_used=({"part": "cone", "number": 1},),
+        parts_used=(PartUsed(part="cone", number=1),),
     )
     assert bench.state("TB-001").due.address == OUTSIDE
     assert do_what_is_due(bench, "TB-001").kind is DueKind.finished
@@ -314,7 +315,7 @@ def test_siblings_are_the_other_units_last_standing_readings(bench, lot):
 
 def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
     from benchapp.actions.entries.days import close_bench
-    from benchapp.workbook.values import MeterProof
+    from benchapp.sequences.planning.chain_contents import MeterProof
 
     assert bench.opening().by == "AB"
     wanting = close_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=False),))
@@ -346,7 +347,7 @@ def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):
             record_caution(bench, "TB-001", "mains-live", by="AB")
         open_bench(bench, by="AB", meters=(), rcd_button_tested=True)
         record_caution(bench, "TB-001", "mains-live", by="AB")
-        assert bench.entries("TB-001")[-1].content["caution"] == "mains-live"
+        assert bench.entries("TB-001")[-1].content.caution == "mains-live"
 
 
 def test_a_clock_put_right_by_a_minute_ages_nothing(bench, lot, clock):
@@ -368,7 +369,7 @@ def test_a_clock_set_back_by_days_is_not_papered_over(bench, lot, clock):
 
 def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
     from benchapp.actions.entries.intake import take_in_lot
-    from benchapp.workbook.values import MeterProof
+    from benchapp.sequences.planning.chain_contents import MeterProof
 
     meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
     with Bench.create(path, clock=clock) as bench:

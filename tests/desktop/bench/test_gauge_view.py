@@ -10,11 +10,23 @@ from benchapp.judgement.limits.bands import limit_band
 from benchapp.judgement.limits.cords import LimitFacts
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.judgement.statements.band import Band, DerivationStep
+from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.quantity import Bound
+from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.state import Evaluation
 
 STEP = SimpleNamespace(probe=None)
-TAKEN_OFF = ["leads taken off", "0.12 ohm", "measured at bench opening"]
+TAKEN_OFF = ReadingContent(
+    step="measure",
+    judgement=Judgement.not_judged,
+    typed="1.3 ohm",
+    value=1.18,
+    bound=Bound.exact,
+    kind=Kind.resistance,
+    rules_version="1",
+    corrections=(DerivationStep(what="leads taken off", value="0.12 ohm", source="measured at bench opening"),),
+)
 
 
 def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
@@ -26,7 +38,7 @@ def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
         derivation=(DerivationStep(what="winding temperature", value="assumed 15 °C to 35 °C", source="IEC 60228"),),
         cautions=("A capacitor lies on this side.",),
     )
-    assert why_words(STEP, Evaluation(band=band, content={"corrections": [TAKEN_OFF]})).splitlines() == [
+    assert why_words(STEP, Evaluation(band=band, content=TAKEN_OFF)).splitlines() == [
         "winding temperature: assumed 15 °C to 35 °C  (IEC 60228)",
         "A capacitor lies on this side.",
         "leads taken off: 0.12 ohm  (measured at bench opening)",
@@ -42,6 +54,6 @@ def test_a_limit_from_memory_says_so_beside_the_gauge():
 
 
 def test_without_a_band_what_was_put_right_is_said_all_the_same():
-    words = why_words(STEP, Evaluation(content={"corrections": [TAKEN_OFF]}))
+    words = why_words(STEP, Evaluation(content=TAKEN_OFF))
     assert words.splitlines()[0] == "No band: this reading is recorded and not judged."
     assert words.splitlines()[1].startswith("leads taken off")

@@ -69,7 +69,7 @@ def test_every_checkpoint_is_marked_before_an_inspection_is_recorded(every_step)
     every_step.strike("1", "Enter")
     assert every_step.complaint == "2 of 3 are not marked yet: 1 good, 2 bad, 3 does not apply."
     every_step.strike("1", "1", "Enter")
-    assert last(every_step).content["marks"] == {"cord": "good", "case": "good", "label": "good"}
+    assert last(every_step).content.marks == {"cord": "good", "case": "good", "label": "good"}
 
 
 def test_a_bad_checkpoint_shows_its_fault_and_asks_for_its_repair(every_step):
@@ -90,17 +90,14 @@ def test_work_is_confirmed_action_by_action_with_its_parts(every_step):
     every_step.retype("cotton cloth 2, soap")
     every_step.strike("Shift+Tab", "Enter", "Enter")
     entry = last(every_step)
-    assert entry.content["done"] == ["Wipe the case with a dry cloth", "Wipe the plug pins"]
-    assert [(part["part"], part["number"]) for part in entry.content["parts_used"]] == [
-        ("cotton cloth", 2),
-        ("soap", 1),
-    ]
+    assert entry.content.done == ("Wipe the case with a dry cloth", "Wipe the plug pins")
+    assert [(part.part, part.number) for part in entry.content.parts_used] == [("cotton cloth", 2), ("soap", 1)]
 
 
 def test_one_key_answers_a_question(every_step):
     go_to(every_step, "ask")
     every_step.strike("2")
-    assert last(every_step).content["answer"] == "something light"
+    assert last(every_step).content.answer == "something light"
 
 
 def test_a_key_without_an_answer_records_nothing(every_step):
@@ -118,7 +115,7 @@ def test_a_typed_value_is_an_answer_too(every_step):
     assert "six feet" in every_step.complaint
     every_step.retype("1.8")
     every_step.strike("Enter")
-    assert last(every_step).content["answer"] == "1.8 m"
+    assert last(every_step).content.answer == "1.8 m"
 
 
 def test_a_wait_is_recorded_when_its_time_is_up_and_not_before(every_step):
@@ -127,14 +124,14 @@ def test_a_wait_is_recorded_when_its_time_is_up_and_not_before(every_step):
     assert every_step.complaint.endswith("to go.")
     time.sleep(1.05)
     every_step.strike("Enter")
-    assert last(every_step).content["seconds"] >= 1.0
+    assert last(every_step).content.seconds >= 1.0
 
 
 def test_the_meter_in_hand_is_one_that_has_the_function(every_step):
     go_to(every_step, "meter")
     assert every_step.page.list.rows()[0].words.startswith("Hand meter, true RMS")
     every_step.strike("1")
-    assert last(every_step).content["meter"] == "tb-m1"
+    assert last(every_step).content.meter == "tb-m1"
 
 
 def test_an_overdue_meter_is_taken_only_knowingly(every_step, clock):
@@ -145,13 +142,13 @@ def test_an_overdue_meter_is_taken_only_knowingly(every_step, clock):
     every_step.strike("2")
     assert "overdue" in every_step.complaint
     every_step.strike("2")
-    assert last(every_step).content["overdue_accepted"] is True
+    assert last(every_step).content.overdue_accepted is True
 
 
 def test_the_set_up_is_confirmed_item_by_item(every_step):
     go_to(every_step, "set-up")
     every_step.confirm_rows()
-    assert last(every_step).content["items"] == ["switch on", "selector at 240"]
+    assert last(every_step).content.items == ("switch on", "selector at 240")
 
 
 def test_the_gauge_moves_and_the_judgement_stands_there_before_anything_is_recorded(every_step):
@@ -167,7 +164,7 @@ def test_the_gauge_moves_and_the_judgement_stands_there_before_anything_is_recor
     assert every_step.page.gauge.content().value == pytest.approx(485 - 0.12)
     assert last(every_step).number == before
     every_step.strike("Enter")
-    assert last(every_step).content["judgement"] == "pass"
+    assert last(every_step).content.judgement == "pass"
 
 
 def test_the_band_says_why_it_is_what_it_is(every_step):
@@ -203,8 +200,8 @@ def test_readings_of_the_same_are_typed_one_after_the_other_and_their_spread_cou
     assert any(row[0] == "spread of 3 readings" and row[2] == "t" for row in every_step.page.budget.rows())
     every_step.strike("Ctrl+B", "Enter")
     content = last(every_step).content
-    assert (content["typed"], content["repeats"]) == ("484", ["486", "485"])
-    assert content["value"] == pytest.approx(485 - 0.12)
+    assert (content.typed, content.repeats) == ("484", ("486", "485"))
+    assert content.value == pytest.approx(485 - 0.12)
 
 
 def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
@@ -217,7 +214,7 @@ def test_the_range_is_the_meters_own_unless_it_is_named(every_step):
     every_step.strike("Ctrl+G", "Ctrl+G")
     assert "range to 6 kohm" in every_step.reads("reading-uncertainty")
     every_step.strike("Enter")
-    assert last(every_step).content["range"] == "6 kohm"
+    assert last(every_step).content.range == "6 kohm"
 
 
 def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
@@ -275,14 +272,14 @@ def test_a_computed_value_is_shown_before_it_is_recorded(every_step):
     go_to(every_step, "compute")
     assert every_step.page.gauge.content().judgement == "pass"
     every_step.strike("Enter")
-    assert last(every_step).content["value"] == pytest.approx(242.44)
+    assert last(every_step).content.value == pytest.approx(242.44)
 
 
 def test_photos_are_noted_by_name(every_step):
     go_to(every_step, "photo")
     every_step.type("plate-1, plate-2")
     every_step.strike("Enter")
-    assert last(every_step).content["photos"] == ["plate-1", "plate-2"]
+    assert last(every_step).content.photos == ("plate-1", "plate-2")
 
 
 def test_the_unit_its_stage_and_its_position_are_named_on_every_page(every_step):

@@ -73,10 +73,10 @@ def test_nothing_is_recorded_before_what_is_taken_again_was_in_sight(mending):
     mending.strike("Enter")
     entry = last(mending)
     assert entry.kind == "repair"
-    assert entry.content["opened"] == ["plug"]
-    assert entry.content["actions"][0].startswith("Plug out of the socket")
-    assert "Put in a fuse of the rating" in entry.content["done"]
-    assert "Plug out" not in entry.content["done"]
+    assert entry.content.opened == ("plug",)
+    assert entry.content.actions[0].startswith("Plug out of the socket")
+    assert "Put in a fuse of the rating" in entry.content.done
+    assert "Plug out" not in entry.content.done
 
 
 def test_lines_that_are_not_ticked_are_named_before_anything_is_recorded(mending):
@@ -94,9 +94,9 @@ def test_a_line_of_ones_own_stands_in_place_of_the_list(mending):
     mending.type("fuse changed by the workshop next door")
     mending.strike("Enter", "Enter")
     entry = last(mending)
-    assert (entry.kind, entry.content["done"]) == ("repair", "fuse changed by the workshop next door")
-    assert "actions" not in entry.content
-    assert entry.content["opened"] == ["plug"]
+    assert (entry.kind, entry.content.done) == ("repair", "fuse changed by the workshop next door")
+    assert entry.content.actions == ()
+    assert entry.content.opened == ("plug",)
 
 
 def test_another_part_brings_another_list_and_keeps_the_ticks_they_share(mending):
@@ -147,7 +147,7 @@ def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(techn
         technician.strike("Enter")
     technician.strike("Enter")
     entry = last(technician)
-    assert (entry.kind, entry.content["part"], entry.content["mode"]) == ("repair", "low-a-twin", "open")
+    assert (entry.kind, entry.content.part, entry.content.mode) == ("repair", "low-a-twin", "open")
 
 
 def test_the_steps_that_are_taken_again_are_named_stage_by_stage(technician):

@@ -54,7 +54,7 @@ def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(technician):
     technician.retype("open")
     technician.strike("Enter")
     entry = last(technician)
-    assert (entry.kind, entry.content["part"], entry.content["mode"]) == ("fault", "low", "open")
+    assert (entry.kind, entry.content.part, entry.content.mode) == ("fault", "low", "open")
     assert technician.page.name == "repair"
 
 
@@ -86,7 +86,7 @@ def test_smoke_holds_the_unit_and_shuts_everything_live(at_live):
     at_live.strike("F12")
     assert "OFF AT THE WALL" in at_live.reads("hazard-off")
     at_live.strike("1")
-    assert (last(at_live).kind, last(at_live).content["hazard"]) == ("hazard", "smoke")
+    assert (last(at_live).kind, last(at_live).content.hazard) == ("hazard", "smoke")
     assert at_live.window.context.bench.unit("TB-001").disposition == "hold"
     assert at_live.due == "way-back"
 
@@ -140,7 +140,7 @@ def test_a_fall_asks_for_the_dead_tests_again(technician):
     technician.take_unit("TB-001")
     work_until(technician, unit_of(), lambda: technician.address.startswith("continuity"))
     technician.strike("F9", "1")
-    assert last(technician).content["event"] == "fall"
+    assert last(technician).content.event == "fall"
     assert technician.address.startswith("visual-inspection")
 
 

@@ -94,8 +94,8 @@ def test_two_terminals_of_ones_own_choice_may_be_read(searching):
     searching.type("outlet.2,outlet.3=2.1")
     searching.strike("Enter")
     assert searching.complaint == ""
-    probed = entries(searching)[-1].content["probed"]
-    assert (probed["a"], probed["b"], probed["value"]) == ("outlet.2", "outlet.3", 2.1)
+    probed = entries(searching)[-1].content.probed
+    assert (probed.a, probed.b, probed.value) == ("outlet.2", "outlet.3", 2.1)
 
 
 def test_every_probe_is_an_entry_with_its_meter_and_uncertainty(searching):
@@ -103,9 +103,9 @@ def test_every_probe_is_an_entry_with_its_meter_and_uncertainty(searching):
     probe(searching)
     added = entries(searching)[before:]
     assert [str(entry.kind) for entry in added] == ["note"]
-    assert added[0].content["probed"]["meter"] == "tb-m1"
-    assert added[0].content["probed"]["standard_uncertainty"] > 0
-    assert added[0].content["words"] in searching.said
+    assert added[0].content.probed.meter == "tb-m1"
+    assert added[0].content.probed.standard_uncertainty > 0
+    assert added[0].content.words in searching.said
 
 
 def test_escape_leaves_the_search_and_what_was_probed_counts_again(searching):
@@ -276,7 +276,7 @@ def test_a_search_that_has_ended_still_takes_a_pair_of_ones_own(searching):
     assert "Ctrl+Enter takes it over" in searching.complaint
     searching.type("outlet.2,outlet.3=12.3")
     searching.strike("Enter")
-    assert entries(searching)[-1].content["probed"]["a"] == "outlet.2"
+    assert entries(searching)[-1].content.probed.a == "outlet.2"
 
 
 def test_without_a_failed_reading_there_is_nothing_to_search_from(technician):
@@ -296,7 +296,7 @@ def test_a_reading_that_would_fail_offers_the_search_and_is_recorded_first(techn
     assert "F10" in keys()
     technician.strike("F10")
     assert technician.page.name == "search"
-    assert entries(technician)[-1].content["judgement"] == "fail"
+    assert entries(technician)[-1].content.judgement == "fail"
     technician.strike("Esc")
     assert technician.page.name == "fault"
     assert "F10" in keys()

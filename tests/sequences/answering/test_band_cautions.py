@@ -97,8 +97,8 @@ def said_of(plan, step: str, typed: str, *, meter: str = "tb-m1", unit: Unit | N
     found = evaluate(plan, unit.state, step, ReadingAnswer(typed=typed, meter=meter), at=unit.at)
     assert found.complaint is None
     content = found.content
-    lines = [": ".join(line[:2]) + f" ({line[2]})" for line in (*content["derivation"], *content["corrections"])]
-    return [*lines, *content["cautions"], *content.get("meter_cautions", ())]
+    lines = [f"{line.what}: {line.value} ({line.source})" for line in (*content.derivation, *content.corrections)]
+    return [*lines, *content.cautions, *content.meter_cautions]
 
 
 def one_says(lines: list[str], *words: str) -> bool:
@@ -138,7 +138,7 @@ def test_an_unused_pin_is_called_a_ghost_and_not_judged(plan):
     unit = Unit(plan)
     found = evaluate(plan, unit.state, "said.unused", ReadingAnswer(typed="31.4 V", meter="tb-m1"), at=unit.at)
     assert found.judgement == "not judged"
-    assert found.content["to_judge"] is False
+    assert found.content.to_judge is False
     assert one_says(said_of(plan, "said.unused", "31.4 V"), "ghost voltage", "stated shunt")
 
 
@@ -164,7 +164,7 @@ def test_a_mains_reading_counts_with_its_own_uncertainty(plan):
     unit.hold("tb-pm1")
     reading = ReadingAnswer(typed="240.0 V", meter="tb-pm1")
     tried = evaluate(plan, unit.state, "said.mains", reading, at=unit.at)
-    entry = unit.draft(EntryKind.answer, "said.mains", "KT", **tried.content)
+    entry = unit.draft(EntryKind.answer, "said.mains", "KT", tried.content)
     unit.entries.append(entry)
     lines = said_of(plan, "said.output", "10.2 V", unit=unit)
     assert one_says(lines, "said.mains", "240 V ±", "rated 240 V", "entry")

@@ -1,10 +1,11 @@
 """What judgement is told of how a reading was taken: leads, source resistance, frequency, waveform, temperature."""
 
+from dataclasses import replace
+
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.sequences.answering.stored_uncertainty import uncertainty_from
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import EntryKind
@@ -93,20 +94,20 @@ def tried(unit: Unit, address: str, typed: str, meter: str = "tb-m1"):
 
 
 def sources(found) -> list[str]:
-    return [row[0] for row in found.content["budget"]]
+    return [row.source for row in found.content.budget]
 
 
 def test_a_reading_of_the_leads_themselves_keeps_the_leads(unit):
     found = tried(unit, "dead.leads", "0.12 ohm")
-    assert (found.content["value"], found.content["corrections"], found.content["of_leads"]) == (0.12, [], True)
+    assert (found.content.value, found.content.corrections, found.content.of_leads) == (0.12, (), True)
     assert not any("leads" in source for source in sources(found))
 
 
 def test_a_little_below_zero_with_the_leads_taken_off_is_zero(unit):
     found = tried(unit, "dead.path", "0.11 ohm")
     assert found.judgement == "pass"
-    assert found.content["value"] == 0.0
-    assert [line[0] for line in found.content["corrections"]] == [
+    assert found.content.value == 0.0
+    assert [line.what for line in found.content.corrections] == [
         "leads taken off",
         "below zero by less than the uncertainty",
     ]
@@ -123,53 +124,53 @@ def test_nulled_leads_leave_the_reading_as_it_is(plan):
     unit = Unit(plan)
     unit.record(EntryKind.meter, meter="tb-m1", lead_resistance=None, nulled=True)
     found = tried(unit, "dead.path", "0.05 ohm")
-    assert (found.content["value"], found.content["lead_resistance"]) == (0.05, 0.0)
+    assert (found.content.value, found.content.lead_resistance) == (0.05, 0.0)
     assert "leads nulled" in sources(found)
 
 
 def test_the_load_of_the_meter_is_taken_off_by_the_source_resistance_of_the_circuit(unit):
     """Thévenin, course text, from memory: 100 kohm behind a 1 Mohm meter read low by 1/1.1, 10 Mohm by 1/1.01."""
     poor, good = tried(unit, "live.fed", "9.00 V", "tb-m2"), tried(unit, "live.fed", "9.802 V", "tb-m1")
-    assert poor.content["source_resistance"] == pytest.approx(100e3, rel=1e-4)
-    assert poor.content["value"] == pytest.approx(9.9, rel=1e-5)
-    assert good.content["value"] == pytest.approx(9.802 * 1.01, rel=1e-5)
-    row = next(row for row in poor.content["budget"] if row[0].startswith("source resistance"))
-    assert row[4] == pytest.approx(9.0 * 10e3 / 1e6 / 3**0.5, rel=1e-3)  # ±10 % of 100 kohm, rectangular
+    assert poor.content.source_resistance == pytest.approx(100e3, rel=1e-4)
+    assert poor.content.value == pytest.approx(9.9, rel=1e-5)
+    assert good.content.value == pytest.approx(9.802 * 1.01, rel=1e-5)
+    row = next(row for row in poor.content.budget if row.source.startswith("source resistance"))
+    assert row.contribution == pytest.approx(9.0 * 10e3 / 1e6 / 3**0.5, rel=1e-3)  # ±10 % of 100 kohm, rectangular
 
 
 def test_a_source_too_low_to_load_is_left_out(unit):
     found = tried(unit, "live.straight", "10.26 V", "tb-m2")
-    assert "source_resistance" not in found.content
-    assert found.content["corrections"] == []
+    assert found.content.source_resistance is None
+    assert found.content.corrections == ()
 
 
 def test_the_frequency_of_the_supply_chooses_the_accuracy(unit):
-    assert tried(unit, "live.straight", "10.26 V").content["frequency"] == 50.0
-    assert "frequency" not in tried(unit, "dead.path", "0.2 ohm").content
+    assert tried(unit, "live.straight", "10.26 V").content.frequency == 50.0
+    assert tried(unit, "dead.path", "0.2 ohm").content.frequency is None
 
 
 def test_a_stated_waveform_puts_an_average_responding_meter_right_and_no_other(unit):
     """Form factor of a square wave 1, of a sine π/(2√2): an average-responding meter shows 1.1107 × (reference 9.4)."""
     poor, good = tried(unit, "live.bent", "11.107 V", "tb-m2"), tried(unit, "live.bent", "10.00 V", "tb-m1")
-    assert poor.content["value"] == pytest.approx(10.0, rel=1e-4)
-    assert good.content["value"] == 10.0
-    assert poor.content["waveform"] == "square"
+    assert poor.content.value == pytest.approx(10.0, rel=1e-4)
+    assert good.content.value == 10.0
+    assert poor.content.waveform == "square"
 
 
 def test_a_warm_room_widens_the_uncertainty_and_is_said(unit):
     before = tried(unit, "dead.path", "0.5 ohm").content
     unit.record(EntryKind.fact, facts={"room temperature": 33.0})
     found = tried(unit, "dead.path", "0.5 ohm")
-    assert found.content["expanded_uncertainty"] > before["expanded_uncertainty"]
-    assert found.content["temperature"] == 33.0
-    assert any("outside 18 °C to 28 °C" in words for words in found.content["meter_cautions"])
+    assert found.content.expanded_uncertainty > before.expanded_uncertainty
+    assert found.content.temperature == 33.0
+    assert any("outside 18 °C to 28 °C" in words for words in found.content.meter_cautions)
     assert any("33 °C" in source for source in sources(found))
 
 
 def test_a_stated_winding_temperature_takes_the_place_of_the_assumed_one(unit):
     """Copper 0.00393 per kelvin at 20 °C (IEC 60228 Annex B, as cited by the band)."""
     assumed = tried(unit, "dead.primary", "500 ohm").band
-    unit.record(EntryKind.answer, "dead.warm", **dict(_answered(unit, "dead.warm", "60")))
+    unit.record_content(EntryKind.answer, _answered(unit, "dead.warm", "60"), "dead.warm")
     stated = tried(unit, "dead.primary", "500 ohm").band
     assert stated.lower == pytest.approx(0.9 * 480 * (1 + 0.00393 * 40), rel=1e-3)
     assert stated.lower > assumed.lower
@@ -185,10 +186,10 @@ def _answered(unit: Unit, address: str, answer: str):
 def test_cautions_of_the_meter_stand_in_every_reading(unit):
     unit.wait(days=30)
     found = tried(unit, "live.straight", "10.26 V", "tb-m2")
-    words = " ".join(found.content["meter_cautions"])
+    words = " ".join(found.content.meter_cautions)
     assert "calibration overdue since 2026-06-10" in words
     assert "right for sine waves alone" in words
-    assert "meter_cautions" not in tried(unit, "live.straight", "10.26 V", "tb-m1").content
+    assert tried(unit, "live.straight", "10.26 V", "tb-m1").content.meter_cautions == ()
 
 
 def test_the_budget_of_an_entry_gives_its_uncertainty_back(unit):
@@ -199,8 +200,8 @@ def test_the_budget_of_an_entry_gives_its_uncertainty_back(unit):
         ReadingAnswer(typed="10.26 V", meter="tb-m1", repeats=("10.28 V", "10.25 V")),
         at=unit.at,
     )
-    again = uncertainty_from(found.content)
+    again = found.content.uncertainty
     assert again == found.uncertainty
     assert sum(row.share for row in again.budget) == pytest.approx(1.0)
     assert again.coverage > 2.0
-    assert uncertainty_from({"typed": "x"}) is None
+    assert replace(found.content, coverage=None).uncertainty is None

@@ -30,9 +30,7 @@ def test_the_surer_meter_comes_first_whichever_was_taken_last(unit):
     assert at_hand(unit, output) == ("tb-m1", "tb-m2", "tb-it1")
     unit.hold("tb-m1")
     assert at_hand(unit, output)[0] == "tb-m1"
-    assert (
-        evaluate(unit.plan, unit.state, output, ReadingAnswer(typed="10.26 V"), at=unit.at).content["meter"] == "tb-m1"
-    )
+    assert evaluate(unit.plan, unit.state, output, ReadingAnswer(typed="10.26 V"), at=unit.at).content.meter == "tb-m1"
 
 
 def test_the_meter_just_taken_in_hand_comes_first(unit):

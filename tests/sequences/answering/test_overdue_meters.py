@@ -37,14 +37,14 @@ def read_with(unit: Unit, meter: str):
 
 def test_accepted_knowingly_it_reads_and_the_record_says_so():
     entry = read_with(unit_with(), "tb-m2")
-    assert any("calibration overdue since" in words for words in entry.content["meter_cautions"])
+    assert any("calibration overdue since" in words for words in entry.content.meter_cautions)
 
 
 def test_where_the_author_refuses_it_no_reading_of_it_is_taken():
     unit = unit_with("overdue meters: refused\n")
     with pytest.raises(Refused, match=r"was due on 2026-06-10, and own takes no reading of an overdue meter"):
         read_with(unit, "tb-m2")
-    assert read_with(unit, "tb-m1").content["judgement"] == "pass"
+    assert read_with(unit, "tb-m1").content.judgement == "pass"
 
 
 def test_it_is_offered_last_with_the_reason():
@@ -60,7 +60,7 @@ def test_an_answer_from_before_the_author_refused_does_not_count_for_the_step_as
     before, after = unit_with(), unit_with("overdue meters: refused\n")
     entry = read_with(before, "tb-m2")
     after.entries.append(entry)
-    assert entry.content["step_digest"] != after.plan.step("own.path").digest
+    assert entry.content.step_digest != after.plan.step("own.path").digest
     assert not after.state.steps["own.path"].holds
 
 

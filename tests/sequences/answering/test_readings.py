@@ -75,39 +75,39 @@ class TestRange:
 
     def test_a_reading_alone_is_on_the_smallest_range_that_shows_it(self, unit):
         content = tried(unit, "lowest", "57.00 ohm").content
-        assert content["range_shown"] == "60 ohm"
-        assert "range_before" not in content
+        assert content.range_shown == "60 ohm"
+        assert content.range_before == ""
 
     def test_near_the_edge_the_last_digit_tells_the_range(self, unit):
-        assert tried(unit, "lowest", "57.0 ohm").content["range_shown"] == "600 ohm"
+        assert tried(unit, "lowest", "57.0 ohm").content.range_shown == "600 ohm"
         in_touch = tried(unit, "lowest", "62.0 ohm", "57.00 ohm").content
-        assert (in_touch["range_before"], in_touch["range_shown"]) == ("600 ohm", "60 ohm")
+        assert (in_touch.range_before, in_touch.range_shown) == ("600 ohm", "60 ohm")
 
     def test_a_zero_was_read_on_the_range_that_shows_such_a_zero(self, unit):
         found = tried(unit, "highest", "0.0 ohm").content
-        assert found["range_shown"] == "600 ohm"
-        assert found["budget"][0][1] == pytest.approx(3 * 0.1)
-        assert tried(unit, "highest", "0.00 ohm").content["range_shown"] == "60 ohm"
+        assert found.range_shown == "600 ohm"
+        assert found.budget[0].value == pytest.approx(3 * 0.1)
+        assert tried(unit, "highest", "0.00 ohm").content.range_shown == "60 ohm"
         again = evaluate(unit.plan, unit.state, "kept.highest", answer_from(found), at=unit.at)
         assert again.content == found
 
     def test_a_zero_that_was_dropped_is_no_other_range(self, unit):
-        assert tried(unit, "lowest", "50.1 ohm").content["range_shown"] == "60 ohm"
+        assert tried(unit, "lowest", "50.1 ohm").content.range_shown == "60 ohm"
 
     def test_a_meter_in_touch_keeps_its_range_near_the_edge(self, unit):
         content = tried(unit, "lowest", "62.0 ohm", "57.0 ohm").content
-        assert content["value"] == 57.0
-        assert (content["range_before"], content["range_shown"]) == ("600 ohm", "600 ohm")
-        assert content["budget"][0][0].endswith("range to 600 ohm")
+        assert content.value == 57.0
+        assert (content.range_before, content.range_shown) == ("600 ohm", "600 ohm")
+        assert content.budget[0].source.endswith("range to 600 ohm")
 
     def test_it_comes_down_well_inside_the_smaller_range(self, unit):
         content = tried(unit, "lowest", "62.0 ohm", "53.0 ohm").content
-        assert (content["range_before"], content["range_shown"]) == ("600 ohm", "60 ohm")
+        assert (content.range_before, content.range_shown) == ("600 ohm", "60 ohm")
 
     def test_what_came_later_changes_nothing(self, unit):
         content = tried(unit, "lowest", "57.00 ohm", "62.0 ohm").content
-        assert content["range_shown"] == "60 ohm"
-        assert "range_before" not in content
+        assert content.range_shown == "60 ohm"
+        assert content.range_before == ""
 
     def test_the_wider_range_can_turn_a_pass_into_a_conditional_one(self, unit):
         afresh, in_touch = tried(unit, "lowest", "56.50 ohm"), tried(unit, "lowest", "62.0 ohm", "56.5 ohm")
@@ -115,24 +115,24 @@ class TestRange:
 
     def test_a_mean_is_known_as_well_as_the_coarsest_of_its_ranges(self, unit):
         content = tried(unit, "steady", "59.0 ohm", "61.0 ohm", "59.0 ohm").content
-        assert content["range_shown"] == "600 ohm"
-        assert content["budget"][0][0].endswith("range to 600 ohm")
+        assert content.range_shown == "600 ohm"
+        assert content.budget[0].source.endswith("range to 600 ohm")
 
     def test_over_range_leaves_a_meter_on_its_largest(self, unit):
         content = tried(unit, "lowest", "OL", "57.0 ohm").content
-        assert (content["range_before"], content["range_shown"]) == ("60 Mohm", "600 ohm"), "57 is not well inside 60"
-        assert tried(unit, "lowest", "OL", "55 Mohm").content["range_shown"] == "60 Mohm"
+        assert (content.range_before, content.range_shown) == ("60 Mohm", "600 ohm"), "57 is not well inside 60"
+        assert tried(unit, "lowest", "OL", "55 Mohm").content.range_shown == "60 Mohm"
 
     def test_a_range_set_by_hand_stays(self, unit):
         content = tried(unit, "lowest", "570 ohm", "57 ohm", on="600 ohm").content
-        assert (content["range"], content["range_before"], content["range_shown"]) == ("600 ohm",) * 3
+        assert (content.range, content.range_before, content.range_shown) == ("600 ohm",) * 3
 
     def test_every_answer_begins_afresh_superseding_and_after_a_withdrawal(self, plan):
         unit = Unit(plan)
         unit.hold("tb-m1")
         unit.reads("kept.lowest", "62.0 ohm")
         again = tried(unit, "lowest", "57.00 ohm").content
-        assert (again["range_shown"], again.get("range_before")) == ("60 ohm", None)
+        assert (again.range_shown, again.range_before) == ("60 ohm", "")
 
 
 sizes = st.floats(0.5, 5e5).map(lambda ohms: f"{ohms:.6g} ohm")
@@ -161,9 +161,9 @@ def test_what_an_entry_keeps_is_enough_to_judge_it_the_same_again(typed, step):
         before = ranges[-1] or None
         ranges.append(range_of(meter, Function.resistance, read.si, previous=before, step=read.si_step).name)
     if step == "steady":
-        assert first.content["range_shown"] in ranges
+        assert first.content.range_shown in ranges
     else:
-        assert (first.content.get("range_before", ""), first.content["range_shown"]) in set(pairwise(ranges))
+        assert (first.content.range_before, first.content.range_shown) in set(pairwise(ranges))
 
 
 class TestOverRange:
@@ -173,7 +173,7 @@ class TestOverRange:
         found = tried(unit, "lowest", "OL")
         assert found.judgement == "fail", "more than 60 Mohm is outside a band that ends at 70 ohm"
         assert "over the meter's range (more than 60 Mohm)" in found.sentence
-        assert found.content["over_range_at"] == 60e6
+        assert found.content.over_range_at == 60e6
 
     def test_of_a_small_range_does_not_show_isolation(self, unit):
         found = tried(unit, "apart", "OL")

@@ -199,7 +199,7 @@ def test_earth_limit_follows_the_cord_that_this_unit_has(unit):
     unit.record(EntryKind.fact, facts={"cord area": "0.5 mm²", "cord length": "2 m"})
     unit.go_to("continuity.earth")
     entry = unit.reads("continuity.earth", "0.05 ohm")
-    assert entry.content["upper"] == pytest.approx(0.178, abs=1e-12)
+    assert entry.content.upper == pytest.approx(0.178, abs=1e-12)
 
 
 @pytest.mark.parametrize("equipment", ["tb-mu1", "tb-mu2"])

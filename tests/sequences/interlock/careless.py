@@ -79,16 +79,24 @@ FACTS = (
     {"cord length": -1.0},
     {"plug fuse rating": 1e9},
 )
-PROBE = {"a": "outlet.1", "b": "outlet.2", "typed": "1.3", "value": 1.3, "bound": "exact", "meter": "tb-m1"}
+PROBE = {
+    "a": "outlet.1",
+    "b": "outlet.2",
+    "typed": "1.3",
+    "value": 1.3,
+    "bound": "exact",
+    "standard_uncertainty": 0.0,
+    "meter": "tb-m1",
+}
 Happening = tuple[EntryKind, str, dict[str, Any]]
 HAPPENINGS: tuple[Happening, ...] = (
     *((EntryKind.opened, "", {"opened": list(opened), "why": "to look"}) for opened in OPENED[1:]),
     *((EntryKind.event, "", {"event": event}) for event in ("fall", "damp", "wet cleaning")),
     *((EntryKind.hazard, "", {"hazard": hazard}) for hazard in ("smoke", "smell", "hum", "heat")),
     *(
-        (EntryKind.fault, address, {"part": part, "mode": "", "words": "bad", "grave": grave})
+        (EntryKind.fault, address, {"part": part, "mode": "", "words": "bad", "severity": severity})
         for part in PARTS
-        for grave in ("mend", "do not use")
+        for severity in ("mend", "do not use")
         for address in ("", "continuity.earth", "first-power.current")[: 3 if part in ("primary", "low") else 1]
     ),
     *((EntryKind.fact, "", {"facts": facts}) for facts in FACTS),

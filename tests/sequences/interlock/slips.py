@@ -91,8 +91,8 @@ def say(**facts: str) -> Act:
     return record(EntryKind.fact, facts=named)
 
 
-def fault(part: str, grave: str = "mend", address: str = "") -> Act:
-    said = {"part": part, "mode": "open", "words": "bad", "grave": grave}
+def fault(part: str, severity: str = "mend", address: str = "") -> Act:
+    said = {"part": part, "mode": "open", "words": "bad", "severity": severity}
     return lambda unit: unit.record(EntryKind.fault, address, **said)
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from benchapp.sequences.interlock.bench_day import meter_content, refuse_by_the_day
 from benchapp.sequences.planning.bench_day import BenchDay
+from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import EntryKind
 
 MORNING = "2026-06-01T08:00:00Z"
@@ -17,6 +18,20 @@ class Found:
     proved: bool = True
     lead_resistance: float | None = None
     nulled: bool = False
+
+
+READ = {"typed": "1", "value": 1.0, "bound": "exact"}
+ANSWER = {"step": "measure", "judgement": "pass", "kind": "resistance", "rules_version": "1", **READ}
+PROBED = {"a": "outlet.1", "b": "outlet.2", "standard_uncertainty": 0.1, **READ}
+
+
+def content_of(kind, said):
+    """The content of such an entry, with what else one needs."""
+    if kind is EntryKind.answer:
+        return read_content(kind, {**ANSWER, **said})
+    if "probed" in said:
+        return read_content(kind, {"words": "x", "probed": {**PROBED, **said["probed"]}})
+    return read_content(kind, said)
 
 
 OPEN = BenchDay(
@@ -47,7 +62,7 @@ MAINS = {"caution": "mains-live"}
     ],
 )
 def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
-    assert refuse_by_the_day(day, kind, content) is None
+    assert refuse_by_the_day(day, content_of(kind, content)) is None
 
 
 @pytest.mark.parametrize(
@@ -65,7 +80,7 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
     ],
 )
 def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
-    assert words in refuse_by_the_day(day, kind, content)
+    assert words in refuse_by_the_day(day, content_of(kind, content))
 
 
 @pytest.mark.parametrize(
@@ -95,6 +110,6 @@ def test_an_opening_counts_on_its_own_day_alone(at, counts):
     ],
 )
 def test_a_meter_comes_with_what_the_opening_found_of_it_and_nothing_else(day, said):
-    refused = refuse_by_the_day(day, EntryKind.meter, said)
+    refused = refuse_by_the_day(day, read_content(EntryKind.meter, said))
     assert refused.startswith(f"This is not what the day's bench opening found of {said['meter']}.")
-    assert refuse_by_the_day(day, EntryKind.meter, {**said, **meter_content(day, said["meter"])}) is None
+    assert refuse_by_the_day(day, meter_content(day, said["meter"])) is None

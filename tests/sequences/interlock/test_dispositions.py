@@ -86,7 +86,7 @@ def test_workshop_without_a_tester_opens_limited_supply_by_its_supervisor_alone(
     assert due.address == "first-power.plug-in"
     assert "supervisor" in due.words
     with pytest.raises(Refused, match="with a reason"):
-        unit.record(EntryKind.supervisor_opening, by="MH", reason="")
+        unit.record(EntryKind.supervisor_opening, "", "MH", reason="")
     unit.record(EntryKind.supervisor_opening, "", "MH", reason="known design, closed case")
     due = unit.go(lambda due: due.kind is DueKind.shut)
     assert due.address == "live-voltage.plug-in"

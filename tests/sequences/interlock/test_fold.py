@@ -5,6 +5,7 @@ import json
 import pytest
 
 from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind, StageStatus, StepStatus
 from tests.sequences.bench import Unit, plan_of
@@ -42,14 +43,15 @@ def test_every_prefix_of_a_history_leads_to_the_step_that_was_taken_next(checked
 
 
 def test_fold_gives_the_same_value_each_time_and_leaves_the_entries_alone(checked):
-    before = json.dumps([dict(entry.content) for entry in checked.entries], sort_keys=True)
+    before = json.dumps([content_json(entry.content) for entry in checked.entries], sort_keys=True)
     assert fold(checked.plan, checked.entries, at=checked.at) == fold(checked.plan, checked.entries, at=checked.at)
-    assert json.dumps([dict(entry.content) for entry in checked.entries], sort_keys=True) == before
+    assert json.dumps([content_json(entry.content) for entry in checked.entries], sort_keys=True) == before
 
 
 def test_contents_of_entries_are_plain_json(checked):
     for entry in checked.entries:
-        assert json.loads(json.dumps(entry.content)) == entry.content
+        said = json.loads(json.dumps(content_json(entry.content)))
+        assert read_content(entry.kind, said) == entry.content
 
 
 def test_answer_taken_again_supersedes_the_one_before(unit):

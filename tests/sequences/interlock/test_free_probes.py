@@ -13,7 +13,7 @@ PIN_4 = "continuity.outputs/outlet.1-outlet.4"
 
 def probe(unit: Unit, a: str, b: str, typed: str, address: str = PIN_4, *, live: bool = False) -> None:
     content = probe_content(unit.plan, unit.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), unit.at)
-    unit.record(EntryKind.note, address, **content)
+    unit.record_content(EntryKind.note, content, address)
 
 
 @pytest.fixture
@@ -25,11 +25,11 @@ def in_continuity(unit: Unit) -> Unit:
 
 def test_a_probe_is_kept_with_value_meter_and_uncertainty(in_continuity: Unit) -> None:
     probe(in_continuity, "outlet.1", "outlet.2", "1.3")
-    probed = in_continuity.entries[-1].content["probed"]
-    assert (probed["a"], probed["b"], probed["value"], probed["meter"]) == ("outlet.1", "outlet.2", 1.3, "tb-m1")
-    assert probed["standard_uncertainty"] > 0
+    probed = in_continuity.entries[-1].content.probed
+    assert (probed.a, probed.b, probed.value, probed.meter) == ("outlet.1", "outlet.2", 1.3, "tb-m1")
+    assert probed.standard_uncertainty > 0
     assert (
-        in_continuity.entries[-1].content["words"]
+        in_continuity.entries[-1].content.words
         == "Probed: 1.3 ohm between pin 1 of the outlet and pin 2 of the outlet."
     )
 
@@ -98,11 +98,11 @@ def at_outputs(unit: Unit) -> Unit:
 
 def test_a_live_probe_is_kept_with_the_mains_it_was_taken_at(at_outputs: Unit) -> None:
     probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
-    probed = at_outputs.entries[-1].content["probed"]
-    assert (probed["kind"], probed["value"], probed["supply"], probed["mains"]) == ("voltage", 10.3, "full", 240.0)
-    assert probed["meter"] == live_meter(at_outputs.state, at_outputs.plan, at_outputs.at)
-    assert probed["standard_uncertainty"] > 0
-    assert at_outputs.entries[-1].content["words"].startswith("Probed live: 10.3 V between pin 1")
+    probed = at_outputs.entries[-1].content.probed
+    assert (probed.kind, probed.value, probed.supply, probed.mains) == ("voltage", 10.3, "full", 240.0)
+    assert probed.meter == live_meter(at_outputs.state, at_outputs.plan, at_outputs.at)
+    assert probed.standard_uncertainty > 0
+    assert at_outputs.entries[-1].content.words.startswith("Probed live: 10.3 V between pin 1")
 
 
 def test_after_a_live_probe_no_hand_comes_near_before_the_way_back(at_outputs: Unit) -> None:
@@ -153,6 +153,6 @@ def test_ohms_are_no_live_reading_and_over_range_neither(at_outputs: Unit) -> No
 
 
 def test_a_fault_on_the_supply_side_shuts_live_probes_too(at_outputs: Unit) -> None:
-    at_outputs.record(EntryKind.fault, part="primary", mode="overheating", words="It hums.", grave="mend")
+    at_outputs.record(EntryKind.fault, part="primary", mode="overheating", words="It hums.", severity="mend")
     with pytest.raises(Refused, match="Mains stays away"):
         probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)

@@ -1,6 +1,7 @@
 """Ways round the interlock that an attacker found open once; each is shut now."""
 
 import math
+from dataclasses import replace
 
 import pytest
 
@@ -67,7 +68,7 @@ def test_a_plug_that_was_not_put_together_keeps_mains_away(unit):
 
 def test_mains_does_not_come_on_before_its_meters_are_in_hand(unit):
     unit.go_to("first-power.plug-in")
-    unit.entries = [e for e in unit.entries if e.content.get("meter") != "tb-pm1"]
+    unit.entries = [e for e in unit.entries if getattr(e.content, "meter", "") != "tb-pm1"]
     with pytest.raises(Refused, match="Take the meters in hand before mains comes on"):
         unit.answer("first-power.plug-in", unit.good(unit.plan.step("first-power.plug-in")))
 
@@ -163,7 +164,7 @@ def test_the_testers_voltage_is_confirmed_with_the_set_up_and_kept_with_the_read
     due = unit.go(lambda due: due.kind is DueKind.set_up and due.address == TESTED)
     assert due.items == ("switch on", "fuse in", "L and N joined", "tester at 500 V")
     unit.settle(due)
-    assert unit.reads(TESTED, ">200 Mohm").content["test_voltage"] == 500.0
+    assert unit.reads(TESTED, ">200 Mohm").content.test_voltage == 500.0
 
 
 def test_an_insulation_reading_without_a_confirmed_voltage_is_refused(unit):
@@ -171,7 +172,7 @@ def test_an_insulation_reading_without_a_confirmed_voltage_is_refused(unit):
     content = evaluate(unit.plan, unit.state, TESTED, unit.good(unit.plan.step(TESTED)), at=unit.at).content
     for volts in (None, 250.0, 1000.0):
         with pytest.raises(Refused, match="insulation is tested at 500 V"):
-            unit.record(EntryKind.answer, TESTED, **{**content, "test_voltage": volts})
+            unit.record_content(EntryKind.answer, replace(content, test_voltage=volts), TESTED)
 
 
 def test_another_voltage_than_the_region_states_cannot_be_confirmed(unit):
@@ -186,7 +187,7 @@ def test_a_design_with_a_surge_suppressor_is_tested_at_the_lower_voltage(tmp_pat
     due = unit.go(lambda due: due.kind is DueKind.set_up and due.address == TESTED)
     assert due.items[-1] == "tester at 250 V"
     unit.go_to(TESTED)
-    assert unit.reads(TESTED, ">200 Mohm").content["test_voltage"] == 250.0
+    assert unit.reads(TESTED, ">200 Mohm").content.test_voltage == 250.0
 
 
 # Waits ----------------------------------------------------------------------------------------------------------------

@@ -70,8 +70,8 @@ class TestALeadThatWasOff:
         given = FreeProbe(a="plug.L", b="mains.L", typed="0.1")
         with_lead.hold("tb-m1")
         content = probe_content(with_lead.plan, with_lead.state, LEAD[0], given, with_lead.at)
-        assert content["probed"]["set_up"] == ["lead off"]
-        with_lead.record(EntryKind.note, LEAD[0], **content)
+        assert content.probed.set_up == ("lead off",)
+        with_lead.record_content(EntryKind.note, content, LEAD[0])
         assert {status(with_lead, address) for address in TESTED} == {StepStatus.stale}
 
     def test_a_step_of_an_author_that_takes_it_off_opens_the_cord(self, tmp_path):

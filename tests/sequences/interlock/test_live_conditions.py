@@ -77,7 +77,7 @@ def test_conditional_pass_does_not_open_mains(dead_tested):
     band = dead_tested.plan.step("continuity.primary").band
     dead_tested.record(EntryKind.set_up, "continuity.primary", items=["switch on", "fuse in"])
     entry = dead_tested.reads("continuity.primary", f"{band.upper - 0.3:.1f} ohm")
-    assert entry.content["judgement"] == "conditional pass"
+    assert entry.content.judgement == "conditional pass"
     assert dead_tested.state.steps["continuity.primary"].status is StepStatus.done
     assert not row(dead_tested, "primary continuity").holds
     assert "conditional pass is not enough" in row(dead_tested, "primary continuity").why
@@ -222,7 +222,7 @@ def test_open_fault_on_the_output_side_lets_mains_through(dead_tested):
 
 
 def test_fault_that_says_do_not_use_keeps_mains_away_wherever_it_is(dead_tested):
-    dead_tested.record(EntryKind.fault, part="low-a-twin", mode="open", words="joint at pin 4", grave="do not use")
+    dead_tested.record(EntryKind.fault, part="low-a-twin", mode="open", words="joint at pin 4", severity="do not use")
     assert not row(dead_tested, "faults").holds
 
 
@@ -244,7 +244,7 @@ def test_unit_set_aside_is_not_powered(dead_tested):
 
 def test_hazard_shuts_everything_until_repair_and_a_full_retest(dead_tested):
     dead_tested.go_to("first-power.current")
-    dead_tested.record(EntryKind.hazard, by="KT", hazard="smoke", note="")
+    dead_tested.record(EntryKind.hazard, hazard="smoke", note="")
     state = dead_tested.state
     assert state.held
     assert state.disposition == "hold"

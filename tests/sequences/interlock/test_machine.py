@@ -11,6 +11,7 @@ from hypothesis import settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, precondition, rule
 
+from benchapp.sequences.planning.contents import content_json, read_content
 from tests.sequences.interlock.careless import (
     ADDRESSES,
     DESIGNS,
@@ -120,7 +121,7 @@ def as_read_back(entry: Entry) -> Entry:
         at=entry.at,
         by=entry.by,
         address=entry.address,
-        content=json.loads(json.dumps(entry.content)),
+        content=read_content(entry.kind.value, json.loads(json.dumps(content_json(entry.content)))),
     )
 
 

@@ -23,6 +23,8 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
+from benchapp.sequences.planning.content import Content
+from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
@@ -151,13 +153,13 @@ class Watched(Unit):
             raise Refused(tried.complaint)
         return self._record(EntryKind.answer, address, "KT", tried.content, plain(given))
 
-    def record(self, kind: EntryKind, address: str = "", by: str = "KT", /, **content: Any) -> Any:
+    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "KT") -> Any:
         """Record it; raises Refused where the program refuses it."""
-        return self._record(kind, address, by, content, content)
+        return self._record(kind, address, by, content, content_json(content))
 
-    def _record(self, kind: EntryKind, address: str, by: str, content: dict[str, Any], said: dict[str, Any]) -> Entry:
+    def _record(self, kind: EntryKind, address: str, by: str, content: Content, said: dict[str, Any]) -> Entry:
         """Ask the gate, and hold what it lets through against the oracle's word; twenty seconds pass with each."""
-        entry = self.draft(kind, address, by, **content)
+        entry = self.draft(kind, address, by, content)
         complaint = refuse_in(self.state, entry)
         self._hold_the_walk_against_the_fold(entry, complaint)
         if complaint:

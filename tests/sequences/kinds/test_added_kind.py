@@ -17,7 +17,9 @@ from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.language.models import SequenceFile
 from benchapp.sequences.language.step_kind import KindProblem, known_kinds
 from benchapp.sequences.planning.catalogue import read_texts, texts_of
+from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import SetUpContent
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
@@ -28,9 +30,11 @@ LISTEN = '''
 from dataclasses import dataclass
 
 from benchapp.files.forms import Id
-from benchapp.sequences.answering.answers import complain, settled
+from benchapp.judgement.statements.statements import Judgement
+from benchapp.sequences.answering.answers import asked_at, complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
 from benchapp.sequences.language.steps import StepBase
+from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 
@@ -42,6 +46,13 @@ class ListenStep(StepBase):
     """the step's own id"""
     allowed: tuple[str, ...] = ()
     """what may be heard"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ListenContent(AnswerContent):
+    """What was heard."""
+
+    heard: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +69,7 @@ class Listen(CheckedKind):
     place = 9
     model = ListenStep
     answer = ListenAnswer
+    content = ListenContent
     by_hand = True
     on_tag = OnTag.test
     digest_keys = ("allowed",)
@@ -69,10 +81,12 @@ class Listen(CheckedKind):
         if given.heard == "?":
             return complain("Say what is heard.")
         good = given.heard in ("", *step.model.allowed)
-        return settled(step, "pass" if good else "fail", given.heard or "Silent.", {"heard": given.heard})
+        judgement = Judgement.passed if good else Judgement.failed
+        sentence = given.heard or "Silent."
+        return settled(ListenContent(**asked_at(step), judgement=judgement, sentence=sentence, heard=given.heard))
 
-    def answer_from(self, content, note):
-        return ListenAnswer(heard=content.get("heard", ""))
+    def answer_from(self, content):
+        return ListenAnswer(heard=content.heard)
 
     def case_answer(self, step, line, facts):
         return ListenAnswer(heard=line.answer)
@@ -100,6 +114,7 @@ MEMBERS = {
     "digest_keys": "    digest_keys =",
     "shows": "    shows =",
     "answer": "    answer =",
+    "content": "    content =",
     "plan": "    plan =",
     "check": "    check =",
     "evaluate": "    def evaluate",
@@ -277,11 +292,14 @@ def test_a_step_of_a_kind_that_nobody_knows_is_shut_and_takes_no_answer_and_no_s
     unit.plan = replace(unit.plan, steps=rest, stages=stages, by_address={**unit.plan.by_address, lost.address: lost})
     assert unit.state.steps["quiet.case"].status is StepStatus.shut
     assert "no kind of step “hark”" in unit.state.steps["quiet.case"].why
-    given = unit.draft(EntryKind.answer, "quiet.case", **{**content, "step": "hark"})
+    given = unit.draft(EntryKind.answer, "quiet.case", "KT", replace(content, step="hark"))
     assert "no answer to one that this program knows" in refuse(unit.plan, unit.entries, given)
-    assert "no kind of step “hark”" in refuse(unit.plan, [], unit.draft(EntryKind.set_up, "quiet.case", items=[]))
+    set_up = unit.draft(EntryKind.set_up, "quiet.case", "KT", SetUpContent(items=()))
+    assert "no kind of step “hark”" in refuse(unit.plan, [], set_up)
     assert not fold(unit.plan, [given], at=unit.at).steps["quiet.case"].holds
     with pytest.raises(KindProblem, match="no kind of step “hark”; there are inspect, work, "):
-        answer_from({"step": "hark"})
+        answer_from(given.content)
+    with pytest.raises(KindProblem, match="no kind of step “hark”; there are inspect, work, "):
+        read_content("answer", content_json(given.content))
     with pytest.raises(KindProblem):
         evaluate(unit.plan, unit.state, "quiet.case", answer(""), at=unit.at)

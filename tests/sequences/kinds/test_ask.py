@@ -13,7 +13,7 @@ def test_value_that_is_told_becomes_a_fact(each):
 def test_answer_that_is_merely_noted_passes(each):
     found = tried(each, "every-kind.note-only", AskAnswer(answer="No"))
     assert found.judgement == "pass"
-    assert not found.content["faults"]
+    assert not found.content.faults
 
 
 def test_answer_must_be_one_of_those_offered(each):

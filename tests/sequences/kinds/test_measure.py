@@ -6,7 +6,7 @@ from tests.sequences.every_kind import tried
 
 def test_highest_of_the_readings_is_judged_where_the_cord_is_flexed(each):
     found = tried(each, "every-kind.flexed", ReadingAnswer(typed="0.5 ohm", repeats=("3 ohm", "0.6 ohm")))
-    assert found.content["value"] == 3.0
+    assert found.content.value == 3.0
     assert found.judgement == "fail"
 
 
@@ -19,7 +19,7 @@ def test_stop_value_means_off_at_once(each):
     assert tried(each, "every-kind.stops", ReadingAnswer(typed="0.9 ohm")).judgement == "pass"
     found = tried(each, "every-kind.stops", ReadingAnswer(typed="1.1 ohm"))
     assert (found.judgement, found.sentence) == ("fail", "Off at once.")
-    assert found.content["faults"][0]["part"] == "low"
+    assert found.content.faults[0].part == "low"
     assert tried(each, "every-kind.stops", ReadingAnswer(typed="OL")).judgement == "fail"
 
 

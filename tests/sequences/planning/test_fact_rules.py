@@ -10,6 +10,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import FactContent
 from benchapp.sequences.planning.state import StepStatus
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
@@ -64,7 +65,7 @@ def test_a_fact_that_only_asks_for_less_is_refused_with_what_to_do(route, equipm
 )  # fmt: skip
 def test_a_fact_that_cannot_be_is_refused(fact):
     with pytest.raises(Refused):
-        unit_of().record(EntryKind.fact, facts=fact)
+        unit_of().record_content(EntryKind.fact, FactContent(facts=fact))
 
 
 @pytest.mark.parametrize(
@@ -118,7 +119,7 @@ def test_a_thinner_cord_of_ordinary_length_still_moves_the_earth_limit():
     say(unit, cord_length="3 m")
     unit.go_to("continuity.earth")
     given = ReadingAnswer(typed="0.16 ohm", meter="tb-it1")
-    assert unit.answer("continuity.earth", given).content["judgement"] == "pass"
+    assert unit.answer("continuity.earth", given).content.judgement == "pass"
 
 
 # A cord of its own ----------------------------------------------------------------------------------------------------

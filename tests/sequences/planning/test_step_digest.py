@@ -1,7 +1,10 @@
 """An answer counts only for the step that it was given at; another revision inherits nothing that it did not ask."""
 
+from dataclasses import replace
+
 import pytest
 
+from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_digest import has_changed
 from tests.sequences.bench import Refused, Unit, plan_of
@@ -108,10 +111,11 @@ def test_another_design_leaves_a_unit_that_was_made_safe_safe(tmp_path):
 
 def test_an_answer_without_the_digest_of_its_step_was_given_at_another():
     step = plan_of().step("continuity.earth")
-    assert not has_changed(step, {"step_digest": step.digest})
-    assert has_changed(step, {"step_digest": step.digest.removeprefix("1:")})
-    assert has_changed(step, {"step_digest": "1:" + "0" * 16})
-    assert has_changed(step, {})
+    answer = read_content("answer", {"step": "wait", "judgement": "pass", "seconds": 1.0})
+    assert not has_changed(step, replace(answer, step_digest=step.digest))
+    assert has_changed(step, replace(answer, step_digest=step.digest.removeprefix("1:")))
+    assert has_changed(step, replace(answer, step_digest="1:" + "0" * 16))
+    assert has_changed(step, answer)
 
 
 def test_the_digests_of_the_first_rules_are_these():

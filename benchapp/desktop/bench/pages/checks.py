@@ -16,6 +16,7 @@ from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
+from benchapp.sequences.planning.entry_contents import PartUsed
 
 MARKS = {
     "": Sign(shape=Shape.ring, word="look", tone=Tone.quiet),
@@ -204,13 +205,13 @@ class SetUpPage(ConfirmPage):
         return (hint("enter", tr("go on") if self.complete else tr("this one is done")), hint("rows"))
 
 
-def read_parts(text: str) -> tuple[dict[str, object], ...]:
+def read_parts(text: str) -> tuple[PartUsed, ...]:
     """The parts typed as "name number, name number"; a name without a number counts one."""
-    found: list[dict[str, object]] = []
+    found: list[PartUsed] = []
     for piece in (piece.strip() for piece in text.split(",")):
         name, _, last = piece.rpartition(" ")
         if piece and name and last.isdigit():
-            found.append({"part": name.strip(), "number": int(last)})
+            found.append(PartUsed(part=name.strip(), number=int(last)))
         elif piece:
-            found.append({"part": piece, "number": 1})
+            found.append(PartUsed(part=piece, number=1))
     return tuple(found)

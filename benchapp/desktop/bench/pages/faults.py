@@ -130,12 +130,15 @@ def _likely_part(view: UnitView) -> str:
 
 def _bad_point(view: UnitView) -> Any:  # noqa: ANN401 - a NamedFault of the sequence language
     """The fault named by the first checkpoint marked bad in the step's last answer."""
+    from benchapp.sequences.kinds.inspect import InspectContent
+
     answers = view.state.history.get(view.step.address, ()) if view.step else ()
-    marks = answers[-1].content.get("marks", {}) if answers else {}
+    content = answers[-1].content if answers else None
+    marks = content.marks if isinstance(content, InspectContent) else {}
     points = model_field(view.step, "checkpoints", ())
     return next((point.fault for point in points if marks.get(point.check) == "bad" and point.fault), None)
 
 
 def _last_sentence(view: UnitView) -> str:
     answers = view.state.history.get(view.step.address, ()) if view.step else ()
-    return str(answers[-1].content.get("sentence", "")) if answers else ""
+    return answers[-1].content.sentence if answers else ""

@@ -21,7 +21,7 @@ from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.workbook.values import MeterProof
+    from benchapp.sequences.planning.chain_contents import MeterProof
 
 
 class OpeningPage(BenchPage):
@@ -98,7 +98,7 @@ class OpeningPage(BenchPage):
 
     def _proofs(self) -> "list[MeterProof] | None":
         """What stands on the page; None with a complaint where it cannot be read."""
-        from benchapp.workbook.values import MeterProof
+        from benchapp.sequences.planning.chain_contents import MeterProof
 
         try:
             return [

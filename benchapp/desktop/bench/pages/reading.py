@@ -228,12 +228,15 @@ def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried
         return ""
     from benchapp.judgement.meters.functions import kind_of
     from benchapp.quantities.display import show
+    from benchapp.sequences.planning.answer_content import ReadingContent
 
     kind = kind_of(step.read_on)
     shown = "   ".join(f"{one.mark} {show(one.value, kind, unit=step.unit)}" for one in siblings[-6:])
     weight = tried.reading.si_step if tried.reading is not None else None
-    beside = beside_siblings(siblings, tried.content, step=weight)
     read = tr("This lot read: {readings}").format(readings=shown)
+    if not isinstance(tried.content, ReadingContent):
+        return read
+    beside = beside_siblings(siblings, tried.content, step=weight)
     return "\n".join((read, *sibling_sentences(beside, tried.content)))
 
 

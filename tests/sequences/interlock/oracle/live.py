@@ -174,7 +174,7 @@ class Live:
             if told.kind == "hazard":
                 yield told.number, "", "", "do not use"
             elif told.kind == "fault":
-                yield told.number, told.said.get("part", ""), told.address, told.said.get("grave", "mend")
+                yield told.number, told.said.get("part", ""), told.address, told.said.get("severity", "mend")
             elif told.kind == "answer" and self._still_counts(told):
                 yield from ((told.number, part, told.address, grave) for part, grave in _named(told, self.history))
 
