@@ -11,7 +11,7 @@ from math import ceil
 from typing import TYPE_CHECKING, TypeVar
 
 from benchapp.judgement.limits.cords import LimitFacts, conductor_figure, conductor_resistance, exact
-from benchapp.judgement.limits.figures import cited_together
+from benchapp.judgement.limits.sources import cited_together
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.judgement.statements.sentences import limits_in_words

@@ -11,6 +11,7 @@ from pydantic import AfterValidator, BeforeValidator, Field, PrivateAttr, model_
 
 from benchapp.files.forms import TextForm
 from benchapp.files.models import FileModel, made_of
+from benchapp.judgement.limits.sources import OWN_FIGURE, OWN_STATUS, own_source
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
@@ -23,14 +24,6 @@ STATUS = TextForm(
     longest=600,
 )
 _CONFIRMED = "confirmed"
-OWN_STATUS = "common practice, no source"
-OWN_FIGURE = "this workshop's own figure"
-"""What a figure prints as its source that no published document gives."""
-
-
-def own_source(file: str) -> str:
-    """The source of a workshop's own figure, with the name of its file."""
-    return f"{OWN_FIGURE} ({file})"
 
 
 class Sourced(FileModel):
@@ -70,12 +63,6 @@ class Sourced(FileModel):
     def as_own(self, file: str) -> Self:
         """The same as a workshop's own: its source is that file, whatever the file itself names."""
         return self.model_copy(update={"source": own_source(file), "status": OWN_STATUS})
-
-
-def cited_together(main: Figure, *others: Figure) -> str:
-    """The source of a line that several figures make: each by itself where a workshop's own is among them."""
-    apart = [one for one in others if (one.own or main.own) and one.cited != main.cited]
-    return "; ".join(f"{one.words}: {one.cited}" for one in (main, *apart)) if apart else main.cited
 
 
 _TABLE_UNITS = frozenset({"ohm/km", "mV/A/m", "/K"})

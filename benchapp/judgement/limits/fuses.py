@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from benchapp.judgement.limits.figures import cited_together
+from benchapp.judgement.limits.sources import cited_together
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.problems import LimitProblem
 

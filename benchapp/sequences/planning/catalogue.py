@@ -17,9 +17,9 @@ from benchapp.files.models import FileModel, build_model
 from benchapp.files.reader import parse_document
 from benchapp.files.shipped import is_shipped, shipped_folder
 from benchapp.files.text import read_text
-from benchapp.judgement.limits.figures import OWN_STATUS
 from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
+from benchapp.judgement.limits.sources import OWN_STATUS
 from benchapp.judgement.meters.records import MeterRecord
 from benchapp.sequences.language.models import Caution, RouteFile, SequenceFile
 from benchapp.sequences.language.repairs import UsualRepairs

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
+from benchapp.judgement.limits.sources import OWN_FIGURE
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
@@ -99,8 +100,6 @@ def _mains(
 
 def _source_of_range(legal: Band) -> str:
     """The source of the nominal mains, and of its tolerance too where one of the two is a workshop's own figure."""
-    from benchapp.judgement.limits.figures import OWN_FIGURE
-
     sources = dict.fromkeys(line.source for line in legal.derivation)
     own = any(OWN_FIGURE in source for source in sources)
     return "; ".join(sources) if own else next(iter(sources), "the region's limits")
