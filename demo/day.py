@@ -22,11 +22,10 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="The repair-bench workbook on a made-up day.")
     parser.add_argument("--no-window", action="store_true", help="play the day offscreen and write papers and pictures")
     arguments = parser.parse_args()
-    os.environ.setdefault(DATA_VARIABLE, str(OUT / "data"))  # the demo's bench is none of the person's own
     keep = Keep(OUT)
     try:
         keep.clear()
-        os.environ["BENCHAPP_DATA"] = str(keep.data())
+        os.environ[DATA_VARIABLE] = str(keep.data())  # the demo's bench is none of the person's own
         if arguments.no_window or not has_display():
             return play(keep, read_day())
         return show(keep, read_day())

@@ -148,6 +148,7 @@ class Window(QMainWindow):
         for button in self.buttons.values():
             button.setEnabled(True)
         self.go_to("lots")
+        self._context.backups.page_asked.connect(partial(self.go_to, "backups"))
         self._context.backups.begin()
         return self._context
 
@@ -227,7 +228,6 @@ class Window(QMainWindow):
     def _follow_lots(self, lots: "LotsScreen") -> None:
         lots.unit_taken.connect(self.take_unit)
         lots.stage_taken.connect(self.take_stage)
-        lots.backups_asked.connect(lambda: self.go_to("backups"))
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))

@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, QTimer, Signal
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
+from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.backups.keeping import BackupDone, BackupState
@@ -31,6 +32,8 @@ class BackupKeeper(QObject):
     """another state is known, or work has begun or ended"""
     done = Signal(object)
     """a `BackupDone`: a backup was made"""
+    page_asked = Signal()
+    """somebody wants to see the page of backups"""
     failed = Signal(str)
     """why a backup that somebody asked for could not be made"""
 
@@ -38,7 +41,7 @@ class BackupKeeper(QObject):
         super().__init__()
         self._bench, self._tasks, self._change_signals = bench, tasks, change_signals
         self.state: BackupState | None = None
-        self.busy = False
+        self.busy = self._closing = False
         self._timer = QTimer(self)
         self._timer.setObjectName("backup-after-opening")
         self._timer.setSingleShot(True)
@@ -85,6 +88,10 @@ class BackupKeeper(QObject):
     def _know(self, answer: "tuple[BackupDone | None, BackupState]") -> None:
         done, self.state = answer
         self.busy = False
+        if done is None and self._closing and self.state.worry:
+            words = tr("The bench is closed, and nothing was backed up. {state}")
+            self._change_signals.said.emit(words.format(state=self.state.words))
+        self._closing = False
         if done is not None and (done.path is not None or not done.sound):
             self._change_signals.said.emit(done.words)
         self.changed.emit()
@@ -99,4 +106,5 @@ class BackupKeeper(QObject):
 
     def _hear(self, changes: "ChangeSet") -> None:
         if changes.bench_closed:
+            self._closing = True
             self.back_up(anew=False)

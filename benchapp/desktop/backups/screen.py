@@ -39,7 +39,7 @@ class BackupsScreen(Screen):
         self._asked = 0
         title = tr("Backups of {file}").format(file=context.bench.path.name)
         self.title = label("backups-title", "title", title)
-        self.line = BackupLine(self._keeper, "page")
+        self.line = BackupLine(self._keeper, "page", way=False)
         self.folder = field("backups-folder", tr("Folder for backups"), example=tr("a second disk or a stick"))
         self.browse = button("backups-browse", tr("Look for a folder …"))
         self.use = button("backups-use", tr("Use this folder"))

@@ -27,7 +27,6 @@ class LotsScreen(Screen):
 
     unit_taken = Signal(str)
     stage_taken = Signal(str, str, str)
-    backups_asked = Signal()
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -47,8 +46,7 @@ class LotsScreen(Screen):
         self.board = BoardView(context.look)
         none_yet = tr("No lot yet. {key} takes in the first one.")
         self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
-        to_backups = _button("lots-backups", with_key("backups", tr("Backups")), self.backups_asked.emit)
-        self.backup = BackupLine(context.backups, "lots", to_backups)
+        self.backup = BackupLine(context.backups, "lots")
         self.hints = KeyHints(context.look, "lots-hints")
         self.hints.show_hints(
             [

@@ -166,10 +166,23 @@ def test_closing_the_bench_backs_up(technician, stick, path):
     technician.take_unit("TB-001")
     technician.strike("F8")
     assert technician.reads("opening-backup") == "Never backed up."
+    click(technician, "opening-backups")
+    assert shown(technician) == "backups"
+    technician.strike("F4")
     technician.tab_to("opening-close")
     technician.strike("Space")
     assert len(list(stick.glob("*.workbook"))) == 1
     assert technician.said.startswith("Backed up and verified: ")
+
+
+def test_closing_the_bench_without_the_stick_says_that_nothing_was_backed_up(technician, stick):
+    stick.rename(stick.with_name("pocket"))
+    technician.take_unit("TB-001")
+    technician.strike("F8")
+    technician.tab_to("opening-close")
+    technician.strike("Space")
+    assert technician.said.startswith("The bench is closed, and nothing was backed up. Never backed up. The folder")
+    assert technician.window.context.bench.opening() is None
 
 
 def test_opening_a_workbook_backs_up_what_was_recorded_since(look, bench, stick, qtbot, monkeypatch):
