@@ -20,10 +20,13 @@ from benchapp.workbook.problems import (
     WorkbookProblem,
     as_sentences,
 )
+from benchapp.workbook.schema_check import refuse_other_schema
 from benchapp.workbook.sqlite import HEADER_BYTES, MAGIC, copy_database, log_of
 from benchapp.workbook.standing_place import is_open_here
 from benchapp.workbook.values import BenchIdentity
 
+LONGEST_LOOK = 4.0
+"""seconds for finding out what a file is made of; an honest one takes a few milliseconds (own choice)"""
 HEAD = "0001"
 """The revision that this version of the program writes; a test holds it equal to the newest migration."""
 APPLICATION_ID = 0x62656E63
@@ -41,12 +44,19 @@ def revision_in(connection: sqlite3.Connection, name: str) -> str:
     """The same of an open file."""
     if sqlite.application_id(connection) != APPLICATION_ID:
         raise NotAWorkbook(name)
+    with sqlite.within(connection, LONGEST_LOOK):
+        return _revision_of_ours(connection, name)
+
+
+def _revision_of_ours(connection: sqlite3.Connection, name: str) -> str:
     row = _stored_revision(connection)
     if row is None:
         raise DamagedWorkbook(name, "its format number is missing")
     revision = str(row[0])
     if revision > HEAD:
         raise NewerWorkbook(name, revision, HEAD)
+    if revision == HEAD:
+        refuse_other_schema(connection, name)
     return revision
 
 

@@ -228,6 +228,8 @@ _BY_CODE: dict[int, Callable[[str, str], WorkbookProblem]] = {
     sqlite3.SQLITE_LOCKED: lambda where, _: WorkbookBusy(where),
     sqlite3.SQLITE_NOTADB: lambda where, _: NotAWorkbook(where),
     sqlite3.SQLITE_CORRUPT: lambda where, found: DamagedWorkbook(where, found),
+    sqlite3.SQLITE_INTERRUPT: lambda where, _: DamagedWorkbook(where, "it takes too long to find out what is in it"),
+    sqlite3.SQLITE_TOOBIG: lambda where, _: DamagedWorkbook(where, "it holds a value larger than any that is kept"),
     sqlite3.SQLITE_CANTOPEN: lambda where, _: ReadOnlyPlace(where),
 }
 

@@ -10,6 +10,7 @@ from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager, suppress
 from pathlib import Path
 from tempfile import TemporaryDirectory, mkstemp
+from time import monotonic
 from typing import Any
 
 from benchapp.operating_system import database_uri, is_disk_full, may_write, sync_folder
@@ -24,6 +25,10 @@ WAIT = 10.0
 """seconds that a writer waits for another's write before it says so (common practice, no source)"""
 HEADER_BYTES = 100
 MAGIC = b"SQLite format 3\x00"
+LARGEST_VALUE = 1 << 26
+"""bytes of one text or photo: 64 MiB (own choice)"""
+STEPS_BETWEEN_LOOKS = 10_000
+"""steps of SQLite's machine between two looks at the clock, well below a hundredth of a second"""
 PAGES_A_STEP = 256
 """pages copied between two looks at whether to go on: 1 MiB of the usual pages"""
 
@@ -40,7 +45,33 @@ def connect(
     uri = looking_uri(path) if look_only else database_uri(path.absolute()) + ("?mode=rwc" if make else "?mode=rw")
     connection = sqlite3.connect(uri, uri=True, timeout=wait, isolation_level=None, check_same_thread=False)
     connection.execute(f"PRAGMA foreign_keys={'ON' if references else 'OFF'}")
+    _trust_nothing(connection)
     return connection
+
+
+def _trust_nothing(connection: sqlite3.Connection) -> None:
+    """Whoever wrote the file may be a stranger ("Defense Against The Dark Arts", section 1.2).
+
+    No function with effects runs from its schema, the cells of a page are checked before they are read, no value is
+    larger than anything that is kept here, and where Python knows the setting (3.12) no page is written past SQL.
+    """
+    connection.execute("PRAGMA trusted_schema=OFF")
+    connection.execute("PRAGMA cell_size_check=ON")
+    connection.setlimit(sqlite3.SQLITE_LIMIT_LENGTH, LARGEST_VALUE)
+    defensive = getattr(sqlite3, "SQLITE_DBCONFIG_DEFENSIVE", None)
+    if defensive is not None:
+        connection.setconfig(defensive, True)  # type: ignore[attr-defined, unused-ignore]
+
+
+@contextmanager
+def within(connection: sqlite3.Connection, seconds: float) -> Iterator[None]:
+    """Break off whatever SQLite does on this connection after so long; it then says that it was interrupted."""
+    end = monotonic() + seconds
+    connection.set_progress_handler(lambda: monotonic() > end, STEPS_BETWEEN_LOOKS)
+    try:
+        yield
+    finally:
+        connection.set_progress_handler(None, 0)
 
 
 def looking_uri(path: Path) -> str:
@@ -143,6 +174,16 @@ def has_table(connection: sqlite3.Connection, name: str) -> bool:
 def triggers(connection: sqlite3.Connection) -> dict[str, str]:
     """The triggers of the file: name and the statement that made each."""
     return dict(connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
+
+
+def schema(connection: sqlite3.Connection) -> dict[tuple[str, str], str]:
+    """All that the file says it is made of: kind and name of each, and the statement that made it.
+
+    Left out are the tables of statistics, which SQLite makes for itself ("ANALYZE"). Raises sqlite3.Error.
+    """
+    rows = connection.execute("SELECT type, name, coalesce(tbl_name, ''), coalesce(sql, '') FROM sqlite_master")
+    found = {(str(kind), str(name)): f"{table}: {sql}" for kind, name, table, sql in rows}
+    return {which: text for which, text in found.items() if not which[1].startswith("sqlite_stat")}
 
 
 def structural_faults(connection: sqlite3.Connection) -> Iterator[str]:
