@@ -1,7 +1,7 @@
 """What the board and the sale table show, read with plain SQL: a window opens on it without SQLAlchemy."""
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from difflib import get_close_matches
 from typing import Any
 
@@ -27,6 +27,10 @@ SELECT units.mark, unit_stages.position, unit_stages.stage, unit_stages.title, u
 FROM unit_stages JOIN units ON units.chain_id = unit_stages.unit_id JOIN lots ON lots.id = units.lot_id {which}
 ORDER BY units.mark, unit_stages.position
 """
+_LOT_TYPES = (str,) * 7 + (int, str)
+_UNIT_TYPES = (str,) * 11 + (int, str, str, str, str)
+_STAGE_TYPES = (str, int, str, str, str, int, int, str)
+"""What stands in each column of a row; SQLite itself would let anything stand there."""
 _OF_LOT = "WHERE lots.name = ?"
 _MOVED = "WHERE units.moves_at > '' AND units.moves_at <= ?"
 _OF_DISPOSITION = "WHERE units.disposition = ?"
@@ -37,14 +41,14 @@ def read_lots(store: Store) -> tuple[Lot, ...]:
     """All lots, newest first."""
     with store.looking() as connection:
         found = connection.execute(_LOTS.format(which=""))
-        return tuple(Lot(**_named(found, row)) for row in found)
+        return tuple(Lot(**_named(found, row)) for row in _typed(found, _LOT_TYPES))
 
 
 def read_lot(store: Store, name: str) -> Lot:
     """One lot by name; raises NotInWorkbook."""
     with store.looking() as connection:
         found = connection.execute(_LOTS.format(which=_OF_LOT), (name,))
-        for row in found:
+        for row in _typed(found, _LOT_TYPES):
             return Lot(**_named(found, row))
         raise _unknown(connection, "lot", "SELECT name FROM lots", name)
 
@@ -53,21 +57,21 @@ def read_units(store: Store, lot: str | None = None) -> tuple[Unit, ...]:
     """The units of a lot, or all, by shelf mark."""
     with store.looking() as connection:
         found = _rows(connection, _UNITS, lot)
-        return tuple(map(Unit._make, found))
+        return tuple(map(Unit._make, _typed(found, _UNIT_TYPES)))
 
 
 def read_units_moved(store: Store, now: str) -> tuple[Unit, ...]:
     """The units that time alone may have changed since they were last worked out, by shelf mark."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_MOVED), (now,))
-        return tuple(map(Unit._make, found))
+        return tuple(map(Unit._make, _typed(found, _UNIT_TYPES)))
 
 
 def read_units_of(store: Store, disposition: str) -> tuple[Unit, ...]:
     """The units of one disposition, by shelf mark."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_DISPOSITION), (disposition,))
-        return tuple(map(Unit._make, found))
+        return tuple(map(Unit._make, _typed(found, _UNIT_TYPES)))
 
 
 def count_units(store: Store) -> dict[str, int]:
@@ -88,7 +92,7 @@ def read_unit(store: Store, mark: str) -> Unit:
     """One unit by the name it is called by; raises SeveralUnits, NotInWorkbook."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_UNIT), (mark,))
-        for row in found:
+        for row in _typed(found, _UNIT_TYPES):
             return Unit._make(row)
         raise unknown_unit(connection, mark)
 
@@ -115,7 +119,7 @@ def read_stages_of(store: Store, mark: str) -> tuple[StageRow, ...]:
 
 
 def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
-    return map(StageRow._make, rows)
+    return map(StageRow._make, _typed(rows, _STAGE_TYPES))
 
 
 def read_workshop(store: Store) -> str:
@@ -128,6 +132,16 @@ def _rows(connection: sqlite3.Connection, statement: str, lot: str | None) -> sq
     if lot is None:
         return connection.execute(statement.format(which=""))
     return connection.execute(statement.format(which=_OF_LOT), (lot,))
+
+
+def _typed(rows: Iterable[tuple[Any, ...]], types: tuple[type, ...]) -> Iterator[tuple[Any, ...]]:
+    """The rows, as long as each value is of its type; raises TypeError, which the store tells as damage."""
+    for row in rows:
+        if tuple(map(type, row)) != types:
+            raise TypeError(
+                next(f"{value!r:.60}" for value, kind in zip(row, types, strict=True) if type(value) is not kind)
+            )
+        yield row
 
 
 def _named(cursor: sqlite3.Cursor, row: tuple[Any, ...]) -> dict[str, Any]:

@@ -15,12 +15,15 @@ from sqlalchemy import Table, bindparam, insert, select, update
 from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, OneContent
 from benchapp.workbook.derived import columns_of
+from benchapp.workbook.problems import DamagedWorkbook
 from benchapp.workbook.sealing import BEFORE_ALL, digest, sealed_text
 from benchapp.workbook.store import compiled
 from benchapp.workbook.tables import CHAINS, ENTRIES
 
 WORKSHOP, BENCH, UNIT = "workshop", "bench", "unit"
 """kinds of chain"""
+LARGEST_NUMBER = 2**53
+"""entries of one chain; whole numbers up to there mean the same to all who read JSON (RFC 8259, section 6)"""
 
 
 class Head(NamedTuple):
@@ -69,7 +72,12 @@ def parameters(table: Table, *, leave_out: str) -> dict[str, Any]:
 def head_of_chain(connection: sqlite3.Connection, chain: str) -> Head | None:
     """The chain with that UUID and its newest entry, None where there is none."""
     found = connection.execute(_head(), {"uuid": chain}).fetchone()
-    return Head(*found) if found else None
+    if found is None:
+        return None
+    head = Head(*found)
+    if not (isinstance(head.number, int) and -1 <= head.number < LARGEST_NUMBER and isinstance(head.sha256, str)):
+        raise DamagedWorkbook("The workbook", f"the chain {chain} does not say which entry is its last")
+    return head
 
 
 def begin_chain(connection: sqlite3.Connection, kind: str, entry: Entry) -> Head:

@@ -92,8 +92,8 @@ def check_records(
             yield from _check_chains(connection, frozenset(units), progress, cancelled)
     except Cancelled:
         raise
-    except (WorkbookProblem, ValueError, TypeError, KeyError) as error:  # rubbish where a number or JSON should be
-        yield Difference(unit="", entry=None, words=str(error))
+    except WorkbookProblem as problem:  # damage, or rubbish where a number or JSON should be
+        yield Difference(unit="", entry=None, words=problem.sentence)
 
 
 def _check_file(connection: sqlite3.Connection) -> Iterator[Difference]:

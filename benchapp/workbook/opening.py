@@ -51,7 +51,7 @@ def revision_in(connection: sqlite3.Connection, name: str) -> str:
 def _revision_of_ours(connection: sqlite3.Connection, name: str) -> str:
     row = _stored_revision(connection)
     if row is None:
-        raise DamagedWorkbook(name, "its format number is missing")
+        raise DamagedWorkbook(name, "it does not say of which format it is")
     revision = str(row[0])
     if revision > HEAD:
         raise NewerWorkbook(name, revision, HEAD)
@@ -63,8 +63,8 @@ def _revision_of_ours(connection: sqlite3.Connection, name: str) -> str:
 def _stored_revision(connection: sqlite3.Connection) -> tuple[str] | None:
     if not sqlite.has_table(connection, "alembic_version"):
         return None
-    row: tuple[str] | None = connection.execute("SELECT version_num FROM alembic_version").fetchone()
-    return row
+    rows: list[tuple[str]] = connection.execute("SELECT version_num FROM alembic_version LIMIT 2").fetchall()
+    return rows[0] if len(rows) == 1 else None
 
 
 def check_header(path: Path) -> None:

@@ -241,6 +241,21 @@ def sentence_for(error: sqlite3.Error, where: str) -> WorkbookProblem:
     return make(where, str(error)) if make else StorageTrouble(where, str(error))
 
 
+RUBBISH = (TypeError, AttributeError, KeyError, ValueError, OverflowError, RecursionError)
+"""what rows raise that hold another thing than they should: bytes for text, text for a number, no JSON"""
+
+
+@contextmanager
+def rubbish_is_damage(where: str) -> Iterator[None]:
+    """Turn what reading rows raises into a DamagedWorkbook: whoever wrote the file may have put anything into them."""
+    try:
+        yield
+    except BenchError:
+        raise
+    except RUBBISH as error:
+        raise DamagedWorkbook(where, f"something stands in it that does not belong there: {error}"[:200]) from error
+
+
 @contextmanager
 def as_sentences(where: str) -> Iterator[None]:
     """Turn what SQLite or SQLAlchemy reports into a WorkbookProblem with the file's name."""

@@ -8,7 +8,7 @@ import sqlite3
 from collections.abc import Iterator, Mapping
 
 from benchapp.workbook.made_rows import COLUMNS, TABLES, Made, Rows, made_rows
-from benchapp.workbook.problems import as_sentences
+from benchapp.workbook.problems import DamagedWorkbook, as_sentences
 from benchapp.workbook.store import Store
 from benchapp.workbook.values import Difference
 
@@ -24,8 +24,8 @@ def check_projections(store: Store) -> Iterator[Difference]:
                 there = {row[0]: tuple(row[1:]) for row in connection.execute(statement)}
                 yield from _differences(table, there, expected[table], marks)
             yield from _missing_pins(connection, made)
-    except (ValueError, TypeError, KeyError, AttributeError) as error:
-        words = f"The record cannot be read as one of this program's ({type(error).__name__}: {error})."
+    except DamagedWorkbook as damage:
+        words = f"The record cannot be read as one of this program's ({damage.found})."
         yield Difference(unit="", entry=None, words=words)
 
 

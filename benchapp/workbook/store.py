@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any
 from benchapp.operating_system import network_place
 from benchapp.workbook import sqlite
 from benchapp.workbook.log_folding import LogFolding
-from benchapp.workbook.problems import ForLookingOnly, LogInUse, WorkbookGone, as_sentences
+from benchapp.workbook.problems import ForLookingOnly, LogInUse, WorkbookGone, as_sentences, rubbish_is_damage
 from benchapp.workbook.standing_place import StandingPlace
 
 if TYPE_CHECKING:
@@ -108,7 +108,7 @@ class Store:
     @contextmanager
     def looking(self) -> Iterator[sqlite3.Connection]:
         """One consistent view of the file on the driver's own connection."""
-        with as_sentences(self.name):
+        with as_sentences(self.name), rubbish_is_damage(self.name):
             self._place.check()
             with closing(sqlite.connect(self._read_path, look_only=self.look_only, wait=self._wait)) as connection:
                 connection.execute("BEGIN")
@@ -118,7 +118,8 @@ class Store:
     @contextmanager
     def reading(self) -> Iterator["Connection"]:
         """One consistent view of the file."""
-        with as_sentences(self.name), self.engine.connect() as connection, connection.begin():
+        told = (as_sentences(self.name), rubbish_is_damage(self.name))
+        with told[0], told[1], self.engine.connect() as connection, connection.begin():
             yield connection
 
     # writing

@@ -83,7 +83,7 @@ def test_a_workbook_that_lost_its_format_number_is_told_damaged(workbook, path):
     connection.execute("DELETE FROM alembic_version")
     connection.commit()
     connection.close()
-    assert _sentence(path).startswith("tarnbeck.workbook is damaged (its format number is missing)")
+    assert _sentence(path).startswith("tarnbeck.workbook is damaged (it does not say of which format it is)")
 
 
 def test_a_workbook_cut_short_is_told_damaged(workbook, path):

@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from benchapp.errors import BenchError
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import DispositionContent
@@ -70,6 +71,18 @@ def board_of(workbook: Workbook, lot: str) -> "Board":
 
 
 def _stage_state(row: StageRow) -> StageState:
-    return StageState(
-        id=row.stage, title=row.title, status=StageStatus(row.status), done=row.done, of=row.of, why=row.why
-    )
+    try:
+        status = StageStatus(row.status)
+    except ValueError as error:
+        raise UnknownStage(row.unit, row.title, row.status) from error
+    return StageState(id=row.stage, title=row.title, status=status, done=row.done, of=row.of, why=row.why)
+
+
+class UnknownStage(BenchError):
+    """The file says of a stage what no stage can be."""
+
+    def __init__(self, unit: str, stage: str, status: str) -> None:
+        super().__init__(
+            f"{unit}: the stage {stage!r:.60} is said to be {status!r:.60}, which no stage can be. "
+            "Check the workbook with benchapp verify."
+        )
