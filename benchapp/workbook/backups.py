@@ -3,6 +3,7 @@
 A backup is a workbook like any other, named after the workbook and the time in UTC.
 """
 
+import time
 from contextlib import suppress
 from datetime import UTC, datetime
 from itertools import count
@@ -11,7 +12,7 @@ from pathlib import Path
 from benchapp.workbook.backup_ladder import Rung, backups_to_drop
 from benchapp.workbook.backup_receipts import TIME, list_backups, receipt_of
 from benchapp.workbook.problems import AlreadyThere
-from benchapp.workbook.sqlite import Cancel, Progress, copy_database
+from benchapp.workbook.sqlite import DRAFT, Cancel, Progress, copy_database
 
 
 def write_backup(
@@ -41,6 +42,14 @@ def drop_backups(folder: Path, *, workbook: str, now: str) -> tuple[Path, ...]:
         _remove(path)
         _remove(receipt_of(path))
     return dropped
+
+
+def remove_left_drafts(folder: Path) -> None:
+    """Take away what a copy that was cut off has left; one younger than a day may still be being written."""
+    for draft in folder.glob(f"{DRAFT[0]}*{DRAFT[1]}"):
+        with suppress(OSError):
+            if time.time() - draft.stat().st_mtime > 24 * 3600:
+                draft.unlink()
 
 
 def _remove(path: Path) -> None:

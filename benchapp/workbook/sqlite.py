@@ -29,6 +29,8 @@ LARGEST_VALUE = 1 << 26
 """bytes of one text or photo: 64 MiB (own choice)"""
 STEPS_BETWEEN_LOOKS = 10_000
 """steps of SQLite's machine between two looks at the clock, well below a hundredth of a second"""
+DRAFT = (".copy-", ".part")
+"""how the name of a copy begins and ends while it is being written"""
 PAGES_A_STEP = 256
 """pages copied between two looks at whether to go on: 1 MiB of the usual pages"""
 
@@ -235,7 +237,7 @@ def copy_database(
 
 def _empty_draft(to: Path) -> Path:
     try:
-        handle, name = mkstemp(dir=to.parent, prefix=".copy-", suffix=".part")
+        handle, name = mkstemp(dir=to.parent, prefix=DRAFT[0], suffix=DRAFT[1])
         os.close(handle)
     except OSError as error:
         raise CopyProblem(to, error.strerror or str(error), full=is_disk_full(error)) from error

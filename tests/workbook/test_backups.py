@@ -1,13 +1,19 @@
 """Backups in a folder: whole, never over another file, verified, each with its receipt."""
 
 import json
+import os
 import shutil
+import sqlite3
+import subprocess
+import sys
+import time
+from contextlib import closing
 
 import pytest
 
 from benchapp.workbook.backup_problems import CheckStopped
 from benchapp.workbook.backup_receipts import check_backup, examined, list_backups, read_receipt, receipt_of
-from benchapp.workbook.backups import drop_backups, write_backup
+from benchapp.workbook.backups import drop_backups, remove_left_drafts, write_backup
 from benchapp.workbook.holdings import further_in, read_holdings
 from benchapp.workbook.problems import CopyProblem, CopyStopped
 from benchapp.workbook.workbook import Workbook
@@ -176,3 +182,40 @@ def test_the_receipt_is_plain_json_for_whoever_reads_the_stick(recorded, path, f
     said = json.loads(receipt_of(backup).read_text())
     assert (said["units"], said["entries"], said["faults"], said["source"]) == (2, 3, [], str(path))
     assert said["made"] == "2026-05-04T09:30:00Z"
+
+
+BACKING_UP = """
+import sys
+from pathlib import Path
+from benchapp.workbook.backup_receipts import check_backup
+from benchapp.workbook.backups import write_backup
+print("begins", flush=True)
+at = "2026-05-04T09:30:00Z"
+for number in range(100):
+    check_backup(write_backup(Path(sys.argv[1]), Path(sys.argv[2]), at=at), source=Path(sys.argv[1]), at=at)
+"""
+
+
+def test_whoever_is_killed_in_between_leaves_no_half_of_a_backup(recorded, path, folder):
+    """Killed at ten moments; the judge opens what is there by itself."""
+    for number in range(10):
+        with subprocess.Popen([sys.executable, "-c", BACKING_UP, path, folder], stdout=subprocess.PIPE) as child:
+            child.stdout.readline()
+            time.sleep(0.07 * number)
+            child.kill()
+    found = sorted(folder.glob("*.workbook"))
+    assert len(found) > 1
+    for backup in found:
+        with closing(sqlite3.connect(f"{backup.as_uri()}?mode=ro&immutable=1", uri=True)) as connection:
+            assert connection.execute("PRAGMA integrity_check").fetchone() == ("ok",)
+            assert connection.execute("SELECT count(*) FROM entries WHERE kind = 'answer'").fetchone() == (3,)
+    assert {one.state for one in list_backups(folder)} <= {"sound", "not checked"}
+
+
+def test_what_a_copy_that_was_cut_off_has_left_is_taken_away_a_day_later(folder):
+    old, young = folder / ".copy-a.part", folder / ".copy-b.part"
+    for draft in (old, young):
+        draft.write_text("")
+    os.utime(old, (time.time() - 90_000,) * 2)
+    remove_left_drafts(folder)
+    assert [file.name for file in folder.iterdir()] == [young.name]

@@ -8,9 +8,9 @@ from benchapp.actions.backups.settings import LastBackup, missing, read_settings
 from benchapp.workbook.backup_problems import BackupProblem
 from benchapp.workbook.backup_receipts import check_backup, list_backups
 from benchapp.workbook.backup_values import Receipt
-from benchapp.workbook.backups import drop_backups, write_backup
+from benchapp.workbook.backups import drop_backups, remove_left_drafts, write_backup
 from benchapp.workbook.holdings import Holdings, read_holdings
-from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.problems import DamagedWorkbook, WorkbookProblem
 from benchapp.workbook.sqlite import Cancel, Progress
 
 DAY = 24 * 3600.0
@@ -58,7 +58,7 @@ def back_up(
     _check_unchecked(workbook, folder, at=at, cancelled=cancelled)
     if not anew and _is_kept(workbook, folder):
         return BackupDone(words="Nothing was recorded since the last backup.")
-    path = write_backup(workbook, folder, at=at, progress=progress, cancelled=cancelled)
+    path = _written(workbook, folder, at=at, progress=progress, cancelled=cancelled)
     receipt = check_backup(path, source=workbook.absolute(), at=at, progress=progress, cancelled=cancelled)
     if receipt.faults:
         words = f"The backup {path.name} does not hold, so it does not count as one. {receipt.faults[0]}"
@@ -66,7 +66,18 @@ def back_up(
     _remember(receipt, path)
     if str(folder) == read_settings().folder:
         drop_backups(folder, workbook=receipt.workbook, now=at)
+        remove_left_drafts(folder)
     return BackupDone(words=f"Backed up and verified: {path}, {_holds(receipt.entries, receipt.units)}.", path=path)
+
+
+def _written(workbook: Path, folder: Path, *, at: str, progress: Progress | None, cancelled: Cancel | None) -> Path:
+    try:
+        return write_backup(workbook, folder, at=at, progress=progress, cancelled=cancelled)
+    except DamagedWorkbook as damage:
+        raise BackupProblem(
+            f"{workbook.name} itself is damaged ({damage.found}), so no backup was made of it. Keep the file, and "
+            "restore its newest sound backup to a new one."
+        ) from damage
 
 
 def back_up_before_migration(workbook: Path, *, at: str) -> str:

@@ -41,6 +41,8 @@ class BackupKeeper(QObject):
         super().__init__()
         self._bench, self._tasks, self._change_signals = bench, tasks, change_signals
         self.state: BackupState | None = None
+        self.problem = ""
+        """why the last backup that was begun could not be made"""
         self.busy = self._closing = False
         self._timer = QTimer(self)
         self._timer.setObjectName("backup-after-opening")
@@ -60,7 +62,7 @@ class BackupKeeper(QObject):
 
     def look(self) -> None:
         """Find out how the workbook is backed up now."""
-        self._tasks.aside(lambda _cancelled: (None, self._read_state()), then=self._know)
+        self._tasks.aside(lambda _cancelled: self._read_state(), then=self._know_state)
 
     def back_up(self, *, anew: bool = True) -> None:
         """Make and verify a backup; with `anew` even where nothing was recorded since the last one."""
@@ -92,17 +94,29 @@ class BackupKeeper(QObject):
             words = tr("The bench is closed, and nothing was backed up. {state}")
             self._change_signals.said.emit(words.format(state=self.state.words))
         self._closing = False
+        if done is not None:
+            self.problem = "" if done.sound else done.words
         if done is not None and (done.path is not None or not done.sound):
             self._change_signals.said.emit(done.words)
         self.changed.emit()
         if done is not None:
             self.done.emit(done)
 
+    def _know_state(self, state: "BackupState") -> None:
+        self.state = state
+        self.changed.emit()
+
     def _refused(self, anew: bool, sentence: str) -> None:
-        self.busy = False
+        """It could not be made; a folder that is not there is told by the state, and only while it is not."""
+        self.busy = self._closing = False
         if sentence:
             (self.failed if anew else self._change_signals.said).emit(sentence)
-        self.look()
+
+        def know(state: "BackupState") -> None:
+            self.problem = sentence if state.there else ""
+            self._know_state(state)
+
+        self._tasks.aside(lambda _cancelled: self._read_state(), then=know)
 
     def _hear(self, changes: "ChangeSet") -> None:
         if changes.bench_closed:

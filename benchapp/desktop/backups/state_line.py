@@ -26,9 +26,10 @@ class BackupLine(QWidget):
         self._show()
 
     def _show(self) -> None:
-        state = self._keeper.state
-        restyle(self.words, "complaint" if state and state.worry and not self._keeper.busy else "quiet")
+        state, problem = self._keeper.state, self._keeper.problem
+        worry = bool(problem) or (state is not None and state.worry)
+        restyle(self.words, "complaint" if worry and not self._keeper.busy else "quiet")
         if self._keeper.busy:
             self.words.setText(tr("Backing up …"))
         else:
-            self.words.setText(state.words if state else "")
+            self.words.setText(f"{state.words if state else ''} {problem}".strip())

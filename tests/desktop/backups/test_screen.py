@@ -1,5 +1,8 @@
 """The page of backups by keys and by mouse, what the board says of them, and backups made while nobody waits."""
 
+import sqlite3
+from contextlib import closing
+
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
@@ -160,6 +163,21 @@ def test_a_stick_pulled_out_is_told_on_the_board_and_on_the_page(before_backups,
     before_backups.take_unit("TB-001")
     before_backups.strike("y")
     assert before_backups.window.context.bench.unit("TB-001").last_entry == 1
+
+
+def test_a_workbook_that_is_itself_damaged_is_told_and_stays_told(before_backups, path, clock):
+    with closing(sqlite3.connect(path)) as connection:
+        root = connection.execute("SELECT rootpage FROM sqlite_master WHERE name = 'photos'").fetchone()[0]
+        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    with path.open("rb+") as file:
+        file.seek((root - 1) * 4096)
+        file.write(b"\x5a" * 4096)
+    clock.pass_days(0.2)
+    before_backups.strike("Ctrl+B")
+    assert before_backups.reads("backups-complaint").startswith("tarnbeck.workbook itself is damaged (")
+    before_backups.strike("F2")
+    assert "tarnbeck.workbook itself is damaged (" in before_backups.reads("lots-backup")
+    assert before_backups.window.lots.backup.words.property("kind") == "complaint"
 
 
 def test_closing_the_bench_backs_up(technician, stick, path):
