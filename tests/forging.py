@@ -53,7 +53,14 @@ class Forger:
 
     def write(self, *, anchors: bool = True) -> None:
         """Put everything back into the file, sealed anew; without `anchors` these stay as they were."""
+        before = sys.getrecursionlimit()
         sys.setrecursionlimit(100_000)
+        try:
+            self._seal(anchors=anchors)
+        finally:
+            sys.setrecursionlimit(before)  # what reads hostile files rests on it
+
+    def _seal(self, *, anchors: bool) -> None:
         new: dict[str, str] = {}
         places = {one["old"]: (chain, at) for chain, all_ in self.chains.items() for at, one in enumerate(all_)}
 

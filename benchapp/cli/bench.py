@@ -77,6 +77,8 @@ def _lots(asked: argparse.Namespace) -> int:
 
 
 def _print_lots(bench: "Bench", asked: argparse.Namespace) -> None:
+    from benchapp.actions.exchange.holds import told_of
+
     if asked.lot is not None:
         _print_board(bench.board(asked.lot), asked)
     elif asked.json:
@@ -84,6 +86,8 @@ def _print_lots(bench: "Bench", asked: argparse.Namespace) -> None:
     else:
         rows = [(lot.name, str(lot.units), lot.title, lot.taken_in[:10]) for lot in bench.lots()]
         print_table(rows, head=("lot", "units", "equipment", "taken in"))
+        for words in told_of(bench.workbook):
+            say(words)
 
 
 def _print_board(board: "Board", asked: argparse.Namespace) -> None:
@@ -103,6 +107,7 @@ def _verify_arguments(parser: argparse.ArgumentParser) -> None:
 
 def _verify(asked: argparse.Namespace) -> int:
     from benchapp.actions.audit.pinned import notes_on_pinned_texts
+    from benchapp.actions.exchange.holds import told_of_file
 
     found = _found_in(asked.workbook)
     if asked.json:
@@ -112,7 +117,7 @@ def _verify(asked: argparse.Namespace) -> int:
         if len(found) > 1:
             say(f"and {len(found) - 1} more (--json lists them)")
     else:
-        for note in notes_on_pinned_texts(asked.workbook):
+        for note in (*told_of_file(asked.workbook), *notes_on_pinned_texts(asked.workbook)):
             say(note)
         say(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
     return 1 if found else 0

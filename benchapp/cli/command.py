@@ -23,7 +23,7 @@ STOPPED_BY_HAND = 130
 
 def sub_commands() -> tuple[Command, ...]:
     """Every sub-command; loaded when one is asked for, since a window waits for none of them."""
-    from benchapp.cli import backups, bench, circuits, files, following, numbers, places
+    from benchapp.cli import backups, bench, circuits, exchange, files, following, numbers, places
 
     return (
         *numbers.COMMANDS,
@@ -33,6 +33,7 @@ def sub_commands() -> tuple[Command, ...]:
         *following.COMMANDS,
         *backups.COMMANDS,
         *places.COMMANDS,
+        *exchange.COMMANDS,
     )
 
 

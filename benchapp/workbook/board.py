@@ -122,6 +122,19 @@ def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
     return map(StageRow._make, _typed(rows, _STAGE_TYPES))
 
 
+def read_uuid(store: Store) -> str:
+    """The UUID of the workbook's own workshop."""
+    with store.looking() as connection:
+        return str(connection.execute("SELECT uuid FROM workbook").fetchone()[0])
+
+
+def read_benches(store: Store) -> dict[str, str]:
+    """The names of the benches that were met here, by UUID."""
+    names = "SELECT chains.uuid, benches.name FROM benches JOIN chains ON chains.id = benches.chain_id ORDER BY 1"
+    with store.looking() as connection:
+        return dict(connection.execute(names))
+
+
 def read_workshop(store: Store) -> str:
     """The workshop's settings, as the JSON they were kept in."""
     with store.looking() as connection:

@@ -81,9 +81,13 @@ def head_of_chain(connection: sqlite3.Connection, chain: str) -> Head | None:
 
 
 def begin_chain(connection: sqlite3.Connection, kind: str, entry: Entry) -> Head:
-    """A new chain with its beginning, entry number 0; `entry.chain` is its UUID, and the entry's own."""
+    """A new chain with its beginning, entry number 0; `entry.chain` is its UUID, and the entry's own.
+
+    But a bench begins its chain in each workbook that it meets, so that its beginnings have UUIDs of their own.
+    """
+    uuid = "" if kind == BENCH else entry.chain
     before = Head(new_chain(connection, kind, entry.chain), entry.chain, -1, BEFORE_ALL)
-    return add_entry(connection, before, replace(entry, uuid=entry.chain, kind=EntryKind.beginning))[0]
+    return add_entry(connection, before, replace(entry, uuid=uuid, kind=EntryKind.beginning))[0]
 
 
 def new_chain(connection: sqlite3.Connection, kind: str, uuid: str) -> int:

@@ -20,6 +20,7 @@ from benchapp.workbook import sqlite
 from benchapp.workbook.chains import BENCH, UNIT
 from benchapp.workbook.derived import columns_of
 from benchapp.workbook.guards import missing_guards
+from benchapp.workbook.imports import Imports
 from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.sealing import BEFORE_ALL, canonical, digest, head_text, read_sealed, tail_text
 from benchapp.workbook.store import Store
@@ -122,7 +123,7 @@ def _check_chains(
     chains = [Named(*row) for row in connection.execute(_CHAINS)]
     asked = [chain for chain in chains if not units or chain.name in units or chain.kind != UNIT]
     total = sum(chain.last_entry + 1 for chain in asked)
-    links, cited, anchors = Links(), Cited(), Anchors()
+    links, cited, anchors = Links(), Cited(), Anchors(Imports(connection))
     done = 0
     for chain in asked:
         if cancelled is not None and cancelled():
@@ -161,7 +162,8 @@ def check_chain(chain: Named, rows: Iterable[StoredEntry], seen: "Seen") -> Iter
     """The first link of a chain that does not hold, or where it does not end where it should."""
     links, cited, anchors = seen
     found = links.of(chain.uuid)
-    number, last_at = -1, ""
+    number = -1
+    ends: dict[str, str] = {}
     before: Sequence[str] = (BEFORE_ALL,)
     for here, alike in groupby(rows, key=lambda row: row.number):
         number += 1
@@ -171,12 +173,13 @@ def check_chain(chain: Named, rows: Iterable[StoredEntry], seen: "Seen") -> Iter
                 yield Difference(unit=chain.unit, entry=number, words=wrong)
                 return  # the links behind a broken one say nothing more
             found.setdefault(here, []).append(row.sha256)
-            last_at = row.at
+            if here == chain.last_entry:
+                ends[row.sha256] = row.at
             cited.note(chain, row)
             if row.kind == EntryKind.anchor:
                 anchors.note(row)
         before = tuple(found[here])
-    yield from _end_differs(chain, number, found, last_at)
+    yield from _end_differs(chain, number, found, ends)
 
 
 def _link_fault(chain: Named, row: StoredEntry, number: int, before: Sequence[str]) -> str:
@@ -206,17 +209,19 @@ def _says_otherwise(chain: Named, row: StoredEntry) -> str:
     return f"Entry {row.number} of {chain.name} does not hang on the entry before it."
 
 
-def _end_differs(chain: Named, number: int, found: dict[int, list[str]], last_at: str) -> Iterator[Difference]:
+def _end_differs(chain: Named, number: int, found: dict[int, list[str]], ends: dict[str, str]) -> Iterator[Difference]:
+    """Whether the chain forks and ends where it is said to; `ends` are hash and time of the entries of that number."""
     forked = next((at for at, links in sorted(found.items()) if len(links) > 1), None)
+    goes_on = forked is not None and chain.kind != UNIT and forked <= chain.last_entry <= number  # on one of its sides
     if forked != chain.forked_at:
         words = f"{chain.name} is said to have two records from entry {chain.forked_at} on, it has from {forked} on."
         yield Difference(unit=chain.unit, entry=forked, words=words)
-    elif number != chain.last_entry:
+    elif number != chain.last_entry and not goes_on:
         words = f"{chain.name} had {chain.last_entry} entries, {number} are there."
         yield Difference(unit=chain.unit, entry=number + 1, words=words)
-    elif chain.last_sha256 not in found.get(number, ()) or (forked is None and last_at != chain.last_at):
-        words = f"{chain.name} is said to end with another entry {number} than is there."
-        yield Difference(unit=chain.unit, entry=number, words=words)
+    elif ends.get(chain.last_sha256) != chain.last_at or not (goes_on or chain.last_sha256 == min(ends)):
+        words = f"{chain.name} is said to end with another entry {chain.last_entry} than is there."
+        yield Difference(unit=chain.unit, entry=chain.last_entry, words=words)
 
 
 class Cited:
@@ -242,9 +247,13 @@ class Cited:
 
 
 class Anchors:
-    """The anchors of all benches."""
+    """The anchors of all benches.
 
-    def __init__(self) -> None:
+    One that came by a day file was made in another workbook: it may name what was never brought here.
+    """
+
+    def __init__(self, imports: Imports) -> None:
+        self._imports = imports
         self._found: list[Entry[AnchorContent]] = []
 
     def note(self, row: StoredEntry) -> None:
@@ -258,10 +267,13 @@ class Anchors:
         names = {chain.uuid: chain for chain in chains}
         highest: defaultdict[str, int] = defaultdict(lambda: -1)
         for anchor in self._found:
+            came = self._imports.came(anchor.chain, anchor.number)
             for uuid, (number, link) in anchor.content.heads.items():
-                highest[uuid] = max(highest[uuid], number)
-                if (uuid in asked or uuid not in names) and links.lacks(uuid, number, link):
+                lacks = (uuid in asked or uuid not in names) and links.lacks(uuid, number, link)
+                if lacks and not came:
                     yield self._difference(anchor, names.get(uuid), number)
+                if not lacks or not came:
+                    highest[uuid] = max(highest[uuid], number)
         if any(chain.kind == BENCH and chain.uuid in links.broken for chain in chains):
             return  # its anchors were not all read
         for chain in chains:

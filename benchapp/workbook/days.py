@@ -4,6 +4,7 @@ An anchor names the newest entry of every chain that moved since the anchor befo
 or made anew behind an entry, does not fit it.
 """
 
+import json
 import sqlite3
 from collections.abc import Mapping, Sequence
 from functools import cache
@@ -158,7 +159,7 @@ class Days:
             content = TagsPrintedContent(tags=printed_tags)
             head = bench_head(connection, self._bench, at=at)
             head, kept = add_entry(connection, head, self._entry(EntryKind.tags_printed, content, at=at, by=by))
-            row = connection.execute(compiled(_ENTRY_ID), {"chain": head.chain_id, "number": kept.number}).fetchone()
+            row = connection.execute(compiled(_ENTRY_ID), {"entry": kept.uuid}).fetchone()
             printed = {"entry_id": row[0], "at": at, "by": by}
             rows = {
                 unit_id: printed | {"unit_id": unit_id, "disposition": tag.disposition, "record_hash": tag.record_hash}
@@ -208,16 +209,15 @@ _UNIT = (
     .join(CHAINS, CHAINS.c.id == UNITS.c.chain_id)
     .where(UNITS.c.mark == bindparam("mark"))
 )
-_ENTRY_ID = select(ENTRIES.c.id).where(
-    ENTRIES.c.chain_id == bindparam("chain"), ENTRIES.c.number == bindparam("number")
-)
-_DAY = (
+_ENTRY_ID = select(ENTRIES.c.id).where(ENTRIES.c.uuid == bindparam("entry"))
+_AT = (
     select(ENTRIES.c.sealed, ENTRIES.c.sha256)
     .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
     .where(CHAINS.c.uuid == bindparam("bench"), ENTRIES.c.number == bindparam("number"))
 )
+_DAY = _AT.where(ENTRIES.c.sha256 == bindparam("link"))
 _LAST_DAY = (
-    select(BENCHES.c.day)
+    select(BENCHES.c.day, BENCHES.c.day_sha256)
     .join(CHAINS, CHAINS.c.id == BENCHES.c.chain_id)
     .where(CHAINS.c.uuid == bindparam("bench"), BENCHES.c.day.is_not(None))
 )
@@ -249,25 +249,42 @@ def _moved(connection: sqlite3.Connection, bench: str) -> list[tuple[str, int, s
 def read_day(connection: sqlite3.Connection, bench: str) -> BenchOpening | None:
     """A bench's last opening with its closing, if it was closed since."""
     found = connection.execute(compiled(_LAST_DAY), {"bench": bench}).fetchone()
-    return None if found is None else day_at(connection, bench, found[0])
+    return None if found is None else day_at(connection, Citation(chain=bench, number=found[0], sha256=found[1]))
 
 
-def day_at(connection: sqlite3.Connection, bench: str, number: int) -> BenchOpening | None:
+def day_at(connection: sqlite3.Connection, cited: Citation) -> BenchOpening | None:
     """The opening that this entry of a bench's chain is, or closes; None where it is neither."""
-    entry = _entry_of(connection, bench, number)
+    entry = _entry_of(connection, cited)
     if entry is None:
         return None
     if is_of(entry, OpeningContent):
         return day_of(entry, None)
     if not is_of(entry, ClosingContent):
         return None
-    opening = _entry_of(connection, bench, entry.content.opening)
+    opening = _opening_before(connection, cited, entry.content.opening)
     return day_of(opening, entry) if opening is not None and is_of(opening, OpeningContent) else None
 
 
-def _entry_of(connection: sqlite3.Connection, bench: str, number: int) -> Entry | None:
-    found = connection.execute(compiled(_DAY), {"bench": bench, "number": number}).fetchone()
+def _entry_of(connection: sqlite3.Connection, cited: Citation) -> Entry | None:
+    asked = {"bench": cited.chain, "number": cited.number, "link": cited.sha256}
+    found = connection.execute(compiled(_DAY), asked).fetchone()
     return None if found is None else read_sealed(*found)
+
+
+def _opening_before(connection: sqlite3.Connection, closing: Citation, number: int) -> Entry | None:
+    """The entry of that number on the line that leads to the closing: a bench's chain may have two."""
+    there = connection.execute(compiled(_AT), {"bench": closing.chain, "number": number}).fetchall()
+    if len(there) < 2:  # nearly always
+        return read_sealed(*there[0]) if there else None
+    at = closing
+    while at.number > number:
+        found = connection.execute(
+            compiled(_DAY), {"bench": at.chain, "number": at.number, "link": at.sha256}
+        ).fetchone()
+        if found is None:
+            return None
+        at = Citation(chain=at.chain, number=at.number - 1, sha256=json.loads(found[0])["previous"])
+    return _entry_of(connection, at)
 
 
 def day_of(opening: Entry[OpeningContent], closing: Entry[ClosingContent] | None) -> BenchOpening:

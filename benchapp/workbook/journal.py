@@ -5,8 +5,8 @@ workshop's settings, the bench's day) has moved on since, nothing is written and
 """
 
 import sqlite3
-from collections.abc import Sequence
 from dataclasses import replace
+from functools import cache
 from typing import Any, NamedTuple
 
 from sqlalchemy import bindparam, select, update
@@ -59,9 +59,6 @@ class Journal:
         self._earlier = compiled(
             select(ENTRIES.c.chain_id, ENTRIES.c.sealed, ENTRIES.c.sha256).where(ENTRIES.c.uuid == bindparam("uuid"))
         )
-        shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in (*SUMMARY, "shown_at")}
-        self._summary = compiled(update(UNITS).where(UNITS.c.chain_id == bindparam("unit")).values(shown))
-        self._stage = compiled(_stage())
 
     def append(self, unit: str, entry: Entry, summary: UnitSummary) -> Entry:
         """Record the entry durably; one recorded before (same UUID) is returned as it was then.
@@ -75,12 +72,12 @@ class Journal:
             if entry.chain not in ("", there.head.chain):
                 raise AnotherUnit(unit)
             if entry.number != there.head.number + 1:
-                return self._recorded_before(connection, unit, there.head, entry)
+                return self._recorded_before(connection, unit, there, entry)
             refuse_unusable(unit, there.held, there.lent_to, self._bench)
             if (entry.run, entry.cites) != (there.run, citations(connection, self._bench)):
                 raise Overtaken(unit, entry.number)
             _, kept = add_entry(connection, there.head, replace(entry, bench=self._bench.uuid))
-            self._show(connection, there.head.chain_id, summary, at=entry.at)
+            show_summary(connection, there.head.chain_id, summary, at=entry.at)
         return kept
 
     def keep_summary(self, unit: str, number: int, summary: UnitSummary, *, at: str) -> bool:
@@ -89,7 +86,7 @@ class Journal:
             there = self._unit(connection, unit)
             if there.head.number != number:
                 return False
-            self._show(connection, there.head.chain_id, summary, at=at)
+            show_summary(connection, there.head.chain_id, summary, at=at)
         return True
 
     def _unit(self, connection: sqlite3.Connection, mark: str) -> UnitHead:
@@ -98,33 +95,39 @@ class Journal:
             raise unknown_unit(connection, mark)
         return UnitHead(Head(*found[:4]), *found[4:])
 
-    def _recorded_before(self, connection: sqlite3.Connection, unit: str, head: Head, entry: Entry) -> Entry:
+    def _recorded_before(self, connection: sqlite3.Connection, unit: str, there: UnitHead, entry: Entry) -> Entry:
         earlier = connection.execute(self._earlier, {"uuid": entry.uuid}).fetchone()
-        if earlier is None or earlier[0] != head.chain_id:
+        if earlier is None or earlier[0] != there.head.chain_id:
+            refuse_unusable(unit, there.held, there.lent_to, self._bench)
             raise Overtaken(unit, entry.number)
         kept = read_sealed(earlier[1], earlier[2])
         if kept.number != entry.number:
             raise Overtaken(unit, entry.number)
         return kept
 
-    def _show(self, connection: sqlite3.Connection, unit_id: int, summary: UnitSummary, *, at: str) -> None:
-        shown = {f"to_{name}": getattr(summary, name) for name in SUMMARY}
-        connection.execute(self._summary, shown | {"unit": unit_id, "to_shown_at": at})
-        write_stages(connection, self._stage, unit_id, summary.stages)
+
+def show_summary(connection: sqlite3.Connection, unit_id: int, summary: UnitSummary, *, at: str) -> None:
+    """Keep what is shown of a unit, as it stands at that time."""
+    shown = {f"to_{name}": getattr(summary, name) for name in SUMMARY}
+    connection.execute(_summary(), shown | {"unit": unit_id, "to_shown_at": at})
+    connection.executemany(_stage(), [stage_parameters(stage, unit_id) for stage in summary.stages])
 
 
-def write_stages(connection: sqlite3.Connection, sql: str, unit_id: int, stages: Sequence[StageRow]) -> None:
-    """The stages of a unit as its summary shows them."""
-    connection.executemany(sql, [stage_parameters(stage, unit_id) for stage in stages])
+@cache
+def _summary() -> str:
+    shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in (*SUMMARY, "shown_at")}
+    return compiled(update(UNITS).where(UNITS.c.chain_id == bindparam("unit")).values(shown))
 
 
-def _stage() -> Any:  # noqa: ANN401 (a Core statement)
+@cache
+def _stage() -> str:
     statement = insert_or_update(UNIT_STAGES).values(parameters(UNIT_STAGES, leave_out=""))
     new = statement.excluded
-    return statement.on_conflict_do_update(
-        index_elements=["unit_id", "stage"],
-        set_={name: new[name] for name in ("position", "title", "status", "done", "steps", "why")},
+    names = ("position", "title", "status", "done", "steps", "why")
+    in_place = statement.on_conflict_do_update(
+        index_elements=["unit_id", "stage"], set_={name: new[name] for name in names}
     )
+    return compiled(in_place)
 
 
 def stage_parameters(stage: StageRow, unit_id: int) -> dict[str, Any]:

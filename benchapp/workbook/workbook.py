@@ -33,10 +33,12 @@ from benchapp.workbook.values import (
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import Entry
     from benchapp.workbook.columns import JudgedColumns
+    from benchapp.workbook.day_file import DayFile
     from benchapp.workbook.days import Days
     from benchapp.workbook.intake import Intake, Pins, Shown
     from benchapp.workbook.journal import Journal
     from benchapp.workbook.marking import Marking
+    from benchapp.workbook.merging import Merged, Summarise
     from benchapp.workbook.values import UnitSummary
 
 
@@ -259,6 +261,15 @@ class Workbook:
         texts = reading.read_texts(self.store, tuple(run.texts.values()))
         return {name: texts[sha256] for name, sha256 in run.texts.items()}
 
+    @cached_property
+    def uuid(self) -> str:
+        """The UUID of its own workshop."""
+        return board.read_uuid(self.store)
+
+    def benches(self) -> dict[str, str]:
+        """The names of the benches that were met here, by UUID."""
+        return board.read_benches(self.store)
+
     def workshop(self) -> str:
         """The workshop's settings as JSON."""
         return board.read_workshop(self.store)
@@ -300,6 +311,12 @@ class Workbook:
     def lend(self, unit: str, to: str, *, at: str, by: str, why: str = "") -> None:
         """Lend a unit to a bench by its UUID, or to none (see Marking.lend)."""
         self._marking.lend(unit, to, at=at, by=by, why=why)
+
+    def merge(self, file: "DayFile", name: str, *, at: str, by: str, summarise: "Summarise") -> "Merged":
+        """Take a day file over (see Merging.merge)."""
+        from benchapp.workbook.merging import Merging
+
+        return Merging(self.store, self.bench).merge(file, name, at=at, by=by, summarise=summarise)
 
     def keep_workshop(self, workshop: str, *, at: str, by: str) -> None:
         """Keep other settings, given as JSON."""

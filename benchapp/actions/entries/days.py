@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from functools import partial
 
+from benchapp.actions.exchange.exporting import write_at_closing
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.plans import workshop_text
@@ -60,7 +61,10 @@ def _bring_up(bench: Bench, *, every: bool = False) -> list[tuple[str, str]]:
 
 
 def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), note: str = "") -> ChangeSet:
-    """The check at the end of a day; anchors the day's records. A meter found wanting is named in the answer."""
+    """The check at the end of a day; anchors its records, and writes its day file where backups go.
+
+    A meter found wanting is named in the answer.
+    """
     _refuse_nobody(by)
     _refuse_leads(meters)
     opening = bench.opening()
@@ -68,12 +72,13 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
         raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
     close = partial(bench.workbook.add_closing, opening, at=bench.clock(), by=by, meters=tuple(meters), note=note)
     bench.write(close)
+    written = write_at_closing(bench)
     wanting = [proof.meter for proof in meters if not proof.proved]
     if not wanting:
-        return ChangeSet(words="The bench is closed.", bench_closed=True)
+        return ChangeSet(words=f"The bench is closed. {written}".rstrip(), bench_closed=True)
     names = ", ".join(wanting)
-    words = f"The bench is closed. {names} failed its proof: look at today's readings taken with it."
-    return ChangeSet(words=words, bench_closed=True)
+    words = f"The bench is closed. {names} failed its proof: look at today's readings taken with it. {written}"
+    return ChangeSet(words=words.rstrip(), bench_closed=True)
 
 
 def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:

@@ -2,13 +2,12 @@
 
 import json
 import threading
-from collections.abc import Hashable
+from collections.abc import Hashable, Mapping
 from dataclasses import asdict, fields, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.values import Run
-from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
@@ -21,10 +20,17 @@ NEW_RUN = "Begin a new run of this unit: it works by the texts of today."
 """what to do about pinned texts that are looser than what is shipped"""
 
 
+class PinnedTexts(Protocol):
+    """Whoever knows what a run pinned: a workbook."""
+
+    def pinned_texts(self, run: Run) -> Mapping[str, str]:
+        """The texts by file name."""
+
+
 class Plans:
     """Plans by what was pinned."""
 
-    def __init__(self, workbook: Workbook) -> None:
+    def __init__(self, workbook: PinnedTexts) -> None:
         self._workbook = workbook
         self._plans: dict[Hashable, Plan] = {}
         self._catalogues: dict[Hashable, Catalogue] = {}

@@ -17,7 +17,8 @@ def test_a_unit_marked_anew_keeps_its_record_and_goes_by_the_new_mark(bench, lot
     assert (done.renamed, done.units) == ({"TB-001": "TB-014"}, {"TB-001", "TB-014"})
     unit = bench.unit("TB-014")
     assert (unit.uuid, unit.shelf_mark, unit.held) == (before.uuid, "TB-014", "")
-    assert bench.entries("TB-014")[-1].content == {"shelf_mark": "TB-014", "why": "the label was lost"}
+    content = bench.entries("TB-014")[-1].content
+    assert (content.shelf_mark, content.why) == ("TB-014", "the label was lost")
     with pytest.raises(NotInWorkbook):
         bench.unit("TB-001")
     record_note(bench, "TB-014", "a foot is missing", by="AB")

@@ -1,0 +1,116 @@
+"""Day files in: what they hold is checked, added, and shown as the engine folds it."""
+
+from collections.abc import Mapping
+from functools import partial
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.plans import Plans, workshop_from
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.unit_summary import summary_after
+from benchapp.errors import BenchError
+from benchapp.sequences.planning.chain_contents import LentContent
+from benchapp.sequences.planning.entries import is_of
+from benchapp.workbook.day_file import MOST_BYTES, DayFileProblem, read_day_file
+from benchapp.workbook.values import Run, UnitSummary
+
+if TYPE_CHECKING:
+    from benchapp.workbook.merging import Merged, UnitRecord
+
+
+def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
+    """Bring a day file into the workbook; nothing is added twice, and of a file that does not hold nothing at all.
+
+    A unit that this bench had lent and that came back is nobody's again. Raises Refused for a file that cannot be
+    read, DayFileProblem with what is wrong, WorkbookProblem for the disk.
+    """
+    file = read_day_file(_content(path), path.name)
+    folding = _Folding(path.name)
+    work = partial(bench.workbook.merge, file, path.name, at=bench.clock(), by=by, summarise=folding.summarise)
+    merged = bench.write(work)
+    bench.forget_all()
+    if not merged.entries:
+        return ChangeSet(words=f"{path.name} holds nothing that is not here already.")
+    units = {unit.uuid: unit for unit in bench.units()}
+    _take_back(bench, merged, by=by)
+    words = [f"{_counted(merged.entries, 'entry', 'entries')} of {path.name} {_are(merged.entries)} added."]
+    words += [f"{unit.mark}: {unit.held} Do not use it." for unit in units.values() if _is_news(unit.held, merged)]
+    return ChangeSet(
+        lots=frozenset(lot.name for lot in bench.lots()),
+        units=frozenset(unit.mark for unit in units.values()),
+        words=" ".join(words),
+    )
+
+
+def _content(path: Path) -> bytes:
+    try:
+        if path.stat().st_size > MOST_BYTES:
+            raise DayFileProblem(path.name, "it is larger than any day's record")
+        return path.read_bytes()
+    except OSError as error:
+        found = error.strerror or str(error)
+        raise Refused(f"{path} cannot be read ({found}). Check the name, and whether the stick is in.") from error
+
+
+def _is_news(held: str, merged: "Merged") -> bool:
+    return bool(held) and bool(merged.new_units or merged.forked)
+
+
+def _take_back(bench: Bench, merged: "Merged", *, by: str) -> None:
+    """Units that came home from a loan: every bench of this workbook may record on them again."""
+    lent = [unit for unit in bench.units() if unit.lent_to == bench.workbook.bench.uuid and not unit.held]
+    for unit in lent:
+        if unit.uuid in merged.units and _is_home(bench, unit.mark):
+            at = bench.now(bench.history(unit.mark))
+            bench.write(partial(bench.workbook.lend, unit.mark, "", at=at, by=by, why="back from its loan"))
+
+
+def _is_home(bench: Bench, mark: str) -> bool:
+    """Whether each bench that lent the unit on has it back from the one that it lent it to."""
+    lenders: list[str] = []
+    for entry in bench.entries(mark):
+        if is_of(entry, LentContent):
+            to = entry.content.to
+            if not to:
+                lenders.clear()
+            elif lenders and lenders[-1] == to:
+                lenders.pop()
+            else:
+                lenders.append(entry.bench)
+    return not lenders
+
+
+class _Folding:
+    """Folds units of a file; those of a lot share their plan."""
+
+    def __init__(self, name: str) -> None:
+        self._name = name
+        self._texts: Mapping[str, str] = {}
+        self._plans = Plans(self)
+
+    def pinned_texts(self, _run: Run) -> Mapping[str, str]:
+        """The texts of the unit at hand: they are not in the file yet."""
+        return self._texts
+
+    def summarise(self, record: "UnitRecord") -> UnitSummary:
+        """What is shown of a unit after its last entry; raises DayFileProblem for what the engine cannot follow."""
+        from benchapp.sequences.interlock.fold import fold
+
+        self._texts = record.texts
+        at = record.entries[-1].at if record.entries else record.begun
+        try:
+            state = fold(self._plans.of(record.run, workshop_from(record.workshop)), record.entries, at=at)
+        except BenchError as problem:
+            why = f"the record of {record.run.unit} cannot be followed: {problem.sentence.rstrip('.')}"
+            raise DayFileProblem(self._name, why) from problem
+        return summary_after(record.run.unit, state, record.entries)
+
+
+def _counted(number: int, one: str, many: str) -> str:
+    return f"{number} {one if number == 1 else many}"
+
+
+def _are(number: int) -> str:
+    return "is" if number == 1 else "are"

@@ -1,0 +1,142 @@
+"""Benches that work apart are brought into one workbook by day files."""
+
+import pytest
+
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.entries.days import close_bench
+from benchapp.actions.entries.faults import record_note
+from benchapp.actions.entries.outcome import mark_anew, set_disposition
+from benchapp.actions.papers.printing import export_tags
+from benchapp.actions.workbench.problems import ExportProblem
+from benchapp.workbook.problems import Held, SeveralUnits
+from tests.actions.driving import do_what_is_due
+from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, held, make
+
+
+@pytest.fixture
+def hub(tmp_path):
+    return make(tmp_path / "hub.workbook")
+
+
+def test_what_a_copy_recorded_comes_back_once_and_shows_as_it_did_there(hub, tmp_path):
+    hall = copy(hub, tmp_path / "hall.workbook")
+    with at(hall, HALL) as bench:
+        do_what_is_due(bench, "TB-001")
+        set_disposition(bench, "TB-001", "keep", by="CD")
+        there = bench.unit("TB-001"), bench.board("Tarnbeck hall"), bench.entries("TB-001")
+    file = export(hall, HALL, tmp_path / "hall.dayfile")
+    (first, again) = bring(hub, file, file)
+    assert first.startswith("17 entries of hall.dayfile are added.") or "entries of hall.dayfile are added" in first
+    assert again == "hall.dayfile holds nothing that is not here already."
+    with at(hub, HUB) as bench:
+        assert (bench.unit("TB-001"), bench.board("Tarnbeck hall"), bench.entries("TB-001")) == there
+    assert verify_workbook(hub) == ()
+
+
+def test_two_workshops_that_both_have_a_mark_are_merged_and_both_units_are_on_hold(hub, tmp_path):
+    yard = make(tmp_path / "yard.workbook", marks=("TB-014", "TB-020"), at=YARD)
+    with at(yard, YARD) as bench:
+        do_what_is_due(bench, "TB-014")
+        uuid = bench.unit("TB-014").uuid
+    (said,) = bring(hub, export(yard, YARD, tmp_path / "yard.dayfile"))
+    assert "2 units bear the shelf mark TB-014" in said
+    assert verify_workbook(hub) == ()
+    with at(hub, HUB) as bench:
+        theirs = f"TB-014 ({uuid[:4]})"
+        assert {unit.mark for unit in bench.units()} >= {"TB-001", "TB-002", "TB-020", theirs}
+        assert len({lot.name for lot in bench.lots()}) == 2
+        assert all(lot.name.startswith("Tarnbeck hall (") for lot in bench.lots())
+        for ask in (bench.unit, bench.history, lambda mark: record_note(bench, mark, "x", by="AB")):
+            with pytest.raises(SeveralUnits):
+                ask("TB-014")
+        with pytest.raises(Held, match="2 units bear the shelf mark TB-014"):
+            record_note(bench, theirs, "a foot is missing", by="AB")
+        with pytest.raises(Held, match="Do not use it; no tag is printed"):
+            export_tags(bench, out=tmp_path / "tag.pdf", units=[theirs])
+        done = mark_anew(bench, theirs, "TB-114", by="AB")
+        assert done.renamed[theirs] == "TB-114"
+        assert "TB-014" in done.renamed.values()
+        assert {bench.unit("TB-014").held, bench.unit("TB-114").held} == {""}
+        assert bench.unit("TB-114").uuid == uuid
+        record_note(bench, "TB-014", "a foot is missing", by="AB")
+    assert verify_workbook(hub) == ()
+
+
+def test_only_the_own_workshops_settings_count(hub, tmp_path):
+    yard = make(tmp_path / "yard.workbook", marks=("TB-020",), at=YARD)
+    with at(hub, HUB) as bench:
+        before = bench.workshop
+    with at(yard, YARD) as bench:
+        bench.workbook.keep_workshop('{"region": "us"}', at=bench.clock(), by="CD")
+    bring(hub, export(yard, YARD, tmp_path / "yard.dayfile"))
+    with at(hub, HUB) as bench:
+        assert bench.workshop == before
+    assert verify_workbook(hub) == ()
+
+
+@pytest.fixture
+def forked(hub, tmp_path):
+    """TB-001 went on at the hub and in a copy."""
+    hall = copy(hub, tmp_path / "hall.workbook")
+    for path, bench, words in ((hub, HUB, "a foot is missing"), (hall, HALL, "the grille is dented")):
+        with at(path, bench) as opened:
+            record_note(opened, "TB-001", words, by="AB")
+    bring(hub, export(hall, HALL, tmp_path / "hall.dayfile"))
+    return hub
+
+
+def test_a_unit_with_two_records_is_on_hold_and_neither_side_is_picked(forked):
+    assert verify_workbook(forked) == ()
+    with at(forked, HUB) as bench:
+        unit = bench.unit("TB-001")
+        assert unit.held == "There are two records of it from entry 1 on."
+        assert bench.entries("TB-001") == ()
+        with pytest.raises(Held, match="two records"):
+            record_note(bench, "TB-001", "whose is it", by="AB")
+        with pytest.raises(Held, match="two records"):
+            mark_anew(bench, "TB-001", "TB-099", by="AB")
+        record_note(bench, "TB-002", "the others go on", by="AB")
+    assert verify_workbook(forked) == ()
+
+
+def test_a_day_file_never_takes_the_place_of_a_file(hub, tmp_path):
+    for out in (hub, tmp_path / "there.txt"):
+        out.touch()
+        before = out.read_bytes()
+        with pytest.raises(ExportProblem, match="never takes the place of one"):
+            export(hub, HUB, out)
+        assert out.read_bytes() == before
+
+
+def test_the_same_record_makes_the_same_file(hub, tmp_path):
+    export(hub, HUB, tmp_path / "settle.dayfile")
+    files = [export(hub, HUB, tmp_path / f"{name}.dayfile", units=["TB-001"]) for name in "ab"]
+    assert len({file.read_bytes() for file in files}) == 1
+
+
+def test_a_bench_writes_what_moved_since_its_last_day_file_when_it_closes(hub, tmp_path):
+    from benchapp.actions.backups.settings import name_folder
+
+    stick = tmp_path / "stick"
+    name_folder(stick, workbook=hub)
+    spare = copy(hub, tmp_path / "spare.workbook")
+    with at(hub, HUB) as bench:
+        record_note(bench, "TB-001", "a foot is missing", by="AB")
+        assert "The day file hub 2026-05-04" in close_bench(bench, by="AB").words
+        (first,) = stick.glob("*.dayfile")
+        record_note(bench, "TB-002", "a foot is missing", by="AB")
+        bench.workbook.add_opening(at=bench.clock(), by="AB")
+        close_bench(bench, by="AB")
+    (second,) = set(stick.glob("*.dayfile")) - {first}
+    assert second.read_text().count("a foot is missing") == 1
+    bring(spare, second, first, bench=YARD)
+    assert verify_workbook(spare) == ()
+    with at(spare, YARD) as bench:
+        assert [len(bench.entries(mark)) for mark in ("TB-001", "TB-002", "TB-014")] == [1, 1, 0]
+
+
+def test_the_yard_has_all_that_the_hub_has(hub, tmp_path):
+    yard = make(tmp_path / "yard.workbook", marks=("TB-020",), at=YARD)
+    bring(yard, export(hub, HUB, tmp_path / "hub.dayfile"), bench=YARD)
+    assert verify_workbook(yard) == ()
+    assert set(held(hub, but=HUB)["revisions"]) <= set(held(yard, but=YARD)["revisions"])
