@@ -67,12 +67,14 @@ def _taken(backup: Path, to: Path) -> str:
 
 def _instead(backup: Path) -> str:
     """The newest sound backup beside one that is not."""
-    known = read_receipt(backup)
+    known, itself = read_receipt(backup), backup.absolute()
+    if known is None or not known.workbook:
+        return ""
     try:
-        beside = list_backups(backup.parent, workbook=known.workbook) if known is not None and known.workbook else ()
+        others = (one for one in list_backups(itself.parent, workbook=known.workbook) if one.path != itself)
     except WorkbookProblem:
         return ""
-    sound = next((one for one in map(examined, beside) if one.sound), None)
+    sound = next((one for one in map(examined, others) if one.sound), None)
     return f"The newest sound backup beside it is {sound.path.name}." if sound is not None else ""
 
 

@@ -61,8 +61,9 @@ def test_a_backup_that_does_not_hold_is_not_restored(backup, clock, tmp_path):
     content = bytearray(backup.read_bytes())
     content[4096 * 3 : 4096 * 12] = b"\x5a" * (4096 * 9)
     backup.write_bytes(content)
-    with pytest.raises(BackupProblem, match="does not hold, so nothing was restored"):
+    with pytest.raises(BackupProblem, match="does not hold, so nothing was restored") as caught:
         restore(backup, tmp_path / "again.workbook", at=clock())
+    assert "beside it" not in caught.value.sentence  # there is no other
     assert not (tmp_path / "again.workbook").exists()
 
 
