@@ -38,9 +38,8 @@ def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) ->
     if not reason.strip():
         raise Refused("A supervisor's opening needs its reason in words. Write it, then record it again.")
     words = f"{supervisor} opens limited-supply work on {unit}."
-    said = Composed(
-        kind=EntryKind.supervisor_opening, content=SupervisorOpeningContent(reason=reason.strip()), words=words
-    )
+    content = SupervisorOpeningContent(reason=reason.strip())
+    said = Composed(kind=EntryKind.supervisor_opening, content=content, words=words)
     return record(bench, unit, lambda _: said, by=supervisor)
 
 

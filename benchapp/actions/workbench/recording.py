@@ -49,6 +49,8 @@ Compose = Callable[[EntryContext], Composed]
 def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> ChangeSet:
     """Record what `compose` makes of the unit as it stands; raises Refused with the engine's sentence.
 
+    Raises ContentProblem for what could not be read back: a number that JSON has not, or one of twenty digits.
+
     Recording again with the same `uuid` records nothing twice.
     """
     if not by.strip():
@@ -68,6 +70,7 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.interlock.gate import refuse_in
+    from benchapp.sequences.planning.contents import content_json, read_content
 
     history = bench.history(unit)
     if any(entry.uuid == uuid for entry in history.entries):
@@ -91,6 +94,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     complaint = refuse_in(before, entry)
     if complaint:
         raise Refused(complaint)
+    read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written
     entries = (*history.entries, entry)
     after = fold(plan, entries, at=at)
     bench.workbook.append(unit, entry, summary_after(unit, after, entries))

@@ -53,7 +53,7 @@ class PlannedKind(StepKind, asks=True):
 
     on_tag: ClassVar[OnTag]
     content: ClassVar[type[AnswerContent]]
-    """what an entry of an answer carries"""
+    """what an entry of an answer carries (`AnswerContent` with what is the kind's own)"""
     digest_keys: ClassVar[tuple[str, ...]]
     """the step's own keys that an answer rests on, beside what every step is asked for (`step_digest`)"""
     shows: ClassVar[Mapping[Role, Callable[[Any], str]]]

@@ -25,6 +25,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.interlock import fold
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
+from benchapp.sequences.planning.content_fields import ContentProblem
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent, PartUsed
 from benchapp.sequences.planning.state import DueKind
@@ -244,6 +245,13 @@ def test_a_fault_is_mended_and_what_rests_on_it_is_taken_again(bench, lot):
     )
     assert bench.state("TB-001").due.address == OUTSIDE
     assert do_what_is_due(bench, "TB-001").kind is DueKind.finished
+
+
+def test_what_could_not_be_read_back_is_never_written(bench, lot):
+    used = (PartUsed(part="screw", number=10**20),)
+    with pytest.raises(ContentProblem, match="where a whole number belongs"):
+        record_repair(bench, "TB-001", fault=None, part="cone", done="screwed", by="AB", parts_used=used)
+    assert bench.entries("TB-001") == ()
 
 
 def test_a_repair_of_no_fault_is_refused(bench, lot):
