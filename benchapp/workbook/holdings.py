@@ -6,6 +6,7 @@ Two such answers say what one file has and the other has not.
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from benchapp.workbook import board
 from benchapp.workbook.opening import revision_of
@@ -14,13 +15,21 @@ from benchapp.workbook.sealing import canonical, digest
 from benchapp.workbook.store import Store
 
 
+class UnitHead(NamedTuple):
+    """What a unit is called, and the number and hash of its newest entry."""
+
+    mark: str
+    number: int
+    sha256: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Holdings:
-    """Counts and heads of one file; `units` maps each shelf mark to its last entry's number and SHA-256."""
+    """Counts and heads of one file; `units` by their UUIDs: a shelf mark can change."""
 
     workbook: str
     """the workbook's UUID"""
-    units: Mapping[str, tuple[int, str]]
+    units: Mapping[str, UnitHead]
     last_at: str
     """time of the newest entry of any unit; empty where there is none"""
     recorded: str
@@ -29,7 +38,7 @@ class Holdings:
     @property
     def entries(self) -> int:
         """How many entries the units have together."""
-        return sum(number for number, _ in self.units.values())
+        return sum(head.number for head in self.units.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,18 +74,18 @@ def holdings_of(store: Store) -> Holdings:
             raise DamagedWorkbook(store.name, "it does not say which workbook it is")
         chains = connection.execute("SELECT uuid, last_entry, last_sha256 FROM chains ORDER BY uuid").fetchall()
     units = board.read_units(store)
-    heads = {unit.mark: (unit.last_entry, unit.record_hash) for unit in units}
+    heads = {unit.uuid: UnitHead(unit.mark, unit.last_entry, unit.record_hash) for unit in units}
     last_at = max((unit.last_at for unit in units if unit.last_entry), default="")
     return Holdings(workbook=str(itself[0]), units=heads, last_at=last_at, recorded=digest(canonical(chains)))
 
 
 def further_in(file: Holdings, than: Holdings) -> tuple[Further, ...]:
-    """What `file` has and the other has not, by shelf mark."""
+    """What `file` has and the other has not, by the name of the unit there."""
     found = []
-    for unit, (last, seal) in sorted(file.units.items()):
-        known, known_seal = than.units.get(unit, (0, ""))
-        if last > known or (unit not in than.units):
-            found.append(Further(unit=unit, first=min(known + 1, last or 1), last=last))
-        elif last == known and seal != known_seal:
-            found.append(Further(unit=unit, first=last, last=last, fork=True))
+    for uuid, (mark, last, seal) in sorted(file.units.items(), key=lambda one: one[1].mark):
+        known = than.units.get(uuid, UnitHead(mark, 0, ""))
+        if last > known.number or uuid not in than.units:
+            found.append(Further(unit=mark, first=min(known.number + 1, last or 1), last=last))
+        elif last == known.number and seal != known.sha256:
+            found.append(Further(unit=mark, first=last, last=last, fork=True))
     return tuple(found)

@@ -14,7 +14,7 @@ import pytest
 from benchapp.workbook.backup_problems import CheckStopped
 from benchapp.workbook.backup_receipts import check_backup, examined, list_backups, read_receipt, receipt_of
 from benchapp.workbook.backups import drop_backups, remove_left_drafts, write_backup
-from benchapp.workbook.holdings import further_in, read_holdings
+from benchapp.workbook.holdings import Holdings, UnitHead, further_in, read_holdings
 from benchapp.workbook.problems import CopyProblem, CopyStopped
 from benchapp.workbook.workbook import Workbook
 
@@ -175,6 +175,14 @@ def test_what_one_file_has_and_the_other_has_not(recorded, path, tmp_path, recor
     ]
     assert further_in(then, now) == ()
     assert now.recorded != then.recorded
+
+
+def test_a_unit_that_was_marked_anew_is_still_the_same_unit():
+    then = Holdings(workbook="w", units={"u": UnitHead("TB-001", 3, "a")}, last_at="", recorded="1")
+    now = Holdings(workbook="w", units={"u": UnitHead("TB-901", 5, "b")}, last_at="", recorded="2")
+    assert [(one.unit, one.first, one.last, one.fork) for one in further_in(now, then)] == [("TB-901", 4, 5, False)]
+    other = Holdings(workbook="w", units={"u": UnitHead("TB-901", 3, "c")}, last_at="", recorded="3")
+    assert [(one.unit, one.first, one.fork) for one in further_in(other, then)] == [("TB-901", 3, True)]
 
 
 def test_the_receipt_is_plain_json_for_whoever_reads_the_stick(recorded, path, folder):

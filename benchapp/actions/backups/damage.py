@@ -141,10 +141,11 @@ def _holdings(backup: Path) -> Holdings | None:
 def _beyond(there: Mapping[str, frozenset[int]], kept: Holdings) -> list[Further]:
     """What can be read of the file and is not in the backup."""
     found: list[Further] = []
+    known = {head.mark: head.number for head in kept.units.values()}
     for unit, numbers in sorted(there.items()):
-        last, _ = kept.units.get(unit, (0, ""))
+        last = known.get(unit, 0)
         found += _spans(unit, {number for number in numbers if number > last})
-        if unit not in kept.units and not numbers:
+        if unit not in known and not numbers:
             found.append(Further(unit=unit, first=1, last=0))
     return found
 
@@ -152,7 +153,7 @@ def _beyond(there: Mapping[str, frozenset[int]], kept: Holdings) -> list[Further
 def _lost(there: Mapping[str, frozenset[int]], kept: Holdings) -> list[Further]:
     """What is in the backup and cannot be read of the file."""
     found: list[Further] = []
-    for unit, (last, _) in sorted(kept.units.items()):
+    for unit, last, _ in sorted(kept.units.values()):
         found += _spans(unit, set(range(1, last + 1)) - there.get(unit, frozenset()))
         if unit not in there and not last:
             found.append(Further(unit=unit, first=1, last=0))

@@ -8,7 +8,7 @@ from benchapp.actions.backups.keeping import counted
 from benchapp.workbook.backup_problems import BackupProblem
 from benchapp.workbook.backup_receipts import examined, list_backups, read_receipt, read_whole
 from benchapp.workbook.backup_values import Receipt
-from benchapp.workbook.holdings import Further, Holdings, further_in, read_holdings
+from benchapp.workbook.holdings import Further, further_in, read_holdings
 from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
 from benchapp.workbook.sqlite import Cancel, copy_database
 
@@ -126,8 +126,3 @@ def _day(receipt: Receipt) -> str:
 def _held(receipt: Receipt) -> str:
     words = f"{counted(receipt.entries, 'entry', 'entries')} of {counted(receipt.units, 'unit', 'units')}"
     return f"{words}, the last of {receipt.last_at[:16].replace('T', ' ')} UTC" if receipt.last_at else words
-
-
-def holdings_words(holdings: Holdings) -> str:
-    """How much a file holds, in a few words."""
-    return f"{counted(holdings.entries, 'entry', 'entries')} of {counted(len(holdings.units), 'unit', 'units')}"
