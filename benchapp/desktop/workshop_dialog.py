@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
-from benchapp.actions.entries.days import change_workshop
+from benchapp.actions.entries.days import LONGEST_NAME, change_workshop, name_bench
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.app_context import AppContext
     from benchapp.sequences.planning.catalogue import Catalogue
+    from benchapp.sequences.planning.planned import Workshop
 
 
 class WorkshopDialog(AskingDialog):
@@ -25,6 +26,8 @@ class WorkshopDialog(AskingDialog):
         self._context = context
         self._workshop = context.bench.workshop
         self.region = QComboBox()
+        self.bench_name = QLineEdit(context.bench.workbook.bench_name())
+        self.bench_name.setMaxLength(LONGEST_NAME)
         self.days = QLineEdit(str(self._workshop.dead_tests_last_days))
         self.days.setValidator(QIntValidator(1, 366, self))
         self.tester = QCheckBox(tr("There is an insulation tester"))
@@ -34,6 +37,7 @@ class WorkshopDialog(AskingDialog):
             form,
             (self.region, "workshop-region", tr("Region, for limits and plugs")),
             (self.days, "workshop-days", tr("Dead tests last, in days")),
+            (self.bench_name, "workshop-bench", tr("This bench is called")),
         )
         self.tester.setObjectName("workshop-tester")
         self.tester.setAccessibleName(self.tester.text())
@@ -60,6 +64,16 @@ class WorkshopDialog(AskingDialog):
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
             insulation_tester=self.tester.isChecked(),
         )
+        self._context.tasks.do(
+            self._context.bench,
+            name_bench,
+            self.bench_name.text(),
+            by=self._context.person.initials,
+            then=lambda _changes: self._change(changed),
+            refused=self.complain,
+        )
+
+    def _change(self, changed: "Workshop") -> None:
         self._context.tasks.do(
             self._context.bench,
             change_workshop,

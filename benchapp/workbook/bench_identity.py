@@ -38,6 +38,22 @@ def this_bench(folder: Path | None = None) -> BenchIdentity:
         raise NoIdentity(path, str(error)) from error
 
 
+def call_this_bench(uuid: str, name: str) -> None:
+    """Keep another name of this computer's bench, for workbooks that have not met it; raises NoIdentity.
+
+    Where `uuid` is another bench's, nothing is kept.
+    """
+    path = data_folder() / FILE
+    if this_bench().uuid != uuid:
+        return
+    draft = path.with_name(f"{path.name}.{uuid4()}")
+    try:
+        draft.write_text(json.dumps(asdict(BenchIdentity(uuid=uuid, name=name))), encoding="utf-8")
+        draft.replace(path)
+    except OSError as error:
+        raise NoIdentity(path, str(error)) from error
+
+
 def _make(path: Path) -> None:
     """Write a new identity whole, unless another window was first."""
     path.parent.mkdir(parents=True, exist_ok=True)

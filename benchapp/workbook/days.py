@@ -18,6 +18,7 @@ from benchapp.sequences.planning.chain_contents import (
     BenchBeginning,
     ClosingContent,
     MeterProof,
+    NamedContent,
     OpeningContent,
     PrintedTag,
     SettingsContent,
@@ -121,6 +122,19 @@ class Days:
             assert head is not None
             keep_settings(connection, head, settings_entry(settings, at=at, by=by, bench=self._bench))
 
+    def name_bench(self, name: str, *, at: str, by: str) -> None:
+        """Call this bench so from here on."""
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            head = bench_head(connection, self._bench, at=at)
+            add_entry(connection, head, self._entry(EntryKind.named, NamedContent(name=name), at=at, by=by))
+            connection.execute("UPDATE benches SET name = ? WHERE chain_id = ?", (name, head.chain_id))
+
+    def bench_name(self) -> str:
+        """What this workbook calls the bench; the bench's own word where it has not met it yet."""
+        with self._store.looking() as connection:
+            found = connection.execute(_NAME, {"bench": self._bench.uuid}).fetchone()
+            return str(found[0]) if found else self._bench.name
+
     def add_opening(
         self, *, at: str, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool, note: str
     ) -> None:
@@ -203,6 +217,7 @@ class Days:
         return found
 
 
+_NAME = "SELECT name FROM benches JOIN chains ON chains.id = benches.chain_id WHERE chains.uuid = :bench"
 _IS_MOVED = (CHAINS.c.last_entry > CHAINS.c.anchored) & (CHAINS.c.uuid != bindparam("bench"))
 _UNIT = (
     select(UNITS.c.chain_id, CHAINS.c.uuid, UNITS.c.shelf_mark)

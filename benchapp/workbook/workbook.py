@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Self
 from benchapp.operating_system import may_write
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.workbook import board
-from benchapp.workbook.bench_identity import this_bench
+from benchapp.workbook.bench_identity import call_this_bench, this_bench
 from benchapp.workbook.opening import HEAD, bring_up_to_date, check_header, create_file, revision_in
 from benchapp.workbook.problems import OlderWorkbook, ReadOnlyPlace
 from benchapp.workbook.sqlite import WAIT, Cancel, Progress
@@ -321,6 +321,15 @@ class Workbook:
     def keep_workshop(self, workshop: str, *, at: str, by: str) -> None:
         """Keep other settings, given as JSON."""
         self._days.keep_settings(json.loads(workshop), at=at, by=by)
+
+    def name_bench(self, name: str, *, at: str, by: str) -> None:
+        """Call the bench so from here on, here and in workbooks that have not met it."""
+        self._days.name_bench(name, at=at, by=by)
+        call_this_bench(self.bench.uuid, name)
+
+    def bench_name(self) -> str:
+        """What the bench is called in this workbook."""
+        return self._days.bench_name()
 
     def add_opening(
         self, *, at: str, by: str, meters: Sequence[MeterProof] = (), rcd_button_tested: bool = False, note: str = ""

@@ -8,6 +8,7 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import create_engine, inspect
 
+from benchapp.workbook.guards import ONLY_ADDED
 from benchapp.workbook.migrating import configuration, run_migrations
 from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
 from benchapp.workbook.tables import METADATA
@@ -25,6 +26,27 @@ def upgrade():
     op.add_column("lots", sa.Column("shelf", sa.Text(), server_default="", nullable=False))
 def downgrade():
     op.drop_column("lots", "shelf")
+'''
+
+
+ANOTHER_KIND = '''
+"""A kind of entry more, with a column of its own, as a later version would add it: the table is made anew."""
+import sqlalchemy as sa
+from alembic import op
+revision = "9001"
+down_revision = "{head}"
+branch_labels = None
+depends_on = None
+def upgrade():
+    with op.batch_alter_table("entries", recreate="always") as entries:
+        entries.add_column(sa.Column("loudness", sa.Double(), nullable=True))
+    op.execute(
+        "INSERT INTO entries (uuid, chain_id, number, kind, at, \\"by\\", bench, address, run, rules, flickers, "
+        "states_facts, sealed, sha256) SELECT 'x', id, last_entry + 1, 'listened', '', '', '', '', '', '1', 0, 0, '', "
+        "'' FROM chains WHERE kind = 'unit' LIMIT 1"
+    )
+def downgrade():
+    pass
 '''
 
 
@@ -131,3 +153,22 @@ def test_a_migration_that_fails_leaves_the_file_as_it_was(workbook, path, tmp_pa
 def test_a_workbook_is_brought_up_to_date_only_once(workbook, path):
     workbook.close()
     assert bring_up_to_date(path) is None
+
+
+def test_a_migration_that_adds_a_kind_of_entry_finds_every_guard_again(workbook, record, path, tmp_path):
+    """Making a table anew drops the guards of the old one without a word (SQLite documentation, ALTER TABLE)."""
+    record()
+    workbook.close()
+    folder = tmp_path / "later"
+    folder.mkdir()
+    (folder / "9001_listened.py").write_text(ANOTHER_KIND.format(head=HEAD))
+    bring_up_to_date(path, head="9001", further=(folder,))
+    connection = sqlite3.connect(path)
+    assert connection.execute("SELECT kind FROM entries ORDER BY id DESC LIMIT 1").fetchone() == ("listened",)
+    for table in ONLY_ADDED:
+        made = dict(connection.execute("SELECT name, sql FROM sqlite_master WHERE type = 'trigger'"))
+        assert {f"{table}_refuse_update", f"{table}_refuse_delete"} <= made.keys()
+    for statement in ("UPDATE entries SET at = 'x'", "DELETE FROM entries"):
+        with pytest.raises(sqlite3.IntegrityError, match="entries are only ever added"):
+            connection.execute(statement)
+    connection.close()

@@ -81,6 +81,22 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     return ChangeSet(words=words.rstrip(), bench_closed=True)
 
 
+LONGEST_NAME = 40
+"""letters of a bench's name: it stands in a line with others (own choice)"""
+
+
+def name_bench(bench: Bench, name: str, *, by: str) -> ChangeSet:
+    """Call this bench by another name; what was recorded at it stays."""
+    _refuse_nobody(by)
+    said = " ".join(name.split())
+    if not said or len(said) > LONGEST_NAME or not said.isprintable():
+        raise Refused(f"A bench's name has one to {LONGEST_NAME} letters. Give one that people use.")
+    if said == bench.workbook.bench_name():
+        return ChangeSet()
+    bench.write(partial(bench.workbook.name_bench, said, at=bench.clock(), by=by))
+    return ChangeSet(words=f"This bench is called {said}.")
+
+
 def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
     """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it)."""
     _refuse_nobody(by)
