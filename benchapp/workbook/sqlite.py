@@ -40,13 +40,18 @@ def connect(
 ) -> sqlite3.Connection:
     """A connection in which every transaction is begun by name.
 
-    A file that is not there is made only with `make`. A row may not refer to one that is not there, but with
-    `references` off: a migration that makes a table anew drops the old one ("Foreign Key Support", section 5). Raises
-    sqlite3.Error.
+    A file that is not there is made only with `make`. With `look_only` nothing can be written. A row may not refer to
+    one that is not there, but with `references` off: a migration that makes a table anew drops the old one ("Foreign
+    Key Support", section 5). Raises sqlite3.Error.
     """
-    uri = looking_uri(path) if look_only else database_uri(path.absolute()) + ("?mode=rwc" if make else "?mode=rw")
+    if look_only and not may_write(path):
+        uri = unwritable_uri(path)
+    else:
+        uri = database_uri(path.absolute()) + ("?mode=rwc" if make else "?mode=rw")
     connection = sqlite3.connect(uri, uri=True, timeout=wait, isolation_level=None, check_same_thread=False)
     connection.execute(f"PRAGMA foreign_keys={'ON' if references else 'OFF'}")
+    if look_only:
+        connection.execute("PRAGMA query_only=ON")
     _trust_nothing(connection)
     return connection
 
@@ -76,8 +81,12 @@ def within(connection: sqlite3.Connection, seconds: float) -> Iterator[None]:
         connection.set_progress_handler(None, 0)
 
 
-def looking_uri(path: Path) -> str:
-    """The address for looking alone; without a log beside the file this needs no write access to the folder."""
+def unwritable_uri(path: Path) -> str:
+    """The address of a file that cannot be written; without a log beside it, no lock is asked for either.
+
+    Where it can be written, one who only looks takes the locks too: what is read is then of one moment, also when
+    somebody begins to write ("Uniform Resource Identifiers": `immutable` promises that nobody does).
+    """
     uri = database_uri(path.absolute()) + "?mode=ro"
     return uri if log_of(path).exists() else uri + "&immutable=1"
 

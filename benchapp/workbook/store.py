@@ -36,6 +36,7 @@ class Store:
         """a word for the network file system that holds the file; empty on a disk of this computer"""
         self.writer = threading.Lock()
         self._wait = wait
+        self._journal_mode = ""
         self._engine: Engine | None = None
         self._making = threading.Lock()
         self._place = StandingPlace(path)
@@ -102,6 +103,7 @@ class Store:
             raise
         if self.network and mode == "wal":
             raise LogInUse(self.name)
+        self._journal_mode = mode
 
     # reading
 
@@ -180,6 +182,9 @@ class Store:
                 f"{self.name} lies on a network drive ({self.network}). It is written without a log there, which is "
                 "slower; a file on a disk of this computer is safer."
             )
+        elif self._journal_mode not in {"", "wal"}:  # a file system without shared memory
+            mode = self._journal_mode
+            said.append(f"{self.name} is written without a log here (journal mode {mode}), which is slower.")
         return tuple(said)
 
     def lost(self) -> str:

@@ -249,6 +249,66 @@ def test_an_older_workbook_is_not_changed_by_looking_at_it(workbook, path, monke
         Workbook.look_at(path)
 
 
+def test_who_only_looks_sees_one_moment_while_another_window_begins_to_write(workbook, path, record):
+    """A check of a closed workbook takes minutes; meanwhile somebody may open it and record."""
+    record()
+    workbook.close()
+    looking = Workbook.look_at(path)
+    before = path.stat()
+    with looking.store.looking() as connection:
+        pages = connection.execute("SELECT count(*) FROM entries").fetchone()
+        writing = Workbook.open(path)
+        for number in range(2, 30):
+            record(number, into=writing)
+        time.sleep(1.5)  # folded as far as the one who looks allows it
+        assert connection.execute("SELECT count(*) FROM entries").fetchone() == pages
+        assert list(sqlite.structural_faults(connection)) == []
+    assert len(looking.entries("TB-001")) == 29
+    looking.close()
+    writing.close()
+    assert before.st_ino == path.stat().st_ino
+    assert sorted(file.name for file in path.parent.iterdir()) == [path.name]
+
+
+def test_who_only_looks_can_write_nothing_and_leaves_nothing(workbook, path, record):
+    record()
+    workbook.close()
+    before = path.read_bytes()
+    looking = Workbook.look_at(path)
+    with looking.store.looking() as connection, pytest.raises(sqlite3.OperationalError, match="readonly"):
+        connection.execute("UPDATE units SET due = 'x'")
+    looking.close()
+    assert path.read_bytes() == before
+    assert sorted(file.name for file in path.parent.iterdir()) == [path.name]
+
+
+def test_two_windows_on_a_network_drive_take_turns(workbook, path, record, monkeypatch):
+    workbook.close()
+    monkeypatch.setattr(store, "network_place", lambda _path: "NFS")
+    one, other = Workbook.open(path), Workbook.open(path)
+    for number in range(1, 11):
+        record(number, into=one if number % 2 else other)
+    looking = Workbook.look_at(path)
+    assert list(check_records(looking.store)) == []
+    assert len(looking.entries("TB-001")) == 10
+    for book in (looking, one, other):
+        book.close()
+
+
+def test_a_place_where_sqlite_keeps_no_log_is_told(workbook, path, record, monkeypatch):
+    """SQLite's VFS with lock files has no shared memory, as some file systems have none."""
+    workbook.close()
+    whole = sqlite3.connect
+    monkeypatch.setattr(sqlite3, "connect", lambda where, **given: whole(f"{where}&vfs=unix-dotfile", **given))
+    with closing(sqlite.connect(path)) as connection:
+        connection.execute("PRAGMA locking_mode=EXCLUSIVE")
+        connection.execute("PRAGMA journal_mode=DELETE")
+    book = Workbook.open(path)
+    assert book.remarks == ("tarnbeck.workbook is written without a log here (journal mode delete), which is slower.",)
+    record(into=book)
+    book.close()
+
+
 AS_NOBODY = """
 import os, sys
 from pathlib import Path
