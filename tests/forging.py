@@ -72,9 +72,7 @@ class Forger:
                 one["number"] = at
                 for cited in one["cites"]:
                     cited["sha256"] = again(cited["sha256"])
-                if one["kind"] == "anchor" and anchors:
-                    heads = one["content"]["heads"]
-                    one["content"]["heads"] = {uuid: follow(uuid, old) for uuid, (_, old) in heads.items()}
+                _say_again(one, again, follow if anchors else None)
                 sealed = {name: value for name, value in one.items() if name != "old"}
                 new[key] = sha256(canonical(sealed).encode()).hexdigest()
             return new[key]
@@ -96,16 +94,16 @@ class Forger:
     def _store(self, connection: sqlite3.Connection, new: dict[str, str]) -> None:
         connection.execute("BEGIN")
         columns = [row[1] for row in connection.execute("PRAGMA table_info(entries)")]
+        ids = dict(connection.execute("SELECT uuid, id FROM entries"))
         for chain, entries in self.chains.items():
             (chain_id,) = connection.execute("SELECT id FROM chains WHERE uuid = ?", (chain,)).fetchone()
             connection.execute("DELETE FROM entries WHERE chain_id = ?", (chain_id,))
             for at, one in enumerate(entries):
                 sealed = {name: value for name, value in one.items() if name != "old"}
                 row = _row(columns, sealed) | {"chain_id": chain_id, "sha256": new[f"{chain} {at}"]}
-                names = ", ".join(f'"{name}"' for name in row)
-                connection.execute(
-                    f"INSERT INTO entries ({names}) VALUES ({', '.join('?' * len(row))})", list(row.values())
-                )
+                _insert(connection, row | ({"id": ids[one["uuid"]]} if one["uuid"] in ids else {}))
+                if one["kind"] == "tags-printed":
+                    _print_again(connection, ids.get(one["uuid"]), one["content"]["tags"])
             last = len(entries) - 1
             moved = (last, entries[-1]["at"], new[f"{chain} {last}"], chain_id)
             connection.execute("UPDATE chains SET last_entry = ?, last_at = ?, last_sha256 = ? WHERE id = ?", moved)
@@ -119,6 +117,28 @@ class Forger:
         connection.execute(f"UPDATE workbook SET settings_sha256 = {settings} AND number = settings_entry)")
         day = "SELECT sha256 FROM entries WHERE entries.chain_id = benches.chain_id AND number = day"
         connection.execute(f"UPDATE benches SET day_sha256 = ({day}) WHERE day IS NOT NULL")
+
+
+def _say_again(one, again, follow):
+    """The hashes that the content of an entry names, as they are now; `follow` is left out where anchors stay."""
+    for tag in one["content"]["tags"] if one["kind"] == "tags-printed" else ():
+        tag["record"] = again(tag["record"])
+    if one["kind"] == "anchor" and follow:
+        heads = one["content"]["heads"]
+        one["content"]["heads"] = {uuid: follow(uuid, old) for uuid, (_, old) in heads.items()}
+
+
+def _insert(connection, row):
+    names = ", ".join(f'"{name}"' for name in row)
+    values = ", ".join("?" * len(row))
+    connection.execute(f"INSERT INTO entries ({names}) VALUES ({values})", list(row.values()))
+
+
+def _print_again(connection, entry_id, tags):
+    """What the log of tags says of the record that each was printed from."""
+    unit = "(SELECT id FROM chains WHERE uuid = ?)"
+    statement = f"UPDATE tags_printed SET record_hash = ? WHERE entry_id = ? AND unit_id = {unit}"
+    connection.executemany(statement, [(tag["record"], entry_id, tag["unit"]) for tag in tags])
 
 
 def _row(columns, sealed):

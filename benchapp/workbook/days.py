@@ -7,6 +7,7 @@ or made anew behind an entry, does not fit it.
 import json
 import sqlite3
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from functools import cache
 from typing import Any
 from uuid import uuid4
@@ -113,14 +114,14 @@ class Days:
         self._store = store
         self._bench = bench
 
-    def keep_settings(self, settings: Mapping[str, Any], *, at: str, by: str) -> None:
+    def keep_settings(self, settings: Mapping[str, Any], *, at: str, by: str) -> Entry:
         """Keep other settings of the workshop from here on."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             bench_head(connection, self._bench, at=at)
             workshop = connection.execute(compiled(select(WORKBOOK.c.uuid))).fetchone()[0]
             head = head_of_chain(connection, workshop)
             assert head is not None
-            keep_settings(connection, head, settings_entry(settings, at=at, by=by, bench=self._bench))
+            return keep_settings(connection, head, settings_entry(settings, at=at, by=by, bench=self._bench))
 
     def name_bench(self, name: str, *, at: str, by: str) -> None:
         """Call this bench so from here on."""
@@ -137,20 +138,22 @@ class Days:
 
     def add_opening(
         self, *, at: str, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool, note: str
-    ) -> None:
-        """Record that this bench was opened, and anchor what was recorded before."""
+    ) -> Entry:
+        """Record that this bench was opened, under which settings, and anchor what was recorded before."""
         content = OpeningContent(meters=tuple(meters), rcd_button_tested=rcd_button_tested, note=note)
-        self._add_day(EntryKind.opening, content, at=at, by=by, reason="bench opening")
+        return self._add_day(EntryKind.opening, content, at=at, by=by, reason="bench opening")
 
     def add_closing(self, opening: int, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
         """Record that the opening of that number is closed, and anchor the day's records."""
         content = ClosingContent(opening=opening, meters=tuple(meters), note=note)
         self._add_day(EntryKind.closing, content, at=at, by=by, reason="bench closing")
 
-    def _add_day(self, kind: EntryKind, content: Content, *, at: str, by: str, reason: str) -> None:
+    def _add_day(self, kind: EntryKind, content: Content, *, at: str, by: str, reason: str) -> Entry:
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             head = bench_head(connection, self._bench, at=at)
-            head, kept = add_entry(connection, head, self._entry(kind, content, at=at, by=by))
+            settings = citations(connection, self._bench)[:1]
+            entry = replace(self._entry(kind, content, at=at, by=by), cites=settings)
+            head, kept = add_entry(connection, head, entry)
             statement = compiled(
                 update(BENCHES)
                 .where(BENCHES.c.chain_id == bindparam("bench"))
@@ -158,6 +161,7 @@ class Days:
             )
             connection.execute(statement, {"bench": head.chain_id, "number": kept.number, "link": kept.sha256})
             self._anchor(connection, head, at=at, by=by, reason=reason)
+        return kept
 
     def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
         """Record what was put on paper in one go, and anchor the records that the tags quote."""
@@ -278,6 +282,14 @@ def day_at(connection: sqlite3.Connection, cited: Citation) -> BenchOpening | No
         return None
     opening = _opening_before(connection, cited, entry.content.opening)
     return day_of(opening, entry) if opening is not None and is_of(opening, OpeningContent) else None
+
+
+def settings_of(connection: sqlite3.Connection, entry: Entry) -> str:
+    """The workshop's settings, as JSON, that an entry says, or cites first; raises LookupError where it cites none."""
+    said = entry if is_of(entry, SettingsContent) else _entry_of(connection, entry.cites[0])
+    if said is None or not is_of(said, SettingsContent):
+        raise LookupError(f"entry {entry.number} of {entry.chain} cites no settings")
+    return canonical(said.content.settings)
 
 
 def _entry_of(connection: sqlite3.Connection, cited: Citation) -> Entry | None:

@@ -13,12 +13,12 @@ from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, OneC
 from benchapp.workbook.board import unknown_unit
 from benchapp.workbook.chains import UNIT, Head, add_entry, begin_chain, head_of_chain, parameters
 from benchapp.workbook.days import bench_head, citations
-from benchapp.workbook.journal import refuse_unusable, stage_parameters
+from benchapp.workbook.journal import refuse_unusable, show_summary, stage_parameters
 from benchapp.workbook.problems import TakenName, as_sentences
 from benchapp.workbook.sealing import canonical, digest
 from benchapp.workbook.store import Store, compiled
 from benchapp.workbook.tables import CHAINS, LOTS, REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
-from benchapp.workbook.values import BenchIdentity, Lot, StageRow
+from benchapp.workbook.values import BenchIdentity, Lot, StageRow, UnitSummary
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -83,7 +83,7 @@ class Intake:
         head, kept = add_entry(connection, head, self._entry(EntryKind.lot, content, at=lot.taken_in, by=lot.by))
         return (*cites, head.citation), uuid, add_lot_row(connection, kept)
 
-    def add_run(self, mark: str, *, pins: Pins, at: str, by: str) -> None:
+    def add_run(self, mark: str, *, pins: Pins, shown: UnitSummary, at: str, by: str) -> None:
         """A further run of a unit; its entries from here on belong to it."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
@@ -98,6 +98,7 @@ class Intake:
             _, kept = add_entry(connection, Head(*head), entry)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
             add_run_row(connection, head[0], kept, settings=settings)
+            show_summary(connection, head[0], shown, at=at, anew=True)
 
     def _entry(
         self, kind: EntryKind, content: OneContent, *, at: str, by: str, cites: tuple[Citation, ...] = ()

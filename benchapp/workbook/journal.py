@@ -106,10 +106,14 @@ class Journal:
         return kept
 
 
-def show_summary(connection: sqlite3.Connection, unit_id: int, summary: UnitSummary, *, at: str) -> None:
-    """Keep what is shown of a unit, as it stands at that time."""
+def show_summary(
+    connection: sqlite3.Connection, unit_id: int, summary: UnitSummary, *, at: str, anew: bool = False
+) -> None:
+    """Keep what is shown of a unit, as it stands at that time; `anew` drops the stages of an earlier run first."""
     shown = {f"to_{name}": getattr(summary, name) for name in SUMMARY}
     connection.execute(_summary(), shown | {"unit": unit_id, "to_shown_at": at})
+    if anew:
+        connection.execute("DELETE FROM unit_stages WHERE unit_id = ?", (unit_id,))
     connection.executemany(_stage(), [stage_parameters(stage, unit_id) for stage in summary.stages])
 
 

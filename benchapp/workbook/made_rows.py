@@ -30,7 +30,7 @@ from benchapp.workbook.sealing import canonical, read_sealed
 from benchapp.workbook.standing import Standing
 
 TABLES = {
-    "workbook": "SELECT 'the workbook', uuid, made, settings, settings_entry, settings_sha256 FROM workbook",
+    "workbook": "SELECT 'the workbook', uuid, made, settings, settings_entry, settings_sha256, id FROM workbook",
     "chains": "SELECT uuid, kind FROM chains",
     "benches": """
         SELECT chains.uuid, benches.name, benches.day, benches.day_sha256
@@ -53,7 +53,7 @@ TABLES = {
 }
 """each table as it says itself: a key, then what is compared, in the order in which it is made again"""
 COLUMNS = {
-    "workbook": ("uuid", "made", "settings", "settings_entry", "settings_sha256"),
+    "workbook": ("uuid", "made", "settings", "settings_entry", "settings_sha256", "id"),
     "chains": ("kind",),
     "benches": ("name", "day", "day_sha256"),
     "lots": ("name", "given_name", "equipment", "route", "title", "taken_in", "by", "note", "units"),
@@ -142,7 +142,7 @@ class Made:
         elif is_of(entry, BenchBeginning):
             self.rows["benches"][entry.chain] = (entry.content.name, None, "")
         elif is_of(entry, WorkshopBeginning) and entry.chain == self.own:
-            self.rows["workbook"]["the workbook"] = (entry.chain, entry.content.made, "", 0, "")
+            self.rows["workbook"]["the workbook"] = (entry.chain, entry.content.made, "", 0, "", 1)
 
     def _run(self, entry: Entry[RunContent]) -> None:
         if entry.run in self.runs:
@@ -163,7 +163,7 @@ class Made:
         self.settings[entry.sha256] = text
         if entry.chain == self.own and self.standing.stands(entry.chain, entry.number, entry.sha256):
             made = self.rows["workbook"]["the workbook"][1]
-            self.rows["workbook"]["the workbook"] = (entry.chain, made, text, entry.number, entry.sha256)
+            self.rows["workbook"]["the workbook"] = (entry.chain, made, text, entry.number, entry.sha256, 1)
 
     def _lot(self, entry: Entry[LotContent]) -> None:
         content = entry.content

@@ -14,7 +14,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.chain_heads import settle_anchored, settle_head
 from benchapp.workbook.chains import BENCH, UNIT, Head, add_entry, head_of_chain, insert_entry, new_chain
 from benchapp.workbook.day_file import Chain, DayFile, DayFileProblem, Link, kind_of
-from benchapp.workbook.days import bench_head
+from benchapp.workbook.days import bench_head, settings_of
 from benchapp.workbook.gathering import HAS_ENTRY, lists_pinned, photos_named
 from benchapp.workbook.imports import Imports
 from benchapp.workbook.journal import show_summary
@@ -34,7 +34,7 @@ class UnitRecord:
     texts: Mapping[str, str]
     """by file name"""
     workshop: str
-    """the settings of this workbook's own workshop"""
+    """the settings that the last entry was made under"""
     entries: tuple[Entry, ...]
     """its beginning is not among them"""
     begun: str
@@ -210,19 +210,20 @@ def _summarise(connection: sqlite3.Connection, unit_id: int, summarise: Summaris
 
 
 def unit_record(connection: sqlite3.Connection, unit_id: int) -> UnitRecord:
-    """What stands of a unit's record."""
+    """What stands of a unit's record, with the settings under which its last entry was made."""
     statement = """
         SELECT runs.uuid, units.mark, runs.number, runs.started, runs."by", runs.route, runs.equipment, runs.settings,
-               revisions.text, workbook.settings
-        FROM workbook, units JOIN runs ON runs.id = units.run_id JOIN revisions ON revisions.sha256 = runs.pins
+               revisions.text
+        FROM units JOIN runs ON runs.id = units.run_id JOIN revisions ON revisions.sha256 = runs.pins
         WHERE units.chain_id = ?
     """
-    *said, listed, workshop = connection.execute(statement, (unit_id,)).fetchone()
+    *said, listed = connection.execute(statement, (unit_id,)).fetchone()
     names = ("uuid", "unit", "number", "started", "by", "route", "equipment", "workshop")
     run = Run(**dict(zip(names, said, strict=True)), texts=json.loads(listed))
     begun, *entries = _standing_entries(connection, unit_id)
     text = "SELECT text FROM revisions WHERE sha256 = ?"
     texts = {name: connection.execute(text, (link,)).fetchone()[0] for name, link in run.texts.items()}
+    workshop = settings_of(connection, entries[-1] if entries else begun)
     return UnitRecord(run=run, texts=texts, workshop=workshop, entries=tuple(entries), begun=begun.at)
 
 

@@ -76,6 +76,17 @@ def read_entries(store: Store, mark: str, *, after: int = 0, chain: str = "") ->
         return tuple(read_sealed(text, link) for text, link in rows)
 
 
+def read_kinds(store: Store, kinds: Sequence[str]) -> tuple[Entry, ...]:
+    """All entries of these kinds, chain by chain, each in order."""
+    statement = (
+        select(ENTRIES.c.sealed, ENTRIES.c.sha256)
+        .where(ENTRIES.c.kind.in_(list(kinds)))
+        .order_by(ENTRIES.c.chain_id, ENTRIES.c.number)
+    )
+    with store.reading() as connection:
+        return tuple(read_sealed(text, link) for text, link in connection.execute(statement))
+
+
 def read_siblings(store: Store, lot: str, address: str) -> tuple[SiblingRow, ...]:
     """All answers that carry an exact value at a step, of all units of a lot, in order."""
     with store.reading() as connection:

@@ -8,7 +8,7 @@ from benchapp.workbook.made_rows import COLUMNS, TABLES, Rows, made_rows
 
 _UNKNOWN = {"disposition": "quarantine", "grade": "", "price": "", "due": "", "shown_at": "", "moves_at": ""}
 """of a unit, until its entries have been folded"""
-_NUMBERS = ("settings_entry", "day", "number", "units")
+_NUMBERS = ("settings_entry", "day", "number", "units", "id")
 """columns of numbers; the others are texts"""
 
 

@@ -90,7 +90,7 @@ def _add_chains(connection: sqlite3.Connection, read: _Read, made: Mapping[str, 
 
 def _add_workbook(connection: sqlite3.Connection, made: Mapping[str, Any]) -> None:
     found = made["workbook"].get("the workbook")
-    uuid, when, settings, number, link = found or (_workshop_of(connection), "", "", 0, "")
+    uuid, when, settings, number, link, _ = found or (_workshop_of(connection), "", "", 0, "", 1)
     row = {"id": 1, "uuid": uuid, "made": when, "settings": settings or "{}"}
     _add(connection, "workbook", [row | {"settings_entry": number, "settings_sha256": link}])
 

@@ -51,6 +51,10 @@ class Unit(NamedTuple):
     """why it is on hold whatever its entries say; empty when it is not"""
     lent_to: str = ""
     """the bench that it is lent to; empty where every bench may record on it"""
+    shown_at: str = ""
+    """the time as at which disposition, grade, price, due and stages stand"""
+    moves_at: str = ""
+    """when time alone may next change these; empty for never"""
 
 
 class StageRow(NamedTuple):

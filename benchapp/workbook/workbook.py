@@ -198,6 +198,12 @@ class Workbook:
 
         return reading.read_entries(self.store, mark, after=after, chain=chain)
 
+    def entries_of_kinds(self, *kinds: str) -> "tuple[Entry, ...]":
+        """All entries of these kinds, chain by chain."""
+        from benchapp.workbook import reading
+
+        return reading.read_kinds(self.store, kinds)
+
     def siblings(self, lot: str, address: str) -> tuple[SiblingRow, ...]:
         """A lot's readings at a step that were not withdrawn, first to last of each unit."""
         from benchapp.workbook import reading
@@ -278,6 +284,13 @@ class Workbook:
         """What an entry made here and now rests on: the workshop's settings, this bench's last day."""
         return self._days.grounds()
 
+    def settings_of(self, entry: "Entry") -> str:
+        """The workshop's settings (JSON) that an entry says, or cites first."""
+        from benchapp.workbook import days
+
+        with self.store.looking() as connection:
+            return days.settings_of(connection, entry)
+
     def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:
         """The tags printed for a unit, oldest first."""
         from benchapp.workbook import days
@@ -300,9 +313,9 @@ class Workbook:
 
         self._intake.add_lot(lot, marks, pins=pins, shown=shown or Shown())
 
-    def add_run(self, mark: str, *, pins: "Pins", at: str, by: str) -> None:
-        """Start a further run of a unit."""
-        self._intake.add_run(mark, pins=pins, at=at, by=by)
+    def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str) -> None:
+        """Start a further run of a unit, and show it as it stands under what the run pins."""
+        self._intake.add_run(mark, pins=pins, shown=shown, at=at, by=by)
 
     def mark_anew(self, unit: str, shelf_mark: str, *, at: str, by: str, why: str = "") -> str:
         """Give a unit another shelf mark; what it is called from here on (see Marking.mark_anew)."""
@@ -318,9 +331,9 @@ class Workbook:
 
         return Merging(self.store, self.bench).merge(file, name, at=at, by=by, summarise=summarise)
 
-    def keep_workshop(self, workshop: str, *, at: str, by: str) -> None:
+    def keep_workshop(self, workshop: str, *, at: str, by: str) -> "Entry":
         """Keep other settings, given as JSON."""
-        self._days.keep_settings(json.loads(workshop), at=at, by=by)
+        return self._days.keep_settings(json.loads(workshop), at=at, by=by)
 
     def name_bench(self, name: str, *, at: str, by: str) -> None:
         """Call the bench so from here on, here and in workbooks that have not met it."""
@@ -333,9 +346,9 @@ class Workbook:
 
     def add_opening(
         self, *, at: str, by: str, meters: Sequence[MeterProof] = (), rcd_button_tested: bool = False, note: str = ""
-    ) -> None:
+    ) -> "Entry":
         """Record that this bench was opened; anchors what was recorded before."""
-        self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
+        return self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
 
     def add_closing(
         self, opening: BenchOpening, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = ""

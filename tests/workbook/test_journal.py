@@ -111,7 +111,8 @@ def test_an_unknown_unit_is_named_with_the_nearest_known(workbook, record):
 def test_an_entry_judged_under_an_earlier_run_is_refused(workbook, record):
     earlier = workbook.current_run("TB-001").uuid
     pins = Pins(route="tb-mu1-check", equipment="tb-mu1", texts={"a.yaml": "new"})
-    workbook.add_run("TB-001", pins=pins, at="2026-05-05T08:00:00Z", by="AB")
+    shown = UnitSummary(disposition="quarantine", due="")
+    workbook.add_run("TB-001", pins=pins, shown=shown, at="2026-05-05T08:00:00Z", by="AB")
     with pytest.raises(Overtaken):
         record(2, run=earlier)
     record(2)

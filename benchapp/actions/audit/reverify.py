@@ -1,6 +1,6 @@
 """A stored answer judged again from the texts that its run pinned, and what comes out otherwise, in words."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import TypeGuard
 
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
@@ -26,34 +26,8 @@ TAKEN = (
     "test_voltage",
 )
 """what a reading was taken with and in, beside its meter"""
-JUDGED = (
-    "value",
-    "bound",
-    "kind",
-    "lower",
-    "upper",
-    "rule",
-    "safety",
-    "expected",
-    "standard_uncertainty",
-    "expanded_uncertainty",
-    "guard_band",
-    "conformance_probability",
-    "capable",
-    "judgement",
-    "sentence",
-    "derivation",
-    "corrections",
-    "coverage",
-    "degrees_of_freedom",
-    "dominant_half_width",
-    "others_standard_uncertainty",
-    "budget",
-    *TAKEN,
-    "cautions",
-    "meter_cautions",
-)
-"""what of an answer is computed, and so must come out the same"""
+STEP_DIGEST = "step_digest"
+"""the key of an answer's content that is looked at by `step_differs`"""
 TWELVE_DIGITS = 1e-12
 
 
@@ -66,14 +40,16 @@ def reverify(plan: Plan, entries: Sequence[Entry], location: int) -> Evaluation:
 
 
 def what_differs(stored: AnswerContent, again: Evaluation) -> Iterator[str]:
-    """What comes out otherwise than it was recorded, in words."""
+    """What of the whole content comes out otherwise than it was recorded, in words."""
     if again.content is None:
         yield f"it cannot be judged again: {again.complaint}"
         return
     if again.content == stored:
         return
     were, are = content_json(stored), content_json(again.content)
-    for key in JUDGED:
+    for key in dict.fromkeys((*are, *were)):
+        if key == STEP_DIGEST:
+            continue
         before, now = were.get(key), are.get(key)
         if before is not now and not same_at_twelve_digits(before, now):
             yield f"{key.replace('_', ' ')} was recorded as {_said(before)}, and comes out as {_said(now)}"
@@ -95,6 +71,8 @@ def same_at_twelve_digits(before: object, now: object) -> bool:
         return abs(a - b) <= TWELVE_DIGITS * max(abs(a), abs(b))
     if _is_list(before) and _is_list(now):
         return len(before) == len(now) and all(map(same_at_twelve_digits, before, now))
+    if isinstance(before, Mapping) and isinstance(now, Mapping):
+        return before.keys() == now.keys() and all(same_at_twelve_digits(before[key], now[key]) for key in before)
     return type(before) is type(now) and before == now
 
 

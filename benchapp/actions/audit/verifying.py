@@ -1,64 +1,163 @@
-"""Whether a workbook is what it says: integrity, hash chains, anchors, and every judgement computed again."""
+"""Whether a workbook is what it says: file, chains, anchors, what is made from them, and what only the engine can say.
 
-from collections.abc import Callable, Iterator
+Every entry of a unit is judged again and held before the gate again, under the settings and the day that it cites.
+"""
+
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
+from benchapp.actions.audit.asking_again import ask_again
+from benchapp.actions.audit.grounds_cited import KINDS, CitedGrounds, NoGrounds
 from benchapp.actions.audit.pinned import looser_pins
-from benchapp.actions.audit.reverify import reverify, step_differs, what_differs
+from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
+from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
-from benchapp.judgement.statements.statements import KNOWN_RULES
-from benchapp.sequences.planning.answer_content import is_answer
+from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.entry_times import seconds_between
+from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.checking import check_records
 from benchapp.workbook.projections import check_projections
-from benchapp.workbook.values import Difference
+from benchapp.workbook.values import Difference, Run, StageRow, Unit, UnitSummary
 from benchapp.workbook.workbook import Workbook
+
+Progress = Callable[[int, int], None]
+Stop = Callable[[], bool]
+RUBBISH = (ValueError, TypeError, KeyError, AttributeError, IndexError, ArithmeticError, RecursionError, AssertionError)
+"""what the engine may raise on contents that no program of ours ever wrote"""
 
 
 def verify_workbook(
-    path: Path, *, progress: Callable[[int, int], None] | None = None, cancelled: Callable[[], bool] | None = None
+    path: Path, *, units: Sequence[str] = (), progress: Progress | None = None, cancelled: Stop | None = None
 ) -> tuple[Difference, ...]:
     """Differences found, the first first; nothing when the workbook holds. Changes nothing.
 
-    Judgements are only computed again when the records themselves hold. Raises WorkbookProblem, Cancelled.
+    `units` are marks to which the check of units is confined. Raises WorkbookProblem, Cancelled.
     """
     workbook = Workbook.look_at(path)
     try:
-        found = (*check_records(workbook.store), *check_projections(workbook.store))
-        return found or (*_check_judgements(workbook, progress, cancelled), *looser_pins(workbook))
+        return tuple(differences_in(workbook, units=units, progress=progress, cancelled=cancelled))
     finally:
         workbook.close()
 
 
-def _check_judgements(
-    workbook: Workbook, progress: Callable[[int, int], None] | None, cancelled: Callable[[], bool] | None
+def differences_in(
+    workbook: Workbook, *, units: Sequence[str] = (), progress: Progress | None = None, cancelled: Stop | None = None
 ) -> Iterator[Difference]:
-    plans, units = Plans(workbook), workbook.units()
+    """The same of an open workbook, as they are found: the record, what is made from it, then unit by unit.
+
+    A unit whose record does not hold is not judged again. Raises WorkbookProblem, Cancelled.
+    """
+    broken: set[str] = set()
+    for mark in units:
+        workbook.unit(mark)
+    for found in check_records(workbook.store, units=units, cancelled=cancelled):
+        broken.add(found.unit)
+        yield found
+    yield from check_projections(workbook.store)
+    yield from _check_units(workbook, frozenset(units), broken, progress, cancelled)
+    try:
+        yield from looser_pins(workbook)
+    except (BenchError, *RUBBISH) as error:
+        yield Difference(unit="", entry=None, words=f"The pinned texts cannot be read ({error}).")
+
+
+def _check_units(
+    workbook: Workbook, asked: frozenset[str], broken: set[str], progress: Progress | None, cancelled: Stop | None
+) -> Iterator[Difference]:
+    try:
+        again = UnitsAgain(workbook)
+        units = [unit for unit in workbook.units() if not asked or unit.mark in asked]
+    except (BenchError, *RUBBISH) as error:
+        yield Difference(unit="", entry=None, words=f"The units cannot be worked out again: {error}")
+        return
     for number, unit in enumerate(units):
         if cancelled is not None and cancelled():
             raise Cancelled("Verifying")
-        yield from _check_unit(workbook, plans, unit.mark)
+        if unit.mark not in broken:
+            yield from again.differences(unit)
         if progress is not None:
             progress(number + 1, len(units))
 
 
-def _check_unit(workbook: Workbook, plans: Plans, mark: str) -> Iterator[Difference]:
-    entries = workbook.entries(mark)
-    runs = {run.uuid: run for run in workbook.runs(mark)}
-    for location, entry in enumerate(entries):
-        if not is_answer(entry):
-            continue
-        if entry.rules not in KNOWN_RULES:
-            own = ", ".join(sorted(KNOWN_RULES))
-            words = f"was judged by rules {entry.rules}; this program has rules {own} and cannot say."
-            yield Difference(unit=mark, entry=entry.number, words=f"Entry {entry.number} of {mark} {words}")
-            continue
+class UnitsAgain:
+    """The units of one workbook, worked out again from their entries."""
+
+    def __init__(self, workbook: Workbook) -> None:
+        self._workbook = workbook
+        self._plans = Plans(workbook)
+        self._grounds = CitedGrounds(workbook.entries_of_kinds(*KINDS))
+        self._stages: dict[str, list[StageRow]] = {}
+        for row in workbook.stages():
+            self._stages.setdefault(row.unit, []).append(row)
+        self._runs: dict[str, dict[str, Run]] = {}
+        for run in workbook.runs_by_uuid().values():
+            self._runs.setdefault(run.unit, {})[run.uuid] = run
+
+    def differences(self, unit: Unit) -> Iterator[Difference]:
+        """What of the unit does not come out again; its chain must hold."""
         try:
-            plan = plans.of(runs[entry.run])
-            again = reverify(plan, entries, location)
-            wrong = [*step_differs(plan, entry), *what_differs(entry.content, again)]
+            entries = self._workbook.entries(unit.mark, after=-1)
+            yield from self._entries_differ(unit, entries)
+            yield from self._shown_otherwise(unit, entries)
         except BenchError as problem:
-            wrong = [f"it cannot be judged again: {problem.sentence}"]
-        if wrong:
-            words = f"Entry {entry.number} of {mark} ({entry.address}): {'; '.join(wrong)}."
-            yield Difference(unit=mark, entry=entry.number, words=words)
+            yield Difference(unit=unit.mark, entry=None, words=f"{unit.mark}: {problem.sentence}")
+        except RUBBISH as error:
+            words = f"{unit.mark}: its record cannot be worked out again ({type(error).__name__}: {error})."
+            yield Difference(unit=unit.mark, entry=None, words=words)
+
+    def _entries_differ(self, unit: Unit, entries: Sequence[Entry]) -> Iterator[Difference]:
+        place = _Place(entries[0])
+
+        def plan_of(entry: Entry) -> Plan:
+            return self._plans.of(self._run(unit, entry.run), self._grounds.workshop(entry), again=True)
+
+        for entry, wrong in ask_again(plan_of, entries[1:], day_of=self._grounds.day):
+            said = [*place.what_is_wrong(entry), *wrong]
+            if said:
+                where = f" ({entry.address})" if entry.address else ""
+                words = f"Entry {entry.number} of {unit.mark}{where}: {'; '.join(said)}."
+                yield Difference(unit=unit.mark, entry=entry.number, words=words)
+
+    def _shown_otherwise(self, unit: Unit, entries: Sequence[Entry]) -> Iterator[Difference]:
+        begun = [entry.run for entry in entries if entry.kind in (EntryKind.beginning, EntryKind.run)]
+        run = self._run(unit, begun[-1])
+        summary = UnitSummary(
+            disposition=unit.disposition,
+            due=unit.due,
+            grade=unit.grade,
+            price=unit.price,
+            stages=tuple(self._stages.get(unit.mark, ())),
+            moves_at=unit.moves_at,
+        )
+
+        def plan_of(moment: Entry) -> Plan:
+            return self._plans.of(run, self._grounds.workshop(moment), again=True)
+
+        shown = Shown(at=unit.shown_at, summary=summary)
+        for words in what_is_shown_wrong(unit.mark, shown, entries, self._grounds.brought_up, plan_of):
+            yield Difference(unit=unit.mark, entry=None, words=f"{words}.")
+
+    def _run(self, unit: Unit, uuid: str) -> Run:
+        found = self._runs.get(unit.mark, {}).get(uuid)
+        if found is None:
+            raise NoGrounds("It belongs to no run of this unit.")
+        return found
+
+
+class _Place:
+    """Where in its unit's history an entry stands: in the run begun last, at a time that the program can have given."""
+
+    def __init__(self, beginning: Entry) -> None:
+        self._run = beginning.run
+        self._last_at = ""
+
+    def what_is_wrong(self, entry: Entry) -> Iterator[str]:
+        """In words; to be asked of each entry in order."""
+        if entry.kind is EntryKind.run:
+            self._run = entry.run
+        elif entry.run != self._run:
+            yield "it belongs to another run than the one begun last"
+        if self._last_at and 0 < seconds_between(entry.at, self._last_at) <= CLOCK_PUT_RIGHT:
+            yield "its time lies before that of the entry before it, by less than a clock put right explains"
+        self._last_at = entry.at

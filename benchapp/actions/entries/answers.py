@@ -3,12 +3,9 @@
 from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.bench_days import bench_day
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
-from benchapp.sequences.interlock.bench_day import refuse_by_the_day
-from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 
@@ -31,19 +28,11 @@ def record_answer(
         tried = evaluate(now.plan, now.state, address, given, at=now.at)
         if tried.content is None:
             raise Refused(tried.complaint or "")
-        hold_to_the_day(bench, tried.content)
         asked = isinstance(given, AskAnswer) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
     return record(bench, unit, compose, by=by, uuid=uuid)
-
-
-def hold_to_the_day(bench: Bench, content: Content) -> None:
-    """Raise Refused for what today's opening or closing of the bench does not let be recorded."""
-    complaint = refuse_by_the_day(bench_day(bench), content)
-    if complaint:
-        raise Refused(complaint)
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:

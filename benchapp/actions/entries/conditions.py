@@ -2,12 +2,10 @@
 
 from collections.abc import Mapping, Sequence
 
-from benchapp.actions.entries.answers import hold_to_the_day
 from benchapp.actions.workbench.bench import Bench
-from benchapp.actions.workbench.bench_days import bench_day
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.recording import Composed, record
+from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.interlock.bench_day import meter_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import CautionContent, FactContent, SetUpContent
@@ -16,7 +14,6 @@ from benchapp.sequences.planning.entry_contents import CautionContent, FactConte
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> ChangeSet:
     """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
     content = CautionContent(caution=caution)
-    hold_to_the_day(bench, content)
     said = Composed(kind=EntryKind.caution, content=content, words="The caution is acknowledged.")
     return record(bench, unit, lambda _: said, by=by)
 
@@ -29,9 +26,12 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
     if meter not in bench.plan(unit).meters:
         known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
         raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
-    content = meter_content(bench_day(bench), meter, overdue_accepted=accept_overdue)
-    said = Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
-    return record(bench, unit, lambda _: said, by=by)
+
+    def compose(now: EntryContext) -> Composed:
+        content = meter_content(now.day, meter, overdue_accepted=accept_overdue)
+        return Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
+
+    return record(bench, unit, compose, by=by)
 
 
 def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> ChangeSet:

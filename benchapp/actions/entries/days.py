@@ -6,11 +6,12 @@ from functools import partial
 from benchapp.actions.exchange.exporting import write_at_closing
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
-from benchapp.actions.workbench.plans import workshop_text
+from benchapp.actions.workbench.plans import workshop_from, workshop_text
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.unit_summary import summary_after
+from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.chain_contents import MeterProof
+from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
 
@@ -32,8 +33,8 @@ def open_bench(
         rcd_button_tested=rcd_button_tested,
         note=note,
     )
-    bench.write(add)
-    aged = bench.write(partial(_bring_up, bench))
+    opening = bench.write(add)
+    aged = bench.write(partial(_bring_up, bench, opening))
     proved = sum(proof.proved for proof in meters)
     words = f"The bench is open; {proved} of {len(meters)} meters are proved."
     if aged:
@@ -41,20 +42,25 @@ def open_bench(
     return ChangeSet(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
 
 
-def _bring_up(bench: Bench, *, every: bool = False) -> list[tuple[str, str]]:
+def _bring_up(bench: Bench, moment: Entry, *, every: bool = False) -> list[tuple[str, str]]:
     """(shelf mark, lot) of the units that stand otherwise than the workbook shows, now put right in it.
 
-    Only those are looked at that time may have moved, or (after other settings) `every` one that is worked on.
+    They are shown as at the opening or the settings' entry, under the settings that it cites or says: so anybody can
+    work out again what is shown. Only those are looked at that time may have moved, or (after other settings) `every`
+    one that is worked on.
     """
     from benchapp.sequences.interlock.due import SETTLED
+    from benchapp.sequences.interlock.fold import fold
+    from benchapp.sequences.planning.entry_times import seconds_between
 
-    now = bench.clock()
+    now, workshop = moment.at, workshop_from(bench.workbook.settings_of(moment))
     aged = []
     for unit in bench.units() if every else bench.workbook.units_moved(now):
-        if every and (not unit.last_entry or unit.disposition in SETTLED):
+        if (every and (not unit.last_entry or unit.disposition in SETTLED)) or seconds_between(unit.last_at, now) < 0:
             continue
-        kept = bench.workbook.stages_of(unit.mark)
-        summary = summary_after(unit.mark, bench.state(unit.mark, at=now), bench.entries(unit.mark))
+        kept, history = bench.workbook.stages_of(unit.mark), bench.history(unit.mark)
+        state = fold(as_recorded(bench.plan_of(history, workshop)), history.entries, at=now)
+        summary = summary_after(unit.mark, state, history.entries)
         if bench.workbook.keep_summary(unit.mark, unit.last_entry, summary, at=now) and summary.stages != kept:
             aged.append((unit.mark, unit.lot))
     return aged
@@ -102,8 +108,9 @@ def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
     _refuse_nobody(by)
     if complaint := refuse_workshop(workshop):
         raise Refused(complaint)
-    bench.write(partial(bench.workbook.keep_workshop, workshop_text(workshop), at=bench.clock(), by=by))
-    bench.write(partial(_bring_up, bench, every=True))
+    keep = partial(bench.workbook.keep_workshop, workshop_text(workshop), at=bench.clock(), by=by)
+    settled = bench.write(keep)
+    bench.write(partial(_bring_up, bench, settled, every=True))
     return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
 
 

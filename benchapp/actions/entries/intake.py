@@ -9,7 +9,7 @@ from benchapp.actions.entries.conditions import record_fact
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import IntakeProblem
-from benchapp.actions.workbench.unit_summary import stage_rows
+from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins, Shown
 from benchapp.workbook.values import Lot
@@ -90,15 +90,17 @@ def take_in_lot(
 
 def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> ChangeSet:
     """A new run of a unit, on the texts as they stand now; its history stays."""
+    from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.planning.plan import make_plan
 
     history = bench.history(unit)
     equipment = history.run.equipment
     route = route or history.run.route
     _refuse_unknown(bench.catalogue, equipment, route)
-    plan = make_plan(bench.catalogue, route, equipment, bench.workshop)
-    pins = _pins(bench, route, equipment)
-    bench.write(partial(bench.workbook.add_run, unit, pins=pins, at=bench.clock(), by=by))
+    plan, at = make_plan(bench.catalogue, route, equipment, bench.workshop), bench.now(history)
+    shown = summary_after(unit, fold(plan, history.entries, at=at), history.entries)
+    add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by)
+    bench.write(add)
     bench.forget(unit)
     words = f"{unit} begins a new run of {route}; its record stays."
     words += _own_texts_of(bench, plan)

@@ -6,7 +6,6 @@ The weights start from a file and learn from this workbook's own confirmed repai
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from benchapp.actions.entries.answers import hold_to_the_day
 from benchapp.actions.standalone.circuits import confirmed_repairs
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
@@ -82,7 +81,6 @@ def record_probe(
 
     def compose(now: EntryContext) -> Composed:
         content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
-        hold_to_the_day(bench, content)
         return Composed(kind=EntryKind.note, address=address, content=content, words=content.words)
 
     return record(bench, unit, compose, by=by)

@@ -101,7 +101,7 @@ class _Folding:
         self._texts = record.texts
         at = record.entries[-1].at if record.entries else record.begun
         try:
-            state = fold(self._plans.of(record.run, workshop_from(record.workshop)), record.entries, at=at)
+            state = fold(self._plans.of(record.run, workshop_from(record.workshop), again=True), record.entries, at=at)
         except BenchError as problem:
             why = f"the record of {record.run.unit} cannot be followed: {problem.sentence.rstrip('.')}"
             raise DayFileProblem(self._name, why) from problem

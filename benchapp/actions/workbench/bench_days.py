@@ -1,15 +1,14 @@
-"""The day at this bench, as the engine asks for it."""
+"""The day at a bench, as the engine asks for it."""
 
-from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.bench_day import BenchDay
+from benchapp.workbook.values import BenchOpening
 
 
-def bench_day(bench: Bench) -> BenchDay:
-    """What today's last opening found, and whether the bench was closed since."""
-    opening = bench.opening()
-    last = opening or bench.closing()
+def day_as_of(last: BenchOpening | None, at: str) -> BenchDay:
+    """The last opening of a bench as the day at the time `at`; no day at all where it is of an earlier one."""
     if last is None:
         return BenchDay()
-    return BenchDay(
-        opened=last.at, meters=last.meters, rcd_button_tested=last.rcd_button_tested, closed=opening is None
+    day = BenchDay(
+        opened=last.at, meters=last.meters, rcd_button_tested=last.rcd_button_tested, closed=bool(last.closed)
     )
+    return day.as_at(at)

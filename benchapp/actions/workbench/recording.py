@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 from uuid import uuid4
 
 from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
-from benchapp.actions.workbench.unit_summary import summary_after
+from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
+from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.problems import Overtaken
@@ -25,11 +27,12 @@ ROUNDS = 20
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class EntryContext:
-    """What an entry is composed from: the plan, the unit's history and state, and the time of the entry."""
+    """What an entry is composed from: plan, history and state of the unit, the day at the bench, the entry's time."""
 
     plan: "Plan"
     state: "UnitState"
     history: History
+    day: BenchDay
     at: str
 
 
@@ -68,6 +71,7 @@ def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) ->
 
 
 def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
+    from benchapp.sequences.interlock.bench_day import refuse_by_the_day
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.interlock.gate import refuse_in
     from benchapp.sequences.planning.contents import content_json, read_content
@@ -77,8 +81,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         return _changes(history, unit, uuid, "This was recorded before.")
     grounds = bench.grounds()
     plan, at = bench.plan_of(history, bench.workshop_of(grounds)), bench.now(history)
-    before = fold(plan, history.entries, at=at)
-    said = compose(EntryContext(plan=plan, state=before, history=history, at=at))
+    before, day = fold(plan, history.entries, at=at), day_as_of(grounds.day, at)
+    said = compose(EntryContext(plan=plan, state=before, history=history, day=day, at=at))
     entry = Entry(
         number=len(history.entries) + 1,
         uuid=uuid,
@@ -91,12 +95,12 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         run=history.run.uuid,
         cites=grounds.cites,
     )
-    complaint = refuse_in(before, entry)
+    complaint = refuse_by_the_day(day, entry.content) or refuse_in(before, entry)
     if complaint:
         raise Refused(complaint)
     read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written
     entries = (*history.entries, entry)
-    after = fold(plan, entries, at=at)
+    after = fold(as_recorded(plan), entries, at=at)
     bench.workbook.append(unit, entry, summary_after(unit, after, entries))
     return _changes(history, unit, uuid, said.words)
 

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from benchapp.errors import BenchError
@@ -14,6 +15,7 @@ from benchapp.workbook.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.lots.board import Board
+    from benchapp.sequences.planning.planned import Plan
 
 
 def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
@@ -32,6 +34,11 @@ def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Unit
         stages=stage_rows(mark, after),
         moves_at="" if after.disposition in SETTLED else moves_at(engine_of(after).evaluation),
     )
+
+
+def as_recorded(plan: "Plan") -> "Plan":
+    """The plan for what is kept of a unit, which must follow from the record alone, not from what a program ships."""
+    return replace(plan, looser="") if plan.looser else plan
 
 
 def stage_rows(mark: str, state: UnitState) -> tuple[StageRow, ...]:

@@ -57,8 +57,8 @@ def test_between_two_foreseen_times_nothing_moves(bench, mark):
 
 def test_opening_a_bench_folds_only_units_that_time_may_have_moved(bench, clock, monkeypatch):
     folded = []
-    state = bench.state
-    monkeypatch.setattr(bench, "state", lambda mark, **more: folded.append(mark) or state(mark, **more))
+    history = bench.history
+    monkeypatch.setattr(bench, "history", lambda mark: folded.append(mark) or history(mark))
     open_bench(bench, by="AB", meters=METERS)
     assert folded == []
     clock.pass_days(1)
