@@ -75,6 +75,8 @@ TABLE = (
         ("back up now", "Ctrl+B", "back up now"),
         ("restore", "Ctrl+R", "restore to a new file"),
         ("backup folder", "Ctrl+F", "folder for backups"),
+        ("day file in", "Ctrl+I", "bring a day file in"),
+        ("day file out", "Ctrl+D", "write a day file"),
         ("leave backups", "Esc", "back to the lots"),
     ),
     *_keys(
@@ -107,7 +109,11 @@ TABLE = (
     *_keys("caution", ("understood", "Y Shift+Y", "yes, read and understood")),
     *_keys("opening", ("open", "Ctrl+Return Ctrl+Enter", "open the bench", "Ctrl+Enter")),
     *_keys("search", ("agree", "Ctrl+Return Ctrl+Enter", "the marked suspect is the fault", "Ctrl+Enter")),
-    *_keys("outcome", ("destroyed", "D Shift+D", "plug cut off and destroyed")),
+    *_keys(
+        "outcome",
+        ("destroyed", "D Shift+D", "plug cut off and destroyed"),
+        ("mark anew", "Ctrl+T", "another shelf mark"),
+    ),
     *_keys("outcome", ("disposition", "1 2 3 4 5 6", "what becomes of it", "1…6"), typed=True),
     *_keys(
         "inspect", ("good", "1", "good"), ("bad", "2", "bad"), ("does not apply", "3", "does not apply"), typed=True
@@ -136,6 +142,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("again",), "take a failed step again, or a reading that the search doubts"),
     (("next",), "next unit"),
     (("outcome",), "what becomes of the unit: for sale, hold, spares, scrap"),
+    (("mark anew",), "on the outcome of a unit: give it another shelf mark"),
     (("opening",), "bench opening: prove the meters"),
     (("event",), "it fell, got damp, was cleaned wet"),
     (("search",), "once a reading has failed: find the fault, by more probes, dead and live"),
@@ -151,6 +158,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("backups",), "backups: where they go, what each holds"),
     (("back up now", "restore", "backup folder"), "on the backups: back up now, restore to a new file, another folder"),
     (("copy",), "make a copy of the workbook, whole and checked"),
+    (("day file in", "day file out"), "on the backups: bring another bench's day file in, write one"),
     (("pins",), "on the bench: pin card as PDF, to lay under a breakout lead"),
     (("print", "export", "sheet"), "print tags, tags as PDF, record sheet as PDF"),
 )

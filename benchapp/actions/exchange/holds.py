@@ -2,9 +2,14 @@
 
 from pathlib import Path
 
+from benchapp.actions.workbench.bench import Bench
+from benchapp.sequences.planning.entries import Entry
 from benchapp.workbook.chains import UNIT
-from benchapp.workbook.forks import read_forks
+from benchapp.workbook.forks import read_forks, read_sides
 from benchapp.workbook.workbook import Workbook
+
+_TELLING = ("sentence", "words", "note", "why", "reason", "done", "disposition", "event", "hazard", "meter", "caution")
+"""what of an entry's content tells most, the first that it has"""
 
 
 def told_of(workbook: Workbook) -> tuple[str, ...]:
@@ -27,3 +32,15 @@ def told_of_file(path: Path) -> tuple[str, ...]:
         return told_of(workbook)
     finally:
         workbook.close()
+
+
+def sides_of(bench: Bench, mark: str) -> tuple[tuple[str, ...], ...]:
+    """Where a unit's record forks: what each side says from there on, a line an entry; nothing where it does not."""
+    return tuple(tuple(map(_line, side)) for side in read_sides(bench.workbook.store, mark))
+
+
+def _line(entry: Entry) -> str:
+    at = entry.at[:16].replace("T", " ")
+    said = (str(getattr(entry.content, name, "") or "") for name in _TELLING)
+    words = (f"entry {entry.number}", at, entry.by, str(entry.kind), entry.address, next(filter(None, said), ""))
+    return "   ".join(filter(None, words))

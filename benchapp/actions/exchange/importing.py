@@ -1,6 +1,6 @@
 """Day files in: what they hold is checked, added, and shown as the engine folds it."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -41,6 +41,28 @@ def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
         lots=frozenset(lot.name for lot in bench.lots()),
         units=frozenset(unit.mark for unit in units.values()),
         words=" ".join(words),
+    )
+
+
+def import_day_files(bench: Bench, paths: Sequence[Path], *, by: str) -> ChangeSet:
+    """The same for some files, in any order; one that does not hold is told and keeps no other from being taken over.
+
+    Raises what is wrong with the first where none was taken over.
+    """
+    said, problems, done = [], [], []
+    for path in paths:
+        try:
+            done.append(import_day_file(bench, path, by=by))
+            said.append(done[-1].words)
+        except BenchError as problem:
+            problems.append(problem)
+            said.append(problem.sentence)
+    if problems and not done:
+        raise problems[0]
+    return ChangeSet(
+        lots=frozenset().union(*(one.lots for one in done)),
+        units=frozenset().union(*(one.units for one in done)),
+        words=" ".join(said),
     )
 
 

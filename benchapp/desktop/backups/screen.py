@@ -23,6 +23,7 @@ from benchapp.workbook.backup_values import Backup
 
 if TYPE_CHECKING:
     from benchapp.actions.backups.restoring import Restored
+    from benchapp.desktop.backups.day_files import BringInDialog
 
 
 class BackupsScreen(Screen):
@@ -46,6 +47,8 @@ class BackupsScreen(Screen):
         self.make = button("backups-make", with_key("back up now", tr("Back up now")), "main")
         self.look = button("backups-look", with_key("enter", tr("Look into it")))
         self.restore = button("backups-restore", with_key("restore", tr("Restore")))
+        self.bring_in = button("backups-day-file-in", with_key("day file in", tr("Day file in")))
+        self.day_file = button("backups-day-file-out", with_key("day file out", tr("Day file out")))
         self.complaint = label("backups-complaint", "complaint")
         self.complaint.hide()
         self.backups = BackupsModel()
@@ -79,6 +82,10 @@ class BackupsScreen(Screen):
         for widget in (self.make, self.look, self.restore):
             what.addWidget(widget)
         what.addStretch(1)
+        between = QHBoxLayout()
+        for widget in (self.bring_in, self.day_file):
+            between.addWidget(widget)
+        between.addStretch(1)
         layout = QVBoxLayout(self)
         layout.addWidget(self.title)
         layout.addWidget(self.line)
@@ -87,6 +94,7 @@ class BackupsScreen(Screen):
         layout.addWidget(self.table, 1)
         layout.addWidget(self.detail)
         layout.addLayout(what)
+        layout.addLayout(between)
         layout.addWidget(self.hints)
 
     def _connect(self) -> None:
@@ -106,6 +114,10 @@ class BackupsScreen(Screen):
         add_action(self, "back up now", self._back_up)
         add_action(self, "restore", self._restore)
         add_action(self, "backup folder", self._to_folder)
+        self.bring_in.clicked.connect(self._bring_in)
+        self.day_file.clicked.connect(self._write_day_file)
+        add_action(self, "day file in", self._bring_in)
+        add_action(self, "day file out", self._write_day_file)
         add_action(self, "leave backups", self.left.emit)
 
     # reading
@@ -274,6 +286,16 @@ class BackupsScreen(Screen):
     def _restored(self, dialog: SaveDialog, done: "Restored") -> None:
         dialog.accept()
         self._context.change_signals.said.emit(done.words)
+
+    def _bring_in(self) -> "BringInDialog":
+        from benchapp.desktop.backups.day_files import bring_day_file_in
+
+        return bring_day_file_in(self._context, self)
+
+    def _write_day_file(self) -> SaveDialog:
+        from benchapp.desktop.backups.day_files import write_day_file
+
+        return write_day_file(self._context, self)
 
     def _complain(self, sentence: str) -> None:
         self.complaint.setText(sentence)

@@ -99,7 +99,9 @@ class BenchScreen(Screen):
     def _show(self, view: UnitView, name: str) -> None:
         """Show the unit on the page of that name."""
         page = self.pages.page(name)
-        self._complain("")
+        self._complain(
+            tr("{unit} is on hold: {why} Do not use it.").format(unit=view.mark, why=view.held) if view.held else ""
+        )
         self.head.show_unit(view, self.navigation.sweep_title)
         page.show_unit(view)
         self.navigation.page = page
@@ -173,6 +175,7 @@ class BenchScreen(Screen):
         if page is not None:
             page.drop_draft()
         self.navigation.forget_page()
+        self._follow_mark(changes)
         self._context.change_signals.said.emit(request.words or tr("Last: {words}").format(words=changes.words))
 
     def _refused(self, sentence: str) -> None:
@@ -183,11 +186,18 @@ class BenchScreen(Screen):
 
     def _hear(self, changes: "ChangeSet") -> None:
         """Something changed: the unit at hand is read again when it is concerned, with what was typed kept."""
-        if not self.mark or self.navigation.busy:
+        if not self.mark or self.navigation.busy or self._follow_mark(changes):
             return
         if self.page is None or self.mark in changes.units or not changes.units:
             self.navigation.leave_page()
             self.navigation.turn()
+
+    def _follow_mark(self, changes: "ChangeSet") -> bool:
+        """Stay with the unit at hand where it is called otherwise now; whether it is."""
+        now = changes.renamed.get(self.mark)
+        if now is not None:
+            self.navigation.take_unit(now, aside="outcome")
+        return now is not None
 
     def _withdraw(self) -> None:
         if self.view is not None:

@@ -10,7 +10,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from benchapp.actions.entries.outcome import destroy_plug, set_disposition
+from benchapp.actions.entries.outcome import destroy_plug, mark_anew, set_disposition
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
@@ -45,9 +45,15 @@ class OutcomePage(RowsPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.grade, self.price = field("outcome-grade", tr("Grade")), field("outcome-price", tr("Price"))
+        self.mark = field("outcome-mark", tr("Shelf mark"))
+        anew = button("outcome-mark-anew", with_key("mark anew", tr("Mark anew")))
+        anew.clicked.connect(self._mark_anew)
+        marking = QHBoxLayout()
+        marking.addWidget(self.mark, 1)
+        marking.addWidget(anew)
         form = QFormLayout()
-        for one in (self.grade, self.price):
-            form.addRow(one.accessibleName(), one)
+        for one, row in ((self.grade, self.grade), (self.price, self.price), (self.mark, marking)):
+            form.addRow(one.accessibleName(), row)
             plain_row(form, one)
         self.tag = TagPicture(context)
         buttons = QHBoxLayout()
@@ -70,6 +76,7 @@ class OutcomePage(RowsPage):
         right.addLayout(buttons)
         self.body.addWidget(Split(context.look, choices, sheet, shares=(1, 1), narrow=_NARROW), 1)
         add_action(self.list, "destroyed", self._destroy_plug)
+        add_action(self, "mark anew", self._mark_anew)
 
     def fill(self, view: UnitView) -> None:
         state = view.state
@@ -89,10 +96,21 @@ class OutcomePage(RowsPage):
         self.list.set_rows(rows)
         self.grade.setText(unit.grade)
         self.price.setText(unit.price)
+        self.mark.setText(unit.shelf_mark)
         self.tag.show_unit(view.mark, unit.last_entry)
 
     def _destroy_plug(self) -> None:
         self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
+
+    def _mark_anew(self) -> None:
+        """Give the unit the mark that was typed; with none typed, ask for it."""
+        typed, now = self.mark.text().strip(), self.context.bench.unit(self.unit.mark).shelf_mark
+        if typed in ("", now):
+            self.mark.setFocus()
+            self.mark.selectAll()
+            self.complained.emit(tr("Type the mark that the unit bears from now on, then Enter."))
+        else:
+            self.request(mark_anew, typed)
 
     def choose(self, number: int) -> None:
         if 0 <= number < len(CHOICES):
@@ -101,7 +119,10 @@ class OutcomePage(RowsPage):
             )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and (self.grade.hasFocus() or self.price.hasFocus()):
+        enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if enter and self.mark.hasFocus():
+            self._mark_anew()
+        elif enter and (self.grade.hasFocus() or self.price.hasFocus()):
             self.list.setFocus()
         else:
             super().keyPressEvent(event)
@@ -111,6 +132,7 @@ class OutcomePage(RowsPage):
             hint("disposition"),
             hint("fields", tr("grade, price")),
             hint("destroyed"),
+            hint("mark anew"),
             hint("record"),
             hint("print"),
             hint("export"),
@@ -118,8 +140,9 @@ class OutcomePage(RowsPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {"grade": self.grade.text(), "price": self.price.text()}
+        return {"grade": self.grade.text(), "price": self.price.text(), "mark": self.mark.text()}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         self.grade.setText(draft.get("grade", ""))
         self.price.setText(draft.get("price", ""))
+        self.mark.setText(draft.get("mark", self.mark.text()))

@@ -1,6 +1,7 @@
 """The record of the unit on screen: the rows of its record sheet, and behind each reading why it was judged so."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.app_context import AppContext
@@ -18,6 +19,13 @@ if TYPE_CHECKING:
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
 
 
+@dataclass(frozen=True, slots=True)
+class SideRow:
+    """An entry on one side of a record of which there are two."""
+
+    words: str
+
+
 class RecordPage(RowsPage):
     """Every answer of the unit; Enter opens and closes what one of them rests on."""
 
@@ -29,7 +37,7 @@ class RecordPage(RowsPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.body.addStretch(1)
-        self._rows: list[RecordRow | str] = []
+        self._rows: list[RecordRow | SideRow | str] = []
         self._open: set[int] = set()
         self._budgets: dict[str, Budget] = {}
 
@@ -39,15 +47,16 @@ class RecordPage(RowsPage):
         self.list.set_rows(())
         bench = self.context.bench
 
-        def draw_up() -> "tuple[UnitView, RecordSheet]":
+        def draw_up() -> "tuple[UnitView, RecordSheet, tuple[tuple[str, ...], ...]]":
+            from benchapp.actions.exchange.holds import sides_of
             from benchapp.actions.papers.record_content import record_content
 
-            return view, record_content(bench, view.mark)
+            return view, record_content(bench, view.mark), sides_of(bench, view.mark)
 
         self.context.tasks.read(draw_up, then=self._show, refused=self.say.setText)
 
-    def _show(self, drawn_up: "tuple[UnitView, RecordSheet]") -> None:
-        view, sheet = drawn_up
+    def _show(self, drawn_up: "tuple[UnitView, RecordSheet, tuple[tuple[str, ...], ...]]") -> None:
+        view, sheet, sides = drawn_up
         if view is not self.view:
             return
         self.say.setText(tr("{unit}: {words}").format(unit=view.mark, words=sheet.disposition_words))
@@ -64,14 +73,19 @@ class RecordPage(RowsPage):
             self._rows.append(
                 tr("Repair of {when}: {part}, {words}").format(when=repair.when, part=repair.part, words=repair.words)
             )
+        for number, side in enumerate(sides, 1):
+            self._rows.append(tr("Two records: side {number} of {of}").format(number=number, of=len(sides)))
+            self._rows += [SideRow(words) for words in side]
         self._paint()
 
     def _paint(self) -> None:
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows)])
 
-    def _row(self, number: int, row: "RecordRow | str") -> Row:
+    def _row(self, number: int, row: "RecordRow | SideRow | str") -> Row:
         if isinstance(row, str):
             return Row(words=row, head=True)
+        if isinstance(row, SideRow):
+            return Row(words=row.words, sign=NOTED)
         facts = (row.band, row.uncertainty, row.meter, row.when, row.by, row.note, row.lapse.upper())
         detail = "   ".join(fact for fact in facts if fact)
         if number in self._open:
@@ -80,7 +94,7 @@ class RecordPage(RowsPage):
         return Row(words=f"{row.step}:   {row.reading}", detail=detail, sign=sign)
 
     def choose(self, number: int) -> None:
-        if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str):
+        if 0 <= number < len(self._rows) and not isinstance(self._rows[number], str | SideRow):
             self._open ^= {number}
             self._paint()
 
