@@ -57,17 +57,17 @@ def test_a_changed_head_or_side_of_a_forked_record_is_seen(tmp_path):
             record_note(bench, "TB-001", words, by="AB")
     bring(hub, export(other, HUB, tmp_path / "other.dayfile"))
     assert verify_workbook(hub) == ()
-    forked = "(SELECT id FROM chains WHERE forked_at IS NOT NULL AND kind = 'unit')"
+    chain = "chain_id = (SELECT id FROM chains WHERE forked_at IS NOT NULL)"
     for statement in (
         "UPDATE chains SET forked_at = NULL WHERE forked_at IS NOT NULL",
         "UPDATE chains SET last_at = '2026-05-05T09:00:00Z' WHERE forked_at IS NOT NULL",
         (
-            f"UPDATE chains SET last_sha256 = (SELECT max(sha256) FROM entries WHERE chain_id = {forked} AND number = 1)"
-            f" WHERE id = {forked}"
+            f"UPDATE chains SET last_sha256 = (SELECT max(sha256) FROM entries WHERE number = 1 AND {chain}) "
+            "WHERE forked_at IS NOT NULL"
         ),
         (
-            f"UPDATE chains SET last_entry = 0, last_sha256 = (SELECT sha256 FROM entries WHERE number = 0 AND chain_id ="
-            f" {forked}) WHERE id = {forked}"
+            "UPDATE chains SET last_entry = 0, last_sha256 = "
+            f"(SELECT sha256 FROM entries WHERE number = 0 AND {chain}) WHERE forked_at IS NOT NULL"
         ),
         "UPDATE units SET held = '' WHERE held <> ''",
     ):
