@@ -93,7 +93,7 @@ def _reached(pages: Pages, tables: Mapping[str, tuple[Column, ...]]) -> Iterator
     for table, root in _roots(pages).items():
         if table in tables:
             for number in pages.leaves(root):
-                yield from ((table, row) for row in pages.rows(number))
+                yield from ((table, row) for row in pages.rows(number) if _is_of_kinds(row, tables[table]))
 
 
 def _roots(pages: Pages) -> dict[str, int]:
@@ -127,10 +127,23 @@ def _table_of(rows: Iterable[PageRow], tables: Mapping[str, tuple[Column, ...]])
 
 
 def _fits(row: PageRow, columns: tuple[Column, ...]) -> bool:
-    return len(row.values) == len(columns) and all(map(_fits_column, row.values, columns))
+    """Whether the row may be one of this table, by the kinds of its values and the form of their text."""
+    return len(row.values) == len(columns) and all(
+        _is_of_kind(value, column) and _has_form(value, column)
+        for value, column in zip(row.values, columns, strict=True)
+    )
 
 
-def _fits_column(value: Value, column: Column) -> bool:
+def _is_of_kinds(row: PageRow, columns: tuple[Column, ...]) -> bool:
+    """Whether the table can hold the row; an older one has fewer values than the table has columns."""
+    return len(row.values) <= len(columns) and all(map(_is_of_kind, row.values, columns))
+
+
+def _has_form(value: Value, column: Column) -> bool:
+    return not isinstance(value, str) or bool(FORMS.get(column.name, ANY).fullmatch(value))
+
+
+def _is_of_kind(value: Value, column: Column) -> bool:
     if value is None:
         return column.is_number_of_row or not column.needed
     if column.is_number_of_row:
@@ -139,9 +152,7 @@ def _fits_column(value: Value, column: Column) -> bool:
         return isinstance(value, int)
     if column.kind in ("BLOB",):
         return isinstance(value, bytes)
-    if column.kind != "TEXT":
-        return isinstance(value, int | float)
-    return isinstance(value, str) and bool(FORMS.get(column.name, ANY).fullmatch(value))
+    return isinstance(value, str) if column.kind == "TEXT" else isinstance(value, int | float)
 
 
 def _insert(connection: sqlite3.Connection, table: str, columns: tuple[Column, ...], row: PageRow) -> None:

@@ -147,6 +147,16 @@ def test_flipped_bytes_never_make_an_error_and_cost_little(recorded, path, tmp_p
         assert salvaged.rows["entries"] > 2 * ENTRIES * 0.8
 
 
+def test_a_row_with_a_value_of_another_kind_is_made_again(recorded, path, tmp_path):
+    content = path.read_bytes()
+    row = next(row for row in Pages(content).rows(root_of(path, "units")) if "tb-mu1-check" in row.values)
+    at = content.index(b"tb-mu1-check", (row.page - 1) * 4096)
+    head = content.rindex(bytes([13 + 2 * len("tb-mu1-check")]), (row.page - 1) * 4096, at)
+    path.write_bytes(content[:head] + bytes([content[head] - 1]) + content[head + 1 :])  # text said to be bytes
+    entries, _ = read(path, tmp_path)
+    assert entries == recorded
+
+
 @pytest.mark.parametrize("content", [b"", b"dear diary " * 900, b"SQLite format 3\x00" + bytes(9000)])
 def test_a_file_in_which_nothing_can_be_read_is_told(path, tmp_path, content):
     path.write_bytes(content)

@@ -1,6 +1,7 @@
 """A damaged workbook: what can be read of it, its newest sound backup, and what each has that the other has not."""
 
 from collections.abc import Iterator, Mapping, Sequence, Set
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -10,7 +11,7 @@ from benchapp.actions.backups.restoring import listed
 from benchapp.errors import BenchError
 from benchapp.workbook.backup_values import Backup
 from benchapp.workbook.holdings import Further, Holdings, read_holdings
-from benchapp.workbook.problems import DamagedWorkbook, NotAWorkbook, WorkbookProblem
+from benchapp.workbook.problems import DamagedWorkbook, NotAWorkbook, StorageTrouble, WorkbookProblem
 
 LARGEST = 1 << 30
 """bytes of a file beyond which it is not read into memory to be looked through (own choice)"""
@@ -31,7 +32,7 @@ class Damage:
 
 def is_damage(problem: BenchError) -> bool:
     """Whether a file that gives this problem may be a damaged workbook."""
-    return isinstance(problem, DamagedWorkbook | NotAWorkbook)
+    return isinstance(problem, DamagedWorkbook | NotAWorkbook | StorageTrouble)
 
 
 def damage_of(path: Path, problem: BenchError, folder: Path) -> Damage | None:
@@ -72,7 +73,11 @@ def _salvaged(path: Path, to: Path) -> Path | None:
 
 
 def _told(path: Path, problem: BenchError, readable: Path | None, backup: Backup | None) -> list[str]:
-    found = problem.found if isinstance(problem, DamagedWorkbook) else "its beginning is not that of a workbook"
+    found = "its beginning is not that of a workbook"
+    if isinstance(problem, DamagedWorkbook):
+        found = problem.found
+    elif isinstance(problem, StorageTrouble):
+        found = str(problem.__cause__ or "it cannot be read")
     told = [f"{path.name} is damaged ({found}). It stays as it is, and nothing is recorded in it."]
     there = _entries_in(readable) if readable else {}
     told.append(_readable(there, _broken_units(readable)) if readable else "Nothing of it can be read.")
@@ -105,10 +110,13 @@ def _broken_units(readable: Path) -> Sequence[str]:
     from benchapp.workbook.store import Store
 
     store = Store(readable, look_only=True)
+    found = set[str]()
     try:
-        return sorted({difference.unit for difference in check_records(store) if difference.unit})
+        with suppress(BenchError):  # rubbish that reads as an entry of no kind ends the check, not the looking
+            found.update(difference.unit for difference in check_records(store) if difference.unit)
     finally:
         store.close()
+    return sorted(found)
 
 
 def _entries_in(readable: Path) -> dict[str, frozenset[int]]:
