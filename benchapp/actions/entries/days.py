@@ -8,6 +8,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.plans import workshop_from, workshop_text
 from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.chain_contents import MeterProof
@@ -24,6 +25,7 @@ def open_bench(
     The board is brought up to the day: dead tests of unfinished units may have grown old since.
     """
     _refuse_nobody(by)
+    refuse_long(note=note)
     _refuse_leads(meters)
     add = partial(
         bench.workbook.add_opening,
@@ -73,6 +75,7 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     """
     _refuse_nobody(by)
     _refuse_leads(meters)
+    refuse_long(note=note)
     opening = bench.opening()
     if opening is None:
         raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
@@ -123,3 +126,4 @@ def _refuse_leads(meters: Sequence[MeterProof]) -> None:
 def _refuse_nobody(by: str) -> None:
     if not by.strip():
         raise Refused("Nobody's initials are given. Enter yours, then record it again.")
+    refuse_long(initials=by)

@@ -9,6 +9,7 @@ from benchapp.actions.entries.conditions import record_fact
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import IntakeProblem
+from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins, Shown
@@ -28,7 +29,7 @@ def shelf_marks(first: str, count: int, *, taken: Collection[str] = ()) -> tuple
         raise IntakeProblem(f"A lot cannot have {count} units. Enter a number from 1 to {MOST_UNITS}.")
     found = re.fullmatch(r"(.*?)([0-9]+)", first.strip())
     if found is None:
-        raise IntakeProblem(f"The shelf mark {first!r} does not end in a number to count up from. Try {first}-001.")
+        raise IntakeProblem(f"The shelf mark {first!r:.60} does not end in a number to count up from. Try {first}-001.")
     stem, digits = found.groups()
     marks: list[str] = []
     number = int(digits)
@@ -59,6 +60,9 @@ def take_in_lot(
     from benchapp.sequences.planning.plan import make_plan
 
     _refuse_blank(name, marks, by)
+    refuse_long(initials=by, name=name, note=note)
+    for mark in marks:
+        refuse_long(shelf_mark=mark)
     catalogue, at = bench.catalogue, bench.clock()
     _refuse_unknown(catalogue, equipment, route)
     plan = make_plan(catalogue, route, equipment, bench.workshop)

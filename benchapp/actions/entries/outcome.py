@@ -6,6 +6,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
+from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.sequences.planning.entries import Disposition, EntryKind
 from benchapp.sequences.planning.entry_contents import (
     DispositionContent,
@@ -53,6 +54,7 @@ def mark_anew(bench: Bench, unit: str, shelf_mark: str, *, by: str, why: str = "
         raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
     if not mark or not mark.isprintable():
         raise Refused("There is no shelf mark. Type what you write on the unit's new tag.")
+    refuse_long(initials=by, shelf_mark=mark, note=why)
     before = bench.unit(unit)
     at = bench.now(bench.history(unit))
     called = {one.uuid: one.mark for one in bench.units()}

@@ -11,6 +11,7 @@ from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.text_bounds import refuse_long, refuse_long_texts
 from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.content import Content
@@ -58,6 +59,7 @@ def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | No
     """
     if not by.strip():
         raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+    refuse_long(initials=by)
     return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4())))
 
 
@@ -83,6 +85,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     plan, at = bench.plan_of(history, bench.workshop_of(grounds)), bench.now(history)
     before, day = fold(plan, history.entries, at=at), day_as_of(grounds.day, at)
     said = compose(EntryContext(plan=plan, state=before, history=history, day=day, at=at))
+    refuse_long_texts(said.content)
     entry = Entry(
         number=len(history.entries) + 1,
         uuid=uuid,

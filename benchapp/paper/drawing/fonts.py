@@ -22,6 +22,8 @@ REGULAR_FILE = "DejaVuSansCondensed.ttf"
 BOLD_FILE = "DejaVuSansCondensed-Bold.ttf"
 
 Run = tuple[str, str]  # (registered font name, text that this font has every character of)
+LONGEST_PRINTED = 20_000
+"""Characters of one text on paper; more is no note that anybody reads there (own choice)."""
 
 
 class Face:
@@ -36,10 +38,13 @@ class Face:
 
     def printable(self, text: str) -> str:
         """The text as it will be printed: composed, one space for any white space, unknown characters as [U+....]."""
-        if text.isascii() and text.isprintable():
+        if text.isascii() and text.isprintable() and len(text) <= LONGEST_PRINTED:
             return text
-        composed = joined_letters(" ".join(unicodedata.normalize("NFC", text).split()))
-        return "".join(c if self._home(c) else f"[U+{ord(c):04X}]" for c in composed)
+        composed = joined_letters(" ".join(unicodedata.normalize("NFC", text[:LONGEST_PRINTED]).split()))
+        printed = "".join(c if self._home(c) else f"[U+{ord(c):04X}]" for c in composed)
+        if len(text) <= LONGEST_PRINTED >= len(printed):
+            return printed
+        return f"{printed[:LONGEST_PRINTED]} … [cut: of {len(text)} characters, whole in the workbook]"
 
     def missing(self, text: str) -> tuple[str, ...]:
         """The characters of a text that no font here has, each once."""

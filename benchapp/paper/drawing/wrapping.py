@@ -113,14 +113,16 @@ def _held_together(text: str, width: float, face: Face) -> list[str]:
 
 
 def _break_word(word: str, width: float, face: Face) -> list[str]:
+    """The word in pieces that fit. Letters are measured one by one: a long word costs as much as its letters."""
     pieces: list[str] = []
-    while face.width(word) > width and len(word) > 1:
-        fits = 1
-        used = face.width(word[0])
-        while fits < len(word) and used + face.width(word[fits]) <= width:
-            used += face.width(word[fits])
-            fits += 1
-        mark = max((i + 1 for i in range(fits // 2, fits) if word[i] in _BREAK_AFTER), default=fits)
-        pieces.append(word[:mark])
-        word = word[mark:]
-    return [*pieces, word]
+    start = 0
+    while True:
+        end, used = start + 1, face.width(word[start : start + 1])
+        while end < len(word) and (used := used + face.width(word[end])) <= width:
+            end += 1
+        if end >= len(word):
+            return [*pieces, word[start:]]
+        half = start + (end - start) // 2
+        end = max((at + 1 for at in range(half, end) if word[at] in _BREAK_AFTER), default=end)
+        pieces.append(word[start:end])
+        start = end

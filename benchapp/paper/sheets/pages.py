@@ -113,6 +113,9 @@ def _one_line(words: str, room: float, face: Face) -> str:
     width = room / RUNNING.size
     if face.width(words) <= width:
         return words
-    while words and face.width(f"{words} …") > width:
-        words = words[:-1]
+    room_left = width - face.width(" …")
+    for end, letter in enumerate(words):
+        room_left -= face.width(letter)
+        if room_left < 0:
+            return f"{words[:end]} …"
     return f"{words} …"
