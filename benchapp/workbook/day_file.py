@@ -93,7 +93,7 @@ def read_day_file(content: bytes, name: str) -> DayFile:
         raise DayFileProblem(name, "it says what no entry says") from error
 
 
-class _Unsound(Exception):
+class _Unsound(ValueError):
     """What is wrong, in a few words."""
 
 

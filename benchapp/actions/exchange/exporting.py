@@ -14,7 +14,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem, Refused
 from benchapp.operating_system import data_folder, is_disk_full
-from benchapp.workbook.day_file import read_day_file, write_day_file
+from benchapp.workbook.day_file import DayFileProblem, read_day_file, write_day_file
 from benchapp.workbook.gathering import gather, has_entry, head_of, units_to_send
 from benchapp.workbook.problems import WorkbookProblem
 from benchapp.workbook.whole_files import write_whole
@@ -97,8 +97,7 @@ def _write(bench: Bench, out: Path, units: Sequence[str]) -> None:
     workbook = bench.workbook
     if not bench.looks_only:
         bench.write(partial(workbook.add_anchor, at=bench.clock(), reason="day file"))
-    content = write_day_file(gather(workbook.store, workbook.bench, units))
-    read_day_file(content, out.name)  # what would not be taken over anywhere is not handed out
+    content = _sealed(bench, out, units)
     try:
         out.open("xb").close()  # the name is claimed first: what came meanwhile is nobody's to replace
         write_whole(out, content)
@@ -109,6 +108,22 @@ def _write(bench: Bench, out: Path, units: Sequence[str]) -> None:
             if out.stat().st_size == 0:
                 out.unlink()
         raise ExportProblem(_not_written(out, error)) from error
+
+
+def _sealed(bench: Bench, out: Path, units: Sequence[str]) -> bytes:
+    """The file's bytes, read again: what would not be taken over anywhere is not handed out."""
+    workbook = bench.workbook
+    try:
+        content = write_day_file(gather(workbook.store, workbook.bench, units))
+        read_day_file(content, out.name)
+    except (DayFileProblem, LookupError, TypeError, ValueError) as error:
+        if isinstance(error, WorkbookProblem) and not isinstance(error, DayFileProblem):
+            raise
+        name = bench.path.name
+        raise ExportProblem(
+            f"The record in {name} does not hold, so no day file was written. Verify it: benchapp verify says where."
+        ) from error
+    return content
 
 
 def _refuse_place(out: Path) -> None:

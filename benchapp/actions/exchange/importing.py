@@ -27,6 +27,7 @@ def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
     read, DayFileProblem with what is wrong, WorkbookProblem for the disk.
     """
     file = read_day_file(_content(path), path.name)
+    before = {unit.uuid: unit.mark for unit in bench.units()}
     folding = _Folding(path.name)
     work = partial(bench.workbook.merge, file, path.name, at=bench.clock(), by=by, summarise=folding.summarise)
     merged = bench.write(work)
@@ -37,10 +38,12 @@ def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:
     _take_back(bench, merged, by=by)
     words = [f"{_counted(merged.entries, 'entry', 'entries')} of {path.name} {_are(merged.entries)} added."]
     words += [f"{unit.mark}: {unit.held} Do not use it." for unit in units.values() if _is_news(unit.held, merged)]
+    renamed = {was: units[uuid].mark for uuid, was in before.items() if units[uuid].mark != was}
     return ChangeSet(
         lots=frozenset(lot.name for lot in bench.lots()),
-        units=frozenset(unit.mark for unit in units.values()),
+        units=frozenset({*before.values(), *(unit.mark for unit in units.values())}),
         words=" ".join(words),
+        renamed=renamed,
     )
 
 
@@ -63,7 +66,17 @@ def import_day_files(bench: Bench, paths: Sequence[Path], *, by: str) -> ChangeS
         lots=frozenset().union(*(one.lots for one in done)),
         units=frozenset().union(*(one.units for one in done)),
         words=" ".join(said),
+        renamed=_renamed(done),
     )
+
+
+def _renamed(done: Sequence[ChangeSet]) -> dict[str, str]:
+    """What units are called after all of these, by what they were called before the first."""
+    renamed: dict[str, str] = {}
+    for one in done:
+        renamed = {was: one.renamed.get(now, now) for was, now in renamed.items()}
+        renamed |= {was: now for was, now in one.renamed.items() if was not in renamed}
+    return renamed
 
 
 def _content(path: Path) -> bytes:

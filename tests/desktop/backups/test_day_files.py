@@ -9,6 +9,7 @@ from benchapp.actions.entries.faults import record_note
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.values import BenchIdentity
+from tests.desktop.windows import take_in
 
 YARD = BenchIdentity(uuid="33333333-0000-4000-8000-000000000003", name="Yard")
 
@@ -71,3 +72,27 @@ def test_a_day_file_is_written_by_keys_and_by_mouse_and_never_over_a_file(techni
     assert "never takes the place of one" in technician.reads("save-complaint")
     assert written.read_bytes() == before
     technician.strike("Esc")
+
+
+def test_the_unit_at_hand_stays_so_when_another_comes_to_bear_its_mark(technician, clock, tmp_path, bench):
+    with Bench.create(tmp_path / "yard.workbook", clock=clock, at_bench=YARD) as yard:
+        take_in(yard, count=1)
+        export_day_file(yard, out=tmp_path / "yard.dayfile")
+    own = bench.unit("TB-001").uuid
+    technician.take_unit("TB-001")
+    technician.strike("Ctrl+S", "Ctrl+I")
+    technician.type(str(tmp_path / "yard.dayfile"))
+    technician.strike("Enter")
+    technician.settle()
+    technician.strike("F4")
+    assert technician.window.bench.mark == f"TB-001 ({own[:4]})"
+    assert technician.page.name == "outcome"
+    assert "2 units bear the shelf mark TB-001. Do not use it." in technician.complaint
+    technician.strike("Ctrl+T")
+    technician.type("TB-101")
+    technician.strike("Enter")
+    technician.settle()
+    assert (technician.window.bench.mark, technician.complaint) == ("TB-101", "")
+    assert bench.unit("TB-101").uuid == own
+    technician.strike("F2")
+    assert len({lot.name for lot in bench.lots()}) == 2
