@@ -1,5 +1,6 @@
 """A damaged workbook: what can be read of it, its newest sound backup, and what each has that the other has not."""
 
+import random
 import sqlite3
 from contextlib import closing
 
@@ -96,3 +97,40 @@ def test_what_is_no_workbook_or_newer_is_no_damage(tmp_path):
     diary.write_text("dear diary " * 1000)
     assert look(diary, tmp_path, NotAWorkbook("diary.txt")) is None
     assert damage_of(diary, NewerWorkbook("diary.txt", "9", "1"), tmp_path) is None
+
+
+def _flip(content, chance):
+    for _ in range(chance.choice([1, 10, 200])):
+        content[chance.randrange(len(content))] ^= 1 << chance.randrange(8)
+
+
+def _overwrite_pages(content, chance):
+    for _ in range(chance.choice([1, 3, 10])):
+        page = chance.randrange(len(content) // 4096) * 4096
+        content[page : page + 4096] = chance.randbytes(4096)
+
+
+def _cut(content, chance):
+    del content[chance.randrange(5000, len(content)) :]
+
+
+def _lose_the_list_of_tables(content, chance):
+    content[100:4096] = chance.randbytes(3996)
+
+
+@pytest.mark.parametrize("harm", [_flip, _overwrite_pages, _cut, _lose_the_list_of_tables])
+def test_whatever_happens_to_the_file_it_ends_in_sentences(closed, tmp_path, harm):
+    whole, chance = closed.read_bytes(), random.Random(5)
+    for number in range(6):
+        content = bytearray(whole)
+        harm(content, chance)
+        closed.write_bytes(content)
+        problem = opened(closed)
+        folder = tmp_path / f"readable {number}"
+        folder.mkdir()
+        damage = damage_of(closed, problem, folder) if problem is not None else None
+        if damage is not None and damage.readable is not None:
+            with Bench.look_at(damage.readable) as bench:
+                assert len(bench.units()) <= 3
+            assert len(damage.sentences) >= 3
+        assert closed.read_bytes() == content
