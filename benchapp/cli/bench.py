@@ -102,14 +102,26 @@ def _print_board(board: "Board", asked: argparse.Namespace) -> None:
 
 def _verify_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("workbook", metavar="FILE", type=path_named)
+    parser.add_argument("--units", metavar="A,B", default="", help="check these units alone, beside file and workshop")
+    one = parser.add_mutually_exclusive_group()
+    one.add_argument("--head", metavar="HEX", help="say where the entry stands whose hash begins so, as printed")
+    one.add_argument(
+        "--heads", action="store_true", help="list the newest entry of every chain, to print or write down"
+    )
+    accept = "take a file that lacks what this computer has seen (a restored backup) as the newest from here on"
+    one.add_argument("--accept-older", action="store_true", help=accept)
     add_json(parser)
 
 
 def _verify(asked: argparse.Namespace) -> int:
+    from benchapp.actions.audit.heads import not_promised
     from benchapp.actions.audit.pinned import notes_on_pinned_texts
     from benchapp.actions.exchange.holds import told_of_file
 
-    found = _found_in(asked.workbook)
+    if asked.head is not None or asked.heads or asked.accept_older:
+        return _heads(asked)
+    units = tuple(mark.strip() for mark in asked.units.split(",") if mark.strip())
+    found = _found_in(asked.workbook, units)
     if asked.json:
         print_json([asdict(difference) for difference in found])
     elif found:
@@ -119,18 +131,44 @@ def _verify(asked: argparse.Namespace) -> int:
     else:
         for note in (*told_of_file(asked.workbook), *notes_on_pinned_texts(asked.workbook)):
             say(note)
-        say(f"{asked.workbook.name} holds: file, chains, anchors, and every judgement computed again.")
+        what = f"units {', '.join(units)}" if units else "every judgement"
+        say(f"{asked.workbook.name} holds: file, chains, anchors, and {what} computed again.")
+        for words in not_promised(asked.workbook):
+            say(words)
     return 1 if found else 0
 
 
-def _found_in(workbook: Path) -> "tuple[Difference, ...]":
+def _heads(asked: argparse.Namespace) -> int:
+    from benchapp.actions.audit.heads import accept_as_it_is, compare_head, heads_of
+
+    if asked.accept_older:
+        say(accept_as_it_is(asked.workbook))
+        return 0
+    if asked.heads:
+        heads = heads_of(asked.workbook)
+        if asked.json:
+            print_json([one._asdict() for one in heads])
+        else:
+            rows = [(one.kind, one.name, str(one.number), one.at, one.sha256) for one in heads]
+            print_table(rows, head=("record of", "name", "entry", "recorded", "hash"))
+        return 0
+    there, sentences = compare_head(asked.workbook, asked.head)
+    if asked.json:
+        print_json({"there": there, "words": list(sentences)})
+    else:
+        for sentence in sentences:
+            say(sentence)
+    return 0 if there else 1
+
+
+def _found_in(workbook: Path, units: tuple[str, ...]) -> "tuple[Difference, ...]":
     """What verifying finds; where the file itself is damaged, what is left of it is told on stderr."""
     from benchapp.actions.audit.verifying import verify_workbook
     from benchapp.workbook.problems import DamagedWorkbook
     from benchapp.workbook.values import Difference
 
     try:
-        found = verify_workbook(workbook, progress=progress_of("units"))
+        found = verify_workbook(workbook, units=units, progress=progress_of("units"))
         if not any("damaged" in difference.words for difference in found):
             return found
         problem: BenchError = DamagedWorkbook(workbook.name, "its structure does not hold")

@@ -122,6 +122,16 @@ def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
     return map(StageRow._make, _typed(rows, _STAGE_TYPES))
 
 
+def read_unanchored(store: Store) -> tuple[str, ...]:
+    """The units that have entries behind the last anchor that names them, by mark."""
+    marks = """
+        SELECT units.mark FROM units JOIN chains ON chains.id = units.chain_id
+        WHERE chains.last_entry > chains.anchored ORDER BY units.mark
+    """
+    with store.looking() as connection:
+        return tuple(mark for (mark,) in connection.execute(marks))
+
+
 def read_uuid(store: Store) -> str:
     """The UUID of the workbook's own workshop."""
     with store.looking() as connection:

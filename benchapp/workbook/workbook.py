@@ -35,6 +35,7 @@ if TYPE_CHECKING:
     from benchapp.workbook.columns import JudgedColumns
     from benchapp.workbook.day_file import DayFile
     from benchapp.workbook.days import Days
+    from benchapp.workbook.heads import ChainHead
     from benchapp.workbook.intake import Intake, Pins, Shown
     from benchapp.workbook.journal import Journal
     from benchapp.workbook.marking import Marking
@@ -291,6 +292,16 @@ class Workbook:
         with self.store.looking() as connection:
             return days.settings_of(connection, entry)
 
+    def foundations(self) -> "tuple[ChainHead, ...]":
+        """The newest entry of the chain of each bench and of the workshop."""
+        from benchapp.workbook.heads import read_foundations
+
+        return read_foundations(self.store)
+
+    def unanchored(self) -> tuple[str, ...]:
+        """The units that have entries behind the last anchor that names them."""
+        return board.read_unanchored(self.store)
+
     def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:
         """The tags printed for a unit, oldest first."""
         from benchapp.workbook import days
@@ -348,18 +359,29 @@ class Workbook:
         self, *, at: str, by: str, meters: Sequence[MeterProof] = (), rcd_button_tested: bool = False, note: str = ""
     ) -> "Entry":
         """Record that this bench was opened; anchors what was recorded before."""
-        return self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
+        kept = self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
+        self.remember_heads()
+        return kept
 
     def add_closing(
         self, opening: BenchOpening, *, at: str, by: str, meters: Sequence[MeterProof] = (), note: str = ""
     ) -> None:
         """Record that this opening is closed; anchors the day's records."""
         self._days.add_closing(opening.number, at=at, by=by, meters=meters, note=note)
+        self.remember_heads()
 
     def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
         """Record what was put on paper; anchors the records quoted."""
         self._days.add_tags_printed(tags)
+        self.remember_heads()
 
     def add_anchor(self, *, at: str, reason: str) -> None:
         """Anchor the newest entries of all chains."""
         self._days.add_anchor(at=at, reason=reason)
+        self.remember_heads()
+
+    def remember_heads(self, *, anew: bool = False) -> None:
+        """Keep the heads of the bench's and the workshop's chain outside of the file (see remember_heads there)."""
+        from benchapp.workbook.known_heads import remember_heads
+
+        remember_heads(self.store, self.bench, anew=anew)

@@ -84,8 +84,38 @@ def test_lots_and_their_board_are_listed(capsys, workbook):
 
 def test_a_sound_workbook_verifies(capsys, workbook):
     code, out, _ = run(capsys, "verify", workbook)
-    assert (code, out) == (0, "tarnbeck.workbook holds: file, chains, anchors, and every judgement computed again.\n")
+    first, *exceptions = out.splitlines()
+    assert (code, first) == (0, "tarnbeck.workbook holds: file, chains, anchors, and every judgement computed again.")
+    assert [line.split(":")[0] for line in exceptions] == ["Not proved", "Not proved"]
     assert json.loads(run(capsys, "verify", workbook, "--json")[1]) == []
+
+
+def test_some_units_alone_are_verified(capsys, workbook):
+    code, out, _ = run(capsys, "verify", workbook, "--units", "TB-002, TB-001")
+    assert (code, out.splitlines()[0]) == (
+        0,
+        "tarnbeck.workbook holds: file, chains, anchors, and units TB-002, TB-001 computed again.",
+    )
+    code, _, err = run(capsys, "verify", workbook, "--units", "TB-009", "--json")
+    assert code == 1 or "TB-009" in err
+
+
+def test_heads_are_listed_and_a_printed_one_is_found(capsys, workbook):
+    heads = json.loads(run(capsys, "verify", workbook, "--heads", "--json")[1])
+    unit = next(head for head in heads if head["name"] == "TB-001")
+    code, out, _ = run(capsys, "verify", workbook, "--head", unit["sha256"][:12])
+    assert (code, out.split(", recorded")[0]) == (0, f"{unit['sha256'][:12]} is entry {unit['number']} of TB-001")
+    assert run(capsys, "verify", workbook, "--head", "0" * 12)[0] == 1
+    assert run(capsys, "verify", workbook, "--head", "TB-001")[0] == 2
+    assert run(capsys, "verify", workbook, "--heads")[1].splitlines()[0].split() == [
+        "record",
+        "of",
+        "name",
+        "entry",
+        "recorded",
+        "hash",
+    ]
+    assert run(capsys, "verify", workbook, "--accept-older")[0] == 0
 
 
 def test_a_changed_workbook_is_a_no_with_the_first_difference(capsys, workbook):

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from benchapp.actions.audit.asking_again import ask_again
 from benchapp.actions.audit.grounds_cited import KINDS, CitedGrounds, NoGrounds
+from benchapp.actions.audit.heads import heads_differ
 from benchapp.actions.audit.pinned import looser_pins
 from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
 from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
@@ -55,6 +56,7 @@ def differences_in(
         broken.add(found.unit)
         yield found
     yield from check_projections(workbook.store)
+    yield from heads_differ(workbook)
     yield from _check_units(workbook, frozenset(units), broken, progress, cancelled)
     try:
         yield from looser_pins(workbook)

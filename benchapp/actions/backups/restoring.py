@@ -8,9 +8,12 @@ from benchapp.actions.backups.keeping import counted
 from benchapp.workbook.backup_problems import BackupProblem
 from benchapp.workbook.backup_receipts import examined, list_backups, read_receipt, read_whole
 from benchapp.workbook.backup_values import Receipt
+from benchapp.workbook.bench_identity import this_bench
 from benchapp.workbook.holdings import Further, further_in, read_holdings
+from benchapp.workbook.known_heads import remember_heads
 from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
 from benchapp.workbook.sqlite import Cancel, copy_database
+from benchapp.workbook.store import Store
 
 NAMED = 8
 """units that a sentence names; the rest is counted"""
@@ -41,9 +44,19 @@ def restore(backup: Path, to: Path, *, at: str, cancelled: Cancel | None = None)
             f"{backup.name} does not hold, so nothing was restored. {receipt.faults[0]} {_instead(backup)}".rstrip()
         )
     copy_database(backup, to, cancelled=cancelled)
+    _accept(to)
     further = _further_in_source(backup)
     words = f"{to} holds what was backed up on {_day(receipt)}: {_held(receipt)}."
     return Restored(path=to, words=words + _beyond(backup, further), further=further)
+
+
+def _accept(restored: Path) -> None:
+    """What is restored knowingly is no file set back in secret: it counts as known on this computer."""
+    store = Store(restored, look_only=True)
+    try:
+        remember_heads(store, this_bench(), anew=True)
+    finally:
+        store.close()
 
 
 def further_than(backup: Path, file: Path) -> str:

@@ -15,6 +15,7 @@ from benchapp.actions.papers.reading_words import (
     reading_words,
     uncertainty_words,
 )
+from benchapp.actions.papers.tag_content import DOES_NOT_HOLD, NOTICE
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, siblings_of
 from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import (
@@ -26,6 +27,7 @@ from benchapp.paper.content import (
     RecordSheet,
     RepairLine,
     Signature,
+    Tone,
     unit_code,
 )
 from benchapp.sequences.history.repairs import part_words
@@ -53,8 +55,11 @@ SUPPLY_WORDS = {Supply.none: "none", Supply.limited: "limited", Supply.full: "fu
 
 
 def record_content(bench: Bench, mark: str) -> RecordSheet:
-    """The record of one unit as it stands now; raises NotInWorkbook."""
-    unit, history = bench.unit(mark), bench.history(mark)
+    """The record of one unit as it stands now, or a notice where it does not hold; raises NotInWorkbook."""
+    unit = bench.unit(mark)
+    if fault := bench.record_fault(mark, anew=True):
+        return _notice(bench, unit, fault)
+    history = bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
     words, tone = disposition_words(plan, state, grade=unit.grade)
     return RecordSheet(
@@ -72,7 +77,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         cautions=(*_looser(plan), *tag_cautions(plan, state), *meter_cautions(history.entries)),
         own_texts=tuple(one.words for one in plan.own_texts),
         meters=_meters(plan, history.entries),
-        hashes=_hashes(unit, history.run),
+        hashes=_hashes(bench, unit, history.run),
         signatures=_signatures(history.entries),
         printed=day_and_time(bench.clock()),
         code=unit_code(mark, unit.record_hash),
@@ -228,9 +233,27 @@ def _meters(plan: "Plan", entries: Sequence[Entry]) -> tuple[Fact, ...]:
     )
 
 
-def _hashes(unit: Unit, run: Run) -> tuple[Fact, ...]:
+def _notice(bench: Bench, unit: Unit, fault: str) -> RecordSheet:
+    """What is printed in the place of a record that does not hold: what was found, and nothing of what it says."""
+    return RecordSheet(
+        shelf_mark=unit.mark,
+        equipment=unit.title,
+        lot=unit.lot,
+        disposition_words=DOES_NOT_HOLD,
+        tone=Tone.FORBIDDEN,
+        cautions=(NOTICE, fault),
+        printed=day_and_time(bench.clock()),
+        code=unit_code(unit.mark, unit.record_hash),
+    )
+
+
+def _hashes(bench: Bench, unit: Unit, run: Run) -> tuple[Fact, ...]:
     record = Fact(name=f"Record, {unit.last_entry} entries", value=unit.record_hash)
-    return (record, *(Fact(name=name, value=sha256) for name, sha256 in sorted(run.texts.items())))
+    heads = [
+        Fact(name=f"Record of {one.name}, {one.number} entries", value=one.sha256)
+        for one in bench.workbook.foundations()
+    ]
+    return (record, *heads, *(Fact(name=name, value=sha256) for name, sha256 in sorted(run.texts.items())))
 
 
 def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:

@@ -22,12 +22,17 @@ if TYPE_CHECKING:
 
 MOST_READINGS = 5
 """readings on a tag: more make all of it too small to read at arm's length (own choice)"""
+DOES_NOT_HOLD = "Record does not hold, do not use"
+NOTICE = "Its record was changed or damaged: nothing that it says counts. A supervisor decides what becomes of it."
 TELLING_ROLES = (Role.earth, Role.insulation)
 
 
 def tag_content(bench: Bench, mark: str) -> TagContent:
-    """The tag of one unit as its record stands now; raises NotInWorkbook."""
-    unit, history = bench.unit(mark), bench.history(mark)
+    """The tag of one unit as its record stands now, or a notice where that does not hold; raises NotInWorkbook."""
+    unit = bench.unit(mark)
+    if bench.record_fault(mark, anew=True):
+        return _notice(unit)
+    history = bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
     words, tone = disposition_words(plan, state, grade=unit.grade)
     tested = tested_stages(plan, state)
@@ -47,6 +52,19 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         cautions=tag_cautions(plan, state),
         not_tested=state.not_tested if tested else (),
         code=unit_code(mark, unit.record_hash),
+        record_hash=record_start(unit),
+    )
+
+
+def _notice(unit: Unit) -> TagContent:
+    """What is printed in the place of a tag whose record does not hold: nothing of what that record says."""
+    return TagContent(
+        shelf_mark=unit.mark,
+        title=unit.title,
+        disposition_words=DOES_NOT_HOLD,
+        tone=Tone.FORBIDDEN,
+        cautions=(NOTICE,),
+        code=unit_code(unit.mark, unit.record_hash),
         record_hash=record_start(unit),
     )
 

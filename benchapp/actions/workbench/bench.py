@@ -65,6 +65,7 @@ class Bench:
         self._closed = False
         self._histories = Histories(workbook)
         self._plans = Plans(workbook)
+        self._record_faults: dict[str, str] = {}
         self._catalogue: Catalogue | None = None
         self.left_out: tuple[Complaint, ...] = ()
         self._workshop = ("", Workshop())
@@ -167,6 +168,18 @@ class Bench:
     def unit(self, mark: str) -> Unit:
         """The unit with that shelf mark; raises NotInWorkbook."""
         return self.workbook.unit(mark)
+
+    def record_fault(self, mark: str, *, anew: bool = False) -> str:
+        """What of a unit's record does not hold by itself, as a sentence; empty while it holds.
+
+        Looked at when it is first asked for, and `anew` before anything is printed of it.
+        """
+        if anew or mark not in self._record_faults:
+            from benchapp.workbook.checking import check_unit
+
+            found = check_unit(self.workbook.store, mark)
+            self._record_faults[mark] = found[0].words if found else ""
+        return self._record_faults[mark]
 
     def board(self, lot: str) -> "Board":
         """Units down, stages across, from the stored projection."""

@@ -90,6 +90,8 @@ class BenchPage(QWidget):
     def _name_own_texts(self, view: UnitView) -> None:
         own = tr("This workshop's own: {words}.")
         lines = [view.plan.looser] if view.plan.looser else []
+        if view.record_fault:
+            lines.insert(0, tr("The record does not hold, do not use: {fault}").format(fault=view.record_fault))
         lines += [own.format(words=one.words) for one in self.own_texts_of(view)]
         self.own_texts.setText("\n".join(lines))
         self.own_texts.setVisible(bool(lines))

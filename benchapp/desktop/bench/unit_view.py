@@ -24,6 +24,8 @@ class UnitView:
     step: "PlannedStep | None"
     held: str = ""
     """why the unit is on hold whatever its entries say; empty when it is not"""
+    record_fault: str = ""
+    """what of its record does not hold, as a sentence; empty while it holds"""
 
     @property
     def title(self) -> str:
@@ -80,9 +82,15 @@ class UnitView:
 def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "") -> UnitView:
     """The unit as it stands now, with what is due: of the whole route, of one stage, or at the step of that address."""
     plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address)
-    step = plan.by_address.get(state.due.address)
-    held = bench.unit(mark).held
-    return UnitView(mark=mark, lot=bench.history(mark).lot, plan=plan, state=state, step=step, held=held)
+    return UnitView(
+        mark=mark,
+        lot=bench.history(mark).lot,
+        plan=plan,
+        state=state,
+        step=plan.by_address.get(state.due.address),
+        held=bench.unit(mark).held,
+        record_fault=bench.record_fault(mark),
+    )
 
 
 def model_field(step: "PlannedStep | None", name: str, default: Any = None) -> Any:  # noqa: ANN401

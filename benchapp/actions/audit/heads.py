@@ -1,0 +1,113 @@
+"""Heads of chains outside of the file: printed ones held against it, and those that this computer has kept."""
+
+import re
+from pathlib import Path
+
+from benchapp.errors import BenchError
+from benchapp.workbook.bench_identity import this_bench
+from benchapp.workbook.heads import ChainHead, find_entries, read_heads
+from benchapp.workbook.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads
+from benchapp.workbook.values import Difference
+from benchapp.workbook.workbook import Workbook
+
+FEWEST_DIGITS = 8
+"""of a hash, to look for an entry by (own choice): two entries alike in so many are one in four thousand million"""
+
+
+class NoHead(BenchError):
+    """What was given is no start of a hash."""
+
+
+def heads_of(path: Path) -> tuple[ChainHead, ...]:
+    """The newest entry of every chain of a workbook file. Raises WorkbookProblem."""
+    workbook = Workbook.look_at(path)
+    try:
+        return read_heads(workbook.store)
+    finally:
+        workbook.close()
+
+
+def compare_head(path: Path, typed: str) -> tuple[bool, tuple[str, ...]]:
+    """Whether an entry stands in the file whose hash begins as typed, and where, in sentences.
+
+    Raises NoHead for what is no start of a hash, WorkbookProblem.
+    """
+    start = re.sub(r"[\s.…:-]", "", typed).lower()
+    if not re.fullmatch(r"[0-9a-f]{8,64}", start):
+        raise NoHead(
+            f"{typed!r} is no start of a hash. Type at least {FEWEST_DIGITS} of the digits 0-9 and a-f that stand on "
+            "the tag or the record sheet."
+        )
+    workbook = Workbook.look_at(path)
+    try:
+        found = find_entries(workbook.store, start)
+    finally:
+        workbook.close()
+    if not found:
+        words = f"No entry of {path.name} has a hash that begins with {start}: what was printed is not in this file."
+        return False, (words,)
+    return True, tuple(_where(one) for one in found)
+
+
+def _where(one: ChainHead) -> str:
+    last = "It is the last." if one.is_last else "There are later ones."
+    return f"{one.sha256[:12]} is entry {one.number} of {one.name}, recorded at {one.at}. {last}"
+
+
+def set_back(workbook: Workbook) -> str:
+    """That the file lacks what this computer has seen in it, as a sentence; empty where it lacks nothing."""
+    lacking = lacking_heads(workbook.store)
+    if not lacking:
+        return ""
+    seen = " and ".join(map(_seen, lacking))
+    return (
+        f"{workbook.store.name} lacks what this computer has seen in it: {seen}. It was set back, restored from a "
+        "backup, or is not the workbook that it says it is. Where a backup was restored knowingly, accept it (benchapp "
+        "verify FILE --accept-older); else look for the newer file."
+    )
+
+
+def _seen(head: KnownHead) -> str:
+    return f"entry {head.number} of the {head.kind}'s record ({head.sha256[:12]})"
+
+
+def accept_as_it_is(path: Path) -> str:
+    """From here on the file counts as the newest on this computer, knowingly; a sentence. Raises WorkbookProblem."""
+    workbook = Workbook.look_at(path)
+    try:
+        remember_heads(workbook.store, this_bench(), anew=True)
+    finally:
+        workbook.close()
+    return f"{path.name} counts as the newest on this computer from here on."
+
+
+def heads_differ(workbook: Workbook) -> tuple[Difference, ...]:
+    """The same as a difference."""
+    words = set_back(workbook)
+    return (Difference(unit="", entry=None, words=words),) if words else ()
+
+
+def not_promised(path: Path) -> tuple[str, ...]:
+    """What holding does not prove of this file on this computer, as sentences. Raises WorkbookProblem."""
+    workbook = Workbook.look_at(path)
+    try:
+        return tuple(_exceptions(workbook))
+    finally:
+        workbook.close()
+
+
+def _exceptions(workbook: Workbook) -> list[str]:
+    said = [
+        "Not proved: that a reading was taken as it was typed, and by whom; the record keeps what it was told.",
+        "Not proved: that nobody made the whole file anew. Printed heads prove it: verify --head compares one.",
+    ]
+    if not knows_heads(workbook.store):
+        said.append("This computer has not worked with this workbook: a file set back as a whole would not be noticed.")
+    loose = workbook.unanchored()
+    if loose:
+        named = f"{', '.join(loose[:5])} and {len(loose) - 5} more" if len(loose) > 5 else ", ".join(loose)
+        said.append(
+            f"Not anchored yet: the newest entries of {named}. Until the next anchor (bench opened or closed, tags "
+            "printed, workbook closed) their end could be cut unseen."
+        )
+    return said
