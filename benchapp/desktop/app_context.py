@@ -8,6 +8,7 @@ from benchapp.desktop.backups.keeper import BackupKeeper
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
+from benchapp.desktop.record.keeper import RecordKeeper
 from benchapp.desktop.theme.look import Look
 
 if TYPE_CHECKING:
@@ -24,4 +25,15 @@ class AppContext:
     tasks: BackgroundTasks
     person: Person
     backups: BackupKeeper
+    record: RecordKeeper
     drafts: Drafts = field(default_factory=Drafts)
+
+    def begin(self) -> None:
+        """The window is there: what is done while nobody waits may begin."""
+        self.backups.begin()
+        self.record.begin()
+
+    def stop(self) -> None:
+        """The window closes, or lets go of the workbook."""
+        self.backups.stop()
+        self.record.stop()

@@ -45,6 +45,7 @@ class BackgroundTasks(QObject):
         self._change_signals = change_signals
         self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
         self._patient = ThreadPoolExecutor(max_workers=1, thread_name_prefix="aside")
+        self._checker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="checker")
         self._under_way = 0
         self._closed = False
         # Queued even when the work is done at once: an answer never comes while its question is still being asked.
@@ -75,10 +76,14 @@ class BackgroundTasks(QObject):
         """Do what may take minutes, one after the other, while reads go on; `work` is handed what says to stop."""
         self._follow(self._patient.submit(work, lambda: self._closed), _Task(then, refused, changes=False))
 
+    def check(self, work: Callable[[Callable[[], bool]], Any], *, then: Then, refused: Refused | None = None) -> None:
+        """The same for checks of the record, so that no backup waits for one."""
+        self._follow(self._checker.submit(work, lambda: self._closed), _Task(then, refused, changes=False))
+
     def close(self) -> None:
         """Finish the read under way, stop what is done aside, drop the rest, deliver nothing more."""
         self._closed = True
-        for threads in (self._patient, self._reader):
+        for threads in (self._patient, self._checker, self._reader):
             threads.shutdown(wait=True, cancel_futures=True)
 
     def _follow(self, future: "Future[Any]", task: _Task) -> None:

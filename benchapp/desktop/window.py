@@ -32,6 +32,7 @@ if TYPE_CHECKING:
     from benchapp.desktop.bench.screen import BenchScreen
     from benchapp.desktop.bug_dialog import BugDialog
     from benchapp.desktop.lots.screen import LotsScreen
+    from benchapp.desktop.record.dialog import RecordDialog
     from benchapp.desktop.sale.screen import SaleScreen
 
 OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen | BackupsScreen")
@@ -119,6 +120,7 @@ class Window(QMainWindow):
         add_action(self, "all keys", self.show_keys)
         add_action(self, "workshop", self.show_workshop)
         add_action(self, "copy", self.place.ask_copy)
+        add_action(self, "check record", self.show_record)
         add_action(self, "text larger", self.look.larger)
         add_action(self, "text smaller", self.look.smaller)
         add_action(self, "text as usual", partial(self.look.set_percent, 100))
@@ -133,6 +135,7 @@ class Window(QMainWindow):
         """Show the lots of an opened workbook; the window closes it when it is closed itself."""
         from benchapp.desktop.app_context import AppContext
         from benchapp.desktop.backups.keeper import BackupKeeper
+        from benchapp.desktop.record.keeper import RecordKeeper
 
         self._context = AppContext(
             bench=bench,
@@ -141,6 +144,7 @@ class Window(QMainWindow):
             tasks=self.tasks,
             person=self.person,
             backups=BackupKeeper(bench, self.tasks, self.change_signals),
+            record=RecordKeeper(bench, self.tasks),
         )
         title = tr("For looking only: {file}") if bench.looks_only else tr("Repair bench: {file}")
         self.setWindowTitle(title.format(file=bench.path.name))
@@ -149,13 +153,13 @@ class Window(QMainWindow):
             button.setEnabled(True)
         self.go_to("lots")
         self._context.backups.page_asked.connect(partial(self.go_to, "backups"))
-        self._context.backups.begin()
+        self._context.begin()
         return self._context
 
     def let_go(self) -> None:
         """Close a workbook whose board could not be shown."""
         if self._context is not None:
-            self._context.backups.stop()
+            self._context.stop()
             with suppress(BenchError):
                 self._context.bench.close(anchor=False)
         self._context = None
@@ -228,6 +232,7 @@ class Window(QMainWindow):
     def _follow_lots(self, lots: "LotsScreen") -> None:
         lots.unit_taken.connect(self.take_unit)
         lots.stage_taken.connect(self.take_stage)
+        lots.record_asked.connect(self.show_record)
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
@@ -298,6 +303,17 @@ class Window(QMainWindow):
             dialog.finished.connect(dialog.deleteLater)
             dialog.open()
             dialog.begin()
+
+    def show_record(self) -> "RecordDialog | None":
+        """Whether the record holds, what does not, and a check of all of it."""
+        from benchapp.desktop.record.dialog import RecordDialog
+
+        if self._context is None:
+            return None
+        dialog = RecordDialog(self._context.record, self)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+        return dialog
 
     # the person
     def _shorten_words(self) -> None:
@@ -372,7 +388,7 @@ class Window(QMainWindow):
             return
         self._keep_draft()
         if self._context is not None:
-            self._context.backups.stop()
+            self._context.stop()
         self.tasks.close()
         if self._context is not None:
             self._context.bench.close()

@@ -19,6 +19,17 @@ WHERE entries.sha256 >= ? AND entries.sha256 < ? ORDER BY chains.id, entries.num
 """
 
 
+_BROKEN = """
+SELECT chains.kind, coalesce(units.mark, benches.name, 'the workshop')
+FROM chains LEFT JOIN units ON units.chain_id = chains.id LEFT JOIN benches ON benches.chain_id = chains.id
+WHERE NOT EXISTS (SELECT 1 FROM entries WHERE entries.chain_id = chains.id AND entries.number = chains.last_entry
+                  AND entries.sha256 = chains.last_sha256)
+ORDER BY chains.id
+"""
+UNIT = "unit"
+"""the kind of a unit's chain (named again here: a window reads this without SQLAlchemy)"""
+
+
 class ChainHead(NamedTuple):
     """An entry of a chain: the kind of chain and what it is called, the entry's number, time and hash."""
 
@@ -43,6 +54,12 @@ def read_foundations(store: Store) -> tuple[ChainHead, ...]:
 def _read(store: Store, which: str) -> tuple[ChainHead, ...]:
     with store.looking() as connection:
         return tuple(ChainHead._make((*row, True)) for row in connection.execute(_HEADS.format(which=which)))
+
+
+def read_broken_heads(store: Store) -> tuple[tuple[str, str], ...]:
+    """(kind, name) of the chains that lack the entry with which they are said to end."""
+    with store.looking() as connection:
+        return tuple((str(kind), str(name)) for kind, name in connection.execute(_BROKEN))
 
 
 def find_entries(store: Store, start: str) -> tuple[ChainHead, ...]:

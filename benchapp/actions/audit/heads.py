@@ -5,7 +5,7 @@ from pathlib import Path
 
 from benchapp.errors import BenchError
 from benchapp.workbook.bench_identity import this_bench
-from benchapp.workbook.heads import ChainHead, find_entries, read_heads
+from benchapp.workbook.heads import UNIT, ChainHead, find_entries, read_broken_heads, read_heads
 from benchapp.workbook.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads
 from benchapp.workbook.values import Difference
 from benchapp.workbook.workbook import Workbook
@@ -69,6 +69,20 @@ def set_back(workbook: Workbook) -> str:
 
 def _seen(head: KnownHead) -> str:
     return f"entry {head.number} of the {head.kind}'s record ({head.sha256[:12]})"
+
+
+def broken_heads(workbook: Workbook) -> tuple[Difference, ...]:
+    """The chains of which the newest entry is not the one that it is said to be: quick, for the opening."""
+    words = "The record of {name} does not end as it is said to end. Do not use what it says."
+    found = read_broken_heads(workbook.store)
+    return tuple(
+        Difference(unit=name if kind == UNIT else "", entry=None, words=words.format(name=name)) for kind, name in found
+    )
+
+
+def accept_open(workbook: Workbook) -> None:
+    """The opened file counts as the newest on this computer from here on, knowingly."""
+    workbook.remember_heads(anew=True)
 
 
 def accept_as_it_is(path: Path) -> str:

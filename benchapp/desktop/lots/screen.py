@@ -11,6 +11,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.lots.board_view import BoardView
+from benchapp.desktop.record.line import RecordLine
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import KeyHints, hint
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
@@ -27,6 +28,7 @@ class LotsScreen(Screen):
 
     unit_taken = Signal(str)
     stage_taken = Signal(str, str, str)
+    record_asked = Signal()
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -47,6 +49,8 @@ class LotsScreen(Screen):
         none_yet = tr("No lot yet. {key} takes in the first one.")
         self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
         self.backup = BackupLine(context.backups, "lots")
+        self.record = RecordLine(context.record, "lots")
+        self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())
         self.hints = KeyHints(context.look, "lots-hints")
         self.hints.show_hints(
             [
@@ -64,6 +68,7 @@ class LotsScreen(Screen):
         layout.addWidget(self.summary)
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
+        layout.addWidget(self.record)
         layout.addWidget(self.backup)
         layout.addWidget(self.hints)
         self._connect()

@@ -1,0 +1,1 @@
+"""Whether the workbook's record holds: looked at while nobody waits, and told."""
