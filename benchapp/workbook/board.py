@@ -33,6 +33,7 @@ _STAGE_TYPES = (str, int, str, str, str, int, int, str)
 """What stands in each column of a row; SQLite itself would let anything stand there."""
 _OF_LOT = "WHERE lots.name = ?"
 _MOVED = "WHERE units.moves_at > '' AND units.moves_at <= ?"
+_HELD = "WHERE units.held > ''"
 _OF_DISPOSITION = "WHERE units.disposition = ?"
 _OF_UNIT = "WHERE units.mark = ?"
 
@@ -68,16 +69,24 @@ def read_units_moved(store: Store, now: str) -> tuple[Unit, ...]:
 
 
 def read_units_of(store: Store, disposition: str) -> tuple[Unit, ...]:
-    """The units of one disposition, by shelf mark."""
+    """The units of one disposition, by shelf mark; what is on hold by itself is of "hold", whatever its entries say."""
     with store.looking() as connection:
         found = connection.execute(_UNITS.format(which=_OF_DISPOSITION), (disposition,))
-        return tuple(map(Unit._make, _typed(found, _UNIT_TYPES)))
+        units = [unit for unit in map(Unit._make, _typed(found, _UNIT_TYPES)) if unit.stands == disposition]
+        held = connection.execute(_UNITS.format(which=_HELD))
+        more = {unit for unit in map(Unit._make, _typed(held, _UNIT_TYPES)) if unit.stands == disposition}
+    return tuple(sorted({*units, *more}, key=lambda unit: unit.mark)) if more else tuple(units)
 
 
 def count_units(store: Store) -> dict[str, int]:
-    """How many units there are of each disposition."""
+    """How many units there are of each disposition; what is on hold by itself counts as on hold."""
     with store.looking() as connection:
-        return dict(connection.execute("SELECT disposition, count(*) FROM units GROUP BY disposition"))
+        counts = dict(connection.execute("SELECT disposition, count(*) FROM units GROUP BY disposition"))
+        held = "SELECT disposition, count(*) FROM units WHERE held > '' GROUP BY disposition"
+        for disposition, number in connection.execute(held).fetchall():
+            counts[disposition] -= number
+            counts["hold"] = counts.get("hold", 0) + number
+        return counts
 
 
 def read_marks(store: Store) -> frozenset[str]:

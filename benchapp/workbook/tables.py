@@ -159,7 +159,7 @@ UNITS = Table(
     reference("lot_id", "lots.id", index=True),
     kept("mark", unique=True),
     kept("shelf_mark", index=True),
-    kept("held"),
+    kept("held", index=True),
     kept("lent_to"),
     kept("route"),
     kept("disposition", index=True),

@@ -56,6 +56,16 @@ class Unit(NamedTuple):
     moves_at: str = ""
     """when time alone may next change these; empty for never"""
 
+    @property
+    def stands(self) -> str:
+        """What to take it for: its disposition, or "hold" where it is on hold whatever its entries say."""
+        return "hold" if self.held else self.disposition
+
+    @property
+    def asks(self) -> str:
+        """What is due, or why it is on hold whatever its entries say."""
+        return self.held or self.due
+
 
 class StageRow(NamedTuple):
     """How far one unit is in one stage, as it stood after the unit's latest entry."""

@@ -71,7 +71,7 @@ def board_of(workbook: Workbook, lot: str) -> "Board":
         stages[row.unit].append(state)
     return lot_board(
         [
-            UnitRow(mark=unit.mark, disposition=unit.disposition, stages=tuple(stages[unit.mark]), due=unit.due)
+            UnitRow(mark=unit.mark, disposition=unit.stands, stages=tuple(stages[unit.mark]), due=unit.asks)
             for unit in workbook.units(lot)
         ]
     )

@@ -5,6 +5,7 @@ import pytest
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import close_bench
 from benchapp.actions.entries.faults import record_note
+from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import mark_anew, set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.problems import ExportProblem
@@ -68,10 +69,17 @@ def test_only_the_own_workshops_settings_count(hub, tmp_path):
     with at(hub, HUB) as bench:
         before = bench.workshop
     with at(yard, YARD) as bench:
-        bench.workbook.keep_workshop('{"region": "us"}', at=bench.clock(), by="CD")
+        bench.workbook.keep_workshop('{"region": "us", "insulation_tester": false}', at=bench.clock(), by="CD")
+        marks = {"name": "Attic", "equipment": "tb-mu1", "route": "mains-unit", "marks": ("TB-030", "TB-031")}
+        take_in_lot(bench, **marks, by="CD")
+        record_note(bench, "TB-030", "a foot is missing", by="CD")
+        there = [(unit.due, unit.shown_at) for unit in bench.units()], bench.board("Attic")
     bring(hub, export(yard, YARD, tmp_path / "yard.dayfile"))
     with at(hub, HUB) as bench:
         assert bench.workshop == before
+        units = [bench.unit(mark) for mark in ("TB-020", "TB-030", "TB-031")]
+        assert ([(unit.due, unit.shown_at) for unit in units], bench.board("Attic")) == there
+        record_note(bench, "TB-031", "the hub's settings hold from here on", by="AB")
     assert verify_workbook(hub) == ()
 
 
@@ -90,6 +98,10 @@ def test_a_unit_with_two_records_is_on_hold_and_neither_side_is_picked(forked):
     assert verify_workbook(forked) == ()
     with at(forked, HUB) as bench:
         unit = bench.unit("TB-001")
+        assert (unit.stands, bench.workbook.counts()) == ("hold", {"quarantine": 2, "hold": 1})
+        row = bench.board("Tarnbeck hall").rows[0]
+        assert (row.disposition, row.due) == ("hold", unit.held)
+        assert [one.mark for one in bench.workbook.units_of("hold")] == ["TB-001"]
         assert unit.held == "There are two records of it from entry 1 on."
         assert bench.entries("TB-001") == ()
         with pytest.raises(Held, match="two records"):

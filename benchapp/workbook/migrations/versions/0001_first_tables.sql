@@ -134,6 +134,8 @@ CREATE TABLE units (
 
 CREATE INDEX ix_units_disposition ON units (disposition);
 
+CREATE INDEX ix_units_held ON units (held);
+
 CREATE INDEX ix_units_lot_id ON units (lot_id);
 
 CREATE INDEX ix_units_moves_at ON units (moves_at);
