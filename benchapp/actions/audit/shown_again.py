@@ -33,13 +33,12 @@ def what_is_shown_wrong(
 ) -> Iterator[str]:
     """In words; `entries` is the whole chain from the beginning on, `brought_up` are the openings and the settings,
     `plan_of` gives the unit's plan now under the settings that an entry cites or says."""
-    moments = [one for one in _moments(entries, brought_up) if one.at == shown.at]
+    moments = [(one, folded) for one, folded in _moments(entries, brought_up) if one.at == shown.at]
     if not moments:
         yield f"{mark} is shown as at {shown.at or 'no time'}, when nothing was recorded that could move it"
         return
-    folded = entries[1:]
     found: list[str] = []
-    for moment in moments:
+    for moment, folded in moments:
         state = fold(plan_of(moment), folded, at=shown.at)
         found = list(_differences(mark, shown.summary, summary_after(mark, state, folded)))
         if not found:
@@ -47,15 +46,18 @@ def what_is_shown_wrong(
     yield from found
 
 
-def _moments(entries: Sequence[Entry], brought_up: Iterable[Entry]) -> Iterator[Entry]:
-    """The entries at whose time the unit may have been shown anew: its last, or one of the others after that."""
-    for last in reversed(entries):
-        yield last
-        if last.kind not in MOVES_NOTHING:
-            break
+def _moments(entries: Sequence[Entry], brought_up: Iterable[Entry]) -> Iterator[tuple[Entry, Sequence[Entry]]]:
+    """The entries at whose time the unit may have been shown anew, each with the unit's entries until then: its last,
+    or one of the others after that. What moves nothing may have come before or after."""
+    there = len(entries)
+    while there > 1 and entries[there - 1].kind in MOVES_NOTHING:
+        there -= 1
+    for until in range(len(entries), there - 1, -1):
+        yield entries[until - 1], entries[1:until]
     for moment in brought_up:
-        if seconds_between(last.at, moment.at) >= 0:
-            yield moment
+        if seconds_between(entries[there - 1].at, moment.at) >= 0:
+            for until in range(len(entries), there - 1, -1):
+                yield moment, entries[1:until]
 
 
 def _differences(mark: str, there: UnitSummary, expected: UnitSummary) -> Iterator[str]:
