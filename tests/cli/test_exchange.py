@@ -3,10 +3,11 @@
 import pytest
 
 from benchapp.cli.command import main
-from tests.actions.exchange.benches import HALL, HUB, at, copy, make
+from tests.actions.exchange.benches import HALL, HUB, at, copy, make, on_its_computer
 
 
 def run(capsys, *words):
+    on_its_computer(words[1])
     code = main([str(word) for word in words])
     out, err = capsys.readouterr()
     return code, out, err

@@ -1,10 +1,12 @@
 """Benches that work apart: workbooks of a hub, of copies taken along, and of another workshop."""
 
+import os
 import shutil
 import sqlite3
 from contextlib import closing
 from pathlib import Path
 
+from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.exporting import export_day_file
@@ -19,9 +21,20 @@ YARD = BenchIdentity(uuid="33333333-0000-4000-8000-000000000003", name="Yard")
 PROVED = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
 
 
+def on_its_computer(path: Path) -> Path:
+    """From here on at the computer where that workbook is: it remembers what it has seen in it. The path again."""
+    os.environ["BENCHAPP_DATA"] = str(path.with_suffix(".computer"))
+    return path
+
+
+def verified(path: Path) -> tuple:
+    """What verifying the workbook finds, at its own computer."""
+    return verify_workbook(on_its_computer(path))
+
+
 def make(path: Path, *, marks=("TB-001", "TB-002", "TB-014"), lot="Tarnbeck hall", at=HUB, hour=0) -> Path:
     """A workbook with a lot, its bench open."""
-    with Bench.create(path, folders=(SMALL,), clock=_clock(hour), at_bench=at) as bench:
+    with Bench.create(on_its_computer(path), folders=(SMALL,), clock=_clock(hour), at_bench=at) as bench:
         open_bench(bench, by="AB", meters=PROVED, rcd_button_tested=True)
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=marks, by="AB")
     return path
@@ -34,7 +47,7 @@ def copy(path: Path, to: Path) -> Path:
 
 def at(path: Path, bench: BenchIdentity, *, hour=1) -> Bench:
     """The workbook open at a bench, so many hours after it was made."""
-    return Bench.open(path, folders=(SMALL,), clock=_clock(hour), at_bench=bench)
+    return Bench.open(on_its_computer(path), folders=(SMALL,), clock=_clock(hour), at_bench=bench)
 
 
 def export(path: Path, bench: BenchIdentity, out: Path, **asked) -> Path:

@@ -10,13 +10,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import mark_anew
 from tests.actions.driving import do_what_is_due
-from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make
+from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
 
 
 @pytest.fixture(scope="module")
@@ -62,7 +61,7 @@ def in_their_order(apart, tmp_path_factory):
     hub, files = apart
     path = copy(hub, tmp_path_factory.mktemp("order") / "hub.workbook")
     bring(path, *files)
-    assert verify_workbook(path) == ()
+    assert verified(path) == ()
     return held(path, but=HUB)
 
 
@@ -78,7 +77,7 @@ def test_any_order_and_repetition_of_imports_gives_the_same_workbook(apart, in_t
         path = copy(hub, Path(folder) / "hub.workbook")
         for file in order:
             bring(path, file)
-            assert verify_workbook(path) == (), file.name
+            assert verified(path) == (), file.name
         found = held(path, but=HUB)
     for table, rows in in_their_order.items():
         assert found[table] == rows, table

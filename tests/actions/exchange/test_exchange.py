@@ -2,7 +2,6 @@
 
 import pytest
 
-from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import close_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
@@ -11,7 +10,19 @@ from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.workbook.problems import Held, SeveralUnits
 from tests.actions.driving import do_what_is_due
-from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, held, make
+from tests.actions.exchange.benches import (
+    HALL,
+    HUB,
+    YARD,
+    at,
+    bring,
+    copy,
+    export,
+    held,
+    make,
+    on_its_computer,
+    verified,
+)
 from tests.forging import without_guards
 
 
@@ -32,7 +43,7 @@ def test_what_a_copy_recorded_comes_back_once_and_shows_as_it_did_there(hub, tmp
     assert again == "hall.dayfile holds nothing that is not here already."
     with at(hub, HUB) as bench:
         assert (bench.unit("TB-001"), bench.board("Tarnbeck hall"), bench.entries("TB-001")) == there
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
 
 
 def test_two_workshops_that_both_have_a_mark_are_merged_and_both_units_are_on_hold(hub, tmp_path):
@@ -42,7 +53,7 @@ def test_two_workshops_that_both_have_a_mark_are_merged_and_both_units_are_on_ho
         uuid = bench.unit("TB-014").uuid
     (said,) = bring(hub, export(yard, YARD, tmp_path / "yard.dayfile"))
     assert "2 units bear the shelf mark TB-014" in said
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
     with at(hub, HUB) as bench:
         theirs = f"TB-014 ({uuid[:4]})"
         assert {unit.mark for unit in bench.units()} >= {"TB-001", "TB-002", "TB-020", theirs}
@@ -61,7 +72,7 @@ def test_two_workshops_that_both_have_a_mark_are_merged_and_both_units_are_on_ho
         assert {bench.unit("TB-014").held, bench.unit("TB-114").held} == {""}
         assert bench.unit("TB-114").uuid == uuid
         record_note(bench, "TB-014", "a foot is missing", by="AB")
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
 
 
 def test_only_the_own_workshops_settings_count(hub, tmp_path):
@@ -80,7 +91,7 @@ def test_only_the_own_workshops_settings_count(hub, tmp_path):
         units = [bench.unit(mark) for mark in ("TB-020", "TB-030", "TB-031")]
         assert ([(unit.due, unit.shown_at) for unit in units], bench.board("Attic")) == there
         record_note(bench, "TB-031", "the hub's settings hold from here on", by="AB")
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
 
 
 @pytest.fixture
@@ -95,7 +106,7 @@ def forked(hub, tmp_path):
 
 
 def test_a_unit_with_two_records_is_on_hold_and_neither_side_is_picked(forked):
-    assert verify_workbook(forked) == ()
+    assert verified(forked) == ()
     with at(forked, HUB) as bench:
         unit = bench.unit("TB-001")
         assert (unit.stands, bench.workbook.counts()) == ("hold", {"quarantine": 2, "hold": 1})
@@ -109,7 +120,7 @@ def test_a_unit_with_two_records_is_on_hold_and_neither_side_is_picked(forked):
         with pytest.raises(Held, match="two records"):
             mark_anew(bench, "TB-001", "TB-099", by="AB")
         record_note(bench, "TB-002", "the others go on", by="AB")
-    assert verify_workbook(forked) == ()
+    assert verified(forked) == ()
 
 
 def test_a_day_file_never_takes_the_place_of_a_file(hub, tmp_path):
@@ -131,7 +142,7 @@ def test_a_bench_writes_what_moved_since_its_last_day_file_when_it_closes(hub, t
     from benchapp.actions.backups.settings import name_folder
 
     stick = tmp_path / "stick"
-    name_folder(stick, workbook=hub)
+    name_folder(stick, workbook=on_its_computer(hub))
     spare = copy(hub, tmp_path / "spare.workbook")
     with at(hub, HUB) as bench:
         record_note(bench, "TB-001", "a foot is missing", by="AB")
@@ -143,7 +154,7 @@ def test_a_bench_writes_what_moved_since_its_last_day_file_when_it_closes(hub, t
     (second,) = set(stick.glob("*.dayfile")) - {first}
     assert second.read_text().count("a foot is missing") == 1
     bring(spare, second, first, bench=YARD)
-    assert verify_workbook(spare) == ()
+    assert verified(spare) == ()
     with at(spare, YARD) as bench:
         assert [len(bench.entries(mark)) for mark in ("TB-001", "TB-002", "TB-014")] == [1, 1, 0]
 
@@ -151,7 +162,7 @@ def test_a_bench_writes_what_moved_since_its_last_day_file_when_it_closes(hub, t
 def test_the_yard_has_all_that_the_hub_has(hub, tmp_path):
     yard = make(tmp_path / "yard.workbook", marks=("TB-020",), at=YARD)
     bring(yard, export(hub, HUB, tmp_path / "hub.dayfile"), bench=YARD)
-    assert verify_workbook(yard) == ()
+    assert verified(yard) == ()
     assert set(held(hub, but=HUB)["revisions"]) <= set(held(yard, but=YARD)["revisions"])
 
 

@@ -2,7 +2,6 @@
 
 import pytest
 
-from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import mark_anew
@@ -10,7 +9,7 @@ from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.holds import told_of_file
 from benchapp.actions.workbench.problems import Refused
 from benchapp.workbook.problems import Lent
-from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, make
+from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, make, verified
 
 
 @pytest.fixture
@@ -41,8 +40,8 @@ def test_a_lent_unit_is_worked_on_where_it_is_and_nowhere_else(lent):
                 refused()
         record_note(bench, "TB-002", "the others stay", by="AB")
     assert told_of_file(hub) == (f"TB-001 is lent to {HALL.uuid}: it alone may record on it.",)
-    assert verify_workbook(hub) == ()
-    assert verify_workbook(hall) == ()
+    assert verified(hub) == ()
+    assert verified(hall) == ()
 
 
 def test_a_unit_that_comes_back_is_everybodys_again_and_no_record_forks(lent, tmp_path):
@@ -55,7 +54,7 @@ def test_a_unit_that_comes_back_is_everybodys_again_and_no_record_forks(lent, tm
     note(hub, HUB, "TB-001", "it is back")
     note(hub, YARD, "TB-001", "the other bench of the hub may too")
     assert told_of_file(hub) == ()
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
 
 
 def test_a_unit_lent_a_second_time_stays_with_the_bench_that_has_it(lent, tmp_path):

@@ -3,12 +3,11 @@
 import sqlite3
 from contextlib import closing
 
-from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.holds import told_of_file
-from tests.actions.exchange.benches import HUB, PROVED, at, bring, copy, export, make
+from tests.actions.exchange.benches import HUB, PROVED, at, bring, copy, export, make, verified
 
 
 def work(path, lot, mark, region, *, hour):
@@ -25,7 +24,7 @@ def test_both_sides_of_the_own_records_are_kept_and_the_local_line_stands(tmp_pa
     work(hub, "Attic", "TB-050", "eu", hour=1)
     work(other, "Barn", "TB-060", "us", hour=2)
     bring(hub, export(other, HUB, tmp_path / "other.dayfile"))
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
     told = told_of_file(hub)
     assert [one.split(" from entry")[0] for one in told] == [
         "There are two records of the bench Hub",
@@ -43,7 +42,7 @@ def test_both_sides_of_the_own_records_are_kept_and_the_local_line_stands(tmp_pa
         assert (closed.at, closed.meters) == (opening.at, opening.meters)
         take_in_lot(bench, name="Cellar", equipment="tb-ls1", route="small-check", marks=("TB-070",), by="AB")
         record_note(bench, "TB-060", "the other lot goes on too", by="AB")
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
     with closing(sqlite3.connect(hub)) as connection:
         kinds = dict(connection.execute("SELECT kind, forked_at FROM chains WHERE forked_at IS NOT NULL"))
     assert set(kinds) == {"bench", "workshop"}
@@ -56,7 +55,7 @@ def test_a_changed_head_or_side_of_a_forked_record_is_seen(tmp_path):
         with at(path, HUB) as bench:
             record_note(bench, "TB-001", words, by="AB")
     bring(hub, export(other, HUB, tmp_path / "other.dayfile"))
-    assert verify_workbook(hub) == ()
+    assert verified(hub) == ()
     chain = "chain_id = (SELECT id FROM chains WHERE forked_at IS NOT NULL)"
     for statement in (
         "UPDATE chains SET forked_at = NULL WHERE forked_at IS NOT NULL",
@@ -74,4 +73,4 @@ def test_a_changed_head_or_side_of_a_forked_record_is_seen(tmp_path):
         changed = copy(hub, tmp_path / "changed.workbook")
         with closing(sqlite3.connect(changed, isolation_level=None)) as connection:
             connection.execute(statement)
-        assert verify_workbook(changed) != (), statement
+        assert verified(changed) != (), statement
