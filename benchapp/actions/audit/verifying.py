@@ -14,7 +14,8 @@ from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
 from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import LentContent
+from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.checking import check_records
@@ -148,11 +149,13 @@ class UnitsAgain:
 
 
 class _Place:
-    """Where in its unit's history an entry stands: in the run begun last, at a time that the program can have given."""
+    """Where in its unit's history an entry stands: in the run begun last, at a time that the program can have given, at
+    the bench to which the unit was lent."""
 
     def __init__(self, beginning: Entry) -> None:
         self._run = beginning.run
         self._last_at = ""
+        self._lent_to = ""
 
     def what_is_wrong(self, entry: Entry) -> Iterator[str]:
         """In words; to be asked of each entry in order."""
@@ -163,3 +166,7 @@ class _Place:
         if self._last_at and 0 < seconds_between(entry.at, self._last_at) <= CLOCK_PUT_RIGHT:
             yield "its time lies before that of the entry before it, by less than a clock put right explains"
         self._last_at = entry.at
+        if self._lent_to not in ("", entry.bench):
+            yield "it was made at another bench than the one that the unit was lent to"
+        if is_of(entry, LentContent):
+            self._lent_to = entry.content.to

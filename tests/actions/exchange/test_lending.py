@@ -10,6 +10,7 @@ from benchapp.actions.exchange.holds import told_of_file
 from benchapp.actions.workbench.problems import Refused
 from benchapp.workbook.problems import Lent
 from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, make, verified
+from tests.forging import Forger
 
 
 @pytest.fixture
@@ -80,3 +81,14 @@ def test_what_cannot_be_lent_is_a_sentence_and_leaves_no_file(lent, tmp_path):
             export_day_file(bench, out=out, units=["TB-001"], lend_to=YARD.uuid, by="AB")
         assert bench.unit("TB-002").lent_to == ""
     assert not out.exists()
+
+
+def test_an_entry_of_another_bench_than_the_unit_was_lent_to_is_seen(lent):
+    _, hall = lent
+    note(hall, HALL, "TB-001")
+    assert verified(hall) == ()
+    forger = Forger(hall)
+    forger.of("TB-001")[-1]["bench"] = YARD.uuid
+    forger.write()
+    said = [one.words for one in verified(hall)]
+    assert any("made at another bench than the one that the unit was lent to" in words for words in said)
