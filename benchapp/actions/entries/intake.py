@@ -11,6 +11,7 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
+from benchapp.sequences.planning.chain_contents import RunContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.intake import Pins, Shown
 from benchapp.workbook.values import Lot
@@ -102,7 +103,10 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     route = route or history.run.route
     _refuse_unknown(bench.catalogue, equipment, route)
     plan, at = make_plan(bench.catalogue, route, equipment, bench.workshop), bench.now(history)
-    shown = summary_after(unit, fold(plan, history.entries, at=at), history.entries)
+    begun = RunContent(route=route, equipment=equipment, pins="")
+    run = Entry(number=len(history.entries) + 1, uuid="", kind=EntryKind.run, at=at, by=by, content=begun)
+    entries = (*history.entries, run)
+    shown = summary_after(unit, fold(plan, entries, at=at), entries)
     add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by)
     bench.write(add)
     bench.forget(unit)
