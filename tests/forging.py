@@ -1,7 +1,7 @@
 """Changing a workbook as somebody would who knows SQL, the format and how to hash: nothing of benchapp is imported.
 
 `Forger` opens the file behind its guards, lets any entry be changed, taken out or put in, and then makes chains,
-columns, citations and (if asked) anchors agree with it again.
+columns, citations, the tables made from the entries and (if asked) anchors agree with it again.
 """
 
 import json
@@ -53,92 +53,159 @@ class Forger:
 
     def write(self, *, anchors: bool = True) -> None:
         """Put everything back into the file, sealed anew; without `anchors` these stay as they were."""
-        before = sys.getrecursionlimit()
-        sys.setrecursionlimit(100_000)
-        try:
-            self._seal(anchors=anchors)
-        finally:
-            sys.setrecursionlimit(before)  # what reads hostile files rests on it
-
-    def _seal(self, *, anchors: bool) -> None:
-        new: dict[str, str] = {}
-        places = {one["old"]: (chain, at) for chain, all_ in self.chains.items() for at, one in enumerate(all_)}
-
-        def link(chain: str, at: int) -> str:
-            one = self.chains[chain][at]
-            key = f"{chain} {at}"
-            if key not in new:
-                one["previous"] = link(chain, at - 1) if at else ""
-                one["number"] = at
-                for cited in one["cites"]:
-                    cited["sha256"] = again(cited["sha256"])
-                _say_again(one, again, follow if anchors else None)
-                sealed = {name: value for name, value in one.items() if name != "old"}
-                new[key] = sha256(canonical(sealed).encode()).hexdigest()
-            return new[key]
-
-        def again(old: str) -> str:
-            return link(*places[old]) if old in places else old
-
-        def follow(uuid: str, old: str) -> list:
-            if old in places:
-                return [places[old][1], again(old)]
-            last = len(self.chains[uuid]) - 1
-            return [last, link(uuid, last)]
-
-        for chain, entries in self.chains.items():
-            for at in range(len(entries)):
-                link(chain, at)
+        new = Sealing(self.chains, anchors=anchors).links()
         without_guards(self.path, lambda connection: self._store(connection, new))
 
     def _store(self, connection: sqlite3.Connection, new: dict[str, str]) -> None:
         connection.execute("BEGIN")
         columns = [row[1] for row in connection.execute("PRAGMA table_info(entries)")]
         ids = dict(connection.execute("SELECT uuid, id FROM entries"))
+        connection.execute("DELETE FROM entries")
+        chain_ids = dict(connection.execute("SELECT uuid, id FROM chains"))
         for chain, entries in self.chains.items():
-            (chain_id,) = connection.execute("SELECT id FROM chains WHERE uuid = ?", (chain,)).fetchone()
-            connection.execute("DELETE FROM entries WHERE chain_id = ?", (chain_id,))
             for at, one in enumerate(entries):
                 sealed = {name: value for name, value in one.items() if name != "old"}
-                row = _row(columns, sealed) | {"chain_id": chain_id, "sha256": new[f"{chain} {at}"]}
-                _insert(connection, row | ({"id": ids[one["uuid"]]} if one["uuid"] in ids else {}))
-                if one["kind"] == "tags-printed":
-                    _print_again(connection, ids.get(one["uuid"]), one["content"]["tags"])
+                row = _row(columns, sealed) | {"chain_id": chain_ids[chain], "sha256": new[f"{chain} {at}"]}
+                _insert(connection, "entries", row | ({"id": ids[one["uuid"]]} if one["uuid"] in ids else {}))
             last = len(entries) - 1
-            moved = (last, entries[-1]["at"], new[f"{chain} {last}"], chain_id)
-            connection.execute("UPDATE chains SET last_entry = ?, last_at = ?, last_sha256 = ? WHERE id = ?", moved)
-            connection.execute("UPDATE chains SET anchored = min(anchored, last_entry) WHERE id = ?", (chain_id,))
-        self._store_places(connection)
+            moved = (last, entries[-1]["at"], new[f"{chain} {last}"], chain)
+            connection.execute(
+                "UPDATE chains SET last_entry = ?, last_at = ?, last_sha256 = ?, anchored = -1 WHERE uuid = ?", moved
+            )
+        for chain, entries in self.chains.items():
+            for at, one in enumerate(entries):
+                made = _MADE.get(one["kind"])
+                if made:
+                    made(connection, one, new[f"{chain} {at}"])
         connection.execute("COMMIT")
 
-    def _store_places(self, connection: sqlite3.Connection) -> None:
-        """The hashes that stand beside the entries: the newest settings, the bench's last day."""
-        settings = "(SELECT sha256 FROM entries JOIN chains ON chains.id = chain_id WHERE chains.uuid = workbook.uuid"
-        connection.execute(f"UPDATE workbook SET settings_sha256 = {settings} AND number = settings_entry)")
-        day = "SELECT sha256 FROM entries WHERE entries.chain_id = benches.chain_id AND number = day"
-        connection.execute(f"UPDATE benches SET day_sha256 = ({day}) WHERE day IS NOT NULL")
+
+class Sealing:
+    """The hashes that the entries have once they are sealed anew, each after those that it rests on."""
+
+    def __init__(self, chains: dict[str, list[dict]], *, anchors: bool) -> None:
+        self._chains = chains
+        self._anchors = anchors
+        self._places = {one["old"]: (chain, at) for chain, all_ in chains.items() for at, one in enumerate(all_)}
+        self._links: dict[str, str] = {}
+
+    def links(self) -> dict[str, str]:
+        """By chain and number."""
+        before = sys.getrecursionlimit()
+        sys.setrecursionlimit(100_000)
+        try:
+            for chain, entries in self._chains.items():
+                for at in range(len(entries)):
+                    self._link(chain, at)
+        finally:
+            sys.setrecursionlimit(before)  # what reads hostile files rests on it
+        return self._links
+
+    def _link(self, chain: str, at: int) -> str:
+        key = f"{chain} {at}"
+        if key not in self._links:
+            one = self._chains[chain][at]
+            one["previous"] = self._link(chain, at - 1) if at else ""
+            one["number"] = at
+            for cited in one["cites"]:
+                cited["sha256"] = self._again(cited["sha256"])
+            self._follow(one)
+            sealed = {name: value for name, value in one.items() if name != "old"}
+            self._links[key] = sha256(canonical(sealed).encode()).hexdigest()
+        return self._links[key]
+
+    def _follow(self, one: dict) -> None:
+        """What a content says of other entries."""
+        content = one["content"]
+        if one["kind"] == "tags-printed":
+            for tag in content["tags"]:
+                tag["record"] = self._again(tag["record"])
+        elif one["kind"] == "anchor" and self._anchors:
+            content["heads"] = {uuid: self._head(uuid, old) for uuid, (_, old) in content["heads"].items()}
+
+    def _again(self, old: str) -> str:
+        return self._link(*self._places[old]) if old in self._places else old
+
+    def _head(self, uuid: str, old: str) -> list:
+        """The entry that was anchored, or the chain's last where it was taken out."""
+        if old in self._places:
+            return [self._places[old][1], self._again(old)]
+        last = len(self._chains[uuid]) - 1
+        return [last, self._link(uuid, last)]
 
 
-def _say_again(one, again, follow):
-    """The hashes that the content of an entry names, as they are now; `follow` is left out where anchors stay."""
-    for tag in one["content"]["tags"] if one["kind"] == "tags-printed" else ():
-        tag["record"] = again(tag["record"])
-    if one["kind"] == "anchor" and follow:
-        heads = one["content"]["heads"]
-        one["content"]["heads"] = {uuid: follow(uuid, old) for uuid, (_, old) in heads.items()}
-
-
-def _insert(connection, row):
+def _insert(connection, table, row):
     names = ", ".join(f'"{name}"' for name in row)
-    values = ", ".join("?" * len(row))
-    connection.execute(f"INSERT INTO entries ({names}) VALUES ({values})", list(row.values()))
+    connection.execute(f"INSERT INTO {table} ({names}) VALUES ({', '.join('?' * len(row))})", list(row.values()))
 
 
-def _print_again(connection, entry_id, tags):
-    """What the log of tags says of the record that each was printed from."""
+def _settle(connection, one, link):
+    row = (canonical(one["content"]["settings"]), one["number"], link, one["chain"])
+    words = "settings = ?, settings_entry = ?, settings_sha256 = ?"
+    connection.execute(f"UPDATE workbook SET {words} WHERE uuid = ?", row)
+
+
+def _day(connection, one, link):
+    bench = "(SELECT id FROM chains WHERE uuid = ?)"
+    row = (one["number"], link, one["chain"])
+    connection.execute(f"UPDATE benches SET day = ?, day_sha256 = ? WHERE chain_id = {bench}", row)
+
+
+def _lot(connection, one, _link):
+    content = one["content"]
+    names = ("equipment", "route", "title", "note")
+    words = ", ".join(f"{name} = ?" for name in names)
+    row = [*(content.get(name, "") for name in names), one["at"], one["by"], content["lot"]]
+    connection.execute(f'UPDATE lots SET {words}, taken_in = ?, "by" = ? WHERE uuid = ?', row)
+
+
+def _dispose(connection, one, _link):
+    content = one["content"]
+    row = (content["disposition"], content.get("grade", ""), content.get("price", ""), one["chain"])
     unit = "(SELECT id FROM chains WHERE uuid = ?)"
-    statement = f"UPDATE tags_printed SET record_hash = ? WHERE entry_id = ? AND unit_id = {unit}"
-    connection.executemany(statement, [(tag["record"], entry_id, tag["unit"]) for tag in tags])
+    connection.execute(f"UPDATE units SET disposition = ?, grade = ?, price = ? WHERE chain_id = {unit}", row)
+
+
+def _tags(connection, one, _link):
+    for tag in one["content"]["tags"]:
+        row = (one["at"], one["by"], tag["disposition"], tag["record"], one["uuid"], tag["unit"])
+        which = (
+            "entry_id = (SELECT id FROM entries WHERE uuid = ?) AND unit_id = (SELECT id FROM chains WHERE uuid = ?)"
+        )
+        connection.execute(
+            f'UPDATE tags_printed SET at = ?, "by" = ?, disposition = ?, record_hash = ? WHERE {which}', row
+        )
+
+
+def _anchor(connection, one, _link):
+    for uuid, (number, _) in one["content"]["heads"].items():
+        connection.execute("UPDATE chains SET anchored = max(anchored, ?) WHERE uuid = ?", (number, uuid))
+
+
+def _run(connection, one, _link):
+    cited = one["cites"][0]["sha256"]
+    found = connection.execute("SELECT sealed FROM entries WHERE sha256 = ?", (cited,)).fetchone()
+    if found:
+        settings = canonical(json.loads(found[0])["content"]["settings"])
+        connection.execute("UPDATE runs SET settings = ? WHERE uuid = ?", (settings, one["run"]))
+
+
+def _begin(connection, one, link):
+    if one["run"]:
+        _run(connection, one, link)
+
+
+_MADE = {
+    "settings": _settle,
+    "opening": _day,
+    "closing": _day,
+    "lot": _lot,
+    "disposition": _dispose,
+    "tags-printed": _tags,
+    "anchor": _anchor,
+    "beginning": _begin,
+    "run": _run,
+}
 
 
 def _row(columns, sealed):

@@ -1,0 +1,129 @@
+"""Cut tails and entries changed by somebody who can hash: chains made to fit again, with anchors and without.
+
+What nobody can see in the file alone is said by verify itself, and listed here.
+"""
+
+import shutil
+import sqlite3
+from contextlib import closing
+
+import pytest
+
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.errors import BenchError
+from tests.forging import Forger
+
+
+def seen(path):
+    try:
+        return bool(verify_workbook(path))
+    except BenchError:
+        return True
+
+
+def answer(forger, mark="TB-001"):
+    return forger.answers(mark, "coils.coil")[0]
+
+
+def of_kind(forger, kind):
+    return next(one for chain in forger.chains.values() for one in chain if one["kind"] == kind)
+
+
+def judged_better(forger):
+    answer(forger)["content"]["judgement"] = "conditional pass"
+
+
+def read_otherwise(forger):
+    answer(forger)["content"]["value"] += 0.2
+
+
+def dearer(forger):
+    of_kind(forger, "disposition")["content"]["price"] = "£99"
+
+
+def by_another(forger):
+    answer(forger)["by"] = "ZZ"
+
+
+def earlier(forger):
+    answer(forger)["at"] = "2026-05-04T08:00:00.000Z"
+
+
+def at_another_bench(forger):
+    answer(forger)["bench"] = "00000000-0000-4000-8000-00000000000b"
+
+
+def under_other_settings(forger):
+    of_kind(forger, "settings")["content"]["settings"]["guard_factor"] = 0.0
+
+
+def proved_after_all(forger):
+    opening = of_kind(forger, "opening")
+    opening["content"]["meters"][0]["lead_resistance"] = 0.0
+
+
+def another_lot_title(forger):
+    of_kind(forger, "lot")["content"]["title"] = "Gold"
+
+
+def answered_early(forger):
+    entries = forger.of("TB-001")
+    entries.insert(1, entries.pop(entries.index(answer(forger))))
+
+
+def left_out(forger):
+    entries = forger.of("TB-001")
+    entries.remove(answer(forger))
+
+
+def tag_of_another_record(forger):
+    of_kind(forger, "tags-printed")["content"]["tags"][0]["record"] = "0" * 64
+
+
+FORGERIES = (
+    judged_better,
+    read_otherwise,
+    dearer,
+    by_another,
+    earlier,
+    at_another_bench,
+    under_other_settings,
+    proved_after_all,
+    another_lot_title,
+    answered_early,
+    left_out,
+    tag_of_another_record,
+)
+
+
+@pytest.mark.parametrize("forge", FORGERIES, ids=lambda forge: forge.__name__)
+@pytest.mark.parametrize("anchors", [False, True], ids=["anchors as they were", "anchors made anew"])
+def test_a_forgery_is_seen(path, tell, forge, anchors):
+    forger = Forger(path)
+    forge(forger)
+    forger.write(anchors=anchors)
+    tell(f"forged: {forge.__name__.replace('_', ' ')}, {'with' if anchors else 'without'} anchors", seen=seen(path))
+    assert seen(path)
+
+
+@pytest.mark.timeout(600)
+def test_a_tail_that_was_cut_off_is_seen(path, tmp_path, times, tell):
+    tried, unseen = 0, []
+    for chain in Forger(path).chains:
+        for cut in range(1, 1 + min(times(500), 12)):
+            copy = shutil.copy(path, tmp_path / "cut.workbook")
+            forger = Forger(copy)
+            if len(forger.chains[chain]) <= cut:
+                continue
+            del forger.chains[chain][-cut:]
+            forger.write(anchors=False)
+            tried += 1
+            if not seen(copy):
+                unseen.append((kind_of(path, chain), cut))
+    tell("tails cut off", tried=tried, unseen=len(unseen))
+    assert unseen == []
+
+
+def kind_of(path, chain):
+    with closing(sqlite3.connect(path)) as connection:
+        return connection.execute("SELECT kind FROM chains WHERE uuid = ?", (chain,)).fetchone()[0]
