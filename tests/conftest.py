@@ -18,8 +18,8 @@ settings.load_profile("everyday")
 
 COMPARED = "compared with"
 """how a test's property begins that counts what it compared with a program of other authors"""
-MUTANT = "mutant"
-"""how a test's property begins that says which test found a planted error"""
+SAID = ("mutant", "campaign")
+"""how a test's property begins that is printed in the end: who found a planted error, what came of a campaign"""
 
 
 HELD = ("tests/sequences/", "tests/judgement/", "tests/actions/workbench/")
@@ -45,7 +45,7 @@ def pytest_terminal_summary(terminalreporter):
         terminalreporter.write_line(f"{name}: {count}")
     for report in terminalreporter.stats.get("passed", ()):
         for name, found in report.user_properties:
-            if name.startswith(MUTANT) and report.when == "call":
+            if name.startswith(SAID) and report.when == "call":
                 terminalreporter.write_line(f"{name}: {found}")
 
 

@@ -30,6 +30,8 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
     pytest = [*run, "pytest", *arguments.pytest]
     if arguments.performance:
         return [[*pytest, "-m", "performance", "-s", "-p", "no:randomly", "tests/performance"]]
+    if arguments.campaign:
+        return [[*pytest, *TWO, "-p", "no:randomly", "tests/campaign"]]
     if arguments.quick:
         return [[*pytest, "--exitfirst", *(f"tests/{name}" for name in PURE)]]
     if arguments.thorough:
@@ -62,6 +64,7 @@ def main() -> int:
     """Return the exit code of the first check that fails, else 0."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--performance", action="store_true", help="measure ratios against a bare floor and print them")
+    parser.add_argument("--campaign", action="store_true", help="all of tests/campaign: an hour of accidents and forgeries")
     parser.add_argument("--quick", action="store_true", help="the packages without screen and disk only")
     parser.add_argument("--thorough", action="store_true", help="many more generated cases")
     parser.add_argument("pytest", nargs="*", help="more words for pytest, after --")
@@ -71,6 +74,8 @@ def main() -> int:
     except BenchError as problem:
         print(problem, file=sys.stderr)
         return 2
+    if arguments.campaign:
+        os.environ["BENCHAPP_CAMPAIGN"] = "whole"
     print(
         environment.provide_tool(
             "ngspice", what_for="what tests/published compares with it", install=os.environ.get("CI") == "true"
