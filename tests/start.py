@@ -64,7 +64,7 @@ def main() -> int:
     """Return the exit code of the first check that fails, else 0."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--performance", action="store_true", help="measure ratios against a bare floor and print them")
-    parser.add_argument("--campaign", action="store_true", help="all of tests/campaign: an hour of accidents and forgeries")
+    parser.add_argument("--campaign", action="store_true", help="an hour of accidents and forgeries")
     parser.add_argument("--quick", action="store_true", help="the packages without screen and disk only")
     parser.add_argument("--thorough", action="store_true", help="many more generated cases")
     parser.add_argument("pytest", nargs="*", help="more words for pytest, after --")
