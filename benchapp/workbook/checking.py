@@ -16,7 +16,7 @@ from benchapp.workbook import sqlite
 from benchapp.workbook.chains import BENCH, UNIT
 from benchapp.workbook.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain, column_fault
 from benchapp.workbook.checking_citations import Kept, citations_differ
-from benchapp.workbook.guards import missing_guards
+from benchapp.workbook.guards import ONLY_ADDED, missing_guards
 from benchapp.workbook.imports import Imports
 from benchapp.workbook.schema_check import other_than_ours
 from benchapp.workbook.sealing import digest
@@ -46,6 +46,7 @@ def check_records(
             yield from _check_file(connection)
             yield from _check_texts(connection)
             yield from _check_chains(connection, frozenset(units), progress, _Stopping(cancelled))
+            yield from _check_row_numbers(connection)
     except Cancelled:
         raise
     except RUBBISH as error:
@@ -83,6 +84,15 @@ def _check_file(connection: sqlite3.Connection) -> Iterator[Difference]:
         yield Difference(unit="", entry=None, words=words)
     for fault in other_than_ours(sqlite.schema(connection)):
         yield Difference(unit="", entry=None, words=f"The file is not made as this program makes it: {fault}.")
+
+
+def _check_row_numbers(connection: sqlite3.Connection) -> Iterator[Difference]:
+    """Rows are numbered as they come, and none is ever taken out."""
+    for table in ONLY_ADDED:
+        rows, last = connection.execute(f"SELECT count(*), coalesce(max(id), 0) FROM {table}").fetchone()  # noqa: S608
+        if rows != last:
+            words = f"There are {rows} rows of {table}, and the last is number {last}."
+            yield Difference(unit="", entry=None, words=words)
 
 
 def _check_texts(connection: sqlite3.Connection) -> Iterator[Difference]:
