@@ -9,7 +9,7 @@ from dataclasses import replace
 from functools import cache
 from typing import Any, NamedTuple
 
-from sqlalchemy import bindparam, select, update
+from sqlalchemy import bindparam, or_, select, update
 from sqlalchemy.dialects.sqlite import insert as insert_or_update
 
 from benchapp.sequences.planning.entries import Entry
@@ -24,6 +24,8 @@ from benchapp.workbook.values import BenchIdentity, StageRow, UnitSummary
 
 SUMMARY = ("disposition", "due", "grade", "price", "moves_at")
 """what of a unit's summary stands in columns of the unit"""
+SORTED_BY = ("disposition", "moves_at")
+"""what has an index, whose page is written whenever the column is set, be it to the same"""
 
 
 class UnitHead(NamedTuple):
@@ -112,6 +114,7 @@ def show_summary(
     """Keep what is shown of a unit, as it stands at that time; `anew` drops the stages of an earlier run first."""
     shown = {f"to_{name}": getattr(summary, name) for name in SUMMARY}
     connection.execute(_summary(), shown | {"unit": unit_id, "to_shown_at": at})
+    connection.execute(_sorted_by(), shown | {"unit": unit_id})
     if anew:
         connection.execute("DELETE FROM unit_stages WHERE unit_id = ?", (unit_id,))
     connection.executemany(_stage(), [stage_parameters(stage, unit_id) for stage in summary.stages])
@@ -119,8 +122,16 @@ def show_summary(
 
 @cache
 def _summary() -> str:
-    shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in (*SUMMARY, "shown_at")}
+    names = {*SUMMARY, "shown_at"} - {*SORTED_BY}
+    shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in sorted(names)}
     return compiled(update(UNITS).where(UNITS.c.chain_id == bindparam("unit")).values(shown))
+
+
+@cache
+def _sorted_by() -> str:
+    shown: dict[str, Any] = {name: bindparam(f"to_{name}") for name in SORTED_BY}
+    moved = or_(*(UNITS.c[name] != shown[name] for name in SORTED_BY))
+    return compiled(update(UNITS).where(UNITS.c.chain_id == bindparam("unit"), moved).values(shown))
 
 
 @cache
@@ -129,7 +140,9 @@ def _stage() -> str:
     new = statement.excluded
     names = ("position", "title", "status", "done", "steps", "why")
     in_place = statement.on_conflict_do_update(
-        index_elements=["unit_id", "stage"], set_={name: new[name] for name in names}
+        index_elements=["unit_id", "stage"],
+        set_={name: new[name] for name in names},
+        where=or_(*(UNIT_STAGES.c[name] != new[name] for name in names)),  # a row that stays costs no page
     )
     return compiled(in_place)
 

@@ -20,6 +20,7 @@ from sqlalchemy import (
     Table,
     Text,
     UniqueConstraint,
+    text,
 )
 from sqlalchemy.types import TypeEngine
 
@@ -77,6 +78,8 @@ CHAINS = Table(
 """One chain of entries (of the workshop, a bench or a unit) and its newest entry; `anchored` is the highest number of
 it that an anchor names, `forked_at` the first number that two entries claim."""
 
+_REPAIRS = text("kind = 'repair'")
+
 ENTRIES = Table(
     "entries",
     METADATA,
@@ -111,7 +114,7 @@ ENTRIES = Table(
     kept("sha256"),
     UniqueConstraint("chain_id", "number", "sha256"),
     Index(None, "address", "chain_id"),
-    Index(None, "kind", "chain_id"),
+    Index("ix_entries_repairs", "chain_id", sqlite_where=_REPAIRS, postgresql_where=_REPAIRS),
     CheckConstraint("number >= 0", name="number"),
 )
 """One entry. `sealed` is its text as it was hashed; every other column says again what stands in that text."""

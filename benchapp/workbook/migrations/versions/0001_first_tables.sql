@@ -109,7 +109,7 @@ CREATE TABLE entries (
 
 CREATE INDEX ix_entries_address_chain_id ON entries (address, chain_id);
 
-CREATE INDEX ix_entries_kind_chain_id ON entries (kind, chain_id);
+CREATE INDEX ix_entries_repairs ON entries (chain_id) WHERE kind = 'repair';
 
 CREATE TABLE units (
   chain_id INTEGER NOT NULL,
