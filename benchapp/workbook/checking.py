@@ -43,10 +43,14 @@ def check_records(
     """
     try:
         with store.looking() as connection:
-            yield from _check_file(connection)
-            yield from _check_texts(connection)
-            yield from _check_chains(connection, frozenset(units), progress, _Stopping(cancelled))
-            yield from _check_row_numbers(connection)
+            found = False
+            of_chains = _check_chains(connection, frozenset(units), progress, _Stopping(cancelled))
+            for check in (_check_file(connection), _check_texts(connection), of_chains):
+                for difference in check:
+                    found = True
+                    yield difference
+            if not found:  # a row that is missing says what is missing before its number does
+                yield from _check_row_numbers(connection)
     except Cancelled:
         raise
     except RUBBISH as error:

@@ -10,8 +10,8 @@ from tests.campaign.worked import make_workbook
 
 WHOLE = "BENCHAPP_CAMPAIGN"
 """the environment variable that asks for the whole campaign"""
-EVERYDAY = 50
-"""the everyday run tries a fiftieth"""
+EVERYDAY = 100
+"""the everyday run tries a hundredth"""
 
 
 @pytest.fixture
@@ -36,10 +36,17 @@ def tell(record_property):
 
 @pytest.fixture(scope="session")
 def template(tmp_path_factory):
-    return make_workbook(tmp_path_factory.mktemp("template") / "tarnbeck.workbook", Clock())
+    """A worked workbook, and beside it the data folder of the computer that worked on it."""
+    path = tmp_path_factory.mktemp("template") / "tarnbeck.workbook"
+    before = os.environ["BENCHAPP_DATA"]
+    os.environ["BENCHAPP_DATA"] = str(path.with_name("data"))
+    make_workbook(path, Clock())
+    os.environ["BENCHAPP_DATA"] = before
+    return path
 
 
 @pytest.fixture
 def path(template, tmp_path):
-    """A fresh copy of the worked workbook."""
+    """A fresh copy of the worked workbook, on a computer that worked on it."""
+    shutil.copytree(template.with_name("data"), os.environ["BENCHAPP_DATA"], dirs_exist_ok=True)
     return shutil.copy(template, tmp_path / template.name)
