@@ -280,7 +280,7 @@ def day_at(connection: sqlite3.Connection, cited: Citation) -> BenchOpening | No
         return day_of(entry, None)
     if not is_of(entry, ClosingContent):
         return None
-    opening = _opening_before(connection, cited, entry.content.opening)
+    opening = opening_closed_by(connection, entry)
     return day_of(opening, entry) if opening is not None and is_of(opening, OpeningContent) else None
 
 
@@ -298,12 +298,13 @@ def _entry_of(connection: sqlite3.Connection, cited: Citation) -> Entry | None:
     return None if found is None else read_sealed(*found)
 
 
-def _opening_before(connection: sqlite3.Connection, closing: Citation, number: int) -> Entry | None:
-    """The entry of that number on the line that leads to the closing: a bench's chain may have two."""
+def opening_closed_by(connection: sqlite3.Connection, closing: Entry[ClosingContent]) -> Entry | None:
+    """The opening on the line that leads to the closing: a bench's chain may have two entries of that number."""
+    number = closing.content.opening
     there = connection.execute(compiled(_AT), {"bench": closing.chain, "number": number}).fetchall()
     if len(there) < 2:  # nearly always
         return read_sealed(*there[0]) if there else None
-    at = closing
+    at = Citation(chain=closing.chain, number=closing.number, sha256=closing.sha256)
     while at.number > number:
         found = connection.execute(
             compiled(_DAY), {"bench": at.chain, "number": at.number, "link": at.sha256}

@@ -31,6 +31,7 @@ from benchapp.workbook.values import (
 )
 
 if TYPE_CHECKING:
+    from benchapp.sequences.planning.chain_contents import ClosingContent
     from benchapp.sequences.planning.entries import Entry
     from benchapp.workbook.columns import JudgedColumns
     from benchapp.workbook.day_file import DayFile
@@ -284,6 +285,13 @@ class Workbook:
     def grounds(self) -> Grounds:
         """What an entry made here and now rests on: the workshop's settings, this bench's last day."""
         return self._days.grounds()
+
+    def opening_closed_by(self, closing: "Entry[ClosingContent]") -> "Entry | None":
+        """The entry that a bench's closing closed, on its own side where the bench's chain has two."""
+        from benchapp.workbook import days
+
+        with self.store.looking() as connection:
+            return days.opening_closed_by(connection, closing)
 
     def settings_of(self, entry: "Entry") -> str:
         """The workshop's settings (JSON) that an entry says, or cites first."""

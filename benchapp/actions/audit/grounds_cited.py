@@ -1,6 +1,6 @@
 """What the entries of units rest on outside of their own chains, read through their citations."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 
 from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.plans import workshop_from
@@ -24,9 +24,13 @@ class NoGrounds(BenchError):
 class CitedGrounds:
     """Settings and days at the bench, as the entries that cite them were recorded under."""
 
-    def __init__(self, entries: Iterable[Entry]) -> None:
+    def __init__(self, entries: Iterable[Entry], opening_of: Callable[[Entry[ClosingContent]], Entry | None]) -> None:
+        """`opening_of` finds what a closing closed, where a bench's chain has two entries of that number."""
+        self._opening_of = opening_of
         self._cited = {(entry.chain, entry.number, entry.sha256): entry for entry in entries}
-        self._by_number = {(entry.chain, entry.number): entry for entry in self._cited.values()}
+        self._by_number: dict[tuple[str, int], list[Entry]] = {}
+        for entry in self._cited.values():
+            self._by_number.setdefault((entry.chain, entry.number), []).append(entry)
         self._workshops: dict[str, Workshop] = {}
         self.brought_up = tuple(entry for entry in self._cited.values() if entry.kind is not EntryKind.closing)
         """openings and settings: at these the board is brought up to the day"""
@@ -58,5 +62,6 @@ class CitedGrounds:
             return day_of(found, None)
         if not is_of(found, ClosingContent):
             return None
-        opening = self._by_number.get((found.chain, found.content.opening))
+        there = self._by_number.get((found.chain, found.content.opening), [])
+        opening = there[0] if len(there) == 1 else self._opening_of(found)
         return day_of(opening, found) if opening is not None and is_of(opening, OpeningContent) else None

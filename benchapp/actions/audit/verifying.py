@@ -89,7 +89,7 @@ class UnitsAgain:
     def __init__(self, workbook: Workbook) -> None:
         self._workbook = workbook
         self._plans = Plans(workbook)
-        self._grounds = CitedGrounds(workbook.entries_of_kinds(*KINDS))
+        self._grounds = CitedGrounds(workbook.entries_of_kinds(*KINDS), workbook.opening_closed_by)
         self._stages: dict[str, list[StageRow]] = {}
         for row in workbook.stages():
             self._stages.setdefault(row.unit, []).append(row)

@@ -3,10 +3,11 @@
 import sqlite3
 from contextlib import closing
 
-from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.holds import told_of_file
+from benchapp.sequences.planning.entries import EntryKind
 from tests.actions.exchange.benches import HUB, PROVED, at, bring, copy, export, make, verified
 
 
@@ -16,6 +17,8 @@ def work(path, lot, mark, region, *, hour):
         open_bench(bench, by="AB", meters=PROVED if region == "eu" else (), rcd_button_tested=region == "eu")
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=(mark,), by="AB")
         record_note(bench, mark, "a foot is missing", by="AB")
+        close_bench(bench, by="AB")
+        record_note(bench, mark, "after hours", by="AB")
 
 
 def test_both_sides_of_the_own_records_are_kept_and_the_local_line_stands(tmp_path):
@@ -32,14 +35,14 @@ def test_both_sides_of_the_own_records_are_kept_and_the_local_line_stands(tmp_pa
     ]
     with at(hub, HUB, hour=11) as bench:
         assert bench.workshop.region == "eu"
-        opening = bench.opening()
-        assert opening.rcd_button_tested
-        assert len(opening.meters) == 1
+        day = bench.closing()
+        assert (day.rcd_button_tested, len(day.meters)) == (True, 1)
         assert {lot.name for lot in bench.lots()} == {"Tarnbeck hall", "Attic", "Barn"}
-        assert bench.unit("TB-060").last_entry == 1
-        bench.workbook.add_closing(opening, at=bench.clock(), by="AB")
-        closed = bench.closing()
-        assert (closed.at, closed.meters) == (opening.at, opening.meters)
+        assert bench.unit("TB-060").last_entry == 2
+        closings = bench.workbook.entries_of_kinds(EntryKind.closing)
+        assert len({entry.number for entry in closings}) == 1
+        tried = {one.uuid: bench.workbook.opening_closed_by(one).content.rcd_button_tested for one in closings}
+        assert sorted(tried.values()) == [False, True]
         take_in_lot(bench, name="Cellar", equipment="tb-ls1", route="small-check", marks=("TB-070",), by="AB")
         record_note(bench, "TB-060", "the other lot goes on too", by="AB")
     assert verified(hub) == ()
