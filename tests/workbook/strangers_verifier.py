@@ -6,11 +6,17 @@ import sys
 from hashlib import sha256
 
 
+def came(notes, chain, at):
+    """Whether an entry came by a day file, as a note says that did not: its anchors are of another file."""
+    covering = [one for one in notes if one[2].get(chain, [1, 0])[0] <= at <= one[2].get(chain, [1, 0])[1]]
+    return any(not came(notes, *one[:2]) for one in covering)
+
+
 def first_bad_numbers(path):
     """By UUID of a chain: the first number of it that does not hold; chains that hold are left out."""
     file = sqlite3.connect(f"file:{path}?mode=ro&immutable=1", uri=True)
     chains = file.execute("SELECT id, uuid, last_entry, last_sha256, forked_at FROM chains").fetchall()
-    found, bad, cites, anchors = {}, {}, [], []
+    found, bad, cites, anchors, notes = {}, {}, [], [], []
     for chain_id, uuid, last, last_link, forked_at in chains:
         rows = file.execute("SELECT number, sealed, sha256 FROM entries WHERE chain_id = ? ORDER BY 1, 3", (chain_id,))
         expected, before, links = -1, [], [""]
@@ -25,7 +31,9 @@ def first_bad_numbers(path):
             links.append(link)
             found[uuid, number, link] = said
             cites += [(uuid, number, tuple(one.values())) for one in said["cites"]]
-            anchors += [(u, *head) for u, head in said["content"]["heads"].items()] if said["kind"] == "anchor" else []
+            heads = said["content"]["heads"] if said["kind"] == "anchor" else {}
+            anchors += [(uuid, number, u, *head) for u, head in heads.items()]
+            notes += [(uuid, number, said["content"]["chains"])] if said["kind"] == "imported" else []
         else:
             if forked_at is None and (expected != last or last_link not in links):
                 bad[uuid] = min(expected + 1, last) if expected != last else last
@@ -33,8 +41,8 @@ def first_bad_numbers(path):
     for uuid, number, cited in cites:
         if uuid not in broken and cited[0] not in broken and cited not in found:
             bad[uuid] = min(number, bad.get(uuid, number))
-    for uuid, number, link in anchors:
-        if uuid not in broken and (uuid, number, link) not in found:
+    for bench, at, uuid, number, link in anchors:
+        if uuid not in broken and (uuid, number, link) not in found and not came(notes, bench, at):
             bad[uuid] = min(number, bad.get(uuid, number))
     return bad
 

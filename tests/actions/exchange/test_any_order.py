@@ -16,6 +16,7 @@ from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import mark_anew
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
+from tests.workbook.strangers_verifier import first_bad_numbers
 
 
 @pytest.fixture(scope="module")
@@ -78,6 +79,7 @@ def test_any_order_and_repetition_of_imports_gives_the_same_workbook(apart, in_t
         for file in order:
             bring(path, file)
             assert verified(path) == (), file.name
+        assert first_bad_numbers(path) == {}
         found = held(path, but=HUB)
     for table, rows in in_their_order.items():
         assert found[table] == rows, table
