@@ -22,6 +22,8 @@ def set_disposition(
     if disposition not in set(Disposition):
         known = ", ".join(Disposition)
         raise Refused(f"{disposition!r} is not a disposition. Choose one of: {known}.")
+    if disposition == Disposition.for_sale and (fault := bench.record_fault(unit, anew=True)):
+        raise Refused(f"{unit} is not for sale: its record does not hold. {fault}")
     content = DispositionContent(disposition=disposition, grade=grade, price=price, note=note)
     said = Composed(kind=EntryKind.disposition, content=content, words=f"{unit}: {disposition}.")
     return record(bench, unit, lambda _: said, by=by)

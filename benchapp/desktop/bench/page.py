@@ -56,6 +56,9 @@ class BenchPage(QWidget):
         self.body = QVBoxLayout(self)
         self.body.setContentsMargins(4, 4, 4, 4)
         self.say = label(f"{self.name}-say", "say")
+        self.record_fault = label(f"{self.name}-record-fault", "complaint")
+        self.record_fault.hide()
+        self.body.addWidget(self.record_fault)
         self.body.addWidget(self.say)
         self.reason = label(f"{self.name}-reason", "quiet")
         self.reason.hide()
@@ -69,6 +72,7 @@ class BenchPage(QWidget):
         """Show this unit's step, with what was typed here before."""
         self.view = view
         self.fill(view)
+        self._tell_record_fault(view)
         self._name_own_texts(view)
         draft = self.context.drafts.take(view.mark, self.address())
         if draft:
@@ -87,11 +91,13 @@ class BenchPage(QWidget):
 
         return own_texts_of_step(view.plan, view.step) if view.step is not None and view.plan.own_texts else ()
 
+    def _tell_record_fault(self, view: UnitView) -> None:
+        self.record_fault.setText(tr("The record does not hold, do not use: {fault}").format(fault=view.record_fault))
+        self.record_fault.setVisible(bool(view.record_fault))
+
     def _name_own_texts(self, view: UnitView) -> None:
         own = tr("This workshop's own: {words}.")
         lines = [view.plan.looser] if view.plan.looser else []
-        if view.record_fault:
-            lines.insert(0, tr("The record does not hold, do not use: {fault}").format(fault=view.record_fault))
         lines += [own.format(words=one.words) for one in self.own_texts_of(view)]
         self.own_texts.setText("\n".join(lines))
         self.own_texts.setVisible(bool(lines))
