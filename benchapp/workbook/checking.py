@@ -18,6 +18,7 @@ from benchapp.workbook.checking_chains import NAMED, STORED, Named, StoredEntry,
 from benchapp.workbook.checking_citations import Kept, citations_differ
 from benchapp.workbook.guards import ONLY_ADDED, missing_guards
 from benchapp.workbook.imports import Imports
+from benchapp.workbook.photos import what_is_unfit
 from benchapp.workbook.schema_check import other_than_ours
 from benchapp.workbook.sealing import digest
 from benchapp.workbook.store import Store
@@ -30,8 +31,6 @@ ENTRIES_BETWEEN_LOOKS = 1000
 RUBBISH = (BenchError, sqlite3.Error, ValueError, TypeError, KeyError, AttributeError, IndexError, RecursionError)
 """what reading raises where rubbish stands in the place of a number or of JSON"""
 _FOUNDATIONS_FIRST = " ORDER BY chains.kind = 'unit', name, chains.id"
-_IMAGES = {b"\xff\xd8\xff": "image/jpeg", b"\x89PNG": "image/png", b"GIF8": "image/gif", b"RIFF": "image/webp"}
-"""first bytes of an image -> its media type (IANA's registry of media types; the formats' own specifications)"""
 
 
 def check_records(
@@ -106,9 +105,8 @@ def _check_texts(connection: sqlite3.Connection) -> Iterator[Difference]:
     for link, image, media_type in connection.execute("SELECT sha256, image, media_type FROM photos"):
         if sha256(image).hexdigest() != link:
             yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is not the photo that was taken.")
-        told = next((kind for start, kind in _IMAGES.items() if image.startswith(start)), media_type)
-        if told != media_type:
-            yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is no {media_type} but {told}.")
+        if unfit := what_is_unfit(image, media_type):
+            yield Difference(unit="", entry=None, words=f"The photo {link[:8]} is none that is kept: {unfit}.")
 
 
 class _Stopping:

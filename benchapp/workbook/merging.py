@@ -19,6 +19,7 @@ from benchapp.workbook.gathering import HAS_ENTRY, lists_pinned, photos_named
 from benchapp.workbook.imports import Imports
 from benchapp.workbook.journal import show_summary
 from benchapp.workbook.made_rows import TwoAlike
+from benchapp.workbook.photos import what_is_unfit
 from benchapp.workbook.problems import WorkbookProblem, as_sentences
 from benchapp.workbook.rebuilding import rebuild_rows
 from benchapp.workbook.sealing import BEFORE_ALL, read_sealed
@@ -158,7 +159,7 @@ def _new_links(connection: sqlite3.Connection, uuid: str, chain: Chain) -> list[
 
 
 def _check_needed(file: DayFile) -> None:
-    """Each pinned text is there, and no other: raises _Unfit."""
+    """Each pinned text and each photo is there, and no other: raises _Unfit."""
     lists = lists_pinned(file.chains.values())
     if not lists <= set(file.texts):
         raise _Unfit("a text that its units pin is missing in it")
@@ -169,6 +170,11 @@ def _check_needed(file: DayFile) -> None:
         raise _Unfit("a text in it belongs to none of its units")
     if set(file.photos) - photos_named(file.chains.values()):
         raise _Unfit("a photo in it belongs to none of its units")
+    if photos_named(file.chains.values()) - set(file.photos):
+        raise _Unfit("a photo that its units name is missing in it")
+    for media_type, image in file.photos.values():
+        if found := what_is_unfit(image, media_type):
+            raise _Unfit(f"a photo in it is none that is kept: {found}")
 
 
 def _listed(text: str) -> list[str]:

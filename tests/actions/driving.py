@@ -12,6 +12,7 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.state import DueKind
+from tests.photos import tiny_photo
 
 READY = {DueKind.step, DueKind.way_back}
 
@@ -54,8 +55,13 @@ def good_answer(bench, unit, address):
         case "compute":
             return ComputeAnswer()
         case "photo":
-            return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
+            return PhotoAnswer(photos=keep_photos(bench, step.model.at_least))
     return _reading(bench, unit, step)
+
+
+def keep_photos(bench, count):
+    """So many tiny photos kept in the workbook, by their hashes."""
+    return tuple(bench.workbook.keep_photo(tiny_photo(number), "image/png") for number in range(count))
 
 
 def _reading(bench, unit, step):

@@ -150,7 +150,7 @@ class Unit:
         if step.kind == "wait":
             return WaitAnswer(seconds=seconds_of(step.model.time))
         if step.kind == "photo":
-            return PhotoAnswer(photos=("0" * 64,) * step.model.at_least)
+            return PhotoAnswer(photos=tuple(f"{number:064x}" for number in range(step.model.at_least)))
         return ReadingAnswer(typed=self.good_reading(step), meter=METERS[step.function])
 
     def good_reading(self, step: PlannedStep) -> str:

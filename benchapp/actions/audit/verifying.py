@@ -14,6 +14,7 @@ from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
 from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
+from benchapp.sequences.kinds.photo import PhotoContent
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_times import seconds_between
@@ -116,11 +117,16 @@ class UnitsAgain:
             return self._plans.of(self._run(unit, entry.run), self._grounds.workshop(entry), again=True)
 
         for entry, wrong in ask_again(plan_of, entries[1:], day_of=self._grounds.day):
-            said = [*place.what_is_wrong(entry), *wrong]
+            said = [*place.what_is_wrong(entry), *self._photos_missing(entry), *wrong]
             if said:
                 where = f" ({entry.address})" if entry.address else ""
                 words = f"Entry {entry.number} of {unit.mark}{where}: {'; '.join(said)}."
                 yield Difference(unit=unit.mark, entry=entry.number, words=words)
+
+    def _photos_missing(self, entry: Entry) -> Iterator[str]:
+        if isinstance(entry.content, PhotoContent):
+            for link in self._workbook.photos_missing(entry.content.photos):
+                yield f"the photo {link[:8]} that it names is not in this workbook"
 
     def _shown_otherwise(self, unit: Unit, entries: Sequence[Entry]) -> Iterator[Difference]:
         begun = [entry.run for entry in entries if entry.kind in (EntryKind.beginning, EntryKind.run)]

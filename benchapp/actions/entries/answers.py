@@ -6,6 +6,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
+from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 
@@ -28,11 +29,22 @@ def record_answer(
         tried = evaluate(now.plan, now.state, address, given, at=now.at)
         if tried.content is None:
             raise Refused(tried.complaint or "")
+        _refuse_missing_photos(bench, tried.content)
         asked = isinstance(given, AskAnswer) and tried.questions
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
     return record(bench, unit, compose, by=by, uuid=uuid)
+
+
+def _refuse_missing_photos(bench: Bench, content: Content) -> None:
+    from benchapp.sequences.kinds.photo import PhotoContent
+
+    if isinstance(content, PhotoContent) and (missing := bench.workbook.photos_missing(content.photos)):
+        raise Refused(
+            f"The photo {missing[0][:8]} is not in this workbook: a photo is recorded only with its picture. Choose "
+            "the photo again, then record it."
+        )
 
 
 def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = None, why: str = "") -> ChangeSet:

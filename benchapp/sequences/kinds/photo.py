@@ -1,5 +1,6 @@
 """The kind `photo`: take photos for the record."""
 
+import re
 from dataclasses import dataclass
 
 from pydantic import Field
@@ -18,8 +19,9 @@ from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.state import Evaluation
 
-A_PHOTO = "0" * 64
-"""stands for a photo in a worked case"""
+MOST_PHOTOS = 20
+"""photos at one step (own choice)"""
+_HASH = re.compile(r"[0-9a-f]{64}")
 
 
 class PhotoStep(StepBase):
@@ -27,7 +29,7 @@ class PhotoStep(StepBase):
 
     photo: Id
     """the step's own id"""
-    at_least: int = Field(default=1, ge=0, le=20)
+    at_least: int = Field(default=1, ge=0, le=MOST_PHOTOS)
     """how many are needed"""
 
 
@@ -63,6 +65,8 @@ class Photo(CheckedKind):
 
     def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: PhotoAnswer, at: str) -> Evaluation:
         assert isinstance(step.model, PhotoStep)
+        if wrong := _what_is_wrong(given.photos):
+            return complain(wrong)
         if len(given.photos) < step.model.at_least:
             return complain(f"{step.model.at_least - len(given.photos)} more to take.")
         return settled(
@@ -79,4 +83,21 @@ class Photo(CheckedKind):
         return PhotoAnswer(photos=content.photos, note=content.note)
 
     def case_answer(self, step: PhotoStep, line: CaseLine, facts: Facts) -> PhotoAnswer:
-        return PhotoAnswer(photos=(A_PHOTO,) * max(step.at_least, 1))
+        return PhotoAnswer(photos=stand_ins(max(step.at_least, 1)))
+
+
+def stand_ins(count: int) -> tuple[str, ...]:
+    """Hashes that stand for so many photos in a worked case."""
+    return tuple(f"{number:064x}" for number in range(count))
+
+
+def _what_is_wrong(photos: tuple[str, ...]) -> str:
+    """Why these are no photos that can be recorded together, as a sentence; empty when they can."""
+    if len(photos) > MOST_PHOTOS:
+        return f"{len(photos)} photos are too many: choose at most {MOST_PHOTOS}."
+    named = next((photo for photo in photos if not _HASH.fullmatch(photo)), None)
+    if named is not None:
+        return f"“{named[:40]}” is a name and no photo: choose the photo itself, so that the workbook keeps it."
+    if len(set(photos)) < len(photos):
+        return "The same photo is there twice: take one of the two away."
+    return ""

@@ -1,0 +1,110 @@
+"""A photo entry needs its photo: it is in the workbook before the entry is, and verify asks for it again."""
+
+import sqlite3
+from hashlib import sha256
+
+import pytest
+
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.photos import record_photos
+from benchapp.actions.workbench.problems import Refused
+from benchapp.sequences.kinds.photo import PhotoAnswer
+from benchapp.workbook.photos import MOST_BYTES, UnfitPhoto
+from benchapp.workbook.problems import ForLookingOnly
+from tests.actions.pictures import FRONT, photo_bench
+from tests.forging import without_guards
+from tests.photos import tiny_photo
+
+JPEG = b"\xff\xd8\xff\xe0 made up"
+WEBP = b"RIFF\x10\0\0\0WEBPVP8 made up"
+TWO = (tiny_photo(1), tiny_photo(2))
+HASHES = tuple(sha256(image).hexdigest() for image in TWO)
+
+
+@pytest.fixture
+def bench(tmp_path):
+    opened = photo_bench(tmp_path)
+    yield opened
+    opened.close()
+
+
+def photos_in(bench):
+    with sqlite3.connect(bench.path) as connection:
+        return connection.execute("SELECT count(*) FROM photos").fetchone()[0]
+
+
+@pytest.mark.parametrize(
+    ("image", "media_type"), [(JPEG, "image/jpeg"), (tiny_photo(), "image/png"), (WEBP, "image/webp")]
+)
+def test_a_photo_is_kept_once_by_its_hash_and_read_back(bench, image, media_type):
+    link = bench.workbook.keep_photo(image, media_type)
+    assert link == bench.workbook.keep_photo(image, media_type) == sha256(image).hexdigest()
+    assert photos_in(bench) == 1
+    assert bench.workbook.photo(link) == image
+    assert bench.workbook.photo("0" * 64) is None
+    assert bench.workbook.photos_missing(("0" * 64, link, "f" * 64)) == ("0" * 64, "f" * 64)
+
+
+@pytest.mark.parametrize(
+    ("image", "media_type", "why"),
+    [
+        (b"%PDF-1.7", "image/png", "no JPEG, PNG or WebP"),
+        (b"", "", "no JPEG, PNG or WebP"),
+        (b"RIFF....WAVE", "image/webp", "no JPEG, PNG or WebP"),
+        (JPEG, "image/png", "no image/png but image/jpeg"),
+        (JPEG + bytes(MOST_BYTES), "image/jpeg", "it has 8.0 MiB"),
+    ],
+)
+def test_what_is_no_photo_is_refused_with_a_sentence_and_not_kept(bench, image, media_type, why):
+    with pytest.raises(UnfitPhoto, match=why):
+        bench.workbook.keep_photo(image, media_type)
+    assert photos_in(bench) == 0
+
+
+def test_no_photo_is_kept_in_a_workbook_that_is_only_looked_at(bench):
+    looking = bench.look_at(bench.path)
+    with looking, pytest.raises(ForLookingOnly):
+        looking.workbook.keep_photo(JPEG, "image/jpeg")
+
+
+def test_photos_are_recorded_with_their_pictures(bench):
+    said = record_photos(bench, "TB-001", FRONT, TWO, by="AB")
+    (entry,) = bench.entries("TB-001")
+    assert entry.content.photos == HASHES
+    assert [bench.workbook.photo(link) for link in HASHES] == list(TWO)
+    assert said.entries == (entry.uuid,)
+    bench.close()
+    assert verify_workbook(bench.path) == ()
+
+
+def test_what_the_step_refuses_keeps_no_photo(bench):
+    with pytest.raises(Refused, match="1 more to take"):
+        record_photos(bench, "TB-001", FRONT, TWO[:1], by="AB")
+    with pytest.raises(Refused, match="same photo is there twice"):
+        record_photos(bench, "TB-001", FRONT, TWO[:1] * 2, by="AB")
+    assert photos_in(bench) == 0
+    assert bench.entries("TB-001") == ()
+
+
+def test_a_photo_that_is_not_in_the_workbook_is_not_recorded(bench):
+    bench.workbook.keep_photo(TWO[0], "image/png")
+    with pytest.raises(Refused, match=f"The photo {HASHES[1][:8]} is not in this workbook"):
+        record_answer(bench, "TB-001", FRONT, PhotoAnswer(photos=HASHES), by="AB")
+    assert bench.entries("TB-001") == ()
+
+
+def test_verify_says_which_entry_lacks_its_photo(bench):
+    record_photos(bench, "TB-001", FRONT, TWO, by="AB")
+    bench.close()
+    taken = f"DELETE FROM photos WHERE sha256 = '{HASHES[0]}'"
+    without_guards(bench.path, lambda connection: connection.execute(taken))
+    (found,) = verify_workbook(bench.path)
+    assert (found.unit, found.entry) == ("TB-001", 1)
+    assert f"the photo {HASHES[0][:8]} that it names is not in this workbook" in found.words
+
+
+def test_a_photo_that_no_entry_names_is_no_difference(bench):
+    bench.workbook.keep_photo(JPEG, "image/jpeg")
+    bench.close()
+    assert verify_workbook(bench.path) == ()

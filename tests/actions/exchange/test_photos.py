@@ -1,0 +1,61 @@
+"""A day file carries the photos that its entries name."""
+
+import json
+from hashlib import sha256
+
+import pytest
+
+from benchapp.actions.audit.verifying import verify_workbook
+from benchapp.actions.entries.photos import record_photos
+from benchapp.actions.exchange.exporting import export_day_file
+from benchapp.actions.exchange.importing import import_day_file
+from benchapp.workbook.day_file import DayFileProblem
+from tests.actions.exchange.benches import HUB, YARD, at, make
+from tests.actions.exchange.test_hostile_files import canonical, parts, resealed
+from tests.actions.pictures import FRONT, photo_bench
+from tests.photos import tiny_photo
+
+TWO = (tiny_photo(1), tiny_photo(2))
+HASHES = tuple(sha256(image).hexdigest() for image in TWO)
+
+
+@pytest.fixture
+def file(tmp_path):
+    """A day file of a yard where one unit was photographed; a photo that no entry names stays at home."""
+    with photo_bench(tmp_path, "yard.workbook", at_bench=YARD) as yard:
+        yard.workbook.keep_photo(tiny_photo(3), "image/png")
+        record_photos(yard, "TB-001", FRONT, TWO, by="AB")
+        export_day_file(yard, out=tmp_path / "yard.dayfile", by="AB")
+    return tmp_path / "yard.dayfile"
+
+
+@pytest.fixture
+def hub(tmp_path):
+    return make(tmp_path / "hub.workbook", marks=("TB-101",), lot="The hub's own")
+
+
+def test_an_import_keeps_the_photos_and_verify_finds_them(file, hub):
+    with at(hub, HUB) as bench:
+        import_day_file(bench, file, by="AB")
+        assert [bench.workbook.photo(link) for link in HASHES] == list(TWO)
+        assert bench.workbook.photo(sha256(tiny_photo(3)).hexdigest()) is None
+    assert verify_workbook(hub) == ()
+
+
+@pytest.mark.parametrize(
+    ("change", "why"),
+    [
+        (lambda _said: None, "a photo that its units name is missing in it"),
+        (lambda said: said | {"media_type": "image/jpeg"}, "no image/jpeg but image/png"),
+    ],
+    ids=["left out", "called a JPEG"],
+)
+def test_a_file_without_its_photos_is_refused_whole(file, hub, change, why):
+    lines = []
+    for line in parts(file.read_bytes()):
+        said = change(json.loads(line)) if line.startswith('{"image"') else line
+        lines.append(canonical(said) if isinstance(said, dict) else said)
+    file.write_bytes(resealed([line for line in lines if line]))
+    with at(hub, HUB) as bench, pytest.raises(DayFileProblem, match=why):
+        import_day_file(bench, file, by="AB")
+    assert verify_workbook(hub) == ()
