@@ -161,6 +161,14 @@ class Signature:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class RecordPhoto:
+    """A photo: `words` name its entry and step; `image` is JPEG, PNG or WebP, empty where there is none."""
+
+    words: str
+    image: bytes
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class RecordSheet:
     """The whole record of one unit. `facts` are the head (equipment, lot, class, cord, fuse, route and revision ...);
     `hashes` are printed in full (record, texts pinned); `printed` is the date of printing, passed in.
@@ -183,6 +191,7 @@ class RecordSheet:
     meters: tuple[Fact, ...] = ()
     hashes: tuple[Fact, ...] = ()
     signatures: tuple[Signature, ...] = ()
+    photos: tuple[RecordPhoto, ...] = ()
     printed: str = ""
     code: str = ""
 

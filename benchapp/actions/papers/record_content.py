@@ -1,6 +1,6 @@
 """What a unit's record sheet carries: every entry of its history, withdrawn ones too, with what each rests on."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
@@ -22,6 +22,7 @@ from benchapp.paper.content import (
     Fact,
     FaultLine,
     Finding,
+    RecordPhoto,
     RecordRow,
     RecordSection,
     RecordSheet,
@@ -79,6 +80,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         meters=_meters(plan, history.entries),
         hashes=_hashes(bench, unit, history.run),
         signatures=_signatures(history.entries),
+        photos=tuple(_photos(bench, plan, state, history.entries)),
         printed=day_and_time(bench.clock()),
         code=unit_code(mark, unit.record_hash),
     )
@@ -254,6 +256,18 @@ def _hashes(bench: Bench, unit: Unit, run: Run) -> tuple[Fact, ...]:
         for one in bench.workbook.foundations()
     ]
     return (record, *heads, *(Fact(name=name, value=sha256) for name, sha256 in sorted(run.texts.items())))
+
+
+def _photos(bench: Bench, plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> Iterator[RecordPhoto]:
+    """Every photo that an entry names, also of an entry that no longer counts."""
+    from benchapp.sequences.kinds.photo import PhotoContent
+
+    for entry in entries:
+        if isinstance(entry.content, PhotoContent):
+            step, lapse = plan.by_address.get(entry.address), _lapse(state, entry)
+            words = f"{entry.number}: {step_name(step) if step else entry.address}" + (f", {lapse}" if lapse else "")
+            for link in entry.content.photos:
+                yield RecordPhoto(words=words, image=bench.workbook.photo(link) or b"")
 
 
 def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:

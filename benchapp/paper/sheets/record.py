@@ -1,7 +1,8 @@
 """The record sheet: the printed proof behind a tag, for one unit, on A4 or Letter.
 
 Head and disposition as on the tag, facts, every stage with its readings and the reasons of their bands, faults and
-repairs, what was not tested, cautions, meters, sign-offs, and the hashes that tie the sheet to the workbook.
+repairs, what was not tested, cautions, meters, sign-offs, the hashes that tie the sheet to the workbook, and the
+unit's photos.
 """
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
@@ -11,6 +12,7 @@ from benchapp.paper.drawing.fonts import Faces, faces
 from benchapp.paper.drawing.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
 from benchapp.paper.sheets.flowables import Lines, UnitHead
 from benchapp.paper.sheets.pages import flowing_document
+from benchapp.paper.sheets.photos import photos_table
 from benchapp.paper.sheets.tables import (
     budgets_table,
     facts_table,
@@ -77,6 +79,8 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     story += [KeepTogether(closing), Spacer(0, SECTION_GAP)]
     if content.hashes:
         story += _titled("What this sheet rests on (SHA-256)", list_table(content.hashes, width, fonts), fonts)
+    if content.photos:
+        story += _titled("Photos", photos_table(content.photos, width, fonts), fonts)
     return story
 
 

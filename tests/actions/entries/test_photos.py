@@ -6,8 +6,9 @@ from hashlib import sha256
 import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
-from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.answers import record_answer, withdraw_answer
 from benchapp.actions.entries.photos import record_photos
+from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.workbook.photos import MOST_BYTES, UnfitPhoto
@@ -108,3 +109,11 @@ def test_a_photo_that_no_entry_names_is_no_difference(bench):
     bench.workbook.keep_photo(JPEG, "image/jpeg")
     bench.close()
     assert verify_workbook(bench.path) == ()
+
+
+def test_the_record_sheet_shows_them_with_entry_and_step_and_says_which_was_withdrawn(bench):
+    record_photos(bench, "TB-001", FRONT, TWO, by="AB")
+    withdraw_answer(bench, "TB-001", by="AB")
+    photos = record_content(bench, "TB-001").photos
+    assert [photo.image for photo in photos] == list(TWO)
+    assert {photo.words for photo in photos} == {"1: Front, withdrawn"}

@@ -275,13 +275,6 @@ def test_a_computed_value_is_shown_before_it_is_recorded(every_step):
     assert last(every_step).content.value == pytest.approx(242.44)
 
 
-def test_photos_are_noted_by_name(every_step):
-    go_to(every_step, "photo")
-    every_step.type("plate-1, plate-2")
-    every_step.strike("Enter")
-    assert last(every_step).content.photos == ("plate-1", "plate-2")
-
-
 def test_the_unit_its_stage_and_its_position_are_named_on_every_page(every_step):
     go_to(every_step, "work")
     assert every_step.reads("unit") == "TB-001"

@@ -1,4 +1,4 @@
-"""The pages that take one short answer: ask, wait, compute, photo."""
+"""The pages that take one short answer: ask, wait, compute."""
 
 from collections.abc import Sequence
 
@@ -182,35 +182,6 @@ class ComputePage(BenchPage):
         from benchapp.sequences.kinds.compute import ComputeAnswer
 
         self.request(record_answer, self.address(), ComputeAnswer())
-
-    def hints(self) -> Sequence[Hint]:
-        return (hint("enter"),)
-
-
-class PhotoPage(BenchPage):
-    """A photo taken with any camera: its name or number is noted."""
-
-    field: QLineEdit
-    name = "photo"
-
-    def __init__(self, context: AppContext) -> None:
-        super().__init__(context)
-        words = tr("Names or numbers of the photos, with commas between")
-        self.field = field("photo-names", words)
-        self.body.addWidget(label("photo-head", "head", words))
-        self.body.addWidget(self.field)
-        self.body.addStretch(1)
-        self.field.returnPressed.connect(self._record)
-
-    def fill(self, view: UnitView) -> None:
-        super().fill(view)
-        self.field.clear()
-
-    def _record(self) -> None:
-        from benchapp.sequences.kinds.photo import PhotoAnswer
-
-        names = tuple(name.strip() for name in self.field.text().split(",") if name.strip())
-        self.request(record_answer, self.address(), PhotoAnswer(photos=names))
 
     def hints(self) -> Sequence[Hint]:
         return (hint("enter"),)
