@@ -316,25 +316,7 @@ class Workbook:
 
         return days.read_tags_printed(self.store, mark)
 
-    def photo(self, sha256: str) -> bytes | None:
-        """The photo of that SHA-256; None where it is not here."""
-        from benchapp.workbook import photos
-
-        return photos.read_photo(self.store, sha256)
-
-    def photos_missing(self, hashes: Sequence[str]) -> tuple[str, ...]:
-        """Which of these hashes are those of no photo here."""
-        from benchapp.workbook import photos
-
-        return photos.photos_missing(self.store, hashes)
-
     # what is added
-
-    def keep_photo(self, image: bytes, media_type: str) -> str:
-        """Keep a photo (JPEG, PNG or WebP); its SHA-256 (see photos.keep_photo)."""
-        from benchapp.workbook import photos
-
-        return photos.keep_photo(self.store, image, media_type)
 
     def append(self, unit: str, entry: "Entry", summary: "UnitSummary") -> "Entry":
         """Record one entry of a unit durably (see Journal.append)."""

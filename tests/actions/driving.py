@@ -12,6 +12,7 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.state import DueKind
+from benchapp.workbook.photos import keep_photo
 from tests.photos import tiny_photo
 
 READY = {DueKind.step, DueKind.way_back}
@@ -61,7 +62,7 @@ def good_answer(bench, unit, address):
 
 def keep_photos(bench, count):
     """So many tiny photos kept in the workbook, by their hashes."""
-    return tuple(bench.workbook.keep_photo(tiny_photo(number), "image/png") for number in range(count))
+    return tuple(keep_photo(bench.workbook.store, tiny_photo(number), "image/png") for number in range(count))
 
 
 def _reading(bench, unit, step):

@@ -20,6 +20,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.checking import check_records
+from benchapp.workbook.photos import photos_missing
 from benchapp.workbook.projections import check_projections
 from benchapp.workbook.values import Difference, Run, StageRow, Unit, UnitSummary
 from benchapp.workbook.workbook import Workbook
@@ -125,7 +126,7 @@ class UnitsAgain:
 
     def _photos_missing(self, entry: Entry) -> Iterator[str]:
         if isinstance(entry.content, PhotoContent):
-            for link in self._workbook.photos_missing(entry.content.photos):
+            for link in photos_missing(self._workbook.store, entry.content.photos):
                 yield f"the photo {link[:8]} that it names is not in this workbook"
 
     def _shown_otherwise(self, unit: Unit, entries: Sequence[Entry]) -> Iterator[Difference]:

@@ -9,6 +9,7 @@ from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
+from benchapp.workbook.photos import photos_missing
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import StepAnswer
@@ -40,7 +41,7 @@ def record_answer(
 def _refuse_missing_photos(bench: Bench, content: Content) -> None:
     from benchapp.sequences.kinds.photo import PhotoContent
 
-    if isinstance(content, PhotoContent) and (missing := bench.workbook.photos_missing(content.photos)):
+    if isinstance(content, PhotoContent) and (missing := photos_missing(bench.workbook.store, content.photos)):
         raise Refused(
             f"The photo {missing[0][:8]} is not in this workbook: a photo is recorded only with its picture. Choose "
             "the photo again, then record it."

@@ -8,6 +8,7 @@ from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
+from benchapp.workbook.photos import keep_photo, media_type_of
 
 
 def record_photos(
@@ -18,11 +19,10 @@ def record_photos(
     Raises Refused with the engine's sentence before any is kept, UnfitPhoto for what is no such picture.
     """
     from benchapp.sequences.kinds.photo import PhotoAnswer
-    from benchapp.workbook.photos import media_type_of
 
     given = PhotoAnswer(photos=tuple(sha256(image).hexdigest() for image in images))
     if complaint := bench.evaluate(unit, address, given).complaint:
         raise Refused(complaint)
     for image in images:
-        bench.write(partial(bench.workbook.keep_photo, image, media_type_of(image)))
+        bench.write(partial(keep_photo, bench.workbook.store, image, media_type_of(image)))
     return record_answer(bench, unit, address, given, by=by, uuid=uuid)

@@ -39,6 +39,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import RepairContent
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import name_within, step_name
+from benchapp.workbook.photos import read_photo
 from benchapp.workbook.values import Run, Unit
 
 if TYPE_CHECKING:
@@ -267,7 +268,7 @@ def _photos(bench: Bench, plan: "Plan", state: UnitState, entries: Sequence[Entr
             step, lapse = plan.by_address.get(entry.address), _lapse(state, entry)
             words = f"{entry.number}: {step_name(step) if step else entry.address}" + (f", {lapse}" if lapse else "")
             for link in entry.content.photos:
-                yield RecordPhoto(words=words, image=bench.workbook.photo(link) or b"")
+                yield RecordPhoto(words=words, image=read_photo(bench.workbook.store, link) or b"")
 
 
 def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:

@@ -10,6 +10,7 @@ from benchapp.actions.entries.photos import record_photos
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.importing import import_day_file
 from benchapp.workbook.day_file import DayFileProblem
+from benchapp.workbook.photos import keep_photo, read_photo
 from tests.actions.exchange.benches import HUB, YARD, at, make
 from tests.actions.exchange.test_hostile_files import canonical, parts, resealed
 from tests.actions.pictures import FRONT, photo_bench
@@ -23,7 +24,7 @@ HASHES = tuple(sha256(image).hexdigest() for image in TWO)
 def file(tmp_path):
     """A day file of a yard where one unit was photographed; a photo that no entry names stays at home."""
     with photo_bench(tmp_path, "yard.workbook", at_bench=YARD) as yard:
-        yard.workbook.keep_photo(tiny_photo(3), "image/png")
+        keep_photo(yard.workbook.store, tiny_photo(3), "image/png")
         record_photos(yard, "TB-001", FRONT, TWO, by="AB")
         export_day_file(yard, out=tmp_path / "yard.dayfile", by="AB")
     return tmp_path / "yard.dayfile"
@@ -37,8 +38,8 @@ def hub(tmp_path):
 def test_an_import_keeps_the_photos_and_verify_finds_them(file, hub):
     with at(hub, HUB) as bench:
         import_day_file(bench, file, by="AB")
-        assert [bench.workbook.photo(link) for link in HASHES] == list(TWO)
-        assert bench.workbook.photo(sha256(tiny_photo(3)).hexdigest()) is None
+        assert [read_photo(bench.workbook.store, link) for link in HASHES] == list(TWO)
+        assert read_photo(bench.workbook.store, sha256(tiny_photo(3)).hexdigest()) is None
     assert verify_workbook(hub) == ()
 
 

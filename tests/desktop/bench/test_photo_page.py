@@ -10,6 +10,7 @@ from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
 from PySide6.QtWidgets import QFileDialog
 
 from benchapp.desktop.bench.photo_files import read_photos
+from benchapp.workbook.photos import read_photo
 from tests.desktop.bench.test_pages import go_to, last
 from tests.photos import tiny_photo
 
@@ -57,7 +58,7 @@ def test_photos_are_chosen_by_key_shown_and_recorded_with_enter(before, chosen_i
     before.strike("Enter")
     bench = before.window.context.bench
     photos = last(before).content.photos
-    kept = [Image.open(BytesIO(bench.workbook.photo(link))) for link in photos]
+    kept = [Image.open(BytesIO(read_photo(bench.workbook.store, link))) for link in photos]
     assert [(one.format, one.size) for one in kept] == [("JPEG", (40, 30))] * 2
     assert [max(range(3), key=one.getpixel((20, 15)).__getitem__) for one in kept] == [0, 2]  # red, blue
 
