@@ -126,6 +126,8 @@ def _end_differs(chain: Named, number: int, forked: int | None, ends: dict[str, 
         yield Difference(unit=chain.unit, entry=forked, words=words)
     elif number != chain.last_entry and not goes_on:
         words = f"{chain.name} had {chain.last_entry} entries, {number} are there."
+        if number < 0:
+            words = f"Nothing of the record of {chain.name} is there, not even its beginning."
         yield Difference(unit=chain.unit, entry=number + 1, words=words)
     elif ends.get(chain.last_sha256) != chain.last_at or not (goes_on or chain.last_sha256 == min(ends)):
         words = f"{chain.name} is said to end with another entry {chain.last_entry} than is there."

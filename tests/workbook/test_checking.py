@@ -76,6 +76,11 @@ def test_an_entry_taken_out_is_missed(recorded, tamper):
     assert found(recorded)[0] == "Entry 2 of TB-001 is missing."
 
 
+def test_a_record_of_which_nothing_is_left_is_said_to_be_gone(recorded, tamper):
+    tamper("DELETE FROM entries WHERE chain_id = (SELECT chain_id FROM units WHERE mark = 'TB-001')")
+    assert "Nothing of the record of TB-001 is there, not even its beginning." in found(recorded)
+
+
 def test_the_last_entry_taken_out_is_missed_though_the_unit_was_made_to_agree(recorded, tamper):
     tamper(f"DELETE FROM entries WHERE {of(4, 'TB-001')}")
     assert found(recorded)[0] == "TB-001 had 4 entries, 3 are there."
