@@ -133,8 +133,12 @@ def full_disks(path: Path, number: int) -> dict:
     """No room left on a small disk in memory; where none may be mounted, a limit on the size of a file."""
     result = {"tried": number, "told": 0, "recorded": 0, "lost": 0, "unopenable": 0, "unsound": 0}
     result["true disks"] = 0
+    computer = Path(os.environ["BENCHAPP_DATA"])
     for turn in range(number):
         room = random.randrange(60_000, 900_000)
+        fresh = path.parent / f"computer {turn}"  # it has seen what all begin with, and nothing of the other turns
+        shutil.copytree(computer, fresh)
+        os.environ["BENCHAPP_DATA"] = str(fresh)
         with small_disk(path.stat().st_size + room) as disk:
             on_it = shutil.copy(path, disk / path.name) if disk else path
             recorder = Recorder(Path(on_it), f"F{turn}", room=None if disk else room)

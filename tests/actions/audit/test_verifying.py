@@ -1,5 +1,7 @@
 """A workbook is verified from outside: what was recorded, and that every judgement comes out again."""
 
+import os
+
 import pytest
 
 from benchapp.actions.audit.reverify import same_at_twelve_digits
@@ -45,13 +47,17 @@ def test_verifying_can_be_stopped(worked):
 
 
 def forge(path, mark, address, *, drop=(), rules=None, **content):
-    """Change the judgement at a step and make chains, columns and anchors agree, as somebody who knows how would."""
+    """Change the judgement at a step and make chains, columns and anchors agree, as somebody who knows how would.
+
+    It is then verified at a computer that has never seen the workbook, and so can only go by what is in it.
+    """
     forger = Forger(path)
     for answer in forger.answers(mark, address):
         kept = {key: value for key, value in answer["content"].items() if key not in drop}
         answer["content"] = kept | content
         answer["rules"] = rules or answer["rules"]
     forger.write()
+    os.environ["BENCHAPP_DATA"] = str(path.with_name("another computer"))
 
 
 @pytest.mark.parametrize(
