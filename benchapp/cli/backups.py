@@ -9,7 +9,7 @@ from benchapp.cli.shape import Command, add_json, path_named, print_json, print_
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
-    from benchapp.workbook.backup_values import Backup
+    from benchapp.workbook.backup.values import Backup
 
 
 def _backup_arguments(parser: argparse.ArgumentParser) -> None:

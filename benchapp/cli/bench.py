@@ -13,7 +13,7 @@ from benchapp.errors import BenchError
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
     from benchapp.lots.board import Board
-    from benchapp.workbook.values import Difference
+    from benchapp.workbook.model.values import Difference
 
 
 def _tags_arguments(parser: argparse.ArgumentParser) -> None:
@@ -164,8 +164,8 @@ def _heads(asked: argparse.Namespace) -> int:
 def _found_in(workbook: Path, units: tuple[str, ...]) -> "tuple[Difference, ...]":
     """What verifying finds; where the file itself is damaged, what is left of it is told on stderr."""
     from benchapp.actions.audit.verifying import verify_workbook
-    from benchapp.workbook.problems import DamagedWorkbook
-    from benchapp.workbook.values import Difference
+    from benchapp.workbook.model.problems import DamagedWorkbook
+    from benchapp.workbook.model.values import Difference
 
     try:
         found = verify_workbook(workbook, units=units, progress=progress_of("units"))

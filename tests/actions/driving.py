@@ -12,7 +12,7 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.state import DueKind
-from benchapp.workbook.photos import keep_photo
+from benchapp.workbook.record.photos import keep_photo
 from tests.photos import tiny_photo
 
 READY = {DueKind.step, DueKind.way_back}

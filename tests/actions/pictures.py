@@ -3,7 +3,7 @@
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.values import MeterProof
+from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import Clock
 
 SEQUENCE = """

@@ -10,7 +10,7 @@ from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.values import BenchIdentity, MeterProof
+from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 

@@ -7,7 +7,8 @@ import pytest
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.cli.command import main
-from benchapp.workbook import store, workbook
+from benchapp.workbook.file import store
+from benchapp.workbook.opened import workbook
 from tests.actions.conftest import SMALL, Clock
 
 

@@ -6,7 +6,8 @@ from PySide6.QtWidgets import QDialog, QLabel
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook import store, workbook
+from benchapp.workbook.file import store
+from benchapp.workbook.opened import workbook
 from demo.technician import Technician
 from tests.desktop.windows import WORKSHOP, take_in, window_on
 

@@ -7,10 +7,10 @@ from uuid import uuid4
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent
-from benchapp.workbook.chains import add_entry, head_of_chain
-from benchapp.workbook.intake import Pins, Shown
-from benchapp.workbook.values import Lot, StageRow
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Lot, StageRow
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.chains import add_entry, head_of_chain
+from benchapp.workbook.record.intake import Pins, Shown
 
 LOT = 1000
 AT = "2026-05-04T09:00:00.000Z"

@@ -13,9 +13,9 @@ import pytest
 
 from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.intake import Pins
-from benchapp.workbook.values import Lot, StageRow, UnitSummary
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Lot, StageRow, UnitSummary
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.intake import Pins
 
 pytestmark = pytest.mark.performance
 

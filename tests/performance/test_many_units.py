@@ -16,8 +16,8 @@ import pytest
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.values import MeterProof
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import MeterProof
+from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due
 from tests.performance.many_units import make_workbook

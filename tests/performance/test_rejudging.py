@@ -16,7 +16,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.judgement.uncertainty.budget import Source, combine
 from benchapp.sequences.planning.chain_contents import MeterProof
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
 

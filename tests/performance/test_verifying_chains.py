@@ -8,9 +8,9 @@ from hashlib import sha256
 
 import pytest
 
-from benchapp.workbook.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain
-from benchapp.workbook.checking_citations import Kept
-from benchapp.workbook.store import Store
+from benchapp.workbook.checks.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain
+from benchapp.workbook.checks.checking_citations import Kept
+from benchapp.workbook.file.store import Store
 from tests.actions.audit.worked import make_worked
 
 pytestmark = pytest.mark.performance

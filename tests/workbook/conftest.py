@@ -11,9 +11,9 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.intake import Pins
-from benchapp.workbook.values import Lot, StageRow, UnitSummary
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Lot, StageRow, UnitSummary
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.intake import Pins
 
 TAKEN_IN = "2026-05-04T08:00:00Z"
 READING = ReadingContent(

@@ -6,9 +6,9 @@ from uuid import uuid4
 
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent
-from benchapp.workbook.problems import Overtaken
-from benchapp.workbook.values import UnitSummary
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.problems import Overtaken
+from benchapp.workbook.model.values import UnitSummary
+from benchapp.workbook.opened.workbook import Workbook
 
 
 def main(path: str, unit: str, count: str, by: str) -> None:

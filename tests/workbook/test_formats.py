@@ -8,7 +8,7 @@ import pytest
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.opening import HEAD, revision_of
+from benchapp.workbook.opened.opening import HEAD, revision_of
 
 KEPT = Path(__file__).with_name("formats")
 FORMATS = sorted(KEPT.glob("*.workbook"))

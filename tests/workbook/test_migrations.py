@@ -8,11 +8,11 @@ from alembic.migration import MigrationContext
 from alembic.script import ScriptDirectory
 from sqlalchemy import create_engine, inspect
 
-from benchapp.workbook.guards import ONLY_ADDED
-from benchapp.workbook.migrating import configuration, run_migrations
-from benchapp.workbook.opening import HEAD, bring_up_to_date, revision_of
-from benchapp.workbook.tables import METADATA
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.file.guards import ONLY_ADDED
+from benchapp.workbook.file.migrating import configuration, run_migrations
+from benchapp.workbook.model.tables import METADATA
+from benchapp.workbook.opened.opening import HEAD, bring_up_to_date, revision_of
+from benchapp.workbook.opened.workbook import Workbook
 
 NEXT_REVISION = '''
 """A column more, as a later version would add it."""

@@ -12,13 +12,13 @@ from pathlib import Path
 
 import pytest
 
-from benchapp.workbook import sqlite, store
-from benchapp.workbook import workbook as book_module
-from benchapp.workbook.checking import check_records
-from benchapp.workbook.problems import AlreadyThere, ForLookingOnly, LogInUse, OlderWorkbook, WorkbookGone
-from benchapp.workbook.sqlite import log_of
-from benchapp.workbook.standing_place import is_open_here
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.checks.checking import check_records
+from benchapp.workbook.file import sqlite, store
+from benchapp.workbook.file.sqlite import log_of
+from benchapp.workbook.file.standing_place import is_open_here
+from benchapp.workbook.model.problems import AlreadyThere, ForLookingOnly, LogInUse, OlderWorkbook, WorkbookGone
+from benchapp.workbook.opened import workbook as book_module
+from benchapp.workbook.opened.workbook import Workbook
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -312,10 +312,10 @@ def test_a_place_where_sqlite_keeps_no_log_is_told(workbook, path, record, monke
 AS_NOBODY = """
 import os, shutil, sys
 from pathlib import Path
-from benchapp.workbook.workbook import Workbook
-from benchapp.workbook.checking import check_records
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.checks.checking import check_records
 import sqlalchemy.dialects.sqlite.pysqlite, sqlalchemy.pool, inspect, traceback, linecache, tempfile
-from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.model.problems import WorkbookProblem
 
 def look(path, say):
     book = Workbook.open(path)

@@ -6,8 +6,8 @@ import subprocess
 import sys
 from pathlib import Path
 
-from benchapp.workbook.checking import check_records
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.checks.checking import check_records
+from benchapp.workbook.opened.workbook import Workbook
 
 RECORDER = Path(__file__).with_name("recorder.py")
 ROOT = Path(__file__).resolve().parents[2]

@@ -20,8 +20,8 @@ from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import Plan
-from benchapp.workbook.values import Run
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Run
+from benchapp.workbook.opened.workbook import Workbook
 
 _BUDGET = ("source", "value", "distribution", "sensitivity", "contribution", "share", "degrees_of_freedom")
 

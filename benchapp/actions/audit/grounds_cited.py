@@ -9,9 +9,9 @@ from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.chain_contents import ClosingContent, OpeningContent, SettingsContent
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, is_of
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.days import day_of
-from benchapp.workbook.sealing import canonical
-from benchapp.workbook.values import BenchOpening
+from benchapp.workbook.model.values import BenchOpening
+from benchapp.workbook.record.days import day_of
+from benchapp.workbook.record.sealing import canonical
 
 KINDS = (EntryKind.settings, EntryKind.opening, EntryKind.closing)
 """kinds of entry that an entry of a unit may rest on"""

@@ -4,11 +4,11 @@ import re
 from pathlib import Path
 
 from benchapp.errors import BenchError
-from benchapp.workbook.bench_identity import this_bench
-from benchapp.workbook.heads import UNIT, ChainHead, find_entries, read_broken_heads, read_heads
-from benchapp.workbook.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads
-from benchapp.workbook.values import Difference
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Difference
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.bench_identity import this_bench
+from benchapp.workbook.record.heads import UNIT, ChainHead, find_entries, read_broken_heads, read_heads
+from benchapp.workbook.record.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads
 
 FEWEST_DIGITS = 8
 """of a hash, to look for an entry by (own choice): two entries alike in so many are one in four thousand million"""

@@ -9,8 +9,8 @@ from benchapp.files.locations import Complaint
 from benchapp.sequences.checks.pinned_texts import looser_than_shipped, was_shipped
 from benchapp.sequences.planning.catalogue import Catalogue, catalogue_from_texts
 from benchapp.sequences.planning.own_texts import own_texts
-from benchapp.workbook.values import Difference, Run
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import Difference, Run
+from benchapp.workbook.opened.workbook import Workbook
 
 
 def notes_on_pinned_texts(path: Path) -> tuple[str, ...]:

@@ -33,9 +33,9 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.assembly.unit import FACTS
-from benchapp.workbook.columns import BOUNDS, JUDGEMENTS, JudgedColumns
-from benchapp.workbook.values import JudgedRow, Run
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import JudgedRow, Run
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.columns import BOUNDS, JUDGEMENTS, JudgedColumns
 
 _Pinned = tuple[str, str, str, tuple[tuple[str, str], ...]]
 

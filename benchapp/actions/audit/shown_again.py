@@ -12,7 +12,7 @@ from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
-from benchapp.workbook.values import StageRow, UnitSummary
+from benchapp.workbook.model.values import StageRow, UnitSummary
 
 MOVES_NOTHING = frozenset({EntryKind.shelf_mark, EntryKind.lent})
 """kinds of entry after which a unit is shown as before"""

@@ -19,11 +19,11 @@ from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
-from benchapp.workbook.checking import check_records
-from benchapp.workbook.photos import photos_missing
-from benchapp.workbook.projections import check_projections
-from benchapp.workbook.values import Difference, Run, StageRow, Unit, UnitSummary
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.checks.checking import check_records
+from benchapp.workbook.checks.projections import check_projections
+from benchapp.workbook.model.values import Difference, Run, StageRow, Unit, UnitSummary
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.photos import photos_missing
 
 Progress = Callable[[int, int], None]
 Stop = Callable[[], bool]

@@ -9,9 +9,9 @@ from benchapp.actions.backups.keeping import counted
 from benchapp.actions.backups.listing import newest_sound, words_of
 from benchapp.actions.backups.restoring import listed
 from benchapp.errors import BenchError
-from benchapp.workbook.backup_values import Backup
-from benchapp.workbook.holdings import Further, Holdings, read_holdings
-from benchapp.workbook.problems import DamagedWorkbook, NotAWorkbook, StorageTrouble, WorkbookProblem
+from benchapp.workbook.backup.holdings import Further, Holdings, read_holdings
+from benchapp.workbook.backup.values import Backup
+from benchapp.workbook.model.problems import DamagedWorkbook, NotAWorkbook, StorageTrouble, WorkbookProblem
 
 LARGEST = 1 << 30
 """bytes of a file beyond which it is not read into memory to be looked through (own choice)"""
@@ -64,7 +64,7 @@ def damage_beside(path: Path, backup: Path, folder: Path) -> tuple[str, ...]:
 
 
 def _salvaged(path: Path, to: Path) -> Path | None:
-    from benchapp.workbook.salvage import salvage
+    from benchapp.workbook.salvage.salvage import salvage
 
     try:
         return salvage(path, to).path
@@ -106,8 +106,8 @@ def _readable(there: Mapping[str, frozenset[int]], broken: Sequence[str]) -> str
 
 def _broken_units(readable: Path) -> Sequence[str]:
     """Units whose record does not hold in what could be read, by name."""
-    from benchapp.workbook.checking import check_records
-    from benchapp.workbook.store import Store
+    from benchapp.workbook.checks.checking import check_records
+    from benchapp.workbook.file.store import Store
 
     store = Store(readable, look_only=True)
     found = set[str]()
@@ -121,7 +121,7 @@ def _broken_units(readable: Path) -> Sequence[str]:
 
 def _entries_in(readable: Path) -> dict[str, frozenset[int]]:
     """The numbers of the entries of each unit that are there, whatever is said of them elsewhere."""
-    from benchapp.workbook.store import Store
+    from benchapp.workbook.file.store import Store
 
     store = Store(readable, look_only=True)
     try:

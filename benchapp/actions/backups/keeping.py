@@ -5,13 +5,13 @@ from datetime import datetime
 from pathlib import Path
 
 from benchapp.actions.backups.settings import LastBackup, missing, read_settings, remember, usable_folder
-from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import check_backup, list_backups
-from benchapp.workbook.backup_values import Receipt
-from benchapp.workbook.backups import drop_backups, remove_left_drafts, write_backup
-from benchapp.workbook.holdings import Holdings, read_holdings
-from benchapp.workbook.problems import DamagedWorkbook, WorkbookProblem
-from benchapp.workbook.sqlite import Cancel, Progress
+from benchapp.workbook.backup.backups import drop_backups, remove_left_drafts, write_backup
+from benchapp.workbook.backup.holdings import Holdings, read_holdings
+from benchapp.workbook.backup.problems import BackupProblem
+from benchapp.workbook.backup.receipts import check_backup, list_backups
+from benchapp.workbook.backup.values import Receipt
+from benchapp.workbook.file.sqlite import Cancel, Progress
+from benchapp.workbook.model.problems import DamagedWorkbook, WorkbookProblem
 
 DAY = 24 * 3600.0
 GROWN_OLD = 1.5 * DAY

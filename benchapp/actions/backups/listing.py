@@ -4,12 +4,12 @@ from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
 from benchapp.actions.backups.settings import usable_folder
-from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import examined, list_backups
-from benchapp.workbook.backup_values import Backup
-from benchapp.workbook.holdings import read_holdings
-from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.sqlite import Cancel
+from benchapp.workbook.backup.holdings import read_holdings
+from benchapp.workbook.backup.problems import BackupProblem
+from benchapp.workbook.backup.receipts import examined, list_backups
+from benchapp.workbook.backup.values import Backup
+from benchapp.workbook.file.sqlite import Cancel
+from benchapp.workbook.model.problems import WorkbookProblem
 
 
 def backups_of(workbook: Path, *, folder: Path | None = None) -> tuple[Backup, ...]:

@@ -5,15 +5,15 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from benchapp.actions.backups.keeping import counted
-from benchapp.workbook.backup_problems import BackupProblem
-from benchapp.workbook.backup_receipts import examined, list_backups, read_receipt, read_whole
-from benchapp.workbook.backup_values import Receipt
-from benchapp.workbook.bench_identity import this_bench
-from benchapp.workbook.holdings import Further, further_in, read_holdings
-from benchapp.workbook.known_heads import remember_heads
-from benchapp.workbook.problems import NoSuchWorkbook, WorkbookProblem
-from benchapp.workbook.sqlite import Cancel, copy_database
-from benchapp.workbook.store import Store
+from benchapp.workbook.backup.holdings import Further, further_in, read_holdings
+from benchapp.workbook.backup.problems import BackupProblem
+from benchapp.workbook.backup.receipts import examined, list_backups, read_receipt, read_whole
+from benchapp.workbook.backup.values import Receipt
+from benchapp.workbook.file.sqlite import Cancel, copy_database
+from benchapp.workbook.file.store import Store
+from benchapp.workbook.model.problems import NoSuchWorkbook, WorkbookProblem
+from benchapp.workbook.record.bench_identity import this_bench
+from benchapp.workbook.record.known_heads import remember_heads
 
 NAMED = 8
 """units that a sentence names; the rest is counted"""

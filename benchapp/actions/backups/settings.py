@@ -12,8 +12,8 @@ from typing import Any
 from uuid import uuid4
 
 from benchapp.operating_system import data_folder
-from benchapp.workbook.backup_problems import BackupProblem, file_problem
-from benchapp.workbook.whole_files import write_whole
+from benchapp.workbook.backup.problems import BackupProblem, file_problem
+from benchapp.workbook.file.whole_files import write_whole
 
 FILE = "backups.json"
 MARK = "benchapp-backups.json"

@@ -9,7 +9,7 @@ from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
-from benchapp.workbook.photos import photos_missing
+from benchapp.workbook.record.photos import photos_missing
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.entries import StepAnswer

@@ -13,8 +13,8 @@ from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.sequences.planning.chain_contents import RunContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.intake import Pins, Shown
-from benchapp.workbook.values import Lot
+from benchapp.workbook.model.values import Lot
+from benchapp.workbook.record.intake import Pins, Shown
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue

@@ -8,7 +8,7 @@ from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
-from benchapp.workbook.photos import keep_photo, media_type_of
+from benchapp.workbook.record.photos import keep_photo, media_type_of
 
 
 def record_photos(

@@ -14,10 +14,10 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem, Refused
 from benchapp.operating_system import data_folder, is_disk_full
-from benchapp.workbook.day_file import DayFileProblem, read_day_file, write_day_file
-from benchapp.workbook.gathering import gather, has_entry, head_of, units_to_send
-from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.whole_files import write_whole
+from benchapp.workbook.exchange.day_file import DayFileProblem, read_day_file, write_day_file
+from benchapp.workbook.exchange.gathering import gather, has_entry, head_of, units_to_send
+from benchapp.workbook.file.whole_files import write_whole
+from benchapp.workbook.model.problems import WorkbookProblem
 
 ENDING = ".dayfile"
 MEMORY = "day-files.json"

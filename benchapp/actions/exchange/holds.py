@@ -4,9 +4,9 @@ from pathlib import Path
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.entries import Entry
-from benchapp.workbook.chains import UNIT
-from benchapp.workbook.forks import read_forks, read_sides
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.chains import UNIT
+from benchapp.workbook.record.forks import read_forks, read_sides
 
 _TELLING = ("sentence", "words", "note", "why", "reason", "done", "disposition", "event", "hazard", "meter", "caution")
 """what of an entry's content tells most, the first that it has"""

@@ -13,11 +13,11 @@ from benchapp.actions.workbench.unit_summary import summary_after
 from benchapp.errors import BenchError
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import is_of
-from benchapp.workbook.day_file import MOST_BYTES, DayFileProblem, read_day_file
-from benchapp.workbook.values import Run, UnitSummary
+from benchapp.workbook.exchange.day_file import MOST_BYTES, DayFileProblem, read_day_file
+from benchapp.workbook.model.values import Run, UnitSummary
 
 if TYPE_CHECKING:
-    from benchapp.workbook.merging import Merged, UnitRecord
+    from benchapp.workbook.exchange.merging import Merged, UnitRecord
 
 
 def import_day_file(bench: Bench, path: Path, *, by: str) -> ChangeSet:

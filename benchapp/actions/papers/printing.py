@@ -11,8 +11,8 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.errors import Cancelled
-from benchapp.workbook.problems import Held
-from benchapp.workbook.values import TagPrinted
+from benchapp.workbook.model.problems import Held
+from benchapp.workbook.model.values import TagPrinted
 
 if TYPE_CHECKING:
     from benchapp.paper.content import TagContent

@@ -39,8 +39,8 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import RepairContent
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import name_within, step_name
-from benchapp.workbook.photos import read_photo
-from benchapp.workbook.values import Run, Unit
+from benchapp.workbook.model.values import Run, Unit
+from benchapp.workbook.record.photos import read_photo
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan

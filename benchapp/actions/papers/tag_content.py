@@ -14,7 +14,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import step_name
-from benchapp.workbook.values import Unit
+from benchapp.workbook.model.values import Unit
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.answer_content import ReadingContent

@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from benchapp.workbook.values import SiblingRow
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import SiblingRow
+from benchapp.workbook.opened.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.lots.resemblance import Likeness

@@ -17,9 +17,9 @@ from benchapp.actions.workbench.writer import Writer
 from benchapp.sequences.planning.entries import Entry, StepAnswer
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_workshop
-from benchapp.workbook.problems import ForLookingOnly, WorkbookGone
-from benchapp.workbook.values import BenchIdentity, BenchOpening, Grounds, Lot, SiblingRow, Unit
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.problems import ForLookingOnly, WorkbookGone
+from benchapp.workbook.model.values import BenchIdentity, BenchOpening, Grounds, Lot, SiblingRow, Unit
+from benchapp.workbook.opened.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.files.locations import Complaint
@@ -175,7 +175,7 @@ class Bench:
         Looked at when it is first asked for, and `anew` before anything is printed of it.
         """
         if anew or mark not in self._record_faults:
-            from benchapp.workbook.checking import check_unit
+            from benchapp.workbook.checks.checking import check_unit
 
             found = check_unit(self.workbook.store, mark)
             self._record_faults[mark] = found[0].words if found else ""

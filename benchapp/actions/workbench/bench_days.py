@@ -1,7 +1,7 @@
 """The day at a bench, as the engine asks for it."""
 
 from benchapp.sequences.planning.bench_day import BenchDay
-from benchapp.workbook.values import BenchOpening
+from benchapp.workbook.model.values import BenchOpening
 
 
 def day_as_of(last: BenchOpening | None, at: str) -> BenchDay:

@@ -6,9 +6,9 @@ from pathlib import Path
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.errors import BenchError, Cancelled
-from benchapp.workbook.opening import revision_of
-from benchapp.workbook.sqlite import copy_database
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.file.sqlite import copy_database
+from benchapp.workbook.opened.opening import revision_of
+from benchapp.workbook.opened.workbook import Workbook
 
 Progress = Callable[[int, int], None]
 Cancel = Callable[[], bool]
@@ -41,7 +41,7 @@ def copy_workbook(
 
 def _read_again(copy: Path, name: str, cancelled: Cancel | None) -> ChangeSet:
     """Hold the copy against its own hashes."""
-    from benchapp.workbook.checking import check_records
+    from benchapp.workbook.checks.checking import check_records
 
     book = Workbook.look_at(copy)
     try:

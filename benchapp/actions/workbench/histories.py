@@ -4,9 +4,9 @@ import threading
 from dataclasses import dataclass, replace
 
 from benchapp.sequences.planning.entries import Entry
-from benchapp.workbook.problems import AnotherUnit
-from benchapp.workbook.values import Run
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.problems import AnotherUnit
+from benchapp.workbook.model.values import Run
+from benchapp.workbook.opened.workbook import Workbook
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -7,7 +7,7 @@ from dataclasses import asdict, fields, replace
 from typing import TYPE_CHECKING, Protocol
 
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.values import Run
+from benchapp.workbook.model.values import Run
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue

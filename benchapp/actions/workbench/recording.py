@@ -16,7 +16,7 @@ from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.workbook.problems import Overtaken
+from benchapp.workbook.model.problems import Overtaken
 
 if TYPE_CHECKING:
     from benchapp.sequences.history.unit_state import UnitState

@@ -10,8 +10,8 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import DispositionContent
 from benchapp.sequences.planning.state import StageState, StageStatus
-from benchapp.workbook.values import StageRow, UnitSummary
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import StageRow, UnitSummary
+from benchapp.workbook.opened.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.lots.board import Board

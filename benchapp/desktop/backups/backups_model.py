@@ -9,7 +9,7 @@ from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.words import tr
-from benchapp.workbook.backup_values import Backup
+from benchapp.workbook.backup.values import Backup
 
 COLUMNS = ("Made", "Stands", "Holds", "Last entry")
 SIGNS = {

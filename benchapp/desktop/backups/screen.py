@@ -19,7 +19,7 @@ from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.widgets.texts import button, field, label
 from benchapp.desktop.widgets.unit_table import UnitTable
 from benchapp.desktop.words import tr
-from benchapp.workbook.backup_values import Backup
+from benchapp.workbook.backup.values import Backup
 
 if TYPE_CHECKING:
     from benchapp.actions.backups.restoring import Restored

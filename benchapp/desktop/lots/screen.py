@@ -20,7 +20,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.lots.new_lot import NewLotDialog
-    from benchapp.workbook.values import Lot
+    from benchapp.workbook.model.values import Lot
 
 
 class LotsScreen(Screen):

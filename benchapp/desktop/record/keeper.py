@@ -11,7 +11,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
-    from benchapp.workbook.values import Difference
+    from benchapp.workbook.model.values import Difference
 
 HEADS_AFTER = 700
 """milliseconds after the opening at which the heads are looked at (own choice)"""

@@ -6,7 +6,7 @@ from benchapp.desktop.theme.signs import sign_for
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.words import tr
-from benchapp.workbook.values import Unit
+from benchapp.workbook.model.values import Unit
 
 SETTLED = ("for sale", "spares or repair", "scrap", "keep")
 """Dispositions with which nothing is due any more."""

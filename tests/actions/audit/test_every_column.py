@@ -7,8 +7,8 @@ from contextlib import closing
 import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
-from benchapp.workbook.problems import WorkbookProblem
-from benchapp.workbook.tables import METADATA
+from benchapp.workbook.model.problems import WorkbookProblem
+from benchapp.workbook.model.tables import METADATA
 from tests.actions.audit.worked import make_worked
 from tests.forging import without_guards
 

@@ -10,8 +10,8 @@ from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.workbench.bench import Bench
 from benchapp.operating_system import data_folder
-from benchapp.workbook.known_heads import FILE
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.opened.workbook import Workbook
+from benchapp.workbook.record.known_heads import FILE
 from tests.actions.audit.worked import PROOF
 from tests.forging import Forger, without_guards
 

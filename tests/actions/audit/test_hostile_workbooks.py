@@ -13,8 +13,8 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.cli.command import main
 from benchapp.errors import BenchError
-from benchapp.workbook.values import MeterProof
-from benchapp.workbook.workbook import Workbook
+from benchapp.workbook.model.values import MeterProof
+from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.workbook.hostile import NAMES, SCHEMA, make_hostile
 

@@ -16,7 +16,7 @@ from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.values import BenchIdentity
+from benchapp.workbook.model.values import BenchIdentity
 from tests.actions.audit.worked import PROOF
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due

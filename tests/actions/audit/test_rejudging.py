@@ -22,7 +22,7 @@ from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.workbook.columns import BOUNDS, JudgedColumns
+from benchapp.workbook.record.columns import BOUNDS, JudgedColumns
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
 

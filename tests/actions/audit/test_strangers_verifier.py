@@ -4,8 +4,8 @@ import shutil
 
 import pytest
 
-from benchapp.workbook.checking import check_records
-from benchapp.workbook.store import Store
+from benchapp.workbook.checks.checking import check_records
+from benchapp.workbook.file.store import Store
 from tests.actions.audit.worked import make_worked
 from tests.forging import Forger, without_guards
 from tests.workbook import strangers_verifier

@@ -10,8 +10,8 @@ from benchapp.actions.backups.damage import damage_of
 from benchapp.actions.backups.keeping import back_up
 from benchapp.actions.backups.settings import name_folder
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.page_reader import Pages
-from benchapp.workbook.problems import DamagedWorkbook, NewerWorkbook, NotAWorkbook, WorkbookProblem
+from benchapp.workbook.model.problems import DamagedWorkbook, NewerWorkbook, NotAWorkbook, WorkbookProblem
+from benchapp.workbook.salvage.page_reader import Pages
 from tests.actions.driving import do_what_is_due
 
 

@@ -10,9 +10,9 @@ from benchapp.actions.backups.keeping import back_up, back_up_before_migration, 
 from benchapp.actions.backups.listing import backups_of, newest_sound
 from benchapp.actions.backups.settings import FILE, MARK, name_folder, read_settings
 from benchapp.operating_system import data_folder
-from benchapp.workbook.backup_problems import BackupProblem, CheckStopped
-from benchapp.workbook.backup_receipts import check_backup
-from benchapp.workbook.backups import write_backup
+from benchapp.workbook.backup.backups import write_backup
+from benchapp.workbook.backup.problems import BackupProblem, CheckStopped
+from benchapp.workbook.backup.receipts import check_backup
 from tests.actions.driving import do_what_is_due
 
 

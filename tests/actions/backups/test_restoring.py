@@ -6,8 +6,8 @@ from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.backups.keeping import back_up
 from benchapp.actions.backups.restoring import further_than, restore
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.backup_problems import BackupProblem, CheckStopped
-from benchapp.workbook.problems import WorkbookProblem
+from benchapp.workbook.backup.problems import BackupProblem, CheckStopped
+from benchapp.workbook.model.problems import WorkbookProblem
 from tests.actions.driving import do_what_is_due
 
 

@@ -10,7 +10,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.values import MeterProof
+from benchapp.workbook.model.values import MeterProof
 from tests.actions.driving import do_what_is_due
 
 METERS = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))

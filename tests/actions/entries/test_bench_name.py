@@ -6,7 +6,7 @@ from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import name_bench
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
-from benchapp.workbook.bench_identity import this_bench
+from benchapp.workbook.record.bench_identity import this_bench
 
 
 def test_a_new_bench_has_a_name_of_its_own_until_it_is_given_one(bench, path, clock):

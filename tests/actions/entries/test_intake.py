@@ -7,7 +7,7 @@ from benchapp.actions.entries.intake import shelf_marks, start_run, take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.workbook.problems import TakenName
+from benchapp.workbook.model.problems import TakenName
 
 MARKS = ("TB-001", "TB-002")
 

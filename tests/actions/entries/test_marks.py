@@ -6,7 +6,7 @@ from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.outcome import mark_anew
 from benchapp.actions.workbench.problems import Refused
-from benchapp.workbook.problems import NotInWorkbook, TakenName
+from benchapp.workbook.model.problems import NotInWorkbook, TakenName
 from tests.actions.driving import do_what_is_due
 
 

@@ -11,8 +11,8 @@ from benchapp.actions.entries.photos import record_photos
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.kinds.photo import PhotoAnswer
-from benchapp.workbook.photos import MOST_BYTES, UnfitPhoto, keep_photo, photos_missing, read_photo
-from benchapp.workbook.problems import ForLookingOnly
+from benchapp.workbook.model.problems import ForLookingOnly
+from benchapp.workbook.record.photos import MOST_BYTES, UnfitPhoto, keep_photo, photos_missing, read_photo
 from tests.actions.pictures import FRONT, photo_bench
 from tests.forging import without_guards
 from tests.photos import tiny_photo

@@ -12,7 +12,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.importing import import_day_file
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.values import BenchIdentity, MeterProof
+from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
 
 HUB = BenchIdentity(uuid="11111111-0000-4000-8000-000000000001", name="Hub")

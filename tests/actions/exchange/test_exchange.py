@@ -8,7 +8,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import mark_anew, set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.problems import ExportProblem
-from benchapp.workbook.problems import Held, SeveralUnits
+from benchapp.workbook.model.problems import Held, SeveralUnits
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import (
     HALL,

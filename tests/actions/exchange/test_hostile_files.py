@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from benchapp.actions.exchange.importing import import_day_file
 from benchapp.actions.workbench.problems import Refused
-from benchapp.workbook.day_file import DayFileProblem
+from benchapp.workbook.exchange.day_file import DayFileProblem
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HUB, YARD, at, export, held, make
 
@@ -183,7 +183,7 @@ def test_a_file_that_is_cut_or_none_is_a_sentence(sound, refused, tmp_path):
 @settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_no_changed_byte_is_taken_over(sound, data):
-    from benchapp.workbook.day_file import read_day_file
+    from benchapp.workbook.exchange.day_file import read_day_file
 
     content = sound[1]
     place = data.draw(st.integers(0, len(content) - 1))

@@ -8,7 +8,7 @@ from benchapp.actions.entries.outcome import mark_anew
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.holds import told_of_file
 from benchapp.actions.workbench.problems import Refused
-from benchapp.workbook.problems import Lent
+from benchapp.workbook.model.problems import Lent
 from tests.actions.exchange.benches import HALL, HUB, YARD, at, bring, copy, export, make, verified
 from tests.forging import Forger
 

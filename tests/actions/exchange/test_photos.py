@@ -9,8 +9,8 @@ from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.photos import record_photos
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.importing import import_day_file
-from benchapp.workbook.day_file import DayFileProblem
-from benchapp.workbook.photos import keep_photo, read_photo
+from benchapp.workbook.exchange.day_file import DayFileProblem
+from benchapp.workbook.record.photos import keep_photo, read_photo
 from tests.actions.exchange.benches import HUB, YARD, at, make
 from tests.actions.exchange.test_hostile_files import canonical, parts, resealed
 from tests.actions.pictures import FRONT, photo_bench

@@ -18,8 +18,8 @@ from benchapp.files.shipped import shipped_folder
 from benchapp.paper.content import PaperKind
 from benchapp.paper.tags.labels import read_label_sheet
 from benchapp.paper.tags.sheets import tag_sheet
-from benchapp.workbook.checking import check_records
-from benchapp.workbook.problems import ForLookingOnly
+from benchapp.workbook.checks.checking import check_records
+from benchapp.workbook.model.problems import ForLookingOnly
 from tests.paper.making import make_tag
 
 

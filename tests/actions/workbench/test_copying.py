@@ -7,7 +7,7 @@ from benchapp.actions.entries.faults import record_hazard
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.copying import UnsoundCopy, copy_bench, copy_workbook
 from benchapp.errors import Cancelled
-from benchapp.workbook.problems import AlreadyThere, NotAWorkbook
+from benchapp.workbook.model.problems import AlreadyThere, NotAWorkbook
 
 
 def test_a_copy_of_a_workbook_in_use_has_the_last_entry_too(bench, lot, path, tmp_path):

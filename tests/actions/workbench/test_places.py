@@ -5,8 +5,8 @@ import pytest
 from benchapp.actions.entries.faults import record_hazard
 from benchapp.actions.workbench.bench import Bench
 from benchapp.operating_system import may_write
-from benchapp.workbook import workbook
-from benchapp.workbook.problems import ForLookingOnly, WorkbookGone
+from benchapp.workbook.model.problems import ForLookingOnly, WorkbookGone
+from benchapp.workbook.opened import workbook
 
 
 def test_a_bench_whose_file_is_gone_records_nothing_and_closes(bench, lot, path):

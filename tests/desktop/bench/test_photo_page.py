@@ -10,7 +10,7 @@ from PySide6.QtGui import QDropEvent, QGuiApplication, QImage
 from PySide6.QtWidgets import QFileDialog
 
 from benchapp.desktop.bench.photo_files import read_photos
-from benchapp.workbook.photos import read_photo
+from benchapp.workbook.record.photos import read_photo
 from tests.desktop.bench.test_pages import go_to, last
 from tests.photos import tiny_photo
 

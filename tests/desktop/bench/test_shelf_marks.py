@@ -9,7 +9,7 @@ from benchapp.actions.entries.faults import record_note
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.importing import import_day_file
 from benchapp.actions.workbench.bench import Bench
-from benchapp.workbook.values import BenchIdentity
+from benchapp.workbook.model.values import BenchIdentity
 from tests.desktop.windows import prove_meters, take_in, window_on
 
 YARD = BenchIdentity(uuid="33333333-0000-4000-8000-000000000003", name="Yard")

@@ -18,7 +18,7 @@ KEPT = Path(__file__).parent
 
 def make() -> Path:
     """The file of today's format, beside this one."""
-    from benchapp.workbook.opening import HEAD
+    from benchapp.workbook.opened.opening import HEAD
 
     with TemporaryDirectory() as folder:
         os.environ["BENCHAPP_DATA"] = str(Path(folder) / "data")

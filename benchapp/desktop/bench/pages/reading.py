@@ -29,7 +29,7 @@ from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
 from benchapp.judgement.statements.statements import opens_fault_search
-from benchapp.workbook.values import SiblingRow
+from benchapp.workbook.model.values import SiblingRow
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function

@@ -1,0 +1,1 @@
+"""Backups: written, checked, kept on a ladder of ages."""

@@ -1,0 +1,1 @@
+"""Whether the file holds what was recorded."""

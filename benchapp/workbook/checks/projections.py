@@ -1,0 +1,60 @@
+"""The tables that are made from the record, made again from it and compared: lots, units, runs, benches, tags printed.
+
+What only the engine can say of a unit (disposition, due, grade, price, stages) is compared in `actions.audit`.
+"""
+
+import json
+import sqlite3
+from collections.abc import Iterator, Mapping
+
+from benchapp.workbook.file.store import Store
+from benchapp.workbook.model.problems import DamagedWorkbook, as_sentences
+from benchapp.workbook.model.values import Difference
+from benchapp.workbook.record.made_rows import COLUMNS, TABLES, Made, Rows, made_rows
+
+
+def check_projections(store: Store) -> Iterator[Difference]:
+    """Every row that is not what the record makes it, in the order of the tables."""
+    try:
+        with as_sentences(store.name), store.looking() as connection:
+            made = made_rows(connection)
+            expected = made.tables()
+            marks = {uuid: row[1] for uuid, row in expected["units"].items()}
+            for table, statement in TABLES.items():
+                there = {row[0]: tuple(row[1:]) for row in connection.execute(statement)}
+                yield from _differences(table, there, expected[table], marks)
+            yield from _missing_pins(connection, made)
+    except DamagedWorkbook as damage:
+        words = f"The record cannot be read as one of this program's ({damage.found})."
+        yield Difference(unit="", entry=None, words=words)
+
+
+def _differences(table: str, there: Rows, expected: Rows, marks: Mapping[str, str]) -> Iterator[Difference]:
+    for key in sorted({*there, *expected}):
+        unit = marks.get(key, "") if table in ("units", "chains") else ""
+        name = unit or key
+        if key not in expected:
+            yield Difference(unit="", entry=None, words=f"{name} stands among the {_words(table)}, in no record.")
+        elif key not in there:
+            yield Difference(unit=unit, entry=None, words=f"{name} is missing among the {_words(table)}.")
+        else:
+            for column, found, said in zip(COLUMNS[table], there[key], expected[key], strict=True):
+                if found != said:
+                    words = f"{name}: its {column} among the {_words(table)} is {found!r}, the record says {said!r}."
+                    yield Difference(unit=unit, entry=None, words=words)
+
+
+def _words(table: str) -> str:
+    return {"workbook": "workbook's own words", "tags_printed": "tags printed"}.get(table, table)
+
+
+def _missing_pins(connection: sqlite3.Connection, made: Made) -> Iterator[Difference]:
+    """Lists of texts, and texts of the lists, that are not there."""
+    texts = dict(connection.execute("SELECT sha256, text FROM revisions"))
+    for listed in sorted({entry.content.pins for _, _, entry in made.runs.values()}):
+        if listed not in texts:
+            yield Difference(unit="", entry=None, words=f"A list of pinned texts ({listed[:8]}) is missing.")
+            continue
+        for name, link in json.loads(texts[listed]).items():
+            if link not in texts:
+                yield Difference(unit="", entry=None, words=f"The pinned text {name} ({link[:8]}) is missing.")

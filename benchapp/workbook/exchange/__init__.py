@@ -1,0 +1,1 @@
+"""Day files: what benches that work apart bring together."""

@@ -1,0 +1,1 @@
+"""The file on the disk: SQLite, its log, its place, its schema."""

@@ -1,0 +1,1 @@
+"""What the workbook hands out, what can be wrong with it, and its tables."""

@@ -1,0 +1,1 @@
+"""A workbook opened or made."""

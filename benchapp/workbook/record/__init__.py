@@ -1,0 +1,1 @@
+"""Entries in their chains, and the tables that are made from them."""
