@@ -12,6 +12,9 @@ from benchapp.workbook.model.problems import DamagedWorkbook, as_sentences
 from benchapp.workbook.model.values import Difference
 from benchapp.workbook.record.made_rows import COLUMNS, TABLES, Made, Rows, made_rows
 
+LONGEST_VALUE = 1000
+"""letters of a value that are said of it (own choice); the settings are no longer"""
+
 
 def check_projections(store: Store) -> Iterator[Difference]:
     """Every row that is not what the record makes it, in the order of the tables."""
@@ -40,8 +43,14 @@ def _differences(table: str, there: Rows, expected: Rows, marks: Mapping[str, st
         else:
             for column, found, said in zip(COLUMNS[table], there[key], expected[key], strict=True):
                 if found != said:
-                    words = f"{name}: its {column} among the {_words(table)} is {found!r}, the record says {said!r}."
+                    words = f"{name}: its {column} among the {_words(table)} is {_said(found)}, "
+                    words += f"the record says {_said(said)}."
                     yield Difference(unit=unit, entry=None, words=words)
+
+
+def _said(value: object) -> str:
+    text = repr(value)
+    return text if len(text) <= LONGEST_VALUE else f"{text[:LONGEST_VALUE]} …"
 
 
 def _words(table: str) -> str:

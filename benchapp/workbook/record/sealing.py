@@ -7,7 +7,7 @@ The text is stored as it was hashed: whoever checks it hashes what is stored and
 """
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from hashlib import sha256
 from json.encoder import encode_basestring as _quote
 from typing import Any
@@ -60,7 +60,13 @@ def cites_text(cites: Iterable[Citation]) -> str:
 
 def read_sealed(text: str, link: str) -> Entry:
     """The entry that a stored text says, with its hash; raises ValueError, KeyError or TypeError where it says none."""
-    said = json.loads(text)
+    try:
+        return _entry_of(json.loads(text), link)
+    except RecursionError as error:
+        raise ValueError("its text is nested deeper than any that is recorded") from error
+
+
+def _entry_of(said: Mapping[str, Any], link: str) -> Entry:
     kind = EntryKind(said["kind"])
     return Entry(
         number=said["number"],

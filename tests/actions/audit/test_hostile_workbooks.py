@@ -1,9 +1,11 @@
 """A workbook that somebody made to do harm: a sentence at once, on the console and at every way to open it."""
 
 import shutil
+import sqlite3
 import time
 from collections.abc import Callable
 from contextlib import suppress
+from hashlib import sha256
 from pathlib import Path
 
 import pytest
@@ -16,6 +18,7 @@ from benchapp.errors import BenchError
 from benchapp.workbook.model.values import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
+from tests.forging import without_guards
 from tests.workbook.hostile import NAMES, SCHEMA, make_hostile
 
 LONGEST = 5.0
@@ -122,3 +125,33 @@ def test_verify_says_no_to_what_is_made_of_other_things(
 ) -> None:
     assert main(["verify", str(hostile(name))]) != 0
     assert "stranger.workbook" in capsys.readouterr().err
+
+
+DEPTH = 100_000
+
+
+@pytest.mark.parametrize("kind", ["settings", "anchor", "opening", "beginning"])
+def test_a_well_sealed_text_that_is_nested_without_end_is_a_difference(
+    sound: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], kind: str
+) -> None:
+    path = Path(shutil.copy(sound, tmp_path / "stranger.workbook"))
+    without_guards(path, lambda connection: _nest(connection, kind))
+    for command in (["verify"], ["rejudge"], ["lots"], ["verify", "--json"]):
+        code = main([command[0], str(path), *command[1:]])
+        assert code == 1 or (code in (0, 2) and command[0] != "verify")
+        said = capsys.readouterr()
+        assert len(said.out + said.err) < DEPTH
+    if kind == "beginning":
+        assert main(["follow", str(path), "TB-003"]) == 2
+
+
+def _nest(connection: sqlite3.Connection, kind: str) -> None:
+    """Nest the content of the last entry of that kind, and seal it anew."""
+    last = "SELECT id, chain_id, number, sealed FROM entries WHERE kind = ? ORDER BY id DESC LIMIT 1"
+    ident, chain, number, sealed = connection.execute(last, (kind,)).fetchone()
+    start, end = sealed.index(',"content":') + 11, sealed.index(',"kind":')
+    sealed = sealed[:start] + '{"x":' + "[" * DEPTH + "]" * DEPTH + "}" + sealed[end:]
+    link = sha256(sealed.encode()).hexdigest()
+    connection.execute("UPDATE entries SET sealed = ?, sha256 = ? WHERE id = ?", (sealed, link, ident))
+    head = "UPDATE chains SET last_sha256 = ? WHERE id = ? AND last_entry = ?"
+    connection.execute(head, (link, chain, number))
