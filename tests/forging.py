@@ -119,12 +119,17 @@ class Sealing:
         content = one["content"]
         if one["kind"] == "tags-printed":
             for tag in content["tags"]:
-                tag["record"] = self._again(tag["record"])
+                tag["record"] = self._start_again(tag["record"])
         elif one["kind"] == "anchor" and self._anchors:
             content["heads"] = {uuid: self._head(uuid, old) for uuid, (_, old) in content["heads"].items()}
 
     def _again(self, old: str) -> str:
         return self._link(*self._places[old]) if old in self._places else old
+
+    def _start_again(self, start: str) -> str:
+        """The same for the start of a hash, as it is printed."""
+        whole = next((old for old in self._places if start and old.startswith(start)), start)
+        return self._again(whole)[: len(start)]
 
     def _head(self, uuid: str, old: str) -> list:
         """The entry that was anchored, or the chain's last where it was taken out."""

@@ -14,6 +14,7 @@ from benchapp.sequences.planning.chain_contents import AnchorContent
 from benchapp.sequences.planning.entries import Entry
 from benchapp.workbook.checks.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain, column_fault
 from benchapp.workbook.checks.checking_citations import Kept, citations_differ
+from benchapp.workbook.checks.checking_tags import tags_differ
 from benchapp.workbook.file import sqlite
 from benchapp.workbook.file.guards import ONLY_ADDED, missing_guards
 from benchapp.workbook.file.schema_check import other_than_ours
@@ -139,6 +140,7 @@ def _check_chains(
             progress(min(done, total), total)
     yield from citations_differ(kept, chains)
     yield from _anchors_differ(kept, {chain.uuid for chain in asked}, chains, Imports(connection))
+    yield from tags_differ(connection, kept.broken)
     yield from _columns_differ(connection, [chain for chain in asked if chain.uuid not in kept.broken], stopping)
 
 

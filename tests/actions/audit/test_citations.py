@@ -83,6 +83,7 @@ def test_an_entry_that_rests_on_no_settings_cannot_be_judged(forger):
 def test_an_entry_that_rests_on_what_it_cannot_rest_on_is_found(forger, kind):
     note = next(entry for entry in forger.of("TB-003") if entry["kind"] == "note")
     note["cites"].append(citation(of_kind(forger, kind)[0]))
+    tags_said(forger)[2]["record"] = forger.of("TB-003")[0]["old"][:12]  # the note itself would rest on itself
     assert "of another chain, which is nothing that it can rest on." in written(forger)[0][2]
 
 
@@ -139,3 +140,35 @@ def test_a_supply_told_otherwise_is_found(forger):
     answer = forger.answers("TB-001", "coils.coil")[0]
     answer["content"]["supply"] = "full"
     assert any("supply was recorded as full" in one[2] for one in written(forger))
+
+
+def tags_said(forger):
+    (printed,) = of_kind(forger, "tags-printed")
+    return printed["content"]["tags"]
+
+
+def test_a_tag_that_quotes_another_units_record_is_found(forger):
+    first, second, _ = tags_said(forger)
+    first["record"] = second["record"]
+    (found,) = written(forger)
+    assert found[2].endswith(
+        f"says that a tag of TB-001 was printed from a record {second['record']!r}, of which no entry is here."
+    )
+
+
+@pytest.mark.parametrize("record", ["", "0" * 12, "0" * 64])
+def test_a_tag_that_quotes_no_record_is_found(forger, record):
+    tags_said(forger)[1]["record"] = record
+    (found,) = written(forger)
+    assert f"a tag of TB-002 was printed from a record {record!r}" in found[2]
+
+
+def test_a_tag_that_quotes_an_earlier_entry_of_its_unit_is_not_heard(forger):
+    tags_said(forger)[1]["record"] = forger.of("TB-002")[2]["old"][:12]
+    assert written(forger) == []
+
+
+def test_a_tag_with_a_mark_that_its_unit_never_bore_is_found(forger):
+    tags_said(forger)[2]["shelf_mark"] = "TB-001"
+    (found,) = written(forger)
+    assert "says that a tag of TB-003 was printed with the mark 'TB-001', which it never bore" in found[2]
