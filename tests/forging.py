@@ -10,6 +10,7 @@ import sys
 from contextlib import closing
 from hashlib import sha256
 from pathlib import Path
+from uuid import uuid4
 
 
 def canonical(value):
@@ -51,6 +52,12 @@ class Forger:
         """A unit's answers at a step."""
         return [one for one in self.of(mark) if (one["address"], one["kind"]) == (address, "answer")]
 
+    def add(self, chain: str, kind: str, content: dict) -> dict:
+        """One more entry at the end of a bench's or the workshop's chain, made when the one before was."""
+        new = self.chains[chain][-1] | {"kind": kind, "content": content, "by": "", "cites": [], "uuid": str(uuid4())}
+        self.chains[chain].append(new | {"old": f"new {new['uuid']}"})
+        return self.chains[chain][-1]
+
     def write(self, *, anchors: bool = True) -> None:
         """Put everything back into the file, sealed anew; without `anchors` these stay as they were."""
         new = Sealing(self.chains, anchors=anchors).links()
@@ -60,13 +67,15 @@ class Forger:
         connection.execute("BEGIN")
         columns = [row[1] for row in connection.execute("PRAGMA table_info(entries)")]
         ids = dict(connection.execute("SELECT uuid, id FROM entries"))
+        added = (one["uuid"] for entries in self.chains.values() for one in entries if one["uuid"] not in ids)
+        ids |= {uuid: row for row, uuid in enumerate(added, max(ids.values()) + 1)}
         connection.execute("DELETE FROM entries")
         chain_ids = dict(connection.execute("SELECT uuid, id FROM chains"))
         for chain, entries in self.chains.items():
             for at, one in enumerate(entries):
                 sealed = {name: value for name, value in one.items() if name != "old"}
                 row = _row(columns, sealed) | {"chain_id": chain_ids[chain], "sha256": new[f"{chain} {at}"]}
-                _insert(connection, "entries", row | ({"id": ids[one["uuid"]]} if one["uuid"] in ids else {}))
+                _insert(connection, "entries", row | {"id": ids[one["uuid"]]})
             last = len(entries) - 1
             moved = (last, entries[-1]["at"], new[f"{chain} {last}"], chain)
             connection.execute(

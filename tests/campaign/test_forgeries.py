@@ -11,6 +11,7 @@ import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.errors import BenchError
+from tests.campaign.worked import ELSEWHERE
 from tests.forging import Forger
 
 
@@ -127,3 +128,52 @@ def test_a_tail_that_was_cut_off_is_seen(path, tmp_path, times, tell):
 def kind_of(path, chain):
     with closing(sqlite3.connect(path)) as connection:
         return connection.execute("SELECT kind FROM chains WHERE uuid = ?", (chain,)).fetchone()[0]
+
+
+BY_THE_DOOR = ELSEWHERE.uuid
+
+
+def on_another_computer(monkeypatch, tmp_path):
+    monkeypatch.setenv("BENCHAPP_DATA", str(tmp_path / "another"))
+
+
+def first_bench(forger):
+    return next(chain for chain, entries in forger.chains.items() if entries[-1]["bench"] == chain != BY_THE_DOOR)
+
+
+def said_to_be_imported(forger, at, chains):
+    """A bench is made to say that it took in a day file; all its entries are said to come from there."""
+    forger.add(at, "imported", {"chains": chains, "file": "e" * 64})
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["where it was made", "elsewhere"])
+@pytest.mark.parametrize("numbers", [[0, 5], [0, 999999], [-5, 5]], ids=str)
+@pytest.mark.parametrize("at_the_door", [True, False], ids=["in the other bench", "in the same bench"])
+def test_an_invented_import_excuses_no_changed_entry(path, tmp_path, monkeypatch, known, numbers, at_the_door):
+    forger = Forger(path)
+    first = first_bench(forger)
+    chain = BY_THE_DOOR if at_the_door else first
+    dearer(forger)
+    said_to_be_imported(forger, chain, {first: numbers, BY_THE_DOOR: [0, 4]})
+    forger.write(anchors=False)
+    forger = Forger(path)
+    unit = forger.units["TB-001"]
+    last = forger.chains[unit][-1]
+    forger.add(chain, "anchor", {"heads": {unit: [last["number"], last["old"]]}, "reason": "workbook closed"})
+    forger.write(anchors=False)
+    if not known:
+        on_another_computer(monkeypatch, tmp_path)
+    assert any("TB-001 is not the one that was anchored" in one.words for one in verify_workbook(path))
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["where it was made", "elsewhere"])
+@pytest.mark.parametrize("at_the_door", [True, False], ids=["in the other bench", "in the same bench"])
+def test_an_invented_import_excuses_no_end_that_was_cut_off(path, tmp_path, monkeypatch, known, at_the_door):
+    forger = Forger(path)
+    first = first_bench(forger)
+    del forger.of("TB-003")[1:]
+    said_to_be_imported(forger, BY_THE_DOOR if at_the_door else first, {first: [0, 5], BY_THE_DOOR: [0, 4]})
+    forger.write(anchors=False)
+    if not known:
+        on_another_computer(monkeypatch, tmp_path)
+    assert any("TB-003 is not the one that was anchored" in one.words for one in verify_workbook(path))

@@ -8,8 +8,8 @@ from hashlib import sha256
 
 def came(notes, chain, at):
     """Whether an entry came by a day file, as a note says that did not: its anchors are of another file."""
-    covering = [one for one in notes if one[2].get(chain, [1, 0])[0] <= at <= one[2].get(chain, [1, 0])[1]]
-    return any(not came(notes, *one[:2]) for one in covering)
+    says = [n for n in notes if n[0] != chain and n[2].get(chain, [1, 0])[0] <= at <= n[2].get(chain, [1, 0])[1]]
+    return any(not came(notes, *one[:2]) for one in says)
 
 
 def first_bad_numbers(path):
@@ -37,13 +37,13 @@ def first_bad_numbers(path):
         else:
             if forked_at is None and (expected != last or last_link not in links):
                 bad[uuid] = min(expected + 1, last) if expected != last else last
-    broken = set(bad)
+    broken, places = set(bad), {one[:2] for one in found}
     for uuid, number, cited in cites:
         if uuid not in broken and cited[0] not in broken and cited not in found:
             bad[uuid] = min(number, bad.get(uuid, number))
-    for bench, at, uuid, number, link in anchors:
-        if uuid not in broken and (uuid, number, link) not in found and not came(notes, bench, at):
-            bad[uuid] = min(number, bad.get(uuid, number))
+    for bench, at, uuid, n, link in anchors:
+        if uuid not in broken and (uuid, n, link) not in found and ((uuid, n) in places or not came(notes, bench, at)):
+            bad[uuid] = min(n, bad.get(uuid, n))
     return bad
 
 

@@ -20,6 +20,7 @@ from benchapp.workbook.file.guards import ONLY_ADDED, missing_guards
 from benchapp.workbook.file.schema_check import other_than_ours
 from benchapp.workbook.file.store import Store
 from benchapp.workbook.model.values import Difference
+from benchapp.workbook.record.bench_identity import own_bench
 from benchapp.workbook.record.chains import BENCH, UNIT
 from benchapp.workbook.record.imports import Imports
 from benchapp.workbook.record.photos import what_is_unfit
@@ -139,7 +140,8 @@ def _check_chains(
         if progress is not None:
             progress(min(done, total), total)
     yield from citations_differ(kept, chains)
-    yield from _anchors_differ(kept, {chain.uuid for chain in asked}, chains, Imports(connection))
+    imports = Imports(connection, own=own_bench())
+    yield from _anchors_differ(kept, {chain.uuid for chain in asked}, chains, imports)
     yield from tags_differ(connection, kept.broken)
     yield from _columns_differ(connection, [chain for chain in asked if chain.uuid not in kept.broken], stopping)
 
@@ -152,18 +154,21 @@ def _check_rows(connection: sqlite3.Connection, chain: Named, kept: Kept) -> Ite
 def _anchors_differ(kept: Kept, asked: set[str], chains: Sequence[Named], imports: Imports) -> Iterator[Difference]:
     """Anchors that name an entry which is not there, and chains said to be anchored otherwise than they are.
 
-    An anchor that came by a day file was made in another workbook: it may name what was never brought here.
+    An anchor that came by a day file was made in another workbook: it may name what was never brought here, a chain or
+    what lies beyond its end. An entry of a number that is here fits every anchor.
     """
     names = {chain.uuid: chain for chain in chains}
+    last = kept.last_numbers()
     highest: defaultdict[str, int] = defaultdict(lambda: -1)
     for anchor in kept.anchors:
         came = imports.came(anchor.chain, anchor.number)
         for uuid, (number, link) in anchor.content.heads.items():
             lacks = (uuid in asked or uuid not in names) and kept.lacks(uuid, number, link)
-            if lacks and not came:
+            if lacks and came and number > last.get(uuid, -1):
+                continue
+            if lacks:
                 yield _anchored_otherwise(anchor, names.get(uuid), number)
-            if not lacks or not came:
-                highest[uuid] = max(highest[uuid], number)
+            highest[uuid] = max(highest[uuid], number)
     if any(chain.kind == BENCH and chain.uuid in kept.broken for chain in chains):
         return  # its anchors were not all read
     for chain in chains:

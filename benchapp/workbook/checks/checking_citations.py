@@ -87,6 +87,10 @@ class Kept:
         key = (chain, number, link)
         return chain not in self.broken and key not in self._found and key not in self._kinds
 
+    def last_numbers(self) -> dict[str, int]:
+        """By chain: the highest number that is there."""
+        return {span.chain.uuid: end for span, end in zip(self.spans, self.ends, strict=True)}
+
 
 def citations_differ(kept: Kept, chains: Sequence[Named]) -> Iterator[Difference]:
     """Citations of what is not there, of what an entry cannot rest on, and of what was overtaken before the entry."""

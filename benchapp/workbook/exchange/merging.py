@@ -19,7 +19,7 @@ from benchapp.workbook.file.store import Store
 from benchapp.workbook.model.problems import WorkbookProblem, as_sentences
 from benchapp.workbook.model.values import BenchIdentity, Run, UnitSummary
 from benchapp.workbook.record.chains import BENCH, UNIT, Head, add_entry, head_of_chain, insert_entry, new_chain
-from benchapp.workbook.record.days import bench_head, settings_of
+from benchapp.workbook.record.days import anchor_heads, bench_head, settings_of
 from benchapp.workbook.record.imports import Imports
 from benchapp.workbook.record.journal import show_summary
 from benchapp.workbook.record.made_rows import TwoAlike
@@ -128,6 +128,8 @@ class Merging:
         kind = EntryKind.imported
         note = Entry(number=0, uuid="", kind=kind, at=at, by=by, bench=self._bench.uuid, content=content)
         add_entry(connection, bench_head(connection, self._bench, at=at), note)
+        came = {uuid: _newest(connection, uuid) for uuid in added if uuid != self._bench.uuid}
+        anchor_heads(connection, self._bench, at=at, by=by, reason="day file imported", also=came)
         settle_anchored(connection)
         rebuild_rows(connection)
 
@@ -200,6 +202,12 @@ def _add_chain(connection: sqlite3.Connection, uuid: str, chain: Chain, new: lis
     for link in new:
         insert_entry(connection, before.chain_id, link.entry, link.sealed, link.entry.sha256)
     return before
+
+
+def _newest(connection: sqlite3.Connection, uuid: str) -> tuple[int, str]:
+    head = head_of_chain(connection, uuid)
+    assert head is not None
+    return head.number, head.sha256
 
 
 def _check_cited(connection: sqlite3.Connection, link: Link) -> None:

@@ -38,6 +38,14 @@ def this_bench(folder: Path | None = None) -> BenchIdentity:
         raise NoIdentity(path, str(error)) from error
 
 
+def own_bench() -> str:
+    """The UUID of the bench of this computer's user; empty where there is none yet, or none that can be read."""
+    try:
+        return this_bench().uuid if (data_folder() / FILE).exists() else ""
+    except NoIdentity:
+        return ""
+
+
 def call_this_bench(uuid: str, name: str) -> None:
     """Keep another name of this computer's bench, for workbooks that have not met it; raises NoIdentity.
 

@@ -107,6 +107,26 @@ def begin_workbook(
     bench_head(connection, bench, at=made)
 
 
+def anchor_heads(
+    connection: sqlite3.Connection,
+    bench: BenchIdentity,
+    *,
+    at: str,
+    by: str,
+    reason: str,
+    also: Mapping[str, tuple[int, str]] | None = None,
+) -> None:
+    """Anchor the newest entry of each chain that moved, and of those of `also` (number and hash by UUID)."""
+    heads = dict(also or {}) | {chain: (number, sha256) for chain, number, sha256 in _moved(connection, bench.uuid)}
+    if not heads:
+        return
+    content = AnchorContent(heads=heads, reason=reason)
+    entry = Entry(number=0, uuid="", kind=EntryKind.anchor, at=at, by=by, bench=bench.uuid, content=content)
+    add_entry(connection, bench_head(connection, bench, at=at), entry)
+    anchored = compiled(update(CHAINS).where(_IS_MOVED).values(anchored=CHAINS.c.last_entry))
+    connection.execute(anchored, {"bench": bench.uuid})
+
+
 class Days:
     """What a bench does for its day, in one workbook."""
 
@@ -160,7 +180,7 @@ class Days:
                 .values(day=bindparam("number"), day_sha256=bindparam("link"))
             )
             connection.execute(statement, {"bench": head.chain_id, "number": kept.number, "link": kept.sha256})
-            self._anchor(connection, head, at=at, by=by, reason=reason)
+            anchor_heads(connection, self._bench, at=at, by=by, reason=reason)
         return kept
 
     def add_tags_printed(self, tags: Sequence[TagPrinted]) -> None:
@@ -185,13 +205,13 @@ class Days:
             }
             statement = compiled(insert(TAGS_PRINTED).values(parameters(TAGS_PRINTED, leave_out="")))
             connection.executemany(statement, list(rows.values()))
-            self._anchor(connection, head, at=at, by=by, reason="tags printed")
+            anchor_heads(connection, self._bench, at=at, by=by, reason="tags printed")
 
     def add_anchor(self, *, at: str, reason: str) -> None:
         """Anchor all chains; nothing is added when none has moved since the last anchor."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             if _moved(connection, self._bench.uuid):
-                self._anchor(connection, bench_head(connection, self._bench, at=at), at=at, by="", reason=reason)
+                anchor_heads(connection, self._bench, at=at, by="", reason=reason)
 
     def grounds(self) -> Grounds:
         """What an entry made here and now rests on."""
@@ -202,17 +222,6 @@ class Days:
 
     def _entry(self, kind: EntryKind, content: Content, *, at: str, by: str) -> Entry:
         return Entry(number=0, uuid="", kind=kind, at=at, by=by, bench=self._bench.uuid, content=content)
-
-    def _anchor(self, connection: sqlite3.Connection, head: Head, *, at: str, by: str, reason: str) -> None:
-        moved = _moved(connection, self._bench.uuid)
-        if not moved:
-            return
-        heads = {chain: (number, sha256) for chain, number, sha256 in moved}
-        add_entry(
-            connection, head, self._entry(EntryKind.anchor, AnchorContent(heads=heads, reason=reason), at=at, by=by)
-        )
-        anchored = compiled(update(CHAINS).where(_IS_MOVED).values(anchored=CHAINS.c.last_entry))
-        connection.execute(anchored, {"bench": self._bench.uuid})
 
     def _unit(self, connection: sqlite3.Connection, mark: str) -> tuple[int, str, str]:
         found: tuple[int, str, str] | None = connection.execute(compiled(_UNIT), {"mark": mark}).fetchone()

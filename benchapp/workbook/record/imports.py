@@ -2,11 +2,17 @@
 
 import json
 import sqlite3
+from collections.abc import Iterator
 from typing import NamedTuple
 
 _NOTES = """
-SELECT chains.uuid, entries.number, entries.sealed FROM entries JOIN chains ON chains.id = entries.chain_id
-WHERE entries.kind = 'imported' ORDER BY chains.uuid, entries.number
+SELECT chains.uuid, entries.number, entries.kind, entries.sealed
+FROM entries JOIN chains ON chains.id = entries.chain_id
+WHERE entries.kind IN ('anchor', 'imported') ORDER BY chains.uuid, entries.number
+"""
+_LAST = """
+SELECT chains.uuid, max(entries.number) FROM entries JOIN chains ON chains.id = entries.chain_id
+WHERE chains.kind <> 'unit' GROUP BY chains.uuid
 """
 
 
@@ -22,10 +28,16 @@ class _Note(NamedTuple):
 
 
 class Imports:
-    """The notes of all benches; a note that itself came by a day file tells of another workbook and does not count."""
+    """The notes of all benches; a note that itself came by a day file tells of another workbook and does not count.
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
-        notes = [_note(*row) for row in connection.execute(_NOTES)]
+    Nor does a note count for the chain that it stands in, for numbers that are not there, or for what its bench had
+    anchored before: that was here already.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, *, own: str = "") -> None:
+        """`own` is the bench of this computer: nothing of its chain is taken for imported."""
+        last = dict(connection.execute(_LAST)) | {own: -1}
+        notes = list(_notes(connection, last))
         self._notes = [note for note in notes if _counts(note, notes, ())]
 
     def came(self, chain: str, number: int) -> bool:
@@ -33,9 +45,21 @@ class Imports:
         return any(note.covers(chain, number) for note in self._notes)
 
 
-def _note(chain: str, number: int, sealed: str) -> _Note:
-    added = json.loads(sealed)["content"]["chains"]
-    return _Note(chain, number, {uuid: (first, last) for uuid, (first, last) in added.items()})
+def _notes(connection: sqlite3.Connection, last: dict[str, int]) -> Iterator[_Note]:
+    """Each note with what it can speak of; `last` is the highest number that is there, by chain."""
+    anchored: dict[tuple[str, str], int] = {}
+    for chain, number, kind, sealed in connection.execute(_NOTES):
+        content = json.loads(sealed)["content"]
+        if kind == "anchor":
+            for uuid, (head, _) in content["heads"].items():
+                anchored[chain, uuid] = max(head, anchored.get((chain, uuid), -1))
+            continue
+        added = {
+            uuid: (max(first, anchored.get((chain, uuid), -1) + 1), end)
+            for uuid, (first, end) in content["chains"].items()
+            if uuid != chain and first >= 0 and end <= last.get(uuid, -1)
+        }
+        yield _Note(chain, number, added)
 
 
 def _counts(note: _Note, notes: list[_Note], asked: tuple[_Note, ...]) -> bool:

@@ -23,7 +23,7 @@ from tests.actions.exchange.benches import (
     on_its_computer,
     verified,
 )
-from tests.forging import without_guards
+from tests.forging import Forger, without_guards
 
 
 @pytest.fixture
@@ -174,3 +174,19 @@ def test_a_record_that_does_not_hold_is_not_handed_out(hub, tmp_path):
     with pytest.raises(ExportProblem, match=r"The record in hub\.workbook does not hold"):
         export(hub, HUB, tmp_path / "hub.dayfile")
     assert not (tmp_path / "hub.dayfile").exists()
+
+
+def test_what_was_imported_is_anchored_by_the_bench_that_imported_it(hub, tmp_path):
+    hall = copy(hub, tmp_path / "hall.workbook")
+    with at(hall, HALL) as bench:
+        do_what_is_due(bench, "TB-001")
+        set_disposition(bench, "TB-001", "for sale", by="CD", grade="B", price="£12")
+    bring(hub, export(hall, HALL, tmp_path / "hall.dayfile"))
+    forger = Forger(hub)
+    anchor = next(one for one in reversed(forger.chains[HUB.uuid]) if one["kind"] == "anchor")
+    moved = (forger.units["TB-001"], HALL.uuid)
+    last = {chain: [entries[-1]["number"], entries[-1]["old"]] for chain, entries in forger.chains.items()}
+    assert {chain: anchor["content"]["heads"][chain] for chain in moved} == {chain: last[chain] for chain in moved}
+    forger.of("TB-001")[-1]["content"]["price"] = "£99"
+    forger.write(anchors=False)
+    assert any(one.words.startswith("Entry 8 of TB-001 is not the one that was anchored") for one in verified(hub))
