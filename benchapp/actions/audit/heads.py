@@ -8,7 +8,7 @@ from benchapp.workbook.model.values import Difference
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.bench_identity import this_bench
 from benchapp.workbook.record.heads import UNIT, ChainHead, find_entries, read_broken_heads, read_heads
-from benchapp.workbook.record.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads
+from benchapp.workbook.record.known_heads import KnownHead, knows_heads, lacking_heads, remember_heads, why_unreadable
 
 FEWEST_DIGITS = 8
 """of a hash, to look for an entry by (own choice): two entries alike in so many are one in four thousand million"""
@@ -115,7 +115,9 @@ def _exceptions(workbook: Workbook) -> list[str]:
         "Not proved: that a reading was taken as it was typed, and by whom; the record keeps what it was told.",
         "Not proved: that nobody made the whole file anew. Printed heads prove it: verify --head compares one.",
     ]
-    if not knows_heads(workbook.store):
+    if unreadable := why_unreadable():
+        said.append(unreadable)
+    elif not knows_heads(workbook.store):
         said.append("This computer has not worked with this workbook: a file set back as a whole would not be noticed.")
     loose = workbook.unanchored()
     if loose:

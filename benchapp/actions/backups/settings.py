@@ -13,7 +13,7 @@ from uuid import uuid4
 
 from benchapp.operating_system import data_folder
 from benchapp.workbook.backup.problems import BackupProblem, file_problem
-from benchapp.workbook.file.whole_files import write_whole
+from benchapp.workbook.file.whole_files import read_json, write_whole
 
 FILE = "backups.json"
 MARK = "benchapp-backups.json"
@@ -42,7 +42,7 @@ class BackupSettings:
 def read_settings() -> BackupSettings:
     """This bench's settings; those of a new one where there are none, or none that can be read."""
     try:
-        kept: dict[str, Any] = json.loads((data_folder() / FILE).read_text(encoding="utf-8"))
+        kept: dict[str, Any] = read_json(data_folder() / FILE)
         last = {str(workbook): LastBackup(**fields) for workbook, fields in kept["last"].items()}
         return BackupSettings(folder=str(kept["folder"]), marks=tuple(map(str, kept["marks"])), last=last)
     except (OSError, ValueError, TypeError, KeyError, AttributeError):
@@ -123,7 +123,7 @@ def missing(settings: BackupSettings) -> str:
 def _mark_of(folder: Path) -> str:
     """The mark of a folder, empty where it has none; raises OSError for one that cannot be read."""
     try:
-        return str(json.loads((folder / MARK).read_text(encoding="utf-8"))["folder"])
+        return str(read_json(folder / MARK)["folder"])
     except (FileNotFoundError, ValueError, TypeError, KeyError):
         return ""
 

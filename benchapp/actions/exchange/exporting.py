@@ -16,7 +16,7 @@ from benchapp.actions.workbench.problems import ExportProblem, Refused
 from benchapp.operating_system import data_folder, is_disk_full
 from benchapp.workbook.exchange.day_file import DayFileProblem, read_day_file, write_day_file
 from benchapp.workbook.exchange.gathering import gather, has_entry, head_of, units_to_send
-from benchapp.workbook.file.whole_files import write_whole
+from benchapp.workbook.file.whole_files import read_json, write_whole
 from benchapp.workbook.model.problems import WorkbookProblem
 
 ENDING = ".dayfile"
@@ -163,7 +163,7 @@ def _moment(since: str) -> str:
 def _last(workbook: str) -> tuple[int, str]:
     """Number and hash of the bench's entry at which the last day file was written; -1 where none is known."""
     try:
-        number, link = json.loads((data_folder() / MEMORY).read_text(encoding="utf-8"))[workbook]
+        number, link = read_json(data_folder() / MEMORY)[workbook]
         return int(number), str(link)
     except (OSError, ValueError, TypeError, KeyError):
         return -1, ""
@@ -173,7 +173,7 @@ def _remember(workbook: str, head: tuple[int, str]) -> None:
     path = data_folder() / MEMORY
     kept: dict[str, object] = {}
     with suppress(OSError, ValueError, TypeError):
-        kept = dict(json.loads(path.read_text(encoding="utf-8")))
+        kept = dict(read_json(path))
     with suppress(OSError):  # the next day file then holds this day too
         path.parent.mkdir(parents=True, exist_ok=True)
         write_whole(path, json.dumps(kept | {workbook: list(head)}, indent=1).encode())

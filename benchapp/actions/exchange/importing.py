@@ -14,6 +14,7 @@ from benchapp.errors import BenchError
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import is_of
 from benchapp.workbook.exchange.day_file import MOST_BYTES, DayFileProblem, read_day_file
+from benchapp.workbook.file.whole_files import read_regular
 from benchapp.workbook.model.values import Run, UnitSummary
 
 if TYPE_CHECKING:
@@ -83,7 +84,7 @@ def _content(path: Path) -> bytes:
     try:
         if path.stat().st_size > MOST_BYTES:
             raise DayFileProblem(path.name, "it is larger than any day's record")
-        return path.read_bytes()
+        return read_regular(path)
     except OSError as error:
         found = error.strerror or str(error)
         raise Refused(f"{path} cannot be read ({found}). Check the name, and whether the stick is in.") from error

@@ -19,7 +19,7 @@ from benchapp.workbook.backup.holdings import Holdings, read_holdings
 from benchapp.workbook.backup.problems import CheckStopped, file_problem
 from benchapp.workbook.backup.values import SOUND, UNCHECKED, UNSOUND, Backup, Receipt
 from benchapp.workbook.file.sqlite import Cancel, Progress, copy_database
-from benchapp.workbook.file.whole_files import write_whole
+from benchapp.workbook.file.whole_files import read_json, write_whole
 from benchapp.workbook.model.problems import CopyStopped, WorkbookProblem
 from benchapp.workbook.opened.opening import HEAD, bring_up_to_date, revision_of
 
@@ -160,7 +160,7 @@ def examined(backup: Backup, *, cancelled: Cancel | None = None) -> Backup:
 def read_receipt(backup: Path) -> Receipt | None:
     """The receipt of a backup; None where there is none, or none that can be read."""
     try:
-        fields: dict[str, Any] = json.loads(receipt_of(backup).read_text(encoding="utf-8"))
+        fields: dict[str, Any] = read_json(receipt_of(backup))
         return Receipt(**(fields | {"faults": tuple(fields["faults"])}))
     except (OSError, ValueError, TypeError, KeyError):
         return None

@@ -1,8 +1,11 @@
-"""Small files beside a workbook or in the user's data folder, written whole or not at all."""
+"""Small files beside a workbook or in the user's data folder, written whole or not at all, and read again."""
 
+import json
 import os
+import stat
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 from benchapp.operating_system import sync_folder
 
@@ -20,3 +23,19 @@ def write_whole(path: Path, content: bytes) -> None:
     finally:
         with suppress(OSError):
             draft.unlink(missing_ok=True)
+
+
+def read_regular(path: Path) -> bytes:
+    """A file's bytes; raises OSError, also for a pipe or a device, at which reading might never end."""
+    mode = path.stat().st_mode
+    if not stat.S_ISREG(mode) and not stat.S_ISDIR(mode):
+        raise OSError("it is a pipe or a device, no file")
+    return path.read_bytes()
+
+
+def read_json(path: Path) -> Any:  # noqa: ANN401 (any JSON value)
+    """What a JSON file says; raises OSError, and ValueError for what is no JSON or nested without end."""
+    try:
+        return json.loads(read_regular(path).decode("utf-8"))
+    except RecursionError as error:
+        raise ValueError("it is nested deeper than anything that is kept") from error

@@ -10,6 +10,7 @@ from pathlib import Path
 from uuid import uuid4
 
 from benchapp.operating_system import data_folder
+from benchapp.workbook.file.whole_files import read_json
 from benchapp.workbook.model.problems import WorkbookProblem
 from benchapp.workbook.model.values import BenchIdentity
 
@@ -32,7 +33,7 @@ def this_bench(folder: Path | None = None) -> BenchIdentity:
     try:
         if not path.exists():
             _make(path)
-        said = json.loads(path.read_text(encoding="utf-8"))
+        said = read_json(path)
         return BenchIdentity(uuid=str(said["uuid"]), name=str(said["name"]))
     except (OSError, ValueError, KeyError, TypeError) as error:
         raise NoIdentity(path, str(error)) from error

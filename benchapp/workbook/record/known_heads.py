@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from benchapp.operating_system import data_folder
 from benchapp.workbook.file.store import Store
-from benchapp.workbook.file.whole_files import write_whole
+from benchapp.workbook.file.whole_files import read_json, write_whole
 from benchapp.workbook.model.values import BenchIdentity
 
 FILE = "known-heads.json"
@@ -23,6 +23,8 @@ _STANDS = """
 SELECT 1 FROM entries JOIN chains ON chains.id = entries.chain_id
 WHERE chains.uuid = ? AND entries.number = ? AND entries.sha256 = ?
 """
+_LARGEST = (1 << 63) - 1
+"""number that SQLite can hold"""
 
 
 class KnownHead(NamedTuple):
@@ -37,12 +39,17 @@ class KnownHead(NamedTuple):
 def remember_heads(store: Store, bench: BenchIdentity, *, anew: bool = False) -> None:
     """Keep the heads of the bench's and the workshop's chain as they are now.
 
-    Where the file lacks what was known before, that stays known, unless it is accepted (`anew`). What cannot be written
-    is not kept: work goes on.
+    Where the file lacks what was known before, that stays known, unless it is accepted (`anew`); so does what cannot be
+    read. What cannot be written is not kept: work goes on.
     """
     with suppress(OSError), store.looking() as connection:
         workbook = _uuid(connection)
-        kept = _read()
+        try:
+            kept = _read()
+        except (OSError, ValueError):
+            if not anew:
+                return  # what it said is not written over unasked
+            kept = {}
         if anew or not any(_is_lacking(connection, head) for head in kept.get(workbook, ())):
             rows = connection.execute(_OWN, (bench.uuid,))
             kept[workbook] = [KnownHead(kind, uuid, number, link) for uuid, kind, number, link in rows]
@@ -52,13 +59,30 @@ def remember_heads(store: Store, bench: BenchIdentity, *, anew: bool = False) ->
 def lacking_heads(store: Store) -> tuple[KnownHead, ...]:
     """The known heads of this workbook that the file lacks."""
     with store.looking() as connection:
-        return tuple(head for head in _read().get(_uuid(connection), ()) if _is_lacking(connection, head))
+        return tuple(head for head in _readable().get(_uuid(connection), ()) if _is_lacking(connection, head))
 
 
 def knows_heads(store: Store) -> bool:
     """Whether this computer keeps any heads of the workbook."""
     with store.looking() as connection:
-        return bool(_read().get(_uuid(connection)))
+        return bool(_readable().get(_uuid(connection)))
+
+
+def why_unreadable() -> str:
+    """Why the heads that this computer keeps cannot be read, as a sentence; empty where they can, or there are none."""
+    try:
+        _read()
+    except (OSError, ValueError) as error:
+        return (
+            f"The file {_path()} of heads that this computer keeps cannot be read ({_reason(error)}): a workbook set "
+            "back as a whole would not be noticed. Mend or remove it, or accept this workbook (benchapp verify FILE "
+            "--accept-older)."
+        )
+    return ""
+
+
+def _reason(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)[:200]
 
 
 def _uuid(connection: sqlite3.Connection) -> str:
@@ -69,13 +93,30 @@ def _is_lacking(connection: sqlite3.Connection, head: KnownHead) -> bool:
     return connection.execute(_STANDS, (head.chain, head.number, head.sha256)).fetchone() is None
 
 
-def _read() -> dict[str, list[KnownHead]]:
-    """All known heads by UUID of the workbook; a file that cannot be read counts as none."""
+def _readable() -> dict[str, list[KnownHead]]:
+    """All known heads; none where they cannot be read, which `why_unreadable` tells."""
     try:
-        said = json.loads(_path().read_text(encoding="utf-8"))
-        return {str(uuid): [KnownHead(*head) for head in heads] for uuid, heads in said.items()}
-    except (OSError, ValueError, TypeError, AttributeError):
+        return _read()
+    except (OSError, ValueError):
         return {}
+
+
+def _read() -> dict[str, list[KnownHead]]:
+    """All known heads by UUID of the workbook; raises OSError, ValueError for a file that cannot be read."""
+    try:
+        said = read_json(_path())
+    except FileNotFoundError:
+        return {}
+    if not isinstance(said, dict) or not all(isinstance(heads, list) for heads in said.values()):
+        raise ValueError("it holds no heads")
+    return {workbook: [_head(one) for one in heads] for workbook, heads in said.items()}
+
+
+def _head(said: object) -> KnownHead:
+    match said:
+        case [str(kind), str(chain), int(number), str(link)] if 0 <= number <= _LARGEST:
+            return KnownHead(kind, chain, number, link)
+    raise ValueError("what stands in the place of a head is none")
 
 
 def _write(heads: dict[str, list[KnownHead]]) -> None:

@@ -1,6 +1,8 @@
 """Heads outside of the file: printed ones are found in it, and a file set back is noticed on this computer."""
 
+import os
 import shutil
+from pathlib import Path
 
 import pytest
 
@@ -129,3 +131,66 @@ def test_the_heads_of_bench_and_workshop_stand_on_a_record_sheet(bench, lot):
     assert names[0] == "Record, 0 entries"
     assert names[1].startswith("Record of Bench ")
     assert names[2].startswith("Record of the workshop, ")
+
+
+def heads_told(path):
+    """What is said of the heads that this computer keeps, beside what is never proved."""
+    return [one for one in not_promised(path) if not one.startswith(("Not proved", "Not anchored"))]
+
+
+@pytest.mark.parametrize(
+    "content",
+    [
+        b"",
+        b"{",
+        b"[]",
+        b"5",
+        b"\xff\x00\x80",
+        b"[" * 200_000,
+        b'{"x":5}',
+        b'{"x":[5]}',
+        b'{"x":[["bench","y"]]}',
+        b'{"x":[["bench","y",1.5,"z"]]}',
+        b'{"x":[["bench","y",1000000000000000000000000000000,"z"]]}',
+        b'{"x":[["bench",7,null,{}]]}',
+    ],
+)
+def test_kept_heads_that_cannot_be_read_are_told_and_the_workbook_is_not_blamed(older, path, clock, content):
+    kept = data_folder() / FILE
+    kept.write_bytes(content)
+    assert verify_workbook(path) == ()
+    (said,) = heads_told(path)
+    assert said.startswith(f"The file {kept} of heads that this computer keeps cannot be read (")
+    with Bench.open(path, clock=clock) as bench:
+        record_note(bench, "TB-001", "another foot is missing", by="AB")
+    assert kept.read_bytes() == content
+    accept_as_it_is(path)
+    assert heads_told(path) == []
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, Path.mkdir, lambda place: place.symlink_to("/dev/zero")])
+def test_what_is_no_file_in_the_place_of_kept_heads_is_told_at_once(older, path, make):
+    kept = data_folder() / FILE
+    kept.unlink()
+    make(kept)
+    assert verify_workbook(path) == ()
+    assert "cannot be read (" in heads_told(path)[0]
+
+
+@pytest.mark.parametrize("make", [os.mkfifo, lambda place: place.symlink_to("/dev/zero")])
+def test_a_pipe_or_device_in_the_place_of_a_file_of_this_computer_is_told_at_once(older, path, tmp_path, make):
+    from benchapp.actions.backups import settings
+    from benchapp.actions.exchange.importing import import_day_file
+    from benchapp.actions.workbench.problems import Refused
+    from benchapp.workbook.record import bench_identity
+
+    day = tmp_path / "day"
+    make(day)
+    with Bench.open(path) as bench, pytest.raises(Refused, match="it is a pipe or a device"):
+        import_day_file(bench, day, by="AB")
+    for name in (bench_identity.FILE, settings.FILE):
+        (data_folder() / name).unlink(missing_ok=True)
+        make(data_folder() / name)
+    with pytest.raises(bench_identity.NoIdentity, match="it is a pipe or a device"):
+        bench_identity.this_bench()
+    assert settings.read_settings() == settings.BackupSettings()
