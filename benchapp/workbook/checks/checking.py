@@ -142,7 +142,7 @@ def _check_chains(
     yield from citations_differ(kept, chains)
     imports = Imports(connection, own=own_bench())
     yield from _anchors_differ(kept, {chain.uuid for chain in asked}, chains, imports)
-    yield from tags_differ(connection, kept.broken)
+    yield from tags_differ(connection, kept.broken, imports)
     yield from _columns_differ(connection, [chain for chain in asked if chain.uuid not in kept.broken], stopping)
 
 

@@ -36,7 +36,7 @@ class _Unit(NamedTuple):
     shelf_marks: frozenset[str]
 
 
-def tags_differ(connection: sqlite3.Connection, broken: Container[str]) -> Iterator[Difference]:
+def tags_differ(connection: sqlite3.Connection, broken: Container[str], imports: Imports) -> Iterator[Difference]:
     """Tags printed from no entry of their unit, or with a mark that it never bore; `broken` are UUIDs of chains.
 
     A unit that is not here says nothing of its tags. An entry that came by a day file may quote what was never brought.
@@ -51,7 +51,7 @@ def tags_differ(connection: sqlite3.Connection, broken: Container[str]) -> Itera
                 units[tag.unit] = None if tag.unit in broken else _unit(connection, tag.unit)
             unit = units[tag.unit]
             wrong = _fault(tag, unit) if unit else ""
-            if wrong and not Imports(connection).came(entry.chain, entry.number):
+            if wrong and not imports.came(entry.chain, entry.number):
                 yield Difference(unit="", entry=entry.number, words=f"Entry {entry.number} of {bench} {wrong}.")
 
 
