@@ -3,16 +3,19 @@
 What nobody can see in the file alone is said by verify itself, and listed here.
 """
 
+import json
 import shutil
 import sqlite3
 from contextlib import closing
+from hashlib import sha256
+from uuid import uuid4
 
 import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.errors import BenchError
 from tests.campaign.worked import ELSEWHERE
-from tests.forging import Forger
+from tests.forging import Forger, canonical, without_guards
 
 
 def seen(path):
@@ -177,3 +180,40 @@ def test_an_invented_import_excuses_no_end_that_was_cut_off(path, tmp_path, monk
     if not known:
         on_another_computer(monkeypatch, tmp_path)
     assert any("TB-003 is not the one that was anchored" in one.words for one in verify_workbook(path))
+
+
+@pytest.mark.parametrize("known", [True, False], ids=["where it was made", "elsewhere"])
+@pytest.mark.parametrize("excused", [True, False], ids=["with an invented import", "alone"])
+def test_a_second_side_of_the_workshops_record_never_takes_the_place_of_the_first(
+    path, tmp_path, monkeypatch, known, excused
+):
+    forger = Forger(path)
+    workshop = next(iter(forger.chains))
+    if excused:
+        said_to_be_imported(forger, BY_THE_DOOR, {workshop: [4, 4]})
+        forger.write(anchors=False)
+    without_guards(path, lambda connection: put_beside(connection, forger.chains[workshop][4]))
+    if not known:
+        on_another_computer(monkeypatch, tmp_path)
+    found = [one.words for one in verify_workbook(path)]
+    assert any(one.startswith("Of the two records of the workshop the one counts that was not here") for one in found)
+    brought = "The workshop has two records from entry 4 on, and no import brought one of them."
+    assert (brought in found) is not excused
+
+
+def put_beside(connection, entry):
+    """Other settings under the same number, in force."""
+    sealed = json.loads(json.dumps({name: value for name, value in entry.items() if name != "old"}))
+    sealed["content"]["settings"]["dead_tests_last_days"] = 900
+    sealed["uuid"] = str(uuid4())
+    link = sha256(canonical(sealed).encode()).hexdigest()
+    rows = connection.execute("SELECT * FROM entries WHERE uuid = ?", (entry["uuid"],))
+    columns = [column[0] for column in rows.description]
+    row = dict(zip(columns, rows.fetchone(), strict=True))
+    (row["id"],) = connection.execute("SELECT max(id) + 1 FROM entries").fetchone()
+    row |= {"sealed": canonical(sealed), "sha256": link, "uuid": sealed["uuid"]}
+    names = ", ".join(f'"{name}"' for name in row)
+    connection.execute(f"INSERT INTO entries ({names}) VALUES ({', '.join('?' * len(row))})", list(row.values()))
+    connection.execute("UPDATE chains SET forked_at = 4, last_sha256 = ? WHERE uuid = ?", (link, sealed["chain"]))
+    settings = (canonical(sealed["content"]["settings"]), link)
+    connection.execute("UPDATE workbook SET settings = ?, settings_sha256 = ?", settings)

@@ -14,6 +14,7 @@ from benchapp.sequences.planning.chain_contents import AnchorContent
 from benchapp.sequences.planning.entries import Entry
 from benchapp.workbook.checks.checking_chains import NAMED, STORED, Named, StoredEntry, check_chain, column_fault
 from benchapp.workbook.checks.checking_citations import Kept, citations_differ
+from benchapp.workbook.checks.checking_forks import own_fork_differs
 from benchapp.workbook.checks.checking_tags import tags_differ
 from benchapp.workbook.file import sqlite
 from benchapp.workbook.file.guards import ONLY_ADDED, missing_guards
@@ -142,6 +143,7 @@ def _check_chains(
     yield from citations_differ(kept, chains)
     imports = Imports(connection, own=own_bench())
     yield from _anchors_differ(kept, {chain.uuid for chain in asked}, chains, imports)
+    yield from own_fork_differs(connection, kept, chains)
     yield from tags_differ(connection, kept.broken, imports)
     yield from _columns_differ(connection, [chain for chain in asked if chain.uuid not in kept.broken], stopping)
 

@@ -19,7 +19,9 @@ WHERE chains.kind <> 'unit' GROUP BY chains.uuid
 class _Note(NamedTuple):
     chain: str
     number: int
+    said: dict[str, tuple[int, int]]
     added: dict[str, tuple[int, int]]
+    """of what it says, that of which it can speak"""
 
     def covers(self, chain: str, number: int) -> bool:
         """Whether it says that this entry was added then."""
@@ -44,6 +46,15 @@ class Imports:
         """Whether that entry of a bench's or the workshop's chain was not made in this workbook."""
         return any(note.covers(chain, number) for note in self._notes)
 
+    def brought(self, chain: str, number: int, *, before: tuple[str, int] | None = None) -> bool:
+        """Whether an entry of that number came, beside one that may have been here; `before` an entry of a bench."""
+        for note in self._notes:
+            first, last = note.said.get(chain, (1, 0))
+            is_before = before is None or (note.chain == before[0] and note.number < before[1])
+            if is_before and first <= number <= last:
+                return True
+        return False
+
 
 def _notes(connection: sqlite3.Connection, last: dict[str, int]) -> Iterator[_Note]:
     """Each note with what it can speak of; `last` is the highest number that is there, by chain."""
@@ -59,7 +70,7 @@ def _notes(connection: sqlite3.Connection, last: dict[str, int]) -> Iterator[_No
             for uuid, (first, end) in content["chains"].items()
             if uuid != chain and first >= 0 and end <= last.get(uuid, -1)
         }
-        yield _Note(chain, number, added)
+        yield _Note(chain, number, content["chains"], added)
 
 
 def _counts(note: _Note, notes: list[_Note], asked: tuple[_Note, ...]) -> bool:
