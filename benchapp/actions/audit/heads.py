@@ -123,7 +123,8 @@ def _exceptions(workbook: Workbook) -> list[str]:
     if loose:
         named = f"{', '.join(loose[:5])} and {len(loose) - 5} more" if len(loose) > 5 else ", ".join(loose)
         said.append(
-            f"Not anchored yet: the newest entries of {named}. Until the next anchor (bench opened or closed, tags "
-            "printed, workbook closed) their end could be cut unseen."
+            f"Not anchored yet: the newest entries of {named}. Until an anchor names them (bench opened or closed, "
+            "tags printed, day file imported, workbook closed; those of a bench: at another bench) their end could be "
+            "cut unseen."
         )
     return said

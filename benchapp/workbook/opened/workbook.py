@@ -307,7 +307,7 @@ class Workbook:
         return read_foundations(self.store)
 
     def unanchored(self) -> tuple[str, ...]:
-        """The units that have entries behind the last anchor that names them."""
+        """Whose chains have entries behind the last anchor that names them, in words."""
         return board.read_unanchored(self.store)
 
     def tags_printed(self, mark: str) -> tuple[TagPrinted, ...]:

@@ -132,13 +132,17 @@ def _stage_rows(rows: sqlite3.Cursor) -> Iterator[StageRow]:
 
 
 def read_unanchored(store: Store) -> tuple[str, ...]:
-    """The units that have entries behind the last anchor that names them, by mark."""
-    marks = """
-        SELECT units.mark FROM units JOIN chains ON chains.id = units.chain_id
-        WHERE chains.last_entry > chains.anchored ORDER BY units.mark
+    """Whose chains have entries behind the last anchor that names them: the workshop, benches by name, units by mark.
+
+    A bench's own anchors do not name its chain.
+    """
+    names = """
+        SELECT coalesce(units.mark, 'the bench ' || benches.name, 'the ' || chains.kind) AS called FROM chains
+        LEFT JOIN units ON units.chain_id = chains.id LEFT JOIN benches ON benches.chain_id = chains.id
+        WHERE chains.last_entry > chains.anchored ORDER BY chains.kind = 'unit', chains.kind DESC, called
     """
     with store.looking() as connection:
-        return tuple(mark for (mark,) in connection.execute(marks))
+        return tuple(name for (name,) in connection.execute(names))
 
 
 def read_uuid(store: Store) -> str:
