@@ -248,7 +248,9 @@ class Live:
         overdue = date.fromisoformat(self.now.at[:10]) > date.fromisoformat(record["due"])
         at_plug = function not in AT_THE_PLUG or "mains voltage" in record["functions"]
         proved = is_same_day(said.get("proved", ""), self.now.at)
-        return proved and at_plug and _is_rated(record["category"]) and (not overdue or bool(said["overdue_accepted"]))
+        return (
+            proved and at_plug and _is_rated(record["category"]) and (not overdue or bool(said.get("overdue_accepted")))
+        )
 
 
 def _is_rated(categories: list[str]) -> bool:
