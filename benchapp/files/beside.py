@@ -12,10 +12,10 @@ from benchapp.errors import BenchError
 from benchapp.files.shipped import shipped_folder
 from benchapp.files.text import read_bytes
 
-KIND_FOLDERS = ("cautions", "connectors", "equipment", "labels", "limits", "meters", "repairs", "sequences")
+KIND_FOLDERS = ("cautions", "connectors", "equipment", "hazards", "labels", "limits", "meters", "repairs", "sequences")
 """Folders of one kind of file each, as what is shipped has them."""
 _OUTER = ("resources", "routes")
-KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs", "label sheet")
+KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs", "hazard", "label sheet")
 """What a file can be; of several such keys the first one here says it."""
 _SAYS_WHAT_IT_IS = re.compile(rf"^(?P<kind>{'|'.join(KEYS)}) *:(?P<id>[^\n]{{0,200}})", re.MULTILINE)
 _ID = re.compile(r"['\"]?([^'\"#]*)")

@@ -16,6 +16,7 @@ from benchapp.files.models import FileModel, build_model, read_model
 from benchapp.files.reader import read_document
 from benchapp.judgement.limits.stricter import looser_than
 from benchapp.judgement.meters.claims import claims_more
+from benchapp.sequences.checks.kept_hazards import lost_of_hazard, lost_of_its_hazards
 from benchapp.sequences.checks.kept_steps import lost_of_route, lost_of_sequence
 from benchapp.sequences.language.models import Caution
 from benchapp.sequences.language.repairs import UsualRepairs
@@ -68,6 +69,7 @@ def _milder_facts(own: Equipment, shipped: Equipment) -> Iterator[Looser]:
         if mine is None or stricter(name, theirs, mine) != mine:
             what = f"{name}: “{mine}” asks for less than the shipped “{theirs}”"
             yield Looser(key=(name,), what=what, expected=f"“{theirs}”, or an id of its own")
+    yield from lost_of_its_hazards(own, shipped)
 
 
 def _any_repairs(_own: UsualRepairs, _shipped: UsualRepairs) -> Iterator[Looser]:
@@ -84,6 +86,7 @@ COMPARED: Mapping[str, Callable[[Any, Any], Iterator[Looser]]] = {
     "limits": looser_than,
     "caution": _lost_of_caution,
     "repairs": _any_repairs,
+    "hazard": lost_of_hazard,
 }
 """How each kind of file is held against the shipped one of the same id."""
 

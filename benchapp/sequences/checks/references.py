@@ -14,6 +14,7 @@ from benchapp.sequences.checks.checked_kind import reading_kind
 from benchapp.sequences.checks.design_compatibility import check_anywhere, check_fit
 from benchapp.sequences.checks.facts import check_case_facts, facts_known
 from benchapp.sequences.checks.fit import Design
+from benchapp.sequences.checks.hazards import check_hazards
 from benchapp.sequences.checks.limits import check_sense, check_units
 from benchapp.sequences.checks.part_names import parts_known
 from benchapp.sequences.checks.repairs import check_repairs
@@ -47,6 +48,7 @@ def check_references(catalogue: Catalogue, documents: Documents) -> list[Complai
     for route in catalogue.routes.values():
         complaints.extend(check_route(catalogue, documents, route, known))
     complaints.extend(check_repairs(catalogue, documents, known.facts))
+    complaints.extend(check_hazards(catalogue, documents, known.facts))
     if not complaints:
         complaints.extend(check_plans(catalogue, documents))
     return list(dict.fromkeys(complaints))

@@ -1,4 +1,4 @@
-"""All files of a workshop, read and checked: equipment, meters, limits, cautions, repairs, sequences, routes and more.
+"""All files of a workshop, read and checked: equipment, meters, limits, cautions, repairs, hazards, sequences, routes.
 
 A file says by a key what it is (`sequence: continuity`), and is known by the name under which its folder keeps
 it ("sequences/continuity.yaml", "resources/equipment/tb-mu1.yaml"). A workshop's own file with a shipped id wins; what
@@ -21,6 +21,7 @@ from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.judgement.limits.sources import OWN_STATUS
 from benchapp.judgement.meters.records import MeterRecord
+from benchapp.sequences.language.hazards import OldHazard
 from benchapp.sequences.language.models import Caution, RouteFile, SequenceFile
 from benchapp.sequences.language.repairs import UsualRepairs
 from benchapp.sequences.planning.applying import applies
@@ -39,6 +40,7 @@ MODELS: Mapping[str, type[FileModel]] = MappingProxyType(
         "limits": LimitProfile,
         "caution": Caution,
         "repairs": UsualRepairs,
+        "hazard": OldHazard,
     }
 )
 """What a file can be, by the first of these keys that it has. Others (label sheets, fault weights) are not ours."""
@@ -49,6 +51,7 @@ _PLURAL = {
     "limits": "limits",
     "caution": "cautions",
     "repairs": "repairs",
+    "hazard": "hazards",
     "sequence": "sequences",
     "route": "routes",
 }
@@ -69,6 +72,7 @@ class Catalogue:
     limits: Mapping[str, LimitProfile] = field(default_factory=dict)
     cautions: Mapping[str, Caution] = field(default_factory=dict)
     repairs: Mapping[str, UsualRepairs] = field(default_factory=dict)
+    hazards: Mapping[str, OldHazard] = field(default_factory=dict)
     sequences: Mapping[str, SequenceFile] = field(default_factory=dict)
     routes: Mapping[str, RouteFile] = field(default_factory=dict)
     texts: Mapping[str, str] = field(default_factory=dict)
@@ -109,6 +113,7 @@ class Catalogue:
         wanted += [("meter", name) for name in meters or self.meters]
         wanted += [("caution", name) for name in self.cautions]
         wanted += [("repairs", name) for name in self.repairs]
+        wanted += [("hazard", name) for name in self.hazards]
         replaced = (self.replaced_names[one] for one in wanted if one in self.replaced_names)
         names = dict.fromkeys([*(self.names[one] for one in wanted if one in self.names), *replaced])
         return {name: self.texts[name] for name in names}
@@ -192,9 +197,11 @@ def with_true_sources(own: FileModel, shipped: Any, file: str) -> FileModel:  # 
     """An own file whose sources are printed only with what they give; `shipped` is what it takes the place of."""
     if isinstance(own, LimitProfile):
         return with_own_sources(own, shipped, file)
+    added = f"{OWN_WORDS} ({file})"
+    if isinstance(own, OldHazard):
+        return own.with_own_sources(() if shipped is None else shipped.statements(), added, OWN_STATUS)
     if not isinstance(own, Caution):
         return own
-    added = f"{OWN_WORDS} ({file})"
     if shipped is None:
         return own.model_copy(update={"source": added, "status": OWN_STATUS})
     same = own.words == shipped.words and own.title == shipped.title

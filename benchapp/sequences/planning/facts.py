@@ -28,6 +28,7 @@ YES_NO = frozenset(
         "bare metal",
         "surge suppressor",
         "mains fed",
+        "design known",
         "voltage selector",
         "internal fuse",
         "plug fuse",

@@ -60,6 +60,8 @@ def _words(kind: str, ident: str, own: object, shipped: object) -> Iterator[str]
         yield from _figures(own, shipped)  # type: ignore[arg-type]
     elif kind == "caution":
         yield from _added_words(own, shipped)  # type: ignore[arg-type]
+    elif kind == "hazard" and shipped is None:
+        yield f"hazard {ident}: “{own.title}”"  # type: ignore[attr-defined]
     elif shipped is not None:
         yield f"{kind} {ident}: in place of the shipped one"
 

@@ -24,6 +24,7 @@ from benchapp.wiring.model.written import (
     TolerancedCurrent,
     TolerancedVoltage,
     Voltage,
+    YearsText,
 )
 
 Between = tuple[str, str]
@@ -204,6 +205,12 @@ class Equipment(FileModel):
     """the parts, each between its nodes"""
     outputs: tuple[StatedOutput, ...] = ()
     """voltages that somebody states: rectified, regulated, or from service data"""
+    made: YearsText | None = None
+    """the years in which it was made: 1962, or 1962 to 1975; left out where nobody knows"""
+    hazards: tuple[str, ...] = ()
+    """hazards of old equipment that the design is known for: they are looked for whatever its age"""
+    design_known: bool = True
+    """whether anybody knows what is inside: where nobody does, it never comes to mains and is never for sale"""
     notes: str = ""
     """what else is worth knowing"""
 
@@ -224,6 +231,7 @@ class Equipment(FileModel):
             "bare metal": self.bare_metal,
             "surge suppressor": self.surge_suppressor,
             "mains fed": self.supply is not None,
+            "design known": self.design_known,
             "voltage selector": False,
             "internal fuse": False,
             "detachable lead": bool(self.cord and self.cord.detachable),

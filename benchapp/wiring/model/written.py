@@ -17,6 +17,8 @@ _RATED = re.compile(
     r"(?P<volts>[^\s].*?V)(?:\s+at\s+(?P<amps>.+?A))?(?:\s+(?P<basis>on load|off load|supply))?", re.IGNORECASE
 )
 
+_YEARS = re.compile(r"(?P<first>(?:18|19|20)[0-9]{2})(?: to (?P<last>(?:18|19|20)[0-9]{2}))?")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rated:
@@ -26,6 +28,22 @@ class Rated:
     amps: float | None
     basis: str  # "on load", "off load", "supply" or "unknown"
     stated: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Years:
+    """The years between which a design was made, the first and the last of them."""
+
+    first: int
+    last: int
+
+
+def read_years(text: str) -> Years:
+    """Read "1962" or "1962 to 1975"."""
+    found = _YEARS.fullmatch(str(text).strip())
+    if found is None or int(found["last"] or found["first"]) < int(found["first"]):
+        raise ValueError(f"'{text}' is no year of making; write it like '1962' or '1962 to 1975'")
+    return Years(first=int(found["first"]), last=int(found["last"] or found["first"]))
 
 
 def read_rated(text: str) -> Rated:
@@ -73,4 +91,5 @@ Power = Annotated[float, _value(Kind.power)]
 Length = Annotated[float, _value(Kind.length)]
 Area = Annotated[float, _value(Kind.area)]
 Ratio = Annotated[float, _read_by(read_ratio, written=str | float)]
+YearsText = Annotated[Years, _read_by(read_years, written=str | int)]
 RatedText = Annotated[Rated, _read_by(read_rated)]
