@@ -14,6 +14,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.sequences.planning.answer_content import is_answer
 from demo.album import Album
+from demo.clock import PlayedClock
 from demo.keep import Keep
 from demo.playing import Player
 from demo.scenario import Day, LotOfTheDay
@@ -29,7 +30,7 @@ def played_day(keep: Keep, day: Day) -> str:
     qInstallMessageHandler(_tell)
     application = QApplication.instance() or QApplication(["demo"])
     assert isinstance(application, QApplication)
-    bench = Bench.create(keep.workbook())
+    bench = Bench.create(keep.workbook(), clock=PlayedClock())
     window = Window(Look(application, dark=False), Person(day.technician))
     window.tasks.bug.connect(_stop_at)
     window.open_bench(bench)

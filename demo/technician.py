@@ -140,7 +140,7 @@ class Technician:
         """Wait until everything asked for is on disk and shown."""
         tasks, until = self.window.tasks, time.monotonic() + PATIENCE
         QCoreApplication.processEvents()
-        while tasks.under_way:
+        while tasks.under_way or self.window.holds_answer:
             QCoreApplication.processEvents()
             time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"

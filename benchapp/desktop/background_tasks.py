@@ -13,11 +13,13 @@ from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
 
+from benchapp.actions.workbench.problems import TooSoon
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.errors import BenchError
 
 Then = Callable[[Any], None]
 Refused = Callable[[str], None]
+Later = Callable[[float], None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,7 @@ class _Task:
     then: Then | None
     refused: Refused | None
     changes: bool
+    later: Later | None = None
 
 
 class BackgroundTasks(QObject):
@@ -63,10 +66,14 @@ class BackgroundTasks(QObject):
         *args: object,
         then: Then | None = None,
         refused: Refused | None = None,
+        later: Later | None = None,
         **kwargs: object,
     ) -> None:
-        """Run an action on the bench's writer thread; `then` hears of it, then everybody on the change signals."""
-        self._follow(bench.later(action, *args, **kwargs), _Task(then, refused, changes=True))
+        """Run an action on the bench's writer thread; `then` hears of it, then everybody on the change signals.
+
+        Where time alone refuses it, `later` hears in how many seconds it can be done, after `refused`.
+        """
+        self._follow(bench.later(action, *args, **kwargs), _Task(then, refused, changes=True, later=later))
 
     def read(self, work: Callable[[], Any], *, then: Then, refused: Refused | None = None) -> None:
         """Work out something slow that changes nothing, one after the other."""
@@ -115,6 +122,8 @@ class BackgroundTasks(QObject):
                 self._change_signals.changed.emit(result)
         elif isinstance(problem, BenchError):
             (task.refused or self._change_signals.said.emit)(problem.sentence)
+            if task.later is not None and isinstance(problem, TooSoon):
+                task.later(problem.seconds)
             self.problem.emit(problem)
         else:
             if task.refused is not None:

@@ -113,9 +113,8 @@ class Window(QMainWindow):
         self.setCentralWidget(middle)
 
     def _bind_keys(self) -> None:
-        for name in SCREENS:
+        for name in (*SCREENS, "backups"):
             add_action(self, name, partial(self.go_to, name))
-        add_action(self, "backups", partial(self.go_to, "backups"))
         add_action(self, "initials", self._to_initials)
         add_action(self, "all keys", self.show_keys)
         add_action(self, "workshop", self.show_workshop)
@@ -228,6 +227,11 @@ class Window(QMainWindow):
         known = self._screens[name]
         assert isinstance(known, kind)
         return known
+
+    @property
+    def holds_answer(self) -> bool:
+        """Whether an answer was given that is recorded when its time is over."""
+        return "bench" in self._screens and self.bench.holding.holds
 
     def _follow_lots(self, lots: "LotsScreen") -> None:
         lots.unit_taken.connect(self.take_unit)

@@ -22,13 +22,16 @@ LEADS = {"tb-m1": 0.12, "tb-m2": 0.3, "tb-it1": 0.02, "tb-pm1": None}
 
 
 class Clock:
-    """A morning in May, a second later at each look: what is calibrated and what is overdue is then always the same."""
+    """A morning in May, five seconds later at each look: what is calibrated and what is overdue is always the same.
+
+    No test has to wait for the time that a step takes.
+    """
 
     def __init__(self) -> None:
         self._now = datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
 
     def __call__(self) -> str:
-        self._now += timedelta(seconds=1)
+        self._now += timedelta(seconds=5)
         return self._now.isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
     def pass_days(self, days: float) -> None:

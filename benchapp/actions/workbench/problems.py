@@ -7,6 +7,14 @@ class Refused(BenchError):
     """The record does not allow it; nothing was recorded."""
 
 
+class TooSoon(Refused):
+    """It could be recorded but for the time that it takes at least: in so many seconds it can."""
+
+    def __init__(self, sentence: str, seconds: float) -> None:
+        super().__init__(sentence)
+        self.seconds = seconds
+
+
 class IntakeProblem(BenchError):
     """A lot cannot be taken in as asked; nothing was recorded."""
 

@@ -10,7 +10,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
-from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.problems import Refused, TooSoon
 from benchapp.actions.workbench.text_bounds import refuse_long, refuse_long_texts
 from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.sequences.planning.bench_day import BenchDay
@@ -100,12 +100,23 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     )
     complaint = refuse_by_the_day(day, entry.content) or refuse_in(before, entry)
     if complaint:
-        raise Refused(complaint)
+        raise _refusal(complaint, before, entry)
     read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written
     entries = (*history.entries, entry)
     after = fold(as_recorded(plan), entries, at=at)
     bench.workbook.append(unit, entry, summary_after(unit, after, entries))
     return _changes(history, unit, uuid, said.words)
+
+
+def _refusal(complaint: str, before: "UnitState", entry: Entry) -> Refused:
+    """The refusal to raise: one that time alone takes away says in how many seconds."""
+    from benchapp.sequences.interlock.least_times import refuse_hasty, seconds_left
+
+    evaluation = before.evaluation
+    if evaluation is None or complaint != refuse_hasty(evaluation, entry):
+        return Refused(complaint)
+    left = seconds_left(evaluation, entry)
+    return TooSoon(complaint, left) if left else Refused(complaint)
 
 
 def _changes(history: History, unit: str, uuid: str, words: str) -> ChangeSet:

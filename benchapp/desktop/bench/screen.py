@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QVBoxLayout
 from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.head import BenchHead
+from benchapp.desktop.bench.holding import Holding
 from benchapp.desktop.bench.navigation import Navigation
 from benchapp.desktop.bench.off_key import OffKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
@@ -48,13 +49,14 @@ class BenchScreen(Screen):
         self.empty = label("bench-empty", "say", nothing.format(key=key_text("lots")))
         self.pages = PageBook(context, self._listen_to)
         self.complaint = label("complaint", "complaint")
+        self.holding = Holding(context)
         self.off = OffKey(context.look)
         self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
         layout.addWidget(self.head)
         layout.addWidget(self.empty)
         layout.addWidget(self.pages, 1)
-        for widget in (self.complaint, self.off, self.hints):
+        for widget in (self.complaint, self.holding, self.off, self.hints):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
         self._connect()
@@ -69,6 +71,7 @@ class BenchScreen(Screen):
         others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters, "withdraw": self._withdraw}
         add_shortcuts(self, going.follow, others)
         self.off.clicked.connect(going.call_up_hazard)
+        self.holding.over.connect(self._carry_out)
         self._context.change_signals.changed.connect(self._hear)
         self._context.look.changed.connect(self._show_hints)
 
@@ -123,6 +126,7 @@ class BenchScreen(Screen):
 
     def _show_parts(self, *, at_hand: bool) -> None:
         self.empty.setVisible(not at_hand)
+        self.holding.drop()
         for part in (self.head, self.pages, self.hints):
             part.setVisible(at_hand)
         if not at_hand:
@@ -155,6 +159,7 @@ class BenchScreen(Screen):
             self._complain(words.format(key=key_text("initials")))
             return
         self.navigation.busy = True
+        self.holding.drop()
         page = self.page
         args = () if request.action.__name__ in WITHOUT_UNIT else (self.mark,)
         who = {"supervisor": by} if request.action.__name__ == "open_supervised" else {"by": by}
@@ -167,7 +172,13 @@ class BenchScreen(Screen):
             **who,
             then=lambda changes: self._recorded(page, request, changes),
             refused=self._refused,
+            later=lambda seconds: self._keep_for(request, seconds),
         )
+
+    def _keep_for(self, request: ActionRequest, seconds: float) -> None:
+        """It came too soon: keep it until its time, on this page."""
+        if self.holding.hold(request, seconds):
+            self._complain("")
 
     def _recorded(self, page: BenchPage | None, request: ActionRequest, changes: "ChangeSet") -> None:
         """It is on disk: nothing of the page has to be kept; what is due comes with the change."""

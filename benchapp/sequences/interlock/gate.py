@@ -16,6 +16,7 @@ from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
 from benchapp.sequences.interlock.fold import engine_of, look
 from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
+from benchapp.sequences.interlock.least_times import refuse_hasty
 from benchapp.sequences.interlock.live_conditions import cautions_of, testers
 from benchapp.sequences.interlock.step_gate import (
     go_back,
@@ -61,7 +62,8 @@ def refuse_in(state: UnitState, entry: Entry) -> str | None:
 def refuse_entry(engine: EngineState, entry: Entry) -> str | None:
     """The same where the history was walked up to the entry, at the entry's own time."""
     rule = _RULES.get(entry.kind)
-    return rule(engine, entry) if rule else None
+    refused = rule(engine, entry) if rule else None
+    return refused or refuse_hasty(engine.evaluation, entry)
 
 
 # What else can be recorded --------------------------------------------------------------------------------------------

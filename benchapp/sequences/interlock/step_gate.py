@@ -5,8 +5,6 @@ itself says.
 """
 
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
-from benchapp.quantities.dimensions import Kind
-from benchapp.quantities.display import show
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.lead_proofs import proofs, proved_before
@@ -20,13 +18,9 @@ from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, meter_of
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import SetUpContent
-from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.fact_rules import refuse_asked
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
-
-CLOCKS_AGREE = 0.1
-"""seconds by which a page's clock and the entries' may differ: a page shows tenths"""
 
 
 def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | None:
@@ -46,7 +40,6 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         return (
             _refuse_way_back(evaluation, step)
             or _refuse_meter(evaluation, step, entry.content)
-            or _refuse_wait(evaluation, step, entry)
             or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
         )
     return (
@@ -56,7 +49,6 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         or refuse_unprepared(engine, step)
         or _refuse_meter(evaluation, step, entry.content)
         or _refuse_reading(evaluation, step, entry)
-        or _refuse_wait(evaluation, step, entry)
         or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
     )
 
@@ -145,21 +137,6 @@ def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[
     if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
     return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
-
-
-def _refuse_wait(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[AnswerContent]) -> str | None:
-    """A wait is over when the entries say so, whatever a clock on a page showed."""
-    if step.lasts is None:
-        return None
-    began = evaluation.ledger.worked_before(step.address)
-    if began is None:
-        return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
-    passed = seconds_between(began.at, entry.at)
-    claimed = max(step.lasts, entry.content.waited)
-    if passed + CLOCKS_AGREE >= claimed:
-        return None
-    said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
-    return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
 
 
 def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None:

@@ -76,6 +76,10 @@ class InspectContent(AnswerContent):
         bad = [name for name, mark in self.marks.items() if mark == BAD]
         return f"bad: {', '.join(bad)}" if bad else "all good"
 
+    @property
+    def lines(self) -> int:
+        return len(self.marks)
+
 
 def checkpoints_for(step: InspectStep, facts: Mapping[str, FactValue]) -> tuple[Checkpoint, ...]:
     """The checkpoints that this unit has."""

@@ -53,6 +53,10 @@ class WorkContent(AnswerContent):
     def words(self) -> str:
         return f"{len(self.done)} done"
 
+    @property
+    def lines(self) -> int:
+        return len(self.done)
+
 
 class Work(CheckedKind):
     """Done when every action is confirmed."""

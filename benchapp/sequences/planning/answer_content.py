@@ -46,6 +46,11 @@ class AnswerContent(Content):
         return self.step
 
     @property
+    def lines(self) -> int:
+        """How many lines were confirmed or marked, one by one."""
+        return 1
+
+    @property
     def waited(self) -> float:
         """Seconds that the answer says were waited."""
         return 0.0

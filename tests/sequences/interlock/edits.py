@@ -48,7 +48,7 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("continuity", "when: {class: I}\n    at: [supply.E, case]", "when: {class: III}\n    at: [supply.E, case]"),
     ),
     "a wait for the charge": (
-        ("make-safe", "  - work: discharge\n", "  - wait: discharge\n    time: 30 s\n"),
+        ("make-safe", "  - work: discharge\n", "  - wait: discharge\n    time: 45 s\n"),
         ("make-safe", "    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
         ("make-safe", "      - Half a minute waited, or the output bridged by a resistor.\n", ""),
     ),

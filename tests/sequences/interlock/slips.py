@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import timedelta
+from datetime import datetime, timedelta
 
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.walking import (
@@ -76,6 +76,15 @@ def in_turn(*acts: Act) -> Act:
 
 def wait(**span: float) -> Act:
     return lambda unit: unit.wait(**span)
+
+
+def at_once(seconds: float) -> Act:
+    """So little passes after the last thing that was done."""
+
+    def spoil(unit: Watched) -> None:
+        unit.now = datetime.fromisoformat(unit.entries[-1].at) + timedelta(seconds=seconds)
+
+    return spoil
 
 
 def hold(meter: str = "tb-pm1", **said: object) -> Act:
@@ -326,7 +335,17 @@ def slips() -> dict[str, Slip]:
         found[f"after a hazard without {address}"] = Slip(
             condition="retest", spoil=lambda unit, address=address: hazard(unit, address)
         )
-    return found | full_slips()
+    return found | full_slips() | hasty_slips()
+
+
+def hasty_slips() -> dict[str, Slip]:
+    quick, later = at_once(0.9), wait(seconds=5)
+    return {
+        "plugged in by a held key": Slip(condition="haste", spoil=quick, mend=later, routes=ANYWHERE),
+        "a live reading at once": Slip(condition="haste", spoil=at_once(1.2), mend=later, target="first-power.current"),
+        "nothing smelt at once": Slip(condition="haste", spoil=at_once(1.2), mend=later, target="first-power.signs"),
+        "full mains by a held key": Slip(condition="haste", spoil=quick, mend=later, target=FULL),
+    }
 
 
 def full_slips() -> dict[str, Slip]:

@@ -211,9 +211,9 @@ def test_a_time_that_cannot_be_was_not_waited(resting, seconds):
 
 
 def test_a_wait_is_not_over_before_its_time_has_passed_since_the_entry_before_it(resting):
-    with pytest.raises(Refused, match=r"Entry \d+ \(first-power.current\) was 20 s ago: 2 min cannot have been waited"):
+    with pytest.raises(Refused, match=r"Entry \d+ \(first-power.current\) was 30 s ago: 2 min cannot have been waited"):
         resting.answer(REST, WaitAnswer(seconds=120.0))
-    resting.wait(minutes=1)
+    resting.wait(seconds=30)
     with pytest.raises(Refused, match="cannot have been waited since"):
         resting.answer(REST, WaitAnswer(seconds=120.0))
     resting.wait(minutes=1)
@@ -254,14 +254,14 @@ def test_a_wait_of_no_time_lets_no_charge_go(tmp_path):
 
 def test_a_wait_on_the_way_back_is_waited_too(tmp_path):
     edits = (
-        ("  - work: discharge\n", "  - wait: discharge\n    time: 30 s\n"),
+        ("  - work: discharge\n", "  - wait: discharge\n    time: 45 s\n"),
         ("    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
         ("      - Half a minute waited, or the output bridged by a resistor.\n", ""),
     )
     unit = Unit(plan=plan_with(tmp_path, "sequences/make-safe.yaml", *edits))
     unit.go_to("make-safe.discharge")
     with pytest.raises(Refused, match="cannot have been waited since"):
-        unit.answer("make-safe.discharge", WaitAnswer(seconds=30.0))
+        unit.answer("make-safe.discharge", WaitAnswer(seconds=45.0))
 
 
 # A supervisor's opening -----------------------------------------------------------------------------------------------

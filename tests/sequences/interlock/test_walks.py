@@ -21,7 +21,7 @@ from tests.sequences.interlock.walking import (
     take,
     try_to,
 )
-from tests.sequences.interlock.watched import EntryKind, Watched
+from tests.sequences.interlock.watched import TICK, EntryKind, Watched
 
 
 def walk(route: str, slip: Slip) -> None:
@@ -69,7 +69,7 @@ def test_a_wholly_good_unit_goes_all_the_way_to_its_sale(route):
 def test_a_dead_test_serves_to_the_last_second_of_the_workshops_days(late, opens):
     unit = ready(CLASS_ONE)
     oldest = next(one for one in unit.told if one.address == "visual-inspection.outside")
-    unit.now = datetime.fromisoformat(oldest.at) + timedelta(days=30, seconds=late - 60)
+    unit.now = datetime.fromisoformat(oldest.at) + timedelta(days=30, seconds=late) - 3 * TICK
     make_ready(unit)
     if opens:
         assert_open(unit, LIMITED)

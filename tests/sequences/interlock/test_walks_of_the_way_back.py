@@ -3,7 +3,7 @@
 import pytest
 
 from tests.sequences.interlock.edits import EDITS
-from tests.sequences.interlock.slips import Act, record
+from tests.sequences.interlock.slips import Act, at_once, record
 from tests.sequences.interlock.walking import (
     CLASS_ONE,
     FULL,
@@ -46,6 +46,18 @@ def test_no_hand_comes_near_before_every_step_of_the_way_back(left_out, touch):
         TOUCHES[touch](unit)
     go_back(unit)
     TOUCHES[touch](unit)
+
+
+def test_a_charge_is_not_said_to_be_gone_before_half_a_minute_has_passed():
+    unit = ready(CLASS_ONE, FULL)
+    well(unit, "make-safe.unplug")
+    for seconds in (0.0, 5.0, 24.0):
+        at_once(seconds)(unit)
+        assert topics(against(unit, "make-safe.discharge")) == {"haste"}
+        with pytest.raises(Refused, match="Stored charge goes slowly"):
+            well(unit, "make-safe.discharge")
+    at_once(30.0)(unit)
+    well(unit, "make-safe.discharge")
 
 
 @pytest.mark.parametrize("address", BACK)
@@ -134,5 +146,5 @@ def test_a_wait_for_the_charge_is_waited():
     well(unit, "make-safe.unplug")
     with pytest.raises(Refused):
         well(unit, "make-safe.discharge")
-    unit.wait(seconds=10)
+    unit.wait(seconds=15)
     well(unit, "make-safe.discharge")

@@ -28,7 +28,7 @@ from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
-from tests.sequences.bench import METERS, SETTLED, START, Refused, Unit
+from tests.sequences.bench import METERS, SETTLED, START, TICK, Refused, Unit
 from tests.sequences.interlock.oracle.files import Files
 from tests.sequences.interlock.oracle.judge import complaints
 from tests.sequences.interlock.oracle.typed import Told
@@ -41,6 +41,7 @@ __all__ = [
     "METERS",
     "SETTLED",
     "START",
+    "TICK",
     "AskAnswer",
     "Edit",
     "Entry",
@@ -158,7 +159,7 @@ class Watched(Unit):
         return self._record(kind, address, by, content, content_json(content))
 
     def _record(self, kind: EntryKind, address: str, by: str, content: Content, said: dict[str, Any]) -> Entry:
-        """Ask the gate, and hold what it lets through against the oracle's word; twenty seconds pass with each."""
+        """Ask the gate, and hold what it lets through against the oracle's word; a tick passes with each."""
         entry = self.draft(kind, address, by, content)
         complaint = refuse_in(self.state, entry)
         self._hold_the_walk_against_the_fold(entry, complaint)
@@ -171,7 +172,7 @@ class Watched(Unit):
         against = complaints(self.told, now)
         assert against == [], (kind.value, address, said, against)
         self.told.append(now)
-        self.wait(seconds=20)
+        self.now += TICK
         self.live_accepted += kind is EntryKind.answer and now.step is not None and now.step.live
         return entry
 

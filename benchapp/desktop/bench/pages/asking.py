@@ -1,8 +1,9 @@
 """The pages that take one short answer: ask, wait, compute."""
 
 from collections.abc import Sequence
+from math import ceil
 
-from PySide6.QtCore import QElapsedTimer, QTimer
+from PySide6.QtCore import QTimer
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QLineEdit, QProgressBar
 
@@ -84,7 +85,7 @@ class AskPage(RowsPage):
 
 
 class WaitPage(BenchPage):
-    """A timer: it starts when told to, and what it waited for is recorded once the time is up."""
+    """A clock that runs from the entry before, as the record counts it; Enter records the wait once it is over."""
 
     name = "wait"
 
@@ -95,59 +96,60 @@ class WaitPage(BenchPage):
         self.bar.setObjectName("wait-bar")
         self.bar.setAccessibleName(tr("Time waited"))
         self.button = button("wait-button", "", "main")
-        self.button.setAccessibleName(tr("Clock"))
+        self.button.setAccessibleName(tr("Record the wait"))
         for widget in (self.left, self.bar, self.button):
             self.body.addWidget(widget)
         self.body.addStretch(1)
-        self._clock = QElapsedTimer()
+        self._began = ""
         self._tick = QTimer(self)
-        self._tick.setInterval(200)
+        self._tick.setInterval(500)
         self._tick.timeout.connect(self._paint)
         self.button.clicked.connect(self._press)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        self._tick.stop()
-        self._clock.invalidate()
-        self._needed = _seconds(model_field(view.step, "time", "0 s"))
+        evaluation = view.state.evaluation
+        began = evaluation.ledger.worked_before(self.step.address) if evaluation is not None else None
+        self._began = began.at if began is not None else view.state.at
         self._paint()
+        self._tick.start()
 
     def take_focus(self) -> None:
         self.button.setFocus()
 
     @property
-    def waited(self) -> float:
-        """Seconds since the start; 0 before it."""
-        return self._clock.elapsed() / 1000 if self._clock.isValid() else 0.0
+    def needed(self) -> float:
+        """Seconds to wait."""
+        return self.step.lasts or 0.0
+
+    def _waited(self) -> float:
+        """Seconds that have passed since the entry from which the wait runs."""
+        from benchapp.sequences.planning.entry_times import seconds_between
+
+        return max(0.0, seconds_between(self._began, self.context.bench.clock()))
 
     def _paint(self) -> None:
-        left = max(0.0, self._needed - self.waited)
-        minutes, seconds = divmod(round(left), 60)
+        needed, waited = self.needed, self._waited()
+        left = max(0.0, needed - waited)
+        minutes, seconds = divmod(ceil(left), 60)
         self.left.setText(tr("{minutes} min {seconds} s left").format(minutes=minutes, seconds=seconds))
-        self.bar.setRange(0, max(1, round(self._needed * 10)))
-        self.bar.setValue(round(min(self.waited, self._needed) * 10))
-        if not self._clock.isValid():
-            words = tr("Enter: start the clock")
-        else:
-            words = tr("The clock runs") if left > 0 else tr("Enter: done, record it")
-        self.button.setText(words)
+        self.bar.setRange(0, max(1, round(needed * 10)))
+        self.bar.setValue(round(min(waited, needed) * 10))
+        self.button.setText(tr("The clock runs: stay with it") if left else tr("Enter: done, record it"))
+        if not left:
+            self._tick.stop()
 
     def _press(self) -> None:
-        if not self._clock.isValid() and self._needed > 0:
-            self._clock.start()
-            self._tick.start()
-            self._paint()
-            return
         from benchapp.sequences.kinds.wait import WaitAnswer
 
-        self.request(record_answer, self.address(), WaitAnswer(seconds=round(self.waited, 1)))
+        self.request(record_answer, self.address(), WaitAnswer(seconds=self.needed))
 
     def hideEvent(self, event: QHideEvent) -> None:
         self._tick.stop()
         super().hideEvent(event)
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("enter", tr("start, then record")),)
+        return (hint("enter", tr("record the wait, once it is over")),)
 
 
 class ComputePage(BenchPage):
@@ -185,10 +187,3 @@ class ComputePage(BenchPage):
 
     def hints(self) -> Sequence[Hint]:
         return (hint("enter"),)
-
-
-def _seconds(text: str) -> float:
-    """The time of a wait step in seconds."""
-    from benchapp.quantities.entry import read_quantity
-
-    return float(read_quantity(text).si)

@@ -145,6 +145,30 @@ class Hands:
         yield from self.touch_complaints()
 
 
+QUICK = {"caution": 3, "live": 2, "charge": 30}
+"""seconds that reading a caution, anything with mains on, and letting a charge go take at least; a line takes one"""
+
+
+def haste_complaints(history: History) -> Iterator[str]:
+    """Of whatever comes sooner after the entry before than a person looks and does."""
+    now, step = history.now, history.now.step
+    if not history.before or (now.kind == "answer" and step is not None and step.kind == "wait"):
+        return
+    probed = now.said.get("probed", {}).get("supply", "none") if now.kind == "note" else "none"
+    fed = probed != "none" or (now.kind in ("answer", "set-up") and step is not None and step.live)
+    needed = QUICK["live"] if fed else 0
+    if now.kind == "caution":
+        needed = QUICK["caution"]
+    elif now.kind == "set-up":
+        needed = max(needed, len(now.said["items"]))
+    elif now.kind == "answer":
+        lines = len(now.said.get("done") or now.said.get("marks") or "1")
+        charge = step is not None and "discharged" in step.shows
+        needed = max(needed, lines, QUICK["charge"] if charge else 0)
+    if 0 <= seconds(history.before[-1].at, now.at) < needed - A_TICK:
+        yield f"haste: {needed} s are needed"
+
+
 IMPOSSIBLE = ("cord area", "cord length", "plug fuse rating")
 
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from tests.sequences.interlock.oracle.hands import Hands, fact_complaints
+from tests.sequences.interlock.oracle.hands import Hands, fact_complaints, haste_complaints
 from tests.sequences.interlock.oracle.history import History
 from tests.sequences.interlock.oracle.live import Live
 from tests.sequences.interlock.oracle.typed import Told
@@ -11,7 +11,7 @@ from tests.sequences.interlock.oracle.typed import Told
 def complaints(told: Sequence[Told], now: Told) -> list[str]:
     """What the design has against recording `now` after all that was told before it; nothing when it may be."""
     history = History(told, now)
-    return [*_RULES.get(now.kind, _nothing)(history)]
+    return [*_RULES.get(now.kind, _nothing)(history), *haste_complaints(history)]
 
 
 def _nothing(_history: History) -> Iterator[str]:
