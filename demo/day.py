@@ -41,9 +41,10 @@ def show(keep: Keep, day: Day) -> int:
     """A workbook with the lots taken in and the bench open, in a window."""
     from benchapp.actions.workbench.bench import Bench
     from benchapp.desktop.start import run
+    from benchapp.sequences.planning.planned import Workshop
 
     path = keep.workbook()
-    bench = Bench.create(path)
+    bench = Bench.create(path, workshop=Workshop(people=day.people))
     for lot in day.lots:
         take_in(bench, lot, day)
     bench.close()

@@ -13,6 +13,7 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.sequences.planning.answer_content import is_answer
+from benchapp.sequences.planning.planned import Workshop
 from demo.album import Album
 from demo.clock import PlayedClock
 from demo.keep import Keep
@@ -30,7 +31,7 @@ def played_day(keep: Keep, day: Day) -> str:
     qInstallMessageHandler(_tell)
     application = QApplication.instance() or QApplication(["demo"])
     assert isinstance(application, QApplication)
-    bench = Bench.create(keep.workbook(), clock=PlayedClock())
+    bench = Bench.create(keep.workbook(), clock=PlayedClock(), workshop=Workshop(people=day.people))
     window = Window(Look(application, dark=False), Person(day.technician))
     window.tasks.bug.connect(_stop_at)
     window.open_bench(bench)

@@ -6,6 +6,7 @@ from pathlib import Path
 from typing import Any
 
 from benchapp.files.reader import read_document
+from benchapp.sequences.planning.people import ListedPerson, Right
 
 FILE = Path(__file__).with_name("tarnbeck.yaml")
 
@@ -40,6 +41,7 @@ class Day:
     """The whole day; `seed` makes the scatter of the readings the same every time."""
 
     technician: str
+    people: tuple[ListedPerson, ...]
     mains: str
     seed: int
     leads: Mapping[str, str]
@@ -50,7 +52,12 @@ class Day:
 def read_day(path: Path = FILE) -> Day:
     """Read the day from its file; raises FileProblems where the file cannot be read."""
     data: dict[str, Any] = dict(read_document(path).data)
-    return Day(**{**data, "seed": int(data["seed"]), "lots": tuple(_lot(lot) for lot in data["lots"])})
+    people, lots = tuple(map(_person, data["people"])), tuple(map(_lot, data["lots"]))
+    return Day(**{**data, "people": people, "seed": int(data["seed"]), "lots": lots})
+
+
+def _person(data: Mapping[str, Any]) -> ListedPerson:
+    return ListedPerson(**{**data, "rights": tuple(map(Right, data["rights"]))})
 
 
 def _lot(data: Mapping[str, Any]) -> LotOfTheDay:

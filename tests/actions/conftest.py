@@ -9,6 +9,7 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.chain_contents import MeterProof
+from tests.people import staffed
 
 SMALL = Path(__file__).with_name("small")
 
@@ -39,7 +40,7 @@ def path(tmp_path):
 
 @pytest.fixture
 def bench(path, clock):
-    opened = Bench.create(path, folders=(SMALL,), clock=clock)
+    opened = Bench.create(path, folders=(SMALL,), clock=clock, workshop=staffed())
     yield opened
     opened.close()
 

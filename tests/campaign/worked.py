@@ -9,10 +9,10 @@ from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 METERS = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
 ELSEWHERE = BenchIdentity(uuid="00000000-0000-4000-8000-00000000000b", name="Bench by the door")
@@ -20,7 +20,7 @@ ELSEWHERE = BenchIdentity(uuid="00000000-0000-4000-8000-00000000000b", name="Ben
 
 def make_workbook(path: Path, clock: Clock) -> Path:
     """The workbook, closed, with everything in its file."""
-    with Bench.create(path, folders=(SMALL,), clock=clock, by="SV") as bench:
+    with Bench.create(path, folders=(SMALL,), clock=clock, by="SV", workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
         for name, first in (("Tarnbeck hall", 1), ("Tarnbeck attic", 4)):
             marks = tuple(f"TB-{number:03d}" for number in range(first, first + 3))
@@ -32,7 +32,7 @@ def make_workbook(path: Path, clock: Clock) -> Path:
         start_run(bench, "TB-002", by="AB")
         do_what_is_due(bench, "TB-002")
         record_event(bench, "TB-003", "fall", by="AB")
-        change_workshop(bench, Workshop(dead_tests_last_days=20), by="SV")
+        change_workshop(bench, staffed(dead_tests_last_days=20), by="SV", reason="anew")
         export_tags(bench, out=path.with_name("tags.pdf"), units=("TB-001", "TB-002"), by="AB")
         close_bench(bench, by="AB", meters=METERS)
     with Bench.open(path, folders=(SMALL,), clock=clock, at_bench=ELSEWHERE) as bench:

@@ -7,6 +7,7 @@ import pytest
 from benchapp.cli.command import main
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -15,7 +16,7 @@ def workbook(tmp_path):
     from benchapp.actions.workbench.bench import Bench
 
     path = tmp_path / "tarnbeck.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         marks = ("TB-001", "TB-002")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001", until="look-over.colour")

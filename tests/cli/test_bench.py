@@ -9,6 +9,7 @@ from pypdf import PdfReader
 from benchapp.cli.command import main
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -19,7 +20,7 @@ def workbook(tmp_path):
     from benchapp.sequences.planning.chain_contents import MeterProof
 
     path = tmp_path / "tarnbeck.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         open_bench(
             bench,
             by="AB",

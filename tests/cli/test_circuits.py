@@ -6,6 +6,7 @@ import pytest
 
 from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
+from tests.people import staffed
 
 
 def run(capsys, *words):
@@ -156,7 +157,7 @@ def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
     from tests.actions.driving import do_what_is_due, good_answer
 
     path = tmp_path / "tarnbeck.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=())
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001", "TB-002"), by="AB")
         do_what_is_due(bench, "TB-001", until="coils.leads")

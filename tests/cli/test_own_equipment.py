@@ -14,6 +14,7 @@ import pytest
 from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 ATTIC = Path(__file__).parent / "attic"
@@ -179,7 +180,7 @@ def test_a_lot_of_it_is_taken_in_and_runs_the_continuity_of_its_route(attic):
     from benchapp.actions.entries.intake import take_in_lot
     from benchapp.actions.workbench.bench import Bench
 
-    with Bench.create(attic / "attic.workbook") as bench:
+    with Bench.create(attic / "attic.workbook", workshop=staffed()) as bench:
         for number, name in enumerate(("tb-lp1", "tb-sb1", "tb-rec2")):
             (route,) = bench.catalogue.routes_for(name)
             mark = f"TB-{number}01"
@@ -199,7 +200,7 @@ def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic)
     from benchapp.sequences.planning.chain_contents import MeterProof
     from benchapp.sequences.planning.state import DueKind
 
-    with Bench.create(attic / "attic.workbook") as bench:
+    with Bench.create(attic / "attic.workbook", workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
         open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
         take_in_lot(bench, name="L", equipment="tb-er1", route="mains-item", marks=("TB-401",), by="AB")
@@ -217,7 +218,7 @@ def test_a_wrong_file_beside_the_workbook_is_left_out_and_the_others_stay(attic)
     from benchapp.actions.workbench.bench import Bench
 
     (attic / BOX).write_text((attic / BOX).read_text().replace("class:", "clas:"))
-    with Bench.create(attic / "attic.workbook") as bench:
+    with Bench.create(attic / "attic.workbook", workshop=staffed()) as bench:
         assert "tb-lp1" in bench.catalogue.equipment
         assert "tb-sb1" not in bench.catalogue.equipment
         assert [one.location.file for one in bench.left_out] == [str(attic / BOX)]

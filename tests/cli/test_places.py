@@ -10,12 +10,13 @@ from benchapp.cli.command import main
 from benchapp.workbook.file import store
 from benchapp.workbook.opened import workbook
 from tests.actions.conftest import SMALL, Clock
+from tests.people import staffed
 
 
 @pytest.fixture
 def path(tmp_path):
     path = tmp_path / "tarnbeck.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         take_in_lot(bench, name="Hall", equipment="tb-ls1", route="small-check", marks=("A/1", "A_1"), by="AB")
     return path
 

@@ -5,6 +5,7 @@ import pytest
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import WORKSHOP, Clock, prove_meters, take_in, window_on
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -41,7 +42,7 @@ def path(tmp_path):
 @pytest.fixture
 def bench(path, clock):
     """A new workbook with the shipped files and a route that has a step of every kind."""
-    return Bench.create(path, clock=clock, folders=(WORKSHOP,))
+    return Bench.create(path, clock=clock, folders=(WORKSHOP,), workshop=staffed())
 
 
 @pytest.fixture

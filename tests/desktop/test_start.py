@@ -12,6 +12,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.start import Opening
 from demo.technician import Technician
 from tests.desktop.windows import Clock, make_workbook, take_in
+from tests.people import staffed
 
 ROOT = Path(__file__).resolve().parents[2]
 STARTED = ROOT / "tests" / "performance" / "started.py"
@@ -41,7 +42,7 @@ def start(qapp, qtbot, settings):
 
 
 def test_a_usable_window_has_not_loaded_what_it_does_not_show(path, tmp_path):
-    bench = Bench.create(path, clock=Clock())
+    bench = Bench.create(path, clock=Clock(), workshop=staffed())
     take_in(bench, count=40)
     bench.close()
     done = subprocess.run(
@@ -110,7 +111,7 @@ def test_initials_and_text_size_are_kept_for_the_next_time(start, qtbot, setting
 
 
 def test_what_was_typed_and_not_recorded_is_there_again_the_next_time(start, qtbot, settings, path):
-    bench = Bench.create(path)
+    bench = Bench.create(path, workshop=staffed())
     take_in(bench)
     bench.close()
     window = start(path)

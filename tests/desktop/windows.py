@@ -15,6 +15,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.sequences.planning.chain_contents import MeterProof
 from demo.technician import Technician
+from tests.people import staffed
 
 WORKSHOP = Path(__file__).with_name("workshop")
 """a route with a step of every kind"""
@@ -41,7 +42,7 @@ class Clock:
 
 def make_workbook(path: Path, *, clock: Clock | None = None, folders: tuple[Path, ...] = ()) -> Path:
     """An empty workbook file."""
-    Bench.create(path, clock=clock or Clock(), folders=folders).close()
+    Bench.create(path, clock=clock or Clock(), folders=folders, workshop=staffed()).close()
     return path
 
 

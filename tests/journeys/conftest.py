@@ -5,6 +5,7 @@ import pytest
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import Clock
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -26,4 +27,4 @@ def path(tmp_path):
 
 @pytest.fixture
 def bench(path, clock):
-    return Bench.create(path, clock=clock)
+    return Bench.create(path, clock=clock, workshop=staffed())

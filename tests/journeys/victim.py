@@ -10,10 +10,11 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import Clock, window_on
 from tests.journeys.shift import Shift
+from tests.people import staffed
 
 if __name__ == "__main__":
     application = QApplication(["victim"])
-    bench = Bench.create(Path(sys.argv[1]), clock=Clock())
+    bench = Bench.create(Path(sys.argv[1]), clock=Clock(), workshop=staffed())
     with window_on(Look(application, dark=False), bench, initials="") as technician:
         shift = Shift(technician, "TB-001")
         shift.take_in(count=1)

@@ -19,6 +19,7 @@ from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 pytestmark = pytest.mark.performance
 
@@ -31,7 +32,7 @@ KNOWN = combine([Source("accuracy", 0.0815), Source("resolution", 0.005)])
 def history(tmp_path):
     """One unit worked by hand, its coil reading then multiplied with other values in the columns."""
     path = tmp_path / "long.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001")

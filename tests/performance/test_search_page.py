@@ -26,6 +26,7 @@ from demo.simulated_bench import SimulatedUnit
 from tests.desktop.bench.test_screen import work_until
 from tests.desktop.large import go_to_the_pair, write_workshop
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
+from tests.people import staffed
 
 pytestmark = pytest.mark.performance
 
@@ -45,7 +46,7 @@ def look(qapp):
 
 
 def test_the_search_page_opens_on_a_thousand_units(look, tmp_path, capsys):
-    bench = Bench.create(tmp_path / "thousand.workbook", clock=Clock())
+    bench = Bench.create(tmp_path / "thousand.workbook", clock=Clock(), workshop=staffed())
     take_in(bench, count=UNITS)
     prove_meters(bench)
     for mark in shelf_marks("TB-001", UNITS)[-MENDED:]:
@@ -101,7 +102,9 @@ def _bare(view, history):
 
 
 def test_the_window_never_stands_still_while_a_large_circuit_is_weighed(look, tmp_path, capsys):
-    bench = Bench.create(tmp_path / "large.workbook", clock=Clock(), folders=(write_workshop(tmp_path / "own"),))
+    bench = Bench.create(
+        tmp_path / "large.workbook", clock=Clock(), folders=(write_workshop(tmp_path / "own"),), workshop=staffed()
+    )
     take_in(bench, count=1, equipment="large", route="large-check")
     prove_meters(bench)
     with window_on(look, bench) as technician:

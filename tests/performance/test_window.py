@@ -22,6 +22,7 @@ from demo.scenario import LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
 from demo.technician import Technician
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
+from tests.people import staffed
 
 pytestmark = pytest.mark.performance
 
@@ -34,7 +35,7 @@ TURNED = 12
 
 def test_command_to_usable_window_on_a_thousand_units(tmp_path):
     path = tmp_path / "thousand.workbook"
-    bench = Bench.create(path, clock=Clock())
+    bench = Bench.create(path, clock=Clock(), workshop=staffed())
     take_in(bench, count=UNITS)
     bench.close()
     floors, painted, usable = [], [], []
@@ -69,7 +70,7 @@ def _started(home, *words):
 def test_key_to_next_page_painted(qapp, tmp_path):
     """Whole units of a mains lot, by keys: from the key that records to the next page on the screen."""
     look = Look(qapp, dark=False)
-    bench = Bench.create(tmp_path / "turning.workbook", clock=Clock())
+    bench = Bench.create(tmp_path / "turning.workbook", clock=Clock(), workshop=staffed())
     take_in(bench, count=TURNED)
     prove_meters(bench)
     lot = LotOfTheDay(lot="Shelf nine", equipment="tb-mu1", first="TB-001", count=TURNED)

@@ -28,6 +28,7 @@ from benchapp.sequences.planning.entry_contents import FactContent, MeterContent
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
 from benchapp.sequences.planning.state import Due, DueKind
+from tests.people import staffed
 from tests.sequences.loaded import load_catalogue
 
 START = datetime(2026, 6, 1, 9, 0, tzinfo=UTC)
@@ -80,7 +81,7 @@ def catalogue() -> Catalogue:
 
 @cache
 def plan_of(route: str = "mains-unit", equipment: str = "tb-mu1", workshop: Workshop | None = None) -> Plan:
-    return make_plan(catalogue(), route, equipment, workshop or Workshop())
+    return make_plan(catalogue(), route, equipment, workshop or staffed())
 
 
 @dataclass

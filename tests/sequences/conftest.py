@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, plan_of
 from tests.sequences.every_kind import plan_of_every_kind
 
@@ -36,7 +36,7 @@ def double_insulated() -> Unit:
 @pytest.fixture
 def without_tester() -> Unit:
     """A class I mains unit in a workshop that has no insulation tester."""
-    return Unit(plan_of(workshop=Workshop(insulation_tester=False)))
+    return Unit(plan_of(workshop=staffed(insulation_tester=False)))
 
 
 @pytest.fixture(scope="package")

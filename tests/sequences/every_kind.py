@@ -3,8 +3,9 @@
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, Workshop
+from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import Evaluation
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue
 
 EVERY_KIND = """\
@@ -71,7 +72,7 @@ ROUTE = "route: r\ntitle: One of each\nequipment: [tb-mu1]\nsequences: [every-ki
 
 def plan_of_every_kind() -> Plan:
     texts = {**catalogue().texts, "every-kind.yaml": EVERY_KIND, "r.yaml": ROUTE}
-    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed())
 
 
 def tried(unit: Unit, address: str, given) -> Evaluation:

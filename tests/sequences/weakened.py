@@ -5,7 +5,8 @@ from pathlib import Path
 from benchapp.files.locations import FileProblems
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, Workshop
+from benchapp.sequences.planning.planned import Plan
+from tests.people import staffed
 from tests.sequences.loaded import load_catalogue
 
 ROOT = Path(__file__).parents[2]
@@ -34,4 +35,4 @@ def plan_with(
     folder: Path, name: str, *edits: tuple[str, str], route: str = "mains-unit", equipment: str = "tb-mu1"
 ) -> Plan:
     """The plan of a shipped route with one file changed."""
-    return make_plan(rewritten(folder, name, *edits), route, equipment, Workshop())
+    return make_plan(rewritten(folder, name, *edits), route, equipment, staffed())

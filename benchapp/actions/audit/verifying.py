@@ -10,6 +10,7 @@ from benchapp.actions.audit.asking_again import ask_again
 from benchapp.actions.audit.grounds_cited import KINDS, CitedGrounds, NoGrounds
 from benchapp.actions.audit.heads import heads_differ
 from benchapp.actions.audit.pinned import looser_pins
+from benchapp.actions.audit.settings_again import settings_differ
 from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
 from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
 from benchapp.actions.workbench.plans import Plans
@@ -60,6 +61,7 @@ def differences_in(
         yield found
     yield from check_projections(workbook.store)
     yield from heads_differ(workbook)
+    yield from settings_differ(workbook)
     yield from _check_units(workbook, frozenset(units), broken, progress, cancelled)
     try:
         yield from looser_pins(workbook)

@@ -14,7 +14,7 @@ from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Workshop
-from benchapp.sequences.planning.workshop_rules import refuse_workshop
+from benchapp.sequences.planning.workshop_rules import refuse_change, refuse_workshop
 
 
 def open_bench(
@@ -106,12 +106,20 @@ def name_bench(bench: Bench, name: str, *, by: str) -> ChangeSet:
     return ChangeSet(words=f"This bench is called {said}.")
 
 
-def change_workshop(bench: Bench, workshop: Workshop, *, by: str) -> ChangeSet:
-    """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it)."""
+def change_workshop(bench: Bench, workshop: Workshop, *, by: str, reason: str = "") -> ChangeSet:
+    """Keep new workshop settings; every window works by them from here on (what judges stays as each run pinned it).
+
+    Where they ask for less than before, a supervisor makes them and says why (`refuse_change`).
+    """
     _refuse_nobody(by)
-    if complaint := refuse_workshop(workshop):
+    refuse_long(note=reason)
+    for row in workshop.people:
+        refuse_long(name=row.name, initials=row.initials)
+    at = bench.clock()
+    complaint = refuse_workshop(workshop) or refuse_change(bench.workshop, workshop, by=by, at=at, reason=reason)
+    if complaint:
         raise Refused(complaint)
-    keep = partial(bench.workbook.keep_workshop, workshop_text(workshop), at=bench.clock(), by=by)
+    keep = partial(bench.workbook.keep_workshop, workshop_text(workshop), at=at, by=by, reason=reason.strip())
     settled = bench.write(keep)
     bench.write(partial(_bring_up, bench, settled, every=True))
     return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")

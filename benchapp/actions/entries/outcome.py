@@ -7,8 +7,9 @@ from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record
 from benchapp.actions.workbench.text_bounds import refuse_long
-from benchapp.sequences.planning.entries import Disposition, EntryKind
+from benchapp.sequences.planning.entries import Accepted, Disposition, EntryKind
 from benchapp.sequences.planning.entry_contents import (
+    AcceptanceContent,
     DispositionContent,
     PlugDestroyedContent,
     SupervisorOpeningContent,
@@ -43,6 +44,14 @@ def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) ->
     words = f"{supervisor} opens limited-supply work on {unit}."
     content = SupervisorOpeningContent(reason=reason.strip())
     said = Composed(kind=EntryKind.supervisor_opening, content=content, words=words)
+    return record(bench, unit, lambda _: said, by=supervisor)
+
+
+def accept(bench: Bench, unit: str, what: Accepted, *, supervisor: str, reason: str) -> ChangeSet:
+    """A supervisor on the list accepts something of this unit that is otherwise refused, and says why."""
+    words = f"{supervisor} accepts {what} of {unit}."
+    content = AcceptanceContent(what=what.value, reason=reason.strip())
+    said = Composed(kind=EntryKind.acceptance, content=content, words=words)
     return record(bench, unit, lambda _: said, by=supervisor)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Hashable, Mapping
 from dataclasses import asdict, fields, replace
 from typing import TYPE_CHECKING, Protocol
 
+from benchapp.sequences.planning.content_fields import read_fields
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.values import Run
 
@@ -76,7 +77,7 @@ def workshop_from(text: str) -> Workshop:
     """The settings from the JSON in which the workbook keeps them; what it does not say is as shipped."""
     kept = json.loads(text)
     known = {field.name for field in fields(Workshop)}
-    return Workshop(**{name: value for name, value in kept.items() if name in known})
+    return read_fields(Workshop, {name: value for name, value in kept.items() if name in known}, "The settings")
 
 
 def workshop_text(workshop: Workshop) -> str:

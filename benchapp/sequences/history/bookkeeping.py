@@ -15,6 +15,7 @@ from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, Event, person
 from benchapp.sequences.planning.entry_contents import (
+    AcceptanceContent,
     CautionContent,
     DispositionContent,
     EventContent,
@@ -225,8 +226,12 @@ def _take_supervised(ledger: Ledger, _plan: Plan, entry: Entry[SupervisorOpening
     ledger.supervised = entry
 
 
+def _take_acceptance(ledger: Ledger, _plan: Plan, entry: Entry[AcceptanceContent]) -> None:
+    ledger.acceptances[entry.content.what] = entry
+
+
 def _take_disposition(ledger: Ledger, _plan: Plan, entry: Entry[DispositionContent]) -> None:
-    ledger.disposition = entry
+    ledger.dispositions.append(entry)
 
 
 def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry[PlugDestroyedContent]) -> None:
@@ -262,6 +267,7 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.hazard: _take_hazard,
     EntryKind.fact: _take_fact,
     EntryKind.supervisor_opening: _take_supervised,
+    EntryKind.acceptance: _take_acceptance,
     EntryKind.disposition: _take_disposition,
     EntryKind.plug_destroyed: _take_destroyed,
     EntryKind.note: _take_note,

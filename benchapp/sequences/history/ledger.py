@@ -11,6 +11,7 @@ from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_reading
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import (
+    AcceptanceContent,
     CautionContent,
     DispositionContent,
     MeterContent,
@@ -93,8 +94,10 @@ class Ledger:
     openings: int = 0
     supervised: Entry[SupervisorOpeningContent] | None = None
     """the last opening of limited supply by a supervisor"""
+    acceptances: dict[str, Entry[AcceptanceContent]] = field(default_factory=dict)
+    """by what a supervisor accepts: the last entry that says so"""
     destroyed: int = 0
-    disposition: Entry[DispositionContent] | None = None
+    dispositions: list[Entry[DispositionContent]] = field(default_factory=list)
     last: Entry | None = None
     meters: dict[str, Entry[MeterContent]] = field(default_factory=dict)
     cautions: dict[str, Entry[CautionContent]] = field(default_factory=dict)
@@ -123,6 +126,11 @@ class Ledger:
         said = self.settings[name]
         alike = takewhile(lambda one: one.value == said[-1].value, reversed(said))
         return len({one.by for one in alike}) > 1
+
+    @property
+    def disposition(self) -> Entry[DispositionContent] | None:
+        """What is to become of the unit, as it was said last."""
+        return self.dispositions[-1] if self.dispositions else None
 
     def note_reading(self, entry: Entry[AnswerContent]) -> None:
         """Keep what the last answer at its step has read."""

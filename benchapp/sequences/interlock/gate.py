@@ -17,7 +17,8 @@ from benchapp.sequences.interlock.due import EngineState
 from benchapp.sequences.interlock.fold import engine_of, look
 from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock.least_times import refuse_hasty
-from benchapp.sequences.interlock.live_conditions import cautions_of, testers
+from benchapp.sequences.interlock.live_conditions import cautions_of
+from benchapp.sequences.interlock.people_gate import refuse_acceptance, refuse_right, refuse_supervised, refuse_unheld
 from benchapp.sequences.interlock.step_gate import (
     go_back,
     refuse_answer,
@@ -28,7 +29,7 @@ from benchapp.sequences.interlock.step_gate import (
 )
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first
 from benchapp.sequences.language.vocabulary import Opening
-from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard, person
+from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard
 from benchapp.sequences.planning.entry_contents import (
     CautionContent,
     DispositionContent,
@@ -39,12 +40,13 @@ from benchapp.sequences.planning.entry_contents import (
     MeterContent,
     NoteContent,
     OpenedContent,
+    ProbedReading,
     RepairContent,
-    SupervisorOpeningContent,
     WithdrawalContent,
 )
 from benchapp.sequences.planning.entry_times import is_time
 from benchapp.sequences.planning.fact_rules import refuse_facts
+from benchapp.sequences.planning.people import Right
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import FaultStatus
 
@@ -146,23 +148,13 @@ def _one_of(said: str, known: list[str]) -> str | None:
     return None if said in known else f"“{said}” is none of {', '.join(known)}."
 
 
-def _refuse_supervised(engine: EngineState, entry: Entry[SupervisorOpeningContent]) -> str | None:
-    if engine.evaluation.plan.workshop.insulation_tester:
-        return "This workshop has an insulation tester: test the insulation instead."
-    if not entry.by.strip() or not entry.content.reason.strip():
-        return "A supervisor opens it by name and with a reason."
-    if person(entry.by) in testers(engine.evaluation):
-        return f"{entry.by} tested this unit: another person looks at it and opens it."
-    return None
-
-
 def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -> str | None:
     word = entry.content.disposition
     wrong = _one_of(word, [one.value for one in Disposition])
-    reason = wrong or why_not(engine.evaluation, word)
-    if wrong or not reason:
+    if wrong:
         return wrong
-    return f"It cannot be marked “{word}”: {reason}."
+    reason = why_not(engine.evaluation, word)
+    return f"It cannot be marked “{word}”: {reason}." if reason else refuse_unheld(engine, entry)
 
 
 def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
@@ -186,10 +178,18 @@ def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
     if probed is None:
         return None
     if is_live(probed):
-        return _why_no_live(engine) or refuse_probe(engine.evaluation, entry, probed)
+        return _refuse_live_note(engine, entry, probed)
     if is_energised(engine.evaluation):
         return go_back(engine.evaluation)
     return refuse_probe(engine.evaluation, entry, probed)
+
+
+def _refuse_live_note(engine: EngineState, entry: Entry[NoteContent], probed: ProbedReading) -> str | None:
+    return (
+        _why_no_live(engine)
+        or refuse_right(engine.evaluation, entry.by, Right.live_work)
+        or refuse_probe(engine.evaluation, entry, probed)
+    )
 
 
 def why_no_live_probe(state: UnitState) -> str | None:
@@ -233,7 +233,8 @@ _RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.fault: _refuse_fault,
     EntryKind.event: _refuse_event,
     EntryKind.hazard: _refuse_hazard,
-    EntryKind.supervisor_opening: _refuse_supervised,
+    EntryKind.supervisor_opening: refuse_supervised,
+    EntryKind.acceptance: refuse_acceptance,
     EntryKind.disposition: _refuse_disposition,
     EntryKind.plug_destroyed: _refuse_destroyed,
     EntryKind.fact: _refuse_fact,

@@ -12,6 +12,7 @@ from benchapp.sequences.history.ledger import is_open_reading
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
+from benchapp.sequences.interlock.people_gate import refuse_live_hands
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
@@ -46,6 +47,7 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         evaluation.plan.looser
         or refuse_shut(engine, step)
         or refuse_early(engine, step)
+        or refuse_live_hands(engine, entry.by, step)
         or refuse_unprepared(engine, step)
         or _refuse_meter(evaluation, step, entry.content)
         or _refuse_reading(evaluation, step, entry)
@@ -156,4 +158,4 @@ def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None
         return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(evaluation, step):
         return go_back(evaluation)
-    return refuse_shut(engine, step) or refuse_early(engine, step)
+    return refuse_shut(engine, step) or refuse_early(engine, step) or refuse_live_hands(engine, entry.by, step)

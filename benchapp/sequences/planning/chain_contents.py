@@ -131,9 +131,10 @@ class ImportedContent(Content):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SettingsContent(Content):
-    """The workshop's settings from here on, whole."""
+    """The workshop's settings from here on, whole; `reason` is why, where they ask for less than those before."""
 
     settings: Mapping[str, Any]
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

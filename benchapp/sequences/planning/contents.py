@@ -28,6 +28,7 @@ from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.content_fields import ContentProblem, fields_json, read_fields
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import (
+    AcceptanceContent,
     CautionContent,
     DispositionContent,
     EventContent,
@@ -56,6 +57,7 @@ CONTENTS: Mapping[str, type[Content]] = {
     EntryKind.event: EventContent,
     EntryKind.hazard: HazardContent,
     EntryKind.supervisor_opening: SupervisorOpeningContent,
+    EntryKind.acceptance: AcceptanceContent,
     EntryKind.disposition: DispositionContent,
     EntryKind.plug_destroyed: PlugDestroyedContent,
     EntryKind.fact: FactContent,

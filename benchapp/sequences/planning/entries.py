@@ -36,6 +36,7 @@ class EntryKind(StrEnum):
     event = "event"
     hazard = "hazard"
     supervisor_opening = "supervisor-opening"
+    acceptance = "acceptance"
     disposition = "disposition"
     plug_destroyed = "plug-destroyed"
     fact = "fact"
@@ -70,6 +71,13 @@ class Hazard(StrEnum):
     smell = "smell"
     hum = "hum"
     heat = "heat"
+
+
+class Accepted(StrEnum):
+    """What a supervisor may accept of one unit; each is asked for by a rule of its own."""
+
+    lower_rating = "a 220 V rating on 230 V mains"
+    live_chassis = "a live chassis that is kept"
 
 
 class Disposition(StrEnum):
@@ -129,5 +137,5 @@ class StepAnswer:
 
 
 def person(initials: str) -> str:
-    """Whose initials these are, however they were typed."""
-    return initials.strip().casefold()
+    """Whose initials these are, however they were typed: letters and digits alone count, "K.T." is "KT"."""
+    return "".join(letter for letter in initials.casefold() if letter.isalnum())

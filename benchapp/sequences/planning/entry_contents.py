@@ -124,6 +124,14 @@ class SupervisorOpeningContent(Content):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class AcceptanceContent(Content):
+    """What the supervisor who made the entry accepts of this unit (`Accepted`), and why."""
+
+    what: str
+    reason: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class DispositionContent(Content):
     """What is to become of the unit (`Disposition`)."""
 

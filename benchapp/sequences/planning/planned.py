@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.planning.people import ListedPerson
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -32,6 +33,8 @@ class Workshop:
     """seconds that a mains reading serves the output readings after it (common practice, no source)"""
     guard_factor: float = 1.0
     """r of the guard band w = r·U (ILAC-G8)"""
+    people: tuple[ListedPerson, ...] = ()
+    """who works here, and what each may do"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,10 @@
-"""Settings that a workshop may have. The limits are our own choice (common practice)."""
+"""Settings that a workshop may have, and who may change them. The limits are our own choice (common practice)."""
 
+from collections.abc import Iterator, Sequence
 from math import isfinite
 
+from benchapp.sequences.planning.entries import person
+from benchapp.sequences.planning.people import ListedPerson, Right, is_date, listed, refuse_person
 from benchapp.sequences.planning.planned import Workshop
 
 MOST_DAYS = 366
@@ -23,4 +26,60 @@ def refuse_workshop(workshop: Workshop) -> str | None:
     factor = workshop.guard_factor
     if not isfinite(factor) or not 0 <= factor <= LARGEST_FACTOR:
         return f"{factor:g} is no factor of a guard band: write 0 to {LARGEST_FACTOR:g}."
-    return None if workshop.region.strip() else "Say in which region the workshop is."
+    if not workshop.region.strip():
+        return "Say in which region the workshop is."
+    return _refuse_people(workshop.people)
+
+
+def _refuse_people(people: Sequence[ListedPerson]) -> str | None:
+    for row in people:
+        if not row.name.strip() or not person(row.initials):
+            return "Each person on the list has a name, and initials of letters or digits."
+        other = listed(people, row.initials)
+        if other is not row and other is not None:
+            return (
+                f"{other.name} and {row.name} have the same initials, {row.initials}: nobody could tell who did what."
+            )
+        if row.until and not is_date(row.until):
+            return f"“{row.until}” is no date: write the day as 2026-12-31, or leave it empty."
+    if people and not any(Right.supervisor in row.rights and not row.until for row in people):
+        return "The list needs a supervisor whose rights have no end: nobody else can change it."
+    return None
+
+
+def refuse_change(before: Workshop, after: Workshop, *, by: str, at: str, reason: str) -> str | None:
+    """Why that person does not change the settings so; None where they do.
+
+    What asks for less than before, and any change of the people, needs a supervisor and a reason. The first list of
+    people is made by whoever is a supervisor on it.
+    """
+    gone = next((row for row in before.people if listed(after.people, row.initials) is None), None)
+    if gone is not None:
+        return f"{gone.name} stays on the list: what {gone.initials} did is on record. End what they may do instead."
+    looser = [*_looser(before, after)]
+    if not looser:
+        return None
+    refused = refuse_person(before.people or after.people, by, Right.supervisor, at)
+    if refused:
+        return f"Other settings ({', '.join(looser)}) are a supervisor's to make. {refused}"
+    first = looser == [PEOPLE] and not before.people
+    return None if first or reason.strip() else f"Say why the settings change ({', '.join(looser)})."
+
+
+PEOPLE = "people"
+
+
+def _looser(before: Workshop, after: Workshop) -> Iterator[str]:
+    """In what the settings ask for less than before, or for something else, in words."""
+    if before.insulation_tester and not after.insulation_tester:
+        yield "no insulation tester"
+    if after.dead_tests_last_days > before.dead_tests_last_days:
+        yield "dead tests last longer"
+    if after.region != before.region:
+        yield "region"
+    if after.mains_fresh_for > before.mains_fresh_for:
+        yield "mains readings serve longer"
+    if after.guard_factor < before.guard_factor:
+        yield "a smaller guard band"
+    if after.people != before.people:
+        yield PEOPLE

@@ -350,9 +350,9 @@ class Workbook:
 
         return Merging(self.store, self.bench).merge(file, name, at=at, by=by, summarise=summarise)
 
-    def keep_workshop(self, workshop: str, *, at: str, by: str) -> "Entry":
+    def keep_workshop(self, workshop: str, *, at: str, by: str, reason: str = "") -> "Entry":
         """Keep other settings, given as JSON."""
-        return self._days.keep_settings(json.loads(workshop), at=at, by=by)
+        return self._days.keep_settings(json.loads(workshop), at=at, by=by, reason=reason)
 
     def name_bench(self, name: str, *, at: str, by: str) -> None:
         """Call the bench so from here on, here and in workbooks that have not met it."""

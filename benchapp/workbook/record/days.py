@@ -79,9 +79,11 @@ def keep_settings(connection: sqlite3.Connection, head: Head, entry: Entry[Setti
     return kept
 
 
-def settings_entry(settings: Mapping[str, Any], *, at: str, by: str, bench: BenchIdentity) -> Entry[SettingsContent]:
-    """The workshop's settings as somebody settles them."""
-    content = SettingsContent(settings=dict(settings))
+def settings_entry(
+    settings: Mapping[str, Any], *, at: str, by: str, bench: BenchIdentity, reason: str = ""
+) -> Entry[SettingsContent]:
+    """The workshop's settings as somebody settles them, and why."""
+    content = SettingsContent(settings=dict(settings), reason=reason)
     return Entry(number=0, uuid="", kind=EntryKind.settings, at=at, by=by, bench=bench.uuid, content=content)
 
 
@@ -134,14 +136,15 @@ class Days:
         self._store = store
         self._bench = bench
 
-    def keep_settings(self, settings: Mapping[str, Any], *, at: str, by: str) -> Entry:
+    def keep_settings(self, settings: Mapping[str, Any], *, at: str, by: str, reason: str) -> Entry:
         """Keep other settings of the workshop from here on."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             bench_head(connection, self._bench, at=at)
             workshop = connection.execute(compiled(select(WORKBOOK.c.uuid))).fetchone()[0]
             head = head_of_chain(connection, workshop)
             assert head is not None
-            return keep_settings(connection, head, settings_entry(settings, at=at, by=by, bench=self._bench))
+            entry = settings_entry(settings, at=at, by=by, bench=self._bench, reason=reason)
+            return keep_settings(connection, head, entry)
 
     def name_bench(self, name: str, *, at: str, by: str) -> None:
         """Call this bench so from here on."""
@@ -299,6 +302,25 @@ def settings_of(connection: sqlite3.Connection, entry: Entry) -> str:
     if said is None or not is_of(said, SettingsContent):
         raise LookupError(f"entry {entry.number} of {entry.chain} cites no settings")
     return canonical(said.content.settings)
+
+
+def settings_before(connection: sqlite3.Connection, entry: Entry[SettingsContent]) -> Entry[SettingsContent] | None:
+    """The settings that stood before those of the entry, on its own side of the workshop's chain; None for the first.
+
+    Raises LookupError where an entry on the line is not there.
+    """
+    at = Citation(chain=entry.chain, number=entry.number, sha256=entry.sha256)
+    while at.number:
+        found = connection.execute(
+            compiled(_DAY), {"bench": at.chain, "number": at.number, "link": at.sha256}
+        ).fetchone()
+        if found is None:
+            raise LookupError(f"entry {at.number} is not there")
+        at = replace(at, number=at.number - 1, sha256=json.loads(found[0])["previous"])
+        before = _entry_of(connection, at)
+        if before is not None and is_of(before, SettingsContent):
+            return before
+    return None
 
 
 def _entry_of(connection: sqlite3.Connection, cited: Citation) -> Entry | None:

@@ -12,7 +12,7 @@ from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, plan_of
 from tests.sequences.interlock.careless import DESIGNS, HAPPENINGS, Hands, beginnings
 
@@ -165,7 +165,7 @@ def test_a_time_that_is_none_is_a_sentence_and_the_walk_goes_on(whole, at_text, 
 
 def test_the_gate_is_asked_under_the_settings_of_the_hour(whole):
     """Without an insulation tester full mains stays shut, whatever another hour's settings let through."""
-    without = plan_of(workshop=Workshop(insulation_tester=False))
+    without = plan_of(workshop=staffed(insulation_tester=False))
     place = at(whole, "live-voltage.plug-in")
     since = ask_again(lambda entry: whole.plan if entry.number <= place else without, as_read_back(whole.entries))
     found = {entry.number: words for entry, words in since if words}

@@ -19,6 +19,7 @@ from benchapp.workbook.model.values import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.forging import without_guards
+from tests.people import staffed
 from tests.workbook.hostile import NAMES, SCHEMA, make_hostile
 
 LONGEST = 5.0
@@ -29,7 +30,7 @@ LONGEST = 5.0
 def sound(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A workbook with a lot of three, closed, and all loaded that a first look loads."""
     path = tmp_path_factory.mktemp("sound") / "tarnbeck.workbook"
-    with Bench.create(path, folders=(SMALL,), clock=Clock()) as bench:
+    with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         proofs = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
         open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
         marks = ("TB-001", "TB-002", "TB-003")

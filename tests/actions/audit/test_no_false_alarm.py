@@ -15,13 +15,15 @@ from benchapp.actions.entries.outcome import mark_anew, set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.values import BenchIdentity
 from tests.actions.audit.worked import PROOF
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 MARKS = ("TB-001", "TB-002", "TB-003")
+
+WORDS = ("for sale", "hold", "quarantine")
 
 
 class UnsteadyClock(Clock):
@@ -55,8 +57,8 @@ def work(chance, bench, path):
         lambda: bench.workbook.lend(
             mark, chance.choice(["", bench.workbook.bench.uuid]), at=bench.now(bench.history(mark)), by="AB"
         ),
-        lambda: set_disposition(bench, mark, chance.choice(["for sale", "hold", "quarantine"]), by="CD", price="£5"),
-        lambda: change_workshop(bench, Workshop(insulation_tester=chance.random() < 0.5), by="CD"),
+        lambda: set_disposition(bench, mark, chance.choice(WORDS), by="CD", price="£5", note="looked at"),
+        lambda: change_workshop(bench, staffed(insulation_tester=chance.random() < 0.5), by="SV", reason="anew"),
         lambda: export_tags(bench, out=path.with_suffix(".pdf"), units=(mark,), by="AB"),
         lambda: bench.workbook.add_anchor(at=bench.clock(), reason="workbook closed"),
     ]
@@ -68,7 +70,7 @@ def work(chance, bench, path):
 def test_two_benches_with_two_windows_each_leave_a_workbook_that_verifies(tmp_path, seed):
     chance, path = random.Random(seed), tmp_path / "tarnbeck.workbook"
     clock = UnsteadyClock(chance)
-    first = Bench.create(path, folders=(SMALL,), clock=clock, by="AB")
+    first = Bench.create(path, folders=(SMALL,), clock=clock, by="AB", workshop=staffed())
     other = BenchIdentity(uuid="00000000-0000-4000-8000-000000000002", name="Bench two")
     windows = [first, Bench.open(path, folders=(SMALL,), clock=clock)]
     windows += [Bench.open(path, folders=(SMALL,), clock=clock, at_bench=other) for _ in range(2)]

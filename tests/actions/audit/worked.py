@@ -10,10 +10,10 @@ from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 PROOF = MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1)
 PHOTO = b"\x89PNG\r\n\x1a\n made up"
@@ -22,13 +22,13 @@ PHOTO = b"\x89PNG\r\n\x1a\n made up"
 def make_worked(path):
     """Two units worked through two days, one of them in a second run, one with a price; tags printed; bench closed."""
     clock = Clock()
-    with Bench.create(path, folders=(SMALL,), clock=clock, by="AB") as bench:
+    with Bench.create(path, folders=(SMALL,), clock=clock, by="AB", workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001")
         set_disposition(bench, "TB-001", "for sale", by="CD", grade="B", price="£12")
-        change_workshop(bench, Workshop(insulation_tester=False), by="CD")
+        change_workshop(bench, staffed(insulation_tester=False), by="SV", reason="anew")
         do_what_is_due(bench, "TB-002", until="coils.coil")
         close_bench(bench, by="AB")
         clock.pass_days(40)

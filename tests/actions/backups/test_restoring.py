@@ -9,6 +9,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.backup.problems import BackupProblem, CheckStopped
 from benchapp.workbook.model.problems import WorkbookProblem
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -80,6 +81,6 @@ def test_a_backup_that_is_not_there_is_named(clock, tmp_path):
 
 def test_a_backup_is_held_against_another_workbook(backup, tmp_path, clock):
     other = tmp_path / "other.workbook"
-    Bench.create(other, clock=clock).close()
+    Bench.create(other, clock=clock, workshop=staffed()).close()
     assert further_than(backup, other) == "other.workbook is another workbook."
     assert further_than(backup, backup) == f"{backup.name} has nothing that the backup has not."

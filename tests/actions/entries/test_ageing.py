@@ -9,9 +9,9 @@ from benchapp.actions.entries.days import change_workshop, open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.values import MeterProof
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 METERS = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
 STOPS = ("continuity.earth", "insulation.dry", "first-power.current", None)
@@ -19,7 +19,7 @@ STOPS = ("continuity.earth", "insulation.dry", "first-power.current", None)
 
 @pytest.fixture
 def bench(path, clock):
-    with Bench.create(path, clock=clock) as opened:
+    with Bench.create(path, clock=clock, workshop=staffed()) as opened:
         open_bench(opened, by="AB", meters=METERS, rcd_button_tested=True)
         marks = tuple(f"TB-{number:03d}" for number in range(1, len(STOPS) + 2))
         take_in_lot(opened, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
@@ -74,9 +74,9 @@ def test_other_settings_are_shown_at_once(bench, clock):
     clock.pass_days(20)
     open_bench(bench, by="AB", meters=METERS)
     before = bench.board("Attic")
-    change_workshop(bench, Workshop(dead_tests_last_days=10), by="AB")
+    change_workshop(bench, staffed(dead_tests_last_days=10), by="SV", reason="anew")
     assert bench.board("Attic") != before
-    change_workshop(bench, Workshop(dead_tests_last_days=30), by="AB")
+    change_workshop(bench, staffed(dead_tests_last_days=30), by="SV", reason="anew")
     assert bench.board("Attic") == before
 
 

@@ -7,6 +7,7 @@ from benchapp.actions.entries.days import name_bench
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.workbook.record.bench_identity import this_bench
+from tests.people import staffed
 
 
 def test_a_new_bench_has_a_name_of_its_own_until_it_is_given_one(bench, path, clock):
@@ -20,7 +21,7 @@ def test_a_new_bench_has_a_name_of_its_own_until_it_is_given_one(bench, path, cl
 
 def test_another_workbook_meets_the_bench_by_its_new_name(bench, path, clock):
     name_bench(bench, "By the window", by="SV")
-    with Bench.create(path.with_name("other.workbook"), clock=clock) as other:
+    with Bench.create(path.with_name("other.workbook"), clock=clock, workshop=staffed()) as other:
         assert other.workbook.bench_name() == "By the window"
         assert other.workbook.bench.uuid == bench.workbook.bench.uuid
 

@@ -6,8 +6,8 @@ from benchapp.actions.entries.days import change_workshop
 from benchapp.actions.entries.intake import shelf_marks, start_run, take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import IntakeProblem
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.workbook.model.problems import TakenName
+from tests.people import staffed
 
 MARKS = ("TB-001", "TB-002")
 
@@ -119,7 +119,7 @@ def test_units_of_a_lot_share_their_plan(bench):
 
 def test_what_judges_stays_as_the_run_pinned_it_and_the_rest_follows_the_workshop(bench):
     take_in(bench)
-    change_workshop(bench, Workshop(region="us", dead_tests_last_days=7, guard_factor=0.5), by="CD")
+    change_workshop(bench, staffed(region="us", dead_tests_last_days=7, guard_factor=0.5), by="SV", reason="anew")
     plan = bench.plan("TB-001")
     assert (plan.workshop.region, plan.workshop.guard_factor) == ("gb", 1.0)
     assert plan.workshop.dead_tests_last_days == 7

@@ -26,9 +26,9 @@ from benchapp.paper.content import Tone
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.answer_content import is_reading
 from benchapp.sequences.planning.chain_contents import MeterProof
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 ROOT = Path(__file__).resolve().parents[3]
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -38,7 +38,7 @@ ROUTES = {"tb-mu1": "mains-unit", "tb-mu2": "mains-unit", "tb-rec1": "recorder",
 @pytest.fixture
 def shipped(path, clock):
     """A bench on what is shipped, opened with all meters proved and nulled."""
-    bench = Bench.create(path, clock=clock)
+    bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     yield bench
@@ -83,7 +83,7 @@ def test_all_that_a_reading_rests_on_stands_on_the_page_the_sheet_and_in_what_pr
 
 def test_a_limit_from_memory_says_so_on_the_record_sheet_and_to_programs(path, clock, tmp_path):
     """No public figure of AS/NZS 3760 was found: those of Australia and New Zealand are from memory."""
-    bench = Bench.create(path, clock=clock, workshop=Workshop(region="au-nz"))
+    bench = Bench.create(path, clock=clock, workshop=staffed(region="au-nz"))
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     take_in(bench)

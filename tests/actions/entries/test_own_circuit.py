@@ -15,6 +15,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text
+from tests.people import staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 PRIMARY = "continuity.primary"
@@ -23,7 +24,7 @@ PRIMARY = "continuity.primary"
 @pytest.fixture
 def two_units(path, clock):
     """TB-001 with a long thin cord, TB-002 as designed, both before the primary is read."""
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
         open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
         take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB")
@@ -74,7 +75,7 @@ LEAD = "continuity.lead/plug.L-mains.L"
 @pytest.fixture
 def own_lead(path, clock):
     """TB-001, whose lead comes off, before its live core is read."""
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
         open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
         take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")

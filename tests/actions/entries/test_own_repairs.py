@@ -7,6 +7,7 @@ from benchapp.actions.entries.faults import record_repair
 from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.history.repairs import repair_list
+from tests.people import staffed
 
 OWN = """\
 repairs: tarnbeck
@@ -25,7 +26,7 @@ def bench(path, clock):
     """A workbook beside a folder `repairs`, with one mains unit in it."""
     (path.parent / "repairs").mkdir()
     (path.parent / "repairs" / "own.yaml").write_text(OWN, encoding="utf-8")
-    with Bench.create(path, clock=clock) as opened:
+    with Bench.create(path, clock=clock, workshop=staffed()) as opened:
         take_in_lot(opened, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         yield opened
 
@@ -69,7 +70,7 @@ def test_what_a_list_opens_reaches_the_record_though_an_own_line_says_it_in_the_
     first = "first: {mains: [Take the cord off its terminals.]}\n"
     (path.parent / "repairs").mkdir()
     (path.parent / "repairs" / "own.yaml").write_text(OWN.replace("work:\n", f"{first}work:\n"), encoding="utf-8")
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         ticked = lines(bench)
         assert "Take the cord off its terminals." in ticked

@@ -15,6 +15,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 PIN_4 = "continuity.outputs/outlet.1-outlet.4"
@@ -22,7 +23,7 @@ PIN_4 = "continuity.outputs/outlet.1-outlet.4"
 
 @pytest.fixture
 def shipped(path, clock):
-    bench = Bench.create(path, clock=clock)
+    bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     take_in_lot(

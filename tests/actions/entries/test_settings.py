@@ -16,8 +16,8 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.chain_contents import MeterProof
-from benchapp.sequences.planning.planned import Workshop
 from tests.actions.driving import do_what_is_due
+from tests.people import staffed
 
 METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
 
@@ -25,7 +25,7 @@ METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb
 @pytest.fixture
 def without(path, clock):
     """A mains unit in a workshop that says it has no insulation tester, ready for a supervisor."""
-    with Bench.create(path, clock=clock, workshop=Workshop(insulation_tester=False)) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed(insulation_tester=False)) as bench:
         open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001")
@@ -35,8 +35,8 @@ def without(path, clock):
 def test_a_second_window_works_by_the_settings_that_the_first_has_changed(without, path, clock):
     with Bench.open(path, clock=clock) as other:
         assert other.state("TB-001").steps["insulation.live-to-case"].status == "skipped"
-        change_workshop(without, Workshop(insulation_tester=True, dead_tests_last_days=7), by="AB")
-        assert other.workshop == Workshop(insulation_tester=True, dead_tests_last_days=7)
+        change_workshop(without, staffed(insulation_tester=True, dead_tests_last_days=7), by="SV", reason="anew")
+        assert other.workshop == staffed(insulation_tester=True, dead_tests_last_days=7)
         assert other.state("TB-001").steps["insulation.live-to-case"].status != "skipped"
         with pytest.raises(Refused, match="This workshop has an insulation tester"):
             open_supervised(other, "TB-001", supervisor="SV", reason="known design")
@@ -50,7 +50,7 @@ def test_settings_changed_between_the_gate_and_the_disk_send_an_entry_through_th
         append = other.workbook.append
 
         def late(*entry):
-            change_workshop(without, Workshop(), by="AB")
+            change_workshop(without, staffed(), by="SV", reason="anew")
             return append(*entry)
 
         monkeypatch.setattr(other.workbook, "append", late)
@@ -62,7 +62,7 @@ def test_settings_changed_between_the_gate_and_the_disk_send_an_entry_through_th
 def test_a_settings_change_costs_an_entry_nothing(without, path, clock):
     with Bench.open(path, clock=clock) as other:
         record_note(other, "TB-001", "one", by="CD")
-        change_workshop(without, Workshop(dead_tests_last_days=9), by="AB")
+        change_workshop(without, staffed(dead_tests_last_days=9), by="SV", reason="anew")
         record_note(other, "TB-001", "two", by="CD")
         assert [entry.content.words for entry in without.entries("TB-001")[-2:]] == ["one", "two"]
 
@@ -78,7 +78,7 @@ def test_a_settings_change_costs_an_entry_nothing(without, path, clock):
 def test_settings_that_cannot_be_are_refused(bench, path, change):
     before = bench.workshop
     with pytest.raises(Refused):
-        change_workshop(bench, replace(before, **change), by="AB")
+        change_workshop(bench, replace(before, **change), by="SV", reason="anew")
     assert bench.workshop == before
     with pytest.raises(Refused):
         Bench.create(path.with_name("other.workbook"), workshop=replace(before, **change))
@@ -116,7 +116,7 @@ def test_a_supervisor_is_another_person_and_opens_for_the_day(without, clock):
 
 
 def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, clock):
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001", until="first-power.current")
@@ -128,7 +128,7 @@ def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, 
 
 
 def test_nothing_is_plugged_in_after_the_bench_was_closed(path, clock):
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         due = do_what_is_due(bench, "TB-001", until="first-power.plug-in")

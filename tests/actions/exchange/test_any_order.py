@@ -10,12 +10,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from benchapp.actions.entries.days import close_bench, open_bench
+from benchapp.actions.entries.days import change_workshop, close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import mark_anew
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
+from tests.people import staffed
 from tests.workbook.strangers_verifier import first_bad_numbers
 
 
@@ -46,7 +47,7 @@ def apart(tmp_path_factory):
 
     def elsewhere(bench):
         record_note(bench, "TB-001", "the grille is dented", by="EF")
-        bench.workbook.keep_workshop('{"region": "us"}', at=bench.clock(), by="EF")
+        change_workshop(bench, staffed(region="us"), by="SV", reason="anew")
         take_in_lot(bench, name="Barn", equipment="tb-ls1", route="small-check", marks=("TB-031",), by="EF")
 
     day(hall, HALL, "hall-1", first_day)

@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.actions.entries.days import close_bench
+from benchapp.actions.entries.days import change_workshop, close_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import mark_anew, set_disposition
@@ -24,6 +24,7 @@ from tests.actions.exchange.benches import (
     verified,
 )
 from tests.forging import Forger, without_guards
+from tests.people import staffed
 
 
 @pytest.fixture
@@ -80,7 +81,7 @@ def test_only_the_own_workshops_settings_count(hub, tmp_path):
     with at(hub, HUB) as bench:
         before = bench.workshop
     with at(yard, YARD) as bench:
-        bench.workbook.keep_workshop('{"region": "us", "insulation_tester": false}', at=bench.clock(), by="CD")
+        change_workshop(bench, staffed(region="us", insulation_tester=False), by="CD", reason="anew")
         marks = {"name": "Attic", "equipment": "tb-mu1", "route": "mains-unit", "marks": ("TB-030", "TB-031")}
         take_in_lot(bench, **marks, by="CD")
         record_note(bench, "TB-030", "a foot is missing", by="CD")

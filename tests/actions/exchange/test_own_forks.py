@@ -3,17 +3,18 @@
 import sqlite3
 from contextlib import closing
 
-from benchapp.actions.entries.days import close_bench, open_bench
+from benchapp.actions.entries.days import change_workshop, close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.holds import told_of_file
 from benchapp.sequences.planning.entries import EntryKind
 from tests.actions.exchange.benches import HUB, PROVED, at, bring, copy, export, make, verified
+from tests.people import staffed
 
 
 def work(path, lot, mark, region, *, hour):
     with at(path, HUB, hour=hour) as bench:
-        bench.workbook.keep_workshop(f'{{"region": "{region}"}}', at=bench.clock(), by="AB")
+        change_workshop(bench, staffed(region=region), by="SV", reason="anew")
         open_bench(bench, by="AB", meters=PROVED if region == "eu" else (), rcd_button_tested=region == "eu")
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=(mark,), by="AB")
         record_note(bench, mark, "a foot is missing", by="AB")

@@ -30,6 +30,7 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent, PartUsed
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
+from tests.people import staffed
 
 OUTSIDE, WIPE = "look-over.outside", "look-over.wipe"
 
@@ -348,7 +349,7 @@ def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):
     from benchapp.actions.entries.conditions import record_caution
     from benchapp.actions.entries.intake import take_in_lot
 
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         open_bench(bench, by="AB", meters=())
         with pytest.raises(Refused, match="The RCD's button was not tried at today's bench opening"):
@@ -380,7 +381,7 @@ def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
     from benchapp.sequences.planning.chain_contents import MeterProof
 
     meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
-    with Bench.create(path, clock=clock) as bench:
+    with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         open_bench(bench, by="AB", meters=meters, rcd_button_tested=True)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")

@@ -10,6 +10,7 @@ from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import BenchIdentity
 from tests.desktop.windows import take_in
+from tests.people import staffed
 
 YARD = BenchIdentity(uuid="33333333-0000-4000-8000-000000000003", name="Yard")
 
@@ -75,7 +76,7 @@ def test_a_day_file_is_written_by_keys_and_by_mouse_and_never_over_a_file(techni
 
 
 def test_the_unit_at_hand_stays_so_when_another_comes_to_bear_its_mark(technician, clock, tmp_path, bench):
-    with Bench.create(tmp_path / "yard.workbook", clock=clock, at_bench=YARD) as yard:
+    with Bench.create(tmp_path / "yard.workbook", clock=clock, at_bench=YARD, workshop=staffed()) as yard:
         take_in(yard, count=1)
         export_day_file(yard, out=tmp_path / "yard.dayfile")
     own = bench.unit("TB-001").uuid

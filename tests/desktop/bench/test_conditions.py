@@ -4,9 +4,9 @@ import pytest
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.files.shipped import shipped_folder
-from benchapp.sequences.planning.planned import Workshop
 from tests.desktop.bench.test_screen import unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
+from tests.people import staffed
 
 
 def fact(technician, name):
@@ -33,7 +33,7 @@ def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(tech
     technician.strike("y", "2")
     assert "If this one is moulded, a second person looks and says so too" in technician.said
     assert technician.view.state.facts["plug"] == "rewirable"
-    technician.give_initials("SUP")
+    technician.give_initials("SV")
     technician.strike("Ctrl+U")
     fact(technician, "plug")
     technician.strike("Enter")
@@ -119,7 +119,7 @@ def test_the_workshops_settings_are_kept(technician):
 
 def test_without_an_insulation_tester_a_supervisor_opens_limited_supply(look, path):
     clock = Clock()
-    bench = Bench.create(path, clock=clock, workshop=Workshop(insulation_tester=False))
+    bench = Bench.create(path, clock=clock, workshop=staffed(insulation_tester=False))
     take_in(bench)
     prove_meters(bench)
     with window_on(look, bench) as technician:
@@ -129,12 +129,12 @@ def test_without_an_insulation_tester_a_supervisor_opens_limited_supply(look, pa
         technician.tab_to("shut-reason")
         technician.strike("Enter")
         assert "reason" in technician.complaint
-        technician.give_initials("SUP")
+        technician.give_initials("SV")
         technician.tab_to("shut-reason")
         technician.type("double-wound, cord and case sound")
         technician.strike("Enter")
         entry = bench.entries("TB-001")[-1]
-        assert (entry.kind, entry.by) == ("supervisor-opening", "SUP")
+        assert (entry.kind, entry.by) == ("supervisor-opening", "SV")
         work_until(
             technician, unit_of(), lambda: technician.view.supply == "limited" and technician.page.name == "reading"
         )

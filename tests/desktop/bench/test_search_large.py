@@ -9,12 +9,13 @@ from PySide6.QtTest import QTest
 from benchapp.actions.workbench.bench import Bench
 from tests.desktop.large import FIRST, PARTS, PINS, go_to_the_pair, write_workshop
 from tests.desktop.windows import prove_meters, take_in, window_on
+from tests.people import staffed
 
 
 @pytest.fixture
 def before_large(look, path, clock, tmp_path):
     """A technician whose first reading of the large network is typed and would fail."""
-    bench = Bench.create(path, clock=clock, folders=(write_workshop(tmp_path / "own"),))
+    bench = Bench.create(path, clock=clock, folders=(write_workshop(tmp_path / "own"),), workshop=staffed())
     take_in(bench, count=2, equipment="large", route="large-check")
     prove_meters(bench)
     with window_on(look, bench) as technician:

@@ -8,6 +8,7 @@ from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from tests.desktop.windows import prove_meters, take_in, window_on
 from tests.journeys.shift import Shift
+from tests.people import staffed
 
 
 def area_of(widget):
@@ -90,7 +91,7 @@ LONG = "the very long flexible wire from the left screw to the terminal block"
 @pytest.fixture
 def long_names(look, path, clock, tmp_path):
     """An item whose part has a name of seventy letters and that is read at bare screws; its first reading failed."""
-    bench = Bench.create(path, clock=clock, folders=(write_long_names(tmp_path / "own"),))
+    bench = Bench.create(path, clock=clock, folders=(write_long_names(tmp_path / "own"),), workshop=staffed())
     take_in(bench, count=2, equipment="patch-box", route="patch-check")
     prove_meters(bench)
     with window_on(look, bench, size=(1024, 700)) as technician:

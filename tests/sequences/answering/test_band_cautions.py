@@ -7,7 +7,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue
 
 SEQUENCE = """\
@@ -88,7 +88,7 @@ def plan_with(*changes: tuple[str, str], more: str = ""):
         texts[name] = texts[name].replace(before, after, 1)
     route = "route: r\ntitle: Said\nequipment: [tb-mu1]\nsequences: [cold, said]\n"
     texts |= {name: texts[name] + more, "said.yaml": SEQUENCE, "cold.yaml": DEAD, "r.yaml": route}
-    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed())
 
 
 def said_of(plan, step: str, typed: str, *, meter: str = "tb-m1", unit: Unit | None = None) -> list[str]:

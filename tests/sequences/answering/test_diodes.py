@@ -6,7 +6,7 @@ from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue
 
 SEQUENCE = """\
@@ -36,7 +36,7 @@ def plan():
     name = catalogue().names["equipment", "tb-mu1"]
     texts[name] = texts[name].replace("  - barrier: mains-to-outlet\n", CLAMP, 1) + OUTPUT
     texts |= {"c.yaml": SEQUENCE, "r.yaml": "route: r\ntitle: Clamp\nequipment: [tb-mu1]\nsequences: [clamp]\n"}
-    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed())
 
 
 def judged(plan, address: str, typed: str):

@@ -10,7 +10,7 @@ from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue
 
 DEAD = """\
@@ -78,7 +78,7 @@ def plan():
     texts = {name: text.replace(BARE_LINK, WITH_FEED) for name, text in catalogue().texts.items()}
     route = "route: r\ntitle: Both\nequipment: [tb-mu1]\nsequences: [dead, live]\n"
     texts |= {"dead.yaml": DEAD, "live.yaml": LIVE, "r.yaml": route}
-    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed())
 
 
 @pytest.fixture

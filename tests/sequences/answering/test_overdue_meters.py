@@ -6,7 +6,7 @@ from benchapp.sequences.answering.instruments import meters_on_offer
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue
 
 FILE = """\
@@ -24,7 +24,7 @@ title: One reading
 def unit_with(more: str = "") -> Unit:
     route = "route: r\ntitle: One\nequipment: [tb-mu1]\nsequences: [own]\n"
     texts = {**catalogue().texts, "own.yaml": FILE.format(more=more), "r.yaml": route}
-    unit = Unit(make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop()))
+    unit = Unit(make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed()))
     unit.wait(days=30)  # tb-m2 was due on 10 June
     unit.hold("tb-m1")
     unit.hold("tb-m2", overdue_accepted=True)

@@ -14,7 +14,7 @@ from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue
 
 FILE = """\
@@ -55,7 +55,7 @@ steps:
 def plan():
     route = "route: r\ntitle: Kept\nequipment: [tb-mu1]\nsequences: [kept]\n"
     texts = {**catalogue().texts, "kept.yaml": FILE, "r.yaml": route}
-    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", Workshop())
+    return make_plan(catalogue_from_texts(texts), "r", "tb-mu1", staffed())
 
 
 @pytest.fixture(scope="module")

@@ -18,7 +18,7 @@ from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.checks.worked_cases import run_cases
 from benchapp.sequences.planning.catalogue import MODELS, kind_of_document, read_texts, texts_of
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 
 _NUMBER = re.compile(r"(?<![\w.-])[0-9]+(?:\.[0-9]+)?(?!\w*-\w)")
 VALUES = ("0", "-1", "1e300", "-1e300", "1e-300", "1e999", "1e30", "1e-30", "1e15", "1e-15", "-0.0", ".inf", "1_0")
@@ -60,7 +60,7 @@ def _work_all(name: str, text: str) -> None:
         run_cases(catalogue, sequence)
     for equipment in catalogue.equipment:
         for route in catalogue.routes_for(equipment):
-            make_plan(catalogue, route, equipment, Workshop())
+            make_plan(catalogue, route, equipment, staffed())
 
 
 @settings(max_examples=settings().max_examples // 2)

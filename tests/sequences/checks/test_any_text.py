@@ -9,7 +9,7 @@ from benchapp.sequences.checks.worked_cases import run_cases
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.catalogue import read_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import START, catalogue
 
 TEXTS = catalogue().texts_for("mains-unit", "tb-mu1", ("tb-m1", "tb-it1", "tb-pm1"))
@@ -60,7 +60,7 @@ def test_spoilt_files_are_complained_about_or_good(texts):
     complaints = complaints or check_references(found, documents)
     assert all(str(one).count(":") >= 2 and one.location.line > 0 for one in complaints)
     try:
-        plan = make_plan(found, "mains-unit", "tb-mu1", Workshop())
+        plan = make_plan(found, "mains-unit", "tb-mu1", staffed())
     except BenchError:
         return
     assert fold(plan, (), at=START.isoformat()).due

@@ -12,9 +12,9 @@ from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.wiring.model.circuit import WiringProblem
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 from tests.sequences.loaded import load_catalogue
 
@@ -78,7 +78,7 @@ def test_a_voltage_of_mains_fed_equipment_is_live_whatever_its_file_says(tmp_pat
     (tmp_path / "route.yaml").write_text(
         "route: quick\ntitle: Quick\nequipment: [tb-mu1]\nsequences: [quick]\nway back: make-safe\n", encoding="utf-8"
     )
-    plan = make_plan(load_catalogue(tmp_path), "quick", "tb-mu1", Workshop())
+    plan = make_plan(load_catalogue(tmp_path), "quick", "tb-mu1", staffed())
     assert plan.step("quick.out").supply is Supply.full
     unit = Unit(plan=plan)
     unit.hold("tb-m1")
@@ -93,7 +93,7 @@ def test_insulation_that_leaves_out_the_case_keeps_mains_away(tmp_path):
         "    when: {class: I}\n    at: [supply.L, case]",
         "    when: {class: III}\n    at: [supply.L, case]",
     )
-    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop())
+    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed())
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
     assert "between mains and bare metal" in rows["insulation"].why
 
@@ -107,7 +107,7 @@ def test_an_output_that_hangs_together_with_mains_is_never_plugged_in(tmp_path):
     with pytest.raises(FileProblems, match="conducts to mains"):
         load_catalogue(tmp_path)
     with pytest.raises(WiringProblem):
-        make_plan(catalogue_from_texts({**catalogue().texts, name: text}), "mains-unit", "tb-mu2", Workshop())
+        make_plan(catalogue_from_texts({**catalogue().texts, name: text}), "mains-unit", "tb-mu2", staffed())
     plan = replace(plan_of(equipment="tb-mu2"), joined_to_mains="the inner contact of the output")
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
     assert not rows["chassis"].holds
@@ -135,14 +135,14 @@ def test_a_unit_that_never_was_on_mains_is_not_sold(tmp_path):
         "sequences: [visual-inspection, plug-rewire, continuity, insulation]\nway back: make-safe\n",
         encoding="utf-8",
     )
-    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "dead", "tb-mu1", Workshop()))
+    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "dead", "tb-mu1", staffed()))
     unit.finish()
     assert unit.state.may_sell == "it takes mains and this was not shown: limited power"
 
 
 def test_an_earth_path_to_an_output_is_none_to_bare_metal(tmp_path):
     weakened(tmp_path, "continuity", "at: [supply.E, case]", "at: [supply.E, outputs]")
-    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop())
+    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed())
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
     assert rows["earth continuity"].why == "no step of this route measures the earth path to bare metal"
 
@@ -151,7 +151,7 @@ def test_an_answer_named_like_a_fact_is_not_the_fact(tmp_path):
     """A question called "class" leaves no earth test out, whatever is answered."""
     ask = "  - ask: class\n    say: Which?\n    answers: [{answer: II}, {answer: one}]\n  - measure: leads-before"
     weakened(tmp_path, "continuity", "  - measure: leads-before", ask)
-    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", Workshop()))
+    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed()))
     unit.go_to("continuity.class")
     unit.answer("continuity.class", AskAnswer(answer="II"))
     assert unit.state.steps["continuity.earth"].status is not StepStatus.skipped

@@ -10,7 +10,7 @@ from benchapp.sequences.history.retest import opened_by, scope_of
 from benchapp.sequences.language.repairs import SHIPPED, WAYS_TO_FAIL
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, read_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import catalogue
 
 OWN = """\
@@ -38,7 +38,7 @@ def plan_with(text: str, equipment: str = "tb-mu1", pinned: dict[str, str] | Non
     texts = dict(catalogue().texts) if pinned is None else pinned
     if text:
         texts["/tarnbeck/repairs/own.yaml"] = text
-    return make_plan(catalogue_from_texts(texts), ROUTES[equipment], equipment, Workshop())
+    return make_plan(catalogue_from_texts(texts), ROUTES[equipment], equipment, staffed())
 
 
 def words(said) -> list[str]:

@@ -13,8 +13,9 @@ from benchapp.sequences.history.retest import scope_of
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.model.circuit import Circuit, State
+from tests.people import staffed
 from tests.sequences.loaded import load_catalogue
 from tests.wiring.expected.test_retest_of_generated import (
     changed,
@@ -33,7 +34,7 @@ def plan_for(seed: int) -> Plan:
     texts["resources/equipment/made-up.yaml"] = equipment_text(random.Random(seed))
     route = next(name for name, text in texts.items() if "route: mains-unit" in text)
     texts[route] = texts[route].replace("[tb-mu1, tb-mu2]", "[tb-mu1, tb-mu2, made-up]")
-    return make_plan(catalogue_from_texts(texts), "mains-unit", "made-up", Workshop())
+    return make_plan(catalogue_from_texts(texts), "mains-unit", "made-up", staffed())
 
 
 def from_wiring(plan: Plan) -> list[PlannedStep]:

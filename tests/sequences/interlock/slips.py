@@ -238,13 +238,13 @@ def slips() -> dict[str, Slip]:
         "set aside on hold": Slip(
             condition="held",
             spoil=record(EntryKind.disposition, disposition="hold", note=""),
-            mend=record(EntryKind.disposition, disposition="quarantine", note=""),
+            mend=record(EntryKind.disposition, disposition="quarantine", note="looked at"),
             routes=ANYWHERE,
         ),
         "set aside as scrap": Slip(
             condition="held",
             spoil=record(EntryKind.disposition, disposition="scrap", note=""),
-            mend=record(EntryKind.disposition, disposition="quarantine", note=""),
+            mend=record(EntryKind.disposition, disposition="quarantine", note="looked at"),
         ),
         "insulation without its set-up": Slip(
             condition="insulation", spoil=again("insulation.live-to-case", ">200 Mohm")

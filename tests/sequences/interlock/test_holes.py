@@ -12,8 +12,9 @@ from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind
-from benchapp.sequences.planning.planned import Workshop
+from benchapp.sequences.planning.people import ListedPerson, Right
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 
@@ -270,7 +271,7 @@ def test_a_wait_on_the_way_back_is_waited_too(tmp_path):
 @pytest.fixture
 def waiting():
     """A unit in a workshop without an insulation tester, dead tests done by KT."""
-    unit = Unit(plan=plan_of(workshop=Workshop(insulation_tester=False)))
+    unit = Unit(plan=plan_of(workshop=staffed(insulation_tester=False)))
     unit.go(lambda due: due.kind is DueKind.shut)
     return unit
 
@@ -288,7 +289,7 @@ def why(unit):
     return {row.id: row for row in unit.state.interlock[Supply.limited]}["insulation"].why
 
 
-@pytest.mark.parametrize("by", ["KT", " kt", "Kt "])
+@pytest.mark.parametrize("by", ["KT", " kt", "Kt ", "K.T.", "k t"])
 def test_nobody_opens_a_unit_that_they_tested_themselves(waiting, by):
     with pytest.raises(Refused, match="another person looks at it and opens it"):
         opened_by(waiting, by)
@@ -314,14 +315,15 @@ def test_an_opening_falls_with_a_repair(waiting):
 
 
 def test_an_opening_before_the_dead_tests_opens_nothing():
-    unit = Unit(plan=plan_of(workshop=Workshop(insulation_tester=False)))
+    unit = Unit(plan=plan_of(workshop=staffed(insulation_tester=False)))
     opened_by(unit, "SV")
     unit.go(lambda due: due.kind is DueKind.shut)
     assert why(unit) == "dead tests were taken since the supervisor opened it"
 
 
 def test_who_opens_it_first_and_tests_it_then_has_not_opened_it():
-    unit = Unit(plan=plan_of(workshop=Workshop(insulation_tester=False)))
+    people = (ListedPerson(name="Kit Thorne", initials="KT", rights=(Right.supervisor,)),)
+    unit = Unit(plan=plan_of(workshop=staffed(insulation_tester=False, people=people)))
     opened_by(unit, "KT")
     unit.go(lambda due: due.kind is DueKind.shut)
     assert why(unit) == "KT tested this unit: another person opens it"

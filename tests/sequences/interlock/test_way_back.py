@@ -6,8 +6,8 @@ from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import DueKind
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue
 
 
@@ -179,7 +179,7 @@ def test_a_way_back_without_one_of_its_three_leads_to_no_insulation_test_either(
     texts = {**catalogue().texts, "sequences/make-safe.yaml": text}
     for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
         powered.answer(address, powered.good(powered.plan.step(address)))
-    weak = Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop()))
+    weak = Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed()))
     weak.entries, weak.now = list(powered.entries), powered.now
     weak.record(EntryKind.caution, caution="insulation-test")
     weak.hold("tb-it1")

@@ -27,7 +27,8 @@ from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.sequences.planning.planned import Plan, PlannedStep
+from tests.people import staffed
 from tests.sequences.bench import METERS, SETTLED, START, TICK, Refused, Unit
 from tests.sequences.interlock.oracle.files import Files
 from tests.sequences.interlock.oracle.judge import complaints
@@ -111,7 +112,7 @@ def make_workplace(
         name = f"{file}.yaml" if file.startswith("resources/") else f"sequences/{file}.yaml"
         assert old in texts[name], (name, old)
         texts[name] = texts[name].replace(old, new)
-    workshop = Workshop(insulation_tester=tester, dead_tests_last_days=days)
+    workshop = staffed(insulation_tester=tester, dead_tests_last_days=days)
     plan = make_plan(catalogue_from_texts(texts), route, design, workshop, pinned=bool(edits))
     return Workplace(plan=plan, files=Files(texts, route, design, tester=tester, days=days))
 

@@ -21,8 +21,8 @@ from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import SetUpContent
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue
 
 MODULE = f"{kinds.__name__}.listen"
@@ -164,7 +164,7 @@ def files(**changes):
 def plan(**changes):
     found, _, complaints = files(**changes)
     assert not complaints
-    return make_plan(found, "quiet-unit", "tb-mu1", Workshop())
+    return make_plan(found, "quiet-unit", "tb-mu1", staffed())
 
 
 def answer(heard):

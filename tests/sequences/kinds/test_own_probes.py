@@ -6,8 +6,8 @@ from benchapp.sequences.history.retest import scope_of
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.state import StepStatus
+from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
 
 LEAD = ("continuity.lead/plug.L-mains.L", "continuity.lead/plug.N-mains.N", "continuity.lead/plug.E-chassis")
@@ -127,7 +127,7 @@ def test_a_repaired_core_makes_its_own_probe_stale_and_no_other_core_s():
 
 def test_two_cores_add_the_left_over_pin_and_keep_mains_shut():
     texts = {**catalogue().texts, "pins.yaml": AUTHORED, "pins-only.yaml": ROUTE}
-    plan = make_plan(catalogue_from_texts(texts), "pins-only", "tb-mu1", Workshop())
+    plan = make_plan(catalogue_from_texts(texts), "pins-only", "tb-mu1", staffed())
     unit = Unit(plan=plan)
     assert status(unit, LEFT_OVER) is StepStatus.skipped
     unit.record(EntryKind.fact, facts={"cord cores": "2"})

@@ -7,14 +7,14 @@ from benchapp.files.locations import FileProblems
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import Unit, catalogue, plan_of
 from tests.sequences.loaded import load_catalogue
 
 
 def test_pinned_texts_make_the_same_plan():
     texts = catalogue().texts_for("mains-unit", "tb-mu1")
-    pinned = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop())
+    pinned = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     assert [step.address for step in pinned.steps] == [step.address for step in plan_of().steps]
     unit = Unit(plan_of())
     unit.finish()
@@ -54,16 +54,16 @@ def test_file_that_is_no_text_is_a_sentence(tmp_path):
 
 def test_unknown_route_or_equipment_is_a_sentence():
     with pytest.raises(BenchError, match="no route “nowhere”"):
-        make_plan(catalogue(), "nowhere", "tb-mu1", Workshop())
+        make_plan(catalogue(), "nowhere", "tb-mu1", staffed())
     with pytest.raises(BenchError, match="no equipment “tb-9”"):
-        make_plan(catalogue(), "mains-unit", "tb-9", Workshop())
+        make_plan(catalogue(), "mains-unit", "tb-9", staffed())
     with pytest.raises(BenchError, match="no limits profile “mars”"):
-        make_plan(catalogue(), "mains-unit", "tb-mu1", Workshop(region="mars"))
+        make_plan(catalogue(), "mains-unit", "tb-mu1", staffed(region="mars"))
 
 
 @pytest.mark.parametrize("region", ["gb", "eu", "us", "au-nz"])
 def test_plans_are_made_in_every_region(region):
-    plan = make_plan(catalogue(), "mains-unit", "tb-mu1", Workshop(region=region))
+    plan = make_plan(catalogue(), "mains-unit", "tb-mu1", staffed(region=region))
     assert plan.facts["plug fuse"] is (region == "gb")
     state = fold(plan, (), at="2026-06-01T09:00:00+00:00")
     assert (state.steps["plug-rewire.fuse-rating"].status.value == "skipped") is (region != "gb")

@@ -5,7 +5,7 @@ import pytest
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Workshop
+from tests.people import staffed
 from tests.sequences.bench import catalogue, plan_of
 
 
@@ -39,7 +39,7 @@ def test_supply_side_is_what_hangs_on_mains_and_every_earth():
 def test_reading_that_only_mains_can_give_is_live_whatever_its_file_says():
     texts = dict(catalogue().texts)
     texts["sequences/live-voltage.yaml"] = texts["sequences/live-voltage.yaml"].replace("supply: full", "supply: none")
-    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop())
+    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     assert plan.step("live-voltage.mains").supply is Supply.full
     assert plan.step("live-voltage.outputs/outlet.1-2").supply is Supply.full
 
@@ -48,13 +48,13 @@ def test_role_that_a_step_is_not_fit_to_show_is_not_planned():
     texts = dict(catalogue().texts)
     loose = texts["sequences/continuity.yaml"].replace("accept: limit earth-continuity", "accept: at most 5 ohm")
     texts["sequences/continuity.yaml"] = loose
-    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop())
+    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     assert Role.earth not in plan.step("continuity.earth").shows
 
 
 def test_workshop_can_shorten_how_long_a_mains_reading_serves_but_no_file_can_lengthen_it():
     assert plan_of().step("live-voltage.mains").fresh_for == 600.0
-    assert plan_of(workshop=Workshop(mains_fresh_for=120.0)).step("live-voltage.mains").fresh_for == 120.0
+    assert plan_of(workshop=staffed(mains_fresh_for=120.0)).step("live-voltage.mains").fresh_for == 120.0
 
 
 @pytest.mark.parametrize("name", ["load", "soak"])
@@ -62,5 +62,5 @@ def test_sequences_outside_the_shipped_routes_can_be_put_into_one(name):
     texts = dict(catalogue().texts)
     path = "sequences/routes/mains-unit.yaml"
     texts[path] = texts[path].replace("live-voltage, clean]", f"live-voltage, {name}, clean]")
-    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", Workshop())
+    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     assert plan.stage(name).steps

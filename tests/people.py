@@ -1,0 +1,23 @@
+"""The people of the workshops in tests, and settings that have them on their list."""
+
+from benchapp.sequences.planning.people import ListedPerson, Right
+from benchapp.sequences.planning.planned import Workshop
+
+WORKS = (Right.live_work,)
+SIGNS = (Right.live_work, Right.sign_off)
+SUPERVISES = (Right.supervisor,)
+PEOPLE = (
+    ListedPerson(name="Ada Brook", initials="AB", rights=SIGNS),
+    ListedPerson(name="Kit Thorne", initials="KT", rights=SIGNS),
+    ListedPerson(name="Edda Finch", initials="EF", rights=WORKS),
+    ListedPerson(name="Gwen Hale", initials="GH", rights=WORKS),
+    ListedPerson(name="Cole Dyer", initials="CD", rights=SUPERVISES),
+    ListedPerson(name="Sula Vance", initials="SV", rights=SUPERVISES),
+    ListedPerson(name="Mira Hoskin", initials="MH", rights=SUPERVISES),
+)
+"""Technicians AB and KT sign off too; CD, SV and MH are supervisors."""
+
+
+def staffed(**settings: object) -> Workshop:
+    """The settings of a workshop with these people, and what else is said of it."""
+    return Workshop(**{"people": PEOPLE, **settings})
