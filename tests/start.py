@@ -32,6 +32,8 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
         return [[*pytest, "-m", "performance", "-s", "-p", "no:randomly", "tests/performance"]]
     if arguments.campaign:
         return [[*pytest, *TWO, "-p", "no:randomly", "tests/campaign"]]
+    if arguments.hazards:
+        return [[*run, "tests.hazards.table"]]
     if arguments.quick:
         return [[*pytest, "--exitfirst", *(f"tests/{name}" for name in PURE)]]
     if arguments.thorough:
@@ -65,6 +67,7 @@ def main() -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--performance", action="store_true", help="measure ratios against a bare floor and print them")
     parser.add_argument("--campaign", action="store_true", help="an hour of accidents and forgeries")
+    parser.add_argument("--hazards", action="store_true", help="every hazard in every unit that carries it, as a table")
     parser.add_argument("--quick", action="store_true", help="the packages without screen and disk only")
     parser.add_argument("--thorough", action="store_true", help="many more generated cases")
     parser.add_argument("pytest", nargs="*", help="more words for pytest, after --")

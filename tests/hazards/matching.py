@@ -1,0 +1,22 @@
+"""Whether words on a page make a person look at a thing: all stems of one alternative begin some word of the text."""
+
+import re
+from collections.abc import Iterable
+
+
+def says(text: str, stems: str) -> bool:
+    """Whether each of the stems ("earth sleev") begins a word of the text; "+" in a stem joins words that follow."""
+    words = re.findall(r"[a-z0-9²]+", text.lower())
+    run = " ".join(words)
+    for stem in stems.lower().split():
+        if "+" in stem:
+            if not re.search(rf"\b{re.escape(stem.replace('+', ' '))}", run):
+                return False
+        elif not any(word.startswith(stem) for word in words):
+            return False
+    return True
+
+
+def says_any(text: str, alternatives: Iterable[str]) -> bool:
+    """Whether the text says one of the alternatives."""
+    return any(says(text, one) for one in alternatives)

@@ -1,0 +1,65 @@
+"""Every row of the hazard list comes out as asked, or as the exceptions say; every sound unit reaches the sale."""
+
+import pytest
+
+from tests.hazards.sound import run_sound, sound_units
+from tests.hazards.table import Line, unexpected
+from tests.hazards.trial import routes_of, rows, run, senses
+from tests.hazards.units.unit import make_unit
+from tests.hazards.verdicts import CAUGHT, exceptions, verdict
+
+TRIALS = [(row, trial) for row in rows().values() for trial in row.trials]
+EVERYDAY = [(row, row.trials[0]) for row in rows().values() if row.trials]
+SOUND = list(sound_units())
+
+
+def came(row, trial, workplace, *, route="", seed=0):
+    outcome = run(trial, workplace, route=route, seed=seed)
+    line = Line(row=row, trial=trial, route=route, outcome=outcome, word=verdict(row, trial, outcome))
+    return unexpected(line)
+
+
+@pytest.mark.parametrize(("row", "trial"), EVERYDAY, ids=[trial.name for _, trial in EVERYDAY])
+def test_a_row_is_caught_in_time_or_is_a_known_exception(row, trial, workplace):
+    assert came(row, trial, workplace) == ""
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("seed", [0, 1, 2])
+@pytest.mark.parametrize(("row", "trial"), TRIALS, ids=[trial.name for _, trial in TRIALS])
+def test_every_trial_on_every_route_comes_as_said(row, trial, seed, workplace):
+    for route in routes_of(trial.design):
+        assert came(row, trial, workplace, route=route, seed=seed) == ""
+
+
+@pytest.mark.parametrize("sound", SOUND, ids=[one.name for one in SOUND])
+def test_a_sound_unit_reaches_its_end(sound, tmp_path):
+    outcome = run_sound(sound, tmp_path)
+    assert sound.ended(outcome), outcome
+
+
+def test_the_list_has_130_rows_and_each_is_tried_or_says_why_not():
+    assert len(rows()) == 130
+    assert [row.ident for row in rows().values() if bool(row.trials) == bool(row.not_tried)] == []
+
+
+def test_every_trial_has_its_thing_wrong():
+    for _, trial in TRIALS:
+        assert set(trial.signs) <= set(senses()), trial.name
+        changed = make_unit(trial.design, trial.change)
+        sound = make_unit(trial.design)
+        same = (changed.parts, changed.cores, changed.switched, changed.about) == (
+            sound.parts,
+            sound.cores,
+            sound.switched,
+            sound.about,
+        )
+        assert not same or trial.signs or trial.truths or trial.way, trial.name
+
+
+def test_exceptions_are_trials_and_say_what_comes_and_why():
+    names = {trial.name for _, trial in TRIALS}
+    for name, said in exceptions().items():
+        assert name in names
+        assert said["comes"] != CAUGHT
+        assert said["why"]
