@@ -11,10 +11,13 @@ from benchapp.errors import BenchError
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.limiters import nominal_mains
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_state
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.limiters import Lamp
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.faults.fault_modes import FaultMode, with_fault_modes
 from benchapp.wiring.model.circuit import Circuit, State
@@ -26,6 +29,7 @@ if TYPE_CHECKING:
 
 SCATTER = 0.004
 """relative scatter of simulated readings; well inside every tolerance"""
+LAMP_ASKED = "first-power.lamp-watts"
 SIZES = {
     Mode.high_resistance: Range(low=3.0, high=3.0),
     Mode.shorted_turns: Range(low=0.35, high=0.35),
@@ -81,7 +85,7 @@ class SimulatedUnit:
             case "DC voltage":
                 return "0.0 V"
             case "AC current":
-                return self._current(plan)
+                return self._current(plan, limited=step.supply is Supply.limited)
             case "AC voltage":
                 return self._voltage(plan, step)
             case _:
@@ -128,9 +132,11 @@ class SimulatedUnit:
         middle = band.expected if band.expected is not None else ((band.lower or 0.0) + (band.upper or 0.0)) / 2
         return f"{self._near(middle):.2f} V"
 
-    def _current(self, plan: Plan) -> str:
+    def _current(self, plan: Plan, *, limited: bool) -> str:
+        mains = nominal_mains(plan)
+        limiter = Lamp(watts=read_quantity(self.day.answers[LAMP_ASKED]).si, mains=mains) if limited else None
         try:
-            band = expected_current(plan.circuit, None)
+            band = expected_current(plan.circuit, limiter, mains=mains)
         except BenchError:
             return "10 mA"
         top = band.upper or 0.03

@@ -30,6 +30,8 @@ class WorkshopDialog(AskingDialog):
         self.bench_name.setMaxLength(LONGEST_NAME)
         self.days = QLineEdit(str(self._workshop.dead_tests_last_days))
         self.days.setValidator(QIntValidator(1, 366, self))
+        self.lamp = QLineEdit(f"{self._workshop.largest_lamp:g}")
+        self.lamp.setValidator(QIntValidator(15, 500, self))
         self.tester = QCheckBox(tr("There is an insulation tester"))
         self.tester.setChecked(self._workshop.insulation_tester)
         form = QFormLayout()
@@ -37,6 +39,7 @@ class WorkshopDialog(AskingDialog):
             form,
             (self.region, "workshop-region", tr("Region, for limits and plugs")),
             (self.days, "workshop-days", tr("Dead tests last, in days")),
+            (self.lamp, "workshop-lamp", tr("Largest lamp for the lamp limiter, in W")),
             (self.bench_name, "workshop-bench", tr("This bench is called")),
         )
         self.tester.setObjectName("workshop-tester")
@@ -62,6 +65,7 @@ class WorkshopDialog(AskingDialog):
             self._workshop,
             region=str(self.region.currentData() or self._workshop.region),
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
+            largest_lamp=float(self.lamp.text() or self._workshop.largest_lamp),
             insulation_tester=self.tester.isChecked(),
         )
         self._context.tasks.do(

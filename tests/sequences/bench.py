@@ -51,7 +51,6 @@ READS = {
     "insulation.leads-before": "0.1 ohm",
     "insulation.leads-after": "0.1 ohm",
     "live-voltage.mains": "240.0 V",
-    "first-power.current": "0.015 A",
     "make-safe.low": "0.0 V",
     "make-safe.low-to-case": "0.0 V",
 }
@@ -62,6 +61,9 @@ ASKS = {
     "plug-rewire.inside": "it stays",
     "plug-rewire.fuse-rating": "3 A",
     "insulation.dry": "dry",
+    "first-power.limiter": "lamp",
+    "first-power.lamp-watts": "100 W",
+    "first-power.lamp": "dark or dull red",
     "first-power.signs": "none",
     "live-voltage.signs": "none",
     "function.works": "yes",
@@ -162,6 +164,12 @@ class Unit:
         band = step.band
         if step.function == "insulation":
             return ">200 Mohm"
+        if step.function == "AC current":
+            tried = evaluate(
+                self.plan, self.state, step.address, ReadingAnswer(typed="1 A", meter="tb-pm1"), at=self.at
+            )
+            assert tried.band is not None, tried
+            return f"{((tried.band.lower or 0.0) + (tried.band.upper or 0.0)) / 2:.3f} A"
         if step.function in ("AC voltage", "DC voltage"):
             tried = evaluate(self.plan, self.state, step.address, ReadingAnswer(typed="1 V", meter="tb-m1"), at=self.at)
             assert tried.band is not None, tried

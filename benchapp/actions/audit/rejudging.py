@@ -24,7 +24,7 @@ from benchapp.judgement.meters.functions import kind_of
 from benchapp.judgement.statements.band import Band
 from benchapp.judgement.uncertainty.budget import stored_uncertainty
 from benchapp.quantities.quantity import Bound
-from benchapp.sequences.answering.bands import FROM_FUSE_RULES
+from benchapp.sequences.answering.bands import OF_OUR_OWN
 from benchapp.sequences.checks.references import check_references
 from benchapp.sequences.language.models import SequenceFile
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, read_texts, texts_of
@@ -218,7 +218,7 @@ def _band_for_all(step: PlannedStep) -> Band | None:
         return None
     if step.band is not None:
         return step.band
-    if not step.accept or step.accept == FROM_FUSE_RULES:
+    if not step.accept or step.accept in OF_OUR_OWN:
         return None
     accept = parse_accept(step.accept)
     if accept.form in (Form.wiring, Form.limit) or accept.names:

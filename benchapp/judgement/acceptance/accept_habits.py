@@ -26,7 +26,7 @@ _SPAN = re.compile(
 _ALONE = re.compile(_NUMBER)
 _UNIT = re.compile(r"[^\d\s.,]+$")
 _COUNTS = re.compile(r"\b(?:dgts?|digs?|lsds?|cts?|cnts?)\b\.?", re.IGNORECASE)
-_WHOLE = ("from wiring", "from fuse rules")
+_WHOLE = ("from wiring", "from fuse rules", "from limiter rules")
 
 
 def accept_suggestion(text: str) -> str:

@@ -18,11 +18,12 @@ from benchapp.sequences.answering.measurement_conditions import temperature_fact
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.limiters import FROM_LIMITER_RULES, limiter_band, limiter_now, nominal_mains
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now, settings_now
 from benchapp.wiring.assembly.unit import AS_DESIGNED
 from benchapp.wiring.expected.dead import expected_resistance
-from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.first_power import expected_current, mains_volts
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.expected.stated import is_steady
 
@@ -32,7 +33,8 @@ if TYPE_CHECKING:
 
 MOST_BANDS = 500
 FROM_FUSE_RULES = "from fuse rules"
-"""The one form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
+"""A form of our own beside those of `judgement`: the fuse that maker, power and cord ask for."""
+OF_OUR_OWN = frozenset({FROM_FUSE_RULES, FROM_LIMITER_RULES})
 
 
 def band_for(plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, at: str) -> Band | None:
@@ -43,6 +45,8 @@ def band_for(plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, a
         return None
     if step.accept == FROM_FUSE_RULES:
         return _from_fuse_rules(plan, state)
+    if step.accept == FROM_LIMITER_RULES:
+        return limiter_band(plan, kind)
     accept = _parsed(step.accept)
     if accept.form is Form.wiring:
         mains = mains_now(plan, state, step, at)
@@ -85,13 +89,26 @@ def _from_wiring(
     plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, mains: "KnownQuantity | None"
 ) -> Band:
     if kind is Kind.current:
-        return expected_current(plan.circuit, mains)
+        return _current(plan, state, step, mains)
     if not step.terminals:
         raise BenchError(f"{step.address} takes its band from the wiring and names no two terminals.")
     if kind is Kind.voltage:
         return _live_voltage(plan, state, step, mains)
     a, b = step.terminals
     return expected_resistance(circuit_now(plan, state.facts), a, b, state=step.circuit_state)
+
+
+def _current(plan: Plan, state: AnsweringState, step: PlannedStep, mains: "KnownQuantity | None") -> Band:
+    """At first power what a sound unit draws through its limiter, which has to be said before."""
+    nominal = nominal_mains(plan)
+    if step.supply is not Supply.limited:
+        return expected_current(plan.circuit, None, mains=mains_volts(mains, nominal))
+    limiter = limiter_now(state.facts, nominal)
+    if limiter is None:
+        raise BenchError(
+            "Say first what limits the current: a lamp and its watts, or a variable transformer and its volts."
+        )
+    return expected_current(plan.circuit, limiter, mains=nominal)
 
 
 def _live_voltage(plan: Plan, state: AnsweringState, step: PlannedStep, mains: "KnownQuantity | None") -> Band:

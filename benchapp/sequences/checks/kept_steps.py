@@ -57,11 +57,14 @@ def lost_of_route(own: RouteFile, shipped: RouteFile) -> Iterator[Looser]:
             yield Looser(key=("not tested",), what=f"“{words}” is no more said to be untested", expected=f"“{words}”")
 
 
+OWN_RULES = ("from fuse rules", "from limiter rules")
+
+
 def _guards(step: Step) -> bool:
     """Whether something of safety rests on the step."""
     accept = str(getattr(step, "accept", ""))
     grave = any(str(word) not in ("mend", "note") for word in _severities(step))
-    return bool(step.shows or step.opens or grave) or accept.startswith("limit ") or accept == "from fuse rules"
+    return bool(step.shows or step.opens or grave) or accept.startswith("limit ") or accept in OWN_RULES
 
 
 def _severities(value: object) -> Iterator[object]:

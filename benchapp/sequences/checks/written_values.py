@@ -13,7 +13,7 @@ from benchapp.judgement.statements.problems import AcceptProblem
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.problems import FormulaProblem
-from benchapp.sequences.answering.bands import FROM_FUSE_RULES
+from benchapp.sequences.answering.bands import OF_OUR_OWN
 from benchapp.sequences.answering.formula_variables import EQUIPMENT_KINDS
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.language.steps import NamedFault
@@ -43,7 +43,7 @@ def dead_meter(walk: Walk, key: Key, function: str) -> Complaint:
 
 def check_accept(walk: Walk, key: Key, text: str, kind: Kind, unit: str = "") -> Iterator[Complaint]:
     """What is accepted can be read, names what is known, and comes to the kind of value that is read."""
-    if not text or text == FROM_FUSE_RULES:
+    if not text or text in OF_OUR_OWN:
         return
     try:
         accept = parse_accept(text)
@@ -86,6 +86,6 @@ def check_quantity(walk: Walk, key: Key, text: str, kind: Kind) -> Iterator[Comp
 def names_accepted(text: str) -> frozenset[str]:
     """The values that an accepted band names; none of one in error."""
     try:
-        return frozenset() if not text or text == FROM_FUSE_RULES else frozenset(parse_accept(text).names)
+        return frozenset() if not text or text in OF_OUR_OWN else frozenset(parse_accept(text).names)
     except (AcceptProblem, FormulaProblem):
         return frozenset()

@@ -32,9 +32,13 @@ from benchapp.sequences.planning.entry_contents import (
     WithdrawalContent,
 )
 from benchapp.sequences.planning.facts import fact_or_unknown
+from benchapp.sequences.planning.limiters import LIMITER_FACTS
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.step_digest import has_changed
 from benchapp.wiring.assembly.lead import LEAD_OFF
+
+ASK = "ask"
+"""the kind of step that puts a question"""
 
 
 def take_entry(ledger: Ledger, plan: Plan, entry: Entry) -> None:
@@ -64,6 +68,8 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> Non
 
 
 def _take_energising(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> None:
+    if entry.content.step == ASK and entry.content.facts and set(entry.content.facts) <= LIMITER_FACTS:
+        return  # what will limit the current is said before anything is plugged in
     step = plan.by_address.get(entry.address)
     # The entry says what was done; a file edited since cannot make it undone.
     live = entry.content.supply is not Supply.none or (step is not None and step.supply is not Supply.none)

@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterable, Mapping, Sequence
 
 from benchapp.sequences.language.vocabulary import Opening, Role, Supply
 from benchapp.sequences.planning.facts import TEMPERATURES
+from benchapp.sequences.planning.limiters import LIMITER_FACTS
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepState, StepStatus
 from benchapp.wiring.assembly.unit import SELECTOR, parts_set_by
@@ -127,10 +128,15 @@ def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
     """Addresses of the steps that rest on a fact of the unit which has changed.
 
     A fact that changes the unit's circuit moves every reading through the parts it speaks of; one of an author's own
-    moves what waits for it, and any of them every live step. How warm it is moves no step taken before.
+    moves what waits for it, and any of them every live step. How warm it is moves no step taken before, and what limits
+    first power moves what was read through it.
     """
     if fact in TEMPERATURES:
         return ()
+    if fact in LIMITER_FACTS:
+        return tuple(
+            s.address for s in plan.steps if (s.supply is Supply.limited and s.function) or fact in s.waits_for
+        )
     roles, parts = FACT_STALES.get(fact, frozenset()), parts_set_by(plan.circuit, fact)
     return tuple(
         step.address

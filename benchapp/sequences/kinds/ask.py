@@ -27,6 +27,13 @@ from benchapp.sequences.planning.answer_content import AnswerContent, ReadingCon
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_contents import FaultContent
 from benchapp.sequences.planning.fact_rules import doubts_about
+from benchapp.sequences.planning.limiters import (
+    FROM_LIMITER_RULES,
+    LAMP_WATTS,
+    LIMITER_VOLTS,
+    refuse_lamp,
+    refuse_volts,
+)
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.role_eligibility import BY_HAND
@@ -60,7 +67,7 @@ class AskStep(StepBase):
     value: str = ""
     """unit of the value to type: "A", "m", "mm²"; with `accept` it is judged"""
     accept: str = ""
-    """what a typed value is held against, or from fuse rules"""
+    """what a typed value is held against, from fuse rules, or from limiter rules (fact: limiter lamp, limiter volts)"""
     fault: NamedFault | None = None
     """what a failed answer says is broken, where the answer itself does not say it"""
     grave: Severity = "mend"
@@ -158,7 +165,10 @@ class Ask(CheckedKind):
         except BenchError as problem:
             yield walk.complain((*key, "value"), problem.sentence)
             return
-        yield from check_accept(walk, (*key, "accept"), step.accept, kind, step.value)
+        if step.accept == FROM_LIMITER_RULES:
+            yield from _check_limiter(walk, key, step, kind)
+        else:
+            yield from check_accept(walk, (*key, "accept"), step.accept, kind, step.value)
 
     def case_answer(self, step: AskStep, line: CaseLine, facts: Facts) -> AskAnswer:
         return AskAnswer(answer=line.answer)
@@ -174,6 +184,14 @@ class Ask(CheckedKind):
 
     def fact_values(self, step: AskStep) -> frozenset[FactValue] | None:
         return None if step.value else frozenset(one.answer if one.value is None else one.value for one in step.answers)
+
+
+def _check_limiter(walk: Walk, key: Key, step: AskStep, kind: Kind) -> Iterator[Complaint]:
+    """A limiter is a lamp's watts or a transformer's volts, and settles the fact of that name."""
+    wanted = {LAMP_WATTS: Kind.power, LIMITER_VOLTS: Kind.voltage}
+    if wanted.get(step.fact) is not kind:
+        what = f"“{FROM_LIMITER_RULES}” holds a lamp's watts or a variable transformer's volts"
+        yield walk.complain((*key, "fact"), what, f"fact: {LAMP_WATTS} in W, or fact: {LIMITER_VOLTS} in V")
 
 
 def _try_value(
@@ -193,6 +211,8 @@ def _try_value(
     evaluation = judge(plan, state, step, measurement, at)
     if evaluation.content is None:
         return evaluation
+    if step.accept == FROM_LIMITER_RULES and (reason := _not_a_limiter(plan, model.fact, reading.si)):
+        return replace(complain(reason), band=evaluation.band)
     facts = {model.fact: reading.quantity.si} if model.fact else {}
     judged = {one.name: getattr(evaluation.content, one.name) for one in fields(ReadingContent)}
     told = ToldContent(**{**judged, "facts": facts}, answer=str(reading.quantity))
@@ -201,6 +221,15 @@ def _try_value(
         # A fact is settled by being told: there is nothing to judge.
         return with_sentence(evaluation, told.answer, judgement=Judgement.passed)
     return evaluation
+
+
+def _not_a_limiter(plan: Plan, fact: str, value: float | None) -> str | None:
+    """Why what was typed cannot limit first power of this design; it says nothing of the unit, so nothing is kept."""
+    refused = {LAMP_WATTS: refuse_lamp, LIMITER_VOLTS: refuse_volts}[fact]
+    try:
+        return refused(plan, value or 0.0)
+    except BenchError as problem:
+        return problem.sentence
 
 
 def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluation:

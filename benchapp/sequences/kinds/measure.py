@@ -35,7 +35,7 @@ from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.role_eligibility import BY_METER, FROM_WIRING
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, terminal_of
-from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.sound_current import sound_current
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
@@ -218,8 +218,10 @@ def _check_pair(fit: Fit, step: MeasureStep, a: str, b: str) -> Iterator[Complai
 
 def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
     circuit = fit.design.circuit
+    if circuit.supply is None:
+        return  # said elsewhere: it takes no mains
     try:
-        band = expected_current(circuit)
+        most = sound_current(circuit, circuit.supply.voltage).high
     except WiringProblem as problem:
         found = problem.problems[0]
         yield fit.lacking(found.key, ("accept",), found.what, found.expected)
@@ -228,6 +230,6 @@ def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
         stop = read_quantity(step.stop_above).si if step.stop_above else None
     except BenchError:
         return  # said elsewhere, at its own place
-    if stop is not None and band.upper is not None and stop < band.upper:
+    if stop is not None and stop < most:
         what = f"“stop above: {step.stop_above}” lies inside what {circuit.equipment} may draw"
-        yield fit.complain(("stop above",), what, f"{show(band.upper, band.kind)} or more")
+        yield fit.complain(("stop above",), what, f"{show(most, Kind.current)} or more")

@@ -18,6 +18,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language.vocabulary import FactValue
 from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
+from benchapp.sequences.planning.limiters import LAMP_WATTS, LIMITER_VOLTS, refuse_lamp, refuse_volts
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.assembly.unit import SELECTOR, positions_of, selector_position
 
@@ -37,7 +38,7 @@ MOST_POWER = 15e3
 """watt of what is fed through a plug"""
 WARMTHS = {"room temperature": (-20.0, 50.0), "winding temperature": (-20.0, 180.0)}
 """°C; 180 °C is the hottest class of insulation that a winding of this kind has (IEC 60085 class 180, from memory)"""
-OF_THE_DESIGN = frozenset({"design", "design known", "mains fed"})
+OF_THE_DESIGN = frozenset({"design", "design known", "mains fed", "kind of load"})
 """What the design alone says."""
 OWN_EQUIPMENT = "If this variant is really so, describe it as its own equipment."
 
@@ -158,10 +159,10 @@ def _impossible(plan: Plan, now: Mapping[str, FactValue], said: Mapping[str, obj
         read = fact_value(name, value)
         if name == "plug fuse rating":
             return _check_fuse(plan, read, _cord_area({**now, **said}))
+        check = _CHECKS.get(name)
+        return check(plan, read) if check else _wrong_kind(name, read)
     except BenchError as problem:
         return problem.sentence
-    check = _CHECKS.get(name)
-    return check(plan, read) if check else _wrong_kind(name, read)
 
 
 def _asks_less(plan: Plan, name: str, said: object, *, plug_gone: bool) -> str | None:
@@ -259,4 +260,6 @@ _CHECKS: Mapping[str, Callable[[Plan, FactValue], str | None]] = {
     "cord length": _check_length,
     "cord area": _check_area,
     SELECTOR: _check_selector,
+    LAMP_WATTS: refuse_lamp,
+    LIMITER_VOLTS: refuse_volts,
 }

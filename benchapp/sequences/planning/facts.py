@@ -13,6 +13,8 @@ MEASURED = {
     "cord area": (Kind.area, "mm²"),
     "power": (Kind.power, "W"),
     "plug fuse rating": (Kind.current, "A"),
+    "limiter lamp": (Kind.power, "W"),
+    "limiter volts": (Kind.voltage, "V"),
 }
 ROOM_TEMPERATURE = "room temperature"
 """the fact that says how warm the meter is, in °C"""

@@ -33,6 +33,8 @@ class Workshop:
     """seconds that a mains reading serves the output readings after it (common practice, no source)"""
     guard_factor: float = 1.0
     """r of the guard band w = r·U (ILAC-G8)"""
+    largest_lamp: float = 150.0
+    """watts of the largest lamp for the lamp limiter that this workshop has (own choice)"""
     people: tuple[ListedPerson, ...] = ()
     """who works here, and what each may do"""
 

@@ -14,6 +14,9 @@ MOST_SECONDS = 3600.0
 LARGEST_FACTOR = 3.0
 """of the guard band w = r·U (ILAC-G8 uses up to 3)"""
 
+SMALLEST_LAMP, LARGEST_LAMP = 15.0, 500.0
+"""watts of filament lamps that were sold for rooms"""
+
 
 def refuse_workshop(workshop: Workshop) -> str | None:
     """The sentence with which settings are refused; None where they may be kept."""
@@ -26,6 +29,9 @@ def refuse_workshop(workshop: Workshop) -> str | None:
     factor = workshop.guard_factor
     if not isfinite(factor) or not 0 <= factor <= LARGEST_FACTOR:
         return f"{factor:g} is no factor of a guard band: write 0 to {LARGEST_FACTOR:g}."
+    watts = workshop.largest_lamp
+    if not isfinite(watts) or not SMALLEST_LAMP <= watts <= LARGEST_LAMP:
+        return f"{watts:g} W is no lamp of a limiter: write {SMALLEST_LAMP:g} W to {LARGEST_LAMP:g} W."
     if not workshop.region.strip():
         return "Say in which region the workshop is."
     return _refuse_people(workshop.people)
@@ -81,5 +87,7 @@ def _looser(before: Workshop, after: Workshop) -> Iterator[str]:
         yield "mains readings serve longer"
     if after.guard_factor < before.guard_factor:
         yield "a smaller guard band"
+    if after.largest_lamp > before.largest_lamp:
+        yield "a larger lamp in the limiter"
     if after.people != before.people:
         yield PEOPLE

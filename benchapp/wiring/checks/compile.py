@@ -167,4 +167,5 @@ def _supply(equipment: Equipment, plugs: Mapping[str, Plug]) -> Supply | None:
         neutral=at[1],
         stated=f"{rating.voltage:g} V, {rating.frequency:g} Hz",
         no_load_current=rating.no_load_current,
+        kind_of_load=equipment.kind_of_load,
     )

@@ -1,49 +1,182 @@
-"""The current that equipment should draw at first power, nothing connected to its outputs."""
+"""The current at first power: what a sound item draws through its limiter, and which limiter can judge it at all."""
 
+from collections.abc import Iterator
+
+from benchapp.errors import BenchError
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.statements.band import Band, DerivationStep
+from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.wiring.expected.limiters import (
+    LAMP_SHARE,
+    TIMES_THE_ITEM,
+    TURNED_UP,
+    Lamp,
+    Limiter,
+    Variable,
+    least_lamp,
+    shown_volts,
+    tells_a_short,
+)
+from benchapp.wiring.expected.sound_current import SoundCurrent, sound_current
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.assumptions import FILE
-from benchapp.wiring.model.circuit import Circuit, Problem, WiringProblem
+from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.kind_of_load import LAMP_CANNOT_JUDGE, KindOfLoad
 from benchapp.wiring.network.live import supply_of
 
-NO_LOAD_SHARE = (0.02, 1.1)  # of the rated current, drawn at first power without load; common practice, no source
+SEEN = 0.002  # A: below this a plug-in meter shows nothing that can be relied on; common practice, no source
+SIBLINGS_ENOUGH = 3  # units before they say anything; common practice, no source
+SIBLINGS_APART = (
+    2.0  # times below the least and above the most of them; a maker: it varies strongly from piece to piece
+)
+NO_CURRENT = "No current at all: the path through the primary is open."
+OFF_AT_ONCE = "Off at once above {most}: a short, or shorted turns."
 
 
-def expected_current(circuit: Circuit, mains: KnownQuantity | None = None) -> Band:
-    """Band (A) for the current drawn from the supply at first power, nothing connected to the outputs.
+class LimiterProblem(BenchError):
+    """A limiter that cannot tell a short from this item."""
 
-    Raises WiringProblem when neither a no-load current nor a rated power is known.
+
+def expected_current(
+    circuit: Circuit, limiter: Limiter | None, *, mains: float, siblings: tuple[float, ...] = ()
+) -> Band:
+    """Band (A) of the current through the limiter, nothing connected to the outputs; with None, on full mains.
+
+    `mains` is the place's voltage. Currents (A) that sound siblings drew through the same limiter narrow the band and
+    never widen it. Raises WiringProblem where nothing tells what it draws, LimiterProblem for what cannot judge it.
     """
+    if limiter is None:
+        return _on_full_mains(circuit, mains)
+    if reason := why_not_limiter(circuit, limiter):
+        raise LimiterProblem(reason)
+    sound = sound_current(circuit, mains)
+    lower, upper = limiter.least(sound.low), limiter.highest(sound.high)
+    if sound.kind is KindOfLoad.universal_motor:
+        lower = 0.0
+    reasons = (*_of_limiter(limiter), *sound.derivation)
+    lower, upper, narrowed = _narrowed(lower, upper, siblings)
+    return _band(lower, None if sound.likely is None else limiter.highest(sound.likely), upper, (*reasons, *narrowed))
+
+
+def _narrowed(
+    lower: float, upper: float, siblings: tuple[float, ...]
+) -> tuple[float, float, tuple[DerivationStep, ...]]:
+    if len(siblings) < SIBLINGS_ENOUGH:
+        return lower, upper, ()
+    least, most = min(siblings) / SIBLINGS_APART, max(siblings) * SIBLINGS_APART
+    words = f"{len(siblings)} read {show(min(siblings), Kind.current)} to {show(max(siblings), Kind.current)}"
+    line = DerivationStep(what="sound siblings", value=words, source=f"this lot; {assumptions.COMMON_PRACTICE}")
+    low, high = max(lower, least), min(upper, most)
+    return (low, high, (line,)) if low <= high else (lower, upper, ())
+
+
+def _on_full_mains(circuit: Circuit, mains: float) -> Band:
+    """What it draws with nothing to limit it: long running, and what no lamp can judge."""
     supply = supply_of(circuit)
-    scale = 1.0 if mains is None else float(mains.value_si) / supply.voltage
-    if supply.no_load_current is not None:
-        off_load = supply.no_load_current
-        reason = DerivationStep(what="current off load", value=off_load.stated, source=FILE)
-        return _current_band(
-            off_load.low * min(scale, 1.0), off_load.nominal * scale, off_load.high * max(scale, 1.0), reason
-        )
-    if supply.power is None:
-        expected = "'power' or 'no-load current' under 'supply'"
-        raise WiringProblem(Problem(key=("supply",), what="nothing tells how much current it draws", expected=expected))
+    sound = sound_current(circuit, mains)
+    share = assumptions.HEATER_SHARE if sound.kind is KindOfLoad.heater else assumptions.RUNNING_SHARE
+    if supply.no_load_current is not None or supply.power is None or sound.kind not in LAMP_CANNOT_JUDGE:
+        return _band(sound.low, sound.likely, sound.high, sound.derivation)
     rated = supply.power / supply.voltage
-    share = f"{NO_LOAD_SHARE[0] * 100:g} % to {NO_LOAD_SHARE[1] * 100:g} % of the rated {show(rated, Kind.current)}"
-    reason = DerivationStep(what="current without load", value=share, source=assumptions.COMMON_PRACTICE)
-    return _current_band(
-        NO_LOAD_SHARE[0] * rated * min(scale, 1.0), None, NO_LOAD_SHARE[1] * rated * max(scale, 1.0), reason
+    words = f"{share[0] * 100:g} % to {share[1] * 100:g} % of the rated {show(rated, Kind.current)}"
+    reason = DerivationStep(what="current on full mains", value=words, source=assumptions.COMMON_PRACTICE)
+    over = mains / supply.voltage
+    return _band(share[0] * rated * min(over, 1.0), None, share[1] * rated * max(over, 1.0), (reason,))
+
+
+def why_not_limiter(circuit: Circuit, limiter: Limiter, *, largest: float | None = None) -> str:
+    """Why this limiter cannot judge the first power of the design, with what could; empty where it can.
+
+    `largest` are the watts of the workshop's largest lamp: none above it is named. Raises WiringProblem.
+    """
+    sound = sound_current(circuit, limiter.mains)
+    if isinstance(limiter, Variable):
+        low, high = (share * limiter.mains for share in TURNED_UP)
+        if low <= limiter.volts <= high:
+            return ""
+        read_at = shown_volts(limiter.mains)
+        return f"A variable transformer is turned up slowly and read at {read_at}, not at {limiter.volts:g} V."
+    if sound.kind in LAMP_CANNOT_JUDGE:
+        return (
+            f"No lamp can judge {_a_kind(sound.kind)}: a sound one looks like a short. Take a variable transformer, or "
+            "the route that goes by resistance and insulation."
+        )
+    if largest is not None and limiter.watts > largest:
+        return f"The workshop's largest lamp is {largest:g} W. {_take(sound, largest)}"
+    if tells_a_short(limiter, sound.high, resistive=sound.resistive):
+        return ""
+    drawn = show(sound.high, Kind.current)
+    return (
+        f"A lamp of {limiter.watts:g} W passes {show(limiter.short_circuit, Kind.current)} into a short, and a sound "
+        f"one of this design may draw {drawn}: it cannot tell them apart. {_take(sound, largest)}"
     )
 
 
-def _current_band(lower: float, expected: float | None, upper: float, reason: DerivationStep) -> Band:
-    words = f"{show(lower, Kind.current)} to {show(upper, Kind.current)}"
+def _take(sound: SoundCurrent, largest: float | None) -> str:
+    """Which lamp could, never one above the workshop's largest."""
+    watts = least_lamp(sound.high, sound.mains, resistive=sound.resistive)
+    if watts is None or (largest is not None and watts > largest):
+        return "No lamp of this workshop can: take a variable transformer."
+    return f"Take a lamp of {watts:g} W" + ("" if largest in (None, watts) else f" to {largest:g} W") + "."
+
+
+def lamps_that_can(circuit: Circuit, *, mains: float, largest: float) -> tuple[float, float] | None:
+    """The smallest and largest lamp (W) that can judge this design here; None: none can. Raises WiringProblem."""
+    sound = sound_current(circuit, mains)
+    watts = least_lamp(sound.high, mains, resistive=sound.resistive)
+    if sound.kind in LAMP_CANNOT_JUDGE or watts is None or watts > largest:
+        return None
+    return watts, largest
+
+
+def _a_kind(kind: KindOfLoad) -> str:
+    return f"a {kind.value}"
+
+
+def _of_limiter(limiter: Limiter) -> Iterator[DerivationStep]:
+    source = assumptions.COMMON_PRACTICE
+    if isinstance(limiter, Variable):
+        share = f"{limiter.words} of {limiter.mains:g} V: {limiter.volts / limiter.mains * 100:.3g} % of the mains"
+        yield DerivationStep(what="limiter", value=share, source=source)
+        return
+    words = f"{limiter.words} at {limiter.mains:g} V passes {show(limiter.short_circuit, Kind.current)} into a short"
+    yield DerivationStep(what="limiter", value=words, source="watts / volts, calculated")
+    words = f"at most {LAMP_SHARE:g} of that, and a lamp of {TIMES_THE_ITEM:g} times its watts"
+    yield DerivationStep(what="what a sound one may draw", value=words, source=source)
+
+
+def _band(lower: float, expected: float | None, upper: float, reasons: tuple[DerivationStep, ...]) -> Band:
+    """Applied as it stands: its ends are wide already, and a sound item at either end is not held up."""
+    seen = lower if lower >= SEEN else None
+    least = "nothing that this meter shows" if seen is None else show(lower, Kind.current)
+    words = f"{least} to {show(upper, Kind.current)}"
+    most = OFF_AT_ONCE.format(most=show(upper, Kind.current))
     return Band(
         kind=Kind.current,
         unit="A",
-        lower=lower,
+        lower=seen,
         upper=upper,
+        rule=Rule.simple,
         expected=expected,
-        derivation=(reason, DerivationStep(what="so the current should be", value=words, source="share of the rating")),
-        cautions=("No current at all: the primary path is open. Off at once above the upper limit.",),
+        derivation=(*reasons, DerivationStep(what="so the current should be", value=words, source="the lines above")),
+        cautions=((NO_CURRENT,) if seen is not None else ()) + (most,),
     )
+
+
+def limiter_of(kind: str, watts: float | None, volts: float | None, *, mains: float) -> Limiter | None:
+    """The limiter as a unit's facts name it; None where they do not say enough."""
+    if kind == LAMP and watts is not None:
+        return Lamp(watts=watts, mains=mains)
+    if kind == VARIABLE and volts is not None:
+        return Variable(volts=volts, mains=mains)
+    return None
+
+
+LAMP, VARIABLE = "lamp", "variable transformer"
+"""How a unit's facts name its limiter."""
+
+
+def mains_volts(known: KnownQuantity | None, nominal: float) -> float:
+    """The mains (V) as read, else the place's nominal one."""
+    return nominal if known is None else float(known.value_si)

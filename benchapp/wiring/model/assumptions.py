@@ -1,6 +1,8 @@
 """What is assumed of a part when its file does not say: every figure with its source; a file's own value wins."""
 
 from dataclasses import dataclass
+from itertools import pairwise
+from math import log
 from typing import Final
 
 from benchapp.wiring.model.circuit import Toleranced
@@ -44,6 +46,34 @@ REGULATIONS: Final = (  # common practice, no source; tiny transformers exceed 3
     UsualRegulation(below_va=float("inf"), low=0.02, high=0.15),
 )
 
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class UsualNoLoad:
+    """The share of the rated current that a mains transformer of a size draws with nothing on its outputs."""
+
+    volt_amperes: float
+    low: float
+    high: float
+
+
+NO_LOAD_SHARES: Final = (  # at rated voltage, laminated E-I cores of the period; from memory: no table was published
+    UsualNoLoad(volt_amperes=2, low=0.40, high=1.00),
+    UsualNoLoad(volt_amperes=5, low=0.30, high=0.80),
+    UsualNoLoad(volt_amperes=10, low=0.20, high=0.60),
+    UsualNoLoad(volt_amperes=20, low=0.15, high=0.50),
+    UsualNoLoad(volt_amperes=50, low=0.10, high=0.35),
+    UsualNoLoad(volt_amperes=100, low=0.07, high=0.30),
+    UsualNoLoad(volt_amperes=300, low=0.04, high=0.20),
+)
+NO_LOAD_SOURCE: Final = "no-load shares of laminated transformers, a wide band: from memory"
+NO_LOAD_STEEPER: Final = 7.3  # power of the volts above the rated ones: +10 % may double it; from memory
+OWN_CIRCUITS: Final = 1.1  # of the rated current, at most, that a set draws by itself; common practice, no source
+MOTOR_STANDING: Final = 2.0  # of the rated current, of a small induction motor that does not start; from memory
+MOTOR_RUNNING: Final = 0.2  # of the rated current, at least, of one that runs without load; from memory
+UNIVERSAL_STANDING: Final = 6.0  # of the rated current, of a universal motor that does not turn yet; from memory
+HEATER_SHARE: Final = (0.8, 1.15)  # of the rated current that an element draws; common practice, no source
+RUNNING_SHARE: Final = (0.1, 1.15)  # of the rated current that a universal motor without load draws; common practice
+
 CORD_RATINGS: Final = (  # m² -> A; BS 7671 Table 4F3A, confirmed (electrical distributor's copy)
     (0.5e-6, 3.0),
     (0.75e-6, 6.0),
@@ -73,6 +103,18 @@ def usual_regulation(volt_amperes: float | None) -> UsualRegulation:
         low, high = min(row.low for row in REGULATIONS), max(row.high for row in REGULATIONS)
         return UsualRegulation(below_va=float("inf"), low=low, high=high)
     return next(row for row in REGULATIONS if volt_amperes < row.below_va)
+
+
+def no_load_share(volt_amperes: float) -> tuple[float, float]:
+    """Lowest and highest share of the rated current without load; between two sizes by the logarithm of the size."""
+    rows = NO_LOAD_SHARES
+    if volt_amperes <= rows[0].volt_amperes:
+        return rows[0].low, rows[0].high
+    for smaller, larger in pairwise(rows):
+        if volt_amperes <= larger.volt_amperes:
+            by = log(volt_amperes / smaller.volt_amperes) / log(larger.volt_amperes / smaller.volt_amperes)
+            return smaller.low + by * (larger.low - smaller.low), smaller.high + by * (larger.high - smaller.high)
+    return rows[-1].low, rows[-1].high
 
 
 def cord_current(area: float) -> float:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from benchapp.errors import BenchError
 from benchapp.files.locations import Key
 from benchapp.judgement.statements.band import DerivationStep
+from benchapp.wiring.model.kind_of_load import KindOfLoad
 from benchapp.wiring.model.modes import Mode
 
 
@@ -140,6 +141,7 @@ class Supply:
     neutral: str
     stated: str
     no_load_current: Toleranced | None = None
+    kind_of_load: KindOfLoad | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

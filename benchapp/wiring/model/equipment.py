@@ -14,6 +14,7 @@ from benchapp.files.locations import Key
 from benchapp.files.models import FileModel
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, PartKind, Problem, Switch, Toleranced
+from benchapp.wiring.model.kind_of_load import KindOfLoad, usual_kind_of_load
 from benchapp.wiring.model.registry import ROOM, KindProblem, OfAnyKind
 from benchapp.wiring.model.written import (
     Area,
@@ -142,6 +143,9 @@ class SupplyRating(FileModel):
     """as the plate states it, in W or VA"""
     no_load_current: TolerancedCurrent | None = None
     """drawn with nothing on the outputs, where it is known: 12 mA ± 30 %"""
+    kind_of_load: KindOfLoad | None = None
+    """what draws the current: transformer, transformer with circuits behind it, induction motor, heater or universal
+    motor; left out: as its parts show"""
     at: Between | None = None
     """the two terminals at which it comes in, where no mains connector says it: [input.1, input.2]"""
 
@@ -218,6 +222,13 @@ class Equipment(FileModel):
         """Every node that a part of it touches."""
         return {node for part in self.circuit for _, node in part.nodes()}
 
+    @property
+    def kind_of_load(self) -> KindOfLoad | None:
+        """As the file says; else what its parts show. None where nothing tells it, and without mains."""
+        if self.supply is None:
+            return None
+        return self.supply.kind_of_load or usual_kind_of_load({part.kind.name for part in self.circuit})
+
     def core_of_cord(self) -> Toleranced | None:
         """Resistance (ohm) of one core of its cord; None where it has none."""
         return assumptions.cord_core(self.cord.length, self.cord.area) if self.cord is not None else None
@@ -243,4 +254,6 @@ class Equipment(FileModel):
             known.update(cord)
         if self.supply is not None and self.supply.power is not None:
             known["power"] = self.supply.power
+        if self.kind_of_load is not None:
+            known["kind of load"] = self.kind_of_load.value
         return known

@@ -41,7 +41,8 @@ def test_repair_of_a_joint_inside_opens_the_case_and_leaves_the_plug_alone(check
 
 def test_every_live_step_is_behind_a_repair(checked):
     mend(checked, "low-a-twin")
-    live = {s.address for s in checked.plan.steps if s.supply.value != "none"}
+    steps = checked.state.steps
+    live = {s.address for s in checked.plan.steps if s.supply.value != "none" and steps[s.address].status != "skipped"}
     assert live <= stale_or_shut(checked)
 
 

@@ -114,8 +114,8 @@ FILES = Files(shipped(), "mains-unit", "tb-mu1")
         ("insulation.live-to-case", "0.99", "tb-it1", BAD),
         ("insulation.live-to-case", ">200 Mohm", "tb-it1", GOOD),
         ("first-power.current", "15 mA", "tb-pm1", GOOD),
-        ("first-power.current", "0.036 A", "tb-pm1", NEAR),
-        ("first-power.current", "0.04 A", "tb-pm1", BAD),
+        ("first-power.current", "0.026 A", "tb-pm1", GOOD),
+        ("first-power.current", "0.036 A", "tb-pm1", BAD),
         ("first-power.current", "0 A", "tb-pm1", BAD),
         ("make-safe.low", "-25 V", "tb-m1", GOOD),
         ("make-safe.low", "-25.1 V", "tb-m1", BAD),
@@ -133,7 +133,14 @@ def test_oracle_judges_what_was_typed(address, typed, meter, expected):
         said={"typed": typed, "meter": meter},
         files=FILES,
     )
-    assert worth(told, FILES, FILES.facts) == expected
+    assert worth(told, FILES, {**FILES.facts, "limiter": "lamp", "limiter lamp": "60 W"}) == expected
+
+
+@pytest.mark.parametrize("facts", [{}, {"limiter": "lamp"}, {"limiter": "lamp", "limiter lamp": "5 W"}])
+def test_oracle_takes_no_current_for_good_whose_limiter_is_not_known_or_too_small(facts):
+    said = {"typed": "15 mA", "meter": "tb-pm1"}
+    told = Told(number=1, kind="answer", at="", by="KT", address="first-power.current", said=said, files=FILES)
+    assert worth(told, FILES, {**FILES.facts, **facts}) == BAD
 
 
 @pytest.mark.parametrize(

@@ -18,6 +18,7 @@ from benchapp.judgement.limits.own_figures import with_own_sources
 from benchapp.judgement.limits.profiles import LimitProfile
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current
+from benchapp.wiring.expected.limiters import Lamp
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Load, State, WiringProblem
@@ -175,12 +176,11 @@ def test_unknown_regulation_takes_a_broad_range_called_common_practice(
 
 
 def test_first_power_current_has_both_ends(shipped: Mapping[str, Circuit]) -> None:
-    band = expected_current(shipped["tb-mu1"], mains(240.0))
-    assert band.lower is not None
-    assert band.lower > 0
-    assert band.upper == pytest.approx(1.1 * 8 / 240)
-    low = expected_current(shipped["tb-mu1"], mains(216.0))
-    assert low.lower == pytest.approx(0.02 * 8 / 240 * 216 / 240)  # less mains, less current
+    band = expected_current(shipped["tb-mu1"], Lamp(watts=60, mains=240), mains=240)
+    assert band.lower == pytest.approx(0.2322 * 8 / 240, rel=0.01)  # between 5 VA (30 %) and 10 VA (20 %)
+    assert band.upper == pytest.approx(0.6644 * 8 / 240, rel=0.01)
+    low = expected_current(shipped["tb-mu1"], Lamp(watts=60, mains=216), mains=216)
+    assert (low.lower or 0) < (band.lower or 0)  # less mains, less current
 
 
 @given(volts_in=st.floats(100, 300), ohms=st.floats(5, 1e4))

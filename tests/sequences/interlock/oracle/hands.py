@@ -11,6 +11,7 @@ from tests.sequences.interlock.oracle.typed import Told
 WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
 WORKED = ("answer", "set-up", "repair", "opened", "event", "hazard")
+LIMITERS = ("limiter", "limiter lamp", "limiter volts")
 A_TICK = 0.5
 """seconds by which two clocks may differ"""
 SPAN = re.compile(r"([0-9.]+) (s|min|h)")
@@ -60,6 +61,8 @@ class Hands:
             return bool(self.files.facts["mains fed"])
         if told.kind == "note":
             return probed.get("supply", "none") != "none"
+        if told.kind == "answer" and told.step is not None and told.step.written.get("fact") in LIMITERS:
+            return False  # asked before anything is plugged in
         return told.kind in ("answer", "set-up") and told.step is not None and told.step.live
 
     def charged(self) -> int:

@@ -129,7 +129,7 @@ def is_far_off(told: Told, files: Files, facts: Mapping[str, object]) -> bool:
     if step is None or shown is None or step.accept == "":
         return False
     published = step.accept.startswith("limit ")
-    low, high = _published(files, step.accept, facts) if published else _own_band(files, step)
+    low, high = _published(files, step.accept, facts) if published else _own_band(files, step, facts)
     margin = -3 / DOUBT * doubt(files, meter, step.function, shown.value)
     capable = not published or _is_capable(files, meter, step.function, low, high)
     return capable and not shown.over and _held(shown, low, high, margin, outside=True) == BAD
@@ -159,8 +159,9 @@ def _measured(files: Files, step: Step, told: Told, facts: Mapping[str, object])
         held = _held(shown, low, high, doubt(files, meter, step.function, shown.value))
         capable = held == GOOD or _is_capable(files, meter, step.function, low, high)
         return _held(shown, low, high, 0.0) if capable else BAD
-    low, high = _own_band(files, step)
-    return _held(shown, low, high, doubt(files, meter, step.function, shown.value))
+    low, high = _own_band(files, step, facts)
+    margin = 0.0 if step.function in ("AC current", "power") else doubt(files, meter, step.function, shown.value)
+    return _held(shown, low, high, margin)
 
 
 def _held(shown: Reading, low: float | None, high: float | None, margin: float, *, outside: bool = False) -> str:
@@ -208,7 +209,7 @@ def _is_capable(files: Files, meter: str, function: str, low: float | None, high
     )
 
 
-def _own_band(files: Files, step: Step) -> tuple[float | None, float | None]:
+def _own_band(files: Files, step: Step, facts: Mapping[str, object]) -> tuple[float | None, float | None]:
     """What its author accepts, or what the design's circuit gives between two pins of the mains plug."""
     found = re.fullmatch(r"(at most|at least) (.+)", step.accept)
     if found:
@@ -217,12 +218,31 @@ def _own_band(files: Files, step: Step) -> tuple[float | None, float | None]:
     if step.accept != "from wiring":
         return None, None
     if step.function in ("AC current", "power"):
-        supply = files.design["supply"]
-        most = quantity(supply["power"]) / (quantity(supply["voltage"]) if step.function == "AC current" else 1.0)
-        return 0.01 * most, 1.1 * most
+        return _first_power(files, facts) if step.live else (None, None)
     if set(step.at) == {"supply.L", "supply.N"} and "fuse out" not in step.set_up:
         return _primary(files)
     return (OPEN_AT_LEAST, None) if set(step.at) <= {"supply.L", "supply.N", "supply.E"} else (None, None)
+
+
+NO_LOAD = ((2, 1.0), (5, 0.8), (10, 0.6), (20, 0.5), (50, 0.35), (100, 0.3), (300, 0.2))
+"""largest share of its rated current that a transformer of so many VA draws without load; from memory"""
+UNSEEN = 0.001
+
+
+def _first_power(files: Files, facts: Mapping[str, object]) -> tuple[float, float]:
+    """What passes the limiter that was named: at most what a sound one draws, never near what a short would."""
+    supply, mains = files.design["supply"], _figure(files.limits, "mains", "nominal")
+    kinds = {kind for kind, _ in files.parts.values()}
+    rated = quantity(supply["power"]) / quantity(supply["voltage"])
+    smaller = [share for size, share in NO_LOAD if size <= quantity(supply["power"])]
+    most = rated * (1.1 if kinds & {"diode", "resistor", "capacitor"} else smaller[-1] if smaller else 1.0)
+    sort, watts, volts = (str(facts.get(name, "")) for name in ("limiter", "limiter lamp", "limiter volts"))
+    if alike(sort, "lamp") and NUMBER.match(watts):
+        short = float(NUMBER.findall(watts)[0]) / mains
+        return (UNSEEN, min(most, 0.5 * short)) if most <= 0.5 * short else (1.0, 0.0)
+    if alike(sort, "variable transformer") and NUMBER.match(volts):
+        return 0.0, most * float(NUMBER.findall(volts)[0]) / mains
+    return 1.0, 0.0
 
 
 def _primary(files: Files) -> tuple[float, float]:
