@@ -8,12 +8,20 @@ from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import Any, TypeAlias
 
-from benchapp.judgement.statements.statements import completes_step
+from benchapp.judgement.statements.statements import Judgement, completes_step
+from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.history.ledger import Fault, Ledger, Setting
-from benchapp.sequences.history.retest import event_scope, fact_scope, opened_by, planned_opening_scope, scope_of
+from benchapp.sequences.history.retest import (
+    event_scope,
+    fact_scope,
+    opened_by,
+    pins_named,
+    planned_opening_scope,
+    scope_of,
+)
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
-from benchapp.sequences.planning.entries import Entry, EntryKind, Event, person
+from benchapp.sequences.planning.entries import Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.planning.entry_contents import (
     AcceptanceContent,
     CautionContent,
@@ -37,6 +45,7 @@ from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.step_digest import has_changed
 from benchapp.wiring.assembly.lead import LEAD_OFF
 
+DRAWN_KINDS = frozenset({Kind.current, Kind.power})
 ASK = "ask"
 """the kind of step that puts a question"""
 
@@ -62,9 +71,34 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> Non
         _set_fact(ledger, plan, name, value, entry)
     for fault in entry.content.faults:
         ledger.faults.append(_named_fault(entry, fault))
+    if draws_too_much(entry.content):
+        _take_overdrawn(ledger, plan, entry)
     if step is not None and step.opens:
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, f"{', '.join(step.opens)} was opened")
         ledger.openings += 1
+
+
+def draws_too_much(answer: AnswerContent) -> bool:
+    """Whether the answer says that the unit drew more under power than a sound one can."""
+    if not isinstance(answer, ReadingContent) or answer.supply is Supply.none:
+        return False
+    drawn = answer.kind in DRAWN_KINDS and answer.judgement is Judgement.failed
+    return drawn and not (answer.lower is not None and answer.value is not None and answer.value < answer.lower)
+
+
+def _take_overdrawn(ledger: Ledger, plan: Plan, entry: Entry) -> None:
+    """No second try before a finding: its fault stays until a repair, and every dead step is taken again."""
+    _disturb(ledger, [step.address for step in plan.steps], entry.number, "it drew too much")
+    ledger.hazard = ledger.overdrawn = entry.number
+    mine = [one for one in ledger.faults if one.entry == entry.number]
+    for fault in mine:
+        fault.hazard = fault.lasting = True
+    if not mine:
+        words = "It drew too much under power."
+        fault = Fault(
+            entry=entry.number, part="", mode="wrong current", words=words, severity="do not use", hazard=True
+        )
+        ledger.faults.append(fault)
 
 
 def _take_energising(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> None:
@@ -179,6 +213,8 @@ def _take_repair(ledger: Ledger, plan: Plan, entry: Entry[RepairContent]) -> Non
     for fault in mended:
         # What was found there counts as touched too, whatever part the repair names.
         scope.update(scope_of(plan, fault.part, ()) if fault.part and fault.part != part else ())
+    if part in plan.circuit.parts or pins_named(plan, part):
+        ledger.cause_found = entry.number
     if any(fault.hazard for fault in mended):
         scope.update(step.address for step in plan.steps)
         ledger.hazard = entry.number
@@ -213,6 +249,8 @@ def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> Non
     everything = [step.address for step in plan.steps]
     _disturb(ledger, everything, entry.number, f"{hazard} was noticed")
     ledger.hazard = entry.number
+    if hazard == Hazard.tripped:
+        ledger.overdrawn = entry.number
     if plan.mains_fed:
         # Whoever pressed the key had the unit on: it is not touched before the way back.
         ledger.energised = ledger.energised_live = entry.number

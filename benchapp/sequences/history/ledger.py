@@ -91,6 +91,10 @@ class Ledger:
     damp: int = 0
     hazard: int = 0
     """last hazard, or the repair that followed it"""
+    overdrawn: int = 0
+    """last time that it drew too much under power or tripped the RCD or a fuse, withdrawn or not"""
+    cause_found: int = 0
+    """last repair of a part of its circuit"""
     openings: int = 0
     supervised: Entry[SupervisorOpeningContent] | None = None
     """the last opening of limited supply by a supervisor"""

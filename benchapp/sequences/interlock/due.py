@@ -74,7 +74,7 @@ def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
     faults = [one for one in open_faults(evaluation) if fault_status(evaluation, one) is FaultStatus.open]
     addresses = {step.address for step in evaluation.plan.steps}
     for fault in faults:
-        if fault.address not in addresses and not stage:
+        if (fault.hazard or fault.address not in addresses) and not stage:
             yield _repair(evaluation, fault)
     for step in steps:
         mine = next((one for one in faults if one.address == step.address), None)
@@ -105,7 +105,12 @@ def _shut(engine: EngineState, step: PlannedStep) -> Due:
 def _repair(evaluation: StepEvaluation, fault: Fault) -> Due:
     if is_energised(evaluation):
         return _way_back(evaluation)
-    words = f"{fault.words or fault.part}. Mend it, or settle the unit's disposition."
+    words = f"{(fault.words or fault.part).rstrip('.')}. Mend it, or settle the unit's disposition."
+    if fault.hazard:
+        words = (
+            f"{(fault.words or fault.part).rstrip('.')}. It gets no power again before the cause is found: search for "
+            "it, plug out. If nothing is found it stays as it is: do not use."
+        )
     return Due(kind=DueKind.repair, address=fault.address, words=words, subject=str(fault.entry))
 
 

@@ -71,6 +71,7 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
         yield _beside(evaluation, role) or role_shown(evaluation, role)
     yield _insulation(evaluation, supply)
     yield _faults(evaluation)
+    yield _cause_found(evaluation)
     yield _retested(evaluation)
     yield _not_held(evaluation)
     yield _caution(evaluation, supply)
@@ -246,6 +247,15 @@ def _faults(evaluation: StepEvaluation) -> Condition:
             why = fault.words or fault.part
             return Condition(id="faults", words=words, holds=False, go_to=fault.address or None, why=why)
     return Condition(id="faults", words=words, holds=True)
+
+
+def _cause_found(evaluation: StepEvaluation) -> Condition:
+    """After it drew too much or tripped, a part of its circuit was found and mended: no second try before that."""
+    ledger = evaluation.ledger
+    holds = ledger.overdrawn <= ledger.cause_found
+    why = "" if holds else f"it drew too much or tripped (entry {ledger.overdrawn}): find the part first, without power"
+    words = "the cause of too much current was found in its circuit"
+    return Condition(id="cause", words=words, holds=holds, why=why)
 
 
 def _retested(evaluation: StepEvaluation) -> Condition:

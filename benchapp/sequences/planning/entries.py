@@ -71,6 +71,7 @@ class Hazard(StrEnum):
     smell = "smell"
     hum = "hum"
     heat = "heat"
+    tripped = "RCD or fuse tripped"
 
 
 class Accepted(StrEnum):

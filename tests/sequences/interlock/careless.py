@@ -92,7 +92,10 @@ Happening = tuple[EntryKind, str, dict[str, Any]]
 HAPPENINGS: tuple[Happening, ...] = (
     *((EntryKind.opened, "", {"opened": list(opened), "why": "to look"}) for opened in OPENED[1:]),
     *((EntryKind.event, "", {"event": event}) for event in ("fall", "damp", "wet cleaning")),
-    *((EntryKind.hazard, "", {"hazard": hazard}) for hazard in ("smoke", "smell", "hum", "heat")),
+    *(
+        (EntryKind.hazard, "", {"hazard": hazard})
+        for hazard in ("smoke", "smell", "hum", "heat", "RCD or fuse tripped")
+    ),
     *(
         (EntryKind.fault, address, {"part": part, "mode": "", "words": "bad", "severity": severity})
         for part in PARTS
@@ -210,7 +213,7 @@ NEAR = {
     "continuity.primary": "559.2 ohm",
     "insulation.live-to-case": "0.98 Mohm",
     "insulation.live-to-outputs": "0.98 Mohm",
-    "first-power.current": "0.036 A",
+    "first-power.current": "0.023 A",
     "make-safe.low": "-25.2 V",
     "make-safe.low-to-case": "26 V",
 }

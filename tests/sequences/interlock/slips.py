@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
+from benchapp.sequences.kinds.ask import AskAnswer
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.walking import (
     CLASS_ONE,
@@ -13,7 +14,6 @@ from tests.sequences.interlock.walking import (
     SELECTOR,
     go_back,
     make_ready,
-    near,
     place_of,
     retake,
     take,
@@ -193,6 +193,34 @@ def limited_again(typed: str) -> Act:
     return lambda unit: take(unit, "first-power.current", typed)
 
 
+def another_lamp(unit: Watched) -> None:
+    """Other watts are told after the current was read through the first ones."""
+    unit.answer("first-power.lamp-watts", AskAnswer(answer="60 W"))
+
+
+def too_much_and_something_else_mended(unit: Watched) -> None:
+    """It drew too much; what was mended is no part that could draw any, and every dead test was taken again."""
+    entry = take(unit, "first-power.current", "0.2 A")
+    something_else_mended(unit, entry.number)
+
+
+def tripped_and_something_else_mended(unit: Watched) -> None:
+    entry = unit.record(EntryKind.hazard, "", "MH", hazard="RCD or fuse tripped", note="")
+    something_else_mended(unit, entry.number)
+
+
+def something_else_mended(unit: Watched, fault: int) -> None:
+    go_back(unit)
+    unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=fault)
+    retake(unit)
+    make_ready(unit)
+
+
+def primary_mended(unit: Watched) -> None:
+    go_back(unit)
+    unit.record(EntryKind.repair, part="primary", done="rewound", opened=["enclosure"], fault=None)
+
+
 def everything_dead_again(unit: Watched) -> None:
     go_back(unit)
     retake(unit)
@@ -317,6 +345,9 @@ def slips() -> dict[str, Slip]:
             mend=record(EntryKind.supervisor_opening, reason="known"),
             tester=False,
         ),
+        "a trip after which nobody found the part": Slip(
+            condition="cause", spoil=tripped_and_something_else_mended, mend=primary_mended
+        ),
         "a hazard that nobody mended": Slip(condition="faults", spoil=hazard_without_repair, mend=never),
     }
     for name in ("unknown", "0", "III"):
@@ -354,14 +385,15 @@ def full_slips() -> dict[str, Slip]:
         "no limited supply before full": Slip(
             condition="limited power", spoil=taken_back, target=FULL, routes=ANYWHERE
         ),
-        "a current near its limit on limited supply": Slip(
-            condition="limited power",
-            spoil=lambda u: near(u, "first-power.current"),
-            target=FULL,
-            mend=limited_again("0.015 A"),
-        ),
+        "a current read through another lamp": Slip(condition="limited power", spoil=another_lamp, target=FULL),
         "no current at all on limited supply": Slip(
-            condition="limited power", spoil=limited_again("0.001 A"), target=FULL, mend=limited_again("0.015 A")
+            condition="limited power",
+            spoil=limited_again("0 A"),
+            target=FULL,
+            mend=lambda unit: withdraw(unit, "first-power.current"),
+        ),
+        "too much current, and the part was not found": Slip(
+            condition="cause", spoil=too_much_and_something_else_mended, target=LIMITED, mend=primary_mended
         ),
         "limited supply too many days ago": Slip(condition="limited power", spoil=dead_aged, target=FULL),
         "limited supply before the last repair": Slip(condition="limited power", spoil=mend_an_output, target=FULL),

@@ -83,7 +83,7 @@ def test_unknown_disposition_is_refused(unit):
 def test_workshop_without_a_tester_opens_limited_supply_by_its_supervisor_alone(without_tester):
     unit = without_tester
     due = unit.go(lambda due: due.kind is DueKind.shut)
-    assert due.address == "first-power.plug-in"
+    assert due.address == "first-power.limiter"
     assert "supervisor" in due.words
     with pytest.raises(Refused, match="with a reason"):
         unit.record(EntryKind.supervisor_opening, "", "MH", reason="")
@@ -108,7 +108,7 @@ def test_supervisors_opening_lapses_with_the_next_repair(without_tester):
     unit.record(EntryKind.supervisor_opening, "", "MH", reason="known design, closed case")
     unit.record(EntryKind.repair, part="low-a-twin", done="resoldered", opened=[], fault=None)
     due = unit.go(lambda due: due.kind is DueKind.shut)
-    assert due.address == "first-power.plug-in"
+    assert due.address == "first-power.limiter"
 
 
 def test_workshop_with_a_tester_has_no_such_opening(dead_tested):

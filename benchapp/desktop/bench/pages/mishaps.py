@@ -49,6 +49,7 @@ class HazardPage(ChoicePage):
         ("smell", "A smell of burning or of hot varnish"),
         ("hum", "A loud or growing hum"),
         ("heat", "Heat: too hot to touch"),
+        ("RCD or fuse tripped", "The RCD or a fuse tripped: no second try before the part is found"),
     )
 
     def __init__(self, context: AppContext) -> None:

@@ -9,7 +9,7 @@ from datetime import date
 
 from tests.sequences.interlock.oracle.files import Step
 from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
-from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, worth
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
 CATEGORY = re.compile(r"CAT (?P<number>I+V?) (?P<volts>[0-9]+) V")
@@ -33,6 +33,7 @@ class Live:
         if supply == "full":
             yield from self._limited_first()
         yield from self.faults()
+        yield from self._cause_found()
         yield from self._retested()
         yield from self._set_aside()
         if prepared:
@@ -135,6 +136,13 @@ class Live:
                 yield "limited power: before the last repair or mishap"
             elif self._is_aged(one):
                 yield "limited power: too many days ago"
+            elif self._limited_by(self.now.number) != self._limited_by(one.number):
+                yield "limited power: through another limiter"
+
+    def _limited_by(self, until: int) -> list[object]:
+        """What was said of the limiter before that entry."""
+        facts = self.history.facts(until)
+        return [facts.get(name) for name in ("limiter", "limiter lamp", "limiter volts")]
 
     # A workshop without an insulation tester -----------------------------------------------------------------------
 
@@ -173,6 +181,8 @@ class Live:
         for told in self.history.before:
             if told.kind == "hazard":
                 yield told.number, "", "", "do not use"
+            elif told.number in self._drew_too_much():
+                yield told.number, "primary", told.address, "do not use"
             elif told.kind == "fault":
                 yield told.number, told.said.get("part", ""), told.address, told.said.get("severity", "mend")
             elif told.kind == "answer" and self._still_counts(told):
@@ -201,9 +211,30 @@ class Live:
         given = self.history.answers(address)
         return any(one.number > since and self.history.done(one) for one in given)
 
+    def _drew_too_much(self) -> list[int]:
+        """Readings under power far above what a sound one draws, taken back or not."""
+        found = []
+        for told in self.history.before:
+            step = told.step if told.kind == "answer" else None
+            drawn = step is not None and step.live and step.function in ("AC current", "power")
+            if drawn and is_far_above(told, told.files, self.history.facts(told.number)):
+                found.append(told.number)
+        return found
+
+    def _cause_found(self) -> Iterator[str]:
+        """After too much current or a trip a part that is in its circuit was mended, before it gets power again."""
+        tripped = [o.number for o in self.history.before if o.kind == "hazard" and "tripped" in o.said["hazard"]]
+        since = max([0, *tripped, *self._drew_too_much()])
+        mended = [o for o in self.history.before if o.kind == "repair" and o.number > since]
+        if since and not any(self._is_in_its_circuit(str(one.said.get("part", ""))) for one in mended):
+            yield f"cause: nobody has found why of entry {since}"
+
+    def _is_in_its_circuit(self, part: str) -> bool:
+        return part in self.files.parts or "," in part
+
     def _retested(self) -> Iterator[str]:
         """After a hazard, and again after its repair, every dead step that comes before mains is taken again."""
-        hazards = [one.number for one in self.history.before if one.kind == "hazard"]
+        hazards = [one.number for one in self.history.before if one.kind == "hazard"] + self._drew_too_much()
         repairs = [o.number for o in self.history.before if o.kind == "repair" and o.said.get("fault") in hazards]
         since = max([0, *hazards, *repairs])
         first_live = next((place for place, step in enumerate(self.files.steps) if step.live), len(self.files.steps))

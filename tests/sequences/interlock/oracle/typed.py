@@ -135,6 +135,16 @@ def is_far_off(told: Told, files: Files, facts: Mapping[str, object]) -> bool:
     return capable and not shown.over and _held(shown, low, high, margin, outside=True) == BAD
 
 
+def is_far_above(told: Told, files: Files, facts: Mapping[str, object]) -> bool:
+    """Whether a current was read under power that no sound one draws, whatever its meter is worth."""
+    step = files.step(told.address)
+    shown = reading(told.said["typed"], step.function) if step is not None else None
+    if step is None or shown is None or step.accept != "from wiring":
+        return False
+    _, high = _own_band(files, step, facts)
+    return high is not None and high > 0 and (shown.over or shown.value > 1.5 * high)
+
+
 def _marks(step: Step, marks: Mapping[str, str]) -> str:
     points = {point["check"]: point for point in step.written["checkpoints"]}
     if not marks:
