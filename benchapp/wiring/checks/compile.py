@@ -6,7 +6,9 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 from collections.abc import Mapping
 from dataclasses import replace
 
+from benchapp.wiring.assembly.coils import without_unknown_coils
 from benchapp.wiring.assembly.feeding import feeding
+from benchapp.wiring.assembly.ratings import Winding
 from benchapp.wiring.checks.circuit import check_circuit, check_names
 from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import Branch, Circuit, CordMade, Output, Plug, Problem, Supply, WiringProblem
@@ -71,7 +73,9 @@ def _assemble(
         plug_fuse=next((fuse.rating for fuse in _plug_fuses(equipment)), None),
     )
     feeds = feeding(circuit, equipment)
-    return replace(circuit, branches=_branches(equipment, feeds), feeds=feeds)
+    unrated = frozenset(p.id for p in equipment.circuit if isinstance(p, Winding) and p.rated is None)
+    branches = without_unknown_coils(_branches(equipment, feeds), unrated, circuit.supply)
+    return replace(circuit, branches=branches, feeds=feeds)
 
 
 def _branches(equipment: Equipment, feeds: Mapping[str, float]) -> tuple[Branch, ...]:

@@ -18,6 +18,7 @@ from benchapp.wiring.assembly.selecting import too_high
 from benchapp.wiring.expected.dead import check_terminals
 from benchapp.wiring.expected.live_tolerance import LiveQuestion
 from benchapp.wiring.expected.stated import stated_voltage
+from benchapp.wiring.expected.unknown_parts import unknown_part
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Circuit, Load, Problem, State, WiringProblem
 from benchapp.wiring.network.live import supply_of
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
 RESIDUE = 0.1  # V of hum that a hand meter picks up between joined terminals; common practice, no source
 ROUNDING = 1e-9  # V: less is arithmetic, not voltage
 STEADY = 1e-3  # a share of the voltage below which nothing moves it
+LOWEST_MAINS = 90.0  # V of a supply that is no mains below it: the lowest mains anywhere is 100 V ± 10 %; from memory
 NOT_MEASURED = "No mains reading: the band covers the whole legal range. Measure the mains to narrow it."
 COVERAGE = 2.0  # times the standard uncertainty of the mains reading: about 95 % (JCGM 100, 6.3)
 
@@ -54,9 +56,14 @@ def expected_voltage(
     supply = supply_of(circuit)
     if Rectified(circuit, state or State()).between(a, b):
         return _behind_a_diode(circuit, a, b)
+    if mains is None and supply.voltage < LOWEST_MAINS:
+        return _not_the_mains(circuit)
     low, likely, high, mains_reason, cautions = _mains(circuit, mains, profile)
     asked = LiveQuestion(circuit, supply, a, b, state or State(), tuple(loads))
     volts = asked.at(likely)
+    unknown = unknown_part(circuit, asked, likely)
+    if unknown is not None:
+        return _behind_unknown(circuit, a, b, unknown)
     if volts is None:
         return _ghost(circuit, a, b, asked.cautions())
     burns = too_high(circuit, state or State(), low)
@@ -138,6 +145,23 @@ def _behind_a_diode(circuit: Circuit, a: str, b: str) -> Band:
     return _not_judged(
         DerivationStep(what="behind a diode", value=decides, source="the circuit"),
         "A diode feeds this, and the file states no voltage here: not judged. It may be as high as its whole supply.",
+    )
+
+
+def _not_the_mains(circuit: Circuit) -> Band:
+    fed = f"{circuit.title} is fed by {supply_of(circuit).stated}"
+    return _not_judged(
+        DerivationStep(what="its own supply", value=fed, source=assumptions.FILE),
+        "No mains feeds this: not judged. Measure what feeds it, and state its outputs with their source.",
+    )
+
+
+def _behind_unknown(circuit: Circuit, a: str, b: str, part: str) -> Band:
+    name = circuit.part_names.get(part, part)
+    words = f"between {circuit.say(a)} and {circuit.say(b)} lies {name}, and nobody can tell what it leaves"
+    return _not_judged(
+        DerivationStep(what="not known", value=words, source="the circuit"),
+        f"What {name} hands on is not known: not judged. State the output with its source, or rate the winding.",
     )
 
 

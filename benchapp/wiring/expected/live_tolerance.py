@@ -46,7 +46,7 @@ class LiveQuestion:
     """One pair of terminals in one set-up, asked for its voltage with tolerances moved."""
 
     def __init__(self, circuit: Circuit, supply: Supply, a: str, b: str, state: State, loads: tuple[Load, ...]) -> None:
-        self.circuit, self.a, self.b, self.state, self.loads = circuit, a, b, state, loads
+        self.circuit, self.supply, self.a, self.b, self.state, self.loads = circuit, supply, a, b, state, loads
         self._equations = Equations(circuit, supply, state, loads)
         self._tolerances = tuple(tolerances_of(self._equations))
 
