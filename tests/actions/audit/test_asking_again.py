@@ -106,7 +106,7 @@ def test_a_dead_test_withdrawn_in_between_shuts_the_live_answers_after_it(whole)
 
 
 def test_a_forged_value_and_a_gate_that_would_have_refused_are_both_said(whole):
-    place = at(whole, "first-power.current")
+    place = at(whole, "live-voltage.mains")
     forged = replace(whole.entries[place], content=replace(whole.entries[place].content, value=0.5))
     words = wrong_in(whole.plan, [forged])[1]
     assert words[0].startswith("it would have been refused: Mains stays away")
