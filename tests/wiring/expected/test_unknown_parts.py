@@ -64,13 +64,7 @@ def test_an_output_behind_a_capacitor_is_not_judged(written: Callable[..., Circu
     assert band(circuit, "out.1", "out.2").expected == pytest.approx(12 * 243 / 240, rel=1e-2)
 
 
-@pytest.mark.parametrize(
-    "primaries",
-    [
-        PRIMARY,
-        primary("one", "in.1, in.2") + primary("two", "in.1, in.2"),
-    ],
-)
+@pytest.mark.parametrize("primaries", [PRIMARY, primary("one", "in.1, in.2") + primary("two", "in.1, in.2")])
 def test_unrated_windings_across_the_supply_stay_its_primaries(written: Callable[..., Circuit], primaries: str) -> None:
     assert (band(written(primaries + SECONDARY), "out.1", "out.2").expected or 0.0) > 5
 
