@@ -11,6 +11,8 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")  # before anything loads Q
 import pytest
 from hypothesis import HealthCheck, settings
 
+from tests.start import HELD_TESTS
+
 settings.register_profile("everyday", max_examples=100, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.register_profile("thorough", settings.get_profile("everyday"), max_examples=1500)
 settings.load_profile("everyday")
@@ -22,8 +24,8 @@ SAID = ("mutant", "campaign")
 """how a test's property begins that is printed in the end: who found a planted error, what came of a campaign"""
 
 
-HELD = ("tests/sequences/", "tests/judgement/", "tests/actions/workbench/")
-"""tests that run with branches counted (tests/start.py), but for those that measure processor time"""
+HELD = tuple(f"{folder}/" for folder in HELD_TESTS)
+"""tests that run with branches counted, but for those that measure processor time"""
 
 
 def pytest_collection_modifyitems(items):
@@ -32,6 +34,12 @@ def pytest_collection_modifyitems(items):
         measures_time = any(getattr(one, "__module__", "") == "tests.any_text" for one in vars(item.module).values())
         if item.nodeid.startswith(HELD) and not measures_time:
             item.add_marker("held")
+
+
+def pytest_collection_finish():
+    """What was imported stays: neither the collector nor the search for timers goes through it at every test."""
+    gc.collect()
+    gc.freeze()
 
 
 def pytest_terminal_summary(terminalreporter):
@@ -79,17 +87,18 @@ def _nothing_left_behind(request):
 
     windows = [f"{type(w).__name__} {w.objectName()!r}" for w in QApplication.topLevelWidgets() if w.isVisible()]
     QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
-    timers = [timer.objectName() or repr(timer) for timer in gc.get_objects() if _is_running(timer, QTimer)]
+    timers = [timer for timer in gc.get_objects() if type(timer) is QTimer]
+    running = [timer.objectName() or repr(timer) for timer in timers if _is_running(timer)]
     until = time.monotonic() + 2
     while (left := set(threading.enumerate()) - threads) and time.monotonic() < until:
         next(iter(left)).join(timeout=0.1)
     assert not windows, f"left open: {windows}"
-    assert not timers, f"left running: {timers}"
+    assert not running, f"left running: {running}"
     assert not left, f"threads left: {[thread.name for thread in left]}"
 
 
-def _is_running(thing: object, timer_class: type) -> bool:
+def _is_running(timer) -> bool:
     try:
-        return type(thing) is timer_class and thing.isActive()
+        return timer.isActive()
     except RuntimeError:  # its C++ side is gone already
         return False

@@ -17,8 +17,12 @@ from benchapp import environment  # noqa: E402 - found only after the line above
 from benchapp.errors import BenchError  # noqa: E402
 
 PURE = ["files", "quantities", "judgement", "wiring", "sequences", "lots"]
+BYTECODE = environment.ENVIRONMENT / "bytecode"
+"""where compiled modules are kept, away from the sources"""
 HELD = ["sequences.interlock", "sequences.history", "sequences.answering", "sequences.kinds", "judgement"]
 """packages whose branch coverage is measured and may not fall (tests/house/branch_coverage.py)"""
+HELD_TESTS = ["tests/sequences", "tests/judgement", "tests/actions/workbench"]
+"""where the tests stand under which they are counted (tests/conftest.py marks them)"""
 REPORT = ".branch-coverage.json"
 TWO = ("--numprocesses", "2", "--dist", "worksteal")
 """processes"""
@@ -49,6 +53,12 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
     ]
 
 
+def keep_what_was_compiled() -> None:
+    """The tests start hundreds of Python processes: each finds what the first of them has compiled."""
+    os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+    os.environ["PYTHONPYCACHEPREFIX"] = str(BYTECODE)
+
+
 def tests_with_coverage(run: list[str], pytest: list[str], *, whole: bool) -> list[list[str]]:
     """All tests, once: those of the held packages with their branches counted. Chosen tests run without counting."""
     if not whole:
@@ -57,7 +67,7 @@ def tests_with_coverage(run: list[str], pytest: list[str], *, whole: bool) -> li
     report = ["--cov-branch", f"--cov-report=json:{REPORT}"]
     return [
         [*pytest, "-m", "not performance and not thorough and not held"],
-        [*pytest, "-m", "held and not thorough", *counted, *report],
+        [*pytest, "-m", "held and not thorough", *counted, *report, *HELD_TESTS],
         [*run, "tests.house.branch_coverage", REPORT],
     ]
 
@@ -77,6 +87,7 @@ def main() -> int:
     except BenchError as problem:
         print(problem, file=sys.stderr)
         return 2
+    keep_what_was_compiled()
     if arguments.campaign:
         os.environ["BENCHAPP_CAMPAIGN"] = "whole"
     print(

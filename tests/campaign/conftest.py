@@ -1,12 +1,12 @@
 """How often each thing is tried (all of it with tests/start.py --campaign), and a workbook to try it on."""
 
 import os
-import shutil
 
 import pytest
 
 from tests.actions.conftest import Clock
 from tests.campaign.worked import make_workbook
+from tests.templates import Template
 
 WHOLE = "BENCHAPP_CAMPAIGN"
 """the environment variable that asks for the whole campaign"""
@@ -36,17 +36,10 @@ def tell(record_property):
 
 @pytest.fixture(scope="session")
 def template(tmp_path_factory):
-    """A worked workbook, and beside it the data folder of the computer that worked on it."""
-    path = tmp_path_factory.mktemp("template") / "tarnbeck.workbook"
-    before = os.environ["BENCHAPP_DATA"]
-    os.environ["BENCHAPP_DATA"] = str(path.with_name("data"))
-    make_workbook(path, Clock())
-    os.environ["BENCHAPP_DATA"] = before
-    return path
+    return Template(tmp_path_factory.mktemp("template"), Clock(), make_workbook)
 
 
 @pytest.fixture
 def path(template, tmp_path):
-    """A fresh copy of the worked workbook, on a computer that worked on it."""
-    shutil.copytree(template.with_name("data"), os.environ["BENCHAPP_DATA"], dirs_exist_ok=True)
-    return shutil.copy(template, tmp_path / template.name)
+    """A fresh copy of a worked workbook, on a computer that worked on it."""
+    return template.copied(tmp_path)

@@ -2,23 +2,41 @@
 
 import pytest
 
-from tests.desktop.windows import window_on
+from benchapp.actions.workbench.bench import Bench
+from benchapp.desktop.theme.look import Look
+from tests.desktop.windows import Clock, window_on
 from tests.journeys.shift import Shift
+from tests.templates import Template
 
 JOINT = {"part": "low-a-twin", "mode": "open"}
 CORE = {"part": "cord-live", "mode": "open"}
 
 
+@pytest.fixture(scope="module")
+def at_its_fault(qapp, tmp_path_factory):
+    """Two units; pin 4's joint of the first is open, and a reading has just shown that something is wrong."""
+
+    def make(path, clock):
+        look = Look(qapp, dark=False)
+        with window_on(look, Bench.create(path, clock=clock), initials="") as technician:
+            shift = Shift(technician, "TB-001", defect=JOINT)
+            shift.take_in(count=2)
+            shift.work_until_page("fault")
+        look.forget()
+
+    return Template(tmp_path_factory.mktemp("fault"), Clock(), make)
+
+
 @pytest.fixture
-def searching(look, bench):
+def searching(look, at_its_fault, tmp_path):
     """Pin 4's joint is open; the search has just begun."""
-    with window_on(look, bench, initials="") as technician:
-        shift = Shift(technician, "TB-001", defect=JOINT)
-        shift.take_in(count=2)
-        shift.work_until_page("fault")
+    bench = Bench.open(at_its_fault.copied(tmp_path), clock=at_its_fault.clock())
+    with window_on(look, bench) as technician:
+        technician.take_unit("TB-001")
+        assert technician.page.name == "fault"
         technician.strike("F10")
         assert technician.page.name == "search"
-        yield shift
+        yield Shift(technician, "TB-001", defect=JOINT)
 
 
 def probe(shift):

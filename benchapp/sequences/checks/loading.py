@@ -5,6 +5,7 @@ and named, and the shipped file holds.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from pathlib import Path
 
 from benchapp.errors import BenchError
@@ -57,7 +58,16 @@ def read_own(files: Mapping[str, Path]) -> tuple[dict[str, str], list[Complaint]
 
 
 def _checked(shipped: Texts, own: Texts, beside: Texts) -> tuple[Catalogue, list[Complaint]]:
-    catalogue, documents, complaints = read_texts({**shipped, **own}, beside)
+    catalogue, complaints = _read_and_checked(tuple({**shipped, **own}.items()), tuple(beside))
+    return catalogue, [*complaints]
+
+
+@lru_cache(maxsize=8)
+def _read_and_checked(
+    texts: tuple[tuple[str, str], ...], beside: tuple[str, ...]
+) -> tuple[Catalogue, Sequence[Complaint]]:
+    """Kept by every letter of the texts: another workbook of the same place is opened with the same files."""
+    catalogue, documents, complaints = read_texts(dict(texts), beside)
     return catalogue, complaints or [*check_own(catalogue, documents)] or check_references(catalogue, documents)
 
 

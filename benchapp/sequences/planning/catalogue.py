@@ -7,6 +7,7 @@ it takes the place of stays beside it, so that it can be held against that. Its 
 
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
 from typing import Any
@@ -62,9 +63,12 @@ SHIPPED_NAMES = ("sequences/", "resources/")
 _ARTICLES = {"equipment": "an", "repairs": "a list of"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Catalogue:
-    """Everything by its id, and the text of every file by its name ("sequences/continuity.yaml")."""
+    """Everything by its id, and the text of every file by its name ("sequences/continuity.yaml").
+
+    It is never changed once it was read, and is itself alone: plans are kept by the catalogue they were made from.
+    """
 
     equipment: Mapping[str, Equipment] = field(default_factory=dict)
     connectors: Mapping[str, Connector] = field(default_factory=dict)
@@ -141,7 +145,13 @@ def _texts_below(folder: Path, *, prefix: str) -> dict[str, str]:
 
 def catalogue_from_texts(texts: Mapping[str, str]) -> Catalogue:
     """The catalogue of pinned texts, by the names that `texts_for` gave them; raises FileProblems."""
-    catalogue, _, complaints = read_texts(texts)
+    return _from_texts(tuple(sorted(texts.items())))
+
+
+@lru_cache(maxsize=8)
+def _from_texts(texts: tuple[tuple[str, str], ...]) -> Catalogue:
+    """Kept by every letter of the texts: runs of many units and workbooks pin the same ones."""
+    catalogue, _, complaints = read_texts(dict(texts))
     if complaints:
         raise FileProblems(complaints)
     return catalogue
@@ -161,13 +171,11 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
     shipped_first = sorted(texts.items(), key=lambda one: not bears_shipped_name(one[0]))
     for name, text in shipped_first:
         try:
-            document = parse_document(text, name)
-            key = kind_of_document(document)
-            if key is None:
-                continue
-            model = build_model(document, MODELS[key])
+            key, document, model = read_alone(name, text)
         except FileProblems as problems:
             complaints.extend(problems.complaints)
+            continue
+        if key is None or model is None:
             continue
         ident = str(getattr(model, key))
         first = names.get((key, ident), "")
@@ -191,6 +199,18 @@ def read_texts(texts: Mapping[str, str], own: Collection[str] = ()) -> tuple[Cat
         replaced_names={one: name for one, (_, name) in replaced.items()},
     )
     return catalogue, documents, complaints
+
+
+@lru_cache(maxsize=256)
+def read_alone(name: str, text: str) -> tuple[str | None, Document, FileModel | None]:
+    """One text read for itself: what it is, its document and its model; nothing for a file of another package.
+
+    The same text gives the same, and models are frozen: what was read before, or pinned by many runs, is read once.
+    Raises FileProblems.
+    """
+    document = parse_document(text, name)
+    key = kind_of_document(document)
+    return key, document, None if key is None else build_model(document, MODELS[key])
 
 
 def with_true_sources(own: FileModel, shipped: Any, file: str) -> FileModel:  # noqa: ANN401  a model of the same kind

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from functools import lru_cache
 from types import MappingProxyType
 from typing import TYPE_CHECKING, TypeVar
 
@@ -48,6 +49,11 @@ def make_plan(
 
     What a run has `pinned` was checked when it began, and is not refused by what a later program checks besides.
     """
+    return _made(catalogue, route_id, equipment_id, workshop, pinned)
+
+
+@lru_cache(maxsize=32)
+def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop, pinned: bool) -> Plan:
     route = _found(catalogue.routes, route_id, "route")
     equipment = _found(catalogue.equipment, equipment_id, "equipment")
     profile = _found(catalogue.limits, workshop.region, "limits profile")

@@ -16,6 +16,7 @@ from benchapp.actions.entries.intake import start_run, take_in_lot
 from benchapp.actions.entries.outcome import mark_anew
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
+from tests.effort import cases
 from tests.people import staffed
 from tests.workbook.strangers_verifier import first_bad_numbers
 
@@ -67,7 +68,7 @@ def in_their_order(apart, tmp_path_factory):
     return held(path, but=HUB)
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=cases(5, 40), deadline=None, suppress_health_check=list(HealthCheck))
 @given(data=st.data())
 def test_any_order_and_repetition_of_imports_gives_the_same_workbook(apart, in_their_order, data):
     hub, files = apart

@@ -16,7 +16,7 @@ from benchapp.sequences.interlock.gate import refuse
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.language.models import SequenceFile
 from benchapp.sequences.language.step_kind import KindProblem, known_kinds
-from benchapp.sequences.planning.catalogue import read_texts, texts_of
+from benchapp.sequences.planning.catalogue import read_alone, read_texts, texts_of
 from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import SetUpContent
@@ -132,6 +132,7 @@ def add(tmp_path, monkeypatch):
         sys.modules.pop(MODULE, None)
         vars(kinds).pop("listen", None)
         known_kinds.cache_clear()
+        read_alone.cache_clear()
         SequenceFile.model_rebuild(force=True)
 
     def put(text=LISTEN, /):

@@ -67,3 +67,14 @@ def test_plans_are_made_in_every_region(region):
     assert plan.facts["plug fuse"] is (region == "gb")
     state = fold(plan, (), at="2026-06-01T09:00:00+00:00")
     assert (state.steps["plug-rewire.fuse-rating"].status.value == "skipped") is (region != "gb")
+
+
+def test_texts_that_are_the_same_to_the_letter_are_read_once():
+    texts = dict(catalogue().texts)
+    name = "sequences/clean.yaml"
+    first = catalogue_from_texts(texts)
+    assert catalogue_from_texts(dict(reversed(texts.items()))) is first
+    other = catalogue_from_texts({**texts, name: texts[name].replace("title: ", "title: Another ", 1)})
+    assert other is not first
+    assert other.sequences["clean"].title == f"Another {first.sequences['clean'].title}"
+    assert other.sequences["continuity"] is first.sequences["continuity"]
