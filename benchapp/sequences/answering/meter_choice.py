@@ -12,6 +12,7 @@ from benchapp.judgement.meters.readings import uncertainty_of
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.measurement_conditions import measurement_conditions
+from benchapp.sequences.history.ledger import is_open_reading
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.entry_times import day_of, is_todays
@@ -73,14 +74,21 @@ def _is_unfit(state: AnsweringState, meter: str, step: PlannedStep) -> bool:
 
 
 def _proved_leads(plan: Plan, state: AnsweringState, step: PlannedStep) -> str:
-    """The meter on which this stage's leads were last proved; empty where that does not matter."""
+    """The meter on which this stage's leads were last proved; empty where that does not matter.
+
+    Where the leads are proved again, the meter that has read "OL" since: its reading waits for its own leads.
+    """
     stage = next((stage for stage in plan.stages if stage.id == step.stage), None)
-    if stage is None or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
+    if stage is None or step.function not in OL_NEEDS_LEADS:
         return ""
-    proofs = [
-        state.readings[one.address] for one in stage.steps if Role.leads in one.shows and one.address in state.readings
+    again = Role.leads in step.shows
+    read = (state.readings[one.address] for one in stage.steps if one.address in state.readings)
+    counting = [
+        entry
+        for entry in read
+        if (is_open_reading(entry.content) if again else Role.leads in plan.by_address[entry.address].shows)
     ]
-    last = max(proofs, key=lambda entry: entry.number, default=None)
+    last = max(counting, key=lambda entry: entry.number, default=None)
     return last.content.meter if last is not None else ""
 
 

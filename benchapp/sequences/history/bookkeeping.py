@@ -4,7 +4,7 @@ A withdrawal removes the good that an answer did, never its danger: a withdrawn 
 the same, and a withdrawn leads check that failed still doubts the readings before it.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import Any, TypeAlias
 
@@ -131,22 +131,29 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry[WithdrawalContent]
         ledger.readings.pop(target.address, None)
     ledger.faults = [one for one in ledger.faults if one.lasting or not (one.by_answer and one.entry == target.number)]
     for name in target.content.facts:
-        before = ledger.facts(plan).get(name)
+        before = ledger.facts(plan)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
         ledger.known_facts = None
-        if ledger.facts(plan).get(name) != before:
-            ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} was taken back")
+        if ledger.facts(plan).get(name) != before.get(name):
+            ledger.mark_stale(_moved_by(ledger, plan, name, before), entry.number, f"{name} was taken back")
 
 
 def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, entry: Entry) -> None:
     setting = Setting(number=entry.number, value=fact_or_unknown(name, said), by=person(entry.by))
-    before = ledger.facts(plan).get(name)
+    facts_before = ledger.facts(plan)
     ledger.settings.setdefault(name, []).append(setting)
     ledger.known_facts = None
-    now = ledger.facts(plan).get(name)
+    before, now = facts_before.get(name), ledger.facts(plan).get(name)
     if before != now:
         was = "" if before is None else f", not {before}"
-        ledger.mark_stale(fact_scope(plan, name), entry.number, f"{name} is {now}{was}")
+        ledger.mark_stale(_moved_by(ledger, plan, name, facts_before), entry.number, f"{name} is {now}{was}")
+
+
+def _moved_by(ledger: Ledger, plan: Plan, fact: str, before: Mapping[str, FactValue]) -> tuple[str, ...]:
+    """What rests on the fact that has changed: many small changes are together as much as one large one."""
+    return fact_scope(
+        plan, fact, ledger.facts(plan), lambda address: (before, ledger.facts_answered_with(plan, address))
+    )
 
 
 def _take_fact(ledger: Ledger, plan: Plan, entry: Entry[FactContent]) -> None:

@@ -36,6 +36,14 @@ def proved_before(ledger: Ledger, proved: Iterable[Entry[AnswerContent]], number
     return bool(before) and ledger.good(before[-1]) and is_todays(before[-1].at, at)
 
 
+def meters_proved(ledger: Ledger, stage: Stage, number: int, at: str) -> tuple[str, ...]:
+    """The meters whose leads were proved in the stage before that entry, on the same day, the last first."""
+    given = [entry for step in leads_steps(stage) for entry in ledger.answers.get(step.address, ())]
+    latest_first = sorted((e for e in given if e.number < number), key=lambda entry: -entry.number)
+    meters = dict.fromkeys(meter_of(entry.content) for entry in latest_first)
+    return tuple(one for one in meters if one and proved_before(ledger, proofs(ledger, stage, one), number, at))
+
+
 def _proved_after(ledger: Ledger, proved: Iterable[Entry[AnswerContent]], entry: Entry) -> bool | None:
     after = [one for one in proved if one.number > entry.number]
     if not after:
@@ -47,18 +55,24 @@ def doubt_open_leads(view: StepView, step: PlannedStep, state: StepState) -> Ste
     """What becomes of an "OL", and of the last check of the leads after it; everything else stays as it stands."""
     if Role.leads in step.shows:
         stage = view.plan.stage(step.stage)
-        if step is not leads_steps(stage)[-1] or not any(_waits_for_leads(view, one) for one in stage.steps):
+        waiting = [one for one in stage.steps if _waits_for_leads(view, one)] if step is leads_steps(stage)[-1] else []
+        if not waiting:
             return state
-        return without_good(state, "“OL” was read since: prove the leads again")
+        meters = dict.fromkeys(_meter_of_last(view, one) for one in waiting)
+        return without_good(state, f"“OL” was read since: prove the leads of {' and of '.join(meters)} again")
     said = _before_and_after(view, step)
     if said is None:
         return state
-    before, after = said
+    (before, after), meter = said, _meter_of_last(view, step)
     if not before:
-        return without_good(state, "the leads were not proved before this “OL”")
+        return without_good(state, f"the leads of {meter} were not proved before this “OL”")
     if after is False:
-        return without_good(state, "the leads failed their check after this “OL”")
-    return state if after else without_good(state, "counts once the leads are proved again", show=False)
+        return without_good(state, f"the leads of {meter} failed their check after this “OL”")
+    return state if after else without_good(state, f"counts once the leads of {meter} are proved again", show=False)
+
+
+def _meter_of_last(view: StepView, step: PlannedStep) -> str:
+    return meter_of(view.ledger.answers[step.address][-1].content) or "the meter"
 
 
 def _waits_for_leads(view: StepView, step: PlannedStep) -> bool:

@@ -120,8 +120,16 @@ class Ledger:
             self.known_facts = self._stricter_facts(plan)
         return self.known_facts
 
-    def _stricter_facts(self, plan: Plan) -> dict[str, FactValue]:
-        own = {name: said[-1].value for name, said in self.settings.items() if said}
+    def facts_answered_with(self, plan: Plan, address: str) -> dict[str, FactValue]:
+        """The same as they were when the last answer there was given, but for what was taken back since."""
+        latest = self.latest(address)
+        return self.facts(plan) if latest is None else self._stricter_facts(plan, until=latest.number)
+
+    def _stricter_facts(self, plan: Plan, until: int | None = None) -> dict[str, FactValue]:
+        said_then = {
+            name: [one for one in said if until is None or one.number <= until] for name, said in self.settings.items()
+        }
+        own = {name: said[-1].value for name, said in said_then.items() if said}
         agreed = frozenset(name for name in own if self._is_agreed(name))
         return stricter_facts(plan.facts, own, agreed=agreed, plug_gone=bool(self.destroyed))
 

@@ -4,15 +4,20 @@ The steps whose judgement the part can move are stale, and every live step behin
 enclosure always stales visual, polarity, earth and insulation. The rest stands.
 """
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 
-from benchapp.sequences.language.vocabulary import Opening, Role, Supply
+from benchapp.judgement.statements.band import Band
+from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.facts import TEMPERATURES
 from benchapp.sequences.planning.limiters import LIMITER_FACTS
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepState, StepStatus
-from benchapp.wiring.assembly.unit import SELECTOR, parts_set_by
+from benchapp.sequences.planning.terminals import circuit_now
+from benchapp.wiring.assembly.unit import CORD_AREA, CORD_LENGTH, PLUG_FUSE, SELECTOR, parts_set_by
+from benchapp.wiring.expected.dead import expected_resistance
+from benchapp.wiring.model.circuit import WiringProblem
 
+Facts = Mapping[str, FactValue]
 OPENING_STALES = frozenset({Role.visual, Role.polarity, Role.earth, Role.insulation})
 PLUG_STALES = OPENING_STALES | {Role.plug, Role.internal_fuse}
 SAFETY = PLUG_STALES | {Role.primary, Role.selector}
@@ -20,7 +25,7 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "class": SAFETY,
     "mains fed": SAFETY,
     "plug": frozenset({Role.plug, Role.polarity}),
-    "cord length": frozenset({Role.earth, Role.plug}),
+    "cord length": frozenset({Role.earth}),
     "cord area": frozenset({Role.earth, Role.plug}),
     "cord cores": frozenset({Role.earth, Role.plug, Role.polarity}),
     "detachable lead": frozenset({Role.visual, Role.earth, Role.polarity}),
@@ -37,6 +42,10 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "hand-held": frozenset({Role.visual, Role.insulation}),
 }
 """What rests on a fact of the unit, beside every live step, what waits for it, and readings through its parts."""
+FIGURES = frozenset({CORD_LENGTH, CORD_AREA, PLUG_FUSE})
+"""Facts that only put a resistance right: no part was touched, so what they cannot shift stands, live steps too."""
+SHIFT = 0.01
+"""share of its band by which a reading must be shifted to be taken again (common practice, no source)"""
 
 _OUTSIDE = {
     "cord": Opening.cord,
@@ -124,12 +133,13 @@ def planned_opening_scope(plan: Plan, opening: PlannedStep) -> tuple[str, ...]:
     return tuple(s.address for s in plan.steps if _is_live(s) or s.shows & tests or s.address in closes)
 
 
-def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
+def fact_scope(plan: Plan, fact: str, now: Facts, were: Callable[[str], Iterable[Facts]]) -> tuple[str, ...]:
     """Addresses of the steps that rest on a fact of the unit which has changed.
 
+    `now` are all its facts, `were` says by address which the answer there may have rested on.
     A fact that changes the unit's circuit moves every reading through the parts it speaks of; one of an author's own
-    moves what waits for it, and any of them every live step. How warm it is moves no step taken before, and what limits
-    first power moves what was read through it.
+    moves what waits for it, and any of them every live step. A figure moves what it shifts alone, what limits first power
+    what was read through it. How warm it is moves no step taken before.
     """
     if fact in TEMPERATURES:
         return ()
@@ -138,11 +148,39 @@ def fact_scope(plan: Plan, fact: str) -> tuple[str, ...]:
             s.address for s in plan.steps if (s.supply is Supply.limited and s.function) or fact in s.waits_for
         )
     roles, parts = FACT_STALES.get(fact, frozenset()), parts_set_by(plan.circuit, fact)
-    return tuple(
-        step.address
-        for step in plan.steps
-        if _is_live(step) or roles & step.shows or parts & step.moved_by or fact in step.waits_for
-    )
+
+    def is_moved(step: PlannedStep) -> bool:
+        through = bool(parts & step.moved_by)
+        if fact in FIGURES:
+            return through and any(_is_shifted(plan, step, before, now) for before in were(step.address))
+        return through or _is_live(step)
+
+    return tuple(step.address for step in plan.steps if roles & step.shows or fact in step.waits_for or is_moved(step))
+
+
+def _is_shifted(plan: Plan, step: PlannedStep, before: Facts, now: Facts) -> bool:
+    """Whether a resistance in the unit's own circuit is expected elsewhere than it was; no voltage is, by a cord."""
+    if step.band is None:
+        return False
+    try:
+        was, is_now = (_expected(plan, step, facts) for facts in (before, now))
+    except WiringProblem:  # a unit with such a lead has these terminals, this one has not
+        return True
+    return any(_is_apart(*edges, was) for edges in ((was.lower, is_now.lower), (was.upper, is_now.upper)))
+
+
+def _is_apart(was: float | None, now: float | None, band: Band) -> bool:
+    if was is None or now is None:
+        return was is not now
+    lower = band.lower or 0.0
+    width = band.upper - lower if band.upper is not None else lower
+    return abs(now - was) > SHIFT * width
+
+
+def _expected(plan: Plan, step: PlannedStep, facts: Facts) -> Band:
+    a, b = step.terminals
+    circuit = circuit_now(plan, facts)
+    return expected_resistance(circuit, a, b, state=step.circuit_state, red_on_b=step.probe is not None)
 
 
 def event_scope(plan: Plan) -> tuple[str, ...]:

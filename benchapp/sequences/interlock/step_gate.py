@@ -7,7 +7,7 @@ itself says.
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
-from benchapp.sequences.history.lead_proofs import proofs, proved_before
+from benchapp.sequences.history.lead_proofs import meters_proved, proofs, proved_before
 from benchapp.sequences.history.ledger import is_open_reading
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
@@ -138,7 +138,11 @@ def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[
     meter = meter_of(content)
     if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
-    return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
+    prove = f"prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
+    others = " and ".join(meters_proved(evaluation.ledger, stage, entry.number, entry.at))
+    if not others:
+        return f"{prove[0].upper()}{prove[1:]}"
+    return f"The leads of {others} were proved, which says nothing of {meter}'s. Read with {others}, or {prove}"
 
 
 def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None:

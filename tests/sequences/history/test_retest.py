@@ -4,6 +4,7 @@ import pytest
 
 from benchapp.sequences.history.retest import retest_scope, scope_of
 from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from benchapp.wiring.assembly.lead import with_inlet
@@ -193,6 +194,36 @@ def test_fact_that_turns_out_otherwise_makes_what_rests_on_it_stale(checked):
     checked.record(EntryKind.fact, facts={"cord area": "0.5 mm²"})
     assert {"continuity.earth", "plug-rewire.fuse-rating"} <= stale(checked)
     assert checked.state.facts["cord area"] == pytest.approx(0.5e-6)
+
+
+@pytest.mark.parametrize(
+    ("fact", "asked"),
+    [
+        ({"cord length": "2.6 m"}, {"continuity.earth"}),
+        (
+            {"plug fuse rating": "2 A"},
+            {
+                "plug-rewire.plug-outside",
+                "plug-rewire.plug-inside",
+                "plug-rewire.fuse",
+                "plug-rewire.fuse-rating",
+                "plug-rewire.close",
+            },
+        ),
+    ],
+    ids=["cord", "fuse"],
+)
+def test_a_figure_put_right_asks_again_only_for_what_it_can_have_moved(checked, fact, asked):
+    """A longer cord has another limit for its earth; a hundredth of an ohm in a primary's 100 is nothing to read."""
+    before = stale(checked)
+    checked.record(EntryKind.fact, facts=fact)
+    assert stale(checked) - before == asked
+    assert not all(row.holds for row in checked.state.interlock[Supply.limited])
+
+
+def test_figures_that_together_move_a_reading_far_ask_for_that_reading_too(checked):
+    checked.record(EntryKind.fact, facts={"cord length": "25 m", "cord area": "0.5 mm²"})
+    assert {"continuity.earth", "continuity.primary"} <= stale(checked)
 
 
 def test_earth_limit_follows_the_cord_that_this_unit_has(unit):

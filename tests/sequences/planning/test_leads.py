@@ -2,6 +2,9 @@
 
 import pytest
 
+from benchapp.sequences.answering.meter_choice import meters_at_hand
+from benchapp.sequences.history.unit_history import UnitHistory
+from benchapp.sequences.interlock.fold import answering_state, look
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind, StepStatus
 from tests.sequences.bench import Refused, Unit
@@ -107,3 +110,27 @@ def test_open_reading_taken_again_wants_the_leads_proved_again(measuring):
     measuring.reads(OPEN, "OL")
     assert not held(measuring, OPEN)
     assert measuring.due.address == "continuity.leads-after"
+
+
+def test_leads_proved_with_another_meter_count_for_that_one_and_the_way_on_is_said(measuring):
+    measuring.hold("tb-m2")
+    with pytest.raises(Refused, match="The leads of tb-m1 were proved, which says nothing of tb-m2's") as said:
+        measuring.reads("continuity.fuse-out", "OL", "tb-m2")
+    assert "Read with tb-m1, or prove the leads of tb-m2 first" in str(said.value)
+    measuring.reads("continuity.leads-before", "0.1 ohm", "tb-m2")
+    assert measuring.reads("continuity.fuse-out", "OL", "tb-m2").content.meter == "tb-m2"
+
+
+def test_after_a_check_with_the_wrong_meter_the_right_one_is_named_and_offered(measuring):
+    measuring.go_to("continuity.leads-after")
+    measuring.hold("tb-m2")
+    measuring.reads("continuity.leads-after", "0.1 ohm", "tb-m2")
+    state = measuring.state
+    assert state.due.address == "continuity.leads-after"
+    assert state.steps["continuity.leads-after"].why == "“OL” was read since: prove the leads of tb-m1 again"
+    assert state.steps[OPEN].why == "counts once the leads of tb-m1 are proved again"
+    step = measuring.plan.step("continuity.leads-after")
+    answering = answering_state(look(UnitHistory(measuring.plan, measuring.entries), at=measuring.at))
+    assert meters_at_hand(measuring.plan, answering, step, measuring.at)[0] == "tb-m1"
+    measuring.reads("continuity.leads-after", "0.1 ohm", "tb-m1")
+    assert held(measuring, OPEN)
