@@ -28,6 +28,7 @@ from benchapp.sequences.planning.entry_contents import (
     DispositionContent,
     EventContent,
     FactContent,
+    FalseAlarmContent,
     FaultContent,
     HazardContent,
     MeterContent,
@@ -254,6 +255,7 @@ def _take_event(ledger: Ledger, plan: Plan, entry: Entry[EventContent]) -> None:
 def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> None:
     hazard = entry.content.hazard
     everything = [step.address for step in plan.steps]
+    ledger.stale_before[entry.number] = dict(ledger.stale)
     _disturb(ledger, everything, entry.number, f"{hazard} was noticed")
     ledger.hazard = entry.number
     if hazard == Hazard.tripped:
@@ -265,6 +267,16 @@ def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> Non
     ledger.faults.append(
         Fault(entry=entry.number, part="", mode=hazard, words=words, severity="do not use", hazard=True)
     )
+
+
+def _take_false_alarm(ledger: Ledger, _plan: Plan, entry: Entry[FalseAlarmContent]) -> None:
+    """The unit goes on where it was; that it was disturbed, and may be live until the way back, stays."""
+    for fault in ledger.faults:
+        if fault.hazard and fault.entry == entry.content.hazard and fault.repair is None and not fault.false_alarm:
+            fault.false_alarm = entry.number
+            ledger.take_back_hazard(fault.entry)
+    real = [fault for fault in ledger.faults if fault.hazard and not fault.false_alarm]
+    ledger.hazard = max((fault.repair or fault.entry for fault in real), default=0)
 
 
 def _disturb(ledger: Ledger, addresses: Iterable[str], number: int, why: str) -> None:
@@ -316,6 +328,7 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.opened: _take_opened,
     EntryKind.event: _take_event,
     EntryKind.hazard: _take_hazard,
+    EntryKind.false_alarm: _take_false_alarm,
     EntryKind.fact: _take_fact,
     EntryKind.supervisor_opening: _take_supervised,
     EntryKind.acceptance: _take_acceptance,

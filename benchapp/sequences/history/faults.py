@@ -30,6 +30,8 @@ def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
 def fault_status(evaluation: StepEvaluation, fault: Fault) -> FaultStatus:
     """Open until mended (or, for one that an answer raised, until a second look did not find it); closed when shown."""
     ledger = evaluation.ledger
+    if fault.false_alarm is not None:
+        return FaultStatus.closed
     if fault.repair is not None:
         shown = not fault.address or _is_shown_good(evaluation, fault.address, fault.repair)
         return FaultStatus.closed if shown else FaultStatus.repaired

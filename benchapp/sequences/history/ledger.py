@@ -40,6 +40,8 @@ class Fault:
     lasting: bool = False
     """seen with mains on: neither a second look nor a withdrawal makes it unseen, only a repair"""
     repair: int | None = None
+    false_alarm: int | None = None
+    """the entry that says that a hazard was none"""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -111,6 +113,8 @@ class Ledger:
     faults: list[Fault] = field(default_factory=list)
     touched: set[str] = field(default_factory=set)
     """addresses that may stand otherwise than before; whoever keeps how steps stand looks, and empties it"""
+    stale_before: dict[int, dict[str, Stale]] = field(default_factory=dict)
+    """by the entry of a hazard: what was stale when it was noticed"""
     known_facts: dict[str, FactValue] | None = None
     """what `facts` found last; None once something else was said"""
 
@@ -173,6 +177,15 @@ class Ledger:
         """Whether something since that entry has made an answer there stale."""
         mark = self.stale.get(address)
         return mark is not None and mark.number > number
+
+    def take_back_hazard(self, number: int) -> None:
+        """What only that hazard made stale stands as it did; what has become stale since stays so."""
+        before = self.stale_before.pop(number)
+        for marks in (self.stale, *self.stale_before.values()):
+            for address in [address for address, mark in marks.items() if mark.number == number]:
+                del marks[address]
+                marks.update({address: before[address]} if address in before else {})
+                self.touched.add(address)
 
     def mark_stale(self, addresses: Iterable[str], number: int, why: str) -> None:
         """Make all answers there up to now stale."""

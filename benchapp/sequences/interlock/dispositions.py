@@ -63,7 +63,7 @@ def current_disposition(evaluation: StepEvaluation) -> str:
 
 
 def _held_by_hazard(ledger: Ledger, word: str) -> str:
-    open_hazard = any(one.hazard and one.repair is None for one in ledger.faults)
+    open_hazard = any(one.hazard and one.repair is None and one.false_alarm is None for one in ledger.faults)
     return "hold" if open_hazard and word in ("quarantine", "for sale", "keep") else word
 
 

@@ -14,6 +14,7 @@ from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
+from benchapp.sequences.interlock.false_alarms import refuse_false_alarm
 from benchapp.sequences.interlock.fold import engine_of, look
 from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock.least_times import refuse_hasty
@@ -235,6 +236,7 @@ _RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.hazard: _refuse_hazard,
     EntryKind.supervisor_opening: refuse_supervised,
     EntryKind.acceptance: refuse_acceptance,
+    EntryKind.false_alarm: refuse_false_alarm,
     EntryKind.disposition: _refuse_disposition,
     EntryKind.plug_destroyed: _refuse_destroyed,
     EntryKind.fact: _refuse_fact,

@@ -35,6 +35,7 @@ class EntryKind(StrEnum):
     opened = "opened"
     event = "event"
     hazard = "hazard"
+    false_alarm = "false-alarm"
     supervisor_opening = "supervisor-opening"
     acceptance = "acceptance"
     disposition = "disposition"

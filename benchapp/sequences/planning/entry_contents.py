@@ -117,6 +117,15 @@ class HazardContent(Content):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class FalseAlarmContent(Content):
+    """`hazard`: number of the entry that was none; how the key came to be struck, and what was looked at since."""
+
+    hazard: int
+    reason: str
+    looked: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SupervisorOpeningContent(Content):
     """Why the supervisor who made the entry, and tested nothing of the unit, opens limited supply."""
 

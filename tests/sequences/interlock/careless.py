@@ -5,6 +5,7 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any
 
+from benchapp.sequences.planning.false_alarms import LOOKS
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.watched import (
     METERS,
@@ -188,6 +189,12 @@ class Hands:
         """Let one of HAPPENINGS happen."""
         kind, address, content = what
         self.do(lambda: self.unit.record(kind, address, by, **content))
+
+    def call_it_a_false_alarm(self, looks: int = len(LOOKS), reason: str = "The key was struck by mistake.") -> None:
+        """Of the last smoke, smell, hum or heat, after so many looks."""
+        noticed = [entry.number for entry in self.unit.entries if entry.kind is EntryKind.hazard]
+        said = {"hazard": noticed[-1] if noticed else 1, "reason": reason, "looked": list(LOOKS[:looks])}
+        self.do(lambda: self.unit.record(EntryKind.false_alarm, "", "MH", **said))
 
     def answer_to(self, step: PlannedStep, how: str) -> StepAnswer:
         """A good answer (hasty: without the wait that it says), a bad one, one near its limit, "OL", or nothing."""

@@ -18,7 +18,8 @@ import yaml
 
 ROOT = next(folder for folder in Path(__file__).parents if (folder / "pyproject.toml").exists())
 HERE = Path("tests/sequences/interlock")
-ASKED = (("test_walks.py", "test_walks_of_dead_tests.py", "test_walks_of_the_way_back.py"), ("test_machine.py",))
+WALKS = ("", "_of_dead_tests", "_of_the_way_back", "_of_false_alarms")
+ASKED = (tuple(f"test_walks{one}.py" for one in WALKS), ("test_machine.py",))
 """the next are run where the ones before find nothing"""
 NEEDED = ("benchapp", "tests", "sequences", "resources", "pyproject.toml")
 _FAILED = re.compile(r"^FAILED \S+?/(?P<file>\w+)\.py::(?P<test>.+?)(?: - .*)?$", re.MULTILINE)

@@ -83,6 +83,13 @@ class Bench(RuleBasedStateMachine):
         self.hands.happen(what, by)
         self.hands.try_mains()
 
+    @rule(looks=st.sampled_from([4, 4, 3]), back=st.booleans())
+    def call_it_a_false_alarm(self, looks: int, back: bool) -> None:
+        if back:
+            self.hands.go_on(8)
+        self.hands.call_it_a_false_alarm(looks)
+        self.hands.try_mains()
+
     @rule(tester=st.booleans())
     def change_settings(self, tester: bool) -> None:
         self.hands.change_settings(tester=tester)

@@ -214,7 +214,7 @@ class Watched(Unit):
     def holds(self, meter: str) -> bool:
         """Whether the meter was taken in hand, proved, within the hour."""
         taken = [one for one in self.told if one.kind == "meter" and one.said["meter"] == meter]
-        return bool(taken) and taken[-1].said["proved"] != "" and self.is_of_this_hour(taken[-1])
+        return bool(taken) and taken[-1].said.get("proved", "") != "" and self.is_of_this_hour(taken[-1])
 
     def is_of_this_hour(self, told: Told) -> bool:
         """Whether it is not more than an hour ago."""

@@ -32,12 +32,18 @@ class History:
         self.now, self.files = now, now.files
         self.before = [one for one in told if one.number < now.number]
         self.withdrawn = {one.said["number"] for one in self.before if one.kind == "withdrawal"}
+        self.false_alarms = {one.said["hazard"] for one in self.before if one.kind == "false-alarm"}
         self._facts: dict[int, dict[str, object]] = {}
         self._worth: dict[int, str] = {}
 
     def last(self, *kinds: str) -> int:
         """The number of the last that is of one of these kinds; 0 when there is none."""
         return max((one.number for one in self.before if one.kind in kinds), default=0)
+
+    def last_disturbance(self) -> int:
+        """The same of what disturbed it, but for what was a false alarm."""
+        found = (one.number for one in self.before if one.kind in DISTURBED and one.number not in self.false_alarms)
+        return max(found, default=0)
 
     def answers(self, address: str) -> list[Told]:
         """All that was answered at that address, withdrawn or not."""
@@ -146,7 +152,7 @@ class History:
 
     def _moves(self, told: Told, step: Step, role: str) -> bool:
         if told.kind in ("event", "hazard"):
-            return True
+            return told.number not in self.false_alarms
         if told.kind == "answer" and told.step is not None and told.step.written.get("opens"):
             return role in ("polarity", "earth continuity", "primary continuity", "insulation")
         if told.kind not in ("repair", "opened"):

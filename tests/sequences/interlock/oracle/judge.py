@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from tests.sequences.interlock.oracle.hands import Hands, fact_complaints, haste_complaints
-from tests.sequences.interlock.oracle.history import History
+from tests.sequences.interlock.oracle.history import History, is_same_day
 from tests.sequences.interlock.oracle.live import Live
 from tests.sequences.interlock.oracle.typed import Told
 
@@ -64,6 +64,28 @@ def _opening(history: History) -> Iterator[str]:
         yield "insulation: a workshop with a tester tests it"
 
 
+def _false_alarm(history: History) -> Iterator[str]:
+    """It was noticed today and not mended; all was looked at, with nothing on the unit, and nothing else is bad."""
+    said, before = history.now.said, history.before
+    noticed = [one for one in before if one.kind == "hazard" and one.number == said["hazard"]]
+    if not noticed or said["hazard"] in history.false_alarms:
+        yield "false alarm: of nothing that stands"
+        return
+    yield from Hands(history).touch_complaints()
+    if not said["reason"].strip() or len(set(said["looked"])) < THINGS_TO_LOOK_AT:
+        yield "false alarm: without a reason, or without a look"
+    if not is_same_day(noticed[0].at, history.now.at):
+        yield "false alarm: of another day"
+    if any(one.kind == "repair" and one.said.get("fault") == said["hazard"] for one in before):
+        yield "false alarm: of what was mended"
+    for one in before:
+        live = one.kind == "answer" and one.step is not None and one.step.live
+        if live and history.answer(one.address) is one and history.was_bad(one):
+            yield f"false alarm: {one.address} was bad too"
+
+
+THINGS_TO_LOOK_AT = 4
+"""smell, warmth, colour and sound"""
 _RULES = {
     "answer": _answer,
     "set-up": _set_up,
@@ -74,4 +96,5 @@ _RULES = {
     "fact": fact_complaints,
     "disposition": _disposition,
     "supervisor-opening": _opening,
+    "false-alarm": _false_alarm,
 }

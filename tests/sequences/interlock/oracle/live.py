@@ -128,7 +128,7 @@ class Live:
         given = [self.history.answer(step.address) for step in self.files.showing("limited power")]
         if not given:
             yield "limited power: nothing is fit to show it"
-        disturbed = self.history.last(*DISTURBED)
+        disturbed = self.history.last_disturbance()
         for one in given:
             if one is None or not self.history.good(one):
                 yield "limited power: no good first power"
@@ -179,7 +179,7 @@ class Live:
     def _found(self) -> Iterator[tuple[int, str, str, str]]:
         """Every fault that was told of, and every one that an answer names: number, part, address, how grave."""
         for told in self.history.before:
-            if told.kind == "hazard":
+            if told.kind == "hazard" and told.number not in self.history.false_alarms:
                 yield told.number, "", "", "do not use"
             elif told.number in self._drew_too_much():
                 yield told.number, "primary", told.address, "do not use"
@@ -234,7 +234,8 @@ class Live:
 
     def _retested(self) -> Iterator[str]:
         """After a hazard, and again after its repair, every dead step that comes before mains is taken again."""
-        hazards = [one.number for one in self.history.before if one.kind == "hazard"] + self._drew_too_much()
+        noticed = {one.number for one in self.history.before if one.kind == "hazard"}
+        hazards = (noticed - self.history.false_alarms) | set(self._drew_too_much())
         repairs = [o.number for o in self.history.before if o.kind == "repair" and o.said.get("fault") in hazards]
         since = max([0, *hazards, *repairs])
         first_live = next((place for place, step in enumerate(self.files.steps) if step.live), len(self.files.steps))
