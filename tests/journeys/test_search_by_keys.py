@@ -6,6 +6,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.theme.look import Look
 from tests.desktop.windows import Clock, window_on
 from tests.journeys.shift import Shift
+from tests.people import staffed
 from tests.templates import Template
 
 JOINT = {"part": "low-a-twin", "mode": "open"}
@@ -18,7 +19,7 @@ def at_its_fault(qapp, tmp_path_factory):
 
     def make(path, clock):
         look = Look(qapp, dark=False)
-        with window_on(look, Bench.create(path, clock=clock), initials="") as technician:
+        with window_on(look, Bench.create(path, clock=clock, workshop=staffed()), initials="") as technician:
             shift = Shift(technician, "TB-001", defect=JOINT)
             shift.take_in(count=2)
             shift.work_until_page("fault")

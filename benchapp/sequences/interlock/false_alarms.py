@@ -7,6 +7,7 @@ on the same day, and nothing else of the unit may say that something was wrong u
 from benchapp.sequences.history.faults import open_faults
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.interlock.due import EngineState
+from benchapp.sequences.interlock.people_gate import refuse_right
 from benchapp.sequences.interlock.step_gate import go_back
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Supply
@@ -14,6 +15,7 @@ from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.false_alarms import LOOKS
+from benchapp.sequences.planning.people import Right
 
 
 def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> str | None:
@@ -26,7 +28,11 @@ def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> 
         return f"Entry {hazard.repair} mended what was noticed: it was no false alarm. Take the dead tests again."
     if is_energised(evaluation):
         return go_back(evaluation)
-    return _refuse_late(engine, hazard, entry) or _refuse_untold(said)
+    return (
+        _refuse_late(engine, hazard, entry)
+        or _refuse_untold(said)
+        or refuse_right(evaluation, entry.by, Right.live_work)
+    )
 
 
 def _refuse_late(engine: EngineState, hazard: Fault, entry: Entry) -> str | None:

@@ -13,7 +13,7 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.sequences.planning.entries import Entry, is_of
-from benchapp.sequences.planning.entry_contents import CautionContent, NoteContent, SetUpContent
+from benchapp.sequences.planning.entry_contents import CautionContent, FalseAlarmContent, NoteContent, SetUpContent
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import PlannedStep
 
@@ -59,6 +59,8 @@ def least_seconds(evaluation: StepEvaluation, entry: Entry) -> float:
     live = LEAST_TIMES["live"] if _is_live(step, entry) else 0.0
     if is_of(entry, CautionContent):
         return LEAST_TIMES["caution"]
+    if is_of(entry, FalseAlarmContent):
+        return LEAST_TIMES["line"] * len(entry.content.looked)
     if is_of(entry, SetUpContent):
         return max(live, LEAST_TIMES["line"] * len(entry.content.items))
     if is_answer(entry):

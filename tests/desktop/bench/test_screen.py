@@ -9,6 +9,7 @@ from demo.playing import Player
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
+from tests.people import staffed
 from tests.templates import Template
 
 
@@ -40,7 +41,7 @@ def lot_at_live(qapp, tmp_path_factory):
     """Three mains units, the first of them at its first live reading."""
 
     def make(path, clock):
-        look, bench = Look(qapp, dark=False), Bench.create(path, clock=clock)
+        look, bench = Look(qapp, dark=False), Bench.create(path, clock=clock, workshop=staffed())
         take_in(bench)
         prove_meters(bench)
         with window_on(look, bench) as technician:

@@ -162,6 +162,8 @@ def haste_complaints(history: History) -> Iterator[str]:
     needed = QUICK["live"] if fed else 0
     if now.kind == "caution":
         needed = QUICK["caution"]
+    elif now.kind == "false-alarm":
+        needed = len(now.said["looked"])
     elif now.kind == "set-up":
         needed = max(needed, len(now.said["items"]))
     elif now.kind == "answer":
