@@ -272,7 +272,7 @@ def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> Non
 def _take_false_alarm(ledger: Ledger, _plan: Plan, entry: Entry[FalseAlarmContent]) -> None:
     """The unit goes on where it was; that it was disturbed, and may be live until the way back, stays."""
     for fault in ledger.faults:
-        if fault.hazard and fault.entry == entry.content.hazard and fault.repair is None and not fault.false_alarm:
+        if fault.entry in ledger.stale_before and fault.entry == entry.content.hazard:
             fault.false_alarm = entry.number
             ledger.take_back_hazard(fault.entry)
     real = [fault for fault in ledger.faults if fault.hazard and not fault.false_alarm]

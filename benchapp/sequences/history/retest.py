@@ -138,8 +138,8 @@ def fact_scope(plan: Plan, fact: str, now: Facts, were: Callable[[str], Iterable
 
     `now` are all its facts, `were` says by address which the answer there may have rested on.
     A fact that changes the unit's circuit moves every reading through the parts it speaks of; one of an author's own
-    moves what waits for it, and any of them every live step. A figure moves what it shifts alone, what limits first power
-    what was read through it. How warm it is moves no step taken before.
+    moves what waits for it, and any of them every live step. A figure moves what it shifts alone; what limits first
+    power, what was read through it. How warm it is moves no step taken before.
     """
     if fact in TEMPERATURES:
         return ()

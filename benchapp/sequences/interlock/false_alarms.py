@@ -11,7 +11,7 @@ from benchapp.sequences.interlock.people_gate import refuse_right
 from benchapp.sequences.interlock.step_gate import go_back
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entries import Entry, EntryKind, Hazard
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.false_alarms import LOOKS
@@ -21,7 +21,9 @@ from benchapp.sequences.planning.people import Right
 def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> str | None:
     """The sentence with which it is refused; None where it may be recorded."""
     evaluation, said = engine.evaluation, entry.content
-    hazard = next((one for one in evaluation.ledger.faults if one.hazard and one.entry == said.hazard), None)
+    hazard = next(
+        (one for one in evaluation.ledger.faults if one.entry == said.hazard and _was_noticed(engine, one)), None
+    )
     if hazard is None or hazard.false_alarm is not None:
         return f"Entry {said.hazard} is no smoke, smell, hum or heat that stands against this unit."
     if hazard.repair is not None:
@@ -36,6 +38,8 @@ def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> 
 
 
 def _refuse_late(engine: EngineState, hazard: Fault, entry: Entry) -> str | None:
+    if hazard.mode == Hazard.tripped:
+        return "A switch that tripped is no slip of the key: its cause is found first, plug out."
     noticed = engine.evaluation.ledger.by_number[hazard.entry]
     mend = "Find what is wrong and mend it, or settle what becomes of the unit."
     if not is_todays(noticed.at, entry.at):
@@ -45,11 +49,16 @@ def _refuse_late(engine: EngineState, hazard: Fault, entry: Entry) -> str | None
     return None
 
 
+def _was_noticed(engine: EngineState, fault: Fault) -> bool:
+    """Whether it is what somebody struck the key for."""
+    return engine.evaluation.ledger.by_number[fault.entry].kind is EntryKind.hazard
+
+
 def _also_says_so(engine: EngineState) -> str:
     """What else of this unit says that something was wrong under power; empty where nothing does."""
     evaluation = engine.evaluation
     for fault in open_faults(evaluation):
-        if not fault.hazard and (fault.lasting or fault.severity == "do not use"):
+        if not _was_noticed(engine, fault) and (fault.lasting or fault.severity == "do not use"):
             return f"Entry {fault.entry} says it too ({fault.words or fault.part})"
     for step in evaluation.plan.steps:
         given = evaluation.ledger.latest(step.address) if step.supply is not Supply.none else None

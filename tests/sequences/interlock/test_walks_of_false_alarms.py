@@ -147,3 +147,10 @@ def test_what_has_become_old_beside_it_stays_old():
     go_back(unit)
     call_it_off(unit, number)
     stays_shut(unit, "visual")
+
+
+def test_a_switch_that_tripped_is_no_slip_of_the_key():
+    unit = ready(CLASS_ONE, LIMITED)
+    number = int(unit.record(EntryKind.hazard, "", "MH", hazard="RCD or fuse tripped", note="").number)
+    go_back(unit)
+    refused(unit, number, "is no slip of the key")

@@ -74,6 +74,8 @@ def _false_alarm(history: History) -> Iterator[str]:
     yield from Hands(history).touch_complaints()
     if not said["reason"].strip() or len(set(said["looked"])) < THINGS_TO_LOOK_AT:
         yield "false alarm: without a reason, or without a look"
+    if "tripped" in noticed[0].said["hazard"]:
+        yield "false alarm: of a switch that tripped"
     if not is_same_day(noticed[0].at, history.now.at):
         yield "false alarm: of another day"
     if any(one.kind == "repair" and one.said.get("fault") == said["hazard"] for one in before):
