@@ -5,7 +5,7 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from benchapp.cli.shape import Command, add_json, path_named, print_json, print_table, say
+from benchapp.cli.shape import Command, add_json, add_region, path_named, print_json, print_table, say
 from benchapp.judgement.statements.band import Band
 from benchapp.judgement.statements.sentences import say_limits
 from benchapp.quantities.display import show
@@ -53,15 +53,17 @@ def _expect_arguments(parser: argparse.ArgumentParser) -> None:
     _circuit_arguments(parser)
     parser.add_argument("--power", choices=("on", "off"), help="voltages at the outputs, or dead resistances")
     parser.add_argument("--mains", metavar="TEXT", help='the mains as measured, "243 V"; implies power on')
-    parser.add_argument("--region", default="gb", help="whose legal range counts where mains was not measured")
+    add_region(parser, "whose legal range counts where mains was not measured", default="gb")
 
 
 def _expect(asked: argparse.Namespace) -> int:
-    from benchapp.actions.standalone.circuits import expected_readings
+    from benchapp.actions.standalone.circuits import expected_readings, mains_said
 
     circuit = _circuit(asked)
     power = asked.power == "on" or (asked.power is None and asked.mains is not None)
     found = expected_readings(circuit, power=power, mains=asked.mains, set_up=asked.set_up, region=asked.region)
+    for words in () if asked.json else mains_said(circuit, mains=asked.mains, region=asked.region, set_up=asked.set_up):
+        say(words)
     if asked.json:
         print_json(
             [{"a": one.a, "b": one.b, "say": one.say, "function": one.function} | _described(one.band) for one in found]
@@ -236,7 +238,7 @@ def _pins_arguments(parser: argparse.ArgumentParser) -> None:
     _own_arguments(parser)
     parser.add_argument("--connector", metavar="NAME", help="by its name in that file; the first output unless named")
     parser.add_argument("--mains", metavar="TEXT", help='the mains for which voltages are given: "243 V"')
-    parser.add_argument("--region", default="gb", help="whose legal range of mains counts where none is given")
+    add_region(parser, "whose legal range of mains counts where none is given", default="gb")
     parser.add_argument("--page", choices=("A4", "Letter"), default="A4")
     parser.add_argument("--out", metavar="FILE", type=path_named, required=True, help="the PDF to write")
 

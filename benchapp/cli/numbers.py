@@ -4,7 +4,7 @@ import argparse
 from collections.abc import Iterator, Mapping
 from typing import TYPE_CHECKING, Any
 
-from benchapp.cli.shape import Command, add_json, print_json, print_table, say
+from benchapp.cli.shape import Command, add_json, add_region, print_json, print_table, say
 from benchapp.judgement.statements.statements import completes_step
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
@@ -119,7 +119,7 @@ def _part_rows(meant: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
 
 
 def _limits_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--region", help="one region alone: gb, eu, us, au-nz")
+    add_region(parser, "one region alone")
     add_json(parser)
 
 

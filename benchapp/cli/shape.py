@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TextIO
 
+from benchapp.files.shipped import shipped_folder
 from benchapp.visible import visible
 
 GAP = "  "
@@ -52,6 +53,12 @@ def print_table(rows: Iterable[Sequence[str]], *, head: Sequence[str] = ()) -> N
     for line in lines:
         cells = [cell.ljust(width) for cell, width in zip(line, widths, strict=False)]
         print(GAP.join([*cells, line[-1]]).rstrip())
+
+
+def add_region(parser: argparse.ArgumentParser, says: str, **more: str) -> None:
+    """The option of a command that takes a region's limits: which there are is what is shipped, a file for each."""
+    there = ", ".join(sorted(file.stem for file in (shipped_folder("resources") / "limits").glob("*.yaml")))
+    parser.add_argument("--region", metavar="ID", help=f"{says}: {there}", **more)  # type: ignore[arg-type]
 
 
 def add_json(parser: argparse.ArgumentParser) -> None:

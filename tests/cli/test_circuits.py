@@ -324,3 +324,43 @@ def test_a_cord_of_its_own_decides_which_pairs_the_plan_probes(capsys, own, kind
 def test_a_plug_without_a_fuse_is_planned_without_one(capsys):
     _, unit = run_json(capsys, "plan", "tb-mu1", "--own", "plug fuse=no")
     assert "the fuse in the plug" not in json.dumps(unit)
+
+
+IMPORTED = """\
+equipment: imported
+title: Mains unit from abroad
+class: II
+connectors: {plug: gb-13a-plug, out: din-5-180}
+supply: {voltage: 120 V, frequency: 60 Hz, power: 20 VA}
+circuit:
+  - {winding: primary, between: [plug.L, plug.N], rated: 120 V supply, resistance: 40 ohm}
+  - {winding: low, between: [out.1, out.3], rated: 12 V off load, resistance: 0.5 ohm}
+  - {barrier: apart, between: [plug, out], at least: 2 Mohm}
+"""
+BURNS = "It is made for 120 V, and mains here is 230 V, by law up to 253 V. On this mains it burns."
+
+
+@pytest.mark.parametrize("power", ["off", "on"])
+def test_a_design_for_other_mains_is_said_to_be_before_any_reading(capsys, tmp_path, power):
+    file = tmp_path / "imported.yaml"
+    file.write_text(IMPORTED, encoding="utf-8")
+    _, out, _ = run(capsys, "expect", str(file), "--power", power)
+    first, second, *_ = out.splitlines()
+    assert first.startswith(BURNS)
+    assert second.startswith("Its plate says 60 Hz and mains here is 50 Hz")
+    _, out, _ = run(capsys, "expect", str(file), "--power", power, "--region", "us")
+    assert "mains here" not in out
+
+
+def test_programs_hear_of_other_mains_with_each_voltage(capsys, tmp_path):
+    file = tmp_path / "imported.yaml"
+    file.write_text(IMPORTED, encoding="utf-8")
+    _, found = run_json(capsys, "expect", str(file), "--power", "on")
+    assert all(one["cautions"][0].startswith(BURNS) for one in found if one["lower"] is not None)
+
+
+def test_the_regions_that_help_names_are_those_that_are_shipped(capsys):
+    for command in ("expect", "limits", "pins"):
+        with pytest.raises(SystemExit):
+            main([command, "--help"])
+        assert "au, eu, gb, nz, us" in " ".join(capsys.readouterr().out.split())

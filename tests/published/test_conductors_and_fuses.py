@@ -34,7 +34,7 @@ def meter(name: str) -> MeterRecord:
     return build_model(read_document(shipped_folder("resources") / "meters" / f"{name}.yaml"), MeterRecord)
 
 
-GB, EU, US, AU_NZ = profile("gb"), profile("eu"), profile("us"), profile("au-nz")
+GB, EU, US, AU, NZ = profile("gb"), profile("eu"), profile("us"), profile("au"), profile("nz")
 
 
 def class_i(area_mm2: float, length: float, **more) -> LimitFacts:
@@ -117,25 +117,30 @@ def test_insulation_of_a_heater_depends_on_its_power():
     assert judge(0.4e6, limit_band(EU, "insulation", LimitFacts(power=500.0, **heater))) == "pass"
 
 
-# ESQCR 2002; Electricity Supply Regulations 1988; ANSI C84.1 Range A; AS 60038; NZ Electricity (Safety) Regs 2010
+# ESQCR 2002; Electricity Supply Regulations 1988; ANSI C84.1-2020, utilization voltage, Range A; AS 60038;
+# NZ Electricity (Safety) Regs 2010
 @pytest.mark.parametrize(
-    ("region", "lower", "upper"), [(GB, 216.2, 253.0), (EU, 207.0, 253.0), (US, 114.0, 126.0), (AU_NZ, 216.2, 253.0)]
+    ("region", "lower", "upper"),
+    [(GB, 216.2, 253.0), (EU, 207.0, 253.0), (US, 108.0, 126.0), (AU, 216.2, 253.0), (NZ, 216.2, 243.8)],
 )
 def test_mains_bands(region, lower, upper):
     band = limit_band(region, "mains-voltage", class_i(0.75, 2.0))
     assert (band.lower, band.upper) == (lower, upper)
 
 
-def test_mains_bands_of_the_past_and_of_new_zealand():
+def test_mains_bands_of_the_past_and_of_a_part_of_the_region():
     spans = {
         mains.title: tuple(
             float(mains.nominal.value * (1 + sign * part.value / 100))
             for sign, part in ((-1, mains.below), (1, mains.above))
         )
-        for region in (GB, AU_NZ)
+        for region in (GB, US)
         for mains in region.other_mains
     }
-    assert spans == {"Great Britain before 1995": (225.6, 254.4), "New Zealand": (216.2, 243.8)}
+    assert spans == {
+        "Great Britain before 1995": (225.6, 254.4),
+        "United States, at the outlet, Range B": (104.4, 127.2),  # C84.1: 104 V to 127 V, in whole volts
+    }
 
 
 # "not exceeding" in the law: the ends belong to the range

@@ -56,7 +56,7 @@ READS = {
 }
 ASKS = {
     "visual-inspection.plug": "rewirable",
-    "visual-inspection.selector": "yes, at 230 V or 240 V",
+    "visual-inspection.selector": "240 V",
     "visual-inspection.inside-fuse": "yes",
     "plug-rewire.inside": "it stays",
     "plug-rewire.fuse-rating": "3 A",

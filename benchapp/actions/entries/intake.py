@@ -89,6 +89,7 @@ def take_in_lot(
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
     words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
+    words += "".join(f" {said}" for said in mains_said_of(plan))
     words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
 
@@ -113,6 +114,27 @@ def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> 
     words = f"{unit} begins a new run of {route}; its record stays."
     words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
+
+
+def mains_said_of(plan: "Plan") -> tuple[str, ...]:
+    """What is said at intake of a design whose voltage or frequency does not fit this place's mains; often nothing."""
+    from benchapp.wiring.assembly.selecting import mains_cautions
+    from benchapp.wiring.model.circuit import State
+
+    return mains_cautions(plan.circuit, State(), plan.profile)
+
+
+def mains_said_here(bench: Bench, catalogue: "Catalogue", equipment: str) -> tuple[str, ...]:
+    """The same for a design that is not taken in yet, by its id; nothing where this place's limits cannot be read."""
+    from benchapp.wiring.assembly.selecting import mains_cautions
+    from benchapp.wiring.checks.compile import compile_circuit
+    from benchapp.wiring.model.circuit import State
+
+    profile, design = catalogue.limits.get(bench.workshop.region), catalogue.equipment.get(equipment)
+    if profile is None or design is None:
+        return ()
+    circuit = compile_circuit(design, catalogue.connectors, accepted=True)
+    return mains_cautions(circuit, State(), profile)
 
 
 def _own_texts_of(bench: Bench, plan: "Plan") -> str:

@@ -10,6 +10,7 @@ from benchapp.actions.standalone.circuits import (
     ExpectedReading,
     as_unit,
     expected_readings,
+    mains_said,
     read_design,
 )
 from benchapp.actions.workbench.change_set import ChangeSet
@@ -128,6 +129,7 @@ def pin_card_content(
     dead = [one for one in every if {one.a, one.b} <= pins]
     readings = [_reading(one, "resistance, dead", words) for one in dead if not _is_isolation(one)]
     readings += [_reading(one, "resistance, dead", words) for one in _across(circuit, plug, every)]
+    said = mains_said(circuit, mains=mains, region=region, folders=folders)
     conditions = [f"Bands of {unit}, with what it has of its own."] if unit else []
     conditions.append(f"Resistances with switches on and fuses in{_selector_words(circuit)}.")
     if circuit.supply is None and mains is not None:
@@ -148,7 +150,7 @@ def pin_card_content(
         groups=_groups(circuit, plug, dead, words),
         readings=numbered,
         conditions=(*notes, *conditions),
-        cautions=(*((MAINS_CAUTION,) if plug.mains else ()), *cautions),
+        cautions=(*said, *((MAINS_CAUTION,) if plug.mains else ()), *cautions),
         printed=printed,
     )
 

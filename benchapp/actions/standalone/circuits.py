@@ -154,6 +154,26 @@ def expected_readings(
     return tuple(found)
 
 
+def mains_said(
+    circuit: "Circuit",
+    *,
+    mains: str | None = None,
+    region: str = "gb",
+    set_up: Sequence[str] = (),
+    folders: Sequence[Path] = (),
+) -> tuple[str, ...]:
+    """What to say before anything else of a design whose voltage or frequency does not fit that region's mains.
+
+    A measured `mains` that is none of the region's counts in its place.
+    """
+    from benchapp.wiring.assembly.selecting import mains_cautions
+
+    (profile,) = read_limits(region=region, folders=folders)
+    state = _state(circuit, set_up)
+    measured = _known_mains(mains, circuit, state)
+    return mains_cautions(circuit, state, profile, None if measured is None else float(measured.value_si))
+
+
 def plan_probes(
     circuit: "Circuit", *, set_up: Sequence[str] = (), meter: str | None = None, folders: Sequence[Path] = ()
 ) -> tuple[ConnectorPlan, ...]:

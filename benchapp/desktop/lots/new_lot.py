@@ -10,7 +10,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
 
-from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.actions.entries.intake import mains_said_here, shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, label
@@ -43,7 +43,9 @@ class NewLotDialog(AskingDialog):
         self.initials.setText(context.person.initials)
         self.marks = label("new-lot-marks", "quiet")
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
+        self.mains = label("new-lot-mains", "complaint")
         self.left_out.hide()
+        self.mains.hide()
         self.own_texts.hide()
         self._fill()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
@@ -58,8 +60,10 @@ class NewLotDialog(AskingDialog):
             (self.name, "new-lot-name", tr("Name of the lot")),
             (self.equipment, "new-lot-equipment", tr("What it is")),
             (self.route, "new-lot-route", tr("Route")),
-            (self.count, "new-lot-count", tr("How many")),
-            (self.first, "new-lot-first", tr("First shelf mark")),
+        )
+        form.addRow("", self.mains)
+        add_rows(
+            form, ((self.count, "new-lot-count", tr("How many")), (self.first, "new-lot-first", tr("First shelf mark")))
         )
         form.addRow("", self.marks)
         add_rows(
@@ -110,8 +114,16 @@ class NewLotDialog(AskingDialog):
     def _offer_routes(self, _number: int = 0) -> None:
         self.route.clear()
         assert self._catalogue is not None
+        self._show_mains()
         for route_id in self._catalogue.routes_for(str(self.equipment.currentData())):
             self.route.addItem(self._catalogue.routes[route_id].title, route_id)
+
+    def _show_mains(self) -> None:
+        """Say at once where this place's mains does not fit the design."""
+        assert self._catalogue is not None
+        said = mains_said_here(self._context.bench, self._catalogue, str(self.equipment.currentData()))
+        self.mains.setText("\n".join(said))
+        self.mains.setVisible(bool(said))
 
     def _show_marks(self, _changed: object = None) -> None:
         """Show which shelf marks the units would get."""

@@ -26,6 +26,10 @@ class Mains(FileModel):
     """Tolerance below, in percent of nominal."""
     above: Figure
     """Tolerance above, in percent of nominal."""
+    frequency: Figure
+    """Nominal frequency."""
+    past: bool = False
+    """Whether it is supplied no more: then it tells what an old plate was made for."""
 
 
 class LongerCords(FileModel):
@@ -162,7 +166,7 @@ class Conductors(FileModel):
 class LimitProfile(FileModel):
     """The limits of one region."""
 
-    limits: Annotated[str, TextForm(pattern=r"^[a-z]+(-[a-z]+)*$", words="small letters, as in gb or au-nz")]
+    limits: Annotated[str, TextForm(pattern=r"^[a-z]+(-[a-z]+)*$", words="small letters, as in gb or au")]
     """Id of the region."""
     title: str
     """The region in words."""
@@ -196,6 +200,15 @@ class LimitProfile(FileModel):
     """Core colours of flexible cords."""
     plug_rules: tuple[Statement, ...] = ()
     """What must be known to look at a plug of this region, in words."""
+
+    def supplies(self) -> tuple[Mains, ...]:
+        """The mains that a workshop of the region may have, the usual one first."""
+        return (self.mains, *(one for one in self.other_mains if not one.past))
+
+    def supplied_by(self, title: str) -> LimitProfile:
+        """The same limits on the mains of that title; on the usual mains where the title is none of the region's."""
+        mains = next((one for one in self.supplies() if one.title == title), self.mains)
+        return self if mains is self.mains else self.model_copy(update={"mains": mains})
 
     def figures(self) -> Iterator[tuple[str, Figure | Table | CoreColour | Statement]]:
         """Every figure, table, colour and rule with its place in words ("insulation, minimum, II")."""

@@ -99,6 +99,7 @@ def _rule(
 
 _SUPPLY = "EN 50160: all within +10 % −15 %"
 _NETWORKS = "public networks: 100 V in Japan to 240 V"
+_FREQUENCIES = "public networks: 50 Hz or 60 Hz"
 _EXTRA_LOW = "IEC 61140 family: 60 V DC even where damp"
 _EARTH = "EN 50699 and AS/NZS 3760: 1 ohm at most"
 _TESTER = "IEC 61557-2, from memory: 1000 V"
@@ -114,10 +115,12 @@ RULES: Mapping[str, FigureRule] = MappingProxyType(
         "capability": _rule(LOWER, "0.1", "30", "%", "IEC 61557-2 and IEC 61557-4, from memory"),
         "mains, nominal": _rule(SAME, "100", "240", "V", _NETWORKS),
         "mains, below": _rule(LOWER, "0", "15", "%", _SUPPLY),
-        "mains, above": _rule(LOWER, "0", "15", "%", _SUPPLY),
+        "mains, above": _rule(SAME, "0", "15", "%", _SUPPLY),
+        "mains, frequency": _rule(SAME, "50", "60", "Hz", _FREQUENCIES),
         "other mains, *, nominal": _rule(SAME, "100", "250", "V", _NETWORKS),
         "other mains, *, below": _rule(LOWER, "0", "15", "%", _SUPPLY),
-        "other mains, *, above": _rule(LOWER, "0", "15", "%", _SUPPLY),
+        "other mains, *, above": _rule(SAME, "0", "15", "%", _SUPPLY),
+        "other mains, *, frequency": _rule(SAME, "50", "60", "Hz", _FREQUENCIES),
         "voltage low": _rule(LOWER, "1", "60", "V", _EXTRA_LOW),
         "plug pins": _rule(LOWER, "1", "60", "V", _EXTRA_LOW),
         "earth continuity, base": _rule(LOWER, "0.01", "1", "ohm", _EARTH),

@@ -4,7 +4,6 @@ A live step on mains equipment stays shut until, since the last repair, everythi
 author can add conditions (more steps that show a role: all of them must hold), nobody can remove one.
 """
 
-import re
 from collections.abc import Iterator, Mapping
 from functools import partial
 
@@ -13,12 +12,12 @@ from benchapp.sequences.history.faults import open_faults, shuts_mains, waits_fo
 from benchapp.sequences.history.on_demand import OnDemand
 from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.interlock.mains_conditions import mains_rows
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import Condition, StepStatus
-from benchapp.wiring.assembly.unit import SELECTOR
 from benchapp.wiring.probing.probes import ProbeKind
 
 MAINS_CAUTION = "mains-live"
@@ -27,10 +26,6 @@ AT_HAND = frozenset({"caution", "meter"})
 """Conditions that the technician settles on the way; they do not mark a step as shut."""
 WORKABLE = ("I", "II")
 """Classes (IEC 61140) of mains equipment that this tool takes to mains."""
-
-SETTING_OFF = 0.15
-"""share of the nominal mains by which a selector's setting may be off: 220 V and 250 V fit 230 V (common practice)"""
-_NUMBER = re.compile(r"[0-9]+(?:\.[0-9]+)?")
 
 EARTHED_CORES = 3
 """live, neutral and earth"""
@@ -66,6 +61,7 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
         words = "its limits and texts are no looser than those that this program ships"
         yield Condition(id="texts", words=words, holds=False, why=looser)
     yield from _construction(evaluation)
+    yield from mains_rows(evaluation)
     yield _plug_there(evaluation)
     for role in roles_needed(evaluation):
         yield _beside(evaluation, role) or role_shown(evaluation, role)
@@ -221,17 +217,6 @@ def _construction(evaluation: StepEvaluation) -> Iterator[Condition]:
     why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
     words = "bare metal has an earth core"
     yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")
-    wrong = _wrong_setting(evaluation)
-    yield Condition(id="setting", words="the selector stands at this place's mains", holds=not wrong, why=wrong)
-
-
-def _wrong_setting(evaluation: StepEvaluation) -> str:
-    """Why the setting that was recorded of this unit's selector does not fit the mains here; empty where it may."""
-    nominal = float(evaluation.plan.profile.mains.nominal.exact)
-    found = _NUMBER.match(str(evaluation.facts.get(SELECTOR, "")))
-    if found is None or abs(float(found[0]) - nominal) <= SETTING_OFF * nominal:
-        return ""
-    return f"its selector stands at {found[0]} V and mains here is {nominal:g} V: set it, then record its setting"
 
 
 def _plug_there(evaluation: StepEvaluation) -> Condition:

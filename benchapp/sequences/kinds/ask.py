@@ -2,12 +2,13 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, fields, replace
-from typing import Any, Literal
+from typing import TYPE_CHECKING, Any, Literal
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
 from benchapp.files.locations import Complaint, Key
-from benchapp.files.models import FileModel
+from benchapp.files.models import FileModel, made_of
+from benchapp.judgement.limits.mains_fit import VoltageFit
 from benchapp.judgement.statements.statements import Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
@@ -38,6 +39,12 @@ from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, one_step
 from benchapp.sequences.planning.role_eligibility import BY_HAND
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.wiring.assembly.selecting import supply_fit
+from benchapp.wiring.assembly.unit import SELECTOR, positions_of
+from benchapp.wiring.model.circuit import Circuit, State
+
+if TYPE_CHECKING:
+    from benchapp.judgement.limits.profiles import LimitProfile
 
 
 class AnswerOption(FileModel):
@@ -62,6 +69,8 @@ class AskStep(StepBase):
     """the step's own id"""
     answers: tuple[AnswerOption, ...] = ()
     """what can be answered"""
+    answers_from: Literal["", "selector"] = ""
+    """where more answers come from: selector, the positions of the design's voltage selector, held against the mains"""
     fact: str = ""
     """the fact of the unit that the answer settles"""
     value: str = ""
@@ -108,6 +117,13 @@ class ToldContent(ReadingContent):
         return self.answer
 
 
+def _selector(step: AskStep) -> str:
+    """A setting is shown by the position that was seen, which is held against this place's mains."""
+    if step.answers_from != "selector" or step.fact != SELECTOR:
+        return f"its answers are the selector's positions: answers from: selector, fact: {SELECTOR}"
+    return "" if all(one.judgement == "fail" for one in step.answers) else "an answer beside the positions passes"
+
+
 def _asked(step: AskStep) -> str:
     """A question shows something only when one of its answers keeps mains away."""
     if step.value:
@@ -130,9 +146,14 @@ class Ask(CheckedKind):
     by_hand = True
     on_tag = OnTag.question
     digest_keys = ("answers", "fact", "value", "grave")
-    shows = {**dict.fromkeys(BY_HAND, _asked), Role.discharged: lambda _step: ""}
+    shows = {**dict.fromkeys(BY_HAND, _asked), Role.selector: _selector, Role.discharged: lambda _step: ""}
     gives_answer = True
     plan = one_step
+
+    def at_place(self, step: AskStep, circuit: Circuit, profile: "LimitProfile") -> AskStep:
+        if not step.answers_from:
+            return step
+        return step.model_copy(update={"answers": (*_positions(step, circuit, profile), *step.answers)})
 
     def settles(self, step: AskStep) -> str:
         return step.fact
@@ -142,7 +163,7 @@ class Ask(CheckedKind):
         typed = bool(step.model.value)
         tried = _try_value(plan, state, step, step.model, given, at) if typed else _try_answer(step, step.model, given)
         facts = tried.content.facts if tried.content is not None else {}
-        return replace(tried, questions=(*tried.questions, *doubts_about(plan, facts)))
+        return replace(tried, questions=(*tried.questions, *doubts_about(plan, facts), *_setting_doubts(plan, facts)))
 
     def content_of(self, said: Mapping[str, Any]) -> type[AnswerContent]:
         return ToldContent if "value" in said else ChosenContent
@@ -152,7 +173,7 @@ class Ask(CheckedKind):
         return AskAnswer(answer=typed, note=content.note)
 
     def check(self, walk: Walk, key: Key, step: AskStep) -> Iterator[Complaint]:
-        if bool(step.answers) is bool(step.value):
+        if bool(step.answers or step.answers_from) is bool(step.value):
             yield walk.complain(
                 key, "an ask step has either answers or the unit of a value to type", "answers or value"
             )
@@ -180,7 +201,7 @@ class Ask(CheckedKind):
         return {"accept": names_accepted(step.accept)}
 
     def answers(self, step: AskStep) -> frozenset[str] | None:
-        return None if step.value else frozenset(one.answer for one in step.answers)
+        return None if step.value or step.answers_from else frozenset(one.answer for one in step.answers)
 
     def fact_values(self, step: AskStep) -> frozenset[FactValue] | None:
         return None if step.value else frozenset(one.answer if one.value is None else one.value for one in step.answers)
@@ -192,6 +213,25 @@ def _check_limiter(walk: Walk, key: Key, step: AskStep, kind: Kind) -> Iterator[
     if wanted.get(step.fact) is not kind:
         what = f"“{FROM_LIMITER_RULES}” holds a lamp's watts or a variable transformer's volts"
         yield walk.complain((*key, "fact"), what, f"fact: {LAMP_WATTS} in W, or fact: {LIMITER_VOLTS} in V")
+
+
+def _positions(step: AskStep, circuit: Circuit, profile: "LimitProfile") -> Iterator[AnswerOption]:
+    """An answer for each position of the design's selector: one that this place's mains would burn or starve fails."""
+    for position in positions_of(circuit):
+        fit = supply_fit(circuit, State(selector=position), profile).fit
+        bad = fit in (VoltageFit.burns, VoltageFit.starved)
+        judgement = "fail" if bad else "pass"
+        fault = step.fault if bad else None
+        yield made_of(AnswerOption, answer=position, value=position, judgement=judgement, fault=fault, grave=step.grave)
+
+
+def _setting_doubts(plan: Plan, facts: Facts) -> tuple[str, ...]:
+    """What to say of a selector's setting that fits this place's mains, and not all of its legal range."""
+    position = facts.get(SELECTOR)
+    if position is None:
+        return ()
+    said = supply_fit(plan.circuit, State(selector=str(position)), plan.profile).sentence
+    return (said,) if said else ()
 
 
 def _try_value(
@@ -240,6 +280,7 @@ def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluati
         return complain(f"“{given.answer}” is none of the answers: {known}.")
     failed = chosen.judgement == "fail" and chosen.grave != "note"
     fact: FactValue = chosen.answer if chosen.value is None else chosen.value
+    settles = model.fact and (chosen.value is not None or not model.answers_from)  # beside the positions: none of them
     return settled(
         ChosenContent(
             **asked_at(step),
@@ -247,7 +288,7 @@ def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluati
             sentence=chosen.answer,
             answer=chosen.answer,
             faults=_answer_faults(model, chosen) if failed else (),
-            facts={model.fact: fact} if model.fact else {},
+            facts={model.fact: fact} if settles else {},
             note=given.note,
         )
     )

@@ -59,7 +59,7 @@ def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Work
     profile = _found(catalogue.limits, workshop.region, "limits profile")
     circuit = compile_circuit(equipment, catalogue.connectors, accepted=pinned)
     facts = facts_of(equipment, profile)
-    maker = _Maker(circuit, facts, workshop, grounds_of(equipment, profile))
+    maker = _Maker(circuit, facts, workshop, profile, grounds_of(equipment, profile))
     stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
     back = (
         maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
@@ -115,8 +115,16 @@ def facts_of(equipment: "Equipment", profile: "LimitProfile") -> dict[str, FactV
 class _Maker:
     """Makes the steps of one plan, counting their positions."""
 
-    def __init__(self, circuit: Circuit, facts: Mapping[str, FactValue], workshop: Workshop, grounds: Grounds) -> None:
+    def __init__(
+        self,
+        circuit: Circuit,
+        facts: Mapping[str, FactValue],
+        workshop: Workshop,
+        profile: "LimitProfile",
+        grounds: Grounds,
+    ) -> None:
         self.circuit = circuit
+        self.profile = profile
         self.facts = facts
         self.workshop = workshop
         self.grounds = grounds
@@ -134,22 +142,26 @@ class _Maker:
         )
 
     def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
+        kind = PlannedKind.of(model)
+        shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
+        model = kind.at_place(model, self.circuit, self.profile)
         try:
-            for single in PlannedKind.of(model).plan(self.circuit, model):
-                yield self._step(sequence, model, single, way_back=way_back)
+            for single in kind.plan(self.circuit, model):
+                yield self._step(sequence, model, single, shows, way_back=way_back)
                 self.position += 1
         except TerminalProblem:
             # A step that this design has no use for may name terminals that it does not have.
             if applies(_merged(sequence, model), self.facts)[0] is not False:
                 raise
 
-    def _step(self, sequence: SequenceFile, model: Step, single: SingleStep, *, way_back: bool) -> PlannedStep:
+    def _step(
+        self, sequence: SequenceFile, model: Step, single: SingleStep, shows: frozenset[Role], *, way_back: bool
+    ) -> PlannedStep:
         kind, function, circuit = PlannedKind.of(model), single.function, single.circuit
         set_up = (LEAD_OFF, *model.set_up) if single.off and LEAD_OFF not in model.set_up else model.set_up
         state = circuit_state(circuit, set_up)
         supply = sequence.supply if way_back else self._supply_of(sequence, single)
         live = supply is not Supply.none
-        shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         when = _merged(sequence, model, single.when)
         step = PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{single.id and '/' + single.id}",

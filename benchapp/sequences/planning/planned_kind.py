@@ -11,6 +11,7 @@ from benchapp.sequences.language.vocabulary import FactValue, Role
 from benchapp.sequences.planning.answer_content import AnswerContent
 
 if TYPE_CHECKING:
+    from benchapp.judgement.limits.profiles import LimitProfile
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.statements.band import Band
     from benchapp.wiring.model.circuit import Circuit
@@ -62,6 +63,10 @@ class PlannedKind(StepKind, asks=True):
     @abstractmethod
     def plan(self, circuit: "Circuit", step: Written) -> Iterator[SingleStep]:
         """The planned steps that a written one comes to on a circuit; raises TerminalProblem."""
+
+    def at_place(self, step: Written, circuit: "Circuit", profile: "LimitProfile") -> Written:  # noqa: ARG002
+        """The written step as it is asked of this design under the limits of this place; most are asked everywhere."""
+        return step
 
     def content_of(self, said: Mapping[str, Any]) -> type[AnswerContent]:  # noqa: ARG002
         """The class of an answer that was stored with these keys, where the kind has more than one."""

@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
 from benchapp.judgement.limits.cords import LimitFacts
+from benchapp.judgement.limits.mains_fit import VoltageFit
 from benchapp.judgement.limits.sources import OWN_FIGURE
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show, show_uncertainty
-from benchapp.wiring.assembly.selecting import too_high
+from benchapp.wiring.assembly.selecting import SupplyFit, supply_fit
 from benchapp.wiring.expected.dead import check_terminals
 from benchapp.wiring.expected.live_tolerance import LiveQuestion
 from benchapp.wiring.expected.stated import stated_voltage
@@ -66,7 +67,7 @@ def expected_voltage(
         return _behind_unknown(circuit, a, b, unknown)
     if volts is None:
         return _ghost(circuit, a, b, asked.cautions())
-    burns = too_high(circuit, state or State(), low)
+    fit = supply_fit(circuit, state or State(), profile, None if mains is None else float(mains.value_si))
     down, up, moved = asked.tolerance_range(likely)
     tap = _tap_of_supply(LiveQuestion(circuit, supply, a, b, state or State(), ()), likely)
     down, up = down + tap * volts, up + tap * volts
@@ -79,8 +80,14 @@ def expected_voltage(
         upper=upper,
         expected=volts if volts > ROUNDING else 0.0,
         derivation=(*reasons, _result(max(lower, 0.0), volts, upper)),
-        cautions=(*((burns,) if burns else ()), *cautions, *asked.cautions()),
+        cautions=_with_misfit(fit, (*cautions, *asked.cautions())),
     )
+
+
+def _with_misfit(fit: SupplyFit, cautions: tuple[str, ...]) -> tuple[str, ...]:
+    """What the mains does to the unit stands first where it is too much for it, else last."""
+    said = (fit.sentence,) if fit.sentence else ()
+    return (*cautions, *said) if fit.fit is VoltageFit.weak else (*said, *cautions)
 
 
 def _mains(

@@ -82,8 +82,8 @@ def test_all_that_a_reading_rests_on_stands_on_the_page_the_sheet_and_in_what_pr
 
 
 def test_a_limit_from_memory_says_so_on_the_record_sheet_and_to_programs(path, clock, tmp_path):
-    """No public figure of AS/NZS 3760 was found: those of Australia and New Zealand are from memory."""
-    bench = Bench.create(path, clock=clock, workshop=staffed(region="au-nz"))
+    """No public figure of AS/NZS 3760 was found: those of Australia are from memory."""
+    bench = Bench.create(path, clock=clock, workshop=staffed(region="au"))
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
     take_in(bench)
@@ -92,10 +92,10 @@ def test_a_limit_from_memory_says_so_on_the_record_sheet_and_to_programs(path, c
     export_record_sheet(bench, "TB-001", out=out)
     bench.close()
     printed = " ".join(" ".join(page.extract_text().split()) for page in PdfReader(out).pages)
-    assert "Check this figure: AS/NZS 3760, from memory." in printed
-    assert "AS/NZS 3760 (from memory; check the document)" in printed
+    assert "Check this figure: AS/NZS 5761:2011 and AS/NZS 3760, from memory." in printed
+    assert "AS/NZS 5761:2011 and AS/NZS 3760 (from memory; check the document)" in printed
     (told,) = follow_readings(path, "TB-001", step="insulation.live-to-case")
-    assert told["band"]["cautions"] == ["Check this figure: AS/NZS 3760, from memory."]
+    assert told["band"]["cautions"] == ["Check this figure: AS/NZS 5761:2011 and AS/NZS 3760, from memory."]
 
 
 def test_the_tag_of_a_mains_unit_leads_with_earth_and_insulation_and_names_the_fuse(shipped):

@@ -138,3 +138,9 @@ def test_what_goes_for_every_voltage_is_said_once_and_the_card_stays_one_page(tm
     assert text.count("over the legal range of mains (Great Britain)") == 1
     assert "No mains reading" not in text
     assert page_count((tmp_path / "card.pdf").read_bytes()) == 1
+
+
+def test_a_card_of_a_design_for_other_mains_says_so_first(tmp_path):
+    text = card_of(tmp_path, SUPPLIED.replace("240 V", "120 V"))
+    assert "It is made for 120 V, and mains here is 230 V, by law up to 253 V. On this mains it burns." in text
+    assert "mains here is" not in card_of(tmp_path, SUPPLIED)

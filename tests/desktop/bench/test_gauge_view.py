@@ -46,7 +46,7 @@ def test_the_band_its_cautions_and_what_the_reading_was_put_right_by_are_said():
 
 
 def test_a_limit_from_memory_says_so_beside_the_gauge():
-    profile = build_model(read_document(shipped_folder("resources") / "limits" / "au-nz.yaml"), LimitProfile)
+    profile = build_model(read_document(shipped_folder("resources") / "limits" / "au.yaml"), LimitProfile)
     band = limit_band(profile, "insulation", LimitFacts(equipment_class="I"))
     words = why_words(STEP, Evaluation(band=band))
     assert "AS/NZS 3760 (from memory; check the document)" in words

@@ -181,3 +181,17 @@ def test_a_folder_that_cannot_be_written_is_said_in_the_dialog(technician, tmp_p
     technician.strike("Enter")
     assert "no such folder" in technician.reads("save-complaint")
     technician.strike("Esc")
+
+
+def test_a_design_for_other_mains_says_so_as_soon_as_it_is_chosen(empty):
+    folder = empty.window.context.bench.path.parent
+    design = (shipped_folder("resources") / "equipment" / "tb-mu1.yaml").read_text(encoding="utf-8")
+    imported = design.replace("equipment: tb-mu1", "equipment: tb-mu9").replace("240 V", "120 V")
+    (folder / "tb-mu9.yaml").write_text(imported, encoding="utf-8")
+    empty.strike("Ctrl+N")
+    dialog = empty.window.findChild(object, "new-lot-dialog")
+    dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-mu1"))
+    assert not dialog.mains.isVisible()
+    dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-mu9"))
+    assert empty.reads("new-lot-mains").startswith("It is made for 120 V, and mains here is 230 V")
+    empty.strike("Esc")

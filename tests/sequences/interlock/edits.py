@@ -68,6 +68,15 @@ EDITS: dict[str, tuple[Edit, ...]] = {
     ),
     "a thinner cord": (("resources/equipment/tb-mu1", "area: 0.75 mm²", "area: 0.5 mm²"),),
     "a lower insulation limit": (("resources/limits/gb", "    I:\n      value: 1.0\n", "    I:\n      value: 0.01\n"),),
+    "a plate for 120 V": (
+        ("resources/equipment/tb-mu1", "voltage: 240 V", "voltage: 120 V"),
+        ("resources/equipment/tb-mu1", "rated: 240 V supply", "rated: 120 V supply"),
+    ),
+    "a plate for 60 Hz": (("resources/equipment/tb-mu1", "frequency: 50 Hz", "frequency: 60 Hz"),),
+    "a selector that any word settles": (
+        ("visual-inspection", "    answers from: selector\n    fact: selector setting\n", ""),
+        ("visual-inspection", "      - answer: none of these,", "      - answer: yes\n      - answer: none of these,"),
+    ),
     "a plug-in meter for low mains": (("resources/meters/tb-pm1", "CAT II 300 V", "CAT II 150 V"),),
     "a plug-in meter that is overdue": (("resources/meters/tb-pm1", "due: 2027-04-14", "due: 2026-05-31"),),
 }

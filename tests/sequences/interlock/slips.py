@@ -20,7 +20,7 @@ from tests.sequences.interlock.walking import (
     try_to,
     withdraw,
 )
-from tests.sequences.interlock.watched import EntryKind, Watched
+from tests.sequences.interlock.watched import AskAnswer, EntryKind, Watched
 
 Act = Callable[[Watched], object]
 
@@ -154,6 +154,15 @@ def leads_after_a_night(unit: Watched) -> None:
 def everything_again(unit: Watched) -> None:
     """Every dead test, the caution and the meters: only what was said of the unit is left."""
     retake(unit)
+    make_ready(unit)
+
+
+def selector_at(position: str) -> Act:
+    return lambda unit: unit.answer("visual-inspection.selector", AskAnswer(answer=position))
+
+
+def all_but_the_selector(unit: Watched) -> None:
+    retake(unit, but=["visual-inspection.selector"])
     make_ready(unit)
 
 
@@ -320,6 +329,22 @@ def slips() -> dict[str, Slip]:
                 EntryKind.meter, meter="tb-pm1", proved=yesterday(unit), overdue_accepted=False, lead_resistance=0.0
             ),
             mend=hold(),
+        ),
+        "a plate for 120 V": Slip(
+            condition="setting",
+            spoil=in_turn(moved("a plate for 120 V"), everything_again),
+            mend=back_to_the_shipped_files,
+        ),
+        "a plate for 60 Hz": Slip(
+            condition="frequency",
+            spoil=in_turn(moved("a plate for 60 Hz"), everything_again),
+            mend=back_to_the_shipped_files,
+        ),
+        "a selector at 220 V": Slip(
+            condition="setting",
+            spoil=in_turn(selector_at("220 V"), all_but_the_selector),
+            mend=in_turn(selector_at("240 V"), all_but_the_selector),
+            routes=(SELECTOR,),
         ),
         "an overdue meter that nobody accepted": Slip(
             condition="meter", spoil=moved("a plug-in meter that is overdue"), mend=hold(overdue_accepted=True)

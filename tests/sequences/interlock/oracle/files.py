@@ -216,6 +216,27 @@ class Files:
         """Whether an output or bare metal hangs together with live or neutral."""
         return any(node in self.metal or node.partition(".")[0] in self.outputs for node in self.mains_nodes)
 
+    @cached_property
+    def positions(self) -> tuple[str, ...]:
+        """Where the voltage selector can stand, the usual position first."""
+        for kind, part in self.parts.values():
+            if kind == "switch" and alike(part.get("selector"), True):
+                usual = part.get("usual", next(iter(part["positions"])))
+                return (usual, *(one for one in part["positions"] if one != usual))
+        return ()
+
+    def bears(self, volts: float) -> str:
+        """Whether what is made for that voltage bears this place's mains: "too much" and "too little", or nothing."""
+        mains = self.limits["mains"]
+        top = round(float(mains["nominal"]["value"]) * (100 + float(mains["above"]["value"])) / 100, 6)
+        return "too much" if round(volts * 1.1, 6) < top else "too little" if round(volts * 0.9, 6) > top else ""
+
+    def burns(self, volts: float) -> bool:
+        """Whether it is too far off to be accepted: not even 15 % over reaches the top, or all is too little."""
+        mains = self.limits["mains"]
+        top = float(mains["nominal"]["value"]) * (100 + float(mains["above"]["value"])) / 100
+        return round(volts * 1.15, 6) < round(top, 6) or self.bears(volts) == "too little"
+
     def home(self, part: str) -> frozenset[str]:
         """What is opened by any work on that part; nothing where nobody knows it."""
         if part not in self.parts:
@@ -261,6 +282,12 @@ def _can_fail(step: Step) -> bool:
     if step.kind == "ask":
         return bool(step.accept) and step.written.get("grave") != "note"
     return all(point.get("grave") != "note" for point in step.written.get("checkpoints", ()))
+
+
+def _setting_asked(_files: Files, step: Step) -> bool:
+    """The position itself is told, so that it can be held against the mains; nothing said beside it may be good."""
+    told = step.written.get("answers from") == "selector" and step.written.get("fact") == "selector setting"
+    return told and all(one.get("judgement") == "fail" for one in step.written.get("answers", ()))
 
 
 def _by_hand(_files: Files, step: Step) -> bool:
@@ -309,7 +336,7 @@ def _low(_files: Files, step: Step) -> bool:
 FIT: dict[str, Callable[[Files, Step], bool]] = {
     "visual": lambda _files, step: step.kind == "inspect",
     "plug": _by_hand,
-    "selector": _by_hand,
+    "selector": _setting_asked,
     "internal fuse": _by_hand,
     "dry": _by_hand,
     "plug out": _by_hand,

@@ -82,6 +82,8 @@ class History:
         step = told.step if told.kind == "answer" else None
         if step is not None and "fact" in step.written:
             chosen = [one for one in step.written.get("answers", ()) if alike(one["answer"], told.said["answer"])]
+            if chosen and "answers from" in step.written:
+                return  # none of the positions
             yield (
                 step.written["fact"],
                 (chosen[0].get("value") or chosen[0]["answer"]) if chosen else told.said["answer"],

@@ -4,12 +4,12 @@ Each complaint begins with the condition that it is about: "visual: ...".
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from datetime import date
 
 from tests.sequences.interlock.oracle.files import Step
 from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
-from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, worth
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
 CATEGORY = re.compile(r"CAT (?P<number>I+V?) (?P<volts>[0-9]+) V")
@@ -59,8 +59,21 @@ class Live:
         cores = str(facts.get("cord cores", 3))
         if cores == "2" and self.history.is_class_one():
             yield "cord: two cores on bare metal"
+        yield from self._of_this_place(facts)
         if self.history.last("plug-destroyed"):
             yield "plug there: cut off and destroyed"
+
+    def _of_this_place(self, facts: Mapping[str, object]) -> Iterator[str]:
+        """Mains here is neither too much nor too little for its plate or its setting; iron is for this frequency."""
+        supply = self.files.design.get("supply")
+        if supply is None:
+            return
+        stands_at = str(facts.get("selector setting", next(iter(self.files.positions), supply["voltage"])))
+        if wrong := self.files.bears(quantity(stands_at)):
+            yield f"setting: {stands_at} is {wrong}"
+        here, plate = self.files.limits["mains"]["frequency"]["value"], supply.get("frequency", "50 Hz")
+        if float(here) < 0.98 * quantity(plate) and any(kind == "winding" for kind, _ in self.files.parts.values()):
+            yield f"frequency: its plate says {plate}"
 
     # What was shown dead -------------------------------------------------------------------------------------------
 

@@ -1,0 +1,49 @@
+"""The conditions of a live step about this place's mains: the voltage that a unit is made or set for, its frequency.
+
+The rule is one (`judgement/limits/mains_fit.py`): 10 % over the plate, or over the selector's setting, reaches the top
+of the legal range. What is a little beyond, and iron for 60 Hz on 50 Hz, is for a named supervisor to accept.
+"""
+
+from collections.abc import Iterator
+
+from benchapp.judgement.limits.mains_fit import FrequencyFit
+from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.state import Condition
+from benchapp.sequences.planning.terminals import circuit_now
+from benchapp.wiring.assembly.selecting import frequency_doubt, selected, supply_fit, volts_of_position
+from benchapp.wiring.model.circuit import Circuit, State
+
+SETTING, FREQUENCY = "setting", "frequency"
+OWN_TRANSFORMER = "leave it unplugged: a specialist gives it a transformer of its own, or it goes for spares"
+SET_IT = "set it, then answer the selector's question again"
+
+
+def mains_rows(evaluation: StepEvaluation) -> Iterator[Condition]:
+    """The rows on voltage and frequency; a unit that takes no mains has none."""
+    circuit = circuit_now(evaluation.plan, evaluation.facts)
+    if circuit.supply is None:
+        return
+    yield _setting(evaluation, circuit)
+    yield _frequency(evaluation, circuit)
+
+
+def _setting(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
+    words = "it is made, and set, for this place's mains"
+    position = selected(circuit, State())
+    ask = next((step.address for step in evaluation.plan.showing(Role.selector)), None) if position else None
+    if position and volts_of_position(position) is None and position != selected(evaluation.plan.circuit, State()):
+        why = f"nobody knows for which mains its selector's position “{position}” is: its equipment file names no volts"
+        return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=why)
+    found = supply_fit(circuit, State(), evaluation.plan.profile)
+    if found.fit.opens:
+        return Condition(id=SETTING, words=words, holds=True)
+    way_on = SET_IT if position else OWN_TRANSFORMER
+    return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=f"{found.sentence} Way on: {way_on}")
+
+
+def _frequency(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
+    fit, doubt = frequency_doubt(circuit, evaluation.plan.profile.mains)
+    words = "its iron and motors are for this place's frequency"
+    holds = fit is not FrequencyFit.too_low
+    return Condition(id=FREQUENCY, words=words, holds=holds, why="" if holds else doubt)

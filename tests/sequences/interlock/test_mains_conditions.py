@@ -1,0 +1,90 @@
+"""What a unit is made for, or set at, is held against this place's mains before any power comes on."""
+
+import pytest
+
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.language.vocabulary import Supply
+from tests.sequences.bench import Refused, Unit, plan_of
+from tests.sequences.interlock.edits import EDITS
+from tests.sequences.interlock.walking import CLASS_ONE, place_of
+
+SELECTOR = "visual-inspection.selector"
+
+
+def row(unit, name):
+    return next(one for one in unit.state.interlock[Supply.limited] if one.id == name)
+
+
+def recorder_at(position):
+    unit = Unit(plan_of("recorder", "tb-rec1"))
+    unit.go_to(SELECTOR)
+    unit.answer(SELECTOR, AskAnswer(answer=position))
+    return unit
+
+
+def test_the_shipped_designs_are_for_the_mains_of_great_britain():
+    for route, design in (("mains-unit", "tb-mu1"), ("mains-unit", "tb-mu2"), ("recorder", "tb-rec1")):
+        unit = Unit(plan_of(route, design))
+        assert row(unit, "setting").holds
+        assert row(unit, "frequency").holds
+
+
+def test_a_design_for_120_v_is_never_taken_to_230_v_and_is_told_the_way_on():
+    unit = Unit(place_of(CLASS_ONE, EDITS["a plate for 120 V"]).plan)
+    found = row(unit, "setting")
+    assert not found.holds
+    assert found.why.startswith("It is made for 120 V, and mains here is 230 V, by law up to 253 V.")
+    assert "a transformer of its own" in found.why
+
+
+def test_a_selector_at_220_v_does_not_fit_230_v_and_the_way_on_is_to_set_it():
+    unit = recorder_at("220 V")
+    found = row(unit, "setting")
+    assert (found.holds, found.go_to) == (False, SELECTOR)
+    assert "only a named supervisor accepts it" in found.why
+    unit.answer(SELECTOR, AskAnswer(answer="240 V"))
+    assert row(unit, "setting").holds
+
+
+def test_whoever_answers_220_v_is_told_at_once():
+    unit = Unit(plan_of("recorder", "tb-rec1"))
+    unit.go_to(SELECTOR)
+    from benchapp.sequences.answering.evaluate import evaluate
+
+    tried = evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="220 V"), at=unit.at)
+    assert any("stands at 220 V" in question for question in tried.questions)
+    assert not evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="240 V"), at=unit.at).questions
+
+
+def test_the_answers_of_a_selector_are_its_positions_and_none_of_them():
+    step = plan_of("recorder", "tb-rec1").step(SELECTOR)
+    assert [one.answer for one in step.model.answers] == [
+        "240 V",
+        "220 V",
+        "none of these, or between two, loose or burnt",
+    ]
+    unit = Unit(plan_of("recorder", "tb-rec1"))
+    unit.go_to(SELECTOR)
+    with pytest.raises(Refused, match="none of the answers"):
+        unit.answer(SELECTOR, AskAnswer(answer="120 V"))
+
+
+def test_a_selector_at_no_position_settles_no_setting_and_is_a_fault():
+    unit = recorder_at("none of these, or between two, loose or burnt")
+    assert "selector setting" not in unit.state.facts
+    assert [fault.part for fault in unit.state.faults] == ["selector"]
+
+
+def test_iron_for_60_hz_is_not_taken_to_50_hz():
+    unit = Unit(place_of(CLASS_ONE, EDITS["a plate for 60 Hz"]).plan)
+    found = row(unit, "frequency")
+    assert not found.holds
+    assert "60 Hz" in found.why
+    assert "runs hot" in found.why
+
+
+def test_a_question_with_words_of_its_own_confirms_no_selector():
+    unit = Unit(place_of("with a selector", EDITS["a selector that any word settles"]).plan)
+    found = row(unit, "selector")
+    assert not found.holds
+    assert found.why == "no step of this route shows it"
