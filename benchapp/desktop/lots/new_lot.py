@@ -63,7 +63,7 @@ class NewLotDialog(AskingDialog):
         )
         form.addRow("", self.mains)
         add_rows(
-            form, ((self.count, "new-lot-count", tr("How many")), (self.first, "new-lot-first", tr("First shelf mark")))
+            form, (self.count, "new-lot-count", tr("How many")), (self.first, "new-lot-first", tr("First shelf mark"))
         )
         form.addRow("", self.marks)
         add_rows(

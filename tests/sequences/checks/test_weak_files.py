@@ -46,10 +46,12 @@ WEAKENED = {
         "        judgement: fail\n        fault: {part: selector",
         "        judgement: fail\n        grave: note\n        fault: {part: selector",
     ),
+    "a selector that no position answers": ("visual-inspection", "    answers from: selector\n", ""),
+    "a setting that is kept nowhere": ("visual-inspection", "    fact: selector setting\n", ""),
     "a selector that is always right": (
         "visual-inspection",
-        "      - answer: no\n        judgement: fail\n",
-        "      - answer: no\n",
+        "        judgement: fail\n        fault: {part: selector, mode: loose",
+        "        fault: {part: selector, mode: loose",
     ),
 }
 
