@@ -6,9 +6,10 @@ of the legal range. What is a little beyond, and iron for 60 Hz on 50 Hz, is for
 
 from collections.abc import Iterator
 
-from benchapp.judgement.limits.mains_fit import FrequencyFit
+from benchapp.judgement.limits.mains_fit import FrequencyFit, VoltageFit
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.entries import Accepted
 from benchapp.sequences.planning.state import Condition
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.assembly.selecting import frequency_doubt, selected, supply_fit, volts_of_position
@@ -16,6 +17,7 @@ from benchapp.wiring.model.circuit import Circuit, State
 
 SETTING, FREQUENCY = "setting", "frequency"
 OWN_TRANSFORMER = "leave it unplugged: a specialist gives it a transformer of its own, or it goes for spares"
+ACCEPT = "A named supervisor accepts it for this unit, to run it watched and cool, or it stays unplugged"
 SET_IT = "set it, then answer the selector's question again"
 
 
@@ -36,14 +38,16 @@ def _setting(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
         why = f"nobody knows for which mains its selector's position “{position}” is: its equipment file names no volts"
         return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=why)
     found = supply_fit(circuit, State(), evaluation.plan.profile)
-    if found.fit.opens:
+    accepted = found.fit is VoltageFit.to_accept and Accepted.lower_rating.value in evaluation.ledger.acceptances
+    if found.fit.opens or accepted:
         return Condition(id=SETTING, words=words, holds=True)
-    way_on = SET_IT if position else OWN_TRANSFORMER
+    way_on = SET_IT if position else ACCEPT if found.fit is VoltageFit.to_accept else OWN_TRANSFORMER
     return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=f"{found.sentence} Way on: {way_on}")
 
 
 def _frequency(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
     fit, doubt = frequency_doubt(circuit, evaluation.plan.profile.mains)
     words = "its iron and motors are for this place's frequency"
-    holds = fit is not FrequencyFit.too_low
-    return Condition(id=FREQUENCY, words=words, holds=holds, why="" if holds else doubt)
+    accepted = Accepted.frequency.value in evaluation.ledger.acceptances
+    holds = accepted or fit is not FrequencyFit.too_low
+    return Condition(id=FREQUENCY, words=words, holds=holds, why="" if holds else f"{doubt} {ACCEPT}")

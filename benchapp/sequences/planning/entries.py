@@ -79,6 +79,7 @@ class Accepted(StrEnum):
     """What a supervisor may accept of one unit; each is asked for by a rule of its own."""
 
     lower_rating = "a 220 V rating on 230 V mains"
+    frequency = "iron for 60 Hz on 50 Hz mains"
     live_chassis = "a live chassis that is kept"
 
 

@@ -127,7 +127,7 @@ def test_what_judges_stays_as_the_run_pinned_it_and_the_rest_follows_the_worksho
 
 
 def test_a_design_for_other_mains_is_said_to_be_at_intake(path, clock):
-    us = Bench.create(path, clock=clock, workshop=Workshop(region="us"))
+    us = Bench.create(path, clock=clock, workshop=staffed(region="us"))
     changes = take_in(us, equipment="tb-mu1", route="mains-unit")
     us.close()
     assert "It is made for 240 V, and mains here is 120 V, by law up to 126 V." in changes.words

@@ -157,6 +157,13 @@ def everything_again(unit: Watched) -> None:
     make_ready(unit)
 
 
+LOWER, OTHER_FREQUENCY = "a 220 V rating on 230 V mains", "iron for 60 Hz on 50 Hz mains"
+
+
+def accepted(what: str) -> Act:
+    return record(EntryKind.acceptance, what=what, reason="run watched")
+
+
 def selector_at(position: str) -> Act:
     return lambda unit: unit.answer("visual-inspection.selector", AskAnswer(answer=position))
 
@@ -335,10 +342,21 @@ def slips() -> dict[str, Slip]:
             spoil=in_turn(moved("a plate for 120 V"), everything_again),
             mend=back_to_the_shipped_files,
         ),
+        "a plate for 120 V that somebody accepts": Slip(
+            condition="setting",
+            spoil=in_turn(accepted(LOWER), moved("a plate for 120 V"), everything_again),
+            mend=back_to_the_shipped_files,
+        ),
         "a plate for 60 Hz": Slip(
             condition="frequency",
-            spoil=in_turn(moved("a plate for 60 Hz"), everything_again),
-            mend=back_to_the_shipped_files,
+            spoil=in_turn(accepted(LOWER), moved("a plate for 60 Hz"), everything_again),
+            mend=accepted(OTHER_FREQUENCY),
+        ),
+        "a selector at 220 V that nobody accepts": Slip(
+            condition="setting",
+            spoil=in_turn(accepted(OTHER_FREQUENCY), selector_at("220 V"), all_but_the_selector),
+            mend=accepted(LOWER),
+            routes=(SELECTOR,),
         ),
         "a selector at 220 V": Slip(
             condition="setting",

@@ -2,8 +2,10 @@
 
 import pytest
 
+from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.entries import Accepted, EntryKind
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.walking import CLASS_ONE, place_of
@@ -49,8 +51,6 @@ def test_a_selector_at_220_v_does_not_fit_230_v_and_the_way_on_is_to_set_it():
 def test_whoever_answers_220_v_is_told_at_once():
     unit = Unit(plan_of("recorder", "tb-rec1"))
     unit.go_to(SELECTOR)
-    from benchapp.sequences.answering.evaluate import evaluate
-
     tried = evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="220 V"), at=unit.at)
     assert any("stands at 220 V" in question for question in tried.questions)
     assert not evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="240 V"), at=unit.at).questions
@@ -88,3 +88,27 @@ def test_a_question_with_words_of_its_own_confirms_no_selector():
     found = row(unit, "selector")
     assert not found.holds
     assert found.why == "no step of this route shows it"
+
+
+def test_a_supervisor_on_the_list_accepts_220_v_by_name_and_with_a_reason():
+    unit = recorder_at("220 V")
+    what = Accepted.lower_rating.value
+    with pytest.raises(Refused, match="may not do what a supervisor does"):
+        unit.record(EntryKind.acceptance, what=what, reason="has always run so")
+    with pytest.raises(Refused, match="Say why"):
+        unit.record(EntryKind.acceptance, "", "MH", what=what, reason=" ")
+    unit.record(EntryKind.acceptance, "", "MH", what=what, reason="has always run so")
+    assert row(unit, "setting").holds
+
+
+def test_nobody_accepts_120_v_on_230_v():
+    unit = Unit(place_of(CLASS_ONE, EDITS["a plate for 120 V"]).plan)
+    unit.record(EntryKind.acceptance, "", "MH", what=Accepted.lower_rating.value, reason="in a hurry")
+    assert not row(unit, "setting").holds
+
+
+def test_a_supervisor_accepts_iron_for_60_hz_on_50_hz_by_name():
+    unit = Unit(place_of(CLASS_ONE, EDITS["a plate for 60 Hz"]).plan)
+    assert "named supervisor accepts it" in row(unit, "frequency").why
+    unit.record(EntryKind.acceptance, "", "MH", what=Accepted.frequency.value, reason="cool after an hour")
+    assert row(unit, "frequency").holds

@@ -69,11 +69,17 @@ class Live:
         if supply is None:
             return
         stands_at = str(facts.get("selector setting", next(iter(self.files.positions), supply["voltage"])))
-        if wrong := self.files.bears(quantity(stands_at)):
+        lower, other_frequency = (self._accepted(one) for one in ("a 220 V rating", "iron for 60 Hz"))
+        if (wrong := self.files.bears(quantity(stands_at))) and (self.files.burns(quantity(stands_at)) or not lower):
             yield f"setting: {stands_at} is {wrong}"
         here, plate = self.files.limits["mains"]["frequency"]["value"], supply.get("frequency", "50 Hz")
-        if float(here) < 0.98 * quantity(plate) and any(kind == "winding" for kind, _ in self.files.parts.values()):
+        iron = any(kind == "winding" for kind, _ in self.files.parts.values())
+        if float(here) < 0.98 * quantity(plate) and iron and not other_frequency:
             yield f"frequency: its plate says {plate}"
+
+    def _accepted(self, what: str) -> bool:
+        """Whether a supervisor accepted it of this unit, in words that begin so."""
+        return any(one.kind == "acceptance" and one.said["what"].startswith(what) for one in self.history.before)
 
     # What was shown dead -------------------------------------------------------------------------------------------
 
