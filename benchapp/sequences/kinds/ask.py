@@ -121,6 +121,8 @@ def _selector(step: AskStep) -> str:
     """A setting is shown by the position that was seen, which is held against this place's mains."""
     if step.answers_from != "selector" or step.fact != SELECTOR:
         return f"its answers are the selector's positions: answers from: selector, fact: {SELECTOR}"
+    if "note" in (step.grave, *(one.grave for one in step.answers)):
+        return "an answer that fails is more than a note"
     return "" if all(one.judgement == "fail" for one in step.answers) else "an answer beside the positions passes"
 
 

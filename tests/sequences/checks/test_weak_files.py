@@ -46,6 +46,11 @@ WEAKENED = {
         "        judgement: fail\n        fault: {part: selector",
         "        judgement: fail\n        grave: note\n        fault: {part: selector",
     ),
+    "a position that burns as a note": (
+        "visual-inspection",
+        "    fact: selector setting\n",
+        "    fact: selector setting\n    grave: note\n",
+    ),
     "a selector that no position answers": ("visual-inspection", "    answers from: selector\n", ""),
     "a setting that is kept nowhere": ("visual-inspection", "    fact: selector setting\n", ""),
     "a selector that is always right": (

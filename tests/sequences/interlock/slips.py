@@ -20,7 +20,7 @@ from tests.sequences.interlock.walking import (
     try_to,
     withdraw,
 )
-from tests.sequences.interlock.watched import AskAnswer, EntryKind, Watched
+from tests.sequences.interlock.watched import EntryKind, Watched
 
 Act = Callable[[Watched], object]
 

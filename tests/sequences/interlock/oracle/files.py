@@ -287,7 +287,9 @@ def _can_fail(step: Step) -> bool:
 def _setting_asked(_files: Files, step: Step) -> bool:
     """The position itself is told, so that it can be held against the mains; nothing said beside it may be good."""
     told = step.written.get("answers from") == "selector" and step.written.get("fact") == "selector setting"
-    return told and all(one.get("judgement") == "fail" for one in step.written.get("answers", ()))
+    beside = step.written.get("answers", ())
+    a_note = "note" in (step.written.get("grave"), *(one.get("grave") for one in beside))
+    return told and not a_note and all(one.get("judgement") == "fail" for one in beside)
 
 
 def _by_hand(_files: Files, step: Step) -> bool:
