@@ -187,6 +187,10 @@ class Technician:
                 if sense.makes == "wet" and not self.handling.unit.wet:
                     self.handling.unit.wet, self.energy = True, "none"
                 return found
+        if says_any(page.words, ("bright lamp",)):
+            seen = ("half bright", "stays bright") if self.handling.lamp_is_bright() else ("dark",)
+            if found := _offered(page.answers, seen):
+                return found
         for truth in self.truths:
             if says_any(page.words, truth.asked):
                 if page.number:

@@ -34,7 +34,7 @@ class Trial:
     way: str = ""
     """another way than walking to the sale: see tests/hazards/ways.py"""
     mains: float = 240.0
-    lamp: float = 60.0
+    lamp: float = 100.0
 
     @property
     def name(self) -> str:

@@ -36,7 +36,7 @@ class Handling:
     unit: SimulatedUnit
     mains: float = 240.0
     hertz: float = 50.0
-    lamp: float = 60.0
+    lamp: float = 100.0
 
     def pass_time(self, seconds: float) -> None:
         """Let the trial's clock go on."""
@@ -95,6 +95,10 @@ class Handling:
         share = self.unit.load_share() if self.unit.feed is not None else 0.0
         hot = self.unit.fed_for > 20
         return (*(("hum",) if share > HUMS else ()), *(("smell", "heat") if share > SMELLS and hot else ()))
+
+    def lamp_is_bright(self) -> bool:
+        """Whether half of the lamp's own current, or more, goes through it."""
+        return self.unit.feed is not None and self.unit.amperes() >= 0.5 * self.lamp / self.mains
 
     def pinches(self) -> str:
         """Where a hand would meet charge: between plug pins, or from them to metal and outputs; empty for nowhere."""
