@@ -186,7 +186,9 @@ def test_a_folder_that_cannot_be_written_is_said_in_the_dialog(technician, tmp_p
 def test_a_design_for_other_mains_says_so_as_soon_as_it_is_chosen(empty):
     folder = empty.window.context.bench.path.parent
     design = (shipped_folder("resources") / "equipment" / "tb-mu2.yaml").read_text(encoding="utf-8")
-    imported = design.replace("equipment: tb-mu2", "equipment: tb-mu9").replace("240 V", "120 V").replace("310 ohm", "78 ohm")
+    imported = (
+        design.replace("equipment: tb-mu2", "equipment: tb-mu9").replace("240 V", "120 V").replace("310 ohm", "78 ohm")
+    )
     (folder / "tb-mu9.yaml").write_text(imported, encoding="utf-8")
     empty.strike("Ctrl+N")
     dialog = empty.window.findChild(object, "new-lot-dialog")

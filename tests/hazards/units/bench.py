@@ -94,7 +94,8 @@ class Handling:
         """What an overloaded unit does: it hums and grows hot, and smells when it is far beyond its plate."""
         share = self.unit.load_share() if self.unit.feed is not None else 0.0
         hot = self.unit.fed_for > 20
-        return (*(("hum",) if share > HUMS else ()), *(("smell", "heat") if share > SMELLS and hot else ()))
+        tripped = ("RCD or fuse tripped",) if self.unit.tripped else ()
+        return (*tripped, *(("hum",) if share > HUMS else ()), *(("smell", "heat") if share > SMELLS and hot else ()))
 
     def lamp_is_bright(self) -> bool:
         """Whether half of the lamp's own current, or more, goes through it."""
