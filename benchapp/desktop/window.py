@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
+from benchapp.desktop.opening_key import show_opening
 from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
@@ -116,6 +117,7 @@ class Window(QMainWindow):
         for name in (*SCREENS, "backups"):
             add_action(self, name, partial(self.go_to, name))
         add_action(self, "initials", self._to_initials)
+        add_action(self, "opening", partial(show_opening, self))
         add_action(self, "all keys", self.show_keys)
         add_action(self, "workshop", self.show_workshop)
         add_action(self, "copy", self.place.ask_copy)
@@ -124,7 +126,6 @@ class Window(QMainWindow):
         add_action(self, "text smaller", self.look.smaller)
         add_action(self, "text as usual", partial(self.look.set_percent, 100))
 
-    # the workbook
     @property
     def context(self) -> "AppContext | None":
         """The opened workbook with what its screens share; None before there is one."""
@@ -177,7 +178,6 @@ class Window(QMainWindow):
         self.stack.setCurrentWidget(self.welcome)
         self.welcome.take_focus()
 
-    # screens
     @property
     def lots(self) -> "LotsScreen":
         """The board."""

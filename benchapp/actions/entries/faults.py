@@ -8,6 +8,7 @@ from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import (
     EventContent,
+    FalseAlarmContent,
     FaultContent,
     HazardContent,
     NoteContent,
@@ -99,6 +100,16 @@ def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = 
         content=HazardContent(hazard=hazard, note=note),
         words=f"{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
     )
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def record_false_alarm(
+    bench: Bench, unit: str, hazard: int, *, by: str, reason: str, looked: Sequence[str]
+) -> ChangeSet:
+    """The key was struck by mistake: `hazard` is the entry that was none, `looked` what was looked at since."""
+    content = FalseAlarmContent(hazard=hazard, reason=reason, looked=tuple(looked))
+    words = f"{unit} goes on: entry {hazard} was a false alarm."
+    said = Composed(kind=EntryKind.false_alarm, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)
 
 

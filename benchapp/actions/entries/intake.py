@@ -94,24 +94,32 @@ def take_in_lot(
     return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
 
 
-def start_run(bench: Bench, unit: str, *, by: str, route: str | None = None) -> ChangeSet:
-    """A new run of a unit, on the texts as they stand now; its history stays."""
+def start_run(
+    bench: Bench, unit: str, *, by: str, route: str | None = None, equipment: str | None = None, why: str = ""
+) -> ChangeSet:
+    """A new run of a unit, on the texts as they stand now; its history stays.
+
+    On another route or `equipment` where the wrong one was chosen at intake: that needs its reason, and a unit that is
+    dead. Raises IntakeProblem, or what the route has against the equipment.
+    """
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.planning.plan import make_plan
 
     history = bench.history(unit)
-    equipment = history.run.equipment
+    equipment = equipment or history.run.equipment
     route = route or history.run.route
     _refuse_unknown(bench.catalogue, equipment, route)
+    if (route, equipment) != (history.run.route, history.run.equipment):
+        _refuse_other(bench, unit, why)
     plan, at = make_plan(bench.catalogue, route, equipment, bench.workshop), bench.now(history)
     begun = RunContent(route=route, equipment=equipment, pins="")
     run = Entry(number=len(history.entries) + 1, uuid="", kind=EntryKind.run, at=at, by=by, content=begun)
     entries = (*history.entries, run)
     shown = summary_after(unit, fold(plan, entries, at=at), entries)
-    add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by)
+    add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by, why=why)
     bench.write(add)
     bench.forget(unit)
-    words = f"{unit} begins a new run of {route}; its record stays."
+    words = f"{unit} begins a new run of {route} as {plan.equipment.title}; its record stays."
     words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
@@ -135,6 +143,19 @@ def mains_said_here(bench: Bench, catalogue: "Catalogue", equipment: str) -> tup
         return ()
     circuit = compile_circuit(design, catalogue.connectors, accepted=True)
     return mains_cautions(circuit, State(), profile)
+
+
+def _refuse_other(bench: Bench, unit: str, why: str) -> None:
+    """Another design has another way back: this unit goes back by its own first."""
+    state = bench.state(unit)
+    if state.energised:
+        raise IntakeProblem(
+            f"{unit} may still be live. Go the way back first: plug out and in sight, discharged, voltage proved low."
+        )
+    if not why.strip():
+        raise IntakeProblem(
+            f"Say why {unit} is another design than it was taken in as: the reason stands on its record."
+        )
 
 
 def _own_texts_of(bench: Bench, plan: "Plan") -> str:

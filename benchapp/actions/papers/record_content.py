@@ -66,7 +66,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
     words, tone = disposition_words(plan, state, grade=unit.grade)
     return RecordSheet(
         shelf_mark=mark,
-        equipment=unit.title,
+        equipment=plan.equipment.title,
         lot=unit.lot,
         disposition_words=words,
         tone=tone,

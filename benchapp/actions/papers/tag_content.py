@@ -40,7 +40,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         words, tone, tested = "On hold, do not use", Tone.FORBIDDEN, ()
     return TagContent(
         shelf_mark=mark,
-        title=unit.title,
+        title=plan.equipment.title,
         disposition_words=words,
         tone=tone,
         tested=tested,

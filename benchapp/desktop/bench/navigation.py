@@ -16,7 +16,19 @@ from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
 from benchapp.desktop.bench.unit_view import UnitView, view_of
 from benchapp.desktop.words import tr
 
-ASIDE = ("opening", "event", "hazard", "outcome", "meter", "search", "record", "facts")
+ASIDE = (
+    "opening",
+    "event",
+    "hazard",
+    "outcome",
+    "meter",
+    "search",
+    "record",
+    "facts",
+    "opened",
+    "false-alarm",
+    "design",
+)
 """Pages that are called up whatever is due; the way back leaves them."""
 STAYING = ("outcome", "search")
 """Of these, the ones that stay when something was recorded on them."""

@@ -10,7 +10,7 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.words import tr
 
 WAYS = (
-    *("again", "next", "outcome", "opening", "event", "search", "facts", "record", "back"),
+    *("again", "next", "outcome", "event", "search", "facts", "record", "back"),
     *("print", "export", "sheet", "pins"),
 )
 """Keys named as the way that they go."""

@@ -55,7 +55,7 @@ class LotsScreen(Screen):
         self.hints.show_hints(
             [
                 hint("enter", tr("take the unit, or the stage from its column head")),
-                *map(hint, ("heads", "new lot", "another lot", "lot tags")),
+                *map(hint, ("heads", "new lot", "another lot", "lot tags", "opening")),
             ]
         )
         row = QHBoxLayout()
@@ -86,6 +86,11 @@ class LotsScreen(Screen):
         """The lot that is shown; empty when there is none."""
         number = self.chooser.currentIndex()
         return self._lots[number].name if 0 <= number < len(self._lots) else ""
+
+    def mark(self) -> str:
+        """The unit that the board stands at, else its first; empty where the lot has none."""
+        units = self._context.bench.units(self.lot()) if self.lot() else ()
+        return self.board.mark() or next((unit.mark for unit in units), "")
 
     def read(self, show: str = "") -> None:
         """Read the lots again; show the named one, or the one shown before."""

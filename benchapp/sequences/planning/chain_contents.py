@@ -17,6 +17,8 @@ class RunContent(Content):
     route: str
     equipment: str
     pins: str
+    why: str = ""
+    """why another run was begun, where somebody said so"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -332,9 +332,9 @@ class Workbook:
 
         self._intake.add_lot(lot, marks, pins=pins, shown=shown or Shown())
 
-    def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str) -> None:
+    def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str, why: str = "") -> None:
         """Start a further run of a unit, and show it as it stands under what the run pins."""
-        self._intake.add_run(mark, pins=pins, shown=shown, at=at, by=by)
+        self._intake.add_run(mark, pins=pins, shown=shown, at=at, by=by, why=why)
 
     def mark_anew(self, unit: str, shelf_mark: str, *, at: str, by: str, why: str = "") -> str:
         """Give a unit another shelf mark; what it is called from here on (see Marking.mark_anew)."""

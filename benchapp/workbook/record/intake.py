@@ -83,7 +83,7 @@ class Intake:
         head, kept = add_entry(connection, head, self._entry(EntryKind.lot, content, at=lot.taken_in, by=lot.by))
         return (*cites, head.citation), uuid, add_lot_row(connection, kept)
 
-    def add_run(self, mark: str, *, pins: Pins, shown: UnitSummary, at: str, by: str) -> None:
+    def add_run(self, mark: str, *, pins: Pins, shown: UnitSummary, at: str, by: str, why: str = "") -> None:
         """A further run of a unit; its entries from here on belong to it."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
@@ -93,7 +93,7 @@ class Intake:
             refuse_unusable(mark, held, lent_to, self._bench)
             listed = keep_texts(connection, pins.texts)
             cites = citations(connection, self._bench)
-            content = RunContent(route=pins.route, equipment=pins.equipment, pins=listed)
+            content = RunContent(route=pins.route, equipment=pins.equipment, pins=listed, why=why)
             entry = self._entry(EntryKind.run, content, at=at, by=by, cites=cites)
             _, kept = add_entry(connection, Head(*head), entry)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]

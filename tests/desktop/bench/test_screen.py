@@ -1,16 +1,9 @@
 """What the Bench does around its pages: faults, repairs, shut steps, smoke and smell, stages across the lot."""
 
-import pytest
-
-from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.bench.page_routing import page_for
-from benchapp.desktop.theme.look import Look
 from demo.playing import Player
 from demo.scenario import Hidden, LotOfTheDay, read_day
 from demo.simulated_bench import SimulatedUnit
-from tests.desktop.windows import Clock, prove_meters, take_in, window_on
-from tests.people import staffed
-from tests.templates import Template
 
 
 def unit_of(mark="TB-001", hidden=None):
@@ -34,32 +27,6 @@ def last(technician):
 
 def is_at_live(technician):
     return technician.view.supply == "limited" and technician.page.name == "reading"
-
-
-@pytest.fixture(scope="module")
-def lot_at_live(qapp, tmp_path_factory):
-    """Three mains units, the first of them at its first live reading."""
-
-    def make(path, clock):
-        look, bench = Look(qapp, dark=False), Bench.create(path, clock=clock, workshop=staffed())
-        take_in(bench)
-        prove_meters(bench)
-        with window_on(look, bench) as technician:
-            technician.take_unit("TB-001")
-            work_until(technician, unit_of(), lambda: is_at_live(technician))
-        look.forget()
-
-    return Template(tmp_path_factory.mktemp("live"), Clock(), make)
-
-
-@pytest.fixture
-def at_live(look, lot_at_live, tmp_path):
-    """A technician before TB-001 at its first live reading."""
-    bench = Bench.open(lot_at_live.copied(tmp_path), clock=lot_at_live.clock())
-    with window_on(look, bench) as technician:
-        technician.take_unit("TB-001")
-        assert is_at_live(technician)
-        yield technician
 
 
 def test_a_failed_reading_is_taken_again_or_recorded_as_a_fault(technician):

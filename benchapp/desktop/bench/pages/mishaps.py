@@ -11,6 +11,9 @@ from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
+PAGES = ("opened", "false-alarm", "design")
+"""Choices that ask for more on a page of their own."""
+
 
 class ChoicePage(RowsPage):
     """One of a few things, each with its key; Esc goes back and records nothing."""
@@ -66,14 +69,24 @@ class HazardPage(ChoicePage):
 
 
 class EventPage(ChoicePage):
-    """What befell the unit: its dead tests no longer say how it is."""
+    """What befell the unit, or was done to it beside its steps; the last three have a page of their own."""
 
     name = "event"
-    choices = (("fall", "It fell or was knocked"), ("damp", "It got damp"), ("wet cleaning", "It was cleaned wet"))
+    choices = (
+        ("fall", "It fell or was knocked"),
+        ("damp", "It got damp"),
+        ("wet cleaning", "It was cleaned wet"),
+        ("opened", "Its plug, cord or case was opened to look"),
+        ("false-alarm", "Smoke, smell, hum or heat was a false alarm: the key was struck by mistake"),
+        ("design", "It is another design than it was taken in as"),
+    )
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
 
     def record_mishap(self, key: str) -> None:
-        self.request(record_event, key)
+        if key in PAGES:
+            self.going.emit(key)
+        else:
+            self.request(record_event, key)
