@@ -51,6 +51,7 @@ READS = {
     "insulation.leads-before": "0.1 ohm",
     "insulation.leads-after": "0.1 ohm",
     "live-voltage.mains": "240.0 V",
+    "first-power-by-resistance.mains": "240.0 V",
     "make-safe.low": "0.0 V",
     "make-safe.low-to-case": "0.0 V",
 }
@@ -65,6 +66,7 @@ ASKS = {
     "first-power.lamp-watts": "100 W",
     "first-power.lamp": "dark or dull red",
     "first-power.signs": "none",
+    "first-power-by-resistance.signs": "none",
     "live-voltage.signs": "none",
     "function.works": "yes",
     "clean.how": "all dry",

@@ -26,9 +26,11 @@ from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.expected.first_power import expected_current, mains_volts
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.expected.stated import is_steady
+from benchapp.wiring.model.kind_of_load import has_inrush
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
+    from benchapp.judgement.limits.cords import LimitFacts
     from benchapp.wiring.model.circuit import Circuit
 
 MOST_BANDS = 500
@@ -139,12 +141,24 @@ def _as_the_meter_reads(circuit: "Circuit", step: PlannedStep, band: Band) -> Ba
     return replace(band, lower=None, upper=None, expected=None, cautions=(*band.cautions, caution))
 
 
+THIN_CORD = 0.75e-6
+"""m² below which a larger fuse for the starting current is for moulded plugs alone (BS 1363-1 Table 2)"""
+
+
+def _starts_hard(plan: Plan, facts: "LimitFacts", area: float) -> bool:
+    """Whether the fuse is chosen for a high starting current."""
+    supply = plan.circuit.supply
+    hard = supply is not None and has_inrush(supply.kind_of_load, facts.power)
+    return hard and (facts.moulded_plug or area >= THIN_CORD * (1 - 1e-9))
+
+
 def _from_fuse_rules(plan: Plan, state: AnsweringState) -> Band:
     """The one rating that the maker, the power and the cord ask for; published rules, so at the limit itself."""
     facts = limit_facts(state.facts)
     stated = state.facts.get("plug fuse rating")
     maker = float(stated) if isinstance(stated, int | float) else None
-    choice = choose_fuse(plan.profile, facts.power, facts.cord_area or 0.0, maker_rating=maker)
+    area = facts.cord_area or 0.0
+    choice = choose_fuse(plan.profile, facts.power, area, inrush=_starts_hard(plan, facts, area), maker_rating=maker)
     fitted = DerivationStep(what="so the fuse is", value=f"{choice.rating:g} A", source="the rules above")
     return Band(
         kind=Kind.current,

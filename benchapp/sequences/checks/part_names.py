@@ -23,6 +23,7 @@ IN_NO_CIRCUIT = frozenset(
         "finish",
         "fuse holder",
         "handle",
+        "heating element",
         "knob",
         "lamp",
         "mechanism",

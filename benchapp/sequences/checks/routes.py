@@ -12,6 +12,7 @@ from benchapp.sequences.checks.steps import readings_named, tests_insulation
 from benchapp.sequences.language.models import RouteFile, SequenceFile
 from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
 from benchapp.sequences.planning.catalogue import Catalogue, Documents
+from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, Workshop
 
@@ -161,6 +162,6 @@ def _never_shown(plan: Plan) -> Iterator[Role]:
         needed.append(Role.selector)
     if plan.facts.get("internal fuse"):
         needed.append(Role.internal_fuse)
-    if any(stage.supply is Supply.full for stage in plan.stages):
+    if any(stage.supply is Supply.full for stage in plan.stages) and not goes_by_resistance(plan):
         needed.append(Role.limited_power)
     yield from (role for role in needed if role not in shown)

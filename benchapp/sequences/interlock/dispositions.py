@@ -6,10 +6,14 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.live_conditions import roles_needed
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.limiters import goes_by_resistance
+from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import StepStatus
 
-POWERED = (Role.limited_power, Role.mains)
-"""A mains unit is sold after it was on limited supply and on full mains, at a mains voltage that was read."""
+
+def _powered(plan: Plan) -> tuple[Role, ...]:
+    """A mains unit is sold after it was on limited supply and on full mains, at a mains voltage that was read."""
+    return (Role.mains,) if goes_by_resistance(plan) else (Role.limited_power, Role.mains)
 
 
 def is_complete(evaluation: StepEvaluation) -> bool:
@@ -38,7 +42,10 @@ def why_not_for_sale(evaluation: StepEvaluation) -> str:
     if left:
         return f"{len(left)} step{'s are' if len(left) > 1 else ' is'} still to do, first {left[0].address}"
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed):
-        unshown = next((role for role in (*roles_needed(evaluation), *POWERED) if not _shown(evaluation, role)), None)
+        unshown = next(
+            (role for role in (*roles_needed(evaluation), *_powered(evaluation.plan)) if not _shown(evaluation, role)),
+            None,
+        )
         if unshown is not None:
             return f"it takes mains and this was not shown: {unshown}"
     return ""

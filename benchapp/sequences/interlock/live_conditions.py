@@ -12,10 +12,12 @@ from benchapp.sequences.history.faults import open_faults, shuts_mains, waits_fo
 from benchapp.sequences.history.on_demand import OnDemand
 from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.interlock.first_power_conditions import cause_found, element_fits
 from benchapp.sequences.interlock.mains_conditions import mains_rows
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
+from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import Condition, StepStatus
 from benchapp.wiring.probing.probes import ProbeKind
@@ -52,7 +54,7 @@ def interlock(evaluation: StepEvaluation) -> Mapping[Supply, tuple[Condition, ..
 def _rows_for(evaluation: StepEvaluation, supply: Supply) -> tuple[Condition, ...]:
     if supply is Supply.limited:
         return tuple(_rows(evaluation, Supply.limited))
-    return (*_rows(evaluation, Supply.full), role_shown(evaluation, Role.limited_power))
+    return (*_rows(evaluation, Supply.full), _first_power(evaluation))
 
 
 def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
@@ -67,11 +69,18 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
         yield _beside(evaluation, role) or role_shown(evaluation, role)
     yield _insulation(evaluation, supply)
     yield _faults(evaluation)
-    yield _cause_found(evaluation)
+    yield cause_found(evaluation)
     yield _retested(evaluation)
     yield _not_held(evaluation)
     yield _caution(evaluation, supply)
     yield _meter(evaluation, supply)
+
+
+def _first_power(evaluation: StepEvaluation) -> Condition:
+    """Limited supply before full; what no lamp can judge may go by its element's resistance instead."""
+    if goes_by_resistance(evaluation.plan):
+        return element_fits(evaluation)
+    return role_shown(evaluation, Role.limited_power)
 
 
 def roles_needed(evaluation: StepEvaluation) -> Iterator[Role]:
@@ -232,15 +241,6 @@ def _faults(evaluation: StepEvaluation) -> Condition:
             why = fault.words or fault.part
             return Condition(id="faults", words=words, holds=False, go_to=fault.address or None, why=why)
     return Condition(id="faults", words=words, holds=True)
-
-
-def _cause_found(evaluation: StepEvaluation) -> Condition:
-    """After it drew too much or tripped, a part of its circuit was found and mended: no second try before that."""
-    ledger = evaluation.ledger
-    holds = ledger.overdrawn <= ledger.cause_found
-    why = "" if holds else f"it drew too much or tripped (entry {ledger.overdrawn}): find the part first, without power"
-    words = "the cause of too much current was found in its circuit"
-    return Condition(id="cause", words=words, holds=holds, why=why)
 
 
 def _retested(evaluation: StepEvaluation) -> Condition:

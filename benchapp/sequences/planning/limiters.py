@@ -5,11 +5,12 @@ from collections.abc import Mapping
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.language.vocabulary import FactValue, Role
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.expected.first_power import lamps_that_can, limiter_of, why_not_limiter
 from benchapp.wiring.expected.limiters import TURNED_UP, Lamp, Limiter, Variable, shown_volts
 from benchapp.wiring.model import assumptions
+from benchapp.wiring.model.kind_of_load import LAMP_CANNOT_JUDGE
 
 FROM_LIMITER_RULES = "from limiter rules"
 """What an ask step accepts that asks for a limiter: one that can tell a short from this item."""
@@ -21,6 +22,13 @@ LIMITER_FACTS = frozenset({LIMITER, LAMP_WATTS, LIMITER_VOLTS})
 def nominal_mains(plan: Plan) -> float:
     """The place's nominal mains (V)."""
     return float(plan.profile.mains.nominal.exact)
+
+
+def goes_by_resistance(plan: Plan) -> bool:
+    """Whether this route takes what no lamp can judge to mains by its resistance, its insulation and its fuse."""
+    supply = plan.circuit.supply
+    hard = supply is not None and supply.kind_of_load in LAMP_CANNOT_JUDGE
+    return hard and not plan.showing(Role.limited_power)
 
 
 def limiter_now(facts: Mapping[str, FactValue], mains: float) -> Limiter | None:

@@ -19,6 +19,16 @@ class KindOfLoad(StrEnum):
 LAMP_CANNOT_JUDGE = frozenset({KindOfLoad.heater, KindOfLoad.universal_motor})
 """Sound ones look like a short behind a lamp; common practice, no source."""
 
+INRUSH_ABOVE = 100.0
+"""VA above which the first half wave may blow a fuse chosen by power alone; a maker's rule for toroids"""
+
+
+def has_inrush(kind: KindOfLoad | None, power: float | None) -> bool:
+    """Whether a load of that kind and power (VA) draws many times its rated current when it is switched on."""
+    of_iron = kind is not None and kind is not KindOfLoad.heater
+    return of_iron and power is not None and power > INRUSH_ABOVE
+
+
 WIRES = frozenset({"winding", "link", "fuse", "switch", "earth", "barrier"})
 """Kinds of part that draw nothing by themselves while no output is loaded; a winding but for its core."""
 

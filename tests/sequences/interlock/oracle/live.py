@@ -145,7 +145,10 @@ class Live:
 
     def _limited_first(self) -> Iterator[str]:
         given = [self.history.answer(step.address) for step in self.files.showing("limited power")]
-        if not given:
+        kind = self.files.design["supply"].get("kind of load", "") if "supply" in self.files.design else ""
+        if not given and kind in ("heater", "universal motor"):
+            yield from self._element(kind)
+        elif not given:
             yield "limited power: nothing is fit to show it"
         disturbed = self.history.last_disturbance()
         for one in given:
@@ -157,6 +160,15 @@ class Live:
                 yield "limited power: too many days ago"
             elif self._limited_by(self.now.number) != self._limited_by(one.number):
                 yield "limited power: through another limiter"
+
+    def _element(self, kind: str) -> Iterator[str]:
+        """What no lamp can judge goes on mains by what its element reads: a heater's plate within a fifth."""
+        supply = self.files.design["supply"]
+        read = [self.history.answer(step.address) for step in self.files.showing("primary continuity")]
+        for one in read if kind == "heater" else ():
+            ohms = quantity(one.said["typed"]) if one is not None else 0.0
+            if not ohms or not 0.79 <= quantity(supply["voltage"]) ** 2 / ohms / quantity(supply["power"]) <= 1.16:
+                yield "element: it is not that of its plate"
 
     def _limited_by(self, until: int) -> list[object]:
         """What was said of the limiter before that entry."""

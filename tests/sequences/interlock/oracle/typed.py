@@ -230,7 +230,8 @@ def _own_band(files: Files, step: Step, facts: Mapping[str, object]) -> tuple[fl
     if step.accept != "from wiring":
         return None, None
     if step.function in ("AC current", "power"):
-        return _first_power(files, facts) if step.live else (None, None)
+        rated = quantity(files.design["supply"]["power"]) / quantity(files.design["supply"]["voltage"])
+        return _first_power(files, facts) if step.supply == "limited" else (0.0, 1.4 * rated)
     if set(step.at) == {"supply.L", "supply.N"} and "fuse out" not in step.set_up:
         return _primary(files)
     return (OPEN_AT_LEAST, None) if set(step.at) <= {"supply.L", "supply.N", "supply.E"} else (None, None)
@@ -262,6 +263,7 @@ def _primary(files: Files) -> tuple[float, float]:
     feeds = [
         part for kind, part in files.parts.values() if kind == "winding" and "supply" in part.get("rated", "supply")
     ]
+    feeds = feeds or [part for kind, part in files.parts.values() if kind == "resistor"]
     ohms, tolerance = (float(one) for one in NUMBER.findall(feeds[0]["resistance"])[:2])
     contacts = sum(kind in ("fuse", "switch") for kind, _ in files.parts.values())
     low = ohms * (1 - tolerance / 100) * (1 + COPPER * (COOLEST - 20))
