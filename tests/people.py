@@ -11,11 +11,13 @@ PEOPLE = (
     ListedPerson(name="Kit Thorne", initials="KT", rights=SIGNS),
     ListedPerson(name="Edda Finch", initials="EF", rights=WORKS),
     ListedPerson(name="Gwen Hale", initials="GH", rights=WORKS),
+    ListedPerson(name="Nell Hay", initials="NH"),
+    ListedPerson(name="Olin Reed", initials="OR", rights=WORKS, until="2026-01-31"),
     ListedPerson(name="Cole Dyer", initials="CD", rights=SUPERVISES),
     ListedPerson(name="Sula Vance", initials="SV", rights=SUPERVISES),
     ListedPerson(name="Mira Hoskin", initials="MH", rights=SUPERVISES),
 )
-"""Technicians AB and KT sign off too; CD, SV and MH are supervisors."""
+"""AB and KT sign off too; CD, SV and MH are supervisors; NH may do dead work alone, what OR might do has ended."""
 
 
 def staffed(**settings: object) -> Workshop:

@@ -7,10 +7,12 @@ class Person(QObject):
     """The person at the bench; empty initials are asked for before anything is recorded."""
 
     changed = Signal(str)
+    arrived = Signal(str)
+    """another person is at the bench, their initials typed to the end"""
 
     def __init__(self, initials: str = "") -> None:
         super().__init__()
-        self._initials = initials
+        self._initials = self._here = initials
 
     @property
     def initials(self) -> str:
@@ -23,3 +25,9 @@ class Person(QObject):
         if initials != self._initials:
             self._initials = initials
             self.changed.emit(initials)
+
+    def arrive(self) -> None:
+        """The initials are typed to the end: tell whoever shows what is due of this person."""
+        if self._initials != self._here:
+            self._here = self._initials
+            self.arrived.emit(self._initials)

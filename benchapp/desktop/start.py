@@ -23,6 +23,7 @@ from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.desktop.words import tr
+from benchapp.desktop.workshop_dialogs import ask_first_person
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -88,6 +89,8 @@ class Opening:
             self._look_for_damage(path, problem)
             return
         self._settings.setValue("workbook", str(path.resolve()))
+        if new:
+            ask_first_person(context, self.window)
         context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
 

@@ -24,6 +24,7 @@ from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 from benchapp.desktop.workbook_place import WorkbookPlace
+from benchapp.desktop.workshop_dialogs import say_unlisted, show_people, show_workshop
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -99,7 +100,9 @@ class Window(QMainWindow):
         self._shorten_words()
         self.look.changed.connect(self._shorten_words)
         self.initials.textChanged.connect(self.person.set_initials)
+        self.initials.editingFinished.connect(self.person.arrive)
         self.initials.returnPressed.connect(self._back_to_work)
+        self.person.arrived.connect(lambda initials: say_unlisted(self.context, initials))
         top.addWidget(self.initials_head)
         top.addWidget(self.initials)
         top.addWidget(self.keys_button)
@@ -119,7 +122,8 @@ class Window(QMainWindow):
         add_action(self, "initials", self._to_initials)
         add_action(self, "opening", partial(show_opening, self))
         add_action(self, "all keys", self.show_keys)
-        add_action(self, "workshop", self.show_workshop)
+        add_action(self, "workshop", lambda: show_workshop(self.context, self))
+        add_action(self, "people", lambda: show_people(self.context, self))
         add_action(self, "copy", self.place.ask_copy)
         add_action(self, "check record", self.show_record)
         add_action(self, "text larger", self.look.larger)
@@ -297,16 +301,6 @@ class Window(QMainWindow):
         dialog = AboutDialog(self.look, before)
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
-
-    def show_workshop(self) -> None:
-        """The workshop's settings."""
-        from benchapp.desktop.workshop_dialog import WorkshopDialog
-
-        if self._context is not None:
-            dialog = WorkshopDialog(self._context, self)
-            dialog.finished.connect(dialog.deleteLater)
-            dialog.open()
-            dialog.begin()
 
     def show_record(self) -> "RecordDialog | None":
         """Whether the record holds, what does not, and a check of all of it."""

@@ -3,12 +3,14 @@
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import LONGEST_NAME, change_workshop, name_bench
+from benchapp.desktop.keys import with_key
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, label
+from benchapp.desktop.widgets.texts import add_rows, button, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -20,6 +22,8 @@ if TYPE_CHECKING:
 
 class WorkshopDialog(AskingDialog):
     """Settings kept in the workbook; plans are made by them from then on."""
+
+    people_asked = Signal()
 
     def __init__(self, context: "AppContext", parent: QWidget) -> None:
         super().__init__(parent, "workshop", tr("Workshop"), QDialogButtonBox.StandardButton.Save)
@@ -45,6 +49,11 @@ class WorkshopDialog(AskingDialog):
         self.tester.setObjectName("workshop-tester")
         self.tester.setAccessibleName(self.tester.text())
         form.addRow("", self.tester)  # below the fields, not below their words
+        self.reason = QLineEdit()
+        add_rows(form, (self.reason, "workshop-reason", tr("Why, where they ask for less than before")))
+        people = button("workshop-people", with_key("people", tr("People: who may do what")))
+        people.clicked.connect(self.people_asked)
+        form.addRow("", people)
         without = tr(
             "Without one, a supervisor opens limited supply unit by unit, and nothing mains-fed leaves for sale."
         )
@@ -83,6 +92,7 @@ class WorkshopDialog(AskingDialog):
             change_workshop,
             changed,
             by=self._context.person.initials,
+            reason=self.reason.text(),
             then=self._changed,
             refused=self.complain,
         )

@@ -21,7 +21,7 @@ READY = {DueKind.step, DueKind.way_back}
 def do_what_is_due(bench, unit, *, by="AB", until=None, answers=None):
     """Go on until nothing more is due, or until the step `until` is; returns what is due then."""
     for _ in range(500):
-        state = bench.state(unit)
+        state = bench.state(unit, by=by)
         due = state.due
         if due.address == until and due.kind in READY:
             return due

@@ -6,10 +6,12 @@ import sys
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtWidgets import QDialog
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.start import Opening
+from benchapp.sequences.planning.people import Right
 from demo.technician import Technician
 from tests.desktop.windows import Clock, make_workbook, take_in
 from tests.people import staffed
@@ -88,6 +90,12 @@ def test_a_new_workbook_is_begun_by_keys(start, qtbot, tmp_path):
     window.welcome.new.click()
     qtbot.waitUntil(lambda: window.context is not None, timeout=10000)
     assert (tmp_path / "new.workbook").exists()
+    dialog = window.findChild(QDialog, "first-person-dialog")
+    qtbot.keyClicks(dialog.name, "Sula Vance")
+    qtbot.keyClicks(dialog.initials, "SV")
+    qtbot.keyClick(dialog.initials, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: window.person.initials == "SV")
+    assert [one.rights for one in window.context.bench.workshop.people] == [(Right.supervisor,)]
 
 
 def test_a_workbook_that_is_there_is_not_begun_anew(start, qtbot, path):

@@ -4,11 +4,12 @@ Entries pass the same gate as in the program; `answer` raises Refused with the g
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import UTC, datetime, timedelta
 from functools import cache
 from typing import Any
 
+from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
@@ -74,6 +75,9 @@ ASKS = {
 }
 
 
+SLIP = "the probe had slipped"
+
+
 class Refused(Exception):
     """The gate's sentence."""
 
@@ -94,6 +98,8 @@ class Unit:
     entries: list[Entry] = field(default_factory=list)
     now: datetime = START
     proved: bool = True
+    hand: str = "KT"
+    """whose hands work on it"""
 
     @property
     def at(self) -> str:
@@ -104,7 +110,7 @@ class Unit:
 
     @property
     def state(self) -> UnitState:
-        return fold(self.plan, self.entries, at=self.at)
+        return fold(self.plan, self.entries, at=self.at, by=self.hand)
 
     @property
     def due(self) -> Due:
@@ -114,14 +120,14 @@ class Unit:
         number = len(self.entries) + 1
         return Entry(number=number, uuid=f"u{number}", kind=kind, at=self.at, by=by, address=address, content=content)
 
-    def record(self, kind: EntryKind, address: str = "", by: str = "KT", /, **said: Any) -> Entry:
+    def record(self, kind: EntryKind, address: str = "", by: str = "", /, **said: Any) -> Entry:
         # a fact comes as it was given, a number that JSON has not among them: the gate is asked all the same
         content = FactContent(**said) if kind is EntryKind.fact else read_content(kind, said)
         return self.record_content(kind, content, address, by)
 
-    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "KT") -> Entry:
+    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "") -> Entry:
         self.now += TICK
-        entry = self.draft(kind, address, by, content)
+        entry = self.draft(kind, address, by or self.hand, content)
         complaint = refuse(self.plan, self.entries, entry)
         if complaint:
             raise Refused(complaint)
@@ -129,10 +135,17 @@ class Unit:
         return entry
 
     def answer(self, address: str, given: StepAnswer) -> Entry:
+        given = self.explained(address, given)
         tried = evaluate(self.plan, self.state, address, given, at=self.at)
         if tried.complaint:
             raise Refused(tried.complaint)
         return self.record_content(EntryKind.answer, tried.content, address)
+
+    def explained(self, address: str, given: StepAnswer) -> StepAnswer:
+        """The same answer, with why it is read again where the one before failed."""
+        before = [one for one in self.entries if one.address == address and one.kind is EntryKind.answer]
+        failed = bool(before) and opens_fault_search(before[-1].content.judgement)
+        return replace(given, why=SLIP) if failed and isinstance(given, ReadingAnswer) else given
 
     def reads(self, address: str, text: str, meter: str = "") -> Entry:
         step = self.plan.step(address)

@@ -51,14 +51,14 @@ def _bring_up(bench: Bench, moment: Entry, *, every: bool = False) -> list[tuple
     work out again what is shown. Only those are looked at that time may have moved, or (after other settings) `every`
     one that is worked on.
     """
-    from benchapp.sequences.interlock.due import SETTLED
+    from benchapp.sequences.interlock.due import AT_REST
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.planning.entry_times import seconds_between
 
     now, workshop = moment.at, workshop_from(bench.workbook.settings_of(moment))
     aged = []
     for unit in bench.units() if every else bench.workbook.units_moved(now):
-        if (every and (not unit.last_entry or unit.disposition in SETTLED)) or seconds_between(unit.last_at, now) < 0:
+        if (every and (not unit.last_entry or unit.disposition in AT_REST)) or seconds_between(unit.last_at, now) < 0:
             continue
         kept, history = bench.workbook.stages_of(unit.mark), bench.history(unit.mark)
         state = fold(as_recorded(bench.plan_of(history, workshop)), history.entries, at=now)

@@ -1,6 +1,5 @@
 """What a unit's tag carries, composed from its record as it stands."""
 
-from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions, tested_stages
@@ -12,6 +11,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.sequences.planning.step_names import step_name
 from benchapp.workbook.model.values import Unit
@@ -46,7 +46,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         tested=tested,
         readings=() if unit.held else key_readings(plan, state),
         fuse=fuse_words(state),
-        date=_tested_on(history.entries) if tested else "",
+        date=tested_on(plan, state) if tested else "",
         initials=_initials(history.entries),
         price=unit.price if tone is Tone.READY or tone is Tone.PARTS else "",
         cautions=tag_cautions(plan, state),
@@ -107,9 +107,12 @@ def _tag_reading(step: PlannedStep, entry: "Entry[ReadingContent]") -> TagReadin
     return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
 
 
-def _tested_on(entries: Iterable[Entry]) -> str:
-    answers = [entry.at for entry in entries if entry.kind is EntryKind.answer]
-    return day(answers[-1]) if answers else ""
+def tested_on(plan: "Plan", state: UnitState) -> str:
+    """The day of the oldest test that the tag rests on; empty where there is none."""
+    tests = (step for step in plan.steps if step.function or on_tag(step.kind) is OnTag.test)
+    standing = (step.address for step in tests if state.steps[step.address].status is StepStatus.done)
+    times = [state.history[address][-1].at for address in standing if address in state.history]
+    return day(min(times)) if times else ""
 
 
 def _initials(entries: tuple[Entry, ...]) -> str:

@@ -275,13 +275,16 @@ class Bench:
         last = history.entries[-1].at
         return last if 0 < seconds_between(at, last) <= CLOCK_PUT_RIGHT else at
 
-    def state(self, mark: str, *, at: str | None = None, stage: str = "", address: str = "") -> "UnitState":
-        """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks."""
+    def state(
+        self, mark: str, *, at: str | None = None, stage: str = "", address: str = "", by: str = ""
+    ) -> "UnitState":
+        """The unit's history folded at that time (now, if not given); due is what the stage or step chosen asks of the
+        person with those initials."""
         from benchapp.sequences.interlock.fold import fold
 
         history = self.history(mark)
         plan = self.plan_of(history)
-        return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address)
+        return fold(plan, history.entries, at=at or self.now(history), stage=stage, address=address, by=by)
 
     def evaluate(self, mark: str, address: str, given: StepAnswer) -> "Evaluation":
         """Try an answer without recording it: what the live gauge shows."""

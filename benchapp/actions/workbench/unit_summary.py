@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> UnitSummary:
     """What is shown of the unit after the last of the entries, all its stages with it: time may have moved some."""
     from benchapp.sequences.history.ageing import moves_at
-    from benchapp.sequences.interlock.due import SETTLED
+    from benchapp.sequences.interlock.due import AT_REST
     from benchapp.sequences.interlock.fold import engine_of
 
     given = (entry.content for entry in reversed(entries))
@@ -32,7 +32,7 @@ def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Unit
         grade=sale.grade if sale else "",
         price=sale.price if sale else "",
         stages=stage_rows(mark, after),
-        moves_at="" if after.disposition in SETTLED else moves_at(engine_of(after).evaluation),
+        moves_at="" if after.disposition in AT_REST else moves_at(engine_of(after).evaluation),
     )
 
 

@@ -90,7 +90,8 @@ class Navigation(QObject):
         self.nothing_at_hand.emit(tr("Putting {unit} on the bench …").format(unit=mark))
         self.unit_changed.emit(mark)
         self.busy = True
-        reading = partial(view_of, self._context.bench, mark, stage=sweep.stage if sweep else "")
+        by = self._context.person.initials
+        reading = partial(view_of, self._context.bench, mark, stage=sweep.stage if sweep else "", by=by)
         self._context.tasks.read(reading, then=self._arrive, refused=self._not_arrived)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
@@ -144,7 +145,8 @@ class Navigation(QObject):
         if not self.mark:
             return
         stage = self._sweep.stage if self._sweep and not self._aside else ""
-        view = view_of(self._context.bench, self.mark, stage=stage, address=self._address)
+        by = self._context.person.initials
+        view = view_of(self._context.bench, self.mark, stage=stage, address=self._address, by=by)
         search = "" if self._aside else self._pending.turn(view)
         if search == "way back":
             self.view = view

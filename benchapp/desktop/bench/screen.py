@@ -73,6 +73,7 @@ class BenchScreen(Screen):
         self.off.clicked.connect(going.call_up_hazard)
         self.holding.over.connect(self._carry_out)
         self._context.change_signals.changed.connect(self._hear)
+        self._context.person.arrived.connect(self._meet)
         self._context.look.changed.connect(self._show_hints)
 
     # what the window asks
@@ -162,7 +163,7 @@ class BenchScreen(Screen):
         self.holding.drop()
         page = self.page
         args = () if request.action.__name__ in WITHOUT_UNIT else (self.mark,)
-        who = {"supervisor": by} if request.action.__name__ == "open_supervised" else {"by": by}
+        who = {"supervisor": by} if request.action.__name__ in ("open_supervised", "accept") else {"by": by}
         self._context.tasks.do(
             self._context.bench,
             request.action,
@@ -200,6 +201,12 @@ class BenchScreen(Screen):
         if not self.mark or self.navigation.busy or self._follow_mark(changes):
             return
         if self.page is None or self.mark in changes.units or not changes.units:
+            self.navigation.leave_page()
+            self.navigation.turn()
+
+    def _meet(self, _initials: str) -> None:
+        """Another person is at the bench: what is due of them may be another thing, a caution to read among it."""
+        if self.mark and not self.navigation.busy and self.page is not None:
             self.navigation.leave_page()
             self.navigation.turn()
 

@@ -79,9 +79,9 @@ class UnitView:
         return [step for step in self.plan.steps if step.stage == self.step.stage and applies(step)]
 
 
-def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "") -> UnitView:
-    """The unit as it stands now, with what is due: of the whole route, of one stage, or at the step of that address."""
-    plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address)
+def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "", by: str = "") -> UnitView:
+    """The unit as it stands now, with what is due of that person: of the whole route, of one stage, or at that step."""
+    plan, state = bench.plan(mark), bench.state(mark, stage=stage, address=address, by=by)
     return UnitView(
         mark=mark,
         lot=bench.history(mark).lot,

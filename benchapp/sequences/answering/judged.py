@@ -34,6 +34,7 @@ class Taken(TypedDict, total=False):
     repeats: tuple[str, ...]
     flickers: bool
     note: str
+    why: str
     meter: str
     function: "Function | None"
     range: str

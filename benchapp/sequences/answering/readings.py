@@ -47,6 +47,8 @@ class ReadingAnswer(StepAnswer):
     repeats: tuple[str, ...] = ()
     flickers: bool = False
     note: str = ""
+    why: str = ""
+    """why it is read again, where the reading before it failed"""
 
 
 def reading_from(content: ReadingContent) -> ReadingAnswer:
@@ -58,6 +60,7 @@ def reading_from(content: ReadingContent) -> ReadingAnswer:
         repeats=content.repeats,
         flickers=content.flickers,
         note=content.note,
+        why=content.why,
     )
 
 
@@ -128,6 +131,7 @@ def _take(
         "repeats": given.repeats,
         "flickers": given.flickers,
         "note": given.note,
+        "why": given.why,
         "meter": meter_id,
         "function": function,
         "range": given.range,

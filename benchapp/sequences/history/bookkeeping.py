@@ -167,7 +167,7 @@ def _take_meter(ledger: Ledger, _plan: Plan, entry: Entry[MeterContent]) -> None
 
 
 def _take_caution(ledger: Ledger, _plan: Plan, entry: Entry[CautionContent]) -> None:
-    ledger.cautions[entry.content.caution] = entry
+    ledger.cautions[entry.content.caution, person(entry.by)] = entry
 
 
 def _take_set_up(ledger: Ledger, plan: Plan, entry: Entry[SetUpContent]) -> None:

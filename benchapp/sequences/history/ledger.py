@@ -106,7 +106,8 @@ class Ledger:
     dispositions: list[Entry[DispositionContent]] = field(default_factory=list)
     last: Entry | None = None
     meters: dict[str, Entry[MeterContent]] = field(default_factory=dict)
-    cautions: dict[str, Entry[CautionContent]] = field(default_factory=dict)
+    cautions: dict[tuple[str, str], Entry[CautionContent]] = field(default_factory=dict)
+    """by caution and person: when they read it last"""
     set_up: tuple[str, ...] = ()
     set_up_stage: str = ""
     settings: dict[str, list[Setting]] = field(default_factory=dict)

@@ -6,7 +6,7 @@ insulation reading counts only after the primary was shown; a mains reading serv
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS
 from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_before
@@ -14,7 +14,7 @@ from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_view import Asked, StepView, doubted, without_good
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.answer_content import meter_of
-from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entries import Disposition, Entry, person
 from benchapp.sequences.planning.entry_times import DAY, seconds_between
 from benchapp.sequences.planning.planned import PlannedStep, Stage
 from benchapp.sequences.planning.state import StepState, StepStatus
@@ -30,10 +30,16 @@ class StepEvaluation(StepView):
 
     at: str
     facts: Mapping[str, FactValue]
+    by: str = ""
+    """whose hands are meant, as `person` has them; empty: anybody's"""
 
     def with_steps(self, steps: Mapping[str, StepState]) -> "StepEvaluation":
         """The same unit at the same time, its steps in these states."""
-        return StepEvaluation(plan=self.plan, ledger=self.ledger, steps=steps, at=self.at, facts=self.facts)
+        return replace(self, steps=steps)
+
+    def in_hands_of(self, by: str) -> "StepEvaluation":
+        """The same unit at the same time, asked for the person with those initials."""
+        return replace(self, by=person(by))
 
     def aged(self, step: PlannedStep) -> bool:
         """Whether a dead test was taken too long ago for a live step to rest on it."""
@@ -75,7 +81,15 @@ def _doubt_age(evaluation: StepEvaluation, step: PlannedStep, state: StepState) 
         return state
     live_left = any(evaluation.status(one) in WANTED for one in evaluation.plan.steps if one.supply is not Supply.none)
     days = evaluation.plan.workshop.dead_tests_last_days
-    return without_good(state, f"taken more than {days} days ago", show=live_left)
+    shown = live_left or (step.supply is Supply.none and _may_be_sold(evaluation))
+    return without_good(state, f"taken more than {days} days ago", show=shown)
+
+
+def _may_be_sold(evaluation: StepEvaluation) -> bool:
+    """Whether the unit is, or may yet be, offered for sale: that rests on dead tests which are not old."""
+    settled = evaluation.ledger.disposition
+    gone = (Disposition.spares, Disposition.scrap, Disposition.keep)
+    return settled is None or settled.content.disposition not in gone
 
 
 def _ask_for_leads(evaluation: StepEvaluation, step: PlannedStep, state: StepState) -> StepState:

@@ -2,12 +2,12 @@
 
 from benchapp.sequences.history.faults import open_faults
 from benchapp.sequences.history.ledger import Ledger
-from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.history.step_evaluation import RESTED_ON, StepEvaluation
 from benchapp.sequences.interlock.live_conditions import roles_needed
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.limiters import goes_by_resistance
-from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 
 
@@ -32,6 +32,9 @@ def why_not_for_sale(evaluation: StepEvaluation) -> str:
         return "its plug was cut off and destroyed"
     if evaluation.plan.looser:
         return evaluation.plan.looser.rstrip(".")
+    aged = next((step for step in evaluation.plan.steps if _has_grown_old(evaluation, step)), None)
+    if aged is not None:
+        return f"{aged.address} was {evaluation.steps[aged.address].why}"
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed) and not _insulation_shown(evaluation):
         return "it takes mains and its insulation was not tested"
     if is_energised(evaluation):
@@ -49,6 +52,10 @@ def why_not_for_sale(evaluation: StepEvaluation) -> str:
         if unshown is not None:
             return f"it takes mains and this was not shown: {unshown}"
     return ""
+
+
+def _has_grown_old(evaluation: StepEvaluation, step: PlannedStep) -> bool:
+    return evaluation.status(step) is StepStatus.stale and bool(step.shows & RESTED_ON) and evaluation.aged(step)
 
 
 def _insulation_shown(evaluation: StepEvaluation) -> bool:

@@ -21,6 +21,9 @@ from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStat
 SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
 """Dispositions that leave nothing to do."""
 
+AT_REST = SETTLED - {"for sale"}
+"""Of these, those that time does not move: dead tests under a sale grow old."""
+
 Rows = Mapping[Supply, tuple[Condition, ...]]
 
 
@@ -148,7 +151,7 @@ def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
     """What has to be settled before the step can be done: a caution, a meter, its set-up."""
     cautions = () if step.way_back else evaluation.plan.stage(step.stage).cautions
     for caution in cautions_of(cautions, step.supply):
-        if not acknowledged(evaluation, caution, step.supply):
+        if not acknowledged(evaluation, caution):
             known = evaluation.plan.cautions.get(caution)
             words = f"Read the caution: {known.title if known else caution}."
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)

@@ -20,17 +20,20 @@ from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import StepState, StepStatus
 
 
-def fold(plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "") -> UnitState:
+def fold(
+    plan: Plan, entries: Sequence[Entry], *, at: str, stage: str = "", address: str = "", by: str = ""
+) -> UnitState:
     """The state of the unit at the time `at` (ISO 8601, UTC) that these entries, oldest first, leave it in.
 
-    What is due is asked of the whole route, or of the one stage or step that the technician has chosen.
+    What is due is asked of the whole route, or of the one stage or step that the technician has chosen, and for the
+    person whose initials are `by`; for anybody where there are none.
     """
-    return state_of(look(UnitHistory(plan, entries), at=at), stage=stage, address=address)
+    return state_of(look(UnitHistory(plan, entries), at=at, by=by), stage=stage, address=address)
 
 
-def look(history: UnitHistory, *, at: str) -> EngineState:
+def look(history: UnitHistory, *, at: str, by: str = "") -> EngineState:
     """The same before it is put into values: what the gate asks its questions of, until the history goes on."""
-    evaluation = history.evaluation(at)
+    evaluation = history.evaluation(at).in_hands_of(by)
     rows = interlock(evaluation)
 
     def shut(address: str) -> StepState:

@@ -20,6 +20,7 @@ from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, 
 from benchapp.sequences.interlock.least_times import refuse_hasty
 from benchapp.sequences.interlock.live_conditions import cautions_of
 from benchapp.sequences.interlock.people_gate import refuse_acceptance, refuse_right, refuse_supervised, refuse_unheld
+from benchapp.sequences.interlock.read_again import refuse_taken_back
 from benchapp.sequences.interlock.step_gate import (
     go_back,
     refuse_answer,
@@ -65,6 +66,7 @@ def refuse_in(state: UnitState, entry: Entry) -> str | None:
 def refuse_entry(engine: EngineState, entry: Entry) -> str | None:
     """The same where the history was walked up to the entry, at the entry's own time."""
     rule = _RULES.get(entry.kind)
+    engine = EngineState(evaluation=engine.evaluation.in_hands_of(entry.by), rows=engine.rows)
     refused = rule(engine, entry) if rule else None
     return refused or refuse_hasty(engine.evaluation, entry)
 
@@ -80,7 +82,9 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> 
         return f"This unit has no entry {number}."
     if target.kind is not EntryKind.answer:
         return f"Entry {number} is no answer but a {target.kind}: what happened stays on record."
-    return f"Entry {number} was withdrawn before." if target.number in ledger.withdrawn else None
+    if target.number in ledger.withdrawn:
+        return f"Entry {number} was withdrawn before."
+    return refuse_taken_back(engine.evaluation, entry)
 
 
 def _refuse_meter_entry(engine: EngineState, entry: Entry[MeterContent]) -> str | None:

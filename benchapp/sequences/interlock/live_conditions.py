@@ -7,6 +7,7 @@ author can add conditions (more steps that show a role: all of them must hold), 
 from collections.abc import Iterator, Mapping
 from functools import partial
 
+from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.sequences.answering.instruments import meters_for
 from benchapp.sequences.history.faults import open_faults, shuts_mains, waits_for_live_retest
 from benchapp.sequences.history.on_demand import OnDemand
@@ -126,12 +127,25 @@ def _insulation(evaluation: StepEvaluation, supply: Supply) -> Condition:
     condition = role_shown(evaluation, Role.insulation)
     if evaluation.plan.workshop.insulation_tester:
         return _untested_pair(evaluation) or condition
+    if (failed := _failed_insulation(evaluation)) is not None:
+        return failed
     words = "the insulation is good, or a supervisor has opened limited supply for this unit"
     if supply is Supply.full:
         why = "no insulation tester here: full mains stays shut"
         return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
     why = _why_not_opened(evaluation)
     return Condition(id="insulation", words=words, holds=not why, why=why)
+
+
+def _failed_insulation(evaluation: StepEvaluation) -> Condition | None:
+    """A reading that failed is known, whatever the settings say since, and whether or not it was taken back."""
+    for step in evaluation.plan.showing(Role.insulation):
+        latest = evaluation.ledger.latest(step.address)
+        if latest is not None and opens_fault_search(latest.content.judgement):
+            why = f"entry {latest.number} found it bad: only a good reading with a tester opens this again"
+            words = _ROLE_WORDS[Role.insulation]
+            return Condition(id="insulation", words=words, holds=False, go_to=step.address, why=why)
+    return None
 
 
 def _why_not_opened(evaluation: StepEvaluation) -> str:
@@ -276,7 +290,7 @@ def _caution(evaluation: StepEvaluation, supply: Supply) -> Condition:
         if stage.supply is not supply:
             continue
         for caution in cautions_of(stage.cautions, supply):
-            if not acknowledged(evaluation, caution, supply):
+            if not acknowledged(evaluation, caution):
                 return Condition(id="caution", words=words, holds=False, go_to=caution, why=f"{caution} is not read")
     return Condition(id="caution", words=words, holds=True)
 
@@ -288,12 +302,15 @@ def cautions_of(cautions: tuple[str, ...], supply: Supply) -> tuple[str, ...]:
     return (*cautions, MAINS_CAUTION)
 
 
-def acknowledged(evaluation: StepEvaluation, caution: str, supply: Supply) -> bool:
-    """Whether the caution was read today; before live work, also since the unit was last repaired or opened."""
-    entry = evaluation.ledger.cautions.get(caution)
-    if entry is None or not is_todays(entry.at, evaluation.at):
-        return False
-    return supply is Supply.none or entry.number > evaluation.ledger.disturbed
+def acknowledged(evaluation: StepEvaluation, caution: str) -> bool:
+    """Whether whose hands are meant have read the caution today, and since the unit was last repaired or opened."""
+    return any(
+        name == caution
+        and evaluation.by in ("", who)
+        and is_todays(entry.at, evaluation.at)
+        and entry.number > evaluation.ledger.disturbed
+        for (name, who), entry in evaluation.ledger.cautions.items()
+    )
 
 
 def _meter(evaluation: StepEvaluation, supply: Supply) -> Condition:

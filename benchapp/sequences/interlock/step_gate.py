@@ -13,6 +13,7 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
+from benchapp.sequences.interlock.read_again import refuse_read_away
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
@@ -51,6 +52,7 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         or refuse_unprepared(engine, step)
         or _refuse_meter(evaluation, step, entry.content)
         or _refuse_reading(evaluation, step, entry)
+        or refuse_read_away(evaluation, step, entry.content)
         or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
     )
 
@@ -90,7 +92,7 @@ def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
     """A caution that was not read, a meter that is not in hand, a set-up that was not made."""
     evaluation = engine.evaluation
     for caution in cautions_of(evaluation.plan.stage(step.stage).cautions, step.supply):
-        if not acknowledged(evaluation, caution, step.supply):
+        if not acknowledged(evaluation, caution):
             return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"
     rows = engine.rows.get(step.supply, ())
     meter = next((row for row in rows if row.id == "meter" and not row.holds), None)

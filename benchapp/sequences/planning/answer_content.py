@@ -69,6 +69,8 @@ class ReadingContent(AnswerContent):
     """
 
     typed: str
+    why: str = ""
+    """why it was read again, where the reading before had failed"""
     kept: str = ""
     """which of several readings is judged, where it is not the first"""
     repeats: tuple[str, ...] = ()

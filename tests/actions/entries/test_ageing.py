@@ -7,6 +7,8 @@ import pytest
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.days import change_workshop, open_bench
 from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.papers.tag_content import tag_content
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.workbook.model.values import MeterProof
@@ -107,5 +109,22 @@ def test_other_settings_are_shown_at_once(bench, clock):
 def test_a_workbook_on_which_time_has_moved_verifies(bench, clock, path):
     clock.pass_days(40)
     open_bench(bench, by="AB", meters=METERS)
+    bench.close()
+    assert verify_workbook(path) == ()
+
+
+def test_a_sale_lapses_on_board_and_sale_table_at_the_opening_after_its_tests_grew_old(bench, clock, path):
+    set_disposition(bench, "TB-004", "for sale", by="AB", grade="A", price="£15")
+    tested = tag_content(bench, "TB-004").date
+    clock.pass_days(29)
+    open_bench(bench, by="AB", meters=METERS)
+    assert bench.unit("TB-004").disposition == "for sale"
+    clock.pass_days(2)
+    changes = open_bench(bench, by="AB", meters=METERS)
+    assert "TB-004" in changes.words
+    assert bench.unit("TB-004").disposition == "quarantine"
+    assert bench.unit("TB-004") not in bench.workbook.units_of("for sale")
+    assert tag_content(bench, "TB-004").disposition_words == "Not tested, do not plug in"
+    assert tested == "2026-05-04"
     bench.close()
     assert verify_workbook(path) == ()

@@ -1,6 +1,7 @@
 """What a unit and a workshop have of their own: facts, settings, a supervisor's opening, the end of the day."""
 
 import pytest
+from PySide6.QtWidgets import QWidget
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.files.shipped import shipped_folder
@@ -108,11 +109,17 @@ def test_the_bench_is_closed_at_the_end_of_the_day(technician):
 
 
 def test_the_workshops_settings_are_kept(technician):
+    technician.give_initials("SV")
     technician.strike("Ctrl+W")
     technician.tab_to("workshop-days")
     technician.retype("14")
     technician.tab_to("workshop-tester")
     technician.strike("Space", "Enter")
+    dialog = technician.window.findChild(QWidget, "workshop-dialog")
+    assert "Say why the settings change (no insulation tester)" in dialog.complaint.text()
+    technician.tab_to("workshop-reason")
+    technician.retype("it is away to be calibrated")
+    technician.strike("Enter")
     kept = technician.window.context.bench.workshop
     assert (kept.dead_tests_last_days, kept.insulation_tester, kept.region) == (14, False, "gb")
 

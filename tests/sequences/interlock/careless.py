@@ -109,6 +109,7 @@ HAPPENINGS: tuple[Happening, ...] = (
         for word in ("quarantine", "hold", "for sale", "scrap", "keep", "spares or repair")
     ),
     (EntryKind.supervisor_opening, "", {"reason": "known design"}),
+    (EntryKind.acceptance, "", {"what": "a live chassis that is kept", "reason": "known design"}),
     (EntryKind.note, "", {"words": "Probed.", "probed": dict(PROBE)}),
     (EntryKind.note, "", {"words": "Probed live.", "probed": {**PROBE, "supply": "full", "mains": 240.0}}),
     (EntryKind.plug_destroyed, "", {}),
@@ -137,6 +138,14 @@ class Hands:
     def change_settings(self, *, tester: bool) -> None:
         """Another window says that there is an insulation tester, or none."""
         self.unit.move_to(place(self.file, tester=tester, of=self.design))
+
+    def fall_silent(self, *, silent: bool) -> None:
+        """From here on a failed reading is read again without a word, or with a reason."""
+        self.unit.silent = silent
+
+    def hand_over(self, who: str) -> None:
+        """Another person takes the unit."""
+        self.unit.hand = who
 
     def do(self, act: Callable[[], Any]) -> None:
         """Try something; a refusal leaves nothing behind."""

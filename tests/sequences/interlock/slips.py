@@ -151,6 +151,14 @@ def leads_after_a_night(unit: Watched) -> None:
     make_ready(unit)
 
 
+def in_hands_of(who: str) -> Act:
+    return lambda unit: setattr(unit, "hand", who)
+
+
+def reads_the_caution(unit: Watched) -> None:
+    unit.record(EntryKind.caution, caution="mains-live")
+
+
 def everything_again(unit: Watched) -> None:
     """Every dead test, the caution and the meters: only what was said of the unit is left."""
     retake(unit)
@@ -318,6 +326,18 @@ def slips() -> dict[str, Slip]:
         "leads of another meter": Slip(condition="polarity", spoil=leads_of_another_meter),
         "a caution of yesterday": Slip(condition="caution", spoil=in_turn(wait(hours=15), hold()), routes=ANYWHERE),
         "a caution from before a fall": Slip(condition="caution", spoil=caution_before_the_repair, routes=ANYWHERE),
+        "a caution that somebody else has read": Slip(
+            condition="caution", spoil=in_hands_of("AB"), mend=reads_the_caution, routes=ANYWHERE
+        ),
+        "hands that may do dead work alone": Slip(
+            condition="hands", spoil=in_turn(in_hands_of("N.H."), reads_the_caution), mend=in_hands_of("KT")
+        ),
+        "hands that are not on the list": Slip(
+            condition="hands", spoil=in_turn(in_hands_of("ZZ"), reads_the_caution), mend=in_hands_of("KT")
+        ),
+        "hands whose rights have ended": Slip(
+            condition="hands", spoil=in_turn(in_hands_of("OR"), reads_the_caution), mend=in_hands_of("KT")
+        ),
         "a hazard mended after the retest": Slip(condition="retest", spoil=hazard_mended_after_the_retest),
         "cores of the lead not read": Slip(
             condition="polarity",
@@ -325,9 +345,7 @@ def slips() -> dict[str, Slip]:
             routes=(SELECTOR,),
         ),
         "a meter of yesterday": Slip(
-            condition="meter",
-            spoil=in_turn(wait(hours=15), record(EntryKind.caution, caution="mains-live")),
-            routes=ANYWHERE,
+            condition="meter", spoil=in_turn(wait(hours=15), reads_the_caution), routes=ANYWHERE
         ),
         "a meter that was not proved": Slip(condition="meter", spoil=hold(proved=False), mend=hold(), routes=ANYWHERE),
         "a meter that was proved yesterday": Slip(

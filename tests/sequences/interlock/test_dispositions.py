@@ -126,3 +126,24 @@ def test_what_was_not_tested_is_named(unit):
         "Live voltages",
         "Cleaning",
     )
+
+
+def test_for_sale_lapses_when_a_dead_test_is_older_than_the_workshop_lets_it_be(checked):
+    settle(checked, "for sale")
+    checked.wait(days=29)
+    assert checked.state.disposition == "for sale"
+    checked.wait(days=2)
+    state = checked.state
+    assert state.disposition == "quarantine"
+    assert state.may_sell == "visual-inspection.outside was taken more than 30 days ago"
+    assert state.due.address == "visual-inspection.outside"
+    assert state.steps["insulation.live-to-case"].why == "taken more than 30 days ago"
+    with pytest.raises(Refused, match="taken more than 30 days ago"):
+        settle(checked, "for sale")
+
+
+def test_what_is_kept_is_not_made_undone_by_time(checked):
+    settle(checked, "keep")
+    checked.wait(days=400)
+    assert checked.state.steps["insulation.live-to-case"].status is StepStatus.done
+    assert checked.state.disposition == "keep"

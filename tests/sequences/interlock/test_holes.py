@@ -107,6 +107,8 @@ def test_after_a_hazard_the_whole_retest_comes_after_the_repair(unit):
     hazard = unit.record(EntryKind.hazard, hazard="smoke", note="")
     for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
         unit.answer(address, unit.good(unit.plan.step(address)))
+    for caution in unit.plan.stage("visual-inspection").cautions:
+        unit.record(EntryKind.caution, caution=caution)
     unit.answer("visual-inspection.outside", unit.good(unit.plan.step("visual-inspection.outside")))
     unit.record(EntryKind.repair, part="high-b", done="mended", opened=[], fault=hazard.number)
     assert status(unit, "visual-inspection.outside") is StepStatus.stale
@@ -212,7 +214,7 @@ def test_a_time_that_cannot_be_was_not_waited(resting, seconds):
 
 
 def test_a_wait_is_not_over_before_its_time_has_passed_since_the_entry_before_it(resting):
-    with pytest.raises(Refused, match=r"Entry \d+ \(first-power.current\) was 30 s ago: 2 min cannot have been waited"):
+    with pytest.raises(Refused, match=r"Entry \d+ \(first-power.lamp\) was 30 s ago: 2 min cannot have been waited"):
         resting.answer(REST, WaitAnswer(seconds=120.0))
     resting.wait(seconds=30)
     with pytest.raises(Refused, match="cannot have been waited since"):

@@ -30,6 +30,9 @@ from tests.sequences.interlock.careless import (
 )
 from tests.sequences.interlock.watched import Entry, fold
 
+HANDS = ("KT", "KT", "k.t.", "AB", "NH", "ZZ", "OR", "MH")
+"""whose hands may be at work: of some who may do live work, of some who may not"""
+
 
 class Bench(RuleBasedStateMachine):
     """One unit in careless hands, at random."""
@@ -78,7 +81,7 @@ class Bench(RuleBasedStateMachine):
         self.hands.mend(part, opened)
         self.hands.try_mains()
 
-    @rule(what=st.sampled_from(HAPPENINGS), by=st.sampled_from(["MH", "KT", " kt"]))
+    @rule(what=st.sampled_from(HAPPENINGS), by=st.sampled_from(["MH", "KT", " kt", "K.T.", "NH", "ZZ"]))
     def happen(self, what: tuple, by: str) -> None:
         self.hands.happen(what, by)
         self.hands.try_mains()
@@ -98,6 +101,15 @@ class Bench(RuleBasedStateMachine):
     @rule(facts=st.sampled_from(FACTS), by=st.sampled_from(["MH", "KT"]))
     def say(self, facts: dict, by: str) -> None:
         self.hands.happen((EntryKind.fact, "", {"facts": facts}), by)
+        self.hands.try_mains()
+
+    @rule(silent=st.booleans())
+    def fall_silent(self, silent: bool) -> None:
+        self.hands.fall_silent(silent=silent)
+
+    @rule(who=st.sampled_from(HANDS))
+    def hand_over(self, who: str) -> None:
+        self.hands.hand_over(who)
         self.hands.try_mains()
 
     @rule()

@@ -7,28 +7,30 @@ import pytest
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.interlock.people_gate import is_accepted
 from benchapp.sequences.planning.entries import Accepted, EntryKind
-from benchapp.sequences.planning.people import ListedPerson
+from benchapp.sequences.planning.state import DueKind
 from tests.people import PEOPLE, staffed
 from tests.sequences.bench import Refused, Unit, plan_of
-
-APPRENTICE = ListedPerson(name="Nell Hay", initials="NH")
 
 
 def worked_by(unit: Unit, people) -> Unit:
     """The same unit where these people are on the list."""
-    return Unit(plan=replace(unit.plan, workshop=staffed(people=people)), entries=unit.entries, now=unit.now)
+    return Unit(plan=replace(unit.plan, workshop=staffed(people=people)), entries=list(unit.entries), now=unit.now)
 
 
 def plug_in(unit: Unit, by: str):
     unit.go_to("first-power.plug-in")
     step = unit.plan.step("first-power.plug-in")
+    unit.record(EntryKind.caution, "", by, caution="mains-live")
     tried = evaluate(unit.plan, unit.state, step.address, unit.good(step), at=unit.at)
     return unit.record_content(EntryKind.answer, tried.content, step.address, by)
 
 
-@pytest.mark.parametrize(("by", "words"), [("ZZ", "not on the list of people"), ("NH", "may not work on a unit")])
+@pytest.mark.parametrize(
+    ("by", "words"),
+    [("ZZ", "not on the list of people"), ("NH", "may not work on a unit"), ("O.R.", "ended on 2026-01-31")],
+)
 def test_live_work_asks_for_the_right(dead_tested, by, words):
-    unit = worked_by(dead_tested, (*PEOPLE, APPRENTICE))
+    unit = dead_tested
     with pytest.raises(Refused, match=words):
         plug_in(unit, by)
     assert plug_in(unit, "EF")
@@ -36,9 +38,9 @@ def test_live_work_asks_for_the_right(dead_tested, by, words):
 
 def test_with_nobody_on_the_list_dead_work_goes_and_live_work_does_not():
     unit = Unit(plan_of(workshop=staffed(people=())))
-    unit.go_to("first-power.plug-in")
+    due = unit.go(lambda due: due.kind is DueKind.step and due.address.startswith("first-power"))
     with pytest.raises(Refused, match="nobody is on the list of people yet"):
-        plug_in(unit, "KT")
+        unit.settle(due)
 
 
 def test_live_rights_end_with_their_day(dead_tested):
@@ -51,7 +53,7 @@ def test_live_rights_end_with_their_day(dead_tested):
 
 
 def test_whoever_may_not_work_live_still_goes_the_way_back(dead_tested):
-    unit = worked_by(dead_tested, (*PEOPLE, APPRENTICE))
+    unit = dead_tested
     plug_in(unit, "KT")
     unplug = unit.plan.way_back[0]
     tried = evaluate(unit.plan, unit.state, unplug.address, unit.good(unplug), at=unit.at)
@@ -85,7 +87,7 @@ def test_a_technicians_hold_is_lifted_by_a_technician(unit):
 
 def test_a_supervisor_on_the_list_accepts_what_else_is_refused_with_a_reason(unit):
     what = Accepted.lower_rating
-    for by, reason, words in (("KT", "sound", "may not do what"), ("SV", " ", "Say why"), ("", "sound", "not on")):
+    for by, reason, words in (("KT", "sound", "may not do what"), ("SV", " ", "Say why"), ("ZZ", "sound", "not on")):
         with pytest.raises(Refused, match=words):
             unit.record(EntryKind.acceptance, "", by, what=what.value, reason=reason)
     with pytest.raises(Refused, match="is none of"):

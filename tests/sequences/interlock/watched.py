@@ -28,7 +28,7 @@ from benchapp.sequences.planning.contents import content_json
 from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from tests.people import staffed
+from tests.people import PEOPLE, staffed
 from tests.sequences.bench import METERS, SETTLED, START, TICK, Refused, Unit
 from tests.sequences.interlock.oracle.files import Files
 from tests.sequences.interlock.oracle.judge import complaints
@@ -36,6 +36,8 @@ from tests.sequences.interlock.oracle.typed import Told
 
 ROOT = next(folder for folder in Path(__file__).parents if (folder / "pyproject.toml").exists())
 OF_EVERY_PLAN = ("resources/meters/", "resources/connectors/", "resources/cautions/")
+IN_WORDS = tuple((one.initials.lower(), tuple(map(str, one.rights)), one.until) for one in PEOPLE)
+"""the list of people, for the oracle"""
 Edit = tuple[str, str, str]
 """file without its folder's name, the words in it, the words in their place"""
 __all__ = [
@@ -72,7 +74,7 @@ def plain(given: StepAnswer) -> dict[str, Any]:
     """What a person gave, without the program's own class of it."""
     match given:
         case ReadingAnswer():
-            return {"typed": given.typed, "meter": given.meter}
+            return {"typed": given.typed, "meter": given.meter, **({"why": given.why} if given.why else {})}
         case InspectAnswer():
             return {"marks": dict(given.marks)}
         case WorkAnswer():
@@ -114,7 +116,7 @@ def make_workplace(
         texts[name] = texts[name].replace(old, new)
     workshop = staffed(insulation_tester=tester, dead_tests_last_days=days)
     plan = make_plan(catalogue_from_texts(texts), route, design, workshop, pinned=bool(edits))
-    return Workplace(plan=plan, files=Files(texts, route, design, tester=tester, days=days))
+    return Workplace(plan=plan, files=Files(texts, route, design, tester=tester, days=days, people=IN_WORDS))
 
 
 @dataclass
@@ -124,13 +126,15 @@ class Watched(Unit):
     files: Files = field(default=None)  # type: ignore[arg-type]
     told: list[Told] = field(default_factory=list)
     live_accepted: int = 0
+    silent: bool = False
+    """whether a failed reading is read again without a word"""
     _seen: tuple[Any, ...] = ()
     _along: tuple[UnitWalk, int] = field(default_factory=lambda: (UnitWalk(), 0))
 
     @property
     def state(self) -> UnitState:
         """The same, folded once for each moment."""
-        key = (id(self.plan), len(self.entries), self.now)
+        key = (id(self.plan), len(self.entries), self.now, self.hand)
         if self._seen[:1] != (key,):
             self._seen = (key, super().state)
         return self._seen[1]  # type: ignore[no-any-return]
@@ -150,14 +154,15 @@ class Watched(Unit):
 
     def answer(self, address: str, given: StepAnswer) -> Any:
         """Give an answer; raises Refused where the program does not take it."""
+        given = given if self.silent else self.explained(address, given)
         tried = evaluate(self.plan, self.state, address, given, at=self.at)
         if tried.complaint:
             raise Refused(tried.complaint)
-        return self._record(EntryKind.answer, address, "KT", tried.content, plain(given))
+        return self._record(EntryKind.answer, address, self.hand, tried.content, plain(given))
 
-    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "KT") -> Any:
+    def record_content(self, kind: EntryKind, content: Content, address: str = "", by: str = "") -> Any:
         """Record it; raises Refused where the program refuses it."""
-        return self._record(kind, address, by, content, content_json(content))
+        return self._record(kind, address, by or self.hand, content, content_json(content))
 
     def _record(self, kind: EntryKind, address: str, by: str, content: Content, said: dict[str, Any]) -> Entry:
         """Ask the gate, and hold what it lets through against the oracle's word; a tick passes with each."""
@@ -198,7 +203,7 @@ class Watched(Unit):
         """What the oracle would have against recording this now."""
         at = self.now.isoformat()
         now = Told(
-            number=len(self.entries) + 1, kind=kind, at=at, by="KT", address=address, said=said, files=self.files
+            number=len(self.entries) + 1, kind=kind, at=at, by=self.hand, address=address, said=said, files=self.files
         )
         return complaints(self.told, now)
 
@@ -207,7 +212,7 @@ class Watched(Unit):
         for one in reversed(self.told):
             if one.kind in ("repair", "opened", "event", "hazard"):
                 return False
-            if one.kind == "caution" and one.said["caution"] == caution:
+            if one.kind == "caution" and one.said["caution"] == caution and one.by == self.hand:
                 return self.is_of_this_hour(one)
         return False
 

@@ -68,6 +68,10 @@ class ReadingPage(BenchPage):
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
         self.stop = label("reading-stop", "complaint")
+        self.again_head = label("reading-again-head", "head", tr("It failed before. Why is it read again?"))
+        self.again = QLineEdit()
+        self.again.setObjectName("reading-again")
+        self.again.setAccessibleName(self.again_head.text())
         self.siblings = label("reading-siblings", "quiet")
         self.why = label("reading-why")
         self.budget = BudgetView()
@@ -80,6 +84,7 @@ class ReadingPage(BenchPage):
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
+        self.again.returnPressed.connect(self.record_it)
         add_action(self, "budget", self.budget.toggle)
         add_action(self, "range", self._next_range)
 
@@ -93,6 +98,8 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
+        right.addWidget(self.again_head)
+        right.addWidget(self.again)
         for widget in (self.stop, self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
             right.addWidget(widget)
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
@@ -104,6 +111,7 @@ class ReadingPage(BenchPage):
         super().fill(view)
         self.face.show_parts(face_parts(view.plan, self.step))
         self._meter, self._range = meter_at_hand(view), ""
+        self._ask_why(view)
         above = model_field(view.step, "stop_above", "")
         self.stop.setText(
             tr("Off at once above {value}. {words}").format(value=above, words=model_field(view.step, "stop_words", ""))
@@ -120,6 +128,16 @@ class ReadingPage(BenchPage):
         self.field.blockSignals(False)
         self._try("")
 
+    def _ask_why(self, view: UnitView) -> None:
+        """Ask for a reason where the reading before was a failed one of safety."""
+        from benchapp.sequences.interlock.read_again import failed_before
+
+        known = view.state.evaluation
+        failed = failed_before(known, self.step) if known is not None else None
+        self.again.clear()
+        for widget in (self.again_head, self.again):
+            widget.setVisible(failed is not None)
+
     def take_focus(self) -> None:
         self.field.setFocus(Qt.FocusReason.OtherFocusReason)
 
@@ -129,7 +147,8 @@ class ReadingPage(BenchPage):
 
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
-        return ReadingAnswer(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range)
+        why = self.again.text().strip()
+        return ReadingAnswer(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range, why=why)
 
     def _show_meter(self) -> None:
         function = self.step.read_on
@@ -196,11 +215,12 @@ class ReadingPage(BenchPage):
         )
 
     def draft(self) -> Mapping[str, Any]:
-        return {**super().draft(), "range": self._range}
+        return {**super().draft(), "range": self._range, "again": self.again.text()}
 
     def restore(self, draft: Mapping[str, Any]) -> None:
         known = ranges_of(self._meter, self.view.step.read_on) if self._meter and self.view and self.view.step else ()
         self._range = draft.get("range", "") if draft.get("range") in known else ""
+        self.again.setText(str(draft.get("again", "")))
         self._show_meter()
         super().restore(draft)
 

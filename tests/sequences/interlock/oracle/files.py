@@ -77,10 +77,18 @@ class Files:
     """The files behind the run of one route over one design, and what the workshop has settled."""
 
     def __init__(
-        self, texts: Mapping[str, str], route: str, design: str, *, tester: bool = True, days: float = 30
+        self,
+        texts: Mapping[str, str],
+        route: str,
+        design: str,
+        *,
+        tester: bool = True,
+        days: float = 30,
+        people: tuple[tuple[str, tuple[str, ...], str], ...] = (),
     ) -> None:
         read = {name: read_text(text) for name, text in texts.items()}
         self.tester, self.days = tester, days
+        self.people = {initials: (rights, until) for initials, rights, until in people}
         self.route = read[f"sequences/routes/{route}.yaml"]
         self.design = read[f"resources/equipment/{design}.yaml"]
         self.limits = read["resources/limits/gb.yaml"]
@@ -129,6 +137,11 @@ class Files:
         stated = sequence.get("supply", "none")
         volts = function in ("AC voltage", "DC voltage") and accept != "limit voltage-low" and "supply" in self.design
         return "full" if stated == "none" and (function in FROM_MAINS or volts) else stated
+
+    def may(self, who: str, right: str, day: str) -> bool:
+        """Whether that person, by letters and digits in small letters, has the right on that day."""
+        rights, until = self.people.get(who, ((), ""))
+        return bool({right, "supervisor"} & set(rights)) and (not until or day <= until)
 
     def step(self, address: str) -> Step | None:
         """The step of that address, one of its pairs of pins named behind it or not."""

@@ -4,9 +4,9 @@ import re
 from collections.abc import Iterator
 
 from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
-from tests.sequences.interlock.oracle.history import History, is_same_day, seconds
+from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
 from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
-from tests.sequences.interlock.oracle.typed import Told
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, worth
 
 WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
@@ -36,8 +36,32 @@ class Hands:
                 yield f"way back: an insulation test after entry {self.fed()}"
         elif step.kind not in WITHOUT_HANDS:
             yield from self.touch_complaints()
+        if not step.way_back:
+            yield from self.read_away(step)
         if not step.way_back and step.function and not self._is_in_hand(step):
             yield "meter: not in hand"
+
+    def read_away(self, step: Step) -> Iterator[str]:
+        """A failed reading of safety was a finding: who reads it again says why, or has it mended first."""
+        given = self.history.answer(step.address)
+        safety = {"earth continuity", "insulation", "polarity"} & step.shows
+        if not safety or given is None or given.number in self.history.withdrawn:
+            return
+        facts = self.history.facts(given.number)
+        failed = worth(given, given.files, facts) == BAD and is_far_off(given, given.files, facts)
+        if failed and self.history.last(*DISTURBED) < given.number and not self.now.said.get("why", "").strip():
+            yield f"why: {step.address} failed in entry {given.number}"
+
+    def taken_back(self) -> Iterator[str]:
+        """Nor is it taken back without a reason."""
+        target = next((o for o in self.history.before if o.number == self.now.said["number"]), None)
+        step = target.step if target is not None and target.kind == "answer" else None
+        if target is None or step is None or self.now.said.get("why", "").strip():
+            return
+        facts = self.history.facts(target.number)
+        failed = worth(target, target.files, facts) == BAD and is_far_off(target, target.files, facts)
+        if failed and {"earth continuity", "insulation", "polarity"} & step.shows:
+            yield f"why: entry {target.number} is taken back without a reason"
 
     def touch_complaints(self) -> Iterator[str]:
         """Of every way to lay hands on a unit: an answer by hand, a repair, an opening, a cut through its cord."""

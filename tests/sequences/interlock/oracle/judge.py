@@ -55,13 +55,38 @@ def _note(history: History) -> Iterator[str]:
 
 
 def _disposition(history: History) -> Iterator[str]:
-    if history.now.said["disposition"] == "for sale":
+    now, word = history.now, history.now.said["disposition"]
+    if word == "for sale":
         yield from Hands(history).sale_complaints()
+        if not may(now, "sign-off"):
+            yield "hands: no right to sign off"
+    holds = [one for one in history.before if one.kind == "disposition" and may(one, "supervisor")]
+    if holds and holds[-1].said["disposition"] == "hold" and word != "hold":
+        if not may(now, "supervisor"):
+            yield "hands: a supervisor holds it"
+        if not now.said.get("note", "").strip():
+            yield "hands: a hold is lifted without a reason"
+
+
+def may(told: Told, right: str) -> bool:
+    """Whether whoever told it had that right then."""
+    return told.files.may(told.who, right, told.at[:10])
+
+
+def _acceptance(history: History) -> Iterator[str]:
+    if not may(history.now, "supervisor") or not history.now.said["reason"].strip():
+        yield "hands: accepted by nobody who may, or without a reason"
 
 
 def _opening(history: History) -> Iterator[str]:
     if history.files.tester:
         yield "insulation: a workshop with a tester tests it"
+    if not may(history.now, "supervisor"):
+        yield "hands: opened by nobody who may"
+
+
+def _withdrawal(history: History) -> Iterator[str]:
+    yield from Hands(history).taken_back()
 
 
 def _false_alarm(history: History) -> Iterator[str]:
@@ -90,6 +115,7 @@ THINGS_TO_LOOK_AT = 4
 """smell, warmth, colour and sound"""
 _RULES = {
     "answer": _answer,
+    "withdrawal": _withdrawal,
     "set-up": _set_up,
     "repair": _touch,
     "opened": _touch,
@@ -99,4 +125,5 @@ _RULES = {
     "disposition": _disposition,
     "supervisor-opening": _opening,
     "false-alarm": _false_alarm,
+    "acceptance": _acceptance,
 }

@@ -36,6 +36,7 @@ class Live:
         yield from self._cause_found()
         yield from self._retested()
         yield from self._set_aside()
+        yield from self._hands()
         if prepared:
             yield from self._cautioned()
             yield from self._metered(supply)
@@ -180,6 +181,11 @@ class Live:
     def _supervised(self, supply: str) -> Iterator[str]:
         if supply == "full":
             yield "insulation: full mains without a test"
+        for step in self.files.showing("insulation"):
+            given = self.history.answer(step.address)
+            facts = self.history.facts(given.number) if given is not None else {}
+            if given is not None and worth(given, given.files, facts) == BAD and is_far_off(given, given.files, facts):
+                yield f"insulation: {step.address} was found bad"
         opened = [one for one in self.history.before if one.kind == "supervisor-opening"]
         if not opened or opened[-1].number <= self.history.last(*DISTURBED):
             yield "insulation: no supervisor opened it"
@@ -284,12 +290,17 @@ class Live:
         if dispositions and dispositions[-1] in ("hold", "scrap", "spares or repair"):
             yield f"held: set aside as {dispositions[-1]}"
 
+    def _hands(self) -> Iterator[str]:
+        if not self.files.may(self.now.who, "live work", self.now.at[:10]):
+            yield f"hands: {self.now.who} does no live work"
+
     # The caution and the meters ------------------------------------------------------------------------------------
 
     def _cautioned(self) -> Iterator[str]:
         disturbed = self.history.last(*DISTURBED)
         read = [o for o in self.history.before if o.kind == "caution" and o.said["caution"] == "mains-live"]
-        if not any(one.number > disturbed and is_same_day(one.at, self.now.at) for one in read):
+        mine = [one for one in read if one.who == self.now.who]
+        if not any(one.number > disturbed and is_same_day(one.at, self.now.at) for one in mine):
             yield "caution: not read"
 
     def _metered(self, supply: str) -> Iterator[str]:

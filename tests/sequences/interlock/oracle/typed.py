@@ -48,7 +48,7 @@ class Told:
     @cached_property
     def who(self) -> str:
         """The person, however the initials were typed."""
-        return self.by.strip().lower()
+        return "".join(one for one in self.by.lower() if one.isalnum())
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -1,0 +1,51 @@
+"""Who begins a new workbook: name and initials of its first person, who is its supervisor."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QDialogButtonBox, QFormLayout, QLineEdit, QWidget
+
+from benchapp.actions.entries.people import enter_first_person
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
+from benchapp.desktop.widgets.texts import add_rows, label
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.change_set import ChangeSet
+    from benchapp.desktop.app_context import AppContext
+
+
+class FirstPersonDialog(AskingDialog):
+    """Asked once, when a workbook is begun. Closed without an answer, the list of people stays empty."""
+
+    def __init__(self, context: "AppContext", parent: QWidget) -> None:
+        super().__init__(parent, "first-person", tr("Who begins this workbook?"), QDialogButtonBox.StandardButton.Ok)
+        self._context = context
+        self.name, self.initials = QLineEdit(), QLineEdit(context.person.initials)
+        form = QFormLayout()
+        add_rows(
+            form,
+            (self.name, "first-person-name", tr("Your name")),
+            (self.initials, "first-person-initials", tr("Your initials")),
+        )
+        words = tr(
+            "You are the supervisor of this workbook: you say who may work on units under mains and who signs them "
+            "off. The list stands in the workshop's settings, and can be changed at any time."
+        )
+        self.lay_out(label("first-person-words", "say", words), form, wide=32)
+
+    def go(self) -> None:
+        initials = self.initials.text().strip()
+        self.complain("")
+        self._context.tasks.do(
+            self._context.bench,
+            enter_first_person,
+            self.name.text(),
+            by=initials,
+            then=lambda changes: self._entered(initials, changes),
+            refused=self.complain,
+        )
+
+    def _entered(self, initials: str, changes: "ChangeSet") -> None:
+        self._context.person.set_initials(initials)
+        self._context.change_signals.said.emit(changes.words)
+        self.accept()

@@ -1,0 +1,47 @@
+"""A failed reading of safety is not read away: another reading, or taking it back, asks why, or a repair."""
+
+from benchapp.judgement.statements.statements import opens_fault_search
+from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer
+from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entry_contents import WithdrawalContent
+from benchapp.sequences.planning.planned import PlannedStep
+
+ASKS_WHY = frozenset({Role.earth, Role.insulation, Role.polarity})
+"""roles of which a failed reading is a finding, not a slip, until somebody says why it was one"""
+
+
+def failed_before(evaluation: StepEvaluation, step: PlannedStep) -> Entry[AnswerContent] | None:
+    """The failed reading of safety at that step that nothing was done about since; None where there is none.
+
+    One that was taken back was so with a reason, and is none.
+    """
+    ledger = evaluation.ledger
+    latest = ledger.latest(step.address) if step.shows & ASKS_WHY else None
+    if latest is None or not opens_fault_search(latest.content.judgement):
+        return None
+    return None if latest.number in ledger.withdrawn or ledger.disturbed > latest.number else latest
+
+
+def refuse_read_away(evaluation: StepEvaluation, step: PlannedStep, content: AnswerContent) -> str | None:
+    """Why another reading there is refused; None where it may be recorded."""
+    failed = failed_before(evaluation, step)
+    if failed is None or (isinstance(content, ReadingContent) and content.why.strip()):
+        return None
+    return f"Entry {failed.number} failed here. {SAY_WHY}"
+
+
+SAY_WHY = "Say why it is read again, what was wrong with that reading; or record the repair first."
+
+
+def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent]) -> str | None:
+    """Why a failed reading of safety is not taken back; None where it is, or is none."""
+    target = evaluation.ledger.by_number.get(entry.content.number)
+    step = evaluation.plan.by_address.get(target.address) if target is not None else None
+    if target is None or step is None or not is_answer(target) or entry.content.why.strip():
+        return None
+    if not step.shows & ASKS_WHY or not opens_fault_search(target.content.judgement):
+        return None
+    found = f"Entry {target.number} is a failed reading of safety"
+    return f"{found}: say why it is taken back, or read it again and say why."
