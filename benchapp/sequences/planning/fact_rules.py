@@ -140,7 +140,10 @@ def _doubt(plan: Plan, name: str, value: FactValue) -> str:
     said = f"The design says {name}: {_words(stated)}, and that counts."
     if name != "plug":
         return f"{said} {OWN_EQUIPMENT}"
-    return f"{said} If this one is moulded, a second person looks and says so too, among the facts of the unit."
+    return (
+        f"{said} If this one is moulded, a second person looks and says so too, among the facts of the unit; or cut it "
+        "off, destroy it, and fit a rewirable one."
+    )
 
 
 def known_facts(plan: Plan) -> frozenset[str]:

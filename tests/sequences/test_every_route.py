@@ -1,0 +1,58 @@
+"""Every shipped route plays a sound unit of every design that fits it to its sale, with either kind of plug."""
+
+import pytest
+
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.planning.applying import applies
+from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.state import StageStatus
+from tests.sequences.bench import Unit, catalogue, plan_of
+
+PLUG = "visual-inspection.plug"
+"""the step that asks which plug is on the unit"""
+
+
+def played() -> list[tuple[str, str, str]]:
+    """Route, design and kind of plug; no plug is asked for where nothing takes mains."""
+    found = []
+    for name, route in catalogue().routes.items():
+        for design, equipment in catalogue().equipment.items():
+            facts = equipment.facts()
+            if design not in route.equipment and not (route.fits and applies(route.fits, facts)[0]):
+                continue
+            plugs = ("rewirable", "moulded") if facts["mains fed"] else ("none",)
+            found += [(name, design, plug) for plug in plugs]
+    return found
+
+
+@pytest.mark.parametrize(("route", "design", "plug"), played())
+def test_a_sound_unit_goes_all_the_way_to_its_sale(route, design, plug):
+    unit = Unit(plan_of(route, design))
+    if plug == "moulded":
+        unit.go_to(PLUG)
+        unit.answer(PLUG, AskAnswer(answer=plug))
+        unit.record(EntryKind.fact, "", "AB", facts={"plug": plug})
+    unit.finish()
+    assert unit.state.complete
+    assert unit.state.faults == ()
+    assert unit.state.facts.get("plug", "none") == plug
+    assert {stage.status for stage in unit.state.stages} <= {StageStatus.done, StageStatus.skipped}
+    unit.record(EntryKind.disposition, disposition="for sale")
+    assert unit.state.disposition == "for sale"
+
+
+def test_every_shipped_route_and_every_shipped_design_is_played():
+    assert {route for route, _, _ in played()} == set(catalogue().routes)
+    assert {design for _, design, _ in played()} == set(catalogue().equipment)
+
+
+def test_of_a_moulded_plug_the_outside_and_the_fuse_are_left():
+    """On a rewirable design too, once two people say so; one alone is told the two ways on."""
+    unit = Unit(plan_of())
+    unit.go_to(PLUG)
+    unit.answer(PLUG, AskAnswer(answer="moulded"))
+    assert str(unit.state.steps["plug-rewire.plug-inside"].status) == "open"
+    unit.record(EntryKind.fact, "", "AB", facts={"plug": "moulded"})
+    states = unit.state.steps
+    assert str(states["plug-rewire.plug-inside"].status) == "skipped"
+    assert str(states["plug-rewire.plug-outside"].status) == "open"
