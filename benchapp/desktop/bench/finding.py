@@ -19,9 +19,9 @@ def searchable(view: UnitView) -> str:
 
 
 def _is_reading(view: UnitView, address: str) -> bool:
-    """Whether that step reads something that the circuit explains, and read it wrong; leads are no part of a unit."""
+    """Whether that step reads something that the circuit explains, and read it wrong; leads and mains are not of it."""
     step, entry = view.plan.by_address.get(address), view.state.readings.get(address)
-    if step is None or not step.function or step.way_back or "leads proved" in step.shows:
+    if step is None or not step.function or step.way_back or {"leads proved", "mains"} & set(step.shows):
         return False
     return entry is not None and opens_fault_search(entry.content.judgement)
 

@@ -80,7 +80,9 @@ class BenchPage(QWidget):
 
     def fill(self, view: UnitView) -> None:
         """Show what is due."""
-        self.say.setText(view.step.say if view.step else view.state.due.words)
+        due = view.state.due
+        says_it_all = view.step is None or str(due.kind) in ("step", "way-back")
+        self.say.setText(due.words if says_it_all or view.step is None else view.step.say)
         reason = model_field(view.step, "why", "")
         self.reason.setText(reason)
         self.reason.setVisible(bool(reason))

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS
 from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_before
 from benchapp.sequences.history.retest import SAFETY
+from benchapp.sequences.history.step_states import OF_THE_SITE
 from benchapp.sequences.history.step_view import Asked, StepView, doubted, without_good
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.answer_content import meter_of
@@ -50,6 +51,12 @@ class StepEvaluation(StepView):
         """Days from the entry to now; a clock set back gives more than any limit."""
         seconds = seconds_between(entry.at, self.at)
         return seconds / DAY if seconds >= 0 else float("inf")
+
+
+def waits_for_mains(evaluation: StepEvaluation, step: PlannedStep) -> str:
+    """Why the mains that was read at this step does not do; empty where it does, and where none was read."""
+    state = evaluation.steps[step.address] if Role.mains in step.shows else None
+    return state.why if state is not None and state.why.endswith(OF_THE_SITE) else ""
 
 
 def evaluate_steps(view: StepView, at: str) -> StepEvaluation:

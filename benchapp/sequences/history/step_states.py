@@ -19,6 +19,11 @@ from benchapp.sequences.planning.state import StepState, StepStatus
 
 CHANGED = "this step has changed since"
 """Said of an answer that another revision of the sequence asked for."""
+OF_THE_SITE = (
+    "That is this place's mains, no fault of this unit: the live work waits. Off at the wall; read it again when the "
+    "mains is back."
+)
+"""Said of a mains reading that does not do: whatever hangs on that socket would read it so."""
 
 
 class StepStates:
@@ -118,8 +123,12 @@ def _answered(ledger: Ledger, step: PlannedStep) -> StepState:
         return replace(said, status=StepStatus.stale, why=ledger.stale[step.address].why, holds=False)
     if ledger.good(latest) or (judgement == "not judged" and not latest.content.to_judge):
         return said
-    status = StepStatus.open if judgement == "not judged" else StepStatus.failed
-    return replace(said, status=status, why=latest.content.sentence, holds=False)
+    why, status = latest.content.sentence, StepStatus.failed
+    if Role.mains in step.shows:
+        why, status = f"{why} {OF_THE_SITE}", StepStatus.open
+    elif judgement == "not judged":
+        status = StepStatus.open
+    return replace(said, status=status, why=why, holds=False)
 
 
 def _doubt_insulation(view: StepView, step: PlannedStep, state: StepState) -> StepState:

@@ -10,7 +10,7 @@ from benchapp.sequences.answering.instruments import functions_of, meters_for, m
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.faults import fault_status, open_faults
 from benchapp.sequences.history.ledger import Fault
-from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation
+from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
@@ -144,7 +144,8 @@ def _way_back(evaluation: StepEvaluation) -> Due:
 def _do(evaluation: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
     """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
     offers = meters_on_offer(evaluation, step) if step.function else ()
-    return Due(kind=kind, address=step.address, words=step.say, meters=offers)
+    words = " ".join(filter(None, (waits_for_mains(evaluation, step), step.say)))
+    return Due(kind=kind, address=step.address, words=words, meters=offers)
 
 
 def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:

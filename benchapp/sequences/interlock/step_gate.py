@@ -9,7 +9,7 @@ from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.lead_proofs import meters_proved, proofs, proved_before
 from benchapp.sequences.history.ledger import is_open_reading
-from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.history.step_evaluation import StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
@@ -72,7 +72,11 @@ def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
     if state.status is StepStatus.shut and not missing_for(engine.rows, step):
         return f"This step {state.why}."
     early = too_early(evaluation, step)
-    return early.why if early is not None else None
+    if early is not None:
+        return early.why
+    before = (one for one in evaluation.plan.stage(step.stage).steps if one.position < step.position)
+    waits = next((why for one in before if (why := waits_for_mains(evaluation, one))), "")
+    return waits if waits and step.function else None
 
 
 def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:

@@ -25,6 +25,7 @@ def _answer(history: History) -> Iterator[str]:
         return
     if step.live:
         yield from Live(history).complaints(step.supply)
+        yield from Live(history).mains_here(step)
         yield from hands.mains_complaints()
     else:
         yield from hands.answer_complaints(step)

@@ -142,6 +142,17 @@ class Live:
             if not self.history.done(self.history.answer(pins)):
                 yield f"{pins}: not read"
 
+    def mains_here(self, step: Step) -> Iterator[str]:
+        """What is read behind a mains that is out of range says nothing of the unit."""
+        if not step.function or "mains" in step.shows:
+            return
+        for one in self.files.showing("mains"):
+            given = self.history.answer(one.address) if one.stage == step.stage else None
+            before = [other.address for other in self.files.steps]
+            comes_first = one.address in before and step.address in before[before.index(one.address) :]
+            if given is not None and comes_first and given.number not in self.history.withdrawn:
+                yield from ["mains here: out of range"] if self.history.was_bad(given) else []
+
     # Limited before full -------------------------------------------------------------------------------------------
 
     def _limited_first(self) -> Iterator[str]:
