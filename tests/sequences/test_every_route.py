@@ -12,6 +12,10 @@ PLUG = "visual-inspection.plug"
 """the step that asks which plug is on the unit"""
 
 
+FITS_NO_SHIPPED_DESIGN = {"mains-heater"}
+"""routes for designs that a workshop describes itself: none of the shipped ones is a heater"""
+
+
 def played() -> list[tuple[str, str, str]]:
     """Route, design and kind of plug; no plug is asked for where nothing takes mains."""
     found = []
@@ -42,7 +46,7 @@ def test_a_sound_unit_goes_all_the_way_to_its_sale(route, design, plug):
 
 
 def test_every_shipped_route_and_every_shipped_design_is_played():
-    assert {route for route, _, _ in played()} == set(catalogue().routes)
+    assert {route for route, _, _ in played()} == set(catalogue().routes) - FITS_NO_SHIPPED_DESIGN
     assert {design for _, design, _ in played()} == set(catalogue().equipment)
 
 
