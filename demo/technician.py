@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.window import Window
 
 KEYS = {
@@ -140,7 +141,7 @@ class Technician:
         """Wait until everything asked for is on disk and shown."""
         tasks, until = self.window.tasks, time.monotonic() + PATIENCE
         QCoreApplication.processEvents()
-        while tasks.under_way or self.window.holds_answer:
+        while tasks.under_way or self.window.holds_answer or Strikes.waiting:
             QCoreApplication.processEvents()
             time.sleep(0.0005)  # lets the threads that work have the interpreter
             assert time.monotonic() < until, "the window does not come to rest"

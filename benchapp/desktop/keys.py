@@ -136,6 +136,9 @@ TABLE = (
         ("tick", "Space", "yes or no"),
         typed=True,
     ),
+    *_keys(
+        "leaving-dialog", ("make safe now", "Alt+M", "make it safe"), ("leave live", "Alt+L", "leave it, all the same")
+    ),
     *_keys("keys-dialog", ("about", "A", "About and licences")),
     *_keys("save-dialog", ("replace", "Alt+R", "replace that file")),
 )
@@ -161,7 +164,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("facts",), "what this unit has and its design has not: cord, plug, class"),
     (("record",), "the record of the unit, and why each reading was judged as it was"),
     (("hazard",), "on live pages: smoke, smell, hum or heat. Off at the wall"),
-    (("back",), "back; from the bench to the lots. What was typed is kept"),
+    (("back",), "back; from a live page the way back, else to the lots. What was typed is kept"),
     (("new lot",), "on the lots: new lot"),
     (("workshop",), "the workshop: region, age of dead tests, insulation tester"),
     (("people",), "people: who they are, what they may do, until when"),
@@ -195,6 +198,7 @@ def add_action(owner: QWidget, one: str, work: Callable[[], object]) -> QAction:
     action.setShortcuts([QKeySequence(sequence) for sequence in key.sequences])
     contexts = Qt.ShortcutContext
     action.setShortcutContext(contexts.WindowShortcut if key.where == WINDOW else contexts.WidgetWithChildrenShortcut)
+    action.setAutoRepeat(False)
     action.triggered.connect(lambda _checked=False: work())
     owner.addAction(action)
     return action

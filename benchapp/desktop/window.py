@@ -1,7 +1,4 @@
-"""The window: the screens, who is at the bench, the unit at hand, and one line for what was done last.
-
-Each screen is made when it is first gone to, so that the window is there at once.
-"""
+"""The window: screens made when first gone to, who is at the bench, the unit at hand, and what was done last."""
 
 from collections.abc import Callable
 from contextlib import suppress
@@ -15,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, 
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
+from benchapp.desktop.held_keys import HeldKeys
 from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
 from benchapp.desktop.opening_key import show_opening
 from benchapp.desktop.person import Person
@@ -22,6 +20,7 @@ from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.window_dialogs import show_keys, show_record
 from benchapp.desktop.words import tr
 from benchapp.desktop.workbook_place import WorkbookPlace
 from benchapp.desktop.workshop_dialogs import say_unlisted, show_people, show_workshop
@@ -58,6 +57,7 @@ class Window(QMainWindow):
         self._context: AppContext | None = None
         self._screens: dict[str, Screen] = {}
         self._bug: BugDialog | None = None
+        self.held_keys = HeldKeys(self)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
@@ -96,12 +96,12 @@ class Window(QMainWindow):
         self.keys_button.setObjectName("go-keys")
         self.keys_button.setAccessibleName(tr("All keys, and about this program"))
         self.keys_button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.keys_button.clicked.connect(self.show_keys)
+        self.keys_button.clicked.connect(lambda _checked=False: show_keys(self, self.look))
         self._shorten_words()
         self.look.changed.connect(self._shorten_words)
         self.initials.textChanged.connect(self.person.set_initials)
         self.initials.editingFinished.connect(self.person.arrive)
-        self.initials.returnPressed.connect(self._back_to_work)
+        self.initials.returnPressed.connect(lambda: self._shown().take_focus())
         self.person.arrived.connect(lambda initials: say_unlisted(self.context, initials))
         top.addWidget(self.initials_head)
         top.addWidget(self.initials)
@@ -120,8 +120,8 @@ class Window(QMainWindow):
         for name in (*SCREENS, "backups"):
             add_action(self, name, partial(self.go_to, name))
         add_action(self, "initials", self._to_initials)
-        add_action(self, "opening", partial(show_opening, self))
-        add_action(self, "all keys", self.show_keys)
+        add_action(self, "opening", self._show_opening)
+        add_action(self, "all keys", partial(show_keys, self, self.look))
         add_action(self, "workshop", lambda: show_workshop(self.context, self))
         add_action(self, "people", lambda: show_people(self.context, self))
         add_action(self, "copy", self.place.ask_copy)
@@ -211,7 +211,15 @@ class Window(QMainWindow):
         return self._screen("backups", BackupsScreen, self._follow_backups)
 
     def go_to(self, name: str) -> None:
-        """Show a screen, "lots", "bench", "sale" or "backups", and put the keyboard in it."""
+        """Show a screen, "lots", "bench", "sale" or "backups", after asking where a live unit would be left."""
+        on_bench = "bench" in self._screens and self.stack.currentWidget() is self.bench
+        if on_bench and name != "bench":
+            self.bench.watch.leave(partial(self._show_screen, name))
+        else:
+            self._show_screen(name)
+
+    def _show_screen(self, name: str) -> None:
+        """Show it, and put the keyboard in it."""
         if self._context is None or not self.place.is_there():
             return
         screen: Screen = getattr(self, name)
@@ -244,7 +252,9 @@ class Window(QMainWindow):
 
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
+        bench.turned.connect(lambda _name: self.held_keys.turn_page())
         bench.navigation.unit_changed.connect(self._name_unit)
+        bench.navigation.unit_asked.connect(self.take_unit)
 
     def _follow_backups(self, backups: "BackupsScreen") -> None:
         backups.left.connect(lambda: self.go_to("lots"))
@@ -268,50 +278,38 @@ class Window(QMainWindow):
 
     def take_unit(self, mark: str) -> None:
         """Put a unit on the bench and go there."""
-        if self.bench.mark != mark:
-            self.bench.navigation.take_unit(mark)
-        self.go_to("bench")
+        if self.bench.mark == mark:
+            self._show_screen("bench")
+        else:
+            self._put_on_bench(partial(self.bench.navigation.take_unit, mark))
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across a lot."""
-        self.go_to("bench")
-        self.bench.navigation.take_stage(lot, stage, title)
+        self._put_on_bench(partial(self.bench.navigation.take_stage, lot, stage, title))
 
     def _settle_unit(self, mark: str) -> None:
-        self.bench.navigation.take_unit(mark, aside="outcome")
-        self.go_to("bench")
+        self._put_on_bench(partial(self.bench.navigation.take_unit, mark, aside="outcome"))
+
+    def _put_on_bench(self, take: Callable[[], object]) -> None:
+        """Take what is chosen, after asking where a live unit would be put away for it."""
+
+        def go() -> None:
+            self._show_screen("bench")
+            take()
+
+        self.bench.watch.leave(go)
 
     def _name_unit(self, mark: str) -> None:
         name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
         self.buttons["bench"].setText(with_key("bench", name))
 
-    def show_keys(self) -> None:
-        """All keys on one page."""
-        from benchapp.desktop.keys_dialog import KeysDialog
-
-        dialog = KeysDialog(self)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.about_asked.connect(lambda: self.show_about(dialog))
-        dialog.open()
-
-    def show_about(self, before: QWidget) -> None:
-        """What the program is and under which licences, before the dialog that it was asked from."""
-        from benchapp.desktop.about import AboutDialog
-
-        dialog = AboutDialog(self.look, before)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
+    def _show_opening(self) -> None:
+        if self._context is not None and self.place.is_there():
+            show_opening(self.bench, self.lots, self.change_signals.said.emit, self.go_to)
 
     def show_record(self) -> "RecordDialog | None":
         """Whether the record holds, what does not, and a check of all of it."""
-        from benchapp.desktop.record.dialog import RecordDialog
-
-        if self._context is None:
-            return None
-        dialog = RecordDialog(self._context.record, self)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
-        return dialog
+        return show_record(self, self._context)
 
     # the person
     def _shorten_words(self) -> None:
@@ -325,9 +323,6 @@ class Window(QMainWindow):
     def _to_initials(self) -> None:
         self.initials.setFocus()
         self.initials.selectAll()
-
-    def _back_to_work(self) -> None:
-        self._shown().take_focus()
 
     def _shown(self) -> Screen:
         shown = self.stack.currentWidget()
@@ -380,8 +375,17 @@ class Window(QMainWindow):
         if page is not None:
             page.keep_draft()
 
+    def _asks_before_closing(self) -> bool:
+        """Whether a unit that may be live is on the bench; it is asked, and the window closes when the answer says."""
+        watch = self.bench.watch if "bench" in self._screens else None
+        if watch is None or watch.view is None or not watch.view.may_be_live:
+            return False
+
+        watch.leave(lambda: (watch.see(None), self.close()))
+        return True
+
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self.place.refuses_to_close():
+        if self.place.refuses_to_close() or self._asks_before_closing():
             event.ignore()
             return
         self._keep_draft()

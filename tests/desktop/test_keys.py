@@ -3,12 +3,14 @@
 import ast
 import re
 from collections import Counter
+from dataclasses import replace
 from itertools import combinations
 from pathlib import Path
 
 import pytest
 from PySide6.QtGui import QAction, QKeySequence
 
+from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.bench.page_book import page_classes
 from benchapp.desktop.keys import ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
@@ -18,6 +20,7 @@ DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
 OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
 KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
+DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog"}
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
 
@@ -47,7 +50,7 @@ def hold_together(one, other):
     """Whether two rows of the table can hold at the same time."""
     wheres = {one.where, other.where}
     if len(wheres) == 1 or wheres & {WINDOW, ANYWHERE}:
-        return not wheres & {"keys-dialog", "save-dialog"}
+        return not wheres & DIALOGS
     return BENCH in wheres and bool(wheres & PAGES)
 
 
@@ -83,7 +86,7 @@ def test_no_id_stands_twice_in_the_table():
 
 def test_every_key_of_window_and_screens_stands_on_the_page_of_all_keys():
     told = {KEYS[one].shown for ones, _words in ALL_KEYS for one in ones}
-    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | {"keys-dialog", "save-dialog"}}
+    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | DIALOGS}
     assert wanted - told == {"F1"}  # the key that shows the page
 
 
@@ -95,8 +98,18 @@ def whole(every_step):
     return every_step
 
 
+def live_view(technician):
+    """The unit at hand as it would be shown once mains was on it."""
+    view = technician.window.bench.view
+    return replace(view, state=replace(view.state, energised=True))
+
+
 def test_every_key_is_made_into_one_action(whole):
-    dialogs = KeysDialog(whole.window), SaveDialog(whole.window, "Tags", Path("tags.pdf"), lambda _dialog, _path: None)
+    dialogs = (
+        KeysDialog(whole.window),
+        SaveDialog(whole.window, "Tags", Path("tags.pdf"), lambda _dialog, _path: None),
+        LeavingDialog(whole.window, live_view(whole), list, list),
+    )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
     assert sorted(action.objectName() for action in made) == sorted(f"action-{one}" for one in MADE)
     for action in made:

@@ -6,6 +6,7 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QEvent
+from PySide6.QtWidgets import QPushButton
 
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
@@ -58,6 +59,14 @@ def prove_meters(bench: Bench) -> None:
     open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
 
 
+def close_window(window: Window) -> None:
+    """Close it for good, a unit that may be live or not."""
+    window.close()
+    asked = window.findChild(QPushButton, "leaving-go")
+    if asked is not None:
+        asked.click()
+
+
 @contextmanager
 def window_on(
     look: Look, bench: Bench, *, initials: str = "AB", size: tuple[int, int] = (1200, 800)
@@ -77,7 +86,7 @@ def window_on(
         yield technician
         technician.settle()
     finally:
-        window.close()
+        close_window(window)
         window.deleteLater()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     for bug in bugs:

@@ -40,14 +40,18 @@ def way_back_first(view: UnitView) -> bool:
 
 @dataclass(slots=True)
 class PendingSearch:
-    """A search that was asked for and has to wait: for the reading on the page, or for the way back."""
+    """A search that was asked for and has to wait: for the reading on the page, or for the way back.
+
+    With `stopping` nothing waits, and the way back is gone to its end.
+    """
 
     for_reading: bool = False
     for_way_back: bool = False
+    stopping: bool = False
 
     def forget(self) -> None:
         """Another unit is at hand."""
-        self.for_reading = self.for_way_back = False
+        self.for_reading = self.for_way_back = self.stopping = False
 
     def turn(self, view: UnitView) -> str:
         """What the waiting search asks for now: "search", "way back", or nothing yet."""
@@ -56,6 +60,9 @@ class PendingSearch:
             if not searchable(view):
                 return ""
             return "way back" if way_back_first(view) else "search"
+        self.stopping = self.stopping and view.state.energised
+        if self.stopping:
+            return "way back"
         if self.for_way_back and not view.state.energised:
             self.for_way_back = False
             return "search" if searchable(view) else ""

@@ -12,6 +12,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_first
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.page_routing import page_for
+from benchapp.desktop.bench.scans import unit_of_code
 from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
 from benchapp.desktop.bench.unit_view import UnitView, view_of
 from benchapp.desktop.words import tr
@@ -48,6 +49,8 @@ class Navigation(QObject):
     left = Signal()
     """the person goes back to the lots"""
     unit_changed = Signal(str)
+    unit_asked = Signal(str)
+    """another unit's tag was scanned"""
     papers_asked = Signal(str)
     """one of `PAPERS` of the unit at hand"""
 
@@ -93,6 +96,15 @@ class Navigation(QObject):
         by = self._context.person.initials
         reading = partial(view_of, self._context.bench, mark, stage=sweep.stage if sweep else "", by=by)
         self._context.tasks.read(reading, then=self._arrive, refused=self._not_arrived)
+
+    def take_scanned(self, code: str) -> None:
+        """A scanner typed it: ask for the unit of that tag, or say that it is none."""
+        mark = unit_of_code(self._context.bench, code)
+        if mark and mark != self.mark:
+            self.unit_asked.emit(mark)
+        elif not mark:
+            words = tr("“{code}” came all at once, as a scanner types: it is no unit's tag, and nothing was taken.")
+            self.complained.emit(words.format(code=code))
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""
@@ -229,23 +241,37 @@ class Navigation(QObject):
         else:
             self._call_up("search")
 
+    def make_safe(self) -> None:
+        """Stop here: the way back to its end, whatever else is due."""
+        if self.view is not None and not self.busy and self.view.state.energised:
+            self._pending.stopping = True
+            self._go_the_way_back()
+
     def _go_the_way_back(self) -> None:
-        """First plug out, discharged, proved low; then the search goes on by itself."""
+        """First plug out, discharged, proved low; then the search that waits for it goes on by itself."""
         from benchapp.sequences.interlock.way_back import next_step_back
 
         assert self.view is not None
         assert self.view.state.evaluation is not None
-        step = next_step_back(self.view.state.evaluation)
-        self._pending.for_way_back = True
+        step, stopping = next_step_back(self.view.state.evaluation), self._pending.stopping
+        self._pending.for_way_back = not stopping
         if step is not None:
-            self._go_to_step(step.address)
-        self.complained.emit(tr("This unit may still be live: the way back first, then the search goes on."))
+            self.leave_page()
+            self._aside, self._address = "", step.address
+            self._show(view_of(self._context.bench, self.mark, address=step.address))
+        if stopping:
+            self.complained.emit(tr("Stop here: plug out, discharged, proved low. Then it can be left."))
+        else:
+            self.complained.emit(tr("This unit may still be live: the way back first, then the search goes on."))
 
     def _back(self) -> None:
-        """Leave a page that was called up, or a step taken again; else go back to the lots."""
+        """Leave a page that was called up, or a step taken again; a live page by the way back; else to the lots."""
         if self._aside or self._address:
+            self._pending.stopping = False
             self.leave_page()
             self._to_what_is_due()
+        elif self.view is not None and self.view.on_live_page:
+            self.make_safe()
         else:
             self._to_lots()
 

@@ -11,6 +11,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.scans import is_code
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.widgets.hints import Hint
 from benchapp.desktop.widgets.texts import label
@@ -41,6 +42,8 @@ class BenchPage(QWidget):
     complained = Signal(str)
     """a sentence about what was typed; empty when it has been mended"""
     hints_changed = Signal()
+    scanned = Signal(str)
+    """what a scanner typed here, which is no answer"""
 
     name = "page"
     of_a_step = True
@@ -155,6 +158,15 @@ class BenchPage(QWidget):
         """Ask for an action on the unit at hand."""
         self.complained.emit("")
         self.requested.emit(ActionRequest(action=action, args=args, kwargs=kwargs, words=said))
+
+    def takes_scan(self, text: str) -> bool:
+        """Whether a scanner typed this; it is then taken out of the field, and handed on."""
+        if not is_code(self.context.bench, text):
+            return False
+        if self.field is not None:
+            self.field.clear()
+        self.scanned.emit(text)
+        return True
 
     def keep_draft(self) -> None:
         """Keep what stands here, for when the person comes back."""

@@ -7,23 +7,24 @@ is read again and the next page shown. Nothing is decided here.
 import gc
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.holding import Holding
+from benchapp.desktop.bench.leaving import Watch
 from benchapp.desktop.bench.navigation import Navigation
 from benchapp.desktop.bench.off_key import OffKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import key_text
+from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import KeyHints
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -51,12 +52,16 @@ class BenchScreen(Screen):
         self.complaint = label("complaint", "complaint")
         self.holding = Holding(context)
         self.off = OffKey(context.look)
+        self.stop = button("stop-here", with_key("back", tr("Stop here, make it safe")))
+        self.stop.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self.watch = Watch(self, self._remind)
+        self.watch.make_safe = self.navigation.make_safe
         self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
         layout.addWidget(self.head)
         layout.addWidget(self.empty)
         layout.addWidget(self.pages, 1)
-        for widget in (self.complaint, self.holding, self.off, self.hints):
+        for widget in (self.complaint, self.holding, self.stop, self.off, self.hints):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
         self._connect()
@@ -71,6 +76,7 @@ class BenchScreen(Screen):
         others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters, "withdraw": self._withdraw}
         add_shortcuts(self, going.follow, others)
         self.off.clicked.connect(going.call_up_hazard)
+        self.stop.clicked.connect(lambda _checked=False: going.make_safe())
         self.holding.over.connect(self._carry_out)
         self._context.change_signals.changed.connect(self._hear)
         self._context.person.arrived.connect(self._meet)
@@ -110,7 +116,9 @@ class BenchScreen(Screen):
         page.show_unit(view)
         self.navigation.page = page
         self._show_parts(at_hand=True)
+        self.watch.see(view)
         self.off.setVisible(view.live)
+        self.stop.setVisible(view.on_live_page)
         self.pages.turn_to(name)
         self._show_hints()
         page.take_focus()
@@ -131,18 +139,26 @@ class BenchScreen(Screen):
         for part in (self.head, self.pages, self.hints):
             part.setVisible(at_hand)
         if not at_hand:
+            self.watch.see(None)
             self.complaint.hide()
             self.off.hide()
+            self.stop.hide()
 
     def _listen_to(self, page: BenchPage) -> None:
         page.requested.connect(self._carry_out)
         page.going.connect(self.navigation.follow)
         page.complained.connect(self._complain)
+        page.scanned.connect(self.navigation.take_scanned)
         page.hints_changed.connect(self._show_hints)
 
     def _show_hints(self) -> None:
         if self.page is not None:
-            self.hints.show_hints(with_common(tuple(self.page.hints()), cramped=self._context.look.cramped))
+            live, cramped = self.view is not None and self.view.on_live_page, self._context.look.cramped
+            self.hints.show_hints(with_common(tuple(self.page.hints()), cramped=cramped, live=live))
+
+    def _remind(self, sentence: str) -> None:
+        self._complain(sentence)
+        self._context.change_signals.said.emit(sentence)
 
     def _complain(self, sentence: str) -> None:
         if sentence != self.complaint.text():

@@ -24,9 +24,10 @@ def add_shortcuts(bench: QWidget, go: Callable[[str], object], others: Mapping[s
         add_action(bench, one, work)
 
 
-def with_common(own: Sequence[Hint], *, cramped: bool) -> tuple[Hint, ...]:
+def with_common(own: Sequence[Hint], *, cramped: bool, live: bool = False) -> tuple[Hint, ...]:
     """A page's own keys first, then those of every page that it does not use itself; fewer where text is large."""
-    others = (hint("withdraw"), hint("event"), hint("back", tr("lots")), hint("all keys"))
+    back = tr("stop here, make it safe") if live else tr("lots")
+    others = (hint("withdraw"), hint("event"), hint("back", back), hint("all keys"))
     known = {one.key for one in own}
     if cramped:
         own = [one for one in own if not one.minor]

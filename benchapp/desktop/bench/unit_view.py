@@ -38,6 +38,16 @@ class UnitView:
         return self.state.energised or self.supply in LIVE
 
     @property
+    def may_be_live(self) -> bool:
+        """Whether it may not be left: mains or charge may be on it, or the page at hand puts mains on it."""
+        return self.state.energised or (self.supply in LIVE and str(self.state.due.kind) == "step")
+
+    @property
+    def on_live_page(self) -> bool:
+        """Whether the page at hand is one of live work that is under way: from there the way back can be gone."""
+        return self.state.energised and self.step is not None and not self.step.way_back
+
+    @property
     def supply(self) -> str:
         """What feeds the unit at the step at hand: none, limited or full."""
         return str(self.step.supply) if self.step is not None else "none"

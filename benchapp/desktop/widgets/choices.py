@@ -17,6 +17,7 @@ from benchapp.desktop.theme.signs import Sign
 from benchapp.desktop.widgets.cells import Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.widgets.sign import paint_sign
+from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.words import tr
 
 _ROW = Qt.ItemDataRole.UserRole
@@ -64,13 +65,27 @@ class ChoiceList(QListView):
     """Rows of which one is at hand; `chosen` on Enter, `struck` for every other key with a text."""
 
     chosen = Signal(int)
+    """a row was taken; -1 where Enter was struck and no row was chosen"""
     struck = Signal(int, str)
     row_changed = Signal()
 
-    def __init__(self, look: Look, name: str, title: str = "", *, passive: bool = False, led: bool = False) -> None:
-        """A passive list is only read: no row is at hand and it takes no keys. In a led one the page moves the row."""
+    def __init__(
+        self,
+        look: Look,
+        name: str,
+        title: str = "",
+        *,
+        passive: bool = False,
+        led: bool = False,
+        of_answers: bool = False,
+    ) -> None:
+        """A passive list is only read: no row is at hand and it takes no keys. In a led one the page moves the row.
+
+        In a list of answers no row is at hand until a person has gone to one: Enter takes none that was not chosen.
+        """
         super().__init__()
-        self._passive = passive
+        self._passive, self._of_answers = passive, of_answers
+        self.strikes = Strikes(self)
         if passive:
             self.setSelectionMode(QListView.SelectionMode.NoSelection)
         if passive or led:
@@ -99,8 +114,10 @@ class ChoiceList(QListView):
 
     def set_rows(self, rows: Sequence[Row]) -> None:
         """Show these rows, the first one at hand when they are others than before."""
+        if not rows:
+            self.strikes.forget()
         self._rows.set_rows(rows)
-        if rows and not self._passive and not self.currentIndex().isValid():
+        if rows and not self._passive and not self._of_answers and not self.currentIndex().isValid():
             self.go_to(0)
         self._fit()
 
@@ -110,6 +127,8 @@ class ChoiceList(QListView):
 
     def row_at_hand(self) -> int:
         """The number of the row at hand, -1 when there is none."""
+        if self._of_answers and not self.selectionModel().hasSelection():
+            return -1  # Qt calls the first row current when the keyboard comes to the list
         return self.currentIndex().row()
 
     def go_to(self, number: int) -> None:
@@ -144,14 +163,21 @@ class ChoiceList(QListView):
         self._fit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
-            self.chosen.emit(self.row_at_hand())
-        elif event.text() and event.text().isprintable() and not event.modifiers() & _WITH:
-            self.struck.emit(self.row_at_hand(), event.text())
+        key, text, row = event.key(), event.text(), self.row_at_hand()
+        entered = key in (Qt.Key.Key_Return, Qt.Key.Key_Enter)
+        if entered and not self.strikes.pending:
+            self.chosen.emit(row)
+        elif entered:
+            self.strikes.take("", lambda: None)  # the end of a scan
+        elif text and text.isprintable() and not event.modifiers() & _WITH:
+            self.strikes.take(text, lambda: self.struck.emit(row, text))
+        elif row < 0 and key in _TO_FIRST:
+            self.go_to(0 if key == Qt.Key.Key_Down else self._rows.rowCount() - 1)
         else:
             super().keyPressEvent(event)
 
 
+_TO_FIRST = (Qt.Key.Key_Down, Qt.Key.Key_Up)
 _WITH = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
 
 

@@ -26,6 +26,7 @@ class AskPage(RowsPage):
     field: QLineEdit
     name = "ask"
     title = "Answers"
+    of_answers = True
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
@@ -68,6 +69,8 @@ class AskPage(RowsPage):
             self._answer(self._answers[number])
 
     def _type(self) -> None:
+        if self.takes_scan(self.field.text()):
+            return
         if self.field.text().strip():
             self._answer(self.field.text().strip())
         else:

@@ -19,6 +19,7 @@ class ChoicePage(RowsPage):
     """One of a few things, each with its key; Esc goes back and records nothing."""
 
     title = "Choices"
+    of_answers = True
     of_a_step = False
     choices: Sequence[tuple[str, str]] = ()
 

@@ -40,6 +40,7 @@ class OutcomePage(RowsPage):
 
     name = "outcome"
     title = "What becomes of it"
+    of_answers = True
     of_a_step = False
 
     def __init__(self, context: AppContext) -> None:

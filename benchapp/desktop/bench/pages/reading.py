@@ -192,6 +192,8 @@ class ReadingPage(BenchPage):
         return opens_fault_search(judged) and step is not None and not step.way_back
 
     def record_it(self) -> None:
+        if self.takes_scan(self.field.text()):
+            return
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
             return

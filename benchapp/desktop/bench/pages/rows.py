@@ -2,6 +2,7 @@
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.words import tr
 
@@ -13,16 +14,26 @@ class RowsPage(BenchPage):
     """what the list is called for a screen reader"""
     numbered = True
     """whether each row shows its number and the key of that number takes it"""
+    of_answers = False
+    """whether a row is an answer: none is at hand before it is chosen"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.list = ChoiceList(context.look, f"{self.name}-list", tr(self.title))
+        self.list = ChoiceList(context.look, f"{self.name}-list", tr(self.title), of_answers=self.of_answers)
         self.body.addWidget(self.list, 100)
-        self.list.chosen.connect(self.choose)
+        self.list.chosen.connect(self._take)
+        self.list.strikes.scanned.connect(self.scanned)
         self.list.struck.connect(self.strike)
 
     def take_focus(self) -> None:
         self.list.setFocus()
+
+    def _take(self, number: int) -> None:
+        if number >= 0 or not self.of_answers:
+            self.choose(number)
+        else:
+            words = tr("Nothing is chosen: strike the number of a row, or go to it with {rows}, then Enter.")
+            self.complained.emit(words.format(rows=key_text("rows")))
 
     def choose(self, number: int) -> None:
         """Take the row of that number, from 0; there may be none."""

@@ -239,6 +239,8 @@ class SearchPage(BenchPage):
     def _take(self) -> None:
         """Record the reading of the probe that is asked for, or of the two terminals that were typed with it."""
         typed, asked = self.field.text().strip(), self.asked()
+        if self.takes_scan(typed):
+            return
         ends, equals, value = typed.partition("=")
         ended = tr("The search has ended: {rows} marks a suspect, {agree} takes it over.")
         if self._weighing:

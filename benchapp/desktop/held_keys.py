@@ -1,0 +1,57 @@
+"""Keys that are held down: a keyboard's repeats take no answer, and a key of the page before gives nothing to the next.
+
+Only what moves or rubs out may repeat. The filter sits on whatever has the keyboard, and on the window itself.
+"""
+
+from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QApplication, QWidget
+
+_K = Qt.Key
+MAY_REPEAT = frozenset(
+    int(key)
+    for key in (
+        *(_K.Key_Up, _K.Key_Down, _K.Key_Left, _K.Key_Right, _K.Key_Home, _K.Key_End),
+        *(_K.Key_PageUp, _K.Key_PageDown, _K.Key_Backspace, _K.Key_Delete),
+    )
+)
+_KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
+
+
+class HeldKeys(QObject):
+    """Watches the keys of one window and of the dialogs before it."""
+
+    def __init__(self, window: QWidget) -> None:
+        super().__init__(window)
+        self._down: set[int] = set()
+        self._of_another_page: set[int] = set()
+        self._watched: QObject | None = None
+        window.installEventFilter(self)
+        application = QApplication.instance()
+        assert isinstance(application, QApplication)
+        application.focusChanged.connect(self._watch)
+
+    def turn_page(self) -> None:
+        """What is down now gives nothing until it is let go and struck again."""
+        self._of_another_page |= self._down
+
+    def _watch(self, _before: QWidget | None, now: QWidget | None) -> None:
+        if now is not None:
+            now.removeEventFilter(self)  # the filter stands once on each, whatever had the keyboard before
+            now.installEventFilter(self)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() not in _KEYS or not isinstance(event, QKeyEvent):
+            return super().eventFilter(watched, event)
+        key = event.key()
+        if event.isAutoRepeat():
+            if event.type() != QEvent.Type.KeyRelease and (key in self._of_another_page or key not in MAY_REPEAT):
+                event.accept()
+                return True
+        elif event.type() == QEvent.Type.KeyRelease:
+            self._down.discard(key)
+            self._of_another_page.discard(key)
+        else:
+            self._down.add(key)
+            self._of_another_page.discard(key)
+        return False

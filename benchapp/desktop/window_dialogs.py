@@ -1,0 +1,41 @@
+"""The dialogs that the keys of the window open: all keys, what the program is, the record."""
+
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QWidget
+
+if TYPE_CHECKING:
+    from benchapp.desktop.app_context import AppContext
+    from benchapp.desktop.record.dialog import RecordDialog
+    from benchapp.desktop.theme.look import Look
+
+
+def show_keys(window: QWidget, look: "Look") -> None:
+    """All keys on one page."""
+    from benchapp.desktop.keys_dialog import KeysDialog
+
+    dialog = KeysDialog(window)
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.about_asked.connect(lambda: show_about(look, dialog))
+    dialog.open()
+
+
+def show_about(look: "Look", before: QWidget) -> None:
+    """What the program is and under which licences, before the dialog that it was asked from."""
+    from benchapp.desktop.about import AboutDialog
+
+    dialog = AboutDialog(look, before)
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+
+
+def show_record(window: QWidget, context: "AppContext | None") -> "RecordDialog | None":
+    """Whether the record holds, what does not, and a check of all of it."""
+    from benchapp.desktop.record.dialog import RecordDialog
+
+    if context is None:
+        return None
+    dialog = RecordDialog(context.record, window)
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+    return dialog
