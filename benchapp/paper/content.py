@@ -62,6 +62,8 @@ class TagContent:
     tone: Tone
     tested: tuple[str, ...] = ()
     readings: tuple[TagReading, ...] = ()
+    failed: tuple[str, ...] = ()
+    """what failed and on which day, a line each"""
     fuse: str = ""
     date: str = ""
     initials: str = ""
@@ -186,6 +188,10 @@ class RecordSheet:
     repairs: tuple[RepairLine, ...] = ()
     not_tested: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    cautions_read: tuple[Fact, ...] = ()
+    """the cautions of the work on it by their titles: what each says, and who read it when"""
+    hazards: tuple[Fact, ...] = ()
+    """hazards of old equipment by their titles: how each stands in this unit, what to do and what never"""
     own_texts: tuple[str, ...] = ()
     """safety texts and figures that no published document gives: the workshop's own"""
     meters: tuple[Fact, ...] = ()

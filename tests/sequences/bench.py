@@ -50,6 +50,9 @@ READS = {
     "continuity.leads-after": "0.1 ohm",
     "continuity.earth": "0.05 ohm",
     "insulation.leads-before": "0.1 ohm",
+    "unknown-tests.leads-before": "0.1 ohm",
+    "unknown-tests.leads-after": "0.1 ohm",
+    "unknown-tests.earth": "0.05 ohm",
     "insulation.leads-after": "0.1 ohm",
     "live-voltage.mains": "240.0 V",
     "first-power-by-resistance.mains": "240.0 V",
@@ -71,6 +74,10 @@ ASKS = {
     "live-voltage.signs": "none",
     "function.works": "yes",
     "clean.how": "all dry",
+    "unknown-item.class": "no mark, so tested as class I",
+    "unknown-item.cord-length": "2 m",
+    "unknown-item.cord-area": "0.75 mm²",
+    "unknown-tests.what-becomes": "no, spares or scrap",
     "listening.sound": "clean, both drivers",
 }
 

@@ -31,7 +31,7 @@ def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tup
             return "Spares or repair", Tone.PARTS
         case Disposition.scrap:
             return "Scrap, do not use", Tone.PARTS
-    if is_unsafe(state):
+    if is_unsafe(state) or not state.facts.get("design known", True):
         return DO_NOT_USE, Tone.FORBIDDEN
     if not state.complete or plan.looser:
         return (NOT_TESTED if plan.mains_fed else NOT_TESTED_NO_MAINS), Tone.FORBIDDEN
@@ -49,7 +49,17 @@ def is_unsafe(state: UnitState) -> bool:
 
 
 def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
-    """What the holder of the unit must know."""
+    """What the holder of the unit must know; a hazard of old equipment that is in it comes first, in its own words."""
+    return (*hazard_cautions(plan, state), *_mains_cautions(plan, state))
+
+
+def hazard_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
+    """The words for a tag of each hazard that was found and is not shown to be gone."""
+    open_ones = [one.old_hazard for one in state.faults if one.status is not FaultStatus.closed]
+    return tuple(plan.hazards[name].tag for name in dict.fromkeys(open_ones) if name in plan.hazards)
+
+
+def _mains_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     if not plan.mains_fed:
         return ()
     if state.disposition in (Disposition.spares, Disposition.scrap):

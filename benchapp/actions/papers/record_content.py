@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
 
 from benchapp.actions.papers.budget_content import budget_content, meter_cautions
+from benchapp.actions.papers.caution_words import cautions_read, hazards_on_record
 from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions
 from benchapp.actions.papers.fact_words import fact_words
 from benchapp.actions.papers.reading_words import (
@@ -77,6 +78,8 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         repairs=_repairs(plan, history.entries),
         not_tested=state.not_tested,
         cautions=(*_looser(plan), *tag_cautions(plan, state), *meter_cautions(history.entries)),
+        cautions_read=cautions_read(plan, history.entries),
+        hazards=hazards_on_record(plan, state, history.entries),
         own_texts=tuple(one.words for one in plan.own_texts),
         meters=_meters(plan, history.entries),
         hashes=_hashes(bench, unit, history.run),

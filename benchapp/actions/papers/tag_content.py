@@ -9,10 +9,11 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.state import FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import step_name
 from benchapp.workbook.model.values import Unit
 
@@ -22,6 +23,8 @@ if TYPE_CHECKING:
 
 MOST_READINGS = 5
 """readings on a tag: more make all of it too small to read at arm's length (own choice)"""
+MOST_FAILED = 3
+"""what failed, line by line, before the rest is counted (own choice)"""
 DOES_NOT_HOLD = "Record does not hold, do not use"
 NOTICE = "Its record was changed or damaged: nothing that it says counts. A supervisor decides what becomes of it."
 TELLING_ROLES = (Role.earth, Role.insulation)
@@ -45,6 +48,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         tone=tone,
         tested=tested,
         readings=() if unit.held else key_readings(plan, state),
+        failed=failed_words(state, history.entries),
         fuse=fuse_words(state),
         date=tested_on(plan, state) if tested else "",
         initials=_initials(history.entries),
@@ -113,6 +117,21 @@ def tested_on(plan: "Plan", state: UnitState) -> str:
     standing = (step.address for step in tests if state.steps[step.address].status is StepStatus.done)
     times = [state.history[address][-1].at for address in standing if address in state.history]
     return day(min(times)) if times else ""
+
+
+def failed_words(state: UnitState, entries: tuple[Entry, ...]) -> tuple[str, ...]:
+    """What failed and on which day, what says do not use first: open faults, then steps that raised none."""
+    days = {entry.number: day(entry.at) for entry in entries}
+    said = {entry.number: entry.content.sentence for entry in entries if is_answer(entry)}
+    faults = [one for one in state.faults if one.status is not FaultStatus.closed and one.severity != "note"]
+    faults.sort(key=lambda one: (one.severity != "do not use", one.entry))
+    found = [(one.entry, one.words or one.mode) for one in faults]
+    named = {one.entry for one in faults}
+    failed = [one for one in state.steps.values() if one.status is StepStatus.failed and one.entry not in named]
+    found += [(one.entry, said[one.entry]) for one in failed if one.entry in said]
+    lines = [f"{days[number]}: {words.rstrip('.')}." for number, words in found]
+    more = len(lines) - MOST_FAILED
+    return (*lines[:MOST_FAILED], *((f"and {more} more on the record sheet.",) if more > 0 else ()))
 
 
 def _initials(entries: tuple[Entry, ...]) -> str:

@@ -7,7 +7,7 @@ unit's photos.
 
 from reportlab.platypus import CondPageBreak, Flowable, KeepTogether, Spacer
 
-from benchapp.paper.content import PaperKind, RecordSheet, TagContent
+from benchapp.paper.content import Fact, PaperKind, RecordSheet, TagContent
 from benchapp.paper.drawing.fonts import Faces, faces
 from benchapp.paper.drawing.style import HEADING, MM, RECORD_HEAD, TEXT, WHY
 from benchapp.paper.sheets.flowables import Lines, UnitHead
@@ -61,6 +61,7 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     if content.facts:
         story += [facts_table(content.facts, width, fonts), Spacer(0, SECTION_GAP)]
     story += _list("Cautions", content.cautions, "", fonts, mark="⚠")
+    story += _told("Hazards of old equipment", content.hazards, width, fonts)
     story += _list("This workshop's own texts and figures", content.own_texts, "", fonts)
     story += _list("NOT tested", content.not_tested, "Nothing is recorded as left untested.", fonts)
     for section in content.sections:
@@ -71,6 +72,7 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     if content.budgets:
         story += _titled("Uncertainty of the readings", budgets_table(content.budgets, width, fonts), fonts)
         story += [Lines(HOW_UNCERTAIN, WHY, fonts), Spacer(0, SECTION_GAP)]
+    story += _told("Cautions of this work, and who read them", content.cautions_read, width, fonts)
     if content.meters:
         story += _titled("Meters used", list_table(content.meters, width, fonts), fonts)
     closing: list[Flowable] = [Lines(WHAT_IT_SAYS, TEXT, fonts)]
@@ -97,6 +99,11 @@ def _faults_and_repairs(content: RecordSheet, width: float, fonts: Faces) -> lis
 
 def _titled(title: str, table: Flowable, fonts: Faces) -> list[Flowable]:
     return [CondPageBreak(ROOM_TO_START), Lines(title, HEADING, fonts), Spacer(0, MM), table, Spacer(0, SECTION_GAP)]
+
+
+def _told(title: str, facts: tuple[Fact, ...], width: float, fonts: Faces) -> list[Flowable]:
+    """A titled table of sentences by their names; nothing at all where there are none."""
+    return _titled(title, list_table(facts, width, fonts, prose=True), fonts) if facts else []
 
 
 def _list(title: str, items: tuple[str, ...], none: str, fonts: Faces, *, mark: str = "•") -> list[Flowable]:

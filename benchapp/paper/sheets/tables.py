@@ -73,12 +73,12 @@ def facts_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
     return _table(rows, shares, width, [("LINEBELOW", (0, 0), (-1, -1), HAIRLINE, _ink(PALE))])
 
 
-def list_table(facts: Sequence[Fact], width: float, fonts: Faces) -> Table:
-    """Names with long values (hashes, meters), one below the other."""
-    shares = (0.36, 0.64)
+def list_table(facts: Sequence[Fact], width: float, fonts: Faces, *, prose: bool = False) -> Table:
+    """Names with long values (hashes, meters, or `prose`: cautions), one below the other."""
+    shares, value = ((0.22, 0.78), CELL) if prose else ((0.36, 0.64), HASH)
     rows: list[list[Cell]] = []
     for fact in facts:
-        rows += _cut([Lines(fact.name, NAME, fonts), Lines(fact.value or "–", HASH, fonts)], shares, width)
+        rows += _cut([Lines(fact.name, NAME, fonts), Lines(fact.value or "–", value, fonts)], shares, width)
     return _table(rows, shares, width, [])
 
 

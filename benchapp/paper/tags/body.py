@@ -46,6 +46,7 @@ def _paragraphs(tag: TagContent, *, left_out: int) -> list[tuple[str, str]]:
         found.append((f"Tested on {tag.date}:" if tag.date else "Tested:", ", ".join(tag.tested)))
     if tag.not_tested:
         found.append(("NOT tested:", ", ".join(tag.not_tested)))
+    found += [("FAILED", failed) for failed in tag.failed]
     return found + [("⚠", caution) for caution in tag.cautions]
 
 

@@ -103,6 +103,7 @@ def _printable(tag: TagContent, faces: Faces) -> TagContent:
         date=bold(tag.date),
         initials=bold(tag.initials),
         price=bold(tag.price),
+        failed=_each(tag.failed, faces.regular),
         cautions=_each(tag.cautions, faces.regular),
         not_tested=_each(tag.not_tested, faces.regular),
     )

@@ -42,8 +42,11 @@ def with_sentence(tried: Evaluation, sentence: str, **more: Any) -> Evaluation: 
     return replace(tried, judgement=content.judgement.value, sentence=sentence, content=content)
 
 
-def fault_content(fault: NamedFault | None, severity: str, words: str, part: str = "") -> FaultContent:
+def fault_content(
+    fault: NamedFault | None, severity: str, words: str, part: str = "", old_hazard: str = ""
+) -> FaultContent:
     """A fault as an entry keeps it; one that the author did not name is called by the words of what was asked."""
     if fault is None:
-        return FaultContent(part=part, words=words, severity=severity)
-    return FaultContent(part=fault.part, mode=fault.mode, words=fault.words, severity=severity)
+        return FaultContent(part=part, words=words, severity=severity, old_hazard=old_hazard)
+    said = {"part": fault.part, "mode": fault.mode, "words": fault.words}
+    return FaultContent(**said, severity=severity, old_hazard=old_hazard)

@@ -11,7 +11,7 @@ _STRICTEST_FIRST = ("no", "ask", "after repair", "yes")
 
 def lost_of_hazard(own: OldHazard, shipped: OldHazard) -> Iterator[Looser]:
     """Statements that are missing, and what it shuts, asks or forbids to sell less than the shipped one."""
-    for name in ("title", "clear", "seen"):
+    for name in ("title", "clear", "seen", "tag"):
         theirs = getattr(shipped, name)
         if not keeps_words(getattr(own, name), theirs):
             yield Looser(key=(name,), what=f"it does not say “{theirs}”, as shipped", expected=f"“{theirs}”")

@@ -30,6 +30,7 @@ from benchapp.sequences.planning.entry_contents import (
     FactContent,
     FalseAlarmContent,
     FaultContent,
+    HazardClearedContent,
     HazardContent,
     MeterContent,
     NoteContent,
@@ -74,6 +75,8 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> Non
         ledger.faults.append(_named_fault(entry, fault))
     if draws_too_much(entry.content):
         _take_overdrawn(ledger, plan, entry)
+    if entry.content.event:
+        _befell(ledger, plan, entry.number, entry.content.event)
     if step is not None and step.opens:
         ledger.mark_stale(planned_opening_scope(plan, step), entry.number, f"{', '.join(step.opens)} was opened")
         ledger.openings += 1
@@ -198,11 +201,13 @@ def _fault(entry: Entry, said: FaultContent) -> Fault:
         words=said.words,
         severity=said.severity,
         address=entry.address,
+        old_hazard=said.old_hazard,
+        lasting=bool(said.old_hazard),
     )
 
 
 def _named_fault(entry: Entry[AnswerContent], said: FaultContent) -> Fault:
-    lasting = _was_noticed_live(entry.content, said.severity)
+    lasting = bool(said.old_hazard) or _was_noticed_live(entry.content, said.severity)
     return replace(_fault(entry, said), by_answer=True, lasting=lasting)
 
 
@@ -246,10 +251,14 @@ def _take_opened(ledger: Ledger, plan: Plan, entry: Entry[OpenedContent]) -> Non
 
 
 def _take_event(ledger: Ledger, plan: Plan, entry: Entry[EventContent]) -> None:
-    event = entry.content.event
+    _befell(ledger, plan, entry.number, entry.content.event)
+
+
+def _befell(ledger: Ledger, plan: Plan, number: int, event: str) -> None:
+    """What befell the unit makes its dead tests old, whether it was recorded by itself or given as an answer."""
     if event != Event.fall:
-        ledger.damp = entry.number
-    _disturb(ledger, event_scope(plan), entry.number, f"{event} since")
+        ledger.damp = number
+    _disturb(ledger, event_scope(plan), number, f"{event} since")
 
 
 def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> None:
@@ -277,6 +286,14 @@ def _take_false_alarm(ledger: Ledger, _plan: Plan, entry: Entry[FalseAlarmConten
             ledger.take_back_hazard(fault.entry)
     real = [fault for fault in ledger.faults if fault.hazard and not fault.false_alarm]
     ledger.hazard = max((fault.repair or fault.entry for fault in real), default=0)
+
+
+def _take_cleared(ledger: Ledger, plan: Plan, entry: Entry[HazardClearedContent]) -> None:
+    """Somebody had the unit in hand: what an opening makes stale is taken again."""
+    for fault in ledger.faults:
+        if (fault.entry, fault.old_hazard) == (entry.content.fault, entry.content.hazard):
+            fault.cleared = entry.number
+    _disturb(ledger, scope_of(plan, "enclosure", ()), entry.number, "a hazard was cleared")
 
 
 def _disturb(ledger: Ledger, addresses: Iterable[str], number: int, why: str) -> None:
@@ -329,6 +346,7 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.event: _take_event,
     EntryKind.hazard: _take_hazard,
     EntryKind.false_alarm: _take_false_alarm,
+    EntryKind.hazard_cleared: _take_cleared,
     EntryKind.fact: _take_fact,
     EntryKind.supervisor_opening: _take_supervised,
     EntryKind.acceptance: _take_acceptance,

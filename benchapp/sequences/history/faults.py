@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from benchapp.sequences.history.ledger import Fault, Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.language.hazards import Shut
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import FaultState, FaultStatus, StepStatus
@@ -24,20 +25,32 @@ def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
         address=fault.address,
         severity=fault.severity,
         repair=fault.repair,
+        old_hazard=fault.old_hazard,
+        cleared=fault.cleared,
     )
 
 
 def fault_status(evaluation: StepEvaluation, fault: Fault) -> FaultStatus:
     """Open until mended (or, for one that an answer raised, until a second look did not find it); closed when shown."""
     ledger = evaluation.ledger
-    if fault.false_alarm is not None:
+    if fault.false_alarm is not None or fault.cleared is not None:
         return FaultStatus.closed
     if fault.repair is not None:
         shown = not fault.address or _is_shown_good(evaluation, fault.address, fault.repair)
+        shown = shown and may_be_mended(evaluation.plan, fault)
         return FaultStatus.closed if shown else FaultStatus.repaired
     if fault.by_answer and not fault.lasting and _looked_again(ledger, fault):
         return FaultStatus.closed
     return FaultStatus.open
+
+
+def may_be_mended(plan: Plan, fault: Fault) -> bool:
+    """Whether a repair at this bench can close it: of a hazard of old equipment only where its file says so."""
+    if not fault.old_hazard:
+        return True
+    hazard = plan.hazards.get(fault.old_hazard)
+    stays_shut = hazard is None or {Shut.work, Shut.opening} & {*hazard.shuts}
+    return not stays_shut and hazard is not None and hazard.sale_in(plan.profile.limits).may == "after repair"
 
 
 def _is_shown_good(evaluation: StepEvaluation, address: str, since: int) -> bool:

@@ -42,6 +42,10 @@ class Fault:
     repair: int | None = None
     false_alarm: int | None = None
     """the entry that says that a hazard was none"""
+    old_hazard: str = ""
+    """id of the hazard of old equipment that it is"""
+    cleared: int | None = None
+    """the entry by which a supervisor says that this hazard is not in the unit"""
 
 
 @dataclass(slots=True, kw_only=True)

@@ -13,6 +13,7 @@ from benchapp.sequences.history.retest import opened_by, pins_named
 from benchapp.sequences.language.repairs import SHIPPED, BySupply, Fits, UsualRepairs, Work
 from benchapp.sequences.language.vocabulary import FactValue, Opening
 from benchapp.sequences.planning.planned import Plan
+from benchapp.wiring.model.mains_place import mains_place
 
 _ORDER = (Opening.enclosure, Opening.cord, Opening.plug)
 """the order in which things are opened; they are closed the other way round"""
@@ -122,6 +123,7 @@ def _fits(fits: Fits, plan: Plan, facts: Mapping[str, FactValue], part: str, mod
         (not fits.parts or (kind is not None and kind.name in fits.parts))
         and (not fits.pins or bool(pins_named(plan, part)))
         and (not fits.modes or mode in fits.modes)
+        and (not fits.lies or mains_place(plan.circuit, part) in fits.lies)
         and (not fits.sits or any(one.value in implied for one in fits.sits))
         and all(facts.get(name) == value for name, value in fits.facts.items())
     )

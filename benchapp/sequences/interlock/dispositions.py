@@ -1,9 +1,9 @@
 """Dispositions that a unit may have: nothing mains-fed is sold half tested, or goes for spares with its plug on."""
 
 from benchapp.sequences.history.faults import open_faults
-from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import RESTED_ON, StepEvaluation
 from benchapp.sequences.interlock.live_conditions import roles_needed
+from benchapp.sequences.interlock.old_hazards import refuse_work, stops_here, why_not_sold
 from benchapp.sequences.interlock.way_back import is_energised
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.limiters import goes_by_resistance
@@ -16,6 +16,10 @@ def _powered(plan: Plan) -> tuple[Role, ...]:
     return (Role.mains,) if goes_by_resistance(plan) else (Role.limited_power, Role.mains)
 
 
+LEAVES_IN_PIECES = ("spares or repair", "scrap")
+"""Dispositions that nobody is to undo with a socket: the mains plug goes first."""
+
+
 def is_complete(evaluation: StepEvaluation) -> bool:
     """Whether every step that applies is done, no fault is open and nothing is left energised."""
     ended = (StepStatus.done, StepStatus.skipped)
@@ -25,16 +29,28 @@ def is_complete(evaluation: StepEvaluation) -> bool:
 
 def why_not_for_sale(evaluation: StepEvaluation) -> str:
     """Why the unit may not be offered for sale; empty when it may."""
+    return why_not_sold(evaluation) or _why_not_safe(evaluation) or _why_not_whole(evaluation)
+
+
+def _why_not_safe(evaluation: StepEvaluation) -> str:
+    """What is wrong with it, or known of it, whatever was tested."""
     fault = next(open_faults(evaluation), None)
     if fault is not None:
         return f"a fault is open: {fault.words or fault.part}"
     if evaluation.ledger.destroyed:
         return "its plug was cut off and destroyed"
+    if not evaluation.facts.get("design known", True):
+        return "nobody knows its design: it goes for spares, is scrapped, or stays here with its do-not-use tag"
     if evaluation.plan.looser:
         return evaluation.plan.looser.rstrip(".")
     aged = next((step for step in evaluation.plan.steps if _has_grown_old(evaluation, step)), None)
     if aged is not None:
         return f"{aged.address} was {evaluation.steps[aged.address].why}"
+    return ""
+
+
+def _why_not_whole(evaluation: StepEvaluation) -> str:
+    """What is not shown of it, or not done."""
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed) and not _insulation_shown(evaluation):
         return "it takes mains and its insulation was not tested"
     if is_energised(evaluation):
@@ -73,21 +89,42 @@ def current_disposition(evaluation: StepEvaluation) -> str:
     word = entry.content.disposition if entry else "quarantine"
     if word == "for sale" and why_not_for_sale(evaluation):
         return "quarantine"
-    return _held_by_hazard(evaluation.ledger, word)
+    return _held_by_hazard(evaluation, word)
 
 
-def _held_by_hazard(ledger: Ledger, word: str) -> str:
-    open_hazard = any(one.hazard and one.repair is None and one.false_alarm is None for one in ledger.faults)
-    return "hold" if open_hazard and word in ("quarantine", "for sale", "keep") else word
+def _held_by_hazard(evaluation: StepEvaluation, word: str) -> str:
+    faults = evaluation.ledger.faults
+    open_hazard = any(one.hazard and one.repair is None and one.false_alarm is None for one in faults)
+    waits = open_hazard or stops_here(evaluation)
+    return "hold" if waits and word in ("quarantine", "for sale", "keep") else word
 
 
 def why_not(evaluation: StepEvaluation, word: str) -> str:
     """Why the unit may not be given this disposition; empty when it may."""
     if word == "for sale":
         return why_not_for_sale(evaluation)
-    mains_fed = evaluation.facts.get("mains fed", evaluation.plan.mains_fed)
-    if word == "spares or repair" and mains_fed and not evaluation.ledger.destroyed:
-        return "its mains plug must first be cut off and destroyed"
     if word in ("keep", "scrap") and is_energised(evaluation):
         return "the way back was not gone: unplug it, discharge it, prove the voltage low"
+    if word == "keep":
+        return _why_not_kept(evaluation)
+    if word == "spares or repair" and (untouched := refuse_work(evaluation)):
+        return untouched.rstrip(".")
+    if word in LEAVES_IN_PIECES and _has_its_plug(evaluation) and not refuse_work(evaluation):
+        return "its mains plug must first be cut off and destroyed"
     return ""
+
+
+def _has_its_plug(evaluation: StepEvaluation) -> bool:
+    """Whether somebody could still put it into a socket, as far as the record says."""
+    mains_fed = evaluation.facts.get("mains fed", evaluation.plan.mains_fed)
+    return bool(mains_fed) and evaluation.facts.get("plug") != "none" and not evaluation.ledger.destroyed
+
+
+def _why_not_kept(evaluation: StepEvaluation) -> str:
+    """A collection shows and lends what it keeps: nothing stays in it that is open as do not use."""
+    fault = next((one for one in open_faults(evaluation) if one.severity == "do not use"), None)
+    if fault is None and not evaluation.facts.get("design known", True) and _has_its_plug(evaluation):
+        return "nobody knows its design: cut its plug off and destroy it first, or put it on hold"
+    if fault is None:
+        return ""
+    return f"a fault says do not use: {fault.words or fault.part}. Mend it, or put it on hold, for spares or scrap"

@@ -13,6 +13,7 @@ from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
+from benchapp.sequences.interlock.old_hazards import stops_here, what_to_do
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -51,6 +52,9 @@ def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
         return Due(kind=DueKind.finished, words=f"Its disposition is settled: {disposition}.")
     if _set_on_hold(evaluation) and not is_energised(evaluation):
         return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
+    stopped = stops_here(evaluation)
+    if stopped and not is_energised(evaluation):
+        return Due(kind=DueKind.held, words=what_to_do(evaluation.plan, stopped))
     for due in _things_left(engine, stage):
         return due
     if is_energised(evaluation):

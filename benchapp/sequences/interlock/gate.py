@@ -10,6 +10,7 @@ from typing import Any, TypeAlias
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
+from benchapp.sequences.history.retest import opened_by
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
@@ -19,6 +20,7 @@ from benchapp.sequences.interlock.fold import engine_of, look
 from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
 from benchapp.sequences.interlock.least_times import refuse_hasty
 from benchapp.sequences.interlock.live_conditions import cautions_of
+from benchapp.sequences.interlock.old_hazards import refuse_clearing, refuse_finding, refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_acceptance, refuse_right, refuse_supervised, refuse_unheld
 from benchapp.sequences.interlock.read_again import refuse_taken_back
 from benchapp.sequences.interlock.step_gate import (
@@ -38,6 +40,7 @@ from benchapp.sequences.planning.entry_contents import (
     EventContent,
     FactContent,
     FaultContent,
+    HazardClearedContent,
     HazardContent,
     MeterContent,
     NoteContent,
@@ -119,7 +122,9 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
         return f"Entry {fault} is no open fault of this unit."
     if not entry.content.part.strip() or not entry.content.done.strip():
         return "Say which part was mended and what was done: the retest follows from it."
-    return _refuse_openings(entry.content.opened)
+    opens = opened_by(evaluation.plan, entry.content.part, entry.content.opened)
+    shut = refuse_work(evaluation) or refuse_opening(evaluation, opens)
+    return shut or _refuse_openings(entry.content.opened)
 
 
 def _refuse_openings(opened: Sequence[str]) -> str | None:
@@ -133,12 +138,20 @@ def _refuse_opened(engine: EngineState, entry: Entry[OpenedContent]) -> str | No
         return go_back(engine.evaluation)
     if not entry.content.opened:
         return "Say what was opened: cord, plug or enclosure."
-    return _refuse_openings(entry.content.opened)
+    return refuse_opening(engine.evaluation, entry.content.opened) or _refuse_openings(entry.content.opened)
 
 
-def _refuse_fault(_engine: EngineState, entry: Entry[FaultContent]) -> str | None:
+def _refuse_fault(engine: EngineState, entry: Entry[FaultContent]) -> str | None:
+    if entry.content.old_hazard:
+        return refuse_finding(engine.evaluation.plan, entry.content)
     named = entry.content.part.strip() or entry.content.words.strip()
     return None if named else "Say what is wrong: the part, or a few words."
+
+
+def _refuse_clearing(engine: EngineState, entry: Entry[HazardClearedContent]) -> str | None:
+    return refuse_clearing(engine.evaluation, entry.content) or refuse_right(
+        engine.evaluation, entry.by, Right.supervisor
+    )
 
 
 def _refuse_event(_engine: EngineState, entry: Entry[EventContent]) -> str | None:
@@ -165,6 +178,8 @@ def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -
 def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
     if is_energised(engine.evaluation):
         return go_back(engine.evaluation)
+    if untouched := refuse_work(engine.evaluation):
+        return untouched
     return "Its plug was destroyed before." if engine.evaluation.ledger.destroyed else None
 
 
@@ -182,6 +197,8 @@ def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
         return "The note is empty."
     if probed is None:
         return None
+    if untouched := refuse_work(engine.evaluation):
+        return untouched
     if is_live(probed):
         return _refuse_live_note(engine, entry, probed)
     if is_energised(engine.evaluation):
@@ -238,6 +255,7 @@ _RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.fault: _refuse_fault,
     EntryKind.event: _refuse_event,
     EntryKind.hazard: _refuse_hazard,
+    EntryKind.hazard_cleared: _refuse_clearing,
     EntryKind.supervisor_opening: refuse_supervised,
     EntryKind.acceptance: refuse_acceptance,
     EntryKind.false_alarm: refuse_false_alarm,

@@ -15,6 +15,7 @@ from benchapp.sequences.history.retest import SAFETY
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.first_power_conditions import cause_found, element_fits
 from benchapp.sequences.interlock.mains_conditions import mains_rows
+from benchapp.sequences.interlock.old_hazards import old_hazards
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
@@ -70,6 +71,7 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
         yield _beside(evaluation, role) or role_shown(evaluation, role)
     yield _insulation(evaluation, supply)
     yield _faults(evaluation)
+    yield from old_hazards(evaluation)
     yield cause_found(evaluation)
     yield _retested(evaluation)
     yield _not_held(evaluation)
@@ -231,6 +233,9 @@ def _construction(evaluation: StepEvaluation) -> Iterator[Condition]:
     }.get(kind, "class unknown: find the mark, or have a competent person treat it as class I")
     yield Condition(id="class", words="the class is known: I or II", holds=known, why="" if known else why)
     joined = evaluation.plan.joined_to_mains
+    known = bool(facts.get("design known", True))
+    why = "" if known else "nobody knows what is inside it: dead tests, then its do-not-use tag, spares or scrap"
+    yield Condition(id="design", words="its design is known", holds=known, why=why)
     live_chassis = bool(facts.get("live chassis", False)) or bool(joined)
     tied = f"{joined} hangs together with" if joined else "its chassis is tied to"
     why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""

@@ -12,6 +12,7 @@ from benchapp.sequences.history.ledger import is_open_reading
 from benchapp.sequences.history.step_evaluation import StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
+from benchapp.sequences.interlock.old_hazards import refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
 from benchapp.sequences.interlock.read_again import refuse_read_away
 from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
@@ -46,6 +47,8 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         )
     return (
         evaluation.plan.looser
+        or refuse_work(evaluation)
+        or refuse_opening(evaluation, step.opens)
         or refuse_shut(engine, step)
         or refuse_early(engine, step)
         or refuse_live_hands(engine, entry.by, step)
@@ -168,4 +171,9 @@ def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None
         return f"This step is not set up with {', '.join(strange)}."
     if must_go_back_first(evaluation, step):
         return go_back(evaluation)
-    return refuse_shut(engine, step) or refuse_early(engine, step) or refuse_live_hands(engine, entry.by, step)
+    return (
+        (None if step.way_back else refuse_work(evaluation))
+        or refuse_shut(engine, step)
+        or refuse_early(engine, step)
+        or refuse_live_hands(engine, entry.by, step)
+    )

@@ -56,6 +56,8 @@ class AnswerOption(FileModel):
     """what the answer is worth"""
     value: str | float | bool | None = None
     """what the step's fact becomes; the answer's own words when not given"""
+    event: Literal["fall", "damp", "wet cleaning"] | None = None
+    """what has befallen the unit where this is the answer: its dead tests are old then, as if it were recorded"""
     fault: NamedFault | None = None
     """what this answer says is broken"""
     grave: Severity = "mend"
@@ -291,6 +293,7 @@ def _try_answer(step: PlannedStep, model: AskStep, given: AskAnswer) -> Evaluati
             answer=chosen.answer,
             faults=_answer_faults(model, chosen) if failed else (),
             facts={model.fact: fact} if settles else {},
+            event=chosen.event or "",
             note=given.note,
         )
     )

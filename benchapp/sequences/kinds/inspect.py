@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from benchapp.files.forms import Id
-from benchapp.files.locations import Complaint, Key
-from benchapp.files.models import FileModel
+from benchapp.files.locations import Complaint, Key, Mistake
+from benchapp.files.models import FileModel, made_of
 from benchapp.judgement.statements.statements import Judgement
 from benchapp.sequences.answering.answers import asked_at, complain, fault_content, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind
@@ -16,6 +16,7 @@ from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_fault
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Severity, When, Words
+from benchapp.sequences.language.hazards import OldHazard
 from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Role
 from benchapp.sequences.language.worked_cases import CaseLine
@@ -45,6 +46,8 @@ class Checkpoint(FileModel):
     """whether "does not apply" is an answer here"""
     when: When = Field(default_factory=dict)
     """facts of the unit for which it is looked at"""
+    hazard: Id | None = None
+    """the hazard of old equipment that "bad" finds: its file says what that shuts"""
 
 
 class InspectStep(StepBase):
@@ -52,8 +55,16 @@ class InspectStep(StepBase):
 
     inspect: Id
     """the step's own id"""
-    checkpoints: tuple[Checkpoint, ...] = Field(min_length=1)
+    checkpoints: tuple[Checkpoint, ...] = ()
     """what is looked at, in order"""
+    old_hazards: bool = False
+    """whether the hazards of old equipment that the design is asked about are looked for too, a checkpoint each"""
+
+    @model_validator(mode="after")
+    def _looks_at_something(self) -> "InspectStep":
+        if not self.checkpoints and not self.old_hazards:
+            raise Mistake("nothing is looked at", expected="checkpoints: a list, or old hazards: true")
+        return self
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,6 +97,13 @@ def checkpoints_for(step: InspectStep, facts: Mapping[str, FactValue]) -> tuple[
     return tuple(one for one in step.checkpoints if applies(one.when, facts)[0])
 
 
+def _checkpoint(hazard: OldHazard) -> Checkpoint:
+    """What is looked at for a hazard of old equipment; finding it is never less than do not use."""
+    fault = made_of(NamedFault, part=hazard.part, words=hazard.seen)
+    name = hazard.hazard
+    return made_of(Checkpoint, check=name, say=hazard.clear, fault=fault, grave="do not use", hazard=name)
+
+
 def _looked_at(step: InspectStep) -> str:
     return "what is bad there is more than a note" if any(one.grave == "note" for one in step.checkpoints) else ""
 
@@ -103,6 +121,13 @@ class Inspect(CheckedKind):
     digest_keys = ("checkpoints",)
     shows = {Role.visual: lambda _step: "", **dict.fromkeys(BY_HAND, _looked_at)}
     plan = one_step
+
+    def for_hazards(self, step: InspectStep, asked: tuple[OldHazard, ...]) -> InspectStep | None:
+        known = {one.hazard for one in step.checkpoints}
+        more = tuple(_checkpoint(one) for one in asked if one.hazard not in known) if step.old_hazards else ()
+        if not step.checkpoints and not more:
+            return None
+        return step.model_copy(update={"checkpoints": (*step.checkpoints, *more)}) if more else step
 
     def waits_for(self, step: InspectStep) -> frozenset[str]:
         return frozenset(name for one in step.checkpoints for name in one.when)
@@ -145,7 +170,9 @@ class Inspect(CheckedKind):
 
 def _judged(step: PlannedStep, given: InspectAnswer, points: Mapping[str, Checkpoint]) -> Evaluation:
     bad = [points[name] for name, mark in given.marks.items() if mark == BAD]
-    faults = tuple(fault_content(one.fault, one.grave, one.say) for one in bad if one.grave != "note")
+    faults = tuple(
+        fault_content(one.fault, one.grave, one.say, old_hazard=one.hazard or "") for one in bad if one.grave != "note"
+    )
     notes = tuple(one.fault.words if one.fault else one.say for one in bad if one.grave == "note")
     return settled(
         InspectContent(

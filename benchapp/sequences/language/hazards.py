@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import Annotated, Literal, TypeVar
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, StringConstraints
 
 from benchapp.files.forms import Id
 from benchapp.files.locations import Mistake
@@ -26,7 +26,7 @@ class Shut(StrEnum):
     work = "work"
     """all of it: no hand, no tool, no meter, no cutting"""
     opening = "opening"
-    """its case, cord and plug stay as they are"""
+    """its case stays shut"""
     mains = "mains"
     """it is never plugged in"""
 
@@ -84,12 +84,16 @@ class OldHazard(FileModel):
     """what is so where it is not there: the checkpoint's sentence"""
     seen: Words
     """the finding in a sentence, for tag and record"""
+    tag: Annotated[str, StringConstraints(strip_whitespace=True, min_length=2, max_length=130)]
+    """its own words on a do-not-use tag, at most 130 characters: what it is, what to do, what never"""
     found_in: FoundIn = FoundIn()
     """which equipment is asked about it"""
     presumed: bool = False
     """taken to be there and not asked for: told before the case is opened"""
     shuts: tuple[Shut, ...] = ()
     """what it shuts on a unit in which it was found"""
+    part: Id = "enclosure"
+    """the part at which it sits, as a fault names it: enclosure, cord, plug"""
     eyes: bool = False
     """whether eye protection is worn for it"""
     what: Annotated[tuple[Statement, ...], Field(min_length=1)]

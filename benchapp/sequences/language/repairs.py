@@ -12,6 +12,7 @@ from pydantic import AfterValidator, Field
 
 from benchapp.files.models import FileModel
 from benchapp.sequences.language.vocabulary import FactValue, Opening
+from benchapp.wiring.model.mains_place import MainsPlace
 from benchapp.wiring.model.modes import Mode
 from benchapp.wiring.model.registry import KindName
 
@@ -56,6 +57,8 @@ class Fits(FileModel):
     parts: tuple[KindName, ...] = ()
     modes: Annotated[tuple[str, ...], AfterValidator(_known_ways)] = ()
     sits: tuple[Opening, ...] = ()
+    lies: tuple[MainsPlace, ...] = ()
+    """across mains, or mains to metal, as the circuit has it"""
     pins: bool = False
     facts: Mapping[str, FactValue] = Field(default_factory=dict)
 

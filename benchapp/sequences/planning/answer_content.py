@@ -38,6 +38,8 @@ class AnswerContent(Content):
     faults: tuple[FaultContent, ...] = ()
     facts: Mapping[str, FactValue] = field(default_factory=dict)
     """facts of the unit that the answer settles"""
+    event: str = ""
+    """what befell the unit by what was answered (`Event`); empty for nothing"""
     note: str = ""
 
     @property

@@ -36,6 +36,7 @@ class EntryKind(StrEnum):
     event = "event"
     hazard = "hazard"
     false_alarm = "false-alarm"
+    hazard_cleared = "hazard-cleared"
     supervisor_opening = "supervisor-opening"
     acceptance = "acceptance"
     disposition = "disposition"

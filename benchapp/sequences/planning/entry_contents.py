@@ -60,6 +60,8 @@ class FaultContent(Content):
     mode: str = ""
     words: str = ""
     severity: str = "mend"
+    old_hazard: str = ""
+    """id of the hazard of old equipment that it is; empty for any other fault"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -123,6 +125,15 @@ class FalseAlarmContent(Content):
     hazard: int
     reason: str
     looked: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HazardClearedContent(Content):
+    """Why a hazard of old equipment (its id, and the number of the entry that found it) is not in the unit."""
+
+    hazard: str
+    fault: int
+    reason: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

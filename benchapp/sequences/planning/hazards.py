@@ -27,7 +27,7 @@ def _concerning(
 ) -> Iterator[OldHazard]:
     named = [hazards[name] for name in equipment.hazards if name in hazards]
     yield from named
-    for one in hazards.values():
+    for one in sorted(hazards.values(), key=lambda one: one.hazard):  # the order is part of what a step asks
         if one not in named and may_hold(equipment, facts, one.found_in):
             yield one
 

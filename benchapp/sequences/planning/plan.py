@@ -14,6 +14,7 @@ from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Sup
 from benchapp.sequences.planning.applying import applies, same
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
+from benchapp.sequences.planning.hazards import hazards_asked, hazards_presumed
 from benchapp.sequences.planning.own_texts import own_texts
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
@@ -31,6 +32,7 @@ from benchapp.wiring.model.groups import groups_of
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
     from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.language.hazards import OldHazard
     from benchapp.wiring.model.circuit import State as CircuitState
     from benchapp.wiring.model.equipment import Equipment
 
@@ -59,7 +61,8 @@ def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Work
     profile = _found(catalogue.limits, workshop.region, "limits profile")
     circuit = compile_circuit(equipment, catalogue.connectors, accepted=pinned)
     facts = facts_of(equipment, profile)
-    maker = _Maker(circuit, facts, workshop, profile, grounds_of(equipment, profile))
+    asked = hazards_asked(equipment, facts, catalogue.hazards)
+    maker = _Maker(circuit, facts, workshop, profile, grounds_of(equipment, profile), asked)
     stages = [maker.stage(_found(catalogue.sequences, name, "sequence")) for name in route.sequences]
     back = (
         maker.stage(_found(catalogue.sequences, route.way_back, "sequence"), way_back=True) if route.way_back else None
@@ -77,6 +80,9 @@ def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Work
         meters=catalogue.meters,
         cautions=catalogue.cautions,
         repairs=tuple(catalogue.repairs.values()),
+        hazards=catalogue.hazards,
+        hazards_asked=asked,
+        hazards_presumed=hazards_presumed(equipment, facts, catalogue.hazards),
         workshop=workshop,
         stages=tuple(stages),
         steps=steps,
@@ -122,12 +128,14 @@ class _Maker:
         workshop: Workshop,
         profile: "LimitProfile",
         grounds: Grounds,
+        asked: tuple["OldHazard", ...],
     ) -> None:
         self.circuit = circuit
         self.profile = profile
         self.facts = facts
         self.workshop = workshop
         self.grounds = grounds
+        self.asked = asked
         self.position = 0
 
     def stage(self, sequence: SequenceFile, *, way_back: bool = False) -> Stage:
@@ -141,8 +149,11 @@ class _Maker:
             needs_before=sequence.needs_before,
         )
 
-    def _steps(self, sequence: SequenceFile, model: Step, *, way_back: bool) -> Iterator[PlannedStep]:
-        kind = PlannedKind.of(model)
+    def _steps(self, sequence: SequenceFile, written: Step, *, way_back: bool) -> Iterator[PlannedStep]:
+        kind = PlannedKind.of(written)
+        model = kind.for_hazards(written, self.asked)
+        if model is None:
+            return
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
         model = kind.at_place(model, self.circuit, self.profile)
         try:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.language.hazards import OldHazard
     from benchapp.sequences.language.models import Caution, Step
     from benchapp.sequences.language.repairs import UsualRepairs
     from benchapp.wiring.model.circuit import Circuit, Load, Toleranced
@@ -143,6 +144,12 @@ class Plan:
     cautions: Mapping[str, "Caution"]
     repairs: tuple["UsualRepairs", ...]
     """lists of repairs as the run pinned them"""
+    hazards: Mapping[str, "OldHazard"]
+    """hazards of old equipment by their ids, as the run pinned them"""
+    hazards_asked: tuple["OldHazard", ...]
+    """those that are looked for on each unit"""
+    hazards_presumed: tuple["OldHazard", ...]
+    """those that are taken to be in each"""
     workshop: Workshop
     stages: tuple[Stage, ...]
     steps: tuple[PlannedStep, ...]

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.statements.band import Band
+    from benchapp.sequences.language.hazards import OldHazard
     from benchapp.wiring.model.circuit import Circuit
     from benchapp.wiring.probing.probes import Probe
 
@@ -66,6 +67,10 @@ class PlannedKind(StepKind, asks=True):
 
     def at_place(self, step: Written, circuit: "Circuit", profile: "LimitProfile") -> Written:  # noqa: ARG002
         """The written step as it is asked of this design under the limits of this place; most are asked everywhere."""
+        return step
+
+    def for_hazards(self, step: Written, asked: tuple["OldHazard", ...]) -> Written | None:  # noqa: ARG002
+        """The step for a design that is asked about these hazards of old equipment; None where nothing is left."""
         return step
 
     def content_of(self, said: Mapping[str, Any]) -> type[AnswerContent]:  # noqa: ARG002

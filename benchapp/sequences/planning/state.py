@@ -120,6 +120,10 @@ class FaultState:
     address: str = ""
     severity: str = "mend"
     repair: int | None = None
+    old_hazard: str = ""
+    """id of the hazard of old equipment that it is"""
+    cleared: int | None = None
+    """the entry by which a supervisor cleared that hazard"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

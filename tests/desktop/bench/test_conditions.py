@@ -31,7 +31,8 @@ def test_what_the_unit_has_overrides_the_design(technician):
 
 def test_a_second_person_makes_a_plug_moulded_that_the_design_has_rewirable(technician):
     technician.take_unit("TB-001")
-    technician.strike("y", "2")
+    work_until(technician, unit_of(), lambda: technician.address == "visual-inspection.plug")
+    technician.strike("2")
     assert "If this one is moulded, a second person looks and says so too" in technician.said
     assert technician.view.state.facts["plug"] == "rewirable"
     technician.give_initials("SV")

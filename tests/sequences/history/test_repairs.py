@@ -1,5 +1,7 @@
 """The list of a repair: what is done, what it opens, what it warns of."""
 
+from dataclasses import replace
+
 import pytest
 
 from benchapp.errors import BenchError
@@ -10,7 +12,11 @@ from benchapp.sequences.history.repairs import repair_list
 from benchapp.sequences.history.retest import opened_by
 from benchapp.sequences.language.repairs import SHIPPED as SHIPPED_LISTS
 from benchapp.sequences.language.repairs import WAYS_TO_FAIL, UsualRepairs
+from benchapp.sequences.planning.plan import make_plan
+from benchapp.sequences.planning.planned import Workshop
+from benchapp.wiring.model.mains_place import MainsPlace, mains_place
 from tests.sequences.bench import catalogue, plan_of
+from tests.sequences.loaded import load_catalogue
 
 SHIPPED = (("mains-unit", "tb-mu1"), ("mains-unit", "tb-mu2"), ("recorder", "tb-rec1"), ("loudspeaker", "tb-ls1"))
 
@@ -114,3 +120,77 @@ def test_a_slip_in_the_file_is_complained_about_at_its_line(right, wrong, words)
     line = text[: text.index(right)].count("\n") + 1
     assert words in str(caught.value)
     assert f"own.yaml:{line}:" in str(caught.value)
+
+
+FILTERED = """
+equipment: own-filtered
+title: Mains filter in a metal box
+made: 1980
+class: I
+supply: {voltage: 240 V, frequency: 50 Hz, power: 20 VA}
+cord: {length: 2 m, area: 0.75 mm², cores: 3}
+plug: rewirable
+bare metal: true
+connectors: {plug: gb-13a-plug, out: binding-posts-2}
+points: {case: bare metal of the case}
+circuit:
+  - {fuse: plug-fuse, between: [plug.L, in.L], rating: 3 A, place: plug}
+  - {link: cord-neutral, between: [plug.N, in.N], cord core: true}
+  - {earth: bond, between: [plug.E, case]}
+  - {fuse: inside-fuse, between: [in.L, mains.L], rating: 500 mA}
+  - {switch: power, positions: {"on": [[mains.L, fed.L]], "off": []}, usual: "on"}
+  - {capacitor: x-part, between: [mains.L, in.N], capacitance: 100 nF}
+  - {capacitor: spark-part, between: [mains.L, fed.L], capacitance: 10 nF}
+  - {capacitor: y-live, between: [mains.L, case], capacitance: 2.2 nF}
+  - {capacitor: y-bridge, between: [in.N, rail.minus], capacitance: 1 nF}
+  - {winding: primary, between: [fed.L, in.N], rated: 240 V supply, resistance: 300 ohm ± 10 %}
+  - {winding: secondary, between: [low, rail.minus], rated: 12 V off load, resistance: 1 ohm ± 15 %}
+  - {diode: rectifier, between: [low, rail.plus]}
+  - {capacitor: reservoir, between: [rail.plus, rail.minus], capacitance: 2200 µF}
+  - {link: plus, between: [rail.plus, out.red]}
+  - {link: minus, between: [rail.minus, out.black]}
+  - {barrier: mains-to-out, between: [plug, out], at least: 2 Mohm}
+  - {barrier: mains-to-case, between: [plug.L, case], at least: 1 Mohm}
+outputs:
+  - {output: dc, between: [out.red, out.black], volts: 12 V ± 30 %, source: made up}
+"""
+
+
+@pytest.fixture(scope="module")
+def filtered(tmp_path_factory):
+    folder = tmp_path_factory.mktemp("filtered")
+    (folder / "own.yaml").write_text(FILTERED, encoding="utf-8")
+    return make_plan(load_catalogue(folder), "mains-item", "own-filtered", Workshop())
+
+
+@pytest.mark.parametrize(
+    ("part", "place", "asked"),
+    [
+        ("x-part", MainsPlace.across_mains, "class X or Y"),
+        ("spark-part", MainsPlace.across_mains, "class X or Y"),
+        ("y-live", MainsPlace.mains_to_metal, "class Y capacitor and no other"),
+        ("y-bridge", MainsPlace.mains_to_metal, "class Y capacitor and no other"),
+        ("reservoir", None, "at least its voltage"),
+    ],
+)
+def test_a_capacitor_is_replaced_by_the_class_that_its_place_asks_for(filtered, part, place, asked):
+    said = repair_list(filtered, filtered.facts, part, "shorted")
+    assert mains_place(filtered.circuit, part) == place
+    assert any(asked in action.words for action in said.actions)
+    assert ("IEC 60384-14" in " ".join(action.words for action in said.actions)) is (place is not None)
+    assert "solvents" in said.cautions
+
+
+def test_a_fuse_inside_is_replaced_by_rating_characteristic_and_breaking_capacity(filtered):
+    words = " ".join(action.words for action in repair_list(filtered, filtered.facts, "inside-fuse", "open").actions)
+    assert "characteristic (F quick, T slow)" in words
+    assert "breaking capacity" in words
+
+
+def test_an_own_list_takes_no_safety_class_away(filtered):
+    own = UsualRepairs.model_validate(
+        {"repairs": "ours", "title": "ours", "work": [{"fits": {"parts": ["capacitor"]}, "do": ["Fit what is there."]}]}
+    )
+    plan = replace(filtered, repairs=(*filtered.repairs, own))
+    words = [action.words for action in repair_list(plan, plan.facts, "y-live", "shorted").actions]
+    assert any("class Y capacitor and no other" in line for line in words)

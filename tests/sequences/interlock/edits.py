@@ -5,6 +5,10 @@ from tests.sequences.interlock.watched import Edit
 EDITS: dict[str, tuple[Edit, ...]] = {
     "as shipped": (),
     "no visual role": (("visual-inspection", "    shows: [visual]\n", ""),),
+    "a design that nobody knows": (("resources/equipment/tb-mu1", "class: I ", "design known: false\nclass: I "),),
+    "hazards never looked for": (
+        ("visual-inspection", "    old hazards: true\n", "    checkpoints: [{check: all, say: All is well.}]\n"),
+    ),
     "no plug role": (("plug-rewire", "    shows: [plug]\n", ""),),
     "no polarity role": (("continuity", "[polarity]", "[]"), ("continuity", ", polarity]", "]")),
     "no earth role": (("continuity", "    shows: [earth continuity]\n", ""),),

@@ -267,6 +267,28 @@ def dead_aged(unit: Watched) -> None:
     make_ready(unit)
 
 
+def hazards_never_looked_for(unit: Watched) -> None:
+    """The step is there and was answered, but looks for nothing of old equipment."""
+    moved("hazards never looked for")(unit)
+    take(unit, "visual-inspection.old-hazards")
+    make_ready(unit)
+
+
+def hazard_that_a_repair_does_not_lift(unit: Watched) -> None:
+    """PCB oil, of which a technician says that it was mended."""
+    said = {"part": "", "mode": "", "words": "It may be filled with PCB oil.", "severity": "do not use"}
+    found = unit.record(EntryKind.fault, **said, old_hazard="pcb-capacitor")
+    unit.record(EntryKind.repair, part="thingummy", done="wiped", opened=[], fault=found.number)
+    unit.record(EntryKind.fact, facts={"room temperature": "21"})
+
+
+def cleared(unit: Watched) -> None:
+    """A supervisor says how it left, and what was disturbed by that is taken again."""
+    fault = next(one for one in unit.state.faults if one.old_hazard)
+    said = {"hazard": fault.old_hazard, "fault": fault.entry, "reason": "taken out by the waste firm, part and wipes"}
+    unit.record(EntryKind.hazard_cleared, "", "MH", **said)
+
+
 ANYWHERE = tuple(ROUTES)
 
 
@@ -292,11 +314,6 @@ def slips() -> dict[str, Slip]:
             spoil=record(EntryKind.disposition, disposition="hold", note=""),
             mend=record(EntryKind.disposition, disposition="quarantine", note="looked at"),
             routes=ANYWHERE,
-        ),
-        "set aside as scrap": Slip(
-            condition="held",
-            spoil=record(EntryKind.disposition, disposition="scrap", note=""),
-            mend=record(EntryKind.disposition, disposition="quarantine", note="looked at"),
         ),
         "insulation without its set-up": Slip(
             condition="insulation", spoil=again("insulation.live-to-case", ">200 Mohm")
@@ -339,6 +356,17 @@ def slips() -> dict[str, Slip]:
             condition="hands", spoil=in_turn(in_hands_of("OR"), reads_the_caution), mend=in_hands_of("KT")
         ),
         "a hazard mended after the retest": Slip(condition="retest", spoil=hazard_mended_after_the_retest),
+        "a design that nobody knows": Slip(
+            condition="design",
+            spoil=in_turn(moved("a design that nobody knows"), everything_again),
+            mend=back_to_the_shipped_files,
+        ),
+        "hazards of old equipment never looked for": Slip(
+            condition="hazards asked", spoil=hazards_never_looked_for, mend=back_to_the_shipped_files
+        ),
+        "a hazard that a repair does not lift": Slip(
+            condition="old hazard", spoil=in_turn(hazard_that_a_repair_does_not_lift, everything_again), mend=cleared
+        ),
         "cores of the lead not read": Slip(
             condition="polarity",
             spoil=lambda unit: withdraw(unit, "continuity.lead/plug.L-inlet.L"),

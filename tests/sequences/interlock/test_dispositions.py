@@ -135,8 +135,8 @@ def test_for_sale_lapses_when_a_dead_test_is_older_than_the_workshop_lets_it_be(
     checked.wait(days=2)
     state = checked.state
     assert state.disposition == "quarantine"
-    assert state.may_sell == "visual-inspection.outside was taken more than 30 days ago"
-    assert state.due.address == "visual-inspection.outside"
+    assert state.may_sell == "visual-inspection.old-hazards was taken more than 30 days ago"
+    assert state.due.address == "visual-inspection.old-hazards"
     assert state.steps["insulation.live-to-case"].why == "taken more than 30 days ago"
     with pytest.raises(Refused, match="taken more than 30 days ago"):
         settle(checked, "for sale")

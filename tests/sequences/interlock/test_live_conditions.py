@@ -253,7 +253,7 @@ def test_hazard_shuts_everything_until_repair_and_a_full_retest(dead_tested):
     dead_tested.record(
         EntryKind.repair, part="primary", done="new transformer", opened=["enclosure"], fault=int(due.subject)
     )
-    assert dead_tested.due.address == "visual-inspection.plug"
+    assert dead_tested.due.address == "visual-inspection.old-hazards"
     assert not row(dead_tested, "retest").holds
     dead_tested.finish()
     assert dead_tested.state.complete

@@ -68,7 +68,7 @@ def test_a_wholly_good_unit_goes_all_the_way_to_its_sale(route):
 @pytest.mark.parametrize(("late", "opens"), [(0, True), (1, False)])
 def test_a_dead_test_serves_to_the_last_second_of_the_workshops_days(late, opens):
     unit = ready(CLASS_ONE)
-    oldest = next(one for one in unit.told if one.address == "visual-inspection.outside")
+    oldest = next(one for one in unit.told if one.kind == "answer")
     unit.now = datetime.fromisoformat(oldest.at) + timedelta(days=30, seconds=late) - 3 * TICK
     make_ready(unit)
     if opens:

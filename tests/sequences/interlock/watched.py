@@ -35,7 +35,7 @@ from tests.sequences.interlock.oracle.judge import complaints
 from tests.sequences.interlock.oracle.typed import Told
 
 ROOT = next(folder for folder in Path(__file__).parents if (folder / "pyproject.toml").exists())
-OF_EVERY_PLAN = ("resources/meters/", "resources/connectors/", "resources/cautions/")
+OF_EVERY_PLAN = ("resources/meters/", "resources/connectors/", "resources/cautions/", "resources/hazards/")
 IN_WORDS = tuple((one.initials.lower(), tuple(map(str, one.rights)), one.until) for one in PEOPLE)
 """the list of people, for the oracle"""
 Edit = tuple[str, str, str]

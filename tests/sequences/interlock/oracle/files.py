@@ -12,6 +12,8 @@ from typing import Any
 
 import yaml
 
+from tests.sequences.interlock.oracle.hazards import with_hazards
+
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 KINDS = ("inspect", "work", "probe", "measure", "ask", "wait", "compute", "photo")
 ADVICE = frozenset({"why", "say"})
@@ -94,6 +96,7 @@ class Files:
         self.limits = read["resources/limits/gb.yaml"]
         self.meters = {one["meter"]: one for name, one in read.items() if name.startswith("resources/meters/")}
         self.sequences = {one["sequence"]: one for one in read.values() if isinstance(one, dict) and "sequence" in one}
+        self.hazards = {one["hazard"]: one for one in read.values() if "hazard" in one}
         self.connectors = {one["connector"]: one for one in read.values() if "connector" in one}
         back = self.route.get("way back", "")
         self.steps = [*self._of(self.route["sequences"], way_back=False)]
@@ -102,8 +105,11 @@ class Files:
 
     def _of(self, names: list[str], *, way_back: bool) -> Iterator[Step]:
         for position, (name, written) in enumerate((n, s) for n in names for s in self.sequences[n]["steps"]):
+            looked_for = with_hazards(written, self.design, self.hazards)
+            if looked_for is None:
+                continue
             if "case" not in written.get("at", ()) or "points" in self.design:
-                yield self._step(self.sequences[name], written, position, way_back=way_back)
+                yield self._step(self.sequences[name], looked_for, position, way_back=way_back)
 
     def _step(self, sequence: Mapping[str, Any], written: Mapping[str, Any], position: int, *, way_back: bool) -> Step:
         kind = next(one for one in KINDS if one in written)

@@ -4,6 +4,7 @@ import re
 from collections.abc import Iterator
 
 from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
+from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
 from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, worth
@@ -159,6 +160,7 @@ class Hands:
         live = Live(self.history)
         yield from live.construction()
         yield from live.faults()
+        yield from (f"sale: entry {number} found {one['hazard']}" for number, one in OldHazards(self.history).open())
         if not self.files.tester and self.files.facts["mains fed"]:
             yield "sale: no insulation test"
         for role in SHOWN_BEFORE_MAINS if self.files.facts["mains fed"] else ():

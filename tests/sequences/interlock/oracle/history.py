@@ -25,6 +25,17 @@ def is_same_day(earlier: str, later: str) -> bool:
     return bool(earlier) and 0 <= seconds(earlier, later) <= DAY_AT_THE_BENCH
 
 
+def befell(told: Told) -> str:
+    """What befell the unit by what was told, be it recorded by itself or given as an answer; empty for nothing."""
+    if told.kind == "event":
+        return str(told.said["event"])
+    step = told.step if told.kind == "answer" else None
+    for option in step.written.get("answers", ()) if step is not None else ():
+        if "event" in option and alike(option["answer"], str(told.said.get("answer", "")).strip()):
+            return str(option["event"])
+    return ""
+
+
 class History:
     """All that was told of one unit before `now`, looked at under the files of now."""
 
@@ -38,12 +49,14 @@ class History:
 
     def last(self, *kinds: str) -> int:
         """The number of the last that is of one of these kinds; 0 when there is none."""
-        return max((one.number for one in self.before if one.kind in kinds), default=0)
+        return max(
+            (one.number for one in self.before if one.kind in kinds or ("event" in kinds and befell(one))), default=0
+        )
 
     def last_disturbance(self) -> int:
         """The same of what disturbed it, but for what was a false alarm."""
-        found = (one.number for one in self.before if one.kind in DISTURBED and one.number not in self.false_alarms)
-        return max(found, default=0)
+        told = (one for one in self.before if one.kind in DISTURBED or befell(one))
+        return max((one.number for one in told if one.number not in self.false_alarms), default=0)
 
     def answers(self, address: str) -> list[Told]:
         """All that was answered at that address, withdrawn or not."""
@@ -153,7 +166,7 @@ class History:
         return max((one.number for one in self.before if self._moves(one, step, role)), default=0)
 
     def _moves(self, told: Told, step: Step, role: str) -> bool:
-        if told.kind in ("event", "hazard"):
+        if told.kind == "hazard" or befell(told):
             return told.number not in self.false_alarms
         if told.kind == "answer" and told.step is not None and told.step.written.get("opens"):
             return role in ("polarity", "earth continuity", "primary continuity", "insulation")
@@ -215,7 +228,7 @@ class History:
                 same = told.step is not None and one.step.stage == told.step.stage
                 standing = tuple(one.said["items"]) if same else ()
             unplugged = one.kind == "answer" and one.step is not None and "plug out" in one.step.shows
-            if unplugged or one.kind in DISTURBED:
+            if unplugged or one.kind in DISTURBED or befell(one):
                 standing = ()
         return standing
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from tests.sequences.interlock.oracle.hands import Hands, fact_complaints, haste_complaints
+from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import History, is_same_day
 from tests.sequences.interlock.oracle.live import Live
 from tests.sequences.interlock.oracle.typed import Told
@@ -29,6 +30,10 @@ def _answer(history: History) -> Iterator[str]:
         yield from hands.mains_complaints()
     else:
         yield from hands.answer_complaints(step)
+    if not step.way_back:
+        yield from OldHazards(history).complaints(
+            *(("opening",) if "enclosure" in step.written.get("opens", ()) else ())
+        )
     if step.kind == "wait":
         yield from hands.wait_complaints(step)
 
@@ -38,10 +43,14 @@ def _set_up(history: History) -> Iterator[str]:
     if step is not None and step.live:
         yield from Live(history).complaints(step.supply, prepared=False)
         yield from hands.mains_complaints()
+    if step is not None and not step.way_back:
+        yield from OldHazards(history).complaints()
 
 
 def _touch(history: History) -> Iterator[str]:
     yield from Hands(history).touch_complaints()
+    opened = {*history.now.said.get("opened", ()), *history.files.home(str(history.now.said.get("part", "")))}
+    yield from OldHazards(history).complaints(*(("opening",) if "enclosure" in opened else ()))
 
 
 def _note(history: History) -> Iterator[str]:
@@ -67,6 +76,14 @@ def _disposition(history: History) -> Iterator[str]:
             yield "hands: a supervisor holds it"
         if not now.said.get("note", "").strip():
             yield "hands: a hold is lifted without a reason"
+    untouched = [*OldHazards(history).complaints()]
+    has_plug = history.files.facts["mains fed"] and not history.last("plug-destroyed")
+    if word in ("scrap", "spares or repair") and has_plug and not untouched and history.facts()["plug"] != "none":
+        yield f"plug: {word} with its plug on"
+    if word == "spares or repair" and untouched:
+        yield "old hazard: nothing of it is used again"
+    if word == "keep" and any(grave == "do not use" for _, _, _, grave in Live(history).unmended()):
+        yield "keep: a fault says do not use"
 
 
 def may(told: Told, right: str) -> bool:
@@ -77,6 +94,14 @@ def may(told: Told, right: str) -> bool:
 def _acceptance(history: History) -> Iterator[str]:
     if not may(history.now, "supervisor") or not history.now.said["reason"].strip():
         yield "hands: accepted by nobody who may, or without a reason"
+
+
+def _clearing(history: History) -> Iterator[str]:
+    found = {one.number for one in history.before}
+    if history.now.said["fault"] not in found or not history.now.said["reason"].strip():
+        yield "old hazard: cleared without a finding, or without a reason"
+    if not may(history.now, "supervisor"):
+        yield "hands: cleared by nobody who may"
 
 
 def _opening(history: History) -> Iterator[str]:
@@ -127,4 +152,5 @@ _RULES = {
     "supervisor-opening": _opening,
     "false-alarm": _false_alarm,
     "acceptance": _acceptance,
+    "hazard-cleared": _clearing,
 }

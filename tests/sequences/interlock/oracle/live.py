@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping
 from datetime import date
 
 from tests.sequences.interlock.oracle.files import Step
-from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
+from tests.sequences.interlock.oracle.hazards import OldHazards
+from tests.sequences.interlock.oracle.history import DISTURBED, History, befell, is_same_day, seconds
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
@@ -34,6 +35,8 @@ class Live:
             yield from self._limited_first()
         yield from self.faults()
         yield from self._cause_found()
+        yield from OldHazards(self.history).unasked()
+        yield from OldHazards(self.history).complaints("mains")
         yield from self._retested()
         yield from self._set_aside()
         yield from self._hands()
@@ -48,13 +51,15 @@ class Live:
             yield "selector"
         if facts["internal fuse"]:
             yield "internal fuse"
-        if any(one.kind == "event" and one.said["event"] != "fall" for one in self.history.before):
+        if any(befell(one) not in ("", "fall") for one in self.history.before):
             yield "dry"
 
     def construction(self) -> Iterator[str]:
         facts = self.history.facts()
         if facts["class"] not in ("I", "II"):
             yield f"class: {facts['class']}"
+        if str(self.files.design.get("design known", "true")) == "false":
+            yield "design: nobody knows it"
         if facts["live chassis"] or self.files.touched_by_mains:
             yield "chassis: live"
         cores = str(facts.get("cord cores", 3))
@@ -217,12 +222,22 @@ class Live:
         for number, part, address, grave in self._found():
             after = [one for one in repairs if one.number > number]
             mended = [one for one in after if self._mends(one, number, part)]
+            if any(one.kind == "hazard-cleared" and one.said["fault"] == number for one in self.history.before):
+                continue  # what is left of it, hazards.py says
             if not self._keeps_mains_away(part, grave):
                 continue
             if not mended:
                 yield f"faults: entry {number} is open"
             elif not self._seen_again(address, mended[0].number):
                 yield f"faults: {address} was not taken again since its repair"
+
+    def unmended(self) -> Iterator[tuple[int, str, str, str]]:
+        """Every fault after which no repair or clearing came: number, part, address, how grave."""
+        ended = [one for one in self.history.before if one.kind in ("repair", "hazard-cleared")]
+        for number, part, address, grave in self._found():
+            by = [one for one in ended if one.number > number]
+            if not any(one.kind == "hazard-cleared" or self._mends(one, number, part) for one in by):
+                yield number, part, address, grave
 
     def _found(self) -> Iterator[tuple[int, str, str, str]]:
         """Every fault that was told of, and every one that an answer names: number, part, address, how grave."""

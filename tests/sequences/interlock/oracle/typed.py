@@ -148,7 +148,7 @@ def is_far_above(told: Told, files: Files, facts: Mapping[str, object]) -> bool:
 
 
 def _marks(step: Step, marks: Mapping[str, str]) -> str:
-    points = {point["check"]: point for point in step.written["checkpoints"]}
+    points = {point["check"]: point for point in step.written.get("checkpoints", ())}
     if not marks:
         return BAD
     bad = [name for name, mark in marks.items() if mark == "bad" and points.get(name, {}).get("grave") != "note"]

@@ -1,0 +1,36 @@
+"""Hazards of old equipment on a unit: found, and cleared by a supervisor."""
+
+from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.problems import Refused
+from benchapp.actions.workbench.recording import Composed, EntryContext, record
+from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entry_contents import FaultContent, HazardClearedContent
+
+
+def record_old_hazard(
+    bench: Bench, unit: str, hazard: str, *, by: str, where: str = "", address: str = ""
+) -> ChangeSet:
+    """A hazard of old equipment was found: a fault that says do not use, which shuts what the hazard's file says.
+
+    `where` says in words where it sits. Raises Refused for a hazard that this run does not know.
+    """
+
+    def compose(now: EntryContext) -> Composed:
+        known = now.plan.hazards.get(hazard)
+        if known is None:
+            raise Refused(f"This run knows no hazard {hazard!r}. It knows {', '.join(now.plan.hazards) or 'none'}.")
+        seen = f"{known.seen} {where.strip()}".strip()
+        content = FaultContent(part=known.part, words=seen, severity="do not use", old_hazard=hazard)
+        words = f"{known.title} is on record. {known.do[0].say}"
+        return Composed(kind=EntryKind.fault, address=address, content=content, words=words)
+
+    return record(bench, unit, compose, by=by)
+
+
+def clear_hazard(bench: Bench, unit: str, hazard: str, fault: int, *, supervisor: str, reason: str) -> ChangeSet:
+    """A supervisor says how a hazard left the unit, or that it never was there; `fault` is the entry that found it."""
+    content = HazardClearedContent(hazard=hazard, fault=fault, reason=reason.strip())
+    words = f"{supervisor} clears the hazard; what an opening makes old is taken again."
+    said = Composed(kind=EntryKind.hazard_cleared, content=content, words=words)
+    return record(bench, unit, lambda _: said, by=supervisor)
