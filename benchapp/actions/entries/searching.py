@@ -25,9 +25,11 @@ from benchapp.sequences.interlock.free_probes import (
     probing_set_up,
 )
 from benchapp.sequences.interlock.gate import why_no_live_probe
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
+from benchapp.sequences.planning.limiters import limiter_now, nominal_mains
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now, circuit_state
 from benchapp.wiring.assembly.lead import LEAD_OFF, far_ends
@@ -193,10 +195,31 @@ def _from_record(plan: Plan, state: UnitState) -> "Iterator[Observation]":
     """The readings that stand in the record between two terminals, dead and live."""
     for address, entry in state.readings.items():
         step = plan.by_address.get(address)
-        if step is not None and len(step.terminals) == 2 and str(state.steps[address].status) not in _NOT_OF_IT:
+        if step is not None and step.supply is Supply.limited and step.function is Function.ac_current:
+            yield from _current(plan, state, step, entry)
+        elif step is not None and len(step.terminals) == 2 and str(state.steps[address].status) not in _NOT_OF_IT:
             observation = _observation(step, entry)
             if observation is not None:
                 yield observation
+
+
+def _current(plan: Plan, state: UnitState, step: PlannedStep, entry: Entry[ReadingContent]) -> "Iterator[Observation]":
+    """What it drew at first power, through the limiter that was named; nothing of it once the unit was mended."""
+    supply, said = plan.circuit.supply, entry.content
+    limiter = limiter_now(state.facts, nominal_mains(plan))
+    told = supply is not None and supply.kind_of_load is not None and limiter is not None and said.value is not None
+    if not told or str(state.steps[step.address].status) in _NOT_OF_IT:
+        return
+    assert supply is not None
+    yield Observation(
+        a=supply.live,
+        b=supply.neutral,
+        kind=Kind.current,
+        value=said.value,
+        uncertainty=float(said.standard_uncertainty or 0.0),
+        limiter=limiter,
+        state=step.circuit_state or State(),
+    )
 
 
 def _observation(step: PlannedStep, entry: Entry[ReadingContent]) -> Observation | None:

@@ -101,7 +101,7 @@ def suspect_row(suspect: "Suspect") -> Row:
 
 def was_live(observation: "Observation") -> bool:
     """Whether a reading was taken with mains on."""
-    return str(observation.kind) == "voltage"
+    return str(observation.kind) != "resistance"
 
 
 def found_words(suspect: "Suspect", search: "Search") -> str:

@@ -76,6 +76,10 @@ class Variable:
         """Current (A) at most of an item that draws `amps` on full mains: in proportion to the volts."""
         return amps * self.volts / self.mains
 
+    def resistive(self, amps: float) -> float:
+        """Current (A) of such an item where it is a resistance."""
+        return amps * self.volts / self.mains
+
     def least(self, amps: float) -> float:
         """The least of such an item: the current of iron falls faster than the volts."""
         return amps * (self.volts / self.mains) ** 2

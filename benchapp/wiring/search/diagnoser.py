@@ -186,6 +186,8 @@ class _Question:
         if len(odd) != 1 or self.observations[odd[0]].times > 1:
             return None
         observation, live = self.observations[odd[0]], self.live
+        if observation.kind is Kind.current:
+            return None  # no second try before a finding
         lit, state = observation.kind is Kind.voltage, self.search.state if live is None else live.state
         if lit == (live is None) or observation.state != state:
             return None
@@ -220,7 +222,7 @@ class _Question:
         return best and self._asked(ranking.boxes, (best[0], 0.0, best[1]))
 
     def _is_dead_here(self, observation: Observation) -> bool:
-        return observation.kind is not Kind.voltage and observation.state == self.search.state
+        return observation.kind is Kind.resistance and observation.state == self.search.state
 
     def _read_dead(self) -> set[frozenset[str]]:
         """The pairs that were read dead in the search's own set-up."""

@@ -53,7 +53,7 @@ class MagnitudeEstimator:
         """How far each of the sizes tried is from all readings together: squared standard deviations."""
         total = np.zeros(len(tried))
         for state, some in _by_state(observations).items():
-            dead = [observation for observation in some if observation.kind is not Kind.voltage]
+            dead = [observation for observation in some if observation.kind is Kind.resistance]
             if dead:
                 total += self._dead(state, others, tried, dead)
             for observation in some:

@@ -10,6 +10,7 @@ from benchapp.quantities.display import show
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.quantity import Bound
 from benchapp.wiring.expected.dead import barriers_between, check_terminals
+from benchapp.wiring.expected.limiters import Limiter
 from benchapp.wiring.model.assumptions import OPEN_AT_LEAST
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Corner, dead_network
@@ -24,7 +25,9 @@ class ObservationProblem(BenchError):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Observation:
-    """One reading between two terminals: ohm or V (r.m.s.), None for OL; its standard uncertainty in the same unit.
+    """One reading between two terminals: ohm, V or A (r.m.s.), None for OL; its standard uncertainty in the same unit.
+
+    A current is that of first power, between live and neutral, through its `limiter`.
 
     A reading that was taken again and came out alike says so in `times`: two slips in a row are rare.
     """
@@ -37,6 +40,7 @@ class Observation:
     mains: float | None = None  # V, for a live reading
     state: State = field(default_factory=State)
     times: int = 1
+    limiter: Limiter | None = None
     shown: float | None = None  # ohm that the meter showed of insulation that is sound, and so counts as OL
 
     @property

@@ -17,6 +17,7 @@ from benchapp.wiring.faults.weights import FaultWeights, Repaired, weigh
 from benchapp.wiring.model.circuit import Circuit, State
 from benchapp.wiring.network.solve import Matrix, dead_network
 from benchapp.wiring.search.bayes import NEVER, fit, posterior
+from benchapp.wiring.search.current_table import CurrentTable, as_compared
 from benchapp.wiring.search.hypotheses import Boxes, Faults, Networks, boxes
 from benchapp.wiring.search.likelihood import Reader, explains, likelihood, slip_density
 from benchapp.wiring.search.live_table import LiveTable
@@ -112,7 +113,7 @@ class Hypotheses:
         self._parts = [parts_of(faults) for faults in self._singles]
         self._networks: Networks = cache(partial(dead_network, circuit))
         self._boxes_in, self._term = cache(self._boxes_of), cache(self._term_of)  # a search asks again and again
-        self.live = LiveTable(circuit)
+        self.live, self._currents = LiveTable(circuit), CurrentTable(circuit)
 
     def rank(self, observations: tuple[Observation, ...]) -> Ranking:
         """Rank the single faults; with a reading left unexplained, pairs of them too."""
@@ -162,12 +163,16 @@ class Hypotheses:
 
     def _term_of(self, observation: Observation) -> Matrix:
         """The likelihood of a reading under every single fault."""
-        return likelihood(*self._ends(observation), observation, self.reader)
+        return likelihood(*self._ends(observation), as_compared(observation), self.reader)
 
     def _ends(self, observation: Observation) -> tuple[Matrix, Matrix]:
         if _is_live(observation):
-            return self.live.box(observation, self._singles)
+            return self._live_box(observation, self._singles)
         return self._boxes_in(observation.state).of(observation)
+
+    def _live_box(self, observation: Observation, hypotheses: Sequence[Faults]) -> tuple[Matrix, Matrix]:
+        table = self._currents if observation.kind is Kind.current else self.live
+        return table.box(observation, hypotheses)
 
     def _boxes_of(self, state: State) -> Boxes:
         return boxes(self.circuit, state, self._fault_modes, self.reader, networks=self._networks)
@@ -192,7 +197,9 @@ class Hypotheses:
         return joined(replace(singles, prior=prior), self._block(observations, [one for _, one in slices], share))
 
     def _with_pairs(self, observations: tuple[Observation, ...], singles: Ranking) -> Ranking:
-        alone = np.array([explains(*self._ends(observation), observation, self.reader) for observation in observations])
+        alone = np.array(
+            [explains(*self._ends(observation), as_compared(observation), self.reader) for observation in observations]
+        )
         firsts = self._firsts(alone, singles)
         return joined(singles, *(self._beside(number, observations, singles, alone) for number in firsts))
 
@@ -254,7 +261,7 @@ class Hypotheses:
         term = np.full(len(hypotheses), slip_density(observation, self.reader))
         if len(tried):
             term[list(tried)] = likelihood(
-                *self.live.box(observation, [hypotheses[i] for i in tried]), observation, self.reader
+                *self._live_box(observation, [hypotheses[i] for i in tried]), as_compared(observation), self.reader
             )
         return term
 
@@ -276,4 +283,4 @@ class Hypotheses:
 
 
 def _is_live(observation: Observation) -> bool:
-    return observation.kind is Kind.voltage
+    return observation.kind is not Kind.resistance

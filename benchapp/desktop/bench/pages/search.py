@@ -216,6 +216,8 @@ class SearchPage(BenchPage):
     def _can_read(self, observation: "Observation") -> bool:
         """Whether a reading like this one can be taken beside the route now."""
         assert self._search is not None
+        if str(observation.kind) == "current":
+            return False  # no second try before the part is found
         return not self._search.no_live if was_live(observation) else True
 
     @property
