@@ -13,10 +13,15 @@ if TYPE_CHECKING:
     from benchapp.wiring.search.observations import Observation
 
 
-def verdict(search: "Search", *, live: bool) -> str:
-    """Where the search stands, and what ends it; `live`: mains is on, and nothing may be looked at inside."""
+def verdict(search: "Search", *, live: bool, no_power: bool = False) -> str:
+    """Where the search stands, and what ends it.
+
+    `live`: mains is on, and nothing may be looked at inside. `no_power`: it drew too much, and gets no second try.
+    """
     diagnosis, agree = search.diagnosis, key_text("agree")
     again = tr("{agree}: take the step that failed again.")
+    if no_power:
+        again = tr("It gets no power again: {agree} settles what becomes of it, with its do-not-use tag.")
     if diagnosis.inconsistent or diagnosis.next_probe is not None:
         passed = diagnosis.suspects and not diagnosis.suspects[0].part and not diagnosis.inconsistent
         return f"{diagnosis.sentence} {again.format(agree=agree)}" if passed else diagnosis.sentence
@@ -35,6 +40,11 @@ def verdict(search: "Search", *, live: bool) -> str:
     else:
         ending = tr("The search ends here. Look at these, mark what you see to be the fault ({rows}), {agree}.")
     return f"{sentence} {ending.format(rows=key_text('rows'), agree=agree)}"
+
+
+def drew_too_much(view: "UnitView") -> bool:
+    """Whether it drew too much or tripped, and nobody has found the part yet."""
+    return any(row.id == "cause" and not row.holds for row in view.conditions_of("full"))
 
 
 def doubted_steps(view: "UnitView", search: "Search") -> tuple[str, ...]:

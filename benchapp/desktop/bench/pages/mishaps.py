@@ -87,7 +87,9 @@ class EventPage(ChoicePage):
         self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
 
     def record_mishap(self, key: str) -> None:
-        if key in PAGES:
+        if key == "opened" and self.view is not None and self.view.state.energised:
+            self.complained.emit(tr("This unit may still be live: the way back first, then it is opened."))
+        elif key in PAGES:
             self.going.emit(key)
         else:
             self.request(record_event, key)

@@ -67,7 +67,7 @@ class ReadingPage(BenchPage):
         self.gauge = Gauge(context.look)
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
-        self.stop = label("reading-stop", "complaint")
+        self.stop = label("reading-stop", "off")
         self.again_head = label("reading-again-head", "head", tr("It failed before. Why is it read again?"))
         self.again = QLineEdit()
         self.again.setObjectName("reading-again")
@@ -100,11 +100,12 @@ class ReadingPage(BenchPage):
         right.addLayout(row)
         right.addWidget(self.again_head)
         right.addWidget(self.again)
-        for widget in (self.stop, self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
+        for widget in (self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
             right.addWidget(widget)
         right.addWidget(label("reading-why-head", "head", tr("Why this band")))
         right.addWidget(self.why)
         right.addStretch(1)
+        self.body.insertWidget(0, self.stop)  # what sends a hand to the switch stands first
         self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     def fill(self, view: UnitView) -> None:
@@ -112,11 +113,6 @@ class ReadingPage(BenchPage):
         self.face.show_parts(face_parts(view.plan, self.step))
         self._meter, self._range = meter_at_hand(view), ""
         self._ask_why(view)
-        above = model_field(view.step, "stop_above", "")
-        self.stop.setText(
-            tr("Off at once above {value}. {words}").format(value=above, words=model_field(view.step, "stop_words", ""))
-        )
-        self.stop.setVisible(bool(above))
         self._show_meter()
         self.cautions.setText(caution_words(view, self._meter))
         self.cautions.setVisible(bool(self.cautions.text()))
@@ -173,6 +169,12 @@ class ReadingPage(BenchPage):
         """Show what the answer would be worth."""
         tried = self.unit.evaluate(self.given(), self.context.bench.clock())
         self._evaluate = tried
+        above = stop_above(self.step, tried)
+        said = tr("Off at once above {value}. {words}").format(
+            value=above, words=model_field(self.step, "stop_words", "") if not self.context.look.cramped else ""
+        )
+        self.stop.setText(said.strip())
+        self.stop.setVisible(bool(above))
         content = gauge_content(self.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
         self.why.setText(why_words(self.step, tried))
@@ -225,6 +227,27 @@ class ReadingPage(BenchPage):
         self.again.setText(str(draft.get("again", "")))
         self._show_meter()
         super().restore(draft)
+
+
+def stop_above(step: "PlannedStep", tried: "Evaluation") -> str:
+    """Above what the unit goes off at once: as its author says, or under power the top of what a sound one draws."""
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.display import show
+
+    written = str(model_field(step, "stop_above", ""))
+    band = tried.band
+    drawn = band is not None and band.kind in (Kind.current, Kind.power) and str(step.supply) != "none"
+    if written or band is None or band.upper is None or not drawn:
+        return written
+    return show(_two_digits(band.upper), band.kind)
+
+
+def _two_digits(value: float) -> float:
+    """The value with two digits, rounded down: what a hand at a switch can use."""
+    from math import floor, log10
+
+    weight = 10.0 ** (floor(log10(value)) - 1) if value > 0 else 1.0
+    return round(floor(value / weight + 1e-9) * weight, 12)
 
 
 def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:

@@ -20,6 +20,7 @@ from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
     doubted_steps,
+    drew_too_much,
     found_words,
     how_words,
     more_words,
@@ -150,7 +151,7 @@ class SearchPage(BenchPage):
         if view is not self.view:
             return
         self._weighing, self._search, self._before = False, search, search.known
-        self.say.setText(verdict(search, live=view.state.energised))
+        self.say.setText(verdict(search, live=view.state.energised, no_power=drew_too_much(view)))
         self.suspects.set_rows(())
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.diagnosis.suspects])
         asked = self.asked()
@@ -296,7 +297,7 @@ class SearchPage(BenchPage):
             self.complained.emit(tr("There is no suspect yet."))
             return
         if not marked.part:
-            self.going.emit(self._from)
+            self.going.emit("outcome" if drew_too_much(view) else self._from)
             return
         self.drop_draft()
         mode = str(marked.faults[0].mode) if marked.faults else ""
@@ -310,6 +311,8 @@ class SearchPage(BenchPage):
         marked = self.marked()
         sound = marked is not None and not marked.part
         words = tr("nothing is wrong: take that step again") if sound else tr("the marked suspect is the fault")
+        if sound and self.view is not None and drew_too_much(self.view):
+            words = tr("nothing is found: do not use")
         agree, asked = hint("agree", words), self.asked()
         choose = hint("rows", tr("mark another suspect"), minor=asked is not None)
         back = hint("back", minor=True)

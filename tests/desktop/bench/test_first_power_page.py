@@ -1,0 +1,49 @@
+"""First power in the window: what limits it, where to switch off, and what comes after too much current."""
+
+import pytest
+from PySide6.QtCore import QPoint
+
+from tests.desktop.bench.test_screen import unit_of, work_until
+
+CURRENT = "first-power.current"
+
+
+@pytest.fixture
+def at_current(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == CURRENT and technician.page.name == "reading")
+    return technician
+
+
+def test_off_at_once_above_stands_large_and_first(at_current):
+    page = at_current.page
+    assert page.stop.isVisibleTo(page)
+    assert page.stop.text().startswith("Off at once above 22 mA")
+    assert page.stop.property("kind") == "off"
+    assert page.stop.mapTo(page, QPoint()).y() < page.field.mapTo(page, QPoint()).y()
+
+
+def test_the_lamp_that_cannot_tell_is_refused_with_the_one_that_can(technician):
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.address == "first-power.lamp-watts")
+    technician.type("500 W")
+    technician.strike("Enter")
+    assert "The workshop's largest lamp is 150 W" in technician.complaint
+    assert technician.address == "first-power.lamp-watts"
+
+
+def test_after_too_much_current_the_way_back_then_the_search_and_no_power(at_current):
+    technician = at_current
+    technician.type("300 mA")
+    technician.strike("Enter")
+    assert technician.view.state.energised
+    technician.strike("F10")
+    assert technician.address.startswith("make-safe.")
+    work_until(technician, unit_of(), lambda: technician.page.name == "search")
+    assert not technician.view.state.energised
+    suspects = technician.page.suspects.rows()
+    assert suspects
+    assert "300 mA" in " ".join(row.detail for row in suspects)
+    assert not {row.id: row.holds for row in technician.view.conditions_of("limited")}["cause"]
+    due = technician.view.state.due
+    assert (str(due.kind), "no power again before the cause is found" in due.words) == ("repair", True)
