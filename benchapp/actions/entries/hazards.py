@@ -28,9 +28,9 @@ def record_old_hazard(
     return record(bench, unit, compose, by=by)
 
 
-def clear_hazard(bench: Bench, unit: str, hazard: str, fault: int, *, supervisor: str, reason: str) -> ChangeSet:
+def clear_hazard(bench: Bench, unit: str, hazard: str, fault: int, *, by: str, reason: str) -> ChangeSet:
     """A supervisor says how a hazard left the unit, or that it never was there; `fault` is the entry that found it."""
     content = HazardClearedContent(hazard=hazard, fault=fault, reason=reason.strip())
-    words = f"{supervisor} clears the hazard; what an opening makes old is taken again."
+    words = f"{by} clears the hazard; what an opening makes old is taken again."
     said = Composed(kind=EntryKind.hazard_cleared, content=content, words=words)
-    return record(bench, unit, lambda _: said, by=supervisor)
+    return record(bench, unit, lambda _: said, by=by)

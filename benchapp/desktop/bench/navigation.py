@@ -29,6 +29,7 @@ ASIDE = (
     "opened",
     "false-alarm",
     "design",
+    "old-hazard",
 )
 """Pages that are called up whatever is due; the way back leaves them."""
 STAYING = ("outcome", "search")

@@ -73,10 +73,8 @@ def test_the_words_of_two_hazards_and_what_failed_fit_every_shipped_label(shippe
 def test_it_is_cleared_by_a_supervisor_and_may_be_sold_after_everything_was_taken_again(shipped, path):
     fault = found(shipped)
     with pytest.raises(Refused, match="may not do what a supervisor does"):
-        clear_hazard(shipped, UNIT, "asbestos", fault.entry, supervisor="AB", reason="glass fibre")
-    clear_hazard(
-        shipped, UNIT, "asbestos", fault.entry, supervisor="SV", reason="glass fibre, by the laboratory's letter"
-    )
+        clear_hazard(shipped, UNIT, "asbestos", fault.entry, by="AB", reason="glass fibre")
+    clear_hazard(shipped, UNIT, "asbestos", fault.entry, by="SV", reason="glass fibre, by the laboratory's letter")
     do_what_is_due(shipped, UNIT)
     set_disposition(shipped, UNIT, "for sale", by="CD")
     assert shipped.unit(UNIT).disposition == "for sale"

@@ -11,7 +11,7 @@ from benchapp.desktop.widgets.hints import Hint, hint, numbered
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
-PAGES = ("opened", "false-alarm", "design")
+PAGES = ("opened", "false-alarm", "design", "old-hazard")
 """Choices that ask for more on a page of their own."""
 
 
@@ -70,7 +70,7 @@ class HazardPage(ChoicePage):
 
 
 class EventPage(ChoicePage):
-    """What befell the unit, or was done to it beside its steps; the last three have a page of their own."""
+    """What befell the unit, or was done to it beside its steps; the last four have a page of their own."""
 
     name = "event"
     choices = (
@@ -80,6 +80,7 @@ class EventPage(ChoicePage):
         ("opened", "Its plug, cord or case was opened to look"),
         ("false-alarm", "Smoke, smell, hum or heat was a false alarm: the key was struck by mistake"),
         ("design", "It is another design than it was taken in as"),
+        ("old-hazard", "A hazard of old equipment was found, or is cleared: asbestos, PCB oil, mercury ..."),
     )
 
     def fill(self, view: UnitView) -> None:

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 from benchapp.actions.entries.faults import record_repair
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
+from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.repair_words import caution_words, fault_words, scope_rows, step_words
@@ -124,7 +125,9 @@ class RepairPage(ListPage):
         if self.view is None or self._list is None:
             return
         cramped = self.context.look.cramped
-        self.cautions.setText(caution_words(self.view, self._list.cautions, short=cramped))
+        cautions = caution_words(self.view, self._list.cautions, short=cramped)
+        inside = before_opening(self.view, short=cramped) if "enclosure" in self._list.opens else ""
+        self.cautions.setText("\n".join(words for words in (cautions, inside) if words))
         self.cautions.setVisible(bool(self.cautions.text()))
         self.reason.setVisible(bool(self.reason.text()) and not cramped)
 

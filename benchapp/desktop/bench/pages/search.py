@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.finding import searchable
+from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
@@ -120,6 +121,7 @@ class SearchPage(BenchPage):
             self._show_nothing_asked()
         self.field.clear()
         self.say.setText(tr("Weighing what was read so far …"))
+        self.reason.setText(before_opening(view, short=True))
         self._weigh(view)
 
     def address(self) -> str:

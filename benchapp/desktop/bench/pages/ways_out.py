@@ -5,6 +5,7 @@ from collections.abc import Iterable, Sequence
 from benchapp.actions.entries.faults import record_false_alarm, record_opened
 from benchapp.actions.entries.intake import start_run
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
@@ -82,7 +83,7 @@ class OpenedPage(ReasonPage):
             "What of {unit} was opened? A wire that was trapped in closing shows in no circuit: look, earth, polarity "
             "and insulation are then taken again, with everything closed."
         )
-        self.say.setText(words.format(unit=view.mark))
+        self.say.setText(" ".join((words.format(unit=view.mark), before_opening(view))).strip())
         self.offer(tr(words) for _one, words in self.what)
 
     def record_it(self) -> None:

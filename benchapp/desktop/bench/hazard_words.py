@@ -1,0 +1,35 @@
+"""What is said of hazards of old equipment before hands go into a case, and beside each of them."""
+
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.desktop.bench.unit_view import UnitView
+    from benchapp.sequences.language.hazards import OldHazard
+
+
+def look_for(hazard: "OldHazard") -> str:
+    """How it is seen."""
+    return " ".join(one.say for one in hazard.look)
+
+
+def to_do(hazard: "OldHazard") -> str:
+    """What to do and what never."""
+    return " ".join(one.say for one in (*hazard.do, *hazard.never))
+
+
+def before_opening(view: "UnitView", *, short: bool = False) -> str:
+    """What may be inside of this design, how it is seen, and whether the eyes are covered; empty for nothing known."""
+    asked, presumed = view.plan.hazards_asked, view.plan.hazards_presumed
+    if not asked and not presumed:
+        return ""
+    eyes = tr(" Eye protection on.") if any(one.eyes for one in (*asked, *presumed)) else ""
+    titles = ", ".join(one.title for one in asked)
+    lines = [tr("Before hands go in, look for: {hazards}.").format(hazards=titles) + eyes] if asked else [eyes.strip()]
+    if presumed and not short:
+        words = tr("Taken to be there: {hazards}.").format(hazards=", ".join(one.title for one in presumed))
+        lines.append(words)
+    if asked:
+        lines.append(tr("Found one: stop, F9, and choose it."))
+    return " ".join(line for line in lines if line)
