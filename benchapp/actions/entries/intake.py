@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from benchapp.actions.entries.conditions import record_fact
+from benchapp.actions.entries.hazards import record_old_hazard
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import IntakeProblem
@@ -52,8 +53,11 @@ def take_in_lot(
     by: str,
     note: str = "",
     facts: Mapping[str, str | float | bool] | None = None,
+    hazards: Sequence[str] = (),
 ) -> ChangeSet:
     """A new lot, its units in quarantine, a run each on the route as its text stands now.
+
+    `hazards` are the ids of those of old equipment that every unit of it was seen to have.
 
     Raises IntakeProblem, TakenName or what the route has against the equipment; then nothing is written.
     """
@@ -88,6 +92,8 @@ def take_in_lot(
     bench.write(add)
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
+    for mark, hazard in ((mark, hazard) for mark in marks for hazard in hazards):
+        record_old_hazard(bench, mark, hazard, by=by, where="All of the lot, at intake.")
     words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
     words += "".join(f" {said}" for said in mains_said_of(plan))
     words += _own_texts_of(bench, plan)

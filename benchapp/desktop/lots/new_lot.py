@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLabel, 
 
 from benchapp.actions.entries.intake import mains_said_here, shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.lots.lot_hazards import LotHazards
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, label
 from benchapp.desktop.words import tr
@@ -44,6 +45,8 @@ class NewLotDialog(AskingDialog):
         self.marks = label("new-lot-marks", "quiet")
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
         self.mains = label("new-lot-mains", "complaint")
+        self.hazards_head = label("new-lot-hazards-head", "head")
+        self.hazards = LotHazards(context.look)
         self.left_out.hide()
         self.mains.hide()
         self.own_texts.hide()
@@ -73,7 +76,8 @@ class NewLotDialog(AskingDialog):
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
-        self.lay_out(form, label("new-lot-warning", "quiet", words), self.own_texts, self.left_out, wide=36)
+        warning = label("new-lot-warning", "quiet", words)
+        self.lay_out(form, self.hazards_head, self.hazards, warning, self.own_texts, self.left_out, wide=36)
 
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
@@ -115,8 +119,23 @@ class NewLotDialog(AskingDialog):
         self.route.clear()
         assert self._catalogue is not None
         self._show_mains()
+        self._ask_hazards()
         for route_id in self._catalogue.routes_for(str(self.equipment.currentData())):
             self.route.addItem(self._catalogue.routes[route_id].title, route_id)
+
+    def _ask_hazards(self) -> None:
+        """Ask at once, by the design and its age, what every unit of the lot is seen to have."""
+        from benchapp.sequences.planning.hazards import hazards_asked
+
+        assert self._catalogue is not None
+        design = self._catalogue.equipment.get(str(self.equipment.currentData()))
+        asked = hazards_asked(design, design.facts(), self._catalogue.hazards) if design is not None else ()
+        self.hazards.offer(asked)
+        words = tr(
+            "Before it is handled, look for these. On a row: 1 each unit is looked at, 2 all of the lot have it."
+        )
+        self.hazards_head.setText(words if asked else "")
+        self.hazards_head.setVisible(bool(asked))
 
     def _show_mains(self) -> None:
         """Say at once where this place's mains does not fit the design."""
@@ -165,6 +184,7 @@ class NewLotDialog(AskingDialog):
             marks=marks,
             by=self._context.person.initials,
             note=self.note.text().strip(),
+            hazards=self.hazards.in_all,
             then=lambda _changes: self._done(),
             refused=self.complain,
         )

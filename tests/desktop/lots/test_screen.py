@@ -147,9 +147,11 @@ def test_the_arrow_up_from_the_first_row_comes_to_the_column_heads(technician):
 
 def test_the_board_shows_what_was_just_recorded(technician):
     technician.take_unit("TB-001")
-    technician.strike("y", "1", "F2")
+    technician.strike("y")
+    technician.mark_rows({})
+    technician.strike("Enter", "F2")
     board = technician.window.lots.board.board
-    assert board.index(0, 2).data() == "begun 1/2"
+    assert board.index(0, 2).data() == "begun 1/3"
 
 
 def test_two_lots_are_told_apart_in_the_list(look, path, clock):
@@ -197,3 +199,29 @@ def test_a_design_for_other_mains_says_so_as_soon_as_it_is_chosen(empty):
     dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-mu9"))
     assert empty.reads("new-lot-mains").startswith("It is made for 120 V, and mains here is 230 V")
     empty.strike("Esc")
+
+
+def test_hazards_of_the_design_are_asked_at_intake_by_one_key_each(empty):
+    """The whole lot has perished cords: every unit bears it from intake on."""
+    empty.strike("F2", "Ctrl+N")
+    empty.type("Shelf ten")
+    empty.tab_to("new-lot-equipment")
+    box = empty.at_keyboard()
+    while box.currentData() != "tb-mu1":
+        empty.strike("Down")
+    empty.tab_to("new-lot-count")
+    empty.retype("2")
+    empty.tab_to("new-lot-first")
+    empty.type("TB-001")
+    empty.tab_to("new-lot-initials")
+    empty.retype("AB")
+    empty.tab_to("new-lot-hazards")
+    asked = empty.at_keyboard()
+    assert [row.words for row in asked.rows()] == ["Asbestos", "Perished rubber or fabric cord", "Bridged thermal link"]
+    empty.strike("1", "2", "1")
+    assert asked.in_all == ("perished-cord",)
+    empty.tab_to("new-lot-take-in")
+    empty.strike("Space")
+    bench = empty.window.context.bench
+    found = {(unit.mark, one.old_hazard) for unit in bench.units() for one in bench.state(unit.mark).faults}
+    assert found == {("TB-001", "perished-cord"), ("TB-002", "perished-cord")}
