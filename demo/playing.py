@@ -1,9 +1,11 @@
 """A unit is taken through its route by keys alone: one method for each thing that can be due."""
 
 from collections.abc import Callable
+from math import ceil
 from typing import Any
 
 from benchapp.desktop.bench.page_routing import page_for
+from demo.clock import STEP
 from demo.simulated_bench import SimulatedUnit
 from demo.technician import Technician
 
@@ -68,6 +70,12 @@ class Player:
         view = self._technician.view
         self._technician.retype(unit.reading(view.plan, self._step()))
         self._see(f"{self._step().function.replace(' ', '-')}-typed")
+        self._technician.strike("Enter")
+
+    def _do_wait(self, _unit: SimulatedUnit) -> None:
+        clock, needed = self._technician.page.context.bench.clock, self._step().lasts or 0.0
+        for _ in range(ceil(needed / STEP.total_seconds())):
+            clock()  # each look moves the clock of the played day
         self._technician.strike("Enter")
 
     def _do_ask(self, unit: SimulatedUnit) -> None:

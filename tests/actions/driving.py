@@ -3,7 +3,6 @@
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.conditions import record_caution, record_meter, record_set_up
 from benchapp.quantities.display import show
-from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.compute import ComputeAnswer
@@ -52,7 +51,7 @@ def good_answer(bench, unit, address):
                 return AskAnswer(answer=_value_within(bench, unit, step))
             return AskAnswer(answer=next(one.answer for one in step.model.answers if one.judgement == "pass"))
         case "wait":
-            return WaitAnswer(seconds=seconds_of(step.model.time))
+            return WaitAnswer(seconds=step.lasts)
         case "compute":
             return ComputeAnswer()
         case "photo":

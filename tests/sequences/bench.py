@@ -10,12 +10,12 @@ from functools import cache
 from typing import Any
 
 from benchapp.judgement.statements.statements import opens_fault_search
-from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse
+from benchapp.sequences.interlock.live_conditions import acknowledged
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.inspect import InspectAnswer, checkpoints_for
 from benchapp.sequences.kinds.photo import PhotoAnswer
@@ -56,8 +56,6 @@ READS = {
     "insulation.leads-after": "0.1 ohm",
     "live-voltage.mains": "240.0 V",
     "first-power-by-resistance.mains": "240.0 V",
-    "make-safe.low": "0.0 V",
-    "make-safe.low-to-case": "0.0 V",
 }
 ASKS = {
     "visual-inspection.plug": "rewirable",
@@ -83,6 +81,15 @@ ASKS = {
 
 
 SLIP = "the probe had slipped"
+BACK = (
+    "make-safe.unplug",
+    "make-safe.discharge",
+    "make-safe.low-to-touched/case",
+    "make-safe.low-to-touched/outlet.1",
+    "make-safe.low-outputs",
+    "make-safe.low",
+)
+"""the way back of the first shipped design, in its order"""
 
 
 class Refused(Exception):
@@ -163,6 +170,23 @@ class Unit:
         said = {"proved": self.at if proved else "", "lead_resistance": 0.0, **more}
         return self.record_content(EntryKind.meter, MeterContent(meter=meter, **said))
 
+    def do(self, address: str) -> Entry:
+        """Answer that step of the way back well, after its caution, meter, set-up and wait."""
+        step = self.plan.step(address)
+        self.prepare(step)
+        return self.answer(address, self.good(step))
+
+    def prepare(self, step: PlannedStep) -> None:
+        state, stage = self.state, self.plan.stage(step.stage)
+        for caution in stage.cautions if step.address != BACK[0] else ():
+            if not acknowledged(replace(state.evaluation, by="KT"), caution):
+                self.record(EntryKind.caution, caution=caution)
+        if step.function and METERS[step.function] not in state.meters:
+            self.hold(METERS[step.function])
+        if set(step.set_up) - set(state.set_up) or (step.set_up and state.set_up_stage != step.stage):
+            self.record(EntryKind.set_up, step.address, items=list(step.set_up))
+        self.wait(seconds=step.lasts or 0.0)
+
     def withdraw(self, entry: Entry) -> Entry:
         return self.record(EntryKind.withdrawal, number=entry.number, why="slip")
 
@@ -175,17 +199,29 @@ class Unit:
         if step.kind == "ask":
             return AskAnswer(answer=ASKS[step.address])
         if step.kind == "wait":
-            return WaitAnswer(seconds=seconds_of(step.model.time))
+            return WaitAnswer(seconds=step.lasts)
         if step.kind == "photo":
             return PhotoAnswer(photos=tuple(f"{number:064x}" for number in range(step.model.at_least)))
-        return ReadingAnswer(typed=self.good_reading(step), meter=METERS[step.function])
+        return ReadingAnswer(typed=self.good_reading(step), meter=self._meter_for(step))
+
+    def _meter_for(self, step: PlannedStep) -> str:
+        """The usual meter; on the way back any that is in hand and reads volts."""
+        held = self.state.meters
+        if not step.way_back or METERS[step.function] in held:
+            return METERS[step.function]
+        able = (name for name in held if step.function in self.plan.meters[name].functions)
+        return next(able, METERS[step.function])
 
     def good_reading(self, step: PlannedStep) -> str:
         if step.address in READS:
             return READS[step.address]
+        if step.way_back:
+            return "0.0 V"
         band = step.band
         if step.function == "insulation":
             return ">200 Mohm"
+        if step.function == "earth continuity":
+            return "0.05 ohm"
         if step.function == "AC current":
             tried = evaluate(
                 self.plan, self.state, step.address, ReadingAnswer(typed="1 A", meter="tb-pm1"), at=self.at
@@ -213,7 +249,7 @@ class Unit:
         elif due.kind in (DueKind.step, DueKind.way_back):
             step = self.plan.step(due.address)
             if step.kind == "wait":
-                self.wait(seconds=seconds_of(step.model.time))
+                self.wait(seconds=step.lasts)
             self.answer(due.address, self.good(step))
         else:
             raise AssertionError(due)

@@ -13,6 +13,7 @@ from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.interlock.bench_day import refuse_by_the_day
 from benchapp.sequences.interlock.gate import refuse_entry
 from benchapp.sequences.interlock.unit_walk import Standing, UnitWalk
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.entries import Entry
@@ -51,7 +52,9 @@ def _what_is_wrong(standing: Standing, entry: Entry, day_of: Callable[[Entry], B
         return
     refused = refuse_entry(standing.engine, entry)
     if refused is None and day_of is not None:
-        refused = refuse_by_the_day(day_of(entry).as_at(entry.at), entry.content)
+        step = standing.plan.by_address.get(entry.address)
+        supply = step.supply if step is not None else Supply.none
+        refused = refuse_by_the_day(day_of(entry).as_at(entry.at), entry.content, supply=supply)
     if refused is not None:
         yield f"it would have been refused: {refused.rstrip('.')}"
     if is_answer(entry) and entry.address in standing.plan.by_address:

@@ -76,6 +76,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     from benchapp.sequences.interlock.bench_day import refuse_by_the_day
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.interlock.gate import refuse_in
+    from benchapp.sequences.language.vocabulary import Supply
     from benchapp.sequences.planning.contents import content_json, read_content
 
     history = bench.history(unit)
@@ -98,7 +99,9 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
         run=history.run.uuid,
         cites=grounds.cites,
     )
-    complaint = refuse_by_the_day(day, entry.content) or refuse_in(before, entry)
+    step = plan.by_address.get(entry.address)
+    supply = step.supply if step is not None else Supply.none
+    complaint = refuse_by_the_day(day, entry.content, supply=supply) or refuse_in(before, entry)
     if complaint:
         raise _refusal(complaint, before, entry)
     read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written

@@ -57,14 +57,17 @@ class UnitView:
         """The stage of the step at hand."""
         if self.step is None:
             return ""
-        return next((stage.title for stage in self.plan.stages if stage.id == self.step.stage), "")
+        try:
+            return self.plan.stage(self.step.stage).title
+        except KeyError:
+            return ""
 
     @property
     def position(self) -> tuple[int, int]:
         """The number of the step at hand among those that apply to this unit in its stage, from 1; and how many."""
         if self.step is None:
             return 0, 0
-        steps = self.plan.way_back if self.step.way_back else self._stage_steps()
+        steps = self._steps_back() if self.step.way_back else self._stage_steps()
         addresses = [step.address for step in steps]
         here = addresses.index(self.step.address) + 1 if self.step.address in addresses else 0
         return here, len(addresses)
@@ -79,6 +82,11 @@ class UnitView:
 
         assert self.step is not None
         return evaluate(self.plan, self.state, self.step.address, given, at=max(at, self.state.at))
+
+    def _steps_back(self) -> list["PlannedStep"]:
+        """What is read with the cover off counts by itself: most ways back have none of it."""
+        assert self.step is not None
+        return [step for step in self.plan.way_back if step.inside == self.step.inside]
 
     def _stage_steps(self) -> list["PlannedStep"]:
         def applies(step: "PlannedStep") -> bool:

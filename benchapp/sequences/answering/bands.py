@@ -13,6 +13,7 @@ from benchapp.judgement.meters.functions import Function
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
+from benchapp.quantities.display import show
 from benchapp.sequences.answering.formula_variables import known_values, limit_facts, mains_now
 from benchapp.sequences.answering.measurement_conditions import temperature_fact
 from benchapp.sequences.history.unit_state import AnsweringState
@@ -27,6 +28,7 @@ from benchapp.wiring.expected.first_power import expected_current, mains_volts
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.expected.stated import is_steady
 from benchapp.wiring.model.kind_of_load import has_inrush
+from benchapp.wiring.model.touchable import insulation_between
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -54,8 +56,23 @@ def band_for(plan: Plan, state: AnsweringState, step: PlannedStep, kind: Kind, a
         mains = mains_now(plan, state, step, at)
         return _on_this_unit(plan, state, step) or _from_wiring(plan, state, step, kind, mains)
     if accept.form is Form.limit:
-        return limit_band(plan.profile, accept.limit_name, limit_facts(state.facts))
+        return _with_barrier(plan, step, limit_band(plan.profile, accept.limit_name, limit_facts(state.facts)))
     return accept.band(known_values(plan, state, step.stage), kind=kind, rule=Rule.guarded)
+
+
+def _with_barrier(plan: Plan, step: PlannedStep, table: Band) -> Band:
+    """An insulation reading is held to the stricter of the table and of the barriers that the design's file states."""
+    if step.function is not Function.insulation or len(step.terminals) != 2:
+        return table
+    stated = max(insulation_between(plan.circuit, *step.terminals), key=lambda one: one.at_least, default=None)
+    if stated is None or (table.lower is not None and stated.at_least <= table.lower):
+        return table
+    line = DerivationStep(
+        what=f"{plan.circuit.part_names[stated.part]} has at least, more than the table asks",
+        value=show(stated.at_least, table.kind),
+        source=stated.stated,
+    )
+    return replace(table, lower=stated.at_least, derivation=(*table.derivation, line))
 
 
 def _on_this_unit(plan: Plan, state: AnsweringState, step: PlannedStep) -> Band | None:

@@ -25,8 +25,9 @@ AT_THE_PLUG = frozenset({Function.mains_voltage, Function.ac_current, Function.p
 
 def functions_of(evaluation: StepEvaluation, step: PlannedStep) -> tuple[Function, ...]:
     """The functions that the step's meter must have; leads are proved on the meter that then reads through them."""
+    also = getattr(step.model, "also", "")
     if Role.leads not in step.shows:
-        return (step.function,) if step.function else ()
+        return (*((step.function,) if step.function else ()), *((Function(also),) if also else ()))
     stage = next(stage for stage in evaluation.plan.stages if stage.id == step.stage)
     others = {s.function for s in stage.steps if s.function in OL_NEEDS_LEADS and Role.leads not in s.shows}
     # An earth path is never good at "OL": its meter's leads need no proof.

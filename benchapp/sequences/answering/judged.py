@@ -17,6 +17,7 @@ from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import NamedFault
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entry_contents import FaultContent
+from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
 
@@ -192,4 +193,5 @@ def faults_of(step: PlannedStep, judgement: Judgement, sentence: str) -> tuple[F
     fault: NamedFault | None = getattr(step.model, "fault", None)
     if fault is None or judgement is not Judgement.failed:
         return ()
-    return (fault_content(fault, getattr(step.model, "grave", "mend"), sentence),)
+    named = fault.model_copy(update={"part": step.at_fault}) if fault.part == FROM_WIRING else fault
+    return (fault_content(named, getattr(step.model, "grave", "mend"), sentence),)

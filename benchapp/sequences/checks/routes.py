@@ -11,11 +11,18 @@ from benchapp.sequences.checks.sequence_context import CheckContext, SequenceCon
 from benchapp.sequences.checks.steps import readings_named, tests_insulation
 from benchapp.sequences.language.models import RouteFile, SequenceFile
 from benchapp.sequences.language.vocabulary import WAY_BACK, Role, Supply
+from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.catalogue import Catalogue, Documents
 from benchapp.sequences.planning.limiters import goes_by_resistance
+from benchapp.sequences.planning.paths import Path
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.planned import Plan, Workshop
+from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
+from benchapp.wiring.model.touchable import without_earth_test, without_insulation_test
 
+TESTED = (
+    (Role.earth, without_earth_test, f"path: {Path.earth_to_metal}"),
+    (Role.insulation, without_insulation_test, f"path: {Path.mains_to_metal}, or {Path.mains_to_outputs}"),
+)
 NEEDED = (Role.visual, Role.plug, Role.polarity, Role.primary, Role.insulation)
 """Roles without which no mains equipment ever opens (class and construction may add more)."""
 
@@ -143,6 +150,24 @@ def _check_plan(catalogue: Catalogue, route: RouteFile, location: Location, equi
         for role in _never_shown(plan):
             what = f"no step of the route {route.route} shows “{role}” on {equipment}: its live steps would never open"
             yield Complaint(location=location, what=what, expected=f"a step with shows: [{role}]")
+        yield from _untested_metal(plan, location)
+
+
+def _untested_metal(plan: Plan, location: Location) -> Iterator[Complaint]:
+    """Every point of bare metal, earthed terminal and output is on a step that tests it: else no mains ever comes."""
+    if not plan.mains_fed or all(stage.supply is Supply.none for stage in plan.stages):
+        return
+    for role, left_out, path in TESTED:
+        ends = {end for step in plan.showing(role) if _is_for_the_design(plan, step) for end in step.terminals}
+        lost = left_out(plan.circuit, ends) if plan.showing(role) else ()
+        if lost and not (role is Role.earth and plan.facts.get("class") == "II"):
+            where = f"{plan.circuit.say(lost[0])} of {plan.equipment_id}"
+            what = f"no step of the route {plan.route} tests {role} at {where}"
+            yield Complaint(location=location, what=what, expected=f"a step that shows {role} with {path}")
+
+
+def _is_for_the_design(plan: Plan, step: PlannedStep) -> bool:
+    return applies(step.when, plan.facts)[0] is not False
 
 
 def any_region(catalogue: Catalogue) -> str:

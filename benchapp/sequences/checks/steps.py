@@ -44,7 +44,7 @@ def readings_named(sequence: SequenceFile) -> Iterator[tuple[Key, str]]:
 def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
     yield from check_wanted(walk, (*key, "when"), step.when)
     yield from check_set_up(walk, (*key, "set up"), step)
-    yield from check_fault(walk, key, getattr(step, "fault", None))
+    yield from check_fault(walk, key, getattr(step, "fault", None), planned=bool(getattr(step, "path", "")))
     for number, role in enumerate(step.shows):
         reason = why_not(walk.sequence, step, role)
         if reason:

@@ -17,11 +17,14 @@ from benchapp.sequences.answering.bands import OF_OUR_OWN
 from benchapp.sequences.answering.formula_variables import EQUIPMENT_KINDS
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.language.steps import NamedFault
+from benchapp.sequences.planning.paths import FROM_WIRING
 
 
-def check_fault(walk: Walk, key: Key, fault: NamedFault | None) -> Iterator[Complaint]:
-    """A fault names a part that a repair can be done on, and that the record counts."""
-    if fault is not None and fault.part not in walk.known.parts:
+def check_fault(walk: Walk, key: Key, fault: NamedFault | None, *, planned: bool = False) -> Iterator[Complaint]:
+    """A fault names a part that a repair can be done on, and that the record counts; the wiring may name it."""
+    if fault is None or (planned and fault.part == FROM_WIRING):
+        return
+    if fault.part not in walk.known.parts:
         what = f"no circuit has a part “{fault.part}”, and it is none that every item may have"
         yield walk.unknown((*key, "fault", "part"), what, fault.part, walk.known.parts)
 

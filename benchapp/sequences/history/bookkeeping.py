@@ -19,7 +19,7 @@ from benchapp.sequences.history.retest import (
     planned_opening_scope,
     scope_of,
 )
-from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.planning.entry_contents import (
@@ -248,6 +248,8 @@ def _take_opened(ledger: Ledger, plan: Plan, entry: Entry[OpenedContent]) -> Non
     roles = scope_of(plan, "enclosure", opened)
     _disturb(ledger, roles, entry.number, f"{', '.join(opened) or 'it'} was opened")
     ledger.openings += 1
+    if Opening.enclosure in opened:
+        ledger.opened_inside = entry.number
 
 
 def _take_event(ledger: Ledger, plan: Plan, entry: Entry[EventContent]) -> None:

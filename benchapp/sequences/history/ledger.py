@@ -94,6 +94,8 @@ class Ledger:
     """last voltage on the way back that was not low, withdrawn or not"""
     disturbed: int = 0
     """last repair, opening, event or hazard"""
+    opened_inside: int = 0
+    """last time that the enclosure was opened to look"""
     damp: int = 0
     hazard: int = 0
     """last hazard, or the repair that followed it"""

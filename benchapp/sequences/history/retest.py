@@ -30,7 +30,7 @@ FACT_STALES: dict[str, frozenset[Role]] = {
     "cord cores": frozenset({Role.earth, Role.plug, Role.polarity}),
     "detachable lead": frozenset({Role.visual, Role.earth, Role.polarity}),
     "live chassis": frozenset({Role.visual}),
-    "bare metal": frozenset({Role.visual, Role.earth}),
+    "bare metal": frozenset({Role.visual, Role.earth, Role.insulation}),
     "voltage selector": frozenset({Role.selector}),
     SELECTOR: frozenset({Role.selector, Role.primary}),
     "internal fuse": frozenset({Role.internal_fuse}),

@@ -5,12 +5,28 @@ from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, meter_of
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.content import Content
-from benchapp.sequences.planning.entry_contents import CautionContent, MeterContent, NoteContent, ProbedReading
+from benchapp.sequences.planning.entry_contents import (
+    CautionContent,
+    MeterContent,
+    NoteContent,
+    ProbedReading,
+    SetUpContent,
+)
+
+NOT_TRIED = (
+    "The RCD's button was not tried at today's bench opening, and mains comes through it. "
+    "Open the bench (F8): press the button, see that it trips, and say so."
+)
 
 
-def refuse_by_the_day(day: BenchDay, content: Content) -> str | None:
-    """The sentence with which the day refuses such an entry; None where it may be recorded, as far as the day goes."""
+def refuse_by_the_day(day: BenchDay, content: Content, *, supply: Supply = Supply.none) -> str | None:
+    """The sentence with which the day refuses such an entry; None where it may be recorded, as far as the day goes.
+
+    `supply` is that of the step which a set-up is made for.
+    """
     match content:
+        case SetUpContent():
+            return _refuse_reading(day, "", supply)
         case AnswerContent():
             return _refuse_reading(day, meter_of(content), content.supply)
         case NoteContent(probed=ProbedReading() as probed):
@@ -27,6 +43,8 @@ def _refuse_reading(day: BenchDay, meter: str, supply: Supply) -> str | None:
     live = supply is not Supply.none
     if (meter or live) and day.closed:
         return "The bench was closed for today: no meter counts as proved since. Open it again first."
+    if live and not (day.is_open and day.rcd_button_tested):
+        return NOT_TRIED
     check = day.check_of(meter) if live else None
     if check is not None and not check.proved:
         return f"{meter} was not proved at the last bench opening. Take another, or prove it (F8)."
@@ -37,10 +55,7 @@ def _refuse_caution(day: BenchDay, caution: str) -> str | None:
     """The caution before mains needs the RCD tried that day."""
     if caution != MAINS_CAUTION or (day.is_open and day.rcd_button_tested):
         return None
-    return (
-        "The RCD's button was not tried at today's bench opening, and mains comes through it. "
-        "Open the bench (F8): press the button, see that it trips, and say so."
-    )
+    return NOT_TRIED
 
 
 def _refuse_meter(day: BenchDay, said: MeterContent) -> str | None:

@@ -10,12 +10,13 @@ from benchapp.sequences.answering.instruments import functions_of, meters_for, m
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.faults import fault_status, open_faults
 from benchapp.sequences.history.ledger import Fault
+from benchapp.sequences.history.retest import opened_by
 from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.interlock.old_hazards import stops_here, what_to_do
-from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back
-from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back, reservoir_to_read
+from benchapp.sequences.language.vocabulary import Opening, Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
 
@@ -110,7 +111,8 @@ def _shut(engine: EngineState, step: PlannedStep) -> Due:
 
 
 def _repair(evaluation: StepEvaluation, fault: Fault) -> Due:
-    if is_energised(evaluation):
+    inside = Opening.enclosure in opened_by(evaluation.plan, fault.part, ())
+    if is_energised(evaluation) or (inside and reservoir_to_read(evaluation) is not None):
         return _way_back(evaluation)
     words = f"{(fault.words or fault.part).rstrip('.')}. Mend it, or settle the unit's disposition."
     if fault.hazard:
@@ -136,13 +138,11 @@ def _step_due(engine: EngineState, step: PlannedStep) -> Due:
 
 
 def _way_back(evaluation: StepEvaluation) -> Due:
-    step = next_step_back(evaluation)
+    step = next_step_back(evaluation) or reservoir_to_read(evaluation)
     if step is None:
         words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
         return Due(kind=DueKind.way_back, words=words)
-    if step.function and not meters_for(evaluation, step):
-        return _no_meter(evaluation, step)
-    return _do(evaluation, step, DueKind.way_back)
+    return what_is_needed(evaluation, step) or _do(evaluation, step, DueKind.way_back)
 
 
 def _do(evaluation: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
@@ -154,7 +154,8 @@ def _do(evaluation: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
 
 def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
     """What has to be settled before the step can be done: a caution, a meter, its set-up."""
-    cautions = () if step.way_back else evaluation.plan.stage(step.stage).cautions
+    # Nothing stands before the plug comes out.
+    cautions = () if Role.plug_out in step.shows else evaluation.plan.stage(step.stage).cautions
     for caution in cautions_of(cautions, step.supply):
         if not acknowledged(evaluation, caution):
             known = evaluation.plan.cautions.get(caution)

@@ -24,6 +24,7 @@ from benchapp.sequences.interlock.old_hazards import refuse_clearing, refuse_fin
 from benchapp.sequences.interlock.people_gate import refuse_acceptance, refuse_right, refuse_supervised, refuse_unheld
 from benchapp.sequences.interlock.read_again import refuse_taken_back
 from benchapp.sequences.interlock.step_gate import (
+    before_hands,
     go_back,
     refuse_answer,
     refuse_early,
@@ -31,7 +32,7 @@ from benchapp.sequences.interlock.step_gate import (
     refuse_shut,
     refuse_unprepared,
 )
-from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first
+from benchapp.sequences.interlock.way_back import is_energised, is_for_hands, must_go_back_first, reservoir_to_read
 from benchapp.sequences.language.vocabulary import Opening
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard
 from benchapp.sequences.planning.entry_contents import (
@@ -116,6 +117,10 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
     evaluation = engine.evaluation
     if is_energised(evaluation):
         return go_back(evaluation)
+    opened = opened_by(evaluation.plan, entry.content.part, entry.content.opened)
+    reservoir = reservoir_to_read(evaluation)
+    if Opening.enclosure in opened and reservoir is not None:
+        return before_hands(reservoir)
     fault = entry.content.fault
     numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}
     if fault is not None and fault not in numbers:
@@ -176,7 +181,7 @@ def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -
 
 
 def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
-    if is_energised(engine.evaluation):
+    if not is_for_hands(engine.evaluation):
         return go_back(engine.evaluation)
     if untouched := refuse_work(engine.evaluation):
         return untouched
@@ -201,7 +206,7 @@ def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
         return untouched
     if is_live(probed):
         return _refuse_live_note(engine, entry, probed)
-    if is_energised(engine.evaluation):
+    if not is_for_hands(engine.evaluation):
         return go_back(engine.evaluation)
     return refuse_probe(engine.evaluation, entry, probed)
 

@@ -16,13 +16,12 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.first_power_conditions import cause_found, element_fits
 from benchapp.sequences.interlock.mains_conditions import mains_rows
 from benchapp.sequences.interlock.old_hazards import old_hazards
+from benchapp.sequences.interlock.role_substance import lacking, why_not_holding
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.limiters import goes_by_resistance
-from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import Condition, StepStatus
-from benchapp.wiring.probing.probes import ProbeKind
 
 MAINS_CAUTION = "mains-live"
 """The caution that every live stage has, named in its file or not."""
@@ -68,7 +67,7 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
     yield from mains_rows(evaluation)
     yield _plug_there(evaluation)
     for role in roles_needed(evaluation):
-        yield _beside(evaluation, role) or role_shown(evaluation, role)
+        yield _substance(evaluation, role) or role_shown(evaluation, role)
     yield _insulation(evaluation, supply)
     yield _faults(evaluation)
     yield from old_hazards(evaluation)
@@ -90,7 +89,7 @@ def roles_needed(evaluation: StepEvaluation) -> Iterator[Role]:
     """What has to be shown of this unit before mains, insulation apart."""
     facts = evaluation.facts
     yield from (Role.visual, Role.plug, Role.polarity)
-    if facts.get("class") != "II" or facts.get("bare metal", False):
+    if facts.get("class") != "II":
         yield Role.earth
     yield Role.primary
     if facts.get("voltage selector", True):
@@ -109,26 +108,16 @@ def role_shown(evaluation: StepEvaluation, role: Role) -> Condition:
         if evaluation.holding(step):
             is_shown = True
         elif evaluation.status(step) is not StepStatus.skipped:
-            why = _why_not(evaluation, step)
+            why = why_not_holding(evaluation, step)
             return Condition(id=role.value, words=words, holds=False, go_to=step.address, why=why)
     why = "" if is_shown else "no step of this route shows it"
     return Condition(id=role.value, words=words, holds=is_shown, why=why)
 
 
-def _why_not(evaluation: StepEvaluation, step: PlannedStep) -> str:
-    state = evaluation.steps[step.address]
-    usual = {
-        StepStatus.open: "not done yet",
-        StepStatus.failed: "failed",
-        StepStatus.done: f"{state.judgement} is not enough for mains",
-    }
-    return state.why or usual.get(state.status, str(state.status))
-
-
 def _insulation(evaluation: StepEvaluation, supply: Supply) -> Condition:
     condition = role_shown(evaluation, Role.insulation)
     if evaluation.plan.workshop.insulation_tester:
-        return _untested_pair(evaluation) or condition
+        return _substance(evaluation, Role.insulation) or condition
     if (failed := _failed_insulation(evaluation)) is not None:
         return failed
     words = "the insulation is good, or a supervisor has opened limited supply for this unit"
@@ -175,46 +164,12 @@ def _dead_tests(evaluation: StepEvaluation) -> Iterator[Entry]:
             yield from evaluation.ledger.answers.get(step.address, ())
 
 
-def _untested_pair(evaluation: StepEvaluation) -> Condition | None:
-    """What can be touched and no step of this route tests against the mains: bare metal, then the outputs."""
-    circuit, facts = evaluation.plan.circuit, evaluation.facts
-    ends = {terminal for step in evaluation.showing(Role.insulation) for terminal in step.terminals}
-    metal = set(circuit.exposed) if facts.get("class") != "II" or facts.get("bare metal", False) else set()
-    outputs = {t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals}
-    for what, group in (("bare metal", metal), ("the outputs", outputs)):
-        if group and not group & ends:
-            why = f"no step of this route tests the insulation between mains and {what}"
-            return Condition(id="insulation", words=_ROLE_WORDS[Role.insulation], holds=False, why=why)
-    return None
-
-
-def _beside(evaluation: StepEvaluation, role: Role) -> Condition | None:
+def _substance(evaluation: StepEvaluation, role: Role) -> Condition | None:
     """What a role needs beside the steps that show it, where it is missing."""
-    missing = {Role.earth: _unmeasured_metal, Role.polarity: _unread_lead}.get(role)
-    return missing(evaluation) if missing is not None else None
-
-
-def _unread_lead(evaluation: StepEvaluation) -> Condition | None:
-    """A lead that comes off may be crossed where no reading through a transformer shows it, whatever part is blamed."""
-    for step in evaluation.plan.steps:
-        if step.probe is None or step.probe.kind is not ProbeKind.lead:
-            continue
-        state = evaluation.steps[step.address]
-        if not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
-            why = f"its lead, read by itself: {_why_not(evaluation, step).rstrip('.')}"
-            words = _ROLE_WORDS[Role.polarity]
-            return Condition(id=Role.polarity.value, words=words, holds=False, go_to=step.address, why=why)
-    return None
-
-
-def _unmeasured_metal(evaluation: StepEvaluation) -> Condition | None:
-    """An earth path that was measured to anything but the bare metal is not shown."""
-    metal = set(evaluation.plan.circuit.exposed)
-    ends = {terminal for step in evaluation.showing(Role.earth) for terminal in step.terminals}
-    if not metal or not evaluation.showing(Role.earth) or metal & ends:
+    found = lacking(evaluation, role)
+    if found is None:
         return None
-    why = "no step of this route measures the earth path to bare metal"
-    return Condition(id=Role.earth.value, words=_ROLE_WORDS[Role.earth], holds=False, why=why)
+    return Condition(id=role.value, words=_ROLE_WORDS[role], holds=False, go_to=found.go_to, why=found.why)
 
 
 def _mains_fed(evaluation: StepEvaluation) -> Condition:
@@ -241,7 +196,7 @@ def _construction(evaluation: StepEvaluation) -> Iterator[Condition]:
     why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
     yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
     cores = facts.get("cord cores")
-    unearthed = cores not in (None, EARTHED_CORES) and (bool(facts.get("bare metal", False)) or kind == "I")
+    unearthed = cores not in (None, EARTHED_CORES) and kind == "I"
     why = "two cores cannot earth bare metal: fit a three-core cord and bond the case, or keep it unplugged"
     words = "bare metal has an earth core"
     yield Condition(id="cord", words=words, holds=not unearthed, why=why if unearthed else "")

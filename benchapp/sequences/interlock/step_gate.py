@@ -15,7 +15,7 @@ from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_
 from benchapp.sequences.interlock.old_hazards import refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
 from benchapp.sequences.interlock.read_again import refuse_read_away
-from benchapp.sequences.interlock.way_back import is_left_out, must_go_back_first
+from benchapp.sequences.interlock.way_back import is_energised, is_left_out, must_go_back_first, reservoir_to_read
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, meter_of
@@ -62,10 +62,18 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
 
 def go_back(evaluation: StepEvaluation) -> str:
     """What to say to whoever would lay hands on a unit that may be live or charged."""
+    reservoir = None if is_energised(evaluation) else reservoir_to_read(evaluation)
+    if reservoir is not None:
+        return before_hands(reservoir)
     number = evaluation.ledger.energised
     entry = evaluation.ledger.by_number.get(number)
     since = f"Entry {number} ({entry.address or entry.kind}) had it energised." if entry else "It may be energised."
     return f"{since} Go the way back first: plug out and in sight, discharged, voltage proved low."
+
+
+def before_hands(reservoir: PlannedStep) -> str:
+    """What to say to whoever would reach into a case in which a capacitor may hold charge."""
+    return f"Before hands go in, {reservoir.address}: {reservoir.say} Record that the case is open, and read it."
 
 
 def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
@@ -116,12 +124,24 @@ def _refuse_way_back(evaluation: StepEvaluation, step: PlannedStep) -> str | Non
     floor = ledger.energised
     for before in evaluation.plan.way_back:
         if before.address == step.address:
-            return None
-        if is_left_out(evaluation, before):
+            return _refuse_reading_back(evaluation, step)
+        if before.inside or is_left_out(evaluation, before):
             continue
         latest = ledger.latest(before.address)
         if latest is None or latest.number < floor or not ledger.good(latest):
             return f"First {before.address}: {before.say}"
+    return None
+
+
+def _refuse_reading_back(evaluation: StepEvaluation, step: PlannedStep) -> str | None:
+    """Its caution and its set-up; nothing stands before the plug comes out."""
+    if Role.plug_out in step.shows:
+        return None
+    for caution in evaluation.plan.stage(step.stage).cautions:
+        if not acknowledged(evaluation, caution):
+            return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"
+    if not is_set_up(evaluation, step):
+        return f"Make and confirm the set-up first: {', '.join(step.set_up)}."
     return None
 
 

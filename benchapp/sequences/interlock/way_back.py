@@ -8,7 +8,7 @@ unit.
 from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
-from benchapp.sequences.language.vocabulary import WAY_BACK, Supply
+from benchapp.sequences.language.vocabulary import WAY_BACK, Opening, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
@@ -32,13 +32,31 @@ def next_step_back(evaluation: StepEvaluation) -> PlannedStep | None:
     ledger = evaluation.ledger
     floor = ledger.energised
     for step in evaluation.plan.way_back:
-        if is_left_out(evaluation, step):
+        if step.inside or is_left_out(evaluation, step):
             continue
         number = _good_since(ledger, step, floor)
         if not number:
             return step
         floor = number
     return None
+
+
+def reservoir_to_read(evaluation: StepEvaluation) -> PlannedStep | None:
+    """The next capacitor that has to read low before hands go in, since power was last on; None when all have."""
+    ledger = evaluation.ledger
+    inside = (step for step in evaluation.plan.way_back if step.inside)
+    return next((step for step in inside if not _good_since(ledger, step, ledger.energised)), None)
+
+
+def is_open_and_charged(evaluation: StepEvaluation) -> bool:
+    """Whether the case was opened after power, and what may hold charge in it was not read since."""
+    ledger = evaluation.ledger
+    return ledger.opened_inside > ledger.energised and reservoir_to_read(evaluation) is not None
+
+
+def is_for_hands(evaluation: StepEvaluation) -> bool:
+    """Whether a hand or an ohmmeter may come to the unit as it is: neither live nor charged, as far as is known."""
+    return not is_energised(evaluation) and not is_open_and_charged(evaluation)
 
 
 def is_left_out(evaluation: StepEvaluation, step: PlannedStep) -> bool:
@@ -76,8 +94,12 @@ def must_go_back_first(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     Mains after an insulation test too: the pins that it joined come apart and its charge goes first.
     """
     ledger = evaluation.ledger
-    if step.way_back or not is_energised(evaluation):
+    if step.way_back:
         return False
+    if Opening.enclosure in step.opens and reservoir_to_read(evaluation) is not None:
+        return True
+    if not is_energised(evaluation):
+        return is_open_and_charged(evaluation) and step.by_hand
     if step.supply is not Supply.none:
         return not _was_gone_since(evaluation, max(ledger.charged, ledger.read_high))
     if step.energises:
@@ -91,7 +113,7 @@ def _was_gone_since(evaluation: StepEvaluation, number: int) -> bool:
         return True
     floor, ledger = number, evaluation.ledger
     for step in evaluation.plan.way_back:
-        if is_left_out(evaluation, step):
+        if step.inside or is_left_out(evaluation, step):
             continue
         given = ledger.answers.get(step.address, ())
         floor = next((entry.number for entry in given if entry.number > floor and ledger.good(entry)), 0)

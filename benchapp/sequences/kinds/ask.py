@@ -150,7 +150,7 @@ class Ask(CheckedKind):
     by_hand = True
     on_tag = OnTag.question
     digest_keys = ("answers", "fact", "value", "grave")
-    shows = {**dict.fromkeys(BY_HAND, _asked), Role.selector: _selector, Role.discharged: lambda _step: ""}
+    shows = {**dict.fromkeys(BY_HAND, _asked), Role.selector: _selector}
     gives_answer = True
     plan = one_step
 

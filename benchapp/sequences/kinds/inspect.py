@@ -105,7 +105,16 @@ def _checkpoint(hazard: OldHazard) -> Checkpoint:
 
 
 def _looked_at(step: InspectStep) -> str:
-    return "what is bad there is more than a note" if any(one.grave == "note" for one in step.checkpoints) else ""
+    noted = any(one.grave == "note" for one in step.checkpoints)
+    return "what is bad there is more than a note" if noted else _seen(step)
+
+
+def _seen(step: InspectStep) -> str:
+    """Something is looked at on every unit, and keeps mains away where it is bad."""
+    if step.old_hazards:
+        return ""  # each of them is grave; that something is looked at on every unit, the interlock asks
+    firm = (one for one in step.checkpoints if one.grave != "note" and not one.may_not_apply and not one.when)
+    return "" if next(firm, None) else "a checkpoint of it applies to every unit and is graver than a note"
 
 
 class Inspect(CheckedKind):
@@ -119,7 +128,7 @@ class Inspect(CheckedKind):
     by_hand = True
     on_tag = OnTag.test
     digest_keys = ("checkpoints",)
-    shows = {Role.visual: lambda _step: "", **dict.fromkeys(BY_HAND, _looked_at)}
+    shows = {Role.visual: _seen, **dict.fromkeys(BY_HAND, _looked_at)}
     plan = one_step
 
     def for_hazards(self, step: InspectStep, asked: tuple[OldHazard, ...]) -> InspectStep | None:

@@ -29,10 +29,11 @@ from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import ReadingContent
+from benchapp.sequences.planning.paths import FROM_WIRING, Ends, Path, ends_of
 from benchapp.sequences.planning.plan import SequenceProblem
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
-from benchapp.sequences.planning.role_eligibility import BY_METER, FROM_WIRING
+from benchapp.sequences.planning.role_eligibility import BY_METER
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, terminal_of
 from benchapp.wiring.expected.sound_current import sound_current
@@ -40,7 +41,18 @@ from benchapp.wiring.model.circuit import Circuit, WiringProblem
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
 CURRENTS = frozenset({Function.ac_current, Function.dc_current})
+PathWords = Literal[
+    "",
+    "earth to metal",
+    "mains to metal",
+    "mains to outputs",
+    "outputs to metal",
+    "live to what can be touched",
+    "across outputs",
+    "across reservoirs",
+]
 AT_THE_SUPPLY = frozenset({"supply.L", "supply.N"})
+ALONG = DEAD_METERS - {Function.capacitance}
 PROVED_LOW = "limit voltage-low"
 
 
@@ -55,6 +67,10 @@ class MeasureStep(StepBase):
     """9.8 V ± 5 %, at most 0.1 ohm, between 216 V and 253 V, limit insulation, from wiring; left out: not judged"""
     at: tuple[str, str] | None = None
     """terminals: "connector.pin", a point of the equipment, or supply.L, supply.N, supply.E, case, outputs"""
+    path: PathWords = ""
+    """instead of `at`: what is read to what; the design says between which terminals, and how often"""
+    also: Literal["", "AC voltage", "DC voltage"] = ""
+    """a second function of the same meter, read at the same place: the larger of the two counts"""
     fresh_for: str = ""
     """how long a mains reading serves the output readings after it: 10 min"""
     keep: Literal["steady", "highest", "lowest"] = "steady"
@@ -81,15 +97,19 @@ class Measure(CheckedKind):
     content = ReadingContent
     by_hand = True
     on_tag = OnTag.test
-    digest_keys = ("keep", "stop_above", "waveform", "fresh_for", "grave")
+    digest_keys = ("keep", "stop_above", "waveform", "fresh_for", "grave", "path", "also")
     shows = BY_METER
 
     def plan(self, circuit: Circuit, step: MeasureStep) -> Iterator[SingleStep]:
-        terminals = tuple(terminal_of(circuit, word) for word in step.at or ())
         if step.function not in set(Function):
             raise SequenceProblem(f"“{step.measure}”: no meter has a function “{step.function}”.")
+        if step.path:
+            yield from _along(circuit, step)
+            return
+        terminals = tuple(terminal_of(circuit, word) for word in step.at or ())
         yield SingleStep(
             circuit=circuit,
+            say=_both(step),
             function=Function(step.function),
             terminals=terminals,
             accept=step.accept,
@@ -139,9 +159,38 @@ class Measure(CheckedKind):
         return {"accept": names_accepted(step.accept)}
 
 
+def _along(circuit: Circuit, step: MeasureStep) -> Iterator[SingleStep]:
+    """A reading at every pair of terminals of the path; where there are several each has its own id."""
+    pairs = ends_of(circuit, step.path)
+    for ends in pairs:
+        said = circuit.say(ends.a), circuit.say(ends.b)
+        yield SingleStep(
+            circuit=circuit,
+            id=_own_id(ends, pairs) if len(pairs) > 1 else "",
+            say=" ".join(filter(None, (ends.say or f"Here from {said[0]} to {said[1]}.", _both(step)))),
+            function=Function(step.function),
+            terminals=(ends.a, ends.b),
+            accept=step.accept,
+            at_fault=ends.part,
+            inside=Path(step.path).is_inside,
+        )
+
+
+def _own_id(ends: Ends, pairs: tuple[Ends, ...]) -> str:
+    """The far end, both where the near ones differ, and what it is read across where that has no terminals."""
+    if ends.say:
+        return ends.part
+    return ends.b if len({one.a for one in pairs}) == 1 else f"{ends.a}-{ends.b.rpartition('.')[2]}"
+
+
+def _both(step: MeasureStep) -> str:
+    """What to say where two functions are read at one place."""
+    return f"Read {step.function}, then {step.also} at the same place, and type the larger." if step.also else ""
+
+
 def _check_values(walk: Walk, key: Key, step: MeasureStep, kind: Kind) -> Iterator[Complaint]:
     yield from check_accept(walk, (*key, "accept"), step.accept, kind)
-    if step.accept == FROM_WIRING and step.at is None and kind is not Kind.current:
+    if step.accept == FROM_WIRING and step.at is None and not step.path and kind is not Kind.current:
         yield walk.complain(key, "a band from the wiring needs its two terminals", "at: [terminal, terminal]")
     if step.fresh_for:
         yield from check_quantity(walk, (*key, "fresh for"), step.fresh_for, Kind.time)
@@ -168,7 +217,18 @@ def _check_live(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complaint]:
     if step.at is not None and step.at[0] == step.at[1]:
         what = f"both probes are on “{step.at[0]}”"
         yield walk.complain((*key, "at"), what, "two terminals that differ")
+    yield from _check_path(walk, key, step)
     yield from _check_stop(walk, key, step)
+
+
+def _check_path(walk: Walk, key: Key, step: MeasureStep) -> Iterator[Complaint]:
+    if not step.path:
+        return
+    if step.at is not None:
+        yield walk.complain((*key, "path"), "this step has “at” as well, and they may differ", "path or at")
+    if step.function not in ALONG and step.accept != PROVED_LOW:
+        expected = f"function: earth continuity, insulation or resistance, or accept: {PROVED_LOW}"
+        yield walk.complain((*key, "path"), f"no “{step.function}” is read along a path", expected)
 
 
 def _check_bare_probes(walk: Walk, key: Key, step: MeasureStep, *, live: bool) -> Iterator[Complaint]:

@@ -20,14 +20,13 @@ from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, FactValue, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import ReadingContent
+from benchapp.sequences.planning.paths import FROM_WIRING, winding_ends
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
-from benchapp.sequences.planning.role_eligibility import FROM_WIRING
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
 from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 from benchapp.wiring.model.circuit import Circuit
-from benchapp.wiring.model.groups import groups_of
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 if TYPE_CHECKING:
@@ -180,26 +179,12 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Singl
         )
 
 
-"""Parts that carry a voltage on to the next node unchanged."""
-
-
 def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, Function], ...]:
     """(terminal, terminal, meter function) for every voltage that the connector offers."""
     pins = circuit.connectors[connector].terminals
     stated = (one for one in circuit.outputs if {one.a, one.b} <= set(pins))
     ac, dc = Function.ac_voltage, Function.dc_voltage
     pairs = {frozenset((o.a, o.b)): (o.a, o.b, ac if o.alternating else dc) for o in stated}
-    for a, b in _winding_ends(circuit, pins):
+    for a, b, _ in winding_ends(circuit, pins):
         pairs.setdefault(frozenset((a, b)), (a, b, ac))
     return tuple(pairs.values())
-
-
-def _winding_ends(circuit: Circuit, pins: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    joined = groups_of(circuit, lambda branch: branch.kind.carries_voltage_on)
-    for branch in circuit.branches:
-        if not branch.kind.couples or branch.emf is None:
-            continue
-        a = next((pin for pin in pins if joined[pin] == joined[branch.a]), None)
-        b = next((pin for pin in pins if joined[pin] == joined[branch.b]), None)
-        if a is not None and b is not None and a != b:
-            yield a, b

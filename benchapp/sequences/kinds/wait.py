@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import inf
+from math import ceil, inf
 
 from benchapp.errors import BenchError
 from benchapp.files.forms import Id
@@ -16,17 +16,25 @@ from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
 from benchapp.sequences.checks.written_values import check_quantity
 from benchapp.sequences.history.unit_state import AnsweringState
+from benchapp.sequences.interlock.least_times import LEAST_TIMES
 from benchapp.sequences.language.steps import StepBase
 from benchapp.sequences.language.vocabulary import Facts, Role
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
+from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.sequences.planning.planned import Plan, PlannedStep
-from benchapp.sequences.planning.planned_kind import OnTag, one_step
+from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.wiring.expected.stored_charge import longest_wait, reservoirs
+from benchapp.wiring.model.circuit import Circuit
 
-DISCHARGE_AT_LEAST = 10.0
-"""Seconds of a wait that lets stored charge go (common practice, no source); the voltage is proved low after it."""
+DISCHARGE_AT_LEAST = LEAST_TIMES["discharged"]
+"""Seconds of a wait that lets stored charge go; the voltage is proved low after it."""
+
+
+DISCHARGE_AT_MOST = 300.0
+"""Seconds after which the reading tells more than a longer wait (common practice, no source)"""
 
 
 class WaitStep(StepBase):
@@ -35,7 +43,7 @@ class WaitStep(StepBase):
     wait: Id
     """the step's own id"""
     time: str
-    """how long: 30 s, 10 min"""
+    """how long: 30 s, 10 min; or from wiring: until the design's capacitors have let their charge go"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,11 +71,23 @@ class WaitContent(AnswerContent):
 
 
 def _is_long(step: WaitStep) -> str:
+    if step.time == FROM_WIRING:
+        return ""
     try:
         long = seconds_of(step.time) >= DISCHARGE_AT_LEAST
     except BenchError:
         long = False  # the text itself is complained about beside this
     return "" if long else f"it waits {DISCHARGE_AT_LEAST:g} s at least"
+
+
+def _charged(circuit: Circuit) -> str:
+    """Which capacitors the wait is for, and those that nothing lets go."""
+    found = reservoirs(circuit)
+    kept = [circuit.part_names[one.part] for one in found if one.seconds > DISCHARGE_AT_MOST]
+    let_go = [circuit.part_names[one.part] for one in found if one.seconds <= DISCHARGE_AT_MOST]
+    says = [f"It lets go of the charge of {' and '.join(let_go)}."] if let_go else []
+    says += [f"No wait empties {' and '.join(kept)}: read before hands go in."] if kept else []
+    return " ".join(says)
 
 
 class Wait(CheckedKind):
@@ -82,10 +102,13 @@ class Wait(CheckedKind):
     on_tag = OnTag.nothing
     digest_keys = ("time",)
     shows = {Role.discharged: _is_long}
-    plan = one_step
 
-    def lasts(self, step: WaitStep) -> float:
-        return seconds_of(step.time)
+    def plan(self, circuit: Circuit, step: WaitStep) -> Iterator[SingleStep]:
+        if step.time != FROM_WIRING:
+            yield SingleStep(circuit=circuit, lasts=seconds_of(step.time))
+            return
+        lasts = min(max(longest_wait(circuit), DISCHARGE_AT_LEAST), DISCHARGE_AT_MOST)
+        yield SingleStep(circuit=circuit, lasts=ceil(lasts), say=_charged(circuit))
 
     def evaluate(self, plan: Plan, state: AnsweringState, step: PlannedStep, given: WaitAnswer, at: str) -> Evaluation:
         needed = step.lasts or 0.0
@@ -108,9 +131,11 @@ class Wait(CheckedKind):
         return WaitAnswer(seconds=content.waited, note=content.note)
 
     def check(self, walk: Walk, key: Key, step: WaitStep) -> Iterator[Complaint]:
+        if step.time == FROM_WIRING:
+            return
         yield from check_quantity(walk, (*key, "time"), step.time, Kind.time)
 
     def case_answer(self, step: WaitStep, line: CaseLine, facts: Facts) -> WaitAnswer:
-        needed = seconds_of(step.time)
+        needed = DISCHARGE_AT_MOST if step.time == FROM_WIRING else seconds_of(step.time)
         waited = seconds_of(line.reads) if line.reads else needed
         return WaitAnswer(seconds=waited, stopped=waited < needed)

@@ -11,7 +11,7 @@ from benchapp.sequences.checks.checked_kind import CheckedKind, nothing_more
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.field_types import Words
 from benchapp.sequences.language.steps import StepBase
-from benchapp.sequences.language.vocabulary import Facts, Role
+from benchapp.sequences.language.vocabulary import Facts
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import AnswerContent
 from benchapp.sequences.planning.entries import StepAnswer
@@ -69,7 +69,7 @@ class Work(CheckedKind):
     by_hand = True
     on_tag = OnTag.nothing
     digest_keys = ("do",)
-    shows = dict.fromkeys((*BY_HAND, Role.discharged), lambda _step: "")
+    shows = dict.fromkeys(BY_HAND, lambda _step: "")
     plan = one_step
     check = nothing_more
 

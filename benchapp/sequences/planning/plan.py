@@ -16,9 +16,10 @@ from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.hazards import hazards_asked, hazards_presumed
 from benchapp.sequences.planning.own_texts import own_texts
+from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
-from benchapp.sequences.planning.role_eligibility import FROM_WIRING, why_not
+from benchapp.sequences.planning.role_eligibility import why_not
 from benchapp.sequences.planning.step_digest import Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of
 from benchapp.wiring.assembly.lead import LEAD_OFF
@@ -87,6 +88,7 @@ def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Work
         stages=tuple(stages),
         steps=steps,
         way_back=way_back,
+        back=back,
         mains_fed=equipment.supply is not None,
         facts=facts,
         supply_parts=_supply_parts(circuit),
@@ -187,6 +189,7 @@ class _Maker:
             supply=supply,
             probe=single.probe,
             terminals=single.terminals,
+            at_fault=single.at_fault,
             function=function,
             unit=BARE_UNITS[function] if function else "",
             accept=single.accept,
@@ -197,11 +200,14 @@ class _Maker:
             shows=shows,
             way_back=way_back,
             energises=not way_back and (live or function is Function.insulation),
+            inside=single.inside and way_back,
             by_hand=kind.by_hand or function is not None or bool(model.opens),
-            lasts=kind.lasts(model),
+            lasts=single.lasts,
             opens=tuple(dict.fromkeys((*model.opens, *((Opening.cord.value,) if LEAD_OFF in set_up else ())))),
             fresh_for=self._fresh_for(single, shows),
-            moved_by=_moved_by(circuit, function, single.terminals, state, live=live),
+            moved_by=frozenset()
+            if way_back or single.inside
+            else _moved_by(circuit, function, single.terminals, state, live=live),
             overdue_refused=bool(function) and sequence.overdue_meters == "refused",
         )
         return replace(step, digest=digest_of(step, self.grounds))

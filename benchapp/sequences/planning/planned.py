@@ -67,6 +67,8 @@ class PlannedStep:
     """what its author accepts, as written; "from wiring" for a probe"""
     set_up: tuple[str, ...] = ()
     circuit_state: "CircuitState | None" = None
+    at_fault: str = ""
+    """the part that is at fault where the author leaves that to the wiring; empty where the wiring knows none"""
     loads: tuple["Load", ...] = ()
     """resistors across outputs while it is read"""
     band: "Band | None" = None
@@ -76,6 +78,8 @@ class PlannedStep:
     way_back: bool = False
     energises: bool = False
     """live, or an insulation test, which leaves charge behind"""
+    inside: bool = False
+    """a reading with the cover off, before hands go in"""
     by_hand: bool
     """hands or an ohmmeter on the unit: never before the way back"""
     lasts: float | None = None
@@ -155,6 +159,8 @@ class Plan:
     steps: tuple[PlannedStep, ...]
     """the steps of all stages, in order"""
     way_back: tuple[PlannedStep, ...]
+    back: Stage | None = None
+    """the sequence that they are of"""
     mains_fed: bool = True
     facts: Mapping[str, FactValue] = field(default_factory=dict)
     """what the design says; the unit's own facts override it"""
@@ -220,4 +226,6 @@ class Plan:
         for stage in self.stages:
             if stage.id == stage_id:
                 return stage
+        if self.back is not None and self.back.id == stage_id:
+            return self.back
         raise KeyError(stage_id)

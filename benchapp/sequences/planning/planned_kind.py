@@ -43,11 +43,17 @@ class SingleStep:
     terminals: tuple[str, ...] = ()
     accept: str = ""
     fresh_for: str = ""
+    at_fault: str = ""
+    """the part of this design that is at fault where the author leaves that to the wiring"""
     probe: "Probe | None" = None
     band: "Band | None" = None
     """None for a voltage, which follows from the mains of the hour"""
     when: Mapping[str, FactValue] = field(default_factory=dict)
     off: bool = False
+    inside: bool = False
+    """read with the cover off, before hands go in"""
+    lasts: float | None = None
+    """seconds that must have passed, by the entries, before an answer is taken; None where time is no matter"""
 
 
 class PlannedKind(StepKind, asks=True):
@@ -84,10 +90,6 @@ class PlannedKind(StepKind, asks=True):
     def settles(self, step: Written) -> str:  # noqa: ARG002
         """The fact of the unit that an answer settles; empty for none."""
         return ""
-
-    def lasts(self, step: Written) -> float | None:  # noqa: ARG002
-        """Seconds that must have passed, by the entries, before an answer is taken; None where time is no matter."""
-        return None
 
 
 def one_step(_kind: PlannedKind, circuit: "Circuit", step: Written) -> Iterator[SingleStep]:

@@ -13,6 +13,7 @@ from benchapp.judgement.meters.functions import OHMS, Function
 from benchapp.sequences.language.models import SequenceFile, Step
 from benchapp.sequences.language.step_kind import Written, known_kinds
 from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.planning.paths import FROM_WIRING, Path
 from benchapp.sequences.planning.planned_kind import PlannedKind
 from benchapp.sequences.planning.terminals import INSULATION_SET_UP
 from benchapp.wiring.assembly.lead import LEAD_OFF
@@ -21,10 +22,11 @@ BY_HAND = (Role.plug, Role.selector, Role.internal_fuse, Role.plug_out, Role.dry
 """Roles that are shown by looking, doing or answering."""
 DRAWN = frozenset({Function.ac_current, Function.power})
 """Functions that show what a unit draws."""
-FROM_WIRING = "from wiring"
 SUPPLY_PINS = frozenset({"supply.L", "supply.N", "supply.E"})
 ISOLATION_AT_LEAST = 1.0
 """Mohm that a dead reading between supply pins must ask for where its author gives the limit (common practice)"""
+CHARGE_SET_UP = frozenset({"switch on", "fuse in"})
+"""Without these the pins of the plug show nothing of what the unit holds."""
 LEADS_AT_MOST = LARGEST_LEADS
 """Ohm that a check of the leads may accept at most."""
 
@@ -64,7 +66,7 @@ def _is_isolation(accept: str) -> bool:
 
 def _earth(step: Written) -> str:
     good = step.at is not None and step.at[0] == "supply.E" and step.at[1] not in SUPPLY_PINS
-    return "" if good else "it is read from supply.E to what can be touched"
+    return "" if good or step.path == Path.earth_to_metal else "it is read from supply.E to what can be touched"
 
 
 def _primary(step: Written) -> str:
@@ -87,6 +89,8 @@ def _insulation(step: Written) -> str:
         return f"its set-up must say {', '.join(missing)}"
     if _is_open(step.set_up):
         return "its set-up opens what it should test"
+    if step.path in (Path.mains_to_metal, Path.mains_to_outputs):
+        return ""
     ends = set(step.at or ())
     good = len(ends & {"supply.L", "supply.N"}) == 1 and len(ends - SUPPLY_PINS) == 1
     return "" if good else "it is read from supply.L or supply.N to what can be touched"
@@ -99,6 +103,10 @@ def _leads(step: Written) -> str:
 
 
 def _voltage_low(step: Written) -> str:
+    if _is_open(step.set_up) or not set(step.set_up) >= CHARGE_SET_UP:
+        return f"its set-up is {', '.join(sorted(CHARGE_SET_UP, reverse=True))}: behind an open switch it reads nothing"
+    if step.also != Function.ac_voltage:
+        return f"it is read on AC as well: also: {Function.ac_voltage}"
     good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
     return "" if good else "it is read at supply.L and supply.N"
 

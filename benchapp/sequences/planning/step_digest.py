@@ -64,6 +64,7 @@ def digest_of(step: "PlannedStep", grounds: Grounds) -> str:
         "say": step.model.say if not step.terminals else "",
         "circuit": grounds.circuit if judged and step.accept not in OF_THE_REGION else "",
         "limits": grounds.limits if judged else "",
+        **({"lasts": step.lasts} if step.lasts is not None else {}),
         **({"overdue meters": "refused"} if step.overdue_refused else {}),
     }
     return VERSION + _hashed(said)

@@ -180,7 +180,8 @@ def _reachable(circuit: Circuit, plug: Plug) -> set[str]:
     others = [other for other in circuit.connectors.values() if plug.mains == other.mains]
     pins = {terminal for other in others for terminal in other.terminals if terminal not in other.unused}
     points = set(circuit.terminals) - {t for other in circuit.connectors.values() for t in other.terminals}
-    return pins | points - {core.far for core in cores_of(circuit)}
+    contacts = {core.far for core in cores_of(circuit)} - set(circuit.exposed)
+    return pins | points - contacts
 
 
 def _shown(table: Revealing, pair: int, circuit: Circuit) -> str:

@@ -133,13 +133,13 @@ LOOSER = [
     (
         "sequences",
         "insulation",
-        [("when: {class: I}", "when: {class: III}")],
-        "step “live-to-case”, when: {class: [“III”]}",
+        [("path: mains to metal", "path: mains to outputs")],
+        "step “live-to-case”, path: “mains to outputs”",
     ),
     (
         "sequences",
         "make-safe",
-        [("      - Plug out of the socket, lying in sight on the bench.\n", "")],
+        [("      - Off at the wall, plug out of the socket, lying in sight on the bench.\n", "")],
         "“unplug”, do",
     ),
     (

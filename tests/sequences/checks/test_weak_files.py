@@ -12,7 +12,7 @@ from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.state import DueKind, StepStatus
 from benchapp.wiring.model.circuit import WiringProblem
 from tests.people import staffed
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
@@ -24,9 +24,9 @@ INSULATION = "set up: [switch on, fuse in, L and N joined]"
 WEAKENED = {
     "primary with the fuse out": ("continuity", PRIMARY, PRIMARY.replace("fuse in", "fuse out")),
     "primary of up to 900 Mohm": ("continuity", PRIMARY, PRIMARY.replace("from wiring", "between 0 ohm and 900 Mohm")),
-    "earth at one pin twice": ("continuity", "at: [supply.E, case]", "at: [supply.E, supply.E]"),
+    "earth at one pin twice": ("continuity", "path: earth to metal", "at: [supply.E, supply.E]"),
     "polarity at any reading": ("continuity", LIVE_EARTH, LIVE_EARTH.replace("from wiring", "at least 0 ohm")),
-    "insulation between outputs": ("insulation", "at: [supply.L, case]", "at: [outputs, outputs]"),
+    "insulation between outputs": ("insulation", "path: mains to metal", "at: [outputs, outputs]"),
     "insulation with the switch off": ("insulation", INSULATION, INSULATION.replace("]", ", switch off]")),
     "limited power at any current": ("first-power", "accept: from wiring", "accept: at most 100 A"),
     "low at an output by AC": (
@@ -59,6 +59,24 @@ WEAKENED = {
         "        fault: {part: selector, mode: loose",
     ),
 }
+
+
+LOOKS = {
+    "nothing but notes": "{check: finish, say: The finish is good., grave: note}",
+    "nothing that every unit has": "{check: cord, say: The cord is whole., when: {class: III}}",
+    "nothing that must apply": "{check: cord, say: The cord is whole., may not apply: true}",
+}
+
+
+@pytest.mark.parametrize("point", LOOKS.values(), ids=LOOKS)
+def test_a_look_at_nothing_grave_shows_nothing(tmp_path, point):
+    (tmp_path / "look.yaml").write_text(
+        "sequence: look\ntitle: Look\nsteps:\n"
+        f"  - inspect: outside\n    say: Look at it.\n    shows: [visual]\n    checkpoints: [{point}]\n",
+        encoding="utf-8",
+    )
+    with pytest.raises(FileProblems, match="applies to every unit and is graver than a note"):
+        load_catalogue(tmp_path)
 
 
 def weakened(folder, name, old, new):
@@ -94,15 +112,42 @@ def test_a_voltage_of_mains_fed_equipment_is_live_whatever_its_file_says(tmp_pat
 
 
 def test_insulation_that_leaves_out_the_case_keeps_mains_away(tmp_path):
-    weakened(
-        tmp_path,
-        "insulation",
-        "    when: {class: I}\n    at: [supply.L, case]",
-        "    when: {class: III}\n    at: [supply.L, case]",
-    )
-    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed())
+    edit = "    path: mains to metal", "    when: {class: III}\n    path: mains to metal"
+    weakened(tmp_path, "insulation", *edit)
+    with pytest.raises(FileProblems, match="tests insulation at the bare metal of the case of tb-mu1"):
+        load_catalogue(tmp_path)
+    name = "sequences/insulation.yaml"
+    texts = {**catalogue().texts, name: catalogue().texts[name].replace(*edit)}
+    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
-    assert "between mains and bare metal" in rows["insulation"].why
+    assert "between mains and the bare metal of the case" in rows["insulation"].why
+
+
+SUBSTANCE = {
+    "plug": (
+        "plug-rewire",
+        "    opens: [plug]\n    shows: [plug]\n",
+        "    opens: [plug]\n",
+        "inspects the plug inside",
+    ),
+    "polarity": (
+        "continuity",
+        "    shows: [polarity]\n\n  - measure: primary",
+        "\n  - measure: primary",
+        "the neutral pin of the mains plug against the earth pin",
+    ),
+}
+
+
+@pytest.mark.parametrize("role", SUBSTANCE)
+def test_a_role_without_its_substance_keeps_mains_away(tmp_path, role):
+    name, old, new, why = SUBSTANCE[role]
+    weakened(tmp_path, name, old, new)
+    unit = Unit(plan=make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed()))
+    unit.go(lambda due: due.kind is DueKind.shut)
+    rows = {row.id: row for row in unit.state.interlock[Supply.limited]}
+    assert not rows[role].holds
+    assert why in rows[role].why
 
 
 def test_an_output_that_hangs_together_with_mains_is_never_plugged_in(tmp_path):
@@ -148,10 +193,19 @@ def test_a_unit_that_never_was_on_mains_is_not_sold(tmp_path):
 
 
 def test_an_earth_path_to_an_output_is_none_to_bare_metal(tmp_path):
-    weakened(tmp_path, "continuity", "at: [supply.E, case]", "at: [supply.E, outputs]")
-    plan = make_plan(load_catalogue(tmp_path), "mains-unit", "tb-mu1", staffed())
+    fault = "    fault: {part: from wiring, mode: high resistance, words: The earth path is too high or open.}\n"
+    text = catalogue().texts["sequences/continuity.yaml"]
+    start = text.index("    path: earth to metal")
+    whole = text[start : text.index(fault) + len(fault)]
+    edit = whole, whole.replace("path: earth to metal", "at: [supply.E, outputs]").replace(fault, "")
+    weakened(tmp_path, "continuity", *edit)
+    with pytest.raises(FileProblems, match="tests earth continuity at the bare metal of the case of tb-mu1"):
+        load_catalogue(tmp_path)
+    name = "sequences/continuity.yaml"
+    texts = {**catalogue().texts, name: catalogue().texts[name].replace(*edit)}
+    plan = make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed())
     rows = {row.id: row for row in Unit(plan=plan).state.interlock[Supply.limited]}
-    assert rows["earth continuity"].why == "no step of this route measures the earth path to bare metal"
+    assert rows["earth continuity"].why == "no step of this route measures the earth path to the bare metal of the case"
 
 
 def test_an_answer_named_like_a_fact_is_not_the_fact(tmp_path):

@@ -2,6 +2,15 @@
 
 from tests.sequences.interlock.watched import Edit
 
+TIP = (
+    ("resources/equipment/tb-mu1", "points: {case:", "points: {tip: bare metal of the tip, case:"),
+    (
+        "resources/equipment/tb-mu1",
+        "  - winding: primary\n",
+        "  - earth: tip-bond\n    between: [case, tip]\n  - winding: primary\n",
+    ),
+)
+"""a second bare metal"""
 EDITS: dict[str, tuple[Edit, ...]] = {
     "as shipped": (),
     "no visual role": (("visual-inspection", "    shows: [visual]\n", ""),),
@@ -24,8 +33,8 @@ EDITS: dict[str, tuple[Edit, ...]] = {
     ),
     "no cautions": tuple((name, "cautions", "# cautions") for name in ("first-power", "live-voltage", "insulation")),
     "any earth will do": (("continuity", "accept: limit earth-continuity", "accept: at most 5 kohm"),),
-    "earth read at live": (("continuity", "at: [supply.E, case]", "at: [supply.E, supply.L]"),),
-    "earth read at an output": (("continuity", "at: [supply.E, case]", "at: [supply.E, outputs]"),),
+    "earth read at live": (("continuity", "path: earth to metal", "at: [supply.E, supply.L]"),),
+    "earth read at an output": (("continuity", "path: earth to metal", "at: [supply.E, outputs]"),),
     "earth read by plain ohms": (("continuity", "function: earth continuity", "function: resistance"),),
     "any primary will do": (
         ("continuity", "accept: from wiring\n    shows: [primary", "accept: at least 1 ohm\n    shows: [primary"),
@@ -39,8 +48,17 @@ EDITS: dict[str, tuple[Edit, ...]] = {
     "insulation behind an open switch": (
         ("insulation", "set up: [switch on, fuse in, L and N joined]", "set up: [switch off, fuse in, L and N joined]"),
     ),
-    "outputs never tested": (("insulation", "at: [supply.L, outputs]", "at: [supply.L, case]"),),
-    "metal never tested": (("insulation", "at: [supply.L, case]", "at: [supply.L, outputs]"),),
+    "outputs never tested": (("insulation", "path: mains to outputs", "path: mains to metal"),),
+    "metal never tested": (("insulation", "path: mains to metal", "path: mains to outputs"),),
+    "a tip that no earth reading reaches": (*TIP, ("continuity", "path: earth to metal", "at: [supply.E, case]")),
+    "a tip that no insulation test reaches": (*TIP, ("insulation", "path: mains to metal", "at: [supply.L, case]")),
+    "polarity at two pairs of three": (
+        ("continuity", "    shows: [polarity]\n\n  - measure: primary", "\n  - measure: primary"),
+    ),
+    "a plug that nobody opens": (("plug-rewire", "    opens: [plug]\n    shows: [plug]\n", "    opens: [plug]\n"),),
+    "hazards of its age and no look at the rest": (
+        ("visual-inspection", "tilt it gently.\n    shows: [visual]\n", "tilt it gently.\n"),
+    ),
     "full mains at once": (("first-power", "supply: limited", "supply: full"),),
     "limited for ever": (("live-voltage", "supply: full", "supply: limited"),),
     "live called dead": (("live-voltage", "supply: full", "supply: none"),),
@@ -49,13 +67,21 @@ EDITS: dict[str, tuple[Edit, ...]] = {
     "no unplugging": (("make-safe", "    shows: [plug out]\n", ""),),
     "no way back": (("routes/mains-unit", "way back: make-safe\n", ""),),
     "earth for nobody": (
-        ("continuity", "when: {class: I}\n    at: [supply.E, case]", "when: {class: III}\n    at: [supply.E, case]"),
+        ("continuity", "when: {class: I}\n    path: earth to metal", "when: {class: III}\n    path: earth to metal"),
     ),
-    "a wait for the charge": (
-        ("make-safe", "  - work: discharge\n", "  - wait: discharge\n    time: 45 s\n"),
-        ("make-safe", "    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
-        ("make-safe", "      - Half a minute waited, or the output bridged by a resistor.\n", ""),
+    "a wait for the charge": (("make-safe", "    time: from wiring\n", "    time: 45 s\n"),),
+    "a word for the charge": (
+        ("make-safe", "  - wait: discharge\n", "  - work: discharge\n"),
+        ("make-safe", "    time: from wiring\n", "    do: [It has let go.]\n"),
     ),
+    "an answer for the charge": (
+        ("make-safe", "  - wait: discharge\n", "  - ask: discharge\n"),
+        ("make-safe", "    time: from wiring\n", "    answers: [{answer: gone}, {answer: not, judgement: fail}]\n"),
+    ),
+    "low behind an open switch": (("make-safe", "set up: [switch on, fuse in]", "set up: [switch off, fuse in]"),),
+    "low without a set-up": (("make-safe", "    set up: [switch on, fuse in]\n", ""),),
+    "low on DC alone": (("make-safe", "    also: AC voltage\n", ""),),
+    "no caution on the way back": (("make-safe", "cautions: [stored-charge]\n", ""),),
     "a wait before signs": (
         ("first-power", "  - ask: signs\n", "  - wait: rest\n    time: 2 min\n    say: Wait.\n  - ask: signs\n"),
     ),

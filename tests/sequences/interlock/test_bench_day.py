@@ -5,6 +5,7 @@ from dataclasses import dataclass
 import pytest
 
 from benchapp.sequences.interlock.bench_day import meter_content, refuse_by_the_day
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import EntryKind
@@ -55,7 +56,6 @@ MAINS = {"caution": "mains-live"}
         (CLOSED, EntryKind.note, {"words": "x"}),
         (CLOSED, EntryKind.caution, {"caution": "dust"}),
         (CLOSED, EntryKind.hazard, {"hazard": "smoke"}),
-        (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}),
         (OPEN, EntryKind.meter, {"meter": "tb-m1", "proved": MORNING, "lead_resistance": 0.1, "nulled": False}),
         (OPEN, EntryKind.meter, {"meter": "tb-pm1", "proved": "", "lead_resistance": None}),
         (CLOSED, EntryKind.meter, {"meter": "tb-m1", "proved": "", "lead_resistance": None}),
@@ -77,10 +77,21 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
         (CLOSED, EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
         (BenchDay(), EntryKind.caution, MAINS, "The RCD's button was not tried at today's bench opening"),
         (BenchDay(opened=MORNING), EntryKind.caution, MAINS, "The RCD's button was not tried"),
+        (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}, "The RCD's button was not tried"),
+        (BenchDay(opened=MORNING), EntryKind.answer, {"supply": "limited"}, "The RCD's button was not tried"),
+        (BenchDay(), EntryKind.note, {"probed": {"meter": "tb-m1", "supply": "full"}}, "The RCD's button was not"),
     ],
 )
 def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
     assert words in refuse_by_the_day(day, content_of(kind, content))
+
+
+@pytest.mark.parametrize("day", [BenchDay(), BenchDay(opened=MORNING), CLOSED], ids=["none", "not tried", "closed"])
+def test_a_live_set_up_needs_an_rcd_that_was_tried_that_day(day):
+    content = content_of(EntryKind.set_up, {"items": ["switch on"]})
+    assert refuse_by_the_day(day, content, supply=Supply.full) is not None
+    assert refuse_by_the_day(OPEN, content, supply=Supply.full) is None
+    assert day.closed or refuse_by_the_day(day, content) is None
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ import pytest
 from benchapp.errors import BenchError
 from benchapp.sequences.interlock.free_probes import FreeProbe, live_meter, probe_content, probing_meter, probing_set_up
 from benchapp.sequences.planning.entries import EntryKind
-from tests.sequences.bench import Refused, Unit
+from tests.sequences.bench import BACK, Refused, Unit
 
 PRIMARY = "continuity.primary"
 PIN_4 = "continuity.outputs/outlet.1-outlet.4"
@@ -106,8 +106,8 @@ def test_a_live_probe_is_kept_with_the_mains_it_was_taken_at(at_outputs: Unit) -
 
 
 def test_after_a_live_probe_no_hand_comes_near_before_the_way_back(at_outputs: Unit) -> None:
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
-        at_outputs.answer(address, at_outputs.good(at_outputs.plan.step(address)))
+    for address in BACK:
+        at_outputs.do(address)
     assert not at_outputs.state.energised
     at_outputs.go_to(next(s.address for s in at_outputs.plan.steps if s.address.startswith("live-voltage.outputs")))
     at_outputs.answer("live-voltage.mains", at_outputs.good(at_outputs.plan.step("live-voltage.mains")))
@@ -128,8 +128,8 @@ def test_no_live_probe_before_the_interlock_has_the_live_stage_open(dead_tested:
 
 
 def test_no_live_probe_once_the_way_back_is_gone(at_outputs: Unit) -> None:
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
-        at_outputs.answer(address, at_outputs.good(at_outputs.plan.step(address)))
+    for address in BACK:
+        at_outputs.do(address)
     with pytest.raises(Refused, match="Mains is not on this unit"):
         probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
 

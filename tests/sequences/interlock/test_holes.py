@@ -15,7 +15,7 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.people import ListedPerson, Right
 from benchapp.sequences.planning.state import DueKind, FaultStatus, StepStatus
 from tests.people import staffed
-from tests.sequences.bench import Refused, Unit, plan_of
+from tests.sequences.bench import BACK, Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
 
 
@@ -105,8 +105,8 @@ def test_a_repair_opens_what_it_cannot_do_without(unit, part, stale):
 def test_after_a_hazard_the_whole_retest_comes_after_the_repair(unit):
     unit.go_to("first-power.current")
     hazard = unit.record(EntryKind.hazard, hazard="smoke", note="")
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
-        unit.answer(address, unit.good(unit.plan.step(address)))
+    for address in BACK:
+        unit.do(address)
     for caution in unit.plan.stage("visual-inspection").cautions:
         unit.record(EntryKind.caution, caution=caution)
     unit.answer("visual-inspection.outside", unit.good(unit.plan.step("visual-inspection.outside")))
@@ -246,25 +246,17 @@ def test_a_clock_set_back_has_waited_for_nothing(tmp_path):
 
 
 def test_a_wait_of_no_time_lets_no_charge_go(tmp_path):
-    edits = (
-        ("  - work: discharge\n", "  - wait: discharge\n    time: 1 s\n"),
-        ("    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
-        ("      - Half a minute waited, or the output bridged by a resistor.\n", ""),
-    )
-    with pytest.raises(FileProblems, match="it waits 10 s at least"):
+    edits = (("    time: from wiring\n", "    time: 1 s\n"),)
+    with pytest.raises(FileProblems, match="it waits 30 s at least"):
         plan_with(tmp_path, "sequences/make-safe.yaml", *edits)
 
 
 def test_a_wait_on_the_way_back_is_waited_too(tmp_path):
-    edits = (
-        ("  - work: discharge\n", "  - wait: discharge\n    time: 45 s\n"),
-        ("    do:\n      - Insulation tester or leads off, joined pins apart.\n", ""),
-        ("      - Half a minute waited, or the output bridged by a resistor.\n", ""),
-    )
+    edits = (("    time: from wiring\n", "    time: 120 s\n"),)
     unit = Unit(plan=plan_with(tmp_path, "sequences/make-safe.yaml", *edits))
     unit.go_to("make-safe.discharge")
     with pytest.raises(Refused, match="cannot have been waited since"):
-        unit.answer("make-safe.discharge", WaitAnswer(seconds=45.0))
+        unit.answer("make-safe.discharge", WaitAnswer(seconds=120.0))
 
 
 # A supervisor's opening -----------------------------------------------------------------------------------------------

@@ -9,7 +9,7 @@ from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind, Event
 from benchapp.sequences.planning.state import StepStatus
-from tests.sequences.bench import Refused, Unit, plan_of
+from tests.sequences.bench import BACK, Refused, Unit, plan_of
 
 
 def row(unit: Unit, name: str, supply: Supply = Supply.limited):
@@ -184,9 +184,10 @@ def test_live_reading_needs_a_meter_that_was_proved_today(unit):
     unit.go_to("insulation.live-to-outputs")
     unit.answer("insulation.live-to-outputs", unit.good(unit.plan.step("insulation.live-to-outputs")))
     unit.answer("make-safe.unplug", unit.good(unit.plan.step("make-safe.unplug")))
-    unit.answer("make-safe.discharge", unit.good(unit.plan.step("make-safe.discharge")))
+    unit.do("make-safe.discharge")
+    unit.record(EntryKind.set_up, BACK[2], items=["switch on", "fuse in"])
     with pytest.raises(Refused, match="not proved at today's bench opening"):
-        unit.reads("make-safe.low-to-case", "0 V")
+        unit.reads("make-safe.low-to-touched/case", "0 V")
 
 
 def test_proof_of_yesterday_is_none_today(dead_tested):

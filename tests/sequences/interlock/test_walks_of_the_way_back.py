@@ -1,7 +1,10 @@
 """From power to hands: each step of the way back left out, or taken back, while all else is good."""
 
+from datetime import timedelta
+
 import pytest
 
+from tests.sequences.bench import BACK
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.slips import Act, at_once, record
 from tests.sequences.interlock.walking import (
@@ -9,6 +12,7 @@ from tests.sequences.interlock.walking import (
     FULL,
     LIMITED,
     ROUTES,
+    SELECTOR,
     against,
     go_back,
     make_ready,
@@ -31,7 +35,6 @@ TOUCHES: dict[str, Act] = {
     "cut the plug off": record(EntryKind.plug_destroyed, note=""),
     "test the insulation": lambda unit: take(unit, "insulation.live-to-case"),
 }
-BACK = ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low")
 
 
 @pytest.mark.parametrize("touch", TOUCHES)
@@ -41,7 +44,7 @@ def test_no_hand_comes_near_before_every_step_of_the_way_back(left_out, touch):
     unit.hold("tb-m1")
     for address in BACK:
         if address != left_out:
-            try_to(lambda address=address: well(unit, address))
+            try_to(lambda address=address: take(unit, address))
     with pytest.raises(Refused):
         TOUCHES[touch](unit)
     go_back(unit)
@@ -53,8 +56,8 @@ def test_a_charge_is_not_said_to_be_gone_before_half_a_minute_has_passed():
     well(unit, "make-safe.unplug")
     for seconds in (0.0, 5.0, 24.0):
         at_once(seconds)(unit)
-        assert topics(against(unit, "make-safe.discharge")) == {"haste"}
-        with pytest.raises(Refused, match="Stored charge goes slowly"):
+        assert topics(against(unit, "make-safe.discharge")) == {"wait"}
+        with pytest.raises(Refused, match="cannot have been waited since"):
             well(unit, "make-safe.discharge")
     at_once(30.0)(unit)
     well(unit, "make-safe.discharge")
@@ -132,11 +135,32 @@ def test_low_is_proved_with_a_meter_that_was_proved_today():
     unit = ready(CLASS_ONE, FULL)
     unit.hold("tb-m1", proved=False)
     for address in BACK[:2]:
-        well(unit, address)
-    with pytest.raises(Refused):
+        take(unit, address)
+    unit.record(EntryKind.set_up, BACK[2], items=["switch on", "fuse in"])
+    unit.hold("tb-m1", proved=False)
+    with pytest.raises(Refused, match="not proved"):
         unit.reads(BACK[2], "0 V")
+    take(unit, BACK[2])
+
+
+def test_low_is_read_with_the_item_switched_on():
+    unit = ready(CLASS_ONE, FULL)
     unit.hold("tb-m1")
-    well(unit, BACK[2])
+    for address in BACK[:2]:
+        take(unit, address)
+    unit.record(EntryKind.caution, caution="stored-charge")
+    with pytest.raises(Refused, match="switch on, fuse in"):
+        well(unit, BACK[2])
+    take(unit, BACK[2])
+
+
+def test_low_is_read_with_its_caution_read():
+    unit = ready(CLASS_ONE, FULL)
+    unit.hold("tb-m1")
+    unit.wait(hours=15)
+    well(unit, BACK[0])
+    with pytest.raises(Refused, match="caution"):
+        well(unit, BACK[1])
 
 
 def test_a_wait_for_the_charge_is_waited():
@@ -144,7 +168,55 @@ def test_a_wait_for_the_charge_is_waited():
     unit = ready(CLASS_ONE, FULL)
     unit.move_to(place_of(CLASS_ONE, EDITS["a wait for the charge"]))
     well(unit, "make-safe.unplug")
+    unit.record(EntryKind.caution, caution="stored-charge")
+    unit.now -= timedelta(seconds=20)
     with pytest.raises(Refused):
         well(unit, "make-safe.discharge")
     unit.wait(seconds=15)
     well(unit, "make-safe.discharge")
+
+
+INSIDE = tuple(f"make-safe.low-inside/{part}" for part in ("reservoir", "output-left", "output-right"))
+
+
+def opened(unit):
+    return unit.record(EntryKind.opened, opened=["enclosure"], why="to look")
+
+
+def mend_inside(unit):
+    return unit.record(EntryKind.repair, part="rectifier", done="new", opened=["enclosure"], fault=None)
+
+
+def test_no_hand_goes_in_before_each_reservoir_reads_low():
+    unit = ready(SELECTOR, FULL)
+    go_back(unit)
+    for address in INSIDE:
+        with pytest.raises(Refused, match=f"Before hands go in, {address}"):
+            mend_inside(unit)
+        take(unit, address)
+    mend_inside(unit)
+
+
+def test_once_the_case_is_open_its_reservoirs_come_before_every_touch():
+    unit = ready(SELECTOR, FULL)
+    go_back(unit)
+    opened(unit)
+    assert unit.due.address == INSIDE[0]
+    with pytest.raises(Refused, match="Before hands go in"):
+        take(unit, "visual-inspection.outside")
+    for address in INSIDE:
+        take(unit, address)
+    take(unit, "visual-inspection.outside")
+
+
+def test_a_reservoir_that_is_not_low_sends_back_to_the_plug():
+    unit = ready(SELECTOR, FULL)
+    go_back(unit)
+    opened(unit)
+    take(unit, INSIDE[0], "31 V")
+    with pytest.raises(Refused):
+        mend_inside(unit)
+    go_back(unit)
+    for address in INSIDE:
+        take(unit, address)
+    mend_inside(unit)

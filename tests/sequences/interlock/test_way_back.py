@@ -8,11 +8,11 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.state import DueKind
 from tests.people import staffed
-from tests.sequences.bench import Refused, Unit, catalogue
+from tests.sequences.bench import BACK, Refused, Unit, catalogue
 
 
 def do(unit: Unit, address: str) -> None:
-    unit.answer(address, unit.good(unit.plan.step(address)))
+    unit.do(address) if address in BACK else unit.answer(address, unit.good(unit.plan.step(address)))
 
 
 @pytest.fixture
@@ -80,17 +80,18 @@ def test_way_back_is_gone_in_its_order(powered):
     with pytest.raises(Refused, match=r"make-safe\.discharge"):
         powered.reads("make-safe.low", "0.0 V")
     do(powered, "make-safe.discharge")
-    with pytest.raises(Refused, match=r"make-safe\.low-to-case"):
+    with pytest.raises(Refused, match=r"make-safe\.low-to-touched"):
         powered.reads("make-safe.low", "0.0 V")
-    do(powered, "make-safe.low-to-case")
-    assert powered.state.energised
+    for address in BACK[2:-1]:
+        do(powered, address)
+        assert powered.state.energised
     powered.reads("make-safe.low", "0.0 V")
     assert not powered.state.energised
     do(powered, "visual-inspection.outside")
 
 
 def test_way_back_counts_only_for_what_was_before_it(powered):
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
+    for address in BACK[:-1]:
         do(powered, address)
     powered.reads("make-safe.low", "0.0 V")
     do(powered, "first-power.plug-in")
@@ -98,7 +99,7 @@ def test_way_back_counts_only_for_what_was_before_it(powered):
 
 
 def test_charge_that_is_still_there_sends_back_to_the_beginning(powered):
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
+    for address in BACK[:-1]:
         do(powered, address)
     powered.reads("make-safe.low", "60 V")
     assert powered.state.energised
@@ -111,20 +112,21 @@ def test_charge_that_is_still_there_sends_back_to_the_beginning(powered):
 def test_charge_between_the_joined_pins_and_the_case_sends_back_to_the_beginning(powered):
     for address in ("make-safe.unplug", "make-safe.discharge"):
         do(powered, address)
-    powered.reads("make-safe.low-to-case", "-120 V")
+    powered.prepare(powered.plan.step(BACK[2]))
+    powered.reads(BACK[2], "-120 V")
     with pytest.raises(Refused, match=r"make-safe\.unplug"):
         powered.reads("make-safe.low", "0.0 V")
 
 
 def test_withdrawn_way_back_is_none(powered):
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case"):
+    for address in BACK[:-1]:
         do(powered, address)
     low = powered.reads("make-safe.low", "0.0 V")
     powered.withdraw(low)
     assert powered.state.energised
 
 
-@pytest.mark.parametrize("step", ["unplug", "discharge", "low-to-case", "low"])
+@pytest.mark.parametrize("step", ["unplug", "discharge", "low-to-touched/case", "low-outputs", "low"])
 def test_no_mains_after_an_insulation_test_whose_way_back_was_taken_back(dead_tested, step):
     """Pins that nobody says were taken apart any more are joined: they never meet a socket."""
     dead_tested.withdraw(dead_tested.state.history[f"make-safe.{step}"][-1])
@@ -135,7 +137,7 @@ def test_no_mains_after_an_insulation_test_whose_way_back_was_taken_back(dead_te
 
 
 def test_no_mains_onto_a_charge_that_was_read_since_the_way_back(dead_tested):
-    dead_tested.reads("make-safe.low-to-case", "-120 V")
+    dead_tested.reads("make-safe.low-to-touched/case", "-120 V")
     dead_tested.record(EntryKind.caution, caution="mains-live")
     dead_tested.hold("tb-pm1")
     with pytest.raises(Refused, match="Go the way back first"):
@@ -177,8 +179,8 @@ def test_a_way_back_without_one_of_its_three_leads_to_no_insulation_test_either(
     """The low voltage alone, proved by a file that leaves out the plug or the discharge, is no way back."""
     text = catalogue().texts["sequences/make-safe.yaml"].replace(f"    shows: [{role}]\n", "")
     texts = {**catalogue().texts, "sequences/make-safe.yaml": text}
-    for address in ("make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"):
-        powered.answer(address, powered.good(powered.plan.step(address)))
+    for address in BACK:
+        do(powered, address)
     weak = Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", "tb-mu1", staffed()))
     weak.entries, weak.now = list(powered.entries), powered.now
     weak.record(EntryKind.caution, caution="insulation-test")

@@ -16,7 +16,6 @@ from tests.sequences.interlock.watched import (
     Watched,
     Workplace,
     make_workplace,
-    seconds_of,
 )
 
 ISOLATING = """
@@ -102,7 +101,7 @@ def well(unit: Watched, address: str) -> None:
 def prepare(unit: Watched, address: str) -> None:
     """Caution, meter and set-up of that step."""
     step = unit.plan.step(address)
-    cautions = () if step.way_back else unit.plan.stage(step.stage).cautions
+    cautions = () if address == "make-safe.unplug" else unit.plan.stage(step.stage).cautions
     for caution in cautions:
         if not unit.has_read(caution):
             unit.record(EntryKind.caution, caution=caution)
@@ -112,7 +111,7 @@ def prepare(unit: Watched, address: str) -> None:
     if asked:
         unit.record(EntryKind.set_up, address, items=list(asked))
     if step.kind == "wait":
-        unit.wait(seconds=seconds_of(step.model.time))
+        unit.wait(seconds=step.lasts)
 
 
 def take(unit: Watched, address: str, typed: str = "") -> Any:
@@ -133,8 +132,8 @@ def go_back(unit: Watched, *, but: str = "") -> None:
     if not unit.holds("tb-m1"):
         unit.hold("tb-m1")
     for step in unit.plan.way_back:
-        if step.address != but and unit.state.steps[step.address].status.value != "skipped":
-            well(unit, step.address)
+        if step.address != but and not step.inside and unit.state.steps[step.address].status.value != "skipped":
+            take(unit, step.address)
 
 
 def dead_steps(unit: Watched) -> list[str]:

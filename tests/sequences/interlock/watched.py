@@ -9,7 +9,6 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.answering.tester_settings import set_up_of
@@ -58,7 +57,6 @@ __all__ = [
     "Workplace",
     "fold",
     "make_workplace",
-    "seconds_of",
 ]
 """What the walks and the machine need of the program, through this one place."""
 

@@ -13,6 +13,7 @@ from typing import Any
 import yaml
 
 from tests.sequences.interlock.oracle.hazards import with_hazards
+from tests.sequences.interlock.oracle.paths import pairs
 
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)
 KINDS = ("inspect", "work", "probe", "measure", "ask", "wait", "compute", "photo")
@@ -106,12 +107,16 @@ class Files:
     def _of(self, names: list[str], *, way_back: bool) -> Iterator[Step]:
         for position, (name, written) in enumerate((n, s) for n in names for s in self.sequences[n]["steps"]):
             looked_for = with_hazards(written, self.design, self.hazards)
-            if looked_for is None:
+            if looked_for is None or ("case" in written.get("at", ()) and "points" not in self.design):
                 continue
-            if "case" not in written.get("at", ()) or "points" in self.design:
-                yield self._step(self.sequences[name], looked_for, position, way_back=way_back)
+            ends = pairs(self, written["path"]) if "path" in written else [tuple(written.get("at", ()))]
+            for at in ends:
+                pin = f"/{at[1]}" if len(ends) > 1 else ""
+                yield self._step(self.sequences[name], {**looked_for, "at": at}, position, pin, way_back=way_back)
 
-    def _step(self, sequence: Mapping[str, Any], written: Mapping[str, Any], position: int, *, way_back: bool) -> Step:
+    def _step(
+        self, sequence: Mapping[str, Any], written: Mapping[str, Any], position: int, pin: str = "", *, way_back: bool
+    ) -> Step:
         kind = next(one for one in KINDS if one in written)
         function, accept = written.get("function", ""), written.get("accept", "")
         if kind == "probe":
@@ -122,7 +127,7 @@ class Files:
                 before = when.get(name, words(wanted))
                 when[name] = tuple(one for one in words(wanted) if any(alike(one, other) for other in before))
         plain = Step(
-            address=f"{sequence['sequence']}.{written[kind]}",
+            address=f"{sequence['sequence']}.{written[kind]}{pin}",
             stage=sequence["sequence"],
             kind=kind,
             written=written,
@@ -151,7 +156,7 @@ class Files:
 
     def step(self, address: str) -> Step | None:
         """The step of that address, one of its pairs of pins named behind it or not."""
-        return self.by_address.get(address.partition("/")[0])
+        return self.by_address.get(address) or self.by_address.get(address.partition("/")[0])
 
     # What it takes to show something -------------------------------------------------------------------------------
 
@@ -174,6 +179,12 @@ class Files:
     def metal(self) -> frozenset[str]:
         """Bare metal that can be touched, by its name in the design."""
         return frozenset(self.design.get("points", {}))
+
+    @cached_property
+    def earthed(self) -> frozenset[str]:
+        """Bare metal at which a protective conductor ends."""
+        ends = {end for kind, part in self.parts.values() if kind == "earth" for end in part["between"]}
+        return self.metal & ends
 
     @cached_property
     def parts(self) -> dict[str, tuple[str, Mapping[str, Any]]]:
@@ -212,8 +223,16 @@ class Files:
     @cached_property
     def mains_nodes(self) -> frozenset[str]:
         """Every node that hangs together with live or neutral."""
-        reached = {self.mains_pins["L"], self.mains_pins["N"]}
-        size = 0
+        return self.hanging_with({self.mains_pins["L"], self.mains_pins["N"]})
+
+    @cached_property
+    def ends(self) -> frozenset[str]:
+        """Every node at which a part ends."""
+        return frozenset(str(end) for _, a, b in self._joins() for end in (a, b))
+
+    def hanging_with(self, nodes: set[str]) -> frozenset[str]:
+        """These nodes and every other that hangs together with one of them."""
+        reached, size = set(nodes), 0
         while size != len(reached):
             size = len(reached)
             reached |= {end for _, a, b in self._joins() if {a, b} & reached for end in (a, b)}
@@ -311,6 +330,12 @@ def _setting_asked(_files: Files, step: Step) -> bool:
     return told and not a_note and all(one.get("judgement") == "fail" for one in beside)
 
 
+def looks(step: Step) -> bool:
+    """Whether something is looked at on every unit that is graver than a note."""
+    points = step.written.get("checkpoints", ())
+    return any(one.get("grave") != "note" and not {"may not apply", "when"} & set(one) for one in points)
+
+
 def _by_hand(_files: Files, step: Step) -> bool:
     return step.kind in BY_HAND and _can_fail(step)
 
@@ -349,19 +374,19 @@ def _polarity(_files: Files, step: Step) -> bool:
 
 
 def _low(_files: Files, step: Step) -> bool:
-    return (
-        step.function == "DC voltage" and step.accept == "limit voltage-low" and _between(step, "supply.L", "supply.N")
-    )
+    both = step.function == "DC voltage" and step.written.get("also") == "AC voltage"
+    whole = {"switch on", "fuse in"} <= set(step.set_up)
+    return both and whole and step.accept == "limit voltage-low" and _between(step, "supply.L", "supply.N")
 
 
 FIT: dict[str, Callable[[Files, Step], bool]] = {
-    "visual": lambda _files, step: step.kind == "inspect",
+    "visual": lambda _files, step: step.kind == "inspect" and looks(step),
     "plug": _by_hand,
     "selector": _setting_asked,
     "internal fuse": _by_hand,
     "dry": _by_hand,
     "plug out": _by_hand,
-    "discharged": lambda _files, step: step.kind in ("work", "ask", "wait"),
+    "discharged": lambda _files, step: step.kind == "wait",
     "polarity": _polarity,
     "earth continuity": _earth,
     "insulation": _insulation,

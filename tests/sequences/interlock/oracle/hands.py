@@ -13,6 +13,8 @@ WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
 WORKED = ("answer", "set-up", "repair", "opened", "event", "hazard")
 LIMITERS = ("limiter", "limiter lamp", "limiter volts")
+LEAST_WAIT = 30.0
+"""seconds for any charge to go"""
 A_TICK = 0.5
 """seconds by which two clocks may differ"""
 SPAN = re.compile(r"([0-9.]+) (s|min|h)")
@@ -30,6 +32,9 @@ class Hands:
         """Of an answer at a dead step: by hand, or an insulation test."""
         if step.way_back:
             yield from self._in_order(step)
+            left = set(step.set_up) - set(self.history.set_up(self.now))
+            yield from (f"set-up: {one}" for one in sorted(left))
+            yield from self._cautioned(step)
             if step.function and not Live(self.history).meter_is_fit(self.now.said.get("meter", ""), step.function):
                 yield "meter: low is proved by no meter that was proved"
         elif step.function == "insulation":
@@ -64,11 +69,40 @@ class Hands:
         if failed and {"earth continuity", "insulation", "polarity"} & step.shows:
             yield f"why: entry {target.number} is taken back without a reason"
 
+    def _cautioned(self, step: Step) -> Iterator[str]:
+        """Whatever comes after the plug is out has its caution read that day."""
+        if "plug out" in step.shows:
+            return
+        for caution in self.files.sequences[step.stage].get("cautions", ()):
+            read = [one for one in self.history.before if one.kind == "caution" and one.said["caution"] == caution]
+            if not any(is_same_day(one.at, self.now.at) for one in read):
+                yield f"caution: {caution}"
+
     def touch_complaints(self) -> Iterator[str]:
         """Of every way to lay hands on a unit: an answer by hand, a repair, an opening, a cut through its cord."""
         since = max(self.fed(), self.charged(), self._still_high())
         if since and not self.was_gone(since):
             yield f"way back: hands after entry {since}"
+        opened = [one for one in self.history.before if one.kind == "opened" and "enclosure" in one.said["opened"]]
+        looks = self.now.kind == "opened" or not opened or opened[-1].number < since
+        if not looks:
+            yield from self.reservoir_complaints()
+
+    def reservoir_complaints(self) -> Iterator[str]:
+        """What may hold charge in the case reads low since power was last on, before hands go in."""
+        since = max(self.fed(), self.charged(), self._still_high())
+        for step in self.files.way_back:
+            given = self.history.answer(step.address)
+            inside = step.written.get("path") == "across reservoirs"
+            if inside and (given is None or given.number < since or not self.history.done(given)):
+                yield f"way back: {step.address} was not read"
+
+    def repair_complaints(self) -> Iterator[str]:
+        """Of a repair: as of every touch, and of what it reaches into."""
+        yield from self.touch_complaints()
+        opened = {*self.now.said.get("opened", ()), *self.files.home(str(self.now.said.get("part", "")))}
+        if "enclosure" in opened:
+            yield from self.reservoir_complaints()
 
     def mains_complaints(self) -> Iterator[str]:
         """Pins that an insulation test joined, and what it charged, never meet a socket."""
@@ -104,7 +138,8 @@ class Hands:
         """The steps back that this unit has; what its design asks for is not talked away."""
         designed = self.files.facts
         left_out = self.history.is_left_out
-        return [step for step in self.files.way_back if not left_out(step) or not left_out(step, dict(designed))]
+        back = [step for step in self.files.way_back if step.written.get("path") != "across reservoirs"]
+        return [step for step in back if not left_out(step) or not left_out(step, dict(designed))]
 
     def _is_whole(self) -> bool:
         return all(self.files.showing(role) for role in WAY_BACK)
@@ -147,9 +182,14 @@ class Hands:
 
     def wait_complaints(self, step: Step) -> Iterator[str]:
         """Measured between entries: since the last thing done to the unit, whatever a clock on a page said."""
+        if step.written["time"] == "from wiring":
+            yield from self._waited(LEAST_WAIT)
+            return
         number, unit = SPAN.fullmatch(step.written["time"]).groups()
-        needed = float(number) * {"s": 1, "min": 60, "h": 3600}[unit]
-        mine = ("answer", step.address)
+        yield from self._waited(float(number) * {"s": 1, "min": 60, "h": 3600}[unit])
+
+    def _waited(self, needed: float) -> Iterator[str]:
+        mine = ("answer", self.now.address)
         worked = [one for one in self.history.before if one.kind in WORKED and (one.kind, one.address) != mine]
         since = (worked or self.history.before[:1])[-1:]
         if not since or seconds(since[0].at, self.now.at) < needed - A_TICK:

@@ -113,8 +113,8 @@ class History:
         return said
 
     def is_class_one(self) -> bool:
-        """Whether it needs an earth path: class I, or bare metal on anything."""
-        return self.facts()["class"] == "I" or bool(self.facts()["bare metal"])
+        """Whether it needs an earth path; double insulation needs none, bare metal or not."""
+        return self.facts()["class"] == "I"
 
     def is_left_out(self, step: Step, facts: dict[str, object] | None = None) -> bool:
         """Whether the step is not for this unit; an earlier answer of its own sequence may say so too."""

@@ -53,6 +53,10 @@ def _touch(history: History) -> Iterator[str]:
     yield from OldHazards(history).complaints(*(("opening",) if "enclosure" in opened else ()))
 
 
+def _repair(history: History) -> Iterator[str]:
+    yield from Hands(history).repair_complaints()
+
+
 def _note(history: History) -> Iterator[str]:
     probed = history.now.said.get("probed")
     if probed is None:
@@ -143,7 +147,7 @@ _RULES = {
     "answer": _answer,
     "withdrawal": _withdrawal,
     "set-up": _set_up,
-    "repair": _touch,
+    "repair": _repair,
     "opened": _touch,
     "plug-destroyed": _touch,
     "note": _note,

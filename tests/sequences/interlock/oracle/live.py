@@ -10,6 +10,7 @@ from datetime import date
 from tests.sequences.interlock.oracle.files import Step
 from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, befell, is_same_day, seconds
+from tests.sequences.interlock.oracle.substance import unmet
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
@@ -96,8 +97,7 @@ class Live:
         for step in steps:
             if not self.history.waits_for_an_answer(step):
                 yield from (f"{step.address}: {why}" for why in self._stands(step, role))
-        if role == "insulation":
-            yield from self._untested(steps)
+        yield from unmet(self.history, role, steps)
         if role == "polarity":
             yield from self._lead_by_itself()
 
@@ -127,15 +127,6 @@ class Live:
         primary = [self.history.answer(one.address) for one in self.files.showing("primary continuity")]
         if not any(one is not None and self.history.good(one) and one.number < given.number for one in primary):
             yield "the primary was not shown before it"
-
-    def _untested(self, steps: list[Step]) -> Iterator[str]:
-        """What can be touched is tested against the mains: bare metal, and the outputs."""
-        ends = {end for step in steps for end in step.at}
-        if self.history.is_class_one() and self.files.metal and not ends & self.files.metal:
-            yield "bare metal is not tested"
-        tested = "outputs" in ends or any(end.partition(".")[0] in self.files.outputs for end in ends)
-        if self.files.outputs and not tested:
-            yield "the outputs are not tested"
 
     def _lead_by_itself(self) -> Iterator[str]:
         """Cores crossed in a lead that comes off are seen by no reading through a transformer."""

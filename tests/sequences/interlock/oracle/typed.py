@@ -168,6 +168,7 @@ def _measured(files: Files, step: Step, told: Told, facts: Mapping[str, object])
         return BAD
     if step.accept.startswith("limit "):
         low, high = _published(files, step.accept, facts)
+        low = _with_barrier(files, step, low) if step.function == "insulation" else low
         held = _held(shown, low, high, doubt(files, meter, step.function, shown.value))
         capable = held == GOOD or _is_capable(files, meter, step.function, low, high)
         return _held(shown, low, high, 0.0) if capable else BAD
@@ -211,6 +212,17 @@ def _published(files: Files, accept: str, facts: Mapping[str, object]) -> tuple[
     nominal = _figure(limits, "mains", "nominal")
     ends = (1 - _figure(limits, "mains", "below") / 100, 1 + _figure(limits, "mains", "above") / 100)
     return nominal * ends[0], nominal * ends[1]
+
+
+def _with_barrier(files: Files, step: Step, least: float | None) -> float | None:
+    """The most that the table or a barrier of the design asks between what was read."""
+    kept = {end.partition(".")[0] for end in step.at}
+    sides = {**dict.fromkeys(("mains", files.mains_pins["L"].partition(".")[0]), "supply")}
+    stated = [least or 0.0]
+    for kind, part in files.parts.values():
+        if kind == "barrier" and {sides.get(end, end) for end in part["between"]} == kept:
+            stated.append(quantity(part.get("at least", "1 Mohm")))
+    return max(stated)
 
 
 def _is_capable(files: Files, meter: str, function: str, low: float | None, high: float | None) -> bool:
