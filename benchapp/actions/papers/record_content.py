@@ -1,6 +1,6 @@
 """What a unit's record sheet carries: every entry of its history, withdrawn ones too, with what each rests on."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING, TypeAlias
@@ -37,8 +37,8 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer, is_reading
 from benchapp.sequences.planning.entries import Entry, EntryKind
-from benchapp.sequences.planning.entry_contents import RepairContent
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
+from benchapp.sequences.planning.state import FaultState, StepStatus
 from benchapp.sequences.planning.step_names import name_within, step_name
 from benchapp.workbook.model.values import Run, Unit
 from benchapp.workbook.record.photos import read_photo
@@ -75,7 +75,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         sections=_sections(plan, state, history.entries, partial(_beside, bench, unit)),
         budgets=budget_content(history.entries),
         faults=_faults(plan, state, history.entries),
-        repairs=_repairs(plan, history.entries),
+        repairs=(*_repairs(plan, history.entries), *_openings(plan, history.entries)),
         not_tested=state.not_tested,
         cautions=(*_looser(plan), *tag_cautions(plan, state), *meter_cautions(history.entries)),
         cautions_read=cautions_read(plan, history.entries),
@@ -186,10 +186,17 @@ def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[F
             by=by_number[fault.entry].by,
             part=part_words(plan, fault.part) if fault.part else "",
             words=fault.words or fault.mode,
-            state=str(fault.status) + (f", see repair {fault.repair}" if fault.repair else ""),
+            state=_fault_state(fault, by_number),
         )
         for fault in state.faults
     )
+
+
+def _fault_state(fault: FaultState, by_number: Mapping[int, Entry]) -> str:
+    said = by_number[fault.false_alarm].content if fault.false_alarm else None
+    if isinstance(said, FalseAlarmContent):
+        return f"{fault.status}: a false alarm (entry {fault.false_alarm}): {said.reason}"
+    return str(fault.status) + (f", see repair {fault.repair}" if fault.repair else "")
 
 
 def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
@@ -205,6 +212,22 @@ def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
         )
         for entry in entries
         if isinstance(said := entry.content, RepairContent)
+    )
+
+
+def _openings(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
+    """What was opened to look, in the table of repairs: what rests on it was taken again as after one."""
+    return tuple(
+        RepairLine(
+            when=day_and_time(entry.at),
+            by=entry.by,
+            part="",
+            words=f"{entry.number}: opened to look" + (f": {said.why}" if said.why else ""),
+            opened=", ".join(said.opened),
+            retested=_retested(plan, entry, entries),
+        )
+        for entry in entries
+        if isinstance(said := entry.content, OpenedContent)
     )
 
 

@@ -93,7 +93,7 @@ def _faults_and_repairs(content: RecordSheet, width: float, fonts: Faces) -> lis
     if content.faults:
         story += _titled("Faults", faults_table(content.faults, width, fonts), fonts)
     if content.repairs:
-        story += _titled("Repairs", repairs_table(content.repairs, width, fonts), fonts)
+        story += _titled("Repairs and openings", repairs_table(content.repairs, width, fonts), fonts)
     return story
 
 

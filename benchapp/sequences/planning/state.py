@@ -120,6 +120,8 @@ class FaultState:
     address: str = ""
     severity: str = "mend"
     repair: int | None = None
+    false_alarm: int | None = None
+    """the entry that says that smoke, smell, hum or heat was none"""
     old_hazard: str = ""
     """id of the hazard of old equipment that it is"""
     cleared: int | None = None

@@ -17,6 +17,7 @@ from benchapp.judgement.uncertainty.budget import Source, combine
 from benchapp.judgement.uncertainty.uncertainty import Distribution, Uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
+from tests.effort import cases
 
 NAN, INF = math.nan, math.inf
 DIGITS = (0.0, 1e-16, -1e-16, 5e-13, -5e-13, 1e-12, -1e-12, 2e-12, -2e-12, 1e-9, -1e-9)
@@ -125,7 +126,7 @@ def test_every_judgement_occurs_and_is_the_same_on_many_readings(rule, safety, k
             known[random.integers(len(known))],
             float(random.choice([NAN, 6.0, 2e3])),
         )
-        for _ in range(20_000)
+        for _ in range(cases(5_000, 20_000))
     ]
     found = codes_of(band, readings)
     assert found == [one_by_one(band, reading) for reading in readings]
