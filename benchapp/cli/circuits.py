@@ -66,7 +66,11 @@ def _expect(asked: argparse.Namespace) -> int:
         say(words)
     if asked.json:
         print_json(
-            [{"a": one.a, "b": one.b, "say": one.say, "function": one.function} | _described(one.band) for one in found]
+            [
+                {"a": one.a, "b": one.b, "say": one.say, "function": one.function, "red": one.red}
+                | _described(one.band)
+                for one in found
+            ]
         )
     elif found:
         _print_expected(found)

@@ -209,6 +209,13 @@ def _is_judged(one: ExpectedReading) -> bool:
     return one.band.lower is not None or one.band.upper is not None
 
 
+def _probes(one: ExpectedReading, words: Mapping[str, str]) -> str:
+    """The two pins; which probe is on which where a DC voltage makes it count."""
+    if not one.red:
+        return f"{words[one.a]} and {words[one.b]}"
+    return f"red on {words[one.red]}, black on {words[one.b if one.red == one.a else one.a]}"
+
+
 def _reading(one: ExpectedReading, what: str, words: Mapping[str, str]) -> "PinReading":
     from benchapp.judgement.statements.sentences import say_limits
     from benchapp.paper.content import PinReading
@@ -216,7 +223,7 @@ def _reading(one: ExpectedReading, what: str, words: Mapping[str, str]) -> "PinR
 
     expected = "" if one.band.expected is None else show(one.band.expected, one.band.kind, unit=one.band.unit)
     return PinReading(
-        between=f"{words[one.a]} and {words[one.b]}",
+        between=_probes(one, words),
         what=what,
         expected=expected,
         band=say_limits(one.band),

@@ -37,6 +37,8 @@ class ExpectedReading:
     say: str
     band: "Band"
     function: Function = Function.resistance
+    red: str = ""
+    """the terminal that takes the red probe, where a stated DC voltage makes it count: the positive one"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,7 +139,7 @@ def expected_readings(
     """
     from benchapp.wiring.expected.dead import expected_resistance
     from benchapp.wiring.expected.live import expected_voltage
-    from benchapp.wiring.expected.stated import is_steady
+    from benchapp.wiring.expected.stated import is_steady, positive_end
 
     state, found = _state(circuit, set_up), []
     if not power:
@@ -150,7 +152,9 @@ def expected_readings(
     for a, b in _output_pairs(circuit):
         band = expected_voltage(circuit, a, b, mains=measured, profile=profile, state=state)
         function = Function.dc_voltage if is_steady(circuit, a, b) else Function.ac_voltage
-        found.append(ExpectedReading(a=a, b=b, say=_between(circuit, a, b), band=band, function=function))
+        red = positive_end(circuit, a, b)
+        say = _probes_on(circuit, red, b if red == a else a) if red else _between(circuit, a, b)
+        found.append(ExpectedReading(a=a, b=b, say=say, band=band, function=function, red=red))
     return tuple(found)
 
 
@@ -284,6 +288,10 @@ def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:
     for plug in circuit.connectors.values():
         if not plug.mains:
             yield from combinations([pin for pin in plug.terminals if pin not in plug.unused], 2)
+
+
+def _probes_on(circuit: "Circuit", red: str, black: str) -> str:
+    return f"red on {circuit.say(red)}, black on {circuit.say(black)}"
 
 
 def _between(circuit: "Circuit", a: str, b: str) -> str:

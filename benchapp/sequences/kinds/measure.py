@@ -37,6 +37,7 @@ from benchapp.sequences.planning.role_eligibility import BY_METER
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, terminal_of
 from benchapp.wiring.expected.sound_current import sound_current
+from benchapp.wiring.expected.stated import red_on_positive
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 
 JUDGED_ON_LIMITED = frozenset({Kind.current, Kind.power})
@@ -107,6 +108,8 @@ class Measure(CheckedKind):
             yield from _along(circuit, step)
             return
         terminals = tuple(terminal_of(circuit, word) for word in step.at or ())
+        if step.function == Function.dc_voltage and len(terminals) == 2:
+            terminals = red_on_positive(circuit, *terminals)
         yield SingleStep(
             circuit=circuit,
             say=_both(step),

@@ -26,6 +26,7 @@ from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
 from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
+from benchapp.wiring.expected.stated import red_on_positive
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
@@ -180,11 +181,11 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Singl
 
 
 def voltage_pairs(circuit: Circuit, connector: str) -> tuple[tuple[str, str, Function], ...]:
-    """(terminal, terminal, meter function) for every voltage that the connector offers."""
+    """(black probe, red probe, meter function) for every voltage that the connector offers; red on the positive pin."""
     pins = circuit.connectors[connector].terminals
     stated = (one for one in circuit.outputs if {one.a, one.b} <= set(pins))
     ac, dc = Function.ac_voltage, Function.dc_voltage
-    pairs = {frozenset((o.a, o.b)): (o.a, o.b, ac if o.alternating else dc) for o in stated}
+    pairs = {frozenset((o.a, o.b)): (*red_on_positive(circuit, o.a, o.b), ac if o.alternating else dc) for o in stated}
     for a, b, _ in winding_ends(circuit, pins):
         pairs.setdefault(frozenset((a, b)), (a, b, ac))
     return tuple(pairs.values())

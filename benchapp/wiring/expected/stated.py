@@ -49,6 +49,25 @@ def stated_voltage(circuit: Circuit, a: str, b: str) -> Band | None:
     return total.band() if total is not None and total.outputs else None
 
 
+def positive_end(circuit: Circuit, a: str, b: str) -> str:
+    """The terminal of the two that takes the red probe, by the stated DC outputs; empty where nothing tells it.
+
+    A file writes the positive pin of an output first.
+    """
+    direct = next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)
+    if direct is not None:
+        return "" if direct.alternating else direct.a
+    total = _added_up(circuit, groups_of(circuit, carries_voltage_on), a, b) if circuit.outputs else None
+    if total is None or not total.outputs or total.low <= 0.0 <= total.high:
+        return ""
+    return a if total.likely > 0.0 else b
+
+
+def red_on_positive(circuit: Circuit, a: str, b: str) -> tuple[str, str]:
+    """The two terminals as the probes go, black on the first and red on the second: red on the positive one."""
+    return (b, a) if positive_end(circuit, a, b) == a else (a, b)
+
+
 def is_steady(circuit: Circuit, a: str, b: str) -> bool:
     """Whether the voltage between two terminals is read as DC: stated so, or put there by a diode."""
     direct = next((output for output in circuit.outputs if {output.a, output.b} == {a, b}), None)

@@ -106,7 +106,7 @@ def test_a_winding_of_half_an_ohm_is_no_wire(tmp_path):
 def test_what_the_meter_is_set_to_stands_beside_each_voltage(tmp_path):
     text = card_of(tmp_path, SUPPLIED)
     assert "1 and 3 AC voltage, no load" in text
-    assert "3 and 4 DC voltage, as stated 16 V" in text
+    assert "red on 4, black on 3 DC voltage, as stated 16 V" in text
     assert "(Great Britain)" in text
 
 
