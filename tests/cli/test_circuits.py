@@ -278,7 +278,7 @@ def test_terminals_are_named_as_locate_takes_them_and_each_caution_stands_once(t
     assert out.count("OL counts only with leads") == 1
     _, out, _ = run(capsys, "expect", str(file), "--mains", "240 V")
     assert "DC voltage  16 V" in out
-    assert "red on pin 4 of the out, black on pin 3 of the out" in out
+    assert "red on pin 4 of the outlet, black on pin 3 of the outlet" in out
     _, found = run_json(capsys, "expect", str(file), "--mains", "240 V")
     assert {one["red"] for one in found} == {"", "out.4"}
     assert "AC voltage  12 V" in out

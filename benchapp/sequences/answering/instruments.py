@@ -110,7 +110,14 @@ def meters_on_offer(evaluation: StepEvaluation, step: PlannedStep) -> tuple[tupl
     return tuple(sorted(offers, key=lambda offer: bool(offer[1])))
 
 
+def would_do(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> bool:
+    """Whether a meter could take the step's reading, in hand or not; "OL" is proved on a meter with all functions."""
+    has_all = all(one in evaluation.plan.meters[meter].functions for one in functions_of(evaluation, step))
+    return has_all and not _unfit(evaluation, meter, step)
+
+
 def _unfit(evaluation: StepEvaluation, meter: str, step: PlannedStep) -> str:
+    """Why a meter that has the step's functions would not do even when taken in hand; empty when it would."""
     record = evaluation.plan.meters[meter]
     if Function.insulation in functions_of(evaluation, step) and (unfit := _unfit_for_insulation(evaluation, meter)):
         return unfit

@@ -17,6 +17,7 @@ from benchapp.quantities.entry import read_quantity, read_reading
 from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answering.answers import complain, with_sentence
 from benchapp.sequences.answering.bands import band_for
+from benchapp.sequences.answering.instruments import would_do
 from benchapp.sequences.answering.judged import Measurement, Taken, faults_of, judge
 from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
@@ -84,7 +85,7 @@ def try_reading(
         measurement = _take(plan, state, step, given, at, manner.keep if manner else "steady")
     except BenchError as problem:
         return replace(complain(problem.sentence), band=_band_to_come(plan, state, step, at))
-    evaluation = _advised(plan, step, given, judge(plan, state, step, measurement, at), at)
+    evaluation = _advised(plan, state, step, given, judge(plan, state, step, measurement, at), at)
     if given.flickers and evaluation.complaint is None:
         return _flickering(step, evaluation)
     return _stopped(step, manner, measurement, evaluation)
@@ -244,13 +245,18 @@ def _kept(keep: Keep, readings: list[Reading]) -> _Kept:
     return _Kept(reading=readings[location], location=location)
 
 
-def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Evaluation, at: str) -> Evaluation:
-    """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day."""
+def _advised(
+    plan: Plan, state: AnsweringState, step: PlannedStep, given: ReadingAnswer, evaluation: Evaluation, at: str
+) -> Evaluation:
+    """A reading that its meter could not settle says which of the workshop's meters would, in calibration that day.
+
+    None is named that this step would refuse.
+    """
     if evaluation.decision is None or evaluation.band is None or evaluation.complaint is not None:
         return evaluation
     content = evaluation.content
     used = plan.meters.get(content.meter) if isinstance(content, ReadingContent) else None
-    fit = [meter for meter in plan.meters.values() if meter is used or not meter.is_overdue(day_of(at))]
+    fit = [meter for meter in plan.meters.values() if meter is used or _would_do(state, step, meter, at)]
     advice = advise(
         evaluation.decision,
         evaluation.band,
@@ -264,6 +270,13 @@ def _advised(plan: Plan, step: PlannedStep, given: ReadingAnswer, evaluation: Ev
     if not advice:
         return evaluation
     return with_sentence(evaluation, f"{evaluation.sentence} {advice}")
+
+
+def _would_do(state: AnsweringState, step: PlannedStep, meter: "MeterRecord", at: str) -> bool:
+    """Whether a meter could take this reading, in hand or not: in calibration, and of the kind that the step asks."""
+    if meter.is_overdue(day_of(at)):
+        return False
+    return state.evaluation is None or would_do(state.evaluation, meter.meter, step)
 
 
 def _flickering(step: PlannedStep, evaluation: Evaluation) -> Evaluation:

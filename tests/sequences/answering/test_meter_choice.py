@@ -7,6 +7,7 @@ from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import Unit, plan_of
+from tests.sequences.interlock.careless import NEAR
 
 
 @pytest.fixture
@@ -75,3 +76,13 @@ def test_readings_through_leads_stay_with_the_meter_whose_leads_were_proved(unit
     unit.reads("continuity.leads-before", "0.3 ohm", "tb-m2")
     assert first != "tb-m2"
     assert at_hand(unit, probe)[0] == "tb-m2"
+
+
+def test_no_probe_meter_is_advised_for_what_is_read_at_a_plug_in_meter():
+    """tb-m1 reads AC current too, in series and with probes: the page refuses it between socket and item."""
+    unit = Unit(plan_of())
+    unit.go_to("first-power.current")
+    given = ReadingAnswer(typed=NEAR["first-power.current"], meter="tb-pm1")
+    tried = evaluate(unit.plan, unit.state, "first-power.current", given, at=unit.at)
+    assert tried.judgement in ("conditional pass", "conditional fail")
+    assert "tb-m1" not in tried.sentence

@@ -45,7 +45,9 @@ def reading_of(centre):
 
 def judged(centre, typed):
     unit, step = reading_of(centre)
-    return evaluate(unit.plan, unit.state, step.address, ReadingAnswer(typed=typed, meter="tb-m1"), at=unit.at).judgement
+    return evaluate(
+        unit.plan, unit.state, step.address, ReadingAnswer(typed=typed, meter="tb-m1"), at=unit.at
+    ).judgement
 
 
 @pytest.mark.parametrize("centre", CENTRES)
