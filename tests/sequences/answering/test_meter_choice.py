@@ -3,10 +3,12 @@
 import pytest
 
 from benchapp.sequences.answering.evaluate import evaluate
+from benchapp.sequences.answering.instruments import would_do
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import Unit, plan_of
+from tests.sequences.interlock.watched import make_workplace
 
 
 @pytest.fixture
@@ -77,11 +79,27 @@ def test_readings_through_leads_stay_with_the_meter_whose_leads_were_proved(unit
     assert at_hand(unit, probe)[0] == "tb-m2"
 
 
+def test_no_probe_meter_would_do_for_what_is_read_at_a_plug_in_meter(unit):
+    """tb-m1 reads AC current too, in series and with probes: advice names only meters of which this holds."""
+    evaluation, step = unit.state.evaluation, unit.plan.step("first-power.current")
+    assert "AC current" in unit.plan.meters["tb-m1"].functions
+    assert [meter for meter in sorted(unit.plan.meters) if would_do(evaluation, meter, step)] == ["tb-pm1"]
+    assert would_do(evaluation, "tb-m1", unit.plan.step("continuity.primary"))
+
+
 def test_no_probe_meter_is_advised_for_what_is_read_at_a_plug_in_meter():
-    """tb-m1 reads AC current too, in series and with probes: the page refuses it between socket and item."""
-    unit = Unit(plan_of())
-    unit.go_to("first-power.current")
-    given = ReadingAnswer(typed="22.1 mA", meter="tb-pm1")
-    tried = evaluate(unit.plan, unit.state, "first-power.current", given, at=unit.at)
-    assert tried.judgement in ("conditional pass", "conditional fail")
+    """A current on full mains, so near its limit that the plug-in meter cannot tell."""
+    edit = ("live-voltage", "  - ask: signs\n", DRAWN + "  - ask: signs\n")
+    unit = Unit(make_workplace(edits=(edit,)).plan)
+    given = ReadingAnswer(typed="100.1 mA", meter="tb-pm1")
+    tried = evaluate(unit.plan, unit.state, "live-voltage.drawn", given, at=unit.at)
+    assert tried.judgement == "conditional fail"
     assert "tb-m1" not in tried.sentence
+
+
+DRAWN = """\
+  - measure: drawn
+    say: Read the current.
+    function: AC current
+    accept: at most 100 mA
+"""
