@@ -1,5 +1,6 @@
-"""What the workshop has settled for itself: region, how long dead tests last, whether there is an insulation tester."""
+"""What the workshop has settled for itself: region, mains, how long dead tests last, insulation tester."""
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -12,10 +13,12 @@ from benchapp.desktop.keys import with_key
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, button, label
 from benchapp.desktop.words import tr
+from benchapp.judgement.limits.mains_fit import in_words
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.app_context import AppContext
+    from benchapp.judgement.limits.profiles import LimitProfile
     from benchapp.sequences.planning.catalogue import Catalogue
     from benchapp.sequences.planning.planned import Workshop
 
@@ -29,7 +32,8 @@ class WorkshopDialog(AskingDialog):
         super().__init__(parent, "workshop", tr("Workshop"), QDialogButtonBox.StandardButton.Save)
         self._context = context
         self._workshop = context.bench.workshop
-        self.region = QComboBox()
+        self.region, self.mains = QComboBox(), QComboBox()
+        self._limits: Mapping[str, LimitProfile] = {}
         self.bench_name = QLineEdit(context.bench.workbook.bench_name())
         self.bench_name.setMaxLength(LONGEST_NAME)
         self.days = QLineEdit(str(self._workshop.dead_tests_last_days))
@@ -42,6 +46,7 @@ class WorkshopDialog(AskingDialog):
         add_rows(
             form,
             (self.region, "workshop-region", tr("Region, for limits and plugs")),
+            (self.mains, "workshop-mains", tr("Mains of this place")),
             (self.days, "workshop-days", tr("Dead tests last, in days")),
             (self.lamp, "workshop-lamp", tr("Largest lamp for the lamp limiter, in W")),
             (self.bench_name, "workshop-bench", tr("This bench is called")),
@@ -65,13 +70,25 @@ class WorkshopDialog(AskingDialog):
         self._context.tasks.read(lambda: bench.catalogue, then=self._offer, refused=self.complain)
 
     def _offer(self, catalogue: "Catalogue") -> None:
-        for region, profile in sorted(catalogue.limits.items()):
-            self.region.addItem(f"{profile.title} ({region})", region)
+        self._limits = catalogue.limits
+        for profile in catalogue.regions_offered():
+            self.region.addItem(f"{profile.title} ({profile.limits})", profile.limits)
+        self.region.currentIndexChanged.connect(self._offer_mains)
         self.region.setCurrentIndex(self.region.findData(self._workshop.region))
+        self._offer_mains()
+
+    def _offer_mains(self, _number: int = 0) -> None:
+        """Which mains the chosen region may have here: its usual one first."""
+        self.mains.clear()
+        profile = self._limits.get(str(self.region.currentData()))
+        for number, one in enumerate(profile.supplies() if profile is not None else ()):
+            self.mains.addItem(f"{one.title}: {in_words(one)}", one.title if number else "")
+        self.mains.setCurrentIndex(max(self.mains.findData(self._workshop.mains), 0))
 
     def go(self) -> None:
         changed = replace(
             self._workshop,
+            mains=str(self.mains.currentData() or ""),
             region=str(self.region.currentData() or self._workshop.region),
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
             largest_lamp=float(self.lamp.text() or self._workshop.largest_lamp),

@@ -185,9 +185,10 @@ COLOURS = {
         ("earth", "green and yellow", "green", "Regulations 1969", SURE),
     ],
     "eu": [
-        ("live", "brown", "", "HD 308", MEMORY),
-        ("neutral", "blue", "", "HD 308", MEMORY),
-        ("earth", "green and yellow", "", "HD 308", MEMORY),
+        # the old code of Germany and Austria: 3 German pages and a newsgroup; the north: newsgroup, forum
+        ("live", "brown", "black or blue in Germany and Austria", "HD 308", MEMORY),
+        ("neutral", "blue", "grey in Germany and Austria", "HD 308", MEMORY),
+        ("earth", "green and yellow", "red in Germany, Austria and the north", "HD 308", MEMORY),
     ],
     "us": [
         ("live", "black", "", "NFPA 70", MEMORY),
@@ -279,3 +280,30 @@ def test_rules_in_words_are_the_published_ones(words, source, status):
     [rule] = [one for one in rules if words in one.words]
     assert source in rule.source
     assert rule.certain is (status == SURE)
+
+
+# old colours of flexible cords: three German pages, newsgroups, forums, as each row says; regulator and law pages
+@pytest.mark.parametrize(
+    ("region", "words", "source", "status"),
+    [
+        ("eu", "live black or blue, neutral grey, earth red", "three pages and a newsgroup", SURE),
+        ("eu", "Sweden, no rule before 1960, then until 1968: earth red", "forum", SURE),
+        ("eu", "Norway and Finland: earth red", "newsgroup", SURE),
+        ("eu", "neutral red, earth grey", "newsgroup", SURE),
+        ("eu", "live red, yellow or blue, neutral grey, earth black", "newsgroup", SURE),
+        ("eu", "live red, neutral grey, earth yellow or yellow and red", "newsgroup", SURE),
+        ("eu", "Plain green or yellow may be live", "disagree", SURE),
+        ("eu", "Poland: earth grey", "newsgroup", SURE),
+        ("eu", "Denmark and Italy: no colours were found", "no source", PRACTICE),
+        ("eu", "A colour is a hint, never evidence", "bench custom", PRACTICE),
+        ("au", "tested and tagged to AS/NZS 5761", "AS/NZS 5761:2011", SURE),
+        ("nz", "tested and tagged to AS/NZS 5761, or disabled to AS/NZS 4701", "regulation 80(3)", SURE),
+        ("nz", "1 ohm and 1 Mohm are from memory", "AS/NZS 5761:2011", MEMORY),
+        ("us", "hair dryers without immersion protection", "resellers", SURE),
+    ],
+)
+def test_rules_in_words_of_other_regions_are_as_they_were_read(region, words, source, status):
+    [rule] = [one for _, one in profile(region).figures() if isinstance(one, Statement) and words in one.words]
+    assert source in rule.source
+    assert rule.certain is (status == SURE)
+    assert rule.status.startswith("confirmed (") or rule.status == status

@@ -148,7 +148,7 @@ def mains_said_here(bench: Bench, catalogue: "Catalogue", equipment: str) -> tup
     if profile is None or design is None:
         return ()
     circuit = compile_circuit(design, catalogue.connectors, accepted=True)
-    return mains_cautions(circuit, State(), profile)
+    return mains_cautions(circuit, State(), profile.supplied_by(bench.workshop.mains))
 
 
 def _refuse_other(bench: Bench, unit: str, why: str) -> None:

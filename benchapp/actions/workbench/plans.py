@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
     from benchapp.sequences.planning.planned import Plan
 
-JUDGING = ("region", "guard_factor", "mains_fresh_for", "largest_lamp")
+JUDGING = ("region", "mains", "guard_factor", "mains_fresh_for", "largest_lamp")
 """settings that judgements rest on: a run keeps those it began with; the others are the workshop's of today"""
 
 NEW_RUN = "Begin a new run of this unit: it works by the texts of today."

@@ -152,6 +152,25 @@ class CoreColour(Sourced):
         return f"{self.new} (before: {self.old})" if self.old else self.new
 
 
+class RegionPlug(Sourced):
+    """The mains plugs of a region, in words for the one who looks at them and wires them."""
+
+    say: str
+    """what they are called"""
+    connectors: tuple[str, ...] = Field(min_length=1)
+    """ids of their connector files, the one with an earth first"""
+    pins: str
+    """what is so of sound pins"""
+    marks: str
+    """what can be read on a sound one"""
+    live: str
+    """where the live core goes"""
+    neutral: str
+    """where the neutral core goes"""
+    earth: str
+    """where the earth core goes"""
+
+
 class Conductors(FileModel):
     """Copper: largest resistance by area at 20 °C, and how it follows temperature."""
 
@@ -196,6 +215,8 @@ class LimitProfile(FileModel):
     """Current ratings of flexible cords."""
     fuses: Fuses | None = None
     """Fuses in the plug; a region without them leaves this out."""
+    plug: RegionPlug | None = None
+    """Plugs of the region; a region without them is not offered to a workshop."""
     core_colours: tuple[CoreColour, ...] = ()
     """Core colours of flexible cords."""
     plug_rules: tuple[Statement, ...] = ()

@@ -16,6 +16,7 @@ from benchapp.sequences.checks.set_up import check_set_up
 from benchapp.sequences.checks.written_values import check_fault
 from benchapp.sequences.language.models import SequenceFile, Step, id_of
 from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.place_words import NAMES, names_in
 from benchapp.sequences.planning.role_eligibility import why_not
 
 
@@ -49,6 +50,9 @@ def _check_step(walk: Walk, key: Key, step: Step) -> Iterator[Complaint]:
         reason = why_not(walk.sequence, step, role)
         if reason:
             yield walk.complain((*key, "shows", number), f"this step cannot show “{role}”: {reason}")
+    for name in dict.fromkeys(names_in(step)):
+        if name not in NAMES:
+            yield walk.unknown(key, f"“{{{name}}}” stands for no word of a place", name, NAMES)
     yield from CheckedKind.of(step).check(walk, key, step)
 
 

@@ -104,6 +104,14 @@ class Catalogue:
         general = (name for name, route in self.routes.items() if route.fits)
         return tuple(name for name in general if applies(self.routes[name].fits, facts)[0])
 
+    def regions_offered(self) -> tuple[LimitProfile, ...]:
+        """The regions that a workshop can be in: those whose plugs are described, in words and as connectors."""
+        return tuple(
+            profile
+            for _, profile in sorted(self.limits.items())
+            if profile.plug is not None and set(profile.plug.connectors) <= self.connectors.keys()
+        )
+
     def texts_for(self, route: str, equipment: str, meters: tuple[str, ...] = ()) -> Mapping[str, str]:
         """The texts that a run of that route over that equipment with those meters (all, when none are named) pins.
 

@@ -24,7 +24,7 @@ from benchapp.wiring.assembly.unit import SELECTOR, positions_of, selector_posit
 
 CLASSES = ("II", "I", "unknown", "III", "0")
 """Classes of IEC 61140, the one that shuts most last."""
-PLUGS = ("rewirable", "moulded", "none")
+PLUGS = ("rewirable", "moulded", "another", "none")
 CORES = (2, 3)
 CORD_LENGTH = (0.1, 25.0)
 """metres of a cord that is sold with an item"""

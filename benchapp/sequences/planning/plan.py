@@ -17,6 +17,7 @@ from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.hazards import hazards_asked, hazards_presumed
 from benchapp.sequences.planning.own_texts import own_texts
 from benchapp.sequences.planning.paths import FROM_WIRING
+from benchapp.sequences.planning.place_words import in_words_of
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Stage, Workshop
 from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
 from benchapp.sequences.planning.role_eligibility import why_not
@@ -59,7 +60,7 @@ def make_plan(
 def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Workshop, pinned: bool) -> Plan:
     route = _found(catalogue.routes, route_id, "route")
     equipment = _found(catalogue.equipment, equipment_id, "equipment")
-    profile = _found(catalogue.limits, workshop.region, "limits profile")
+    profile = _found(catalogue.limits, workshop.region, "limits profile").supplied_by(workshop.mains)
     circuit = compile_circuit(equipment, catalogue.connectors, accepted=pinned)
     facts = facts_of(equipment, profile)
     asked = hazards_asked(equipment, facts, catalogue.hazards)
@@ -157,7 +158,7 @@ class _Maker:
         if model is None:
             return
         shows = frozenset(role for role in model.shows if not why_not(sequence, model, role))
-        model = kind.at_place(model, self.circuit, self.profile)
+        model = in_words_of(kind.at_place(model, self.circuit, self.profile), self.profile)
         try:
             for single in kind.plan(self.circuit, model):
                 yield self._step(sequence, model, single, shows, way_back=way_back)

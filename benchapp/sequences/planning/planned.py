@@ -28,6 +28,8 @@ class Workshop:
     """What a workshop has settled for itself; kept in the workbook, handed to every plan."""
 
     region: str = "gb"
+    mains: str = ""
+    """title of one of the region's other mains, where the workshop is on that; empty: the region's usual one"""
     dead_tests_last_days: int = 30
     insulation_tester: bool = True
     mains_fresh_for: float = 600.0

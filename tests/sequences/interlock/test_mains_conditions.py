@@ -8,7 +8,16 @@ from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import Accepted, EntryKind
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.interlock.edits import EDITS
-from tests.sequences.interlock.walking import CLASS_ONE, place_of
+from tests.sequences.interlock.walking import (
+    CLASS_ONE,
+    LIMITED,
+    assert_open,
+    assert_shut,
+    make_ready,
+    place_of,
+    ready,
+    retake,
+)
 
 SELECTOR = "visual-inspection.selector"
 
@@ -112,3 +121,16 @@ def test_a_supervisor_accepts_iron_for_60_hz_on_50_hz_by_name():
     assert "named supervisor accepts it" in row(unit, "frequency").why
     unit.record(EntryKind.acceptance, "", "MH", what=Accepted.frequency.value, reason="cool after an hour")
     assert row(unit, "frequency").holds
+
+
+def test_another_plug_keeps_mains_away_until_one_of_this_place_is_fitted():
+    unit = ready(CLASS_ONE)
+    another = "another kind, in an adaptor, or for a lampholder"
+    unit.answer("visual-inspection.plug", AskAnswer(answer=another))
+    assert_shut(unit, LIMITED, "plug", "faults")
+    fault = next(one for one in unit.state.faults if one.status.value == "open")
+    unit.record(EntryKind.repair, part="plug", done="a 13 A plug fitted", opened=["plug"], fault=fault.entry)
+    unit.answer("visual-inspection.plug", AskAnswer(answer="rewirable"))
+    retake(unit)
+    make_ready(unit)
+    assert_open(unit, LIMITED)
