@@ -15,6 +15,7 @@ from tests.sequences.interlock.walking import (
     assert_shut,
     make_ready,
     place_of,
+    prepare,
     ready,
     retake,
 )
@@ -130,6 +131,7 @@ def test_another_plug_keeps_mains_away_until_one_of_this_place_is_fitted():
     assert_shut(unit, LIMITED, "plug", "faults")
     fault = next(one for one in unit.state.faults if one.status.value == "open")
     unit.record(EntryKind.repair, part="plug", done="a 13 A plug fitted", opened=["plug"], fault=fault.entry)
+    prepare(unit, "visual-inspection.plug")
     unit.answer("visual-inspection.plug", AskAnswer(answer="rewirable"))
     retake(unit)
     make_ready(unit)
