@@ -185,14 +185,18 @@ class Technician:
         assert self.window.lots.board.mark() == mark, f"{mark} is not on this board"
         self.strike("Enter")
 
-    def open_the_bench(self, leads: Mapping[str, str]) -> None:
-        """Prove every meter, note the resistance of its leads, press the RCD's button."""
+    def open_the_bench(self, leads: Mapping[str, str], room: str = "Sula Vance") -> None:
+        """Prove every meter on a proving unit, note its leads, say who else is there, press the RCD's button."""
         self.strike("F8")
         for meter in self.view.plan.meters:
             self.tab_to(f"opening-proved-{meter}")
             self.strike("Space")
             self.tab_to(f"opening-leads-{meter}")
             self.retype(leads.get(meter, ""))
+        self.tab_to("opening-source")
+        self.strike("Down")
+        self.tab_to("opening-room")
+        self.retype(room)
         self.tab_to("opening-rcd")
         self.strike("Space")
         self.tab_to("opening-record")

@@ -1,5 +1,6 @@
 """The people of the workshops in tests, and settings that have them on their list."""
 
+from benchapp.sequences.planning.chain_contents import OpeningContent
 from benchapp.sequences.planning.people import ListedPerson, Right
 from benchapp.sequences.planning.planned import Workshop
 
@@ -23,3 +24,9 @@ PEOPLE = (
 def staffed(**settings: object) -> Workshop:
     """The settings of a workshop with these people, and what else is said of it."""
     return Workshop(**{"people": PEOPLE, **settings})
+
+
+OPENED = {"source": "proving unit", "room": "Gwen Hale"}
+"""what is said at a bench opening beside its meters: what proved them, who else is in the room"""
+OPENING = OpeningContent(meters=(), rcd_button_tested=False, **OPENED)
+"""the content of an opening, for what tests record behind the actions"""

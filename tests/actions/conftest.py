@@ -9,7 +9,7 @@ from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.chain_contents import MeterProof
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 SMALL = Path(__file__).with_name("small")
 
@@ -49,7 +49,11 @@ def bench(path, clock):
 def lot(bench):
     """Three loudspeakers, the bench open and the hand meter proved."""
     open_bench(
-        bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),), rcd_button_tested=True
+        bench,
+        by="AB",
+        meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),),
+        rcd_button_tested=True,
+        **OPENED,
     )
     take_in_lot(
         bench,

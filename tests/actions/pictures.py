@@ -5,6 +5,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import Clock
+from tests.people import OPENED
 
 SEQUENCE = """
 sequence: pictures
@@ -31,7 +32,7 @@ def photo_bench(folder, name="tarnbeck.workbook", **more):
     (own / "pictures.yaml").write_text(SEQUENCE)
     (own / "pictures-check.yaml").write_text(ROUTE)
     bench = Bench.create(folder / name, folders=(own.parent,), clock=Clock(), **more)
-    open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+    open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),), **OPENED)
     marks = ("TB-001", "TB-002")
     take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="pictures-check", marks=marks, by="AB")
     return bench

@@ -12,7 +12,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
 ELSEWHERE = BenchIdentity(uuid="00000000-0000-4000-8000-00000000000b", name="Bench by the door")
@@ -21,7 +21,7 @@ ELSEWHERE = BenchIdentity(uuid="00000000-0000-4000-8000-00000000000b", name="Ben
 def make_workbook(path: Path, clock: Clock) -> Path:
     """The workbook, closed, with everything in its file."""
     with Bench.create(path, folders=(SMALL,), clock=clock, by="SV", workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True, **OPENED)
         for name, first in (("Tarnbeck hall", 1), ("Tarnbeck attic", 4)):
             marks = tuple(f"TB-{number:03d}" for number in range(first, first + 3))
             take_in_lot(bench, name=name, equipment="tb-ls1", route="small-check", marks=marks, by="AB")
@@ -36,7 +36,7 @@ def make_workbook(path: Path, clock: Clock) -> Path:
         export_tags(bench, out=path.with_name("tags.pdf"), units=("TB-001", "TB-002"), by="AB")
         close_bench(bench, by="AB", meters=METERS)
     with Bench.open(path, folders=(SMALL,), clock=clock, at_bench=ELSEWHERE) as bench:
-        open_bench(bench, by="CD", meters=METERS)
+        open_bench(bench, by="CD", meters=METERS, **OPENED)
         record_note(bench, "TB-004", "a scratch on the left", by="CD")
         close_bench(bench, by="CD")
     return path

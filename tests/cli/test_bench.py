@@ -9,7 +9,7 @@ from pypdf import PdfReader
 from benchapp.cli.command import main
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 
 @pytest.fixture
@@ -26,6 +26,7 @@ def workbook(tmp_path):
             by="AB",
             meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),),
             rcd_button_tested=True,
+            **OPENED,
         )
         marks = ("TB-001", "TB-002")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")

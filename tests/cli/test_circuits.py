@@ -6,7 +6,7 @@ import pytest
 
 from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 
 def run(capsys, *words):
@@ -153,12 +153,13 @@ def test_repairs_of_a_workbook_weigh_in(capsys, tmp_path):
     from benchapp.actions.entries.intake import take_in_lot
     from benchapp.actions.standalone.circuits import confirmed_repairs
     from benchapp.actions.workbench.bench import Bench
+    from benchapp.sequences.planning.chain_contents import MeterProof
     from tests.actions.conftest import SMALL, Clock
     from tests.actions.driving import do_what_is_due, good_answer
 
     path = tmp_path / "tarnbeck.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=())
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True),), **OPENED)
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001", "TB-002"), by="AB")
         do_what_is_due(bench, "TB-001", until="coils.leads")
         record_fault(

@@ -16,7 +16,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
 from benchapp.sequences.planning.chain_contents import MeterProof
 from demo.technician import Technician
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 WORKSHOP = Path(__file__).with_name("workshop")
 """a route with a step of every kind"""
@@ -56,7 +56,7 @@ def take_in(bench: Bench, *, count: int = 3, equipment: str = "tb-mu1", route: s
 def prove_meters(bench: Bench) -> None:
     """The bench opened for today: every meter proved, leads measured."""
     proofs = [MeterProof(meter=meter, proved=True, lead_resistance=leads) for meter, leads in LEADS.items()]
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
 
 
 def close_window(window: Window) -> None:

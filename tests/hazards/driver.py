@@ -30,7 +30,7 @@ from benchapp.sequences.planning.entries import Hazard
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.record.photos import keep_photo
 from tests.hazards.page import Checkpoint, Page
-from tests.people import staffed
+from tests.people import OPENED, staffed
 from tests.photos import tiny_photo
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -233,7 +233,7 @@ class Workplace:
     def open(self) -> None:
         """The bench's check of the day: meters proved, leads nulled, RCD tried."""
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-        open_bench(self._bench, by=BY, meters=proofs, rcd_button_tested=True)
+        open_bench(self._bench, by=BY, meters=proofs, rcd_button_tested=True, **OPENED)
 
     def take_in(self, design: str, route: str, facts: Mapping[str, str | float | bool] | None = None) -> Driver:
         """A unit of that design on that route, with what is known of it at intake."""

@@ -20,6 +20,7 @@ from benchapp.workbook.model.values import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due
+from tests.people import OPENED
 from tests.performance.many_units import make_workbook
 
 pytestmark = [pytest.mark.performance, pytest.mark.timeout(1800)]
@@ -117,7 +118,7 @@ def test_one_units_page_among_a_hundred_thousand(books, capsys):
     """Everything that a page needs of a unit: its run, plan, whole history folded, its siblings."""
     with Bench.open(books[LARGE], clock=Clock()) as bench:
         meters = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
-        open_bench(bench, by="AB", meters=meters, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=meters, rcd_button_tested=True, **OPENED)
         marks = ("ZZ-001", "ZZ-002")
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
         for mark in marks:

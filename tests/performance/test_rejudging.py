@@ -19,7 +19,7 @@ from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 pytestmark = pytest.mark.performance
 
@@ -33,7 +33,7 @@ def history(tmp_path):
     """One unit worked by hand, its coil reading then multiplied with other values in the columns."""
     path = tmp_path / "long.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),), **OPENED)
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001")
         with bench.workbook.store.kept_transaction() as kept:

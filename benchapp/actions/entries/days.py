@@ -11,31 +11,36 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.judgement.meters.corrections import refuse_leads
-from benchapp.sequences.planning.chain_contents import MeterProof
+from benchapp.sequences.planning.bench_day import refuse_opening
+from benchapp.sequences.planning.chain_contents import MeterProof, OpeningContent
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_change, refuse_workshop
 
 
 def open_bench(
-    bench: Bench, *, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool = False, note: str = ""
+    bench: Bench,
+    *,
+    by: str,
+    meters: Sequence[MeterProof],
+    source: str,
+    rcd_button_tested: bool = False,
+    room: str = "",
+    note: str = "",
 ) -> ChangeSet:
-    """The check at the start of a day: meters proved, lead resistance, RCD button.
+    """The check at the start of a day: meters proved on a known source, lead resistance, RCD button, who else is there.
 
     The board is brought up to the day: dead tests of unfinished units may have grown old since.
     """
     _refuse_nobody(by)
-    refuse_long(note=note)
+    refuse_long(note=note, name=room)
     _refuse_leads(meters)
-    add = partial(
-        bench.workbook.add_opening,
-        at=bench.clock(),
-        by=by,
-        meters=tuple(meters),
-        rcd_button_tested=rcd_button_tested,
-        note=note,
+    if complaint := refuse_opening(meters, source, room, by):
+        raise Refused(complaint)
+    content = OpeningContent(
+        meters=tuple(meters), rcd_button_tested=rcd_button_tested, source=source, room=room.strip(), note=note
     )
-    opening = bench.write(add)
+    opening = bench.write(partial(bench.workbook.add_opening, content, at=bench.clock(), by=by))
     aged = bench.write(partial(_bring_up, bench, opening))
     proved = sum(proof.proved for proof in meters)
     words = f"The bench is open; {proved} of {len(meters)} meters are proved."

@@ -9,6 +9,11 @@ def day_as_of(last: BenchOpening | None, at: str) -> BenchDay:
     if last is None:
         return BenchDay()
     day = BenchDay(
-        opened=last.at, meters=last.meters, rcd_button_tested=last.rcd_button_tested, closed=bool(last.closed)
+        opened=last.at,
+        meters=last.meters,
+        rcd_button_tested=last.rcd_button_tested,
+        source=last.source,
+        room=last.room,
+        closed=bool(last.closed),
     )
     return day.as_at(at)

@@ -18,6 +18,15 @@ NOT_TRIED = (
     "Open the bench (F8): press the button, see that it trips, and say so."
 )
 
+UNPROVED = (
+    "No meter was proved on a known source at today's bench opening. Open the bench (F8): prove one on a proving unit, "
+    "a battery or an extra-low-voltage supply, never in a socket, and say on which."
+)
+ALONE = (
+    "Nobody else is named as in the room at today's bench opening, and nobody works under mains alone. Open the bench "
+    "again (F8) when somebody is within call, and name them."
+)
+
 
 def refuse_by_the_day(day: BenchDay, content: Content, *, supply: Supply = Supply.none) -> str | None:
     """The sentence with which the day refuses such an entry; None where it may be recorded, as far as the day goes.
@@ -43,19 +52,24 @@ def _refuse_reading(day: BenchDay, meter: str, supply: Supply) -> str | None:
     live = supply is not Supply.none
     if (meter or live) and day.closed:
         return "The bench was closed for today: no meter counts as proved since. Open it again first."
-    if live and not (day.is_open and day.rcd_button_tested):
-        return NOT_TRIED
-    check = day.check_of(meter) if live else None
-    if check is not None and not check.proved:
+    if live and (shut := _why_no_mains(day)):
+        return shut
+    if live and day.check_of(meter) is not None and not day.proves(meter):
         return f"{meter} was not proved at the last bench opening. Take another, or prove it (F8)."
     return None
 
 
 def _refuse_caution(day: BenchDay, caution: str) -> str | None:
-    """The caution before mains needs the RCD tried that day."""
-    if caution != MAINS_CAUTION or (day.is_open and day.rcd_button_tested):
-        return None
-    return NOT_TRIED
+    return _why_no_mains(day) if caution == MAINS_CAUTION else None
+
+
+def _why_no_mains(day: BenchDay) -> str | None:
+    """Mains needs the RCD tried that day, a meter proved on a known source, and somebody else in the room."""
+    if not (day.is_open and day.rcd_button_tested):
+        return NOT_TRIED
+    if not day.is_proved:
+        return UNPROVED
+    return None if day.room else ALONE
 
 
 def _refuse_meter(day: BenchDay, said: MeterContent) -> str | None:
@@ -70,7 +84,7 @@ def meter_content(day: BenchDay, meter: str, *, overdue_accepted: bool = False) 
     check = day.check_of(meter)
     return MeterContent(
         meter=meter,
-        proved=day.opened if check is not None and check.proved else "",
+        proved=day.opened if day.proves(meter) else "",
         overdue_accepted=overdue_accepted,
         lead_resistance=None if check is None else check.lead_resistance,
         nulled=check is not None and check.nulled,

@@ -82,10 +82,12 @@ class MeterProof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningContent(Content):
-    """The bench was opened: its meters, and whether the RCD's button was tried."""
+    """The bench was opened: its meters and what proved them, whether the RCD's button was tried, who else was there."""
 
     meters: tuple[MeterProof, ...]
     rcd_button_tested: bool
+    source: str = ""
+    room: str = ""
     note: str = ""
 
 

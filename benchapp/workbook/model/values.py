@@ -116,6 +116,8 @@ class BenchOpening:
     by: str
     meters: tuple[MeterProof, ...] = ()
     rcd_button_tested: bool = False
+    source: str = ""
+    room: str = ""
     note: str = ""
     closed: str = ""
     closed_by: str = ""

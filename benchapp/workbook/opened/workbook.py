@@ -31,7 +31,7 @@ from benchapp.workbook.record import board
 from benchapp.workbook.record.bench_identity import call_this_bench, this_bench
 
 if TYPE_CHECKING:
-    from benchapp.sequences.planning.chain_contents import ClosingContent
+    from benchapp.sequences.planning.chain_contents import ClosingContent, OpeningContent
     from benchapp.sequences.planning.entries import Entry
     from benchapp.workbook.exchange.day_file import DayFile
     from benchapp.workbook.exchange.merging import Merged, Summarise
@@ -363,11 +363,9 @@ class Workbook:
         """What the bench is called in this workbook."""
         return self._days.bench_name()
 
-    def add_opening(
-        self, *, at: str, by: str, meters: Sequence[MeterProof] = (), rcd_button_tested: bool = False, note: str = ""
-    ) -> "Entry":
+    def add_opening(self, content: "OpeningContent", *, at: str, by: str) -> "Entry":
         """Record that this bench was opened; anchors what was recorded before."""
-        kept = self._days.add_opening(at=at, by=by, meters=meters, rcd_button_tested=rcd_button_tested, note=note)
+        kept = self._days.add_opening(content, at=at, by=by)
         self.remember_heads()
         return kept
 

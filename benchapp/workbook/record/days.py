@@ -159,11 +159,8 @@ class Days:
             found = connection.execute(_NAME, {"bench": self._bench.uuid}).fetchone()
             return str(found[0]) if found else self._bench.name
 
-    def add_opening(
-        self, *, at: str, by: str, meters: Sequence[MeterProof], rcd_button_tested: bool, note: str
-    ) -> Entry:
+    def add_opening(self, content: OpeningContent, *, at: str, by: str) -> Entry:
         """Record that this bench was opened, under which settings, and anchor what was recorded before."""
-        content = OpeningContent(meters=tuple(meters), rcd_button_tested=rcd_button_tested, note=note)
         return self._add_day(EntryKind.opening, content, at=at, by=by, reason="bench opening")
 
     def add_closing(self, opening: int, *, at: str, by: str, meters: Sequence[MeterProof], note: str) -> None:
@@ -354,6 +351,8 @@ def day_of(opening: Entry[OpeningContent], closing: Entry[ClosingContent] | None
         by=opening.by,
         meters=opening.content.meters,
         rcd_button_tested=opening.content.rcd_button_tested,
+        source=opening.content.source,
+        room=opening.content.room,
         note=opening.content.note,
         closed=closing.at if closing else "",
         closed_by=closing.by if closing else "",

@@ -12,7 +12,7 @@ from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.contents import content_json, read_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
-from tests.people import staffed
+from tests.people import OPENED, staffed
 from tests.sequences.bench import Unit, plan_of
 from tests.sequences.interlock.careless import DESIGNS, HAPPENINGS, Hands, beginnings
 
@@ -185,7 +185,7 @@ def day_of(entry, **changed):
     """The day on which the meters were proved at the very time that each entry says."""
     said = getattr(entry.content, "proved", "") or "2026-06-01T08:00:00+00:00"
     meters = tuple(Found(meter=meter) for meter in ("tb-m1", "tb-it1", "tb-pm1"))
-    return replace(BenchDay(opened=said, meters=meters, rcd_button_tested=True), **changed)
+    return replace(BenchDay(opened=said, meters=meters, rcd_button_tested=True, **OPENED), **changed)
 
 
 def test_an_honest_history_is_borne_out_by_its_day(whole):
@@ -198,6 +198,8 @@ def test_an_honest_history_is_borne_out_by_its_day(whole):
         ({"rcd_button_tested": False}, EntryKind.caution, "The RCD's button was not tried at today's bench opening"),
         ({"opened": "2026-05-31T08:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
         ({"opened": "2026-06-01T23:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
+        ({"room": ""}, EntryKind.caution, "Nobody else is named as in the room"),
+        ({"source": "a socket"}, EntryKind.caution, "No meter was proved on a known source"),
         ({"closed": True}, EntryKind.answer, "The bench was closed for today"),
         ({"opened": "2026-06-01T07:00:00+00:00"}, EntryKind.meter, "This is not what the day's bench opening found of"),
         ({"meters": (Found(meter="tb-pm1", proved=False),)}, EntryKind.answer, "tb-pm1 was not proved at the last"),

@@ -16,6 +16,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.audit.test_verifying import forge
 from tests.actions.driving import do_what_is_due
+from tests.people import OPENED
 
 
 @pytest.fixture
@@ -119,7 +120,7 @@ class TestBesideSiblings:
 
     @pytest.fixture
     def lot_of_six(self, bench, path):
-        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),))
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),), **OPENED)
         marks = tuple(f"TB-{number:03}" for number in range(1, 7))
         take_in_lot(bench, name="Six", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         for mark, read in zip(marks, ("6.20", "6.22", "6.19", "6.21", "6.20", "7.30"), strict=True):

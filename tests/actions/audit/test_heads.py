@@ -16,6 +16,7 @@ from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.known_heads import FILE
 from tests.actions.audit.worked import PROOF
 from tests.forging import Forger, without_guards
+from tests.people import OPENED
 
 
 @pytest.fixture
@@ -26,7 +27,7 @@ def older(bench, lot, path, clock, tmp_path):
     copy = shutil.copy(path, tmp_path / "older.workbook")
     with Bench.open(path, clock=clock) as again:
         clock.pass_days(1)
-        open_bench(again, by="AB", meters=(PROOF,), rcd_button_tested=True)
+        open_bench(again, by="AB", meters=(PROOF,), rcd_button_tested=True, **OPENED)
         close_bench(again, by="AB")
     return copy
 

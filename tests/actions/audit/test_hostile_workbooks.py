@@ -19,7 +19,7 @@ from benchapp.workbook.model.values import MeterProof
 from benchapp.workbook.opened.workbook import Workbook
 from tests.actions.conftest import SMALL, Clock
 from tests.forging import without_guards
-from tests.people import staffed
+from tests.people import OPENED, staffed
 from tests.workbook.hostile import NAMES, SCHEMA, make_hostile
 
 LONGEST = 5.0
@@ -32,7 +32,7 @@ def sound(tmp_path_factory: pytest.TempPathFactory) -> Path:
     path = tmp_path_factory.mktemp("sound") / "tarnbeck.workbook"
     with Bench.create(path, folders=(SMALL,), clock=Clock(), workshop=staffed()) as bench:
         proofs = (MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),)
-        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
     assert main(["verify", str(path)]) == 0

@@ -19,7 +19,7 @@ from benchapp.workbook.model.values import BenchIdentity
 from tests.actions.audit.worked import PROOF
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 MARKS = ("TB-001", "TB-002", "TB-003")
 
@@ -44,7 +44,7 @@ def work(chance, bench, path):
     mark = chance.choice([unit.mark for unit in bench.units()])
     again = mark[:-1] if mark.endswith("x") else f"{mark}x"
     things = [
-        lambda: open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True),
+        lambda: open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True, **OPENED),
         lambda: close_bench(bench, by="AB"),
         lambda: record_note(bench, mark, "a foot is missing", by="AB"),
         lambda: record_meter(bench, mark, "tb-m1", by="AB"),

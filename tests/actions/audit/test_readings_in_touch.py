@@ -16,7 +16,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.conftest import SMALL
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 COILS_WITH_A_RESISTOR = """
   - measure: resistor
@@ -43,7 +43,7 @@ def own(tmp_path):
 def in_touch(own, path, clock):
     """One unit read in touch, taken back, read afresh, and read in touch again over it."""
     with Bench.create(path, folders=(own,), clock=clock, workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),))
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.0),), **OPENED)
         take_in_lot(bench, name="L", equipment="tb-ls1", route="small-check", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001", until="coils.resistor")
         touching = ReadingAnswer(typed="62.0 ohm", repeats=("56.5 ohm", "57.0 ohm"), meter="tb-m1")

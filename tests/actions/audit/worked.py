@@ -13,7 +13,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import SMALL, Clock
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 PROOF = MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1)
 PHOTO = b"\x89PNG\r\n\x1a\n made up"
@@ -23,7 +23,7 @@ def make_worked(path):
     """Two units worked through two days, one of them in a second run, one with a price; tags printed; bench closed."""
     clock = Clock()
     with Bench.create(path, folders=(SMALL,), clock=clock, by="AB", workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True, **OPENED)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Tarnbeck hall", equipment="tb-ls1", route="small-check", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001")
@@ -32,7 +32,7 @@ def make_worked(path):
         do_what_is_due(bench, "TB-002", until="coils.coil")
         close_bench(bench, by="AB")
         clock.pass_days(40)
-        open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True, **OPENED)
         withdraw_answer(bench, "TB-002", by="AB")
         start_run(bench, "TB-002", by="AB")
         do_what_is_due(bench, "TB-002")

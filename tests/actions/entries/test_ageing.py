@@ -15,7 +15,7 @@ from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due
 from tests.effort import thorough
-from tests.people import staffed
+from tests.people import OPENED, staffed
 from tests.templates import Template
 
 METERS = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
@@ -28,7 +28,7 @@ def template(tmp_path_factory):
 
     def make(path, clock):
         with Bench.create(path, clock=clock, workshop=staffed()) as opened:
-            open_bench(opened, by="AB", meters=METERS, rcd_button_tested=True)
+            open_bench(opened, by="AB", meters=METERS, rcd_button_tested=True, **OPENED)
             marks = tuple(f"TB-{number:03d}" for number in range(1, len(STOPS) + 2))
             take_in_lot(opened, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
             for mark, until in zip(marks, STOPS, strict=False):
@@ -85,20 +85,20 @@ def test_opening_a_bench_folds_only_units_that_time_may_have_moved(bench, clock,
     folded = []
     history = bench.history
     monkeypatch.setattr(bench, "history", lambda mark: folded.append(mark) or history(mark))
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     assert folded == []
     clock.pass_days(1)
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     assert folded == ["TB-001", "TB-002", "TB-003", "TB-004"]  # not the fifth, to which nothing was done
     folded.clear()
     clock.pass_days(1)
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     assert folded == []
 
 
 def test_other_settings_are_shown_at_once(bench, clock):
     clock.pass_days(20)
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     before = bench.board("Attic")
     change_workshop(bench, staffed(dead_tests_last_days=10), by="SV", reason="anew")
     assert bench.board("Attic") != before
@@ -108,7 +108,7 @@ def test_other_settings_are_shown_at_once(bench, clock):
 
 def test_a_workbook_on_which_time_has_moved_verifies(bench, clock, path):
     clock.pass_days(40)
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     bench.close()
     assert verify_workbook(path) == ()
 
@@ -117,10 +117,10 @@ def test_a_sale_lapses_on_board_and_sale_table_at_the_opening_after_its_tests_gr
     set_disposition(bench, "TB-004", "for sale", by="AB", grade="A", price="£15")
     tested = tag_content(bench, "TB-004").date
     clock.pass_days(29)
-    open_bench(bench, by="AB", meters=METERS)
+    open_bench(bench, by="AB", meters=METERS, **OPENED)
     assert bench.unit("TB-004").disposition == "for sale"
     clock.pass_days(2)
-    changes = open_bench(bench, by="AB", meters=METERS)
+    changes = open_bench(bench, by="AB", meters=METERS, **OPENED)
     assert "TB-004" in changes.words
     assert bench.unit("TB-004").disposition == "quarantine"
     assert bench.unit("TB-004") not in bench.workbook.units_of("for sale")

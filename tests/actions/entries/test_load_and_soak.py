@@ -12,7 +12,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 ROUTE = """\
 route: long-check
@@ -30,7 +30,7 @@ def bench(path, clock):
     (path.parent / "long-check.yaml").write_text(ROUTE)
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     take_in_lot(bench, name="Attic", equipment="tb-mu1", route="long-check", marks=("TB-001",), by="AB")
     yield bench
     bench.close()

@@ -28,7 +28,7 @@ from benchapp.sequences.planning.answer_content import is_reading
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 ROOT = Path(__file__).resolve().parents[3]
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -40,7 +40,7 @@ def shipped(path, clock):
     """A bench on what is shipped, opened with all meters proved and nulled."""
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     yield bench
     bench.close()
 
@@ -85,7 +85,7 @@ def test_a_limit_from_memory_says_so_on_the_record_sheet_and_to_programs(path, c
     """No public figure of AS/NZS 3760 was found: those of Australia are from memory."""
     bench = Bench.create(path, clock=clock, workshop=staffed(region="au"))
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     take_in(bench)
     do_what_is_due(bench, "TB-001")
     out = tmp_path / "record.pdf"

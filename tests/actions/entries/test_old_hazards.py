@@ -18,7 +18,7 @@ from benchapp.paper.content import Tone
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 UNIT = "TB-001"
 
@@ -27,7 +27,7 @@ UNIT = "TB-001"
 def shipped(path, clock):
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=(UNIT,), by="AB")
     yield bench
     bench.close()

@@ -15,7 +15,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
 from tests.paper.making import all_text
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 PRIMARY = "continuity.primary"
@@ -26,7 +26,7 @@ def two_units(path, clock):
     """TB-001 with a long thin cord, TB-002 as designed, both before the primary is read."""
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB")
         record_fact(bench, "TB-001", {"cord length": "20 m", "cord area": "0.5 mm²"}, by="AB")
         for mark in ("TB-001", "TB-002"):
@@ -77,7 +77,7 @@ def own_lead(path, clock):
     """TB-001, whose lead comes off, before its live core is read."""
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="L", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         record_fact(bench, "TB-001", {"detachable lead": "yes"}, by="AB")
         do_what_is_due(bench, "TB-001", until=LEAD)

@@ -25,7 +25,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, texts_of
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 EARTH = "continuity.earth"
@@ -42,7 +42,7 @@ def gb(value: str) -> str:
 def opened(path, clock) -> Bench:
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     return bench
 
 

@@ -15,7 +15,7 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 PIN_4 = "continuity.outputs/outlet.1-outlet.4"
@@ -25,7 +25,7 @@ PIN_4 = "continuity.outputs/outlet.1-outlet.4"
 def shipped(path, clock):
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     take_in_lot(
         bench, name="Tarnbeck attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB"
     )

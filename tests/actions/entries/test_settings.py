@@ -17,7 +17,7 @@ from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb-m1", "tb-it1", "tb-pm1"))
 
@@ -26,7 +26,7 @@ METERS = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in ("tb
 def without(path, clock):
     """A mains unit in a workshop that says it has no insulation tester, ready for a supervisor."""
     with Bench.create(path, clock=clock, workshop=staffed(insulation_tester=False)) as bench:
-        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001")
         yield bench
@@ -98,7 +98,7 @@ def test_settings_that_cannot_be_are_refused(bench, path, change):
 def test_leads_that_cannot_be_are_refused_at_opening_and_closing(bench, lot, proof, words):
     before = bench.opening()
     with pytest.raises(Refused, match=words):
-        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, **proof),))
+        open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, **proof),), **OPENED)
     with pytest.raises(Refused, match=words):
         close_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, **proof),))
     assert bench.opening() == before
@@ -117,11 +117,11 @@ def test_a_supervisor_is_another_person_and_opens_for_the_day(without, clock):
 
 def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, clock):
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         do_what_is_due(bench, "TB-001", until="first-power.current")
         unproved = tuple(replace(proof, proved=proof.meter != "tb-pm1") for proof in METERS)
-        open_bench(bench, by="AB", meters=unproved, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=unproved, rcd_button_tested=True, **OPENED)
         given = ReadingAnswer(typed="0.015 A", meter="tb-pm1")
         with pytest.raises(Refused, match="tb-pm1 was not proved at the last bench opening"):
             record_answer(bench, "TB-001", "first-power.current", given, by="AB")
@@ -129,7 +129,7 @@ def test_a_meter_that_a_later_opening_did_not_prove_takes_no_live_reading(path, 
 
 def test_nothing_is_plugged_in_after_the_bench_was_closed(path, clock):
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=METERS, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
         due = do_what_is_due(bench, "TB-001", until="first-power.plug-in")
         close_bench(bench, by="AB")

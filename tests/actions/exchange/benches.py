@@ -14,7 +14,7 @@ from benchapp.actions.exchange.importing import import_day_file
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import BenchIdentity, MeterProof
 from tests.actions.conftest import SMALL, Clock
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 HUB = BenchIdentity(uuid="11111111-0000-4000-8000-000000000001", name="Hub")
 HALL = BenchIdentity(uuid="22222222-0000-4000-8000-000000000002", name="Hall")
@@ -38,7 +38,7 @@ def make(path: Path, *, marks=("TB-001", "TB-002", "TB-014"), lot="Tarnbeck hall
     with Bench.create(
         on_its_computer(path), folders=(SMALL,), clock=_clock(hour), at_bench=at, workshop=staffed()
     ) as bench:
-        open_bench(bench, by="AB", meters=PROVED, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=PROVED, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=marks, by="AB")
     return path
 

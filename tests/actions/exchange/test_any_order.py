@@ -17,7 +17,7 @@ from benchapp.actions.entries.outcome import mark_anew
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
 from tests.effort import cases
-from tests.people import staffed
+from tests.people import OPENED, staffed
 from tests.workbook.strangers_verifier import first_bad_numbers
 
 
@@ -42,7 +42,7 @@ def apart(tmp_path_factory):
         take_in_lot(bench, name="Barn", equipment="tb-ls1", route="small-check", marks=("TB-030",), by="CD")
 
     def second_day(bench):
-        open_bench(bench, by="CD", meters=PROVED, rcd_button_tested=True)
+        open_bench(bench, by="CD", meters=PROVED, rcd_button_tested=True, **OPENED)
         do_what_is_due(bench, "TB-001")
         close_bench(bench, by="CD")
 

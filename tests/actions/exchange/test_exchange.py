@@ -24,7 +24,7 @@ from tests.actions.exchange.benches import (
     verified,
 )
 from tests.forging import Forger, without_guards
-from tests.people import staffed
+from tests.people import OPENING, staffed
 
 
 @pytest.fixture
@@ -150,7 +150,7 @@ def test_a_bench_writes_what_moved_since_its_last_day_file_when_it_closes(hub, t
         assert "The day file hub 2026-05-04" in close_bench(bench, by="AB").words
         (first,) = stick.glob("*.dayfile")
         record_note(bench, "TB-002", "a foot is missing", by="AB")
-        bench.workbook.add_opening(at=bench.clock(), by="AB")
+        bench.workbook.add_opening(OPENING, at=bench.clock(), by="AB")
         close_bench(bench, by="AB")
     (second,) = set(stick.glob("*.dayfile")) - {first}
     assert second.read_text().count("a foot is missing") == 1

@@ -9,13 +9,13 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.exchange.holds import told_of_file
 from benchapp.sequences.planning.entries import EntryKind
 from tests.actions.exchange.benches import HUB, PROVED, at, bring, copy, export, make, verified
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 
 def work(path, lot, mark, region, *, hour):
     with at(path, HUB, hour=hour) as bench:
         change_workshop(bench, staffed(region=region), by="SV", reason="anew")
-        open_bench(bench, by="AB", meters=PROVED if region == "eu" else (), rcd_button_tested=region == "eu")
+        open_bench(bench, by="AB", meters=PROVED if region == "eu" else (), rcd_button_tested=region == "eu", **OPENED)
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=(mark,), by="AB")
         record_note(bench, mark, "a foot is missing", by="AB")
         close_bench(bench, by="AB")

@@ -30,7 +30,7 @@ from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent, PartUsed
 from benchapp.sequences.planning.state import DueKind
 from tests.actions.driving import do_what_is_due, good_answer
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 OUTSIDE, WIPE = "look-over.outside", "look-over.wipe"
 
@@ -332,7 +332,7 @@ def test_a_day_at_the_bench_is_opened_and_closed(bench, lot):
     assert bench.opening() is None
     with pytest.raises(Refused, match="The bench is not open today"):
         close_bench(bench, by="AB")
-    opened = open_bench(bench, by="CD", meters=(MeterProof(meter="tb-m1", proved=True),))
+    opened = open_bench(bench, by="CD", meters=(MeterProof(meter="tb-m1", proved=True),), **OPENED)
     assert opened.words == "The bench is open; 1 of 1 meters are proved."
 
 
@@ -348,13 +348,15 @@ def test_no_reading_is_taken_after_the_bench_was_closed(bench, lot):
 def test_the_caution_before_mains_asks_for_the_button_of_the_rcd(path, clock):
     from benchapp.actions.entries.conditions import record_caution
     from benchapp.actions.entries.intake import take_in_lot
+    from benchapp.sequences.planning.chain_contents import MeterProof
 
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=("TB-001",), by="AB")
-        open_bench(bench, by="AB", meters=())
+        proofs = (MeterProof(meter="tb-pm1", proved=True),)
+        open_bench(bench, by="AB", meters=proofs, **OPENED)
         with pytest.raises(Refused, match="The RCD's button was not tried at today's bench opening"):
             record_caution(bench, "TB-001", "mains-live", by="AB")
-        open_bench(bench, by="AB", meters=(), rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
         record_caution(bench, "TB-001", "mains-live", by="AB")
         assert bench.entries("TB-001")[-1].content.caution == "mains-live"
 
@@ -382,19 +384,20 @@ def test_opening_the_bench_shows_on_the_board_what_has_grown_old(path, clock):
 
     meters = tuple(MeterProof(meter=name, proved=True, lead_resistance=0.0) for name in ("tb-m1", "tb-it1", "tb-pm1"))
     with Bench.create(path, clock=clock, workshop=staffed()) as bench:
-        open_bench(bench, by="AB", meters=meters, rcd_button_tested=True)
+        open_bench(bench, by="AB", meters=meters, rcd_button_tested=True, **OPENED)
         marks = ("TB-001", "TB-002", "TB-003")
         take_in_lot(bench, name="Attic", equipment="tb-mu1", route="mains-unit", marks=marks, by="AB")
         do_what_is_due(bench, "TB-001", until="insulation.dry")
         do_what_is_due(bench, "TB-002")
         set_disposition(bench, "TB-002", "for sale", by="CD")
         clock.pass_days(3)
-        assert open_bench(bench, by="AB", meters=meters).units == frozenset()
+        assert open_bench(bench, by="AB", meters=meters, **OPENED).units == frozenset()
         clock.pass_days(60)
-        changes = open_bench(bench, by="AB", meters=meters)
-        assert (changes.units, changes.lots) == ({"TB-001"}, {"Attic"})
-        assert changes.words.endswith("TB-001: tests have grown old.")
+        changes = open_bench(bench, by="AB", meters=meters, **OPENED)
+        assert (changes.units, changes.lots) == ({"TB-001", "TB-002"}, {"Attic"})
+        assert changes.words.endswith("TB-001, TB-002: tests have grown old.")
+        assert bench.unit("TB-002").disposition == "quarantine"
         rows = {row.mark: [cell.word for cell in row.cells] for row in bench.board("Attic").rows}
         assert rows["TB-001"][:2] == ["stale", "stale"]
-        assert rows["TB-002"][0] == "done"
+        assert rows["TB-002"][0] == "stale"
         assert len(bench.entries("TB-001")) == bench.unit("TB-001").last_entry

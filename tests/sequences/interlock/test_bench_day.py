@@ -1,14 +1,15 @@
 """The day at the bench refuses what its opening does not bear out."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import pytest
 
 from benchapp.sequences.interlock.bench_day import meter_content, refuse_by_the_day
 from benchapp.sequences.language.vocabulary import Supply
-from benchapp.sequences.planning.bench_day import BenchDay
+from benchapp.sequences.planning.bench_day import BenchDay, KnownSource, refuse_opening
 from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import EntryKind
+from tests.people import OPENED
 
 MORNING = "2026-06-01T08:00:00Z"
 
@@ -39,8 +40,9 @@ OPEN = BenchDay(
     opened=MORNING,
     meters=(Found(meter="tb-m1", lead_resistance=0.1), Found(meter="tb-pm1", proved=False)),
     rcd_button_tested=True,
+    **OPENED,
 )
-CLOSED = BenchDay(opened=MORNING, meters=OPEN.meters, rcd_button_tested=True, closed=True)
+CLOSED = BenchDay(opened=MORNING, meters=OPEN.meters, rcd_button_tested=True, closed=True, **OPENED)
 MAINS = {"caution": "mains-live"}
 
 
@@ -80,6 +82,11 @@ def test_what_the_opening_bears_out_may_be_recorded(day, kind, content):
         (BenchDay(), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}, "The RCD's button was not tried"),
         (BenchDay(opened=MORNING), EntryKind.answer, {"supply": "limited"}, "The RCD's button was not tried"),
         (BenchDay(), EntryKind.note, {"probed": {"meter": "tb-m1", "supply": "full"}}, "The RCD's button was not"),
+        (replace(OPEN, room=""), EntryKind.caution, MAINS, "nobody works under mains alone"),
+        (replace(OPEN, source=""), EntryKind.caution, MAINS, "No meter was proved on a known source"),
+        (replace(OPEN, source="a socket"), EntryKind.caution, MAINS, "never in a socket"),
+        (replace(OPEN, source=""), EntryKind.answer, {"meter": "tb-m1", "supply": "full"}, "No meter was proved"),
+        (replace(OPEN, meters=OPEN.meters[1:]), EntryKind.caution, MAINS, "No meter was proved on a known source"),
     ],
 )
 def test_what_the_day_speaks_against_is_refused(day, kind, content, words):
@@ -124,3 +131,22 @@ def test_a_meter_comes_with_what_the_opening_found_of_it_and_nothing_else(day, s
     refused = refuse_by_the_day(day, read_content(EntryKind.meter, said))
     assert refused.startswith(f"This is not what the day's bench opening found of {said['meter']}.")
     assert refuse_by_the_day(day, meter_content(day, said["meter"])) is None
+
+
+@pytest.mark.parametrize(
+    ("meters", "source", "room", "words"),
+    [
+        ((), "battery", "", "No meter is proved: that is no open bench"),
+        ((Found(meter="tb-m1", proved=False),), "battery", "", "No meter is proved: that is no open bench"),
+        ((Found(meter="tb-m1"),), "", "", "Never by probing a socket"),
+        ((Found(meter="tb-m1"),), "socket", "", "Never by probing a socket"),
+        ((Found(meter="tb-m1"),), "battery", "k.t.", "Somebody else is meant"),
+    ],
+)
+def test_an_opening_that_proves_nothing_is_none(meters, source, room, words):
+    assert words in refuse_opening(meters, source, room, "KT")
+
+
+@pytest.mark.parametrize("source", [*KnownSource])
+def test_a_meter_proved_on_a_known_source_opens_the_bench(source):
+    assert refuse_opening((Found(meter="tb-m1"), Found(meter="tb-m2", proved=False)), source, "", "KT") is None

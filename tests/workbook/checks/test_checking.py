@@ -8,12 +8,13 @@ from benchapp.workbook.checks.checking import check_records
 from benchapp.workbook.checks.projections import check_projections
 from benchapp.workbook.model.values import TagPrinted
 from benchapp.workbook.opened.workbook import Workbook
+from tests.people import OPENING
 from tests.workbook.conftest import TAKEN_IN
 
 
 @pytest.fixture
 def recorded(workbook, record):
-    workbook.add_opening(at="2026-05-04T08:30:00Z", by="AB")
+    workbook.add_opening(OPENING, at="2026-05-04T08:30:00Z", by="AB")
     for number in range(1, 5):
         record(number)
         record(number, unit="TB-002")

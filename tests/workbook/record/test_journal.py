@@ -13,6 +13,7 @@ from benchapp.workbook.model.problems import NotInWorkbook, Overtaken
 from benchapp.workbook.model.values import BenchIdentity, UnitSummary
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.intake import Pins
+from tests.people import OPENING
 from tests.workbook.conftest import READING
 
 
@@ -66,7 +67,7 @@ def test_an_entry_that_rests_on_other_settings_than_the_workbook_has_is_refused(
 
 def test_an_entry_that_rests_on_another_day_than_the_bench_has_is_refused(workbook, record):
     cites = workbook.grounds().cites
-    workbook.add_opening(at="2026-05-04T08:30:00Z", by="AB")
+    workbook.add_opening(OPENING, at="2026-05-04T08:30:00Z", by="AB")
     with pytest.raises(Overtaken):
         record(1, cites=cites)
     record(1)
@@ -83,11 +84,11 @@ def test_a_retry_of_what_is_on_disk_asks_for_no_settings(workbook, record):
 
 
 def test_what_is_recorded_cites_the_settings_and_the_days_of_its_own_bench_alone(workbook, record, path):
-    workbook.add_opening(at="2026-05-04T08:30:00Z", by="AB")
+    workbook.add_opening(OPENING, at="2026-05-04T08:30:00Z", by="AB")
     beside = Workbook.open(path, bench=BenchIdentity(uuid="another", name="Bench 2"))
     assert beside.grounds().day is None
     assert [one.chain for one in beside.grounds().cites] == [one.chain for one in workbook.grounds().cites[:1]]
-    beside.add_opening(at="2026-05-04T08:40:00Z", by="CD", rcd_button_tested=True)
+    beside.add_opening(replace(OPENING, rcd_button_tested=True), at="2026-05-04T08:40:00Z", by="CD")
     assert (beside.grounds().day.by, workbook.grounds().day.by) == ("CD", "AB")
     beside.close()
     assert [one.chain for one in record().cites] == [workbook.grounds().cites[0].chain, workbook.bench.uuid]

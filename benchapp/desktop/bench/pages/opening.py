@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.desktop.app_context import AppContext
@@ -16,9 +16,10 @@ from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import button
+from benchapp.desktop.widgets.texts import add_rows, button
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
+from benchapp.sequences.planning.bench_day import KnownSource
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.chain_contents import MeterProof
@@ -37,10 +38,21 @@ class OpeningPage(BenchPage):
         self.form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
         self.rcd.setObjectName("opening-rcd")
+        self.source = QComboBox()
+        for words, value in ((tr("choose"), ""), *((tr(one.value), one.value) for one in KnownSource)):
+            self.source.addItem(words, value)
+        self.room = QLineEdit()
+        self.room.setPlaceholderText(tr("for live work: who is within call"))
+        self.day = QWidget()
+        add_rows(
+            QFormLayout(self.day),
+            (self.source, "opening-source", tr("Meters proved on")),
+            (self.room, "opening-room", tr("Who else is in the room")),
+        )
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
         self.backup = BackupLine(context.backups, "opening")
-        for widget in (self.rows, self.rcd, self.button, self.close_day, self.backup):
+        for widget in (self.rows, self.day, self.rcd, self.button, self.close_day, self.backup):
             self.body.addWidget(widget)
         self.body.addStretch(1)
         self.button.clicked.connect(self._record)
@@ -50,7 +62,10 @@ class OpeningPage(BenchPage):
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(
-            tr("Prove each meter on a known source before it is trusted today, and measure its leads touched together.")
+            tr(
+                "Prove each meter on a proving unit, a battery or an extra-low-voltage supply before it is trusted "
+                "today, never by probing a socket; and measure its leads touched together."
+            )
         )
         if tuple(self._meters) != tuple(view.plan.meters):
             self._make_rows(view)
@@ -65,6 +80,8 @@ class OpeningPage(BenchPage):
         if opening is not None:
             self.context.backups.look()
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
+        self.source.setCurrentIndex(max(self.source.findData(opening.source if opening else ""), 0))
+        self.room.setText(opening.room if opening else "")
 
     def _make_rows(self, view: UnitView) -> None:
         while self.form.rowCount():
@@ -78,7 +95,13 @@ class OpeningPage(BenchPage):
             leads.setPlaceholderText(tr("leads, ohm"))
             self.form.addRow(proved, leads)
             self._meters[meter_id] = (proved, leads)
-        order = [widget for pair in self._meters.values() for widget in pair] + [self.rcd, self.button, self.close_day]
+        order = [widget for pair in self._meters.values() for widget in pair] + [
+            self.source,
+            self.room,
+            self.rcd,
+            self.button,
+            self.close_day,
+        ]
         for one, following in pairwise(order):
             QWidget.setTabOrder(one, following)
 
@@ -89,7 +112,13 @@ class OpeningPage(BenchPage):
     def _record(self) -> None:
         proofs = self._proofs()
         if proofs is not None:
-            self.request(open_bench, meters=proofs, rcd_button_tested=self.rcd.isChecked())
+            self.request(
+                open_bench,
+                meters=proofs,
+                source=str(self.source.currentData()),
+                rcd_button_tested=self.rcd.isChecked(),
+                room=self.room.text(),
+            )
 
     def _close(self) -> None:
         proofs = self._proofs()
