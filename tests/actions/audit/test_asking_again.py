@@ -202,7 +202,11 @@ def test_an_honest_history_is_borne_out_by_its_day(whole):
         ({"source": "a socket"}, EntryKind.caution, "No meter was proved on a known source"),
         ({"closed": True}, EntryKind.answer, "The bench was closed for today"),
         ({"opened": "2026-06-01T07:00:00+00:00"}, EntryKind.meter, "This is not what the day's bench opening found of"),
-        ({"meters": (Found(meter="tb-pm1", proved=False),)}, EntryKind.answer, "tb-pm1 was not proved at the last"),
+        (
+            {"meters": (Found(meter="tb-pm1", proved=False), Found(meter="tb-m1"))},
+            EntryKind.answer,
+            "tb-pm1 was not proved at the last",
+        ),
     ],
 )
 def test_what_the_day_does_not_bear_out_does_not_verify(whole, changed, kind, words):
