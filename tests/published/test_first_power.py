@@ -13,7 +13,7 @@ from itertools import product
 import pytest
 
 from benchapp.actions.standalone.circuits import read_circuit
-from benchapp.wiring.expected.first_power import SEEN, expected_current, lamps_that_can, why_not_limiter
+from benchapp.wiring.expected.first_power import SEEN, expected_current, lamps_that_can, narrowed, why_not_limiter
 from benchapp.wiring.expected.limiters import Lamp, Limiter, Variable, least_lamp
 from benchapp.wiring.expected.sound_current import sound_current
 from benchapp.wiring.model.circuit import Circuit
@@ -213,10 +213,10 @@ def test_a_stated_no_load_current_comes_before_the_wide_table() -> None:
 def test_siblings_narrow_the_band_and_never_widen_it() -> None:
     design, lamp = like(100, 230), Lamp(watts=100, mains=230)
     wide = expected_current(design, lamp, mains=230)
-    narrow = expected_current(design, lamp, mains=230, siblings=(0.040, 0.045, 0.050))
+    narrow = narrowed(wide, (0.040, 0.045, 0.050))
     assert (narrow.lower, narrow.upper) == pytest.approx((wide.lower, 0.1))
     for strange in ((0.3, 0.31, 0.32), (0.001, 0.5, 0.2), (0.04, 0.05)):
-        band = expected_current(design, lamp, mains=230, siblings=strange)
+        band = narrowed(wide, strange)
         assert (band.lower or 0.0) >= (wide.lower or 0.0)
         assert (band.upper or 0.0) <= (wide.upper or 0.0)
 

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from benchapp.actions.workbench.against_siblings import sound_currents
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
@@ -23,6 +24,8 @@ def record_answer(
     Called again with the same `uuid` it records nothing twice.
     """
 
+    given = with_siblings(bench, unit, address, given)
+
     def compose(now: EntryContext) -> Composed:
         from benchapp.sequences.answering.evaluate import evaluate
         from benchapp.sequences.kinds.ask import AskAnswer
@@ -36,6 +39,17 @@ def record_answer(
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
     return record(bench, unit, compose, by=by, uuid=uuid)
+
+
+def with_siblings(bench: Bench, unit: str, address: str, given: "StepAnswer") -> "StepAnswer":
+    """A current of first power with what sound units of the lot drew; any other answer as it is."""
+    from dataclasses import replace
+
+    from benchapp.sequences.answering.readings import ReadingAnswer
+
+    if not isinstance(given, ReadingAnswer):
+        return given
+    return replace(given, siblings=sound_currents(bench, unit, address))
 
 
 def _refuse_missing_photos(bench: Bench, content: Content) -> None:

@@ -15,11 +15,13 @@ from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.language.steps import NamedFault
+from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entry_contents import FaultContent
 from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Evaluation
+from benchapp.wiring.expected.first_power import narrowed
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.corrections import Waveform
@@ -49,6 +51,7 @@ class Taken(TypedDict, total=False):
     waveform: "Waveform | None"
     temperature: float | None
     test_voltage: float | None
+    siblings: tuple[float, ...]
     meter_cautions: tuple[str, ...]
 
 
@@ -88,6 +91,8 @@ def judge(plan: Plan, state: AnsweringState, step: PlannedStep, measurement: Mea
         return complain(problem.sentence)
     if band is None:
         return _only_recorded(step, measurement)
+    if step.supply is Supply.limited and measurement.kind is Kind.current:
+        band = narrowed(band, measurement.taken.get("siblings", ()))
     band = _shown_as_read(band, measurement.reading)
     decision = decide(
         value=measurement.value,

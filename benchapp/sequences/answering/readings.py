@@ -39,7 +39,8 @@ if TYPE_CHECKING:
 class ReadingAnswer(StepAnswer):
     """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
 
-    `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still.
+    `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still. At first
+    power `siblings` are what sound units of the lot drew through the same limiter, in A: they may narrow the band.
     """
 
     typed: str
@@ -50,6 +51,7 @@ class ReadingAnswer(StepAnswer):
     note: str = ""
     why: str = ""
     """why it is read again, where the reading before it failed"""
+    siblings: tuple[float, ...] = ()
 
 
 def reading_from(content: ReadingContent) -> ReadingAnswer:
@@ -62,6 +64,7 @@ def reading_from(content: ReadingContent) -> ReadingAnswer:
         flickers=content.flickers,
         note=content.note,
         why=content.why,
+        siblings=content.siblings,
     )
 
 
@@ -146,6 +149,7 @@ def _take(
         "waveform": conditions.waveform,
         "temperature": conditions.temperature,
         "test_voltage": conditions.test_voltage,
+        "siblings": given.siblings,
         "meter_cautions": tuple(meter.cautions(function, day_of(at), conditions.temperature)),
     }
     return Measurement(

@@ -99,6 +99,8 @@ class ReadingContent(AnswerContent):
     test_voltage: float | None = None
     mains: float | None = None
     """the mains reading on which the band rests"""
+    siblings: tuple[float, ...] = ()
+    """what sound units of the lot drew through the same limiter (A), where that narrows the band"""
     meter_cautions: tuple[str, ...] = ()
 
     lower: float | None = None

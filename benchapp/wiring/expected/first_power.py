@@ -1,6 +1,7 @@
 """The current at first power: what a sound item draws through its limiter, and which limiter can judge it at all."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from benchapp.errors import BenchError
 from benchapp.judgement.acceptance.acceptance import KnownQuantity
@@ -38,13 +39,11 @@ class LimiterProblem(BenchError):
     """A limiter that cannot tell a short from this item."""
 
 
-def expected_current(
-    circuit: Circuit, limiter: Limiter | None, *, mains: float, siblings: tuple[float, ...] = ()
-) -> Band:
+def expected_current(circuit: Circuit, limiter: Limiter | None, *, mains: float) -> Band:
     """Band (A) of the current through the limiter, nothing connected to the outputs; with None, on full mains.
 
-    `mains` is the place's voltage. Currents (A) that sound siblings drew through the same limiter narrow the band and
-    never widen it. Raises WiringProblem where nothing tells what it draws, LimiterProblem for what cannot judge it.
+    `mains` is the place's voltage. Raises WiringProblem where nothing tells what it draws, LimiterProblem for a limiter
+    that cannot judge it.
     """
     if limiter is None:
         return _on_full_mains(circuit, mains)
@@ -55,20 +54,23 @@ def expected_current(
     if sound.kind is KindOfLoad.universal_motor:
         lower = 0.0
     reasons = (*_of_limiter(limiter), *sound.derivation)
-    lower, upper, narrowed = _narrowed(lower, upper, siblings)
-    return _band(lower, None if sound.likely is None else limiter.highest(sound.likely), upper, (*reasons, *narrowed))
+    return _band(lower, None if sound.likely is None else limiter.highest(sound.likely), upper, reasons)
 
 
-def _narrowed(
-    lower: float, upper: float, siblings: tuple[float, ...]
-) -> tuple[float, float, tuple[DerivationStep, ...]]:
+def narrowed(band: Band, siblings: tuple[float, ...]) -> Band:
+    """The band with what sound siblings drew (A) through the same limiter; never a wider one."""
     if len(siblings) < SIBLINGS_ENOUGH:
-        return lower, upper, ()
+        return band
     least, most = min(siblings) / SIBLINGS_APART, max(siblings) * SIBLINGS_APART
+    lower = max(band.lower or 0.0, least if least >= SEEN else 0.0) or None
+    upper = most if band.upper is None else min(band.upper, most)
+    if lower is not None and lower > upper:
+        return band
     words = f"{len(siblings)} read {show(min(siblings), Kind.current)} to {show(max(siblings), Kind.current)}"
     line = DerivationStep(what="sound siblings", value=words, source=f"this lot; {assumptions.COMMON_PRACTICE}")
-    low, high = max(lower, least), min(upper, most)
-    return (low, high, (line,)) if low <= high else (lower, upper, ())
+    off = OFF_AT_ONCE.format(most=show(upper, Kind.current))
+    cautions = tuple(off if one.startswith(OFF_AT_ONCE.partition("{")[0]) else one for one in band.cautions)
+    return replace(band, lower=lower, upper=upper, derivation=(*band.derivation, line), cautions=cautions)
 
 
 def _on_full_mains(circuit: Circuit, mains: float) -> Band:

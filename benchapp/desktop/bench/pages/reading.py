@@ -12,7 +12,7 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
-from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
+from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, sound_currents
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
@@ -81,6 +81,7 @@ class ReadingPage(BenchPage):
         self._failed = False
         self._evaluate: Evaluation | None = None
         self._siblings: tuple[SiblingRow, ...] = ()
+        self._drawn: tuple[float, ...] = ()
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
@@ -118,6 +119,7 @@ class ReadingPage(BenchPage):
         self.cautions.setVisible(bool(self.cautions.text()))
         self.field.setPlaceholderText(self.step.unit)
         self._siblings = self.context.bench.siblings(view.mark, self.step.address)
+        self._drawn = sound_currents(self.context.bench, view.mark, self.step.address) if self._siblings else ()
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
         self.field.clear()
@@ -144,7 +146,9 @@ class ReadingPage(BenchPage):
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
         why = self.again.text().strip()
-        return ReadingAnswer(typed=typed, repeats=tuple(repeats), meter=meter, range=self._range, why=why)
+        return ReadingAnswer(
+            typed=typed, repeats=tuple(repeats), meter=meter, range=self._range, why=why, siblings=self._drawn
+        )
 
     def _show_meter(self) -> None:
         function = self.step.read_on

@@ -1,0 +1,49 @@
+"""What sound units of the lot drew through the same lamp narrows the band of the next one, and is kept with it."""
+
+import pytest
+
+from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.days import open_bench
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.workbench.against_siblings import sound_currents
+from benchapp.actions.workbench.bench import Bench
+from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.planning.chain_contents import MeterProof
+from tests.actions.driving import do_what_is_due
+from tests.people import staffed
+
+CURRENT, LAMP = "first-power.current", "first-power.lamp-watts"
+METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
+MARKS = ("TB-001", "TB-002", "TB-003", "TB-004")
+
+
+@pytest.fixture
+def shipped(path, clock):
+    """A bench on what is shipped, opened with all meters proved and nulled."""
+    bench = Bench.create(path, clock=clock, workshop=staffed())
+    proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    yield bench
+    bench.close()
+
+
+def read(bench, unit: str, typed: str):
+    given = ReadingAnswer(typed=typed, meter="tb-pm1")
+    record_answer(bench, unit, CURRENT, given, by="AB")
+    return bench.state(unit).readings[CURRENT].content
+
+
+def test_three_sound_siblings_narrow_the_band_of_the_fourth(shipped):
+    take_in_lot(shipped, name="Loft", equipment="tb-mu1", route="mains-unit", marks=MARKS, by="AB")
+    for unit, watts in zip(MARKS, ("100 W", "100 W", "100 W", "100 W"), strict=True):
+        do_what_is_due(shipped, unit, until=CURRENT, answers={LAMP: AskAnswer(answer=watts)})
+    wide = read(shipped, "TB-001", "9 mA").upper
+    for unit in MARKS[1:3]:
+        assert read(shipped, unit, "9 mA").upper == wide
+    assert sound_currents(shipped, "TB-004", CURRENT) == (0.009, 0.009, 0.009)
+    content = read(shipped, "TB-004", "20 mA")
+    assert content.siblings == (0.009, 0.009, 0.009)
+    assert content.upper is not None
+    assert content.upper < 0.02 < wide
+    assert str(content.judgement) == "fail"
