@@ -165,14 +165,16 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
 
 def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):
     from benchapp.actions.entries.answers import record_answer
+    from benchapp.actions.entries.conditions import record_caution
     from benchapp.sequences.kinds.ask import AskAnswer
 
     technician.take_unit("TB-001")
     technician.strike("y")
     bench = technician.window.context.bench
+    record_caution(bench, "TB-001", "unplugged-work", by="CD")
     changes = record_answer(bench, "TB-001", "visual-inspection.plug", AskAnswer(answer="rewirable"), by="CD")
     technician.window.change_signals.changed.emit(changes)
-    assert technician.address == "visual-inspection.outside"
+    assert technician.address == "visual-inspection.old-hazards"
 
 
 def test_for_sale_is_refused_with_the_reason_while_something_is_left(technician):
