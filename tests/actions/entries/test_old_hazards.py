@@ -122,7 +122,7 @@ def test_the_record_sheet_carries_the_cautions_of_the_work_and_who_read_them(shi
     read = {one.name: one.value for one in record_content(shipped, UNIT).cautions_read}
     assert "Read by AB" in read["⚠ 500 V on the wiring"]
     assert "Read by AB" in read["⚠ Mains can kill"]
-    assert "Read by AB" in read["⚠ Solvents and damp"]
+    assert "Read by AB" in read["⚠ Solvents, leaks and damp"]
     record_fault(shipped, UNIT, part="low-a-twin", mode="open", words="A joint.", by="AB")
     record_repair(shipped, UNIT, fault=None, part="low-a-twin", done="resoldered", by="AB")
     read = {one.name: one.value for one in record_content(shipped, UNIT).cautions_read}
