@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions, tested_stages
+from benchapp.actions.papers.disposition_words import disposition_words, hazard_cautions, tag_cautions, tested_stages
 from benchapp.actions.papers.fact_words import fuse_words
 from benchapp.actions.papers.reading_words import band_words, day, reading_words
 from benchapp.actions.workbench.bench import Bench
@@ -38,16 +38,17 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
     history = bench.history(mark)
     plan, state = bench.plan_of(history), bench.state(mark)
     words, tone = disposition_words(plan, state, grade=unit.grade)
-    tested = tested_stages(plan, state)
+    bare = unit.held or bool(hazard_cautions(plan, state))  # beside a hazard nothing else matters to a reader
+    tested = () if bare else tested_stages(plan, state)
     if unit.held:  # what its record says may be another unit's, or half of it
-        words, tone, tested = "On hold, do not use", Tone.FORBIDDEN, ()
+        words, tone = "On hold, do not use", Tone.FORBIDDEN
     return TagContent(
         shelf_mark=mark,
         title=plan.equipment.title,
         disposition_words=words,
         tone=tone,
         tested=tested,
-        readings=() if unit.held else key_readings(plan, state),
+        readings=() if bare else key_readings(plan, state),
         failed=failed_words(state, history.entries),
         fuse=fuse_words(state),
         date=tested_on(plan, state) if tested else "",
