@@ -49,18 +49,25 @@ def _set_up(history: History) -> Iterator[str]:
 
 def _touch(history: History) -> Iterator[str]:
     yield from Hands(history).touch_complaints()
+    yield from _shut(history)
+
+
+def _shut(history: History) -> Iterator[str]:
+    """What a hazard of old equipment keeps hands from, or the case shut for."""
     opened = {*history.now.said.get("opened", ()), *history.files.home(str(history.now.said.get("part", "")))}
     yield from OldHazards(history).complaints(*(("opening",) if "enclosure" in opened else ()))
 
 
 def _repair(history: History) -> Iterator[str]:
     yield from Hands(history).repair_complaints()
+    yield from _shut(history)
 
 
 def _note(history: History) -> Iterator[str]:
     probed = history.now.said.get("probed")
     if probed is None:
         return
+    yield from OldHazards(history).complaints()
     if probed.get("supply", "none") == "none":
         yield from Hands(history).touch_complaints()
     else:
