@@ -381,7 +381,7 @@ class Window(QMainWindow):
         if watch is None or watch.view is None or not watch.view.may_be_live:
             return False
 
-        watch.leave(lambda: (watch.see(None), self.close()))  # type: ignore[func-returns-value]
+        watch.leave_for_good(self.close)
         return True
 
     def closeEvent(self, event: QCloseEvent) -> None:

@@ -38,6 +38,7 @@ class UnitRow:
     disposition: str
     stages: tuple[StageState, ...]
     due: str = ""
+    live: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +61,8 @@ class BoardRow:
     disposition: str
     cells: tuple[Cell, ...]
     due: str = ""
+    live: str = ""
+    """"mains" or "charge" where it may hurt; empty where it is dead"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,6 +94,7 @@ def _row(unit: UnitRow, columns: tuple[str, ...], drawn: dict[int, Cell]) -> Boa
         disposition=unit.disposition,
         cells=tuple(cells.get(column, EMPTY) for column in columns),
         due=unit.due,
+        live=unit.live,
     )
 
 

@@ -16,7 +16,7 @@ from benchapp.workbook.model.values import StageRow, UnitSummary
 
 MOVES_NOTHING = frozenset({EntryKind.shelf_mark, EntryKind.lent})
 """kinds of entry after which a unit is shown as before"""
-_COLUMNS = ("disposition", "due", "grade", "price", "moves_at")
+_COLUMNS = ("disposition", "due", "grade", "price", "moves_at", "live")
 _STAGE_COLUMNS = ("position", "title", "status", "done", "of", "why")
 
 

@@ -141,6 +141,7 @@ class UnitsAgain:
             price=unit.price,
             stages=tuple(self._stages.get(unit.mark, ())),
             moves_at=unit.moves_at,
+            live=unit.live,
         )
 
         def plan_of(moment: Entry) -> Plan:

@@ -32,6 +32,7 @@ def summary_after(mark: str, after: UnitState, entries: Sequence[Entry]) -> Unit
         grade=sale.grade if sale else "",
         price=sale.price if sale else "",
         stages=stage_rows(mark, after),
+        live="mains" if after.on_mains else "charge" if after.energised else "",
         moves_at="" if after.disposition in AT_REST else moves_at(engine_of(after).evaluation),
     )
 
@@ -71,7 +72,9 @@ def board_of(workbook: Workbook, lot: str) -> "Board":
         stages[row.unit].append(state)
     return lot_board(
         [
-            UnitRow(mark=unit.mark, disposition=unit.stands, stages=tuple(stages[unit.mark]), due=unit.asks)
+            UnitRow(
+                mark=unit.mark, disposition=unit.stands, stages=tuple(stages[unit.mark]), due=unit.asks, live=unit.live
+            )
             for unit in workbook.units(lot)
         ]
     )

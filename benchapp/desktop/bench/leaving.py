@@ -99,6 +99,15 @@ class Watch(QObject):
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
+    def leave_for_good(self, then: Callable[[], object]) -> None:
+        """The same for the last time: it is watched no more."""
+
+        def go() -> None:
+            self.see(None)
+            then()
+
+        self.leave(go)
+
     def _remind(self) -> None:
         if self.view is None:
             return

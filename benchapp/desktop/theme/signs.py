@@ -23,6 +23,7 @@ class Shape(StrEnum):
     coin = "coin"  # for sale
     bolt = "bolt"  # spares or repair
     hand = "hand"  # hold
+    flash = "flash"  # mains or charge may be on it
 
 
 class Tone(StrEnum):
@@ -75,7 +76,9 @@ DISPOSITIONS = {
     "hold": _sign(Shape.hand, "hold", Tone.bad),
 }
 
-_ALL = STAGES | JUDGEMENTS | DISPOSITIONS
+LIVE = {"mains": _sign(Shape.flash, "LIVE", Tone.bad), "charge": _sign(Shape.flash, "may be charged", Tone.doubt)}
+
+_ALL = LIVE | STAGES | JUDGEMENTS | DISPOSITIONS
 
 
 def sign_for(state: str) -> Sign:

@@ -128,6 +128,11 @@ class _Brush:
         path.addEllipse(QPointF(0, 0), 3.6, 3.6)
         self._painter.drawPath(path)
 
+    def _flash(self) -> None:
+        self._fill()
+        corners = ((2.5, -10), (-6.5, 1.5), (-0.8, 1.5), (-3, 10), (6.5, -2.5), (0.8, -2.5))
+        self._painter.drawPolygon(QPolygonF([QPointF(x, y) for x, y in corners]))
+
     def _hand(self) -> None:
         self._fill()
         corners = ((-4, -9), (4, -9), (9, -4), (9, 4), (4, 9), (-4, 9), (-9, 4), (-9, -4))

@@ -41,6 +41,8 @@ class UnitState(AnsweringState):
     faults: tuple[FaultState, ...] = ()
     energised: bool = False
     """a live or insulation step was answered and the way back has not been gone since"""
+    on_mains: bool = False
+    """something live was recorded and the plug was not seen out since"""
     interlock: Mapping[Supply, tuple[Condition, ...]] = field(default_factory=dict)
     """the conditions for limited and for full supply"""
     disposition: str = "quarantine"

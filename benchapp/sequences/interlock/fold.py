@@ -14,7 +14,7 @@ from benchapp.sequences.history.unit_state import AnsweringState, UnitState
 from benchapp.sequences.interlock.dispositions import is_complete, why_not_for_sale
 from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
-from benchapp.sequences.interlock.way_back import is_energised
+from benchapp.sequences.interlock.way_back import is_energised, is_on_mains
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import StepState, StepStatus
@@ -80,6 +80,7 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         due=find_due(engine, stage=stage, address=address),
         faults=fault_states(evaluation),
         energised=is_energised(evaluation),
+        on_mains=is_on_mains(evaluation),
         interlock=engine.rows,
         facts=evaluation.facts,
         disposition=disposition,

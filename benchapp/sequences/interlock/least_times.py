@@ -56,7 +56,7 @@ def seconds_left(evaluation: StepEvaluation, entry: Entry) -> float:
 def least_seconds(evaluation: StepEvaluation, entry: Entry) -> float:
     """Seconds between the entry before and this one, at least; 0 where time is no matter."""
     step = evaluation.plan.by_address.get(entry.address)
-    live = LEAST_TIMES["live"] if _is_live(step, entry) else 0.0
+    live = LEAST_TIMES["live"] if is_under_power(step, entry) else 0.0
     if is_of(entry, CautionContent):
         return LEAST_TIMES["caution"]
     if is_of(entry, FalseAlarmContent):
@@ -73,7 +73,8 @@ def _lets_go(step: PlannedStep) -> bool:
     return Role.discharged in step.shows
 
 
-def _is_live(step: PlannedStep | None, entry: Entry) -> bool:
+def is_under_power(step: PlannedStep | None, entry: Entry) -> bool:
+    """Whether the entry says that mains is on the unit: a live answer or set-up, a live reading beside the route."""
     if is_of(entry, NoteContent):
         return entry.content.probed is not None and entry.content.probed.supply is not Supply.none
     return step is not None and step.supply is not Supply.none

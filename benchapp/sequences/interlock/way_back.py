@@ -8,7 +8,7 @@ unit.
 from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
-from benchapp.sequences.language.vocabulary import WAY_BACK, Opening, Supply
+from benchapp.sequences.language.vocabulary import WAY_BACK, Opening, Role, Supply
 from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
@@ -20,6 +20,13 @@ def is_energised(evaluation: StepEvaluation) -> bool:
     if not ledger.energised:
         return False
     return not _is_whole(evaluation.plan) or next_step_back(evaluation) is not None
+
+
+def is_on_mains(evaluation: StepEvaluation) -> bool:
+    """Whether mains may be on it: something live was recorded, and since then no good answer that its plug is out."""
+    ledger = evaluation.ledger
+    out = (step for step in evaluation.plan.way_back if Role.plug_out in step.shows)
+    return bool(ledger.energised_live) and not any(_good_since(ledger, step, ledger.energised_live) for step in out)
 
 
 def _is_whole(plan: Plan) -> bool:

@@ -6,7 +6,7 @@ from typing import Any
 
 from benchapp.workbook.record.made_rows import COLUMNS, TABLES, Rows, made_rows
 
-_UNKNOWN = {"disposition": "quarantine", "grade": "", "price": "", "due": "", "shown_at": "", "moves_at": ""}
+_UNKNOWN = {"disposition": "quarantine"} | dict.fromkeys(("grade", "price", "due", "live", "shown_at", "moves_at"), "")
 """of a unit, until its entries have been folded"""
 _NUMBERS = ("settings_entry", "day", "number", "units", "id")
 """columns of numbers; the others are texts"""
@@ -85,9 +85,9 @@ def _units(connection: sqlite3.Connection, rows: Rows, lots: Mapping[str, Any]) 
     connection.executemany(rename, [(f"\0{uuid}", ids[uuid]) for uuid in rows])
     statement = """
         INSERT INTO units (chain_id, lot_id, mark, shelf_mark, held, lent_to, route,
-                           disposition, grade, price, due, shown_at, moves_at)
+                           disposition, grade, price, due, live, shown_at, moves_at)
         VALUES (:id, :lot_id, :mark, :shelf_mark, :held, :lent_to, :route,
-                :disposition, :grade, :price, :due, :shown_at, :moves_at)
+                :disposition, :grade, :price, :due, :live, :shown_at, :moves_at)
         ON CONFLICT (chain_id) DO UPDATE SET lot_id = excluded.lot_id, mark = excluded.mark,
         shelf_mark = excluded.shelf_mark, held = excluded.held, lent_to = excluded.lent_to, route = excluded.route
     """

@@ -169,13 +169,15 @@ UNITS = Table(
     kept("grade"),
     kept("price"),
     kept("due"),
+    kept("live"),
     kept("shown_at"),
     kept("moves_at", index=True),
     kept("run_id", Integer, nullable=True),
 )
 """One physical item. `mark` is the name it is called by: its shelf mark, where no other unit bears the same; `held`
 says why it is on hold whatever its entries say, `lent_to` which bench alone may record on it (empty: any). Disposition,
-grade, price, due and stages stand as at `shown_at`, and time alone changes nothing before `moves_at` (empty: never)."""
+grade, price, due, live ("mains", "charge" or empty) and stages stand as at `shown_at`, and time alone changes nothing
+before `moves_at` (empty: never)."""
 
 RUNS = Table(
     "runs",

@@ -55,6 +55,8 @@ class Unit(NamedTuple):
     """the time as at which disposition, grade, price, due and stages stand"""
     moves_at: str = ""
     """when time alone may next change these; empty for never"""
+    live: str = ""
+    """"mains" where it may be under power, "charge" where only charge may be left; empty where it is dead"""
 
     @property
     def stands(self) -> str:
@@ -196,3 +198,5 @@ class UnitSummary:
     stages: tuple[StageRow, ...] = ()
     moves_at: str = ""
     """when time alone may next change it; empty for never"""
+    live: str = ""
+    """"mains", "charge" or empty, as of a unit"""

@@ -168,6 +168,7 @@ def add_unit(connection: sqlite3.Connection, begun: Beginning, shown: Shown) -> 
         "due": shown.due,
         "shown_at": entry.at,
         "moves_at": "",
+        "live": "",
         "run_id": None,
     }
     connection.execute(insert_into(UNITS), row)

@@ -22,7 +22,7 @@ from benchapp.workbook.record.chains import Head, add_entry, parameters
 from benchapp.workbook.record.days import citations
 from benchapp.workbook.record.sealing import read_sealed
 
-SUMMARY = ("disposition", "due", "grade", "price", "moves_at")
+SUMMARY = ("disposition", "due", "grade", "price", "moves_at", "live")
 """what of a unit's summary stands in columns of the unit"""
 SORTED_BY = ("disposition", "moves_at")
 """what has an index, whose page is written whenever the column is set, be it to the same"""

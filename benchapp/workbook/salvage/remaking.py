@@ -115,7 +115,8 @@ def _add_units(connection: sqlite3.Connection, made: Mapping[str, Any], ids: Map
     _add(connection, "runs", rows.values())
     lots = dict(connection.execute("SELECT uuid, id FROM lots"))
     run_ids = dict(connection.execute("SELECT uuid, id FROM runs"))
-    unknown = {"disposition": "quarantine", "grade": "", "price": "", "due": LOST, "shown_at": "", "moves_at": ""}
+    empty = dict.fromkeys(("grade", "price", "live", "shown_at", "moves_at"), "")
+    unknown = {"disposition": "quarantine", "due": LOST} | empty
     _add(
         connection,
         "units",

@@ -123,6 +123,7 @@ CREATE TABLE units (
   grade TEXT NOT NULL,
   price TEXT NOT NULL,
   due TEXT NOT NULL,
+  live TEXT NOT NULL,
   shown_at TEXT NOT NULL,
   moves_at TEXT NOT NULL,
   run_id INTEGER,
