@@ -143,6 +143,12 @@ class Player:
             self._fill("outcome-price", unit.lot.price)
             self._technician.strike("Enter")
         self._technician.strike(DISPOSITION_KEYS[disposition])
+        if disposition == "scrap":
+            self._technician.type(unit.mark[-2:])
+            self._technician.tab_to("sure-why")
+            self._technician.type("past mending")
+            self._see("scrap-asked")
+            self._technician.strike("Enter")
         self._see("outcome-settled")
         if self._technician.complaint:
             raise AssertionError(f"{unit.mark}: {self._technician.complaint}")

@@ -12,6 +12,7 @@ from benchapp.sequences.planning.entry_contents import (
     AcceptanceContent,
     DispositionContent,
     PlugDestroyedContent,
+    PlugKeptContent,
     SupervisorOpeningContent,
 )
 
@@ -34,6 +35,13 @@ def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> ChangeS
     """The mains plug has been cut off and destroyed; only then is "spares or repair" open."""
     words = f"{unit}: the mains plug is cut off and destroyed."
     said = Composed(kind=EntryKind.plug_destroyed, content=PlugDestroyedContent(note=note), words=words)
+    return record(bench, unit, lambda _: said, by=by)
+
+
+def keep_plug(bench: Bench, unit: str, *, by: str, why: str) -> ChangeSet:
+    """The entry that the plug was destroyed was wrong (the wrong unit, say): it is on after all."""
+    words = f"{unit}: the mains plug is on after all."
+    said = Composed(kind=EntryKind.plug_kept, content=PlugKeptContent(why=why.strip()), words=words)
     return record(bench, unit, lambda _: said, by=by)
 
 

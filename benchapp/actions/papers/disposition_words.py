@@ -5,6 +5,7 @@ A tag says what was tested and on which date; it promises nothing and invents no
 
 from typing import TYPE_CHECKING
 
+from benchapp.actions.papers.reading_words import day
 from benchapp.paper.content import Tone
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Disposition
@@ -50,7 +51,8 @@ def is_unsafe(state: UnitState) -> bool:
 
 def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     """What the holder of the unit must know; a hazard of old equipment that is in it comes first, in its own words."""
-    return (*hazard_cautions(plan, state), *_mains_cautions(plan, state))
+    mended = (f"{words} ({day(at)}, {by})." for words, at, by in state.put_right)
+    return (*hazard_cautions(plan, state), *_mains_cautions(plan, state), *mended)
 
 
 def hazard_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:

@@ -36,6 +36,7 @@ from benchapp.sequences.planning.entry_contents import (
     NoteContent,
     OpenedContent,
     PlugDestroyedContent,
+    PlugKeptContent,
     RepairContent,
     SetUpContent,
     SupervisorOpeningContent,
@@ -320,6 +321,13 @@ def _take_destroyed(ledger: Ledger, _plan: Plan, entry: Entry[PlugDestroyedConte
     ledger.destroyed, ledger.known_facts = entry.number, None
 
 
+def _take_kept(ledger: Ledger, plan: Plan, entry: Entry[PlugKeptContent]) -> None:
+    """Nobody knows what was done to it meanwhile: what rests on plug and cord is taken again."""
+    ledger.destroyed, ledger.known_facts = 0, None
+    ledger.kept.append(entry)
+    _disturb(ledger, scope_of(plan, "plug", ("plug",)), entry.number, "its plug was said to be destroyed")
+
+
 def _take_note(ledger: Ledger, plan: Plan, entry: Entry[NoteContent]) -> None:
     """A note changes nothing, unless it keeps a reading that was taken with mains on, or with the lead off."""
     probed = entry.content.probed
@@ -354,5 +362,6 @@ _TAKE: dict[EntryKind, Callable[[Ledger, Plan, OfItsKind], None]] = {
     EntryKind.acceptance: _take_acceptance,
     EntryKind.disposition: _take_disposition,
     EntryKind.plug_destroyed: _take_destroyed,
+    EntryKind.plug_kept: _take_kept,
     EntryKind.note: _take_note,
 }

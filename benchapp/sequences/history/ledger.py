@@ -15,6 +15,7 @@ from benchapp.sequences.planning.entry_contents import (
     CautionContent,
     DispositionContent,
     MeterContent,
+    PlugKeptContent,
     SupervisorOpeningContent,
 )
 from benchapp.sequences.planning.fact_rules import stricter_facts
@@ -109,6 +110,8 @@ class Ledger:
     acceptances: dict[str, Entry[AcceptanceContent]] = field(default_factory=dict)
     """by what a supervisor accepts: the last entry that says so"""
     destroyed: int = 0
+    kept: list[Entry[PlugKeptContent]] = field(default_factory=list)
+    """entries by which a plug that was said to be destroyed is on after all"""
     dispositions: list[Entry[DispositionContent]] = field(default_factory=list)
     last: Entry | None = None
     meters: dict[str, Entry[MeterContent]] = field(default_factory=dict)

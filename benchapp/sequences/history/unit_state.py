@@ -63,3 +63,5 @@ class UnitState(AnsweringState):
     openings: int = 0
     destroyed: bool = False
     """the mains plug is cut off and destroyed"""
+    put_right: tuple[tuple[str, str, str], ...] = ()
+    """what was said of the unit and put right later: words with both reasons, when and by whom"""

@@ -89,6 +89,8 @@ def current_disposition(evaluation: StepEvaluation) -> str:
     word = entry.content.disposition if entry else "quarantine"
     if word == "for sale" and why_not_for_sale(evaluation):
         return "quarantine"
+    if word == "spares or repair" and evaluation.ledger.kept and _has_its_plug(evaluation):
+        return "quarantine"
     return _held_by_hazard(evaluation, word)
 
 

@@ -14,6 +14,7 @@ from benchapp.sequences.history.unit_state import AnsweringState, UnitState
 from benchapp.sequences.interlock.dispositions import is_complete, why_not_for_sale
 from benchapp.sequences.interlock.due import SETTLED, EngineState, find_due, missing_for
 from benchapp.sequences.interlock.live_conditions import interlock
+from benchapp.sequences.interlock.put_right import put_right
 from benchapp.sequences.interlock.way_back import is_energised, is_on_mains
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Plan
@@ -98,5 +99,6 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         last_entry=ledger.last.number if ledger.last else 0,
         openings=ledger.openings,
         destroyed=bool(ledger.destroyed),
+        put_right=tuple((words, entry.at, entry.by) for words, entry in put_right(ledger)),
         evaluation=evaluation,
     )

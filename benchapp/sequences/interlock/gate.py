@@ -22,6 +22,7 @@ from benchapp.sequences.interlock.least_times import refuse_hasty
 from benchapp.sequences.interlock.live_conditions import cautions_of
 from benchapp.sequences.interlock.old_hazards import refuse_clearing, refuse_finding, refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_acceptance, refuse_right, refuse_supervised, refuse_unheld
+from benchapp.sequences.interlock.put_right import refuse_destroyed, refuse_kept, refuse_unsaid
 from benchapp.sequences.interlock.read_again import refuse_taken_back
 from benchapp.sequences.interlock.step_gate import (
     before_hands,
@@ -177,15 +178,9 @@ def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -
     if wrong:
         return wrong
     reason = why_not(engine.evaluation, word)
-    return f"It cannot be marked “{word}”: {reason}." if reason else refuse_unheld(engine, entry)
-
-
-def _refuse_destroyed(engine: EngineState, _entry: Entry) -> str | None:
-    if not is_for_hands(engine.evaluation):
-        return go_back(engine.evaluation)
-    if untouched := refuse_work(engine.evaluation):
-        return untouched
-    return "Its plug was destroyed before." if engine.evaluation.ledger.destroyed else None
+    if reason:
+        return f"It cannot be marked “{word}”: {reason}."
+    return refuse_unsaid(engine, entry) or refuse_unheld(engine, entry)
 
 
 def _refuse_fact(engine: EngineState, entry: Entry[FactContent]) -> str | None:
@@ -265,7 +260,8 @@ _RULES: dict[EntryKind, Callable[[EngineState, OfItsKind], str | None]] = {
     EntryKind.acceptance: refuse_acceptance,
     EntryKind.false_alarm: refuse_false_alarm,
     EntryKind.disposition: _refuse_disposition,
-    EntryKind.plug_destroyed: _refuse_destroyed,
+    EntryKind.plug_destroyed: refuse_destroyed,
+    EntryKind.plug_kept: refuse_kept,
     EntryKind.fact: _refuse_fact,
     EntryKind.note: _refuse_note,
 }

@@ -41,6 +41,7 @@ class EntryKind(StrEnum):
     acceptance = "acceptance"
     disposition = "disposition"
     plug_destroyed = "plug-destroyed"
+    plug_kept = "plug-kept"
     fact = "fact"
     note = "note"
     # What the workbook itself keeps in chains; the engine passes over it.

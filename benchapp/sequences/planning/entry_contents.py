@@ -169,6 +169,13 @@ class PlugDestroyedContent(Content):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlugKeptContent(Content):
+    """The entry that its plug was destroyed was wrong: why, in words."""
+
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class FactContent(Content):
     """Facts of this unit, by name."""
 

@@ -125,7 +125,7 @@ def test_nothing_goes_for_spares_with_its_plug_on(shipped):
     take_in(shipped)
     with pytest.raises(Refused, match="its mains plug must first be cut off and destroyed"):
         set_disposition(shipped, "TB-001", "spares or repair", by="CD")
-    destroy_plug(shipped, "TB-001", by="CD")
+    destroy_plug(shipped, "TB-001", by="CD", note="past mending")
     set_disposition(shipped, "TB-001", "spares or repair", by="CD", price="£2")
     tag = preview_tag(shipped, "TB-001")
     assert (tag.disposition_words, tag.tone, tag.price) == ("Spares or repair", Tone.PARTS, "£2")

@@ -7,7 +7,7 @@ from pypdf import PdfReader
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.faults import record_hazard
-from benchapp.actions.entries.outcome import destroy_plug, set_disposition
+from benchapp.actions.entries.outcome import destroy_plug, keep_plug, set_disposition
 from benchapp.actions.papers.disposition_words import disposition_words
 from benchapp.actions.papers.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
 from benchapp.actions.workbench.problems import ExportProblem
@@ -90,9 +90,22 @@ def test_a_sound_unit_for_sale_says_what_was_tested_when_and_by_whom(bench, lot)
 def test_each_disposition_has_its_words_and_its_sign(bench, lot, disposition, words, tone):
     do_what_is_due(bench, "TB-001")
     if disposition == "spares or repair":
-        destroy_plug(bench, "TB-001", by="CD")
-    set_disposition(bench, "TB-001", disposition, by="CD")
+        destroy_plug(bench, "TB-001", by="CD", note="past mending")
+    set_disposition(bench, "TB-001", disposition, by="CD", note="seen")
     assert words_of(bench, "TB-001") == (words, tone)
+
+
+def test_what_was_put_right_stands_on_the_tag_and_the_record_with_both_reasons(bench, lot):
+    from benchapp.actions.papers.record_content import record_content
+
+    destroy_plug(bench, "TB-001", by="CD", note="past mending")
+    keep_plug(bench, "TB-001", by="CD", why="that was TB-002")
+    set_disposition(bench, "TB-001", "scrap", by="CD", note="a crack")
+    set_disposition(bench, "TB-001", "quarantine", by="CD", note="only dirt")
+    said = preview_tag(bench, "TB-001").cautions
+    assert any(one.startswith("Plug destroyed (past mending): wrong, that was TB-002 (2026-05-04, CD)") for one in said)
+    assert any(one.startswith("Scrap (a crack): no longer, only dirt (2026-05-04, CD)") for one in said)
+    assert set(said) <= set(record_content(bench, "TB-001").cautions)
 
 
 def test_kept_units_that_were_not_tested_still_say_so(bench, lot):

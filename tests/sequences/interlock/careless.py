@@ -104,14 +104,18 @@ HAPPENINGS: tuple[Happening, ...] = (
     ),
     *((EntryKind.fact, "", {"facts": facts}) for facts in FACTS),
     *(
-        (EntryKind.disposition, "", {"disposition": word})
+        (EntryKind.disposition, "", {"disposition": word, "note": "seen"})
         for word in ("quarantine", "hold", "for sale", "scrap", "keep", "spares or repair")
     ),
     (EntryKind.supervisor_opening, "", {"reason": "known design"}),
     (EntryKind.acceptance, "", {"what": "a live chassis that is kept", "reason": "known design"}),
     (EntryKind.note, "", {"words": "Probed.", "probed": dict(PROBE)}),
     (EntryKind.note, "", {"words": "Probed live.", "probed": {**PROBE, "supply": "full", "mains": 240.0}}),
+    (EntryKind.disposition, "", {"disposition": "scrap"}),
+    (EntryKind.plug_destroyed, "", {"note": "past mending"}),
     (EntryKind.plug_destroyed, "", {}),
+    (EntryKind.plug_kept, "", {"why": "wrong unit"}),
+    (EntryKind.plug_kept, "", {"why": " "}),
 )
 """All that may befall a unit or be said of it, between one step and the next."""
 HOW = ("good", "hasty", "bad", "near", "OL", "zero")

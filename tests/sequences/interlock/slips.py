@@ -100,6 +100,11 @@ def say(**facts: str) -> Act:
     return record(EntryKind.fact, facts=named)
 
 
+def put_back(unit: Watched) -> None:
+    """The plug is on after all; what rests on it is taken again."""
+    unit.record(EntryKind.plug_kept, "", "MH", why="it was the next unit's")
+
+
 def fault(part: str, severity: str = "mend", address: str = "") -> Act:
     said = {"part": part, "mode": "open", "words": "bad", "severity": severity}
     return lambda unit: unit.record(EntryKind.fault, address, **said)
@@ -307,7 +312,7 @@ def slips() -> dict[str, Slip]:
             routes=(CLASS_ONE, SELECTOR, "isolating"),
         ),
         "the plug was destroyed": Slip(
-            condition="plug there", spoil=record(EntryKind.plug_destroyed, note=""), mend=never, routes=ANYWHERE
+            condition="plug there", spoil=record(EntryKind.plug_destroyed, note="worn"), mend=put_back, routes=ANYWHERE
         ),
         "set aside on hold": Slip(
             condition="held",

@@ -53,7 +53,7 @@ def test_nothing_is_sold_on_texts_that_are_looser_than_what_is_shipped(checked):
 def test_spares_only_after_the_plug_was_destroyed(unit):
     with pytest.raises(Refused, match="cut off and destroyed"):
         settle(unit, "spares or repair")
-    unit.record(EntryKind.plug_destroyed, note="")
+    unit.record(EntryKind.plug_destroyed, note="worn")
     settle(unit, "spares or repair")
     assert unit.state.finished
     with pytest.raises(Refused, match="plug was cut off"):

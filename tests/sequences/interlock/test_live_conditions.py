@@ -233,7 +233,7 @@ def test_fault_of_an_unknown_part_is_taken_to_touch_the_supply(dead_tested):
 
 
 def test_plug_that_was_destroyed_never_sees_mains_again(dead_tested):
-    dead_tested.record(EntryKind.plug_destroyed, note="")
+    dead_tested.record(EntryKind.plug_destroyed, note="worn")
     assert not row(dead_tested, "plug there").holds
     refused(dead_tested, "first-power.plug-in")
 

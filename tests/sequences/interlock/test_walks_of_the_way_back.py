@@ -32,7 +32,7 @@ TOUCHES: dict[str, Act] = {
     "ask": lambda unit: take(unit, "visual-inspection.plug"),
     "repair": record(EntryKind.repair, part="low", done="resoldered", opened=[], fault=None),
     "open": record(EntryKind.opened, opened=["enclosure"], why="to look"),
-    "cut the plug off": record(EntryKind.plug_destroyed, note=""),
+    "cut the plug off": record(EntryKind.plug_destroyed, note="worn"),
     "test the insulation": lambda unit: take(unit, "insulation.live-to-case"),
 }
 

@@ -3,16 +3,17 @@
 Shown when a unit is finished or held, or asked for by key.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QVBoxLayout, QWidget
 
-from benchapp.actions.entries.outcome import destroy_plug, mark_anew, set_disposition
+from benchapp.actions.entries.outcome import destroy_plug, keep_plug, mark_anew, set_disposition
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.pages.rows import RowsPage
+from benchapp.desktop.bench.sure_dialog import SureDialog
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.sale.tag_picture import TagPicture
@@ -101,7 +102,25 @@ class OutcomePage(RowsPage):
         self.tag.show_unit(view.mark, unit.last_entry)
 
     def _destroy_plug(self) -> None:
-        self.request(destroy_plug, said=tr("Recorded: the mains plug is cut off and destroyed."))
+        """The plug is destroyed, or was said to be by mistake: asked again by the mark, and with a reason."""
+        if self.unit.state.destroyed:
+            self._ask(
+                tr("Its plug is on after all"),
+                tr("The record says that its mains plug was destroyed. Say why that is wrong; both stay on record."),
+                lambda why: self.request(keep_plug, why=why),
+            )
+        else:
+            self._ask(
+                tr("The mains plug is cut off and destroyed"),
+                tr("Nobody can use this unit on mains after that. Cut it off first, then say so."),
+                lambda why: self.request(destroy_plug, note=why),
+            )
+
+    def _ask(self, title: str, words: str, then: Callable[[str], object]) -> None:
+        dialog = SureDialog(self, self.unit.mark, title, words, then)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.finished.connect(lambda _result: self.take_focus())
+        dialog.open()
 
     def _mark_anew(self) -> None:
         """Give the unit the mark that was typed; with none typed, ask for it."""
@@ -114,10 +133,23 @@ class OutcomePage(RowsPage):
             self.request(mark_anew, typed)
 
     def choose(self, number: int) -> None:
-        if 0 <= number < len(CHOICES):
-            self.request(
-                set_disposition, CHOICES[number], grade=self.grade.text().strip(), price=self.price.text().strip()
+        if not 0 <= number < len(CHOICES):
+            return
+        choice, now = CHOICES[number], self.unit.state.disposition
+        if "scrap" in (choice, now) and choice != now:
+            words = (
+                tr("It is scrap from here on.")
+                if now != "scrap"
+                else tr("It was scrap until now; both stay on record.")
             )
+            title = tr("{unit}: {choice}").format(unit=self.unit.mark, choice=tr(choice))
+            self._ask(title, words, lambda why: self._settle(choice, why))
+        else:
+            self._settle(choice)
+
+    def _settle(self, choice: str, note: str = "") -> None:
+        grade, price = self.grade.text().strip(), self.price.text().strip()
+        self.request(set_disposition, choice, grade=grade, price=price, note=note)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         enter = event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter)

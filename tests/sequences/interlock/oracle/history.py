@@ -10,7 +10,7 @@ DAY_AT_THE_BENCH = 14 * 3600
 """seconds for which what was done in the morning is of the same day"""
 YES_IS_STRICTER = ("bare metal", "live chassis", "voltage selector", "internal fuse", "plug fuse", "mains fed")
 NO_IS_STRICTER = ("surge suppressor", "heating")
-DISTURBED = ("repair", "opened", "event", "hazard")
+DISTURBED = ("repair", "opened", "event", "hazard", "plug-kept")
 OPENING_AGES = frozenset({"visual", "polarity", "earth continuity", "insulation"})
 PLUG_AGES = frozenset({"plug", "internal fuse"})
 
@@ -170,6 +170,8 @@ class History:
             return told.number not in self.false_alarms
         if told.kind == "answer" and told.step is not None and told.step.written.get("opens"):
             return role in ("polarity", "earth continuity", "primary continuity", "insulation")
+        if told.kind == "plug-kept":
+            return role in OPENING_AGES | PLUG_AGES
         if told.kind not in ("repair", "opened"):
             return False
         part = str(told.said.get("part", ""))

@@ -87,8 +87,11 @@ def _disposition(history: History) -> Iterator[str]:
             yield "hands: a supervisor holds it"
         if not now.said.get("note", "").strip():
             yield "hands: a hold is lifted without a reason"
+    said = [one.said["disposition"] for one in history.before if one.kind == "disposition"][-1:]
+    if (word == "scrap") != (said == ["scrap"]) and not now.said.get("note", "").strip():
+        yield "reason: none is said for scrap, or for what was scrap"
     untouched = [*OldHazards(history).complaints()]
-    has_plug = history.files.facts["mains fed"] and not history.last("plug-destroyed")
+    has_plug = history.files.facts["mains fed"] and not Live(history).plugless()
     if word in ("scrap", "spares or repair") and has_plug and not untouched and history.facts()["plug"] != "none":
         yield f"plug: {word} with its plug on"
     if word == "spares or repair" and untouched:
@@ -113,6 +116,12 @@ def _clearing(history: History) -> Iterator[str]:
         yield "old hazard: cleared without a finding, or without a reason"
     if not may(history.now, "supervisor"):
         yield "hands: cleared by nobody who may"
+
+
+def _for_good(history: History) -> Iterator[str]:
+    yield from _touch(history)
+    if not any(str(said).strip() for said in history.now.said.values()):
+        yield "reason: none is said"
 
 
 def _opening(history: History) -> Iterator[str]:
@@ -156,7 +165,8 @@ _RULES = {
     "set-up": _set_up,
     "repair": _repair,
     "opened": _touch,
-    "plug-destroyed": _touch,
+    "plug-destroyed": _for_good,
+    "plug-kept": _for_good,
     "note": _note,
     "fact": fact_complaints,
     "disposition": _disposition,

@@ -67,7 +67,7 @@ class Live:
         if cores == "2" and self.history.is_class_one():
             yield "cord: two cores on bare metal"
         yield from self._of_this_place(facts)
-        if self.history.last("plug-destroyed"):
+        if self.plugless():
             yield "plug there: cut off and destroyed"
 
     def _of_this_place(self, facts: Mapping[str, object]) -> Iterator[str]:
@@ -87,6 +87,10 @@ class Live:
     def _accepted(self, what: str) -> bool:
         """Whether a supervisor accepted it of this unit, in words that begin so."""
         return any(one.kind == "acceptance" and one.said["what"].startswith(what) for one in self.history.before)
+
+    def plugless(self) -> bool:
+        """Whether its plug was destroyed, and nobody has put that right since."""
+        return self.history.last("plug-destroyed") > self.history.last("plug-kept")
 
     # What was shown dead -------------------------------------------------------------------------------------------
 
