@@ -142,17 +142,27 @@ class Player:
             self._fill("outcome-grade", unit.lot.grade)
             self._fill("outcome-price", unit.lot.price)
             self._technician.strike("Enter")
+        view = self._technician.view
+        if disposition in ("scrap", "spares or repair") and view.plan.mains_fed and not view.state.destroyed:
+            self._technician.strike("d")
+            self._be_sure(unit)
         self._technician.strike(DISPOSITION_KEYS[disposition])
         if disposition == "scrap":
-            self._technician.type(unit.mark[-2:])
-            self._technician.tab_to("sure-why")
-            self._technician.type("past mending")
-            self._see("scrap-asked")
-            self._technician.strike("Enter")
+            self._be_sure(unit)
         self._see("outcome-settled")
         if self._technician.complaint:
             raise AssertionError(f"{unit.mark}: {self._technician.complaint}")
         return disposition
+
+    def _be_sure(self, unit: SimulatedUnit) -> None:
+        """Say of which unit it is true, and why."""
+        self._technician.type(unit.mark[-2:])
+        self._technician.tab_to("sure-why")
+        self._technician.type("past mending")
+        self._see("outcome-asked")
+        self._technician.strike("Enter")
+        if page_for(self._technician.view) != "outcome" and self._technician.page.name != "outcome":
+            self._technician.strike("F6")
 
     def _step(self):  # noqa: ANN202 - a PlannedStep of the engine
         step = self._technician.view.step

@@ -10,7 +10,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.planning.chain_contents import MeterProof
 from tests.actions.driving import do_what_is_due, good_answer
-from tests.people import staffed
+from tests.people import OPENED, staffed
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 PLUG_IN = "first-power.plug-in"
@@ -21,7 +21,7 @@ def two(path, clock):
     """Two mains units at one bench, both with their dead tests done."""
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = [MeterProof(meter=meter, proved=True, nulled=True) for meter in METERS]
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     take_in_lot(bench, name="Shelf nine", equipment="tb-mu1", route="mains-unit", marks=("TB-001", "TB-002"), by="AB")
     for mark in ("TB-001", "TB-002"):
         assert do_what_is_due(bench, mark, until=PLUG_IN).address == PLUG_IN
