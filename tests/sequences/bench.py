@@ -88,6 +88,7 @@ BACK = (
     "make-safe.low-to-touched/outlet.1",
     "make-safe.low-outputs",
     "make-safe.low",
+    "make-safe.prove-again",
 )
 """the way back of the first shipped design, in its order"""
 
