@@ -13,7 +13,7 @@ USUAL_CAPABILITY = 0.30
 """Share of a safety limit that a meter's expanded uncertainty may reach, where the band names none.
 
 IEC 61557-2 and -4 allow a tester of insulation or earth 30 % operating uncertainty (from memory); the region's limits
-state the same figure with its source.
+state the same figure with its source. That it holds for voltmeters and ammeters too is common practice, no source.
 """
 
 

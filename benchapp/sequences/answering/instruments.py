@@ -18,7 +18,9 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
 
 CATEGORY = 2
+"""CAT II for what is plugged into the installation: confirmed (HSE GS38 footnote)"""
 VOLTS_TO_EARTH = 300.0
+"""the nearest standard rating above 253 V to earth: the list of ratings is from memory, the choice common practice"""
 AT_THE_PLUG = frozenset({Function.mains_voltage, Function.ac_current, Function.power, Function.frequency})
 """Functions that are read between the socket and the item."""
 

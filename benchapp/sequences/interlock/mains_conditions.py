@@ -42,7 +42,9 @@ def _setting(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
     if found.fit.opens or accepted:
         return Condition(id=SETTING, words=words, holds=True)
     way_on = SET_IT if position else ACCEPT if found.fit is VoltageFit.to_accept else OWN_TRANSFORMER
-    return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=f"{found.sentence} Way on: {way_on}")
+    accepts = Accepted.lower_rating.value if found.fit is VoltageFit.to_accept else ""
+    why = f"{found.sentence} Way on: {way_on}"
+    return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=why, accepts=accepts)
 
 
 def _frequency(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
@@ -50,4 +52,7 @@ def _frequency(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
     words = "its iron and motors are for this place's frequency"
     accepted = Accepted.frequency.value in evaluation.ledger.acceptances
     holds = accepted or fit is not FrequencyFit.too_low
-    return Condition(id=FREQUENCY, words=words, holds=holds, why="" if holds else f"{doubt} {ACCEPT}")
+    if holds:
+        return Condition(id=FREQUENCY, words=words, holds=True)
+    why, accepts = f"{doubt} {ACCEPT}", Accepted.frequency.value
+    return Condition(id=FREQUENCY, words=words, holds=False, why=why, accepts=accepts)

@@ -91,6 +91,8 @@ class Condition:
     holds: bool
     go_to: str | None = None
     why: str = ""
+    accepts: str = ""
+    """what a supervisor may accept of this unit to fulfil it; empty where nobody may"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

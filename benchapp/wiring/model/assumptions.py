@@ -15,7 +15,8 @@ REFERENCE_TEMPERATURE: Final = 20.0  # °C; IEC 60228 Annex B
 ROOM: Final = (15.0, 35.0)  # °C assumed of a winding that nobody has measured; common practice, no source
 
 COPPER_RESISTIVITY: Final = 1 / 58e6  # ohm·m at 20 °C; IEC 60028, from memory
-CORD_LOW, CORD_HIGH = 0.9, 1.15  # of the plain value; upper: IEC 60228 class 5 maxima (26.0 against 22.99 mohm/m)
+CORD_LOW = 0.9  # of the plain value; common practice, no source
+CORD_HIGH = 1.2  # of the plain value; IEC 60228 class 5 maxima: 1.131 to 1.157 plain, up to 1.192 tinned (1.5 mm²)
 
 LINK: Final = Toleranced(nominal=0.02, low=0.0, high=0.2, stated="a sound joint, up to 0.2 ohm")
 EARTH: Final = Toleranced(nominal=0.02, low=0.0, high=0.1, stated="a sound bond, up to 0.1 ohm")

@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QWidget
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.files.shipped import shipped_folder
+from tests.actions.driving import do_what_is_due
 from tests.desktop.bench.test_screen import unit_of, work_until
 from tests.desktop.windows import Clock, prove_meters, take_in, window_on
 from tests.people import staffed
@@ -149,3 +150,33 @@ def test_without_an_insulation_tester_a_supervisor_opens_limited_supply(look, pa
         work_until(technician, unit_of(), lambda: technician.page.name == "shut")
         technician.strike("F6", "1")
         assert "insulation was not tested" in technician.complaint
+
+
+class PatientClock(Clock):
+    """The same, each look fifteen seconds later: whoever works by it has waited where a step asks for it."""
+
+    def __call__(self) -> str:
+        return [Clock.__call__(self) for _ in range(3)][-1]
+
+
+def test_a_supervisor_accepts_220_v_on_230_v_by_name_where_its_page_says_so(look, path):
+    """The design bears no more than 242 V by the rule, and 253 V are legal here."""
+    design = (shipped_folder("resources") / "equipment" / "tb-mu2.yaml").read_text(encoding="utf-8")
+    imported = design.replace("tb-mu2", "tb-mu9").replace("240 V", "220 V").replace("310 ohm", "260 ohm")
+    (path.parent / "tb-mu9.yaml").write_text(imported, encoding="utf-8")
+    bench = Bench.create(path, clock=PatientClock(), workshop=staffed())
+    take_in(bench, equipment="tb-mu9", route="mains-item")
+    prove_meters(bench)
+    due = do_what_is_due(bench, "TB-001", by="AB")
+    assert [missing.id for missing in due.missing] == ["setting"]
+    with window_on(look, bench) as technician:
+        technician.take_unit("TB-001")
+        assert technician.page.name == "shut"
+        assert "a 220 V rating on 230 V mains" in technician.reads("shut-reason-head")
+        technician.give_initials("SV")
+        technician.tab_to("shut-reason")
+        technician.type("has run so for years")
+        technician.strike("Enter")
+        entry = bench.entries("TB-001")[-1]
+        assert (entry.kind, entry.by, entry.content.what) == ("acceptance", "SV", "a 220 V rating on 230 V mains")
+        assert technician.page.name != "shut"

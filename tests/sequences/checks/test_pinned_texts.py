@@ -34,7 +34,7 @@ def test_what_is_shipped_is_no_looser_than_itself(pinned):
 def test_looser_limits_are_told_whatever_name_they_bear(pinned, own):
     texts = {name: text for name, text in pinned.items() if name != GB} | {own: changed(GB, *EARTH)}
     line = told(texts)[0]
-    assert line.startswith(f"{own}:77:12: earth continuity, base: 50 ohm is looser than the shipped 0.1 ohm (IET Code")
+    assert line.startswith(f"{own}:78:12: earth continuity, base: 50 ohm is looser than the shipped 0.1 ohm (IET Code")
 
 
 def test_an_own_text_beside_the_shipped_one_is_told_too(pinned):

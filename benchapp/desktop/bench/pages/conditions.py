@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
-from benchapp.actions.entries.outcome import open_supervised
+from benchapp.actions.entries.outcome import accept, open_supervised
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
@@ -20,6 +20,7 @@ from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
+from benchapp.sequences.planning.entries import Accepted
 
 if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
@@ -164,12 +165,10 @@ class ShutPage(RowsPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        words = tr(
-            "A supervisor may open limited supply for this unit, under the initials above. The reason, then Enter:"
-        )
-        self.reason_head = label("shut-reason-head", "head", words)
-        self.opening = field("shut-reason", tr("Reason for opening limited supply"))
-        self.opening.returnPressed.connect(self._open_supervised)
+        self._accepts = ""
+        self.reason_head = label("shut-reason-head", "head")
+        self.opening = field("shut-reason", tr("A supervisor's reason"))
+        self.opening.returnPressed.connect(self._supervise)
         self.body.addWidget(self.reason_head)
         self.body.addWidget(self.opening)
         self.body.addStretch(1)
@@ -183,17 +182,26 @@ class ShutPage(RowsPage):
         self.list.set_rows([self._row(number, row) for number, row in enumerate(self._rows, 1)])
         self.list.setVisible(bool(self._rows))
         barred = any(row.id == "insulation" for row in wanted) and not view.plan.workshop.insulation_tester
+        self._accepts = "" if barred else next((row.accepts for row in wanted if row.accepts), "")
         self.opening.clear()
+        opens = tr("A supervisor may open limited supply for this unit, under the initials above.")
+        accepts = tr("A supervisor may accept {what} of this unit, under the initials above.")
+        offered = opens if barred else accepts.format(what=self._accepts)
+        self.reason_head.setText(f"{offered} {tr('The reason, then Enter:')}")
         for widget in (self.reason_head, self.opening):
-            widget.setVisible(barred)
+            widget.setVisible(barred or bool(self._accepts))
 
     def _row(self, number: int, row: "Condition") -> Row:
         holds = row.holds
         detail = row.why + (" " + tr("Enter goes there.") if not holds and row.go_to else "")
         return Row(words=row.words, detail=detail.strip(), key=str(number), sign=HOLDS if holds else MISSING)
 
-    def _open_supervised(self) -> None:
-        self.request(open_supervised, reason=self.opening.text().strip())
+    def _supervise(self) -> None:
+        reason = self.opening.text().strip()
+        if self._accepts:
+            self.request(accept, Accepted(self._accepts), reason=reason)
+        else:
+            self.request(open_supervised, reason=reason)
 
     def take_focus(self) -> None:
         (self.list if self._rows else self).setFocus()
