@@ -24,6 +24,7 @@ from benchapp.judgement.meters.records import MeterRecord
 from benchapp.judgement.statements.problems import LimitProblem
 from benchapp.judgement.uncertainty.budget import plain_uncertainty
 from benchapp.quantities.quantity import Bound
+from benchapp.wiring.model.assumptions import CORD_HIGH
 
 
 def profile(name: str) -> LimitProfile:
@@ -220,3 +221,14 @@ def test_an_average_responding_meter():
     assert average_responding_factor(Waveform.square) == pytest.approx(1.1107, abs=5e-5)
     assert average_responding_factor(Waveform.triangle) == pytest.approx(0.9619, abs=5e-5)
     assert pi / (2 * sqrt(2)) == pytest.approx(1.11072, abs=5e-6)
+
+
+# IEC 60228 class 5, largest ohm/km at 20 °C, over 1 / (58 MS/m × area): 1.131 to 1.157 plain, up to 1.192 tinned
+def test_a_sound_core_of_any_size_lies_within_what_is_taken_of_a_cord():
+    shares = [
+        float(ohms) / 1000 * 58e6 * float(area.split()[0]) * 1e-6
+        for table in (GB.conductors.plain, GB.conductors.tinned)
+        for area, ohms in table.values.items()
+    ]
+    assert max(shares) == pytest.approx(1.192, abs=5e-4)
+    assert max(shares) <= CORD_HIGH
