@@ -18,7 +18,15 @@ import yaml
 
 ROOT = next(folder for folder in Path(__file__).parents if (folder / "pyproject.toml").exists())
 HERE = Path("tests/sequences/interlock")
-WALKS = ("", "_of_dead_tests", "_of_the_way_back", "_of_false_alarms", "_of_site_mains", "_of_hazards")
+WALKS = (
+    "",
+    "_of_dead_tests",
+    "_of_the_way_back",
+    "_of_false_alarms",
+    "_of_site_mains",
+    "_of_hazards",
+    "_of_first_power",
+)
 ASKED = (tuple(f"test_walks{one}.py" for one in WALKS), ("test_machine.py",))
 """the next are run where the ones before find nothing"""
 NEEDED = ("benchapp", "tests", "sequences", "resources", "pyproject.toml")
