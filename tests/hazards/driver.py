@@ -17,7 +17,6 @@ from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.printing import preview_tag
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
-from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.compute import ComputeAnswer
@@ -121,7 +120,7 @@ class Driver:
             supply=supply,
             way_back=step.way_back,
             alarms=tuple(str(one) for one in Hazard) if supply != "none" else (),
-            seconds=seconds_of(model.time) if step.kind == "wait" else 0.0,
+            seconds=step.lasts or 0.0,
             photos=model.at_least if step.kind == "photo" else 0,
         )
 

@@ -63,6 +63,8 @@ OF_THE_MAINS = frozenset(
     }
 )
 """Functions that show something only while the unit is fed from the mains."""
+OF_LEAKAGE = frozenset({Function.protective_conductor_current, Function.touch_current})
+"""Functions that few workshops have a meter for; a test that asks for one is named as not done without it."""
 DEAD_METERS = OHMS | {Function.earth_continuity, Function.insulation, Function.capacitance}
 """Functions by which the meter itself feeds the circuit: mains would destroy it and hurt who holds it."""
 BARE_UNITS = {

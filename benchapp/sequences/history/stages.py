@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from benchapp.judgement.meters.functions import Function
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.step_evaluation import StepEvaluation
+from benchapp.sequences.planning.applying import applies
 from benchapp.sequences.planning.planned import PlannedStep, Stage
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import StageState, StageStatus, StepState, StepStatus
@@ -71,6 +72,8 @@ def _left(evaluation: StepEvaluation, stage: Stage) -> list[str]:
 
 
 def _is_not_for_it(evaluation: StepEvaluation, step: PlannedStep) -> bool:
-    """Whether a fact of the unit makes the test none of its concern; the want of a tester does not."""
+    """Whether a fact of the unit makes the test none of its concern; the want of a tester or a meter does not."""
     skipped = evaluation.status(step) is StepStatus.skipped
+    if evaluation.plan.cannot_read(step) and applies(step.when, evaluation.facts)[0] is not False:
+        return False
     return skipped and (step.function is not Function.insulation or evaluation.plan.workshop.insulation_tester)

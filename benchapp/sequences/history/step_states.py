@@ -103,6 +103,8 @@ def _step_state(plan: Plan, ledger: Ledger, step: PlannedStep, known: Mapping[st
         return StepState(address=step.address, status=StepStatus.skipped, why=why)
     if step.function is Function.insulation and not plan.workshop.insulation_tester:
         return StepState(address=step.address, status=StepStatus.skipped, why="this workshop has no insulation tester")
+    if why_not := plan.cannot_read(step):
+        return StepState(address=step.address, status=StepStatus.skipped, why=why_not)
     if step.kind not in known_kinds():
         why = f"this program knows no kind of step “{step.kind}”"
     if does is None or step.kind not in known_kinds():

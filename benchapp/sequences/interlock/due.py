@@ -177,7 +177,8 @@ def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
 def _read_on(evaluation: StepEvaluation, supply: Supply) -> Iterator[PlannedStep]:
     """The steps that take a reading on this supply: their meters are in hand before mains comes on."""
     stages = (stage for stage in evaluation.plan.stages if stage.supply is supply)
-    return (step for stage in stages for step in stage.steps if step.function)
+    steps = (step for stage in stages for step in stage.steps if step.function)
+    return (step for step in steps if evaluation.status(step) is not StepStatus.skipped)
 
 
 def _no_meter(evaluation: StepEvaluation, step: PlannedStep) -> Due:

@@ -24,6 +24,7 @@ from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
 from benchapp.sequences.planning.entry_times import is_todays, seconds_between
+from benchapp.sequences.planning.live_voltage import is_shrouded
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now
 
@@ -62,12 +63,14 @@ def live_step(plan: Plan) -> PlannedStep | None:
 
 
 def _reads_an_output(step: PlannedStep) -> bool:
-    return step.supply is Supply.full and step.function is Function.ac_voltage and len(step.terminals) == 2
+    volts = step.supply is Supply.full and step.function is Function.ac_voltage and len(step.terminals) == 2
+    return volts and not is_shrouded(step)
 
 
 def live_terminals(plan: Plan) -> tuple[str, ...]:
     """What may be probed with mains on: the pins of the low-voltage outputs that are in use, nothing else."""
-    outputs = (plug for plug in plan.circuit.connectors.values() if not plug.mains)
+    barred = {step.terminals[0].partition(".")[0] for step in plan.steps if step.terminals and is_shrouded(step)}
+    outputs = (plug for plug in plan.circuit.connectors.values() if not plug.mains and plug.name not in barred)
     return tuple(pin for plug in outputs for pin in plug.terminals if pin not in plug.unused)
 
 

@@ -276,7 +276,8 @@ def acknowledged(evaluation: StepEvaluation, caution: str) -> bool:
 def _meter(evaluation: StepEvaluation, supply: Supply) -> Condition:
     words = "a meter is in hand that is rated, proved today and in calibration"
     for step in evaluation.plan.steps:
-        if step.supply is supply and step.function and not meters_for(evaluation, step):
+        asked = step.supply is supply and step.function and evaluation.status(step) is not StepStatus.skipped
+        if asked and not meters_for(evaluation, step):
             why = f"no meter for {step.function} is ready"
             return Condition(id="meter", words=words, holds=False, go_to=step.function, why=why)
     return Condition(id="meter", words=words, holds=True)

@@ -29,6 +29,7 @@ from benchapp.sequences.language.steps import NamedFault, StepBase
 from benchapp.sequences.language.vocabulary import Facts, Supply
 from benchapp.sequences.language.worked_cases import CaseLine
 from benchapp.sequences.planning.answer_content import ReadingContent
+from benchapp.sequences.planning.live_voltage import PROVED_LOW, is_live_voltage
 from benchapp.sequences.planning.paths import FROM_WIRING, Ends, Path, ends_of
 from benchapp.sequences.planning.plan import SequenceProblem
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -54,7 +55,8 @@ PathWords = Literal[
 ]
 AT_THE_SUPPLY = frozenset({"supply.L", "supply.N"})
 ALONG = DEAD_METERS - {Function.capacitance}
-PROVED_LOW = "limit voltage-low"
+LOW = 25.0
+"""V: the extra-low limit of every region shipped; the plan asks the region itself"""
 
 
 class MeasureStep(StepBase):
@@ -146,6 +148,8 @@ class Measure(CheckedKind):
                 yield no_terminal(fit, ("at", end), word)
         if len(found) == 2:
             yield from _check_pair(fit, step, found[0], found[1])
+        if circuit.supply is None:
+            yield from _check_dead_volts(fit, step)
         if step.accept == FROM_WIRING and step.function in CURRENTS:
             yield from _check_current(fit, step)
 
@@ -277,6 +281,14 @@ def _check_pair(fit: Fit, step: MeasureStep, a: str, b: str) -> Iterator[Complai
     if bare and not any(word.startswith("supply.") for word in written) and step.accept != PROVED_LOW:
         what = f"this takes bare probes to the mains of {circuit.equipment}"
         yield fit.complain(("at",), what, "function: mains voltage at a plug-in meter, without “at”")
+
+
+def _check_dead_volts(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:
+    """Volts are read on a live unit, and what takes no mains never is one."""
+    function = Function(step.function)
+    if is_live_voltage(function, step.accept, mains_fed=False, extra_low=LOW):
+        what = f"{fit.design.circuit.equipment} takes no mains, and {function} is read on a live unit"
+        yield fit.complain(("function",), what, f"a design with its supply, or DC of at most {LOW:g} V")
 
 
 def _check_current(fit: Fit, step: MeasureStep) -> Iterator[Complaint]:

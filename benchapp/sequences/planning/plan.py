@@ -15,6 +15,7 @@ from benchapp.sequences.planning.applying import applies, same
 from benchapp.sequences.planning.catalogue import Catalogue
 from benchapp.sequences.planning.facts import WINDING_TEMPERATURE
 from benchapp.sequences.planning.hazards import hazards_asked, hazards_presumed
+from benchapp.sequences.planning.live_voltage import HANDS_OFF, is_live_voltage, shrouded_set_up
 from benchapp.sequences.planning.own_texts import own_texts
 from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.sequences.planning.place_words import in_words_of
@@ -177,12 +178,14 @@ class _Maker:
         supply = sequence.supply if way_back else self._supply_of(sequence, single)
         live = supply is not Supply.none
         when = _merged(sequence, model, single.when)
+        loads = loads_of(circuit, model.set_up)
+        shrouds = shrouded_set_up(circuit, single, state, loads, self.profile) if live else ()
         step = PlannedStep(
             address=f"{sequence.sequence}.{id_of(model)}{single.id and '/' + single.id}",
             stage=sequence.sequence,
             kind=kind.name,
             model=model,
-            say=f"{model.say} {single.say}" if single.say else model.say,
+            say=" ".join(filter(None, (model.say, single.say, HANDS_OFF if shrouds else ""))),
             position=self.position,
             when=when,
             waits_for=kind.waits_for(model) | when.keys(),
@@ -194,9 +197,9 @@ class _Maker:
             function=function,
             unit=BARE_UNITS[function] if function else "",
             accept=single.accept,
-            set_up=set_up,
+            set_up=(*set_up, *shrouds),
             circuit_state=state,
-            loads=loads_of(circuit, model.set_up),
+            loads=loads,
             band=single.band or self._dead_band(single, state, live=live),
             shows=shows,
             way_back=way_back,
@@ -216,10 +219,11 @@ class _Maker:
     def _supply_of(self, sequence: SequenceFile, single: SingleStep) -> Supply:
         """The supply that the sequence states; what only mains can give is read on full mains, whatever it states.
 
-        On mains-fed equipment every voltage is, but the one that is proved low.
+        So is every AC voltage, and DC above the extra-low limit, whatever equipment it is read on.
         """
-        volts = single.function in PROBED_VOLTAGES and self.circuit.supply is not None
-        needs_mains = single.function in OF_THE_MAINS or (volts and single.accept != "limit voltage-low")
+        fed, low = self.circuit.supply is not None, float(self.profile.voltage_low.exact)
+        volts = is_live_voltage(single.function, single.accept, mains_fed=fed, extra_low=low)
+        needs_mains = single.function in OF_THE_MAINS or volts
         return Supply.full if needs_mains and sequence.supply is Supply.none else sequence.supply
 
     def _dead_band(self, single: SingleStep, state: "CircuitState", *, live: bool) -> "Band | None":

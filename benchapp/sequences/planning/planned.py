@@ -4,13 +4,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from benchapp.judgement.meters.functions import OF_LEAKAGE, Function
 from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
 from benchapp.sequences.planning.people import ListedPerson
 
 if TYPE_CHECKING:
     from benchapp.judgement.acceptance.acceptance import KnownQuantity
     from benchapp.judgement.limits.profiles import LimitProfile
-    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.judgement.statements.band import Band
     from benchapp.sequences.language.hazards import OldHazard
@@ -222,6 +222,18 @@ class Plan:
     def step(self, address: str) -> PlannedStep:
         """The step with that address; raises KeyError."""
         return self.by_address[address]
+
+    def cannot_read(self, step: PlannedStep) -> str:
+        """Why no current of leakage is read here: no meter of the workshop has it, or the region states no limit."""
+        if step.function not in OF_LEAKAGE:
+            return ""
+        if not any(step.function in meter.functions for meter in self.meters.values()):
+            return f"this workshop has no meter for {step.function}"
+        limits = {
+            Function.touch_current: self.profile.touch_current,
+            Function.protective_conductor_current: self.profile.protective_conductor_current,
+        }
+        return "" if limits[step.function] is not None else f"the limits here state no {step.function}"
 
     def stage(self, stage_id: str) -> Stage:
         """The stage with that id; raises KeyError."""

@@ -7,7 +7,7 @@ from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
 from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
 from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
-from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, worth
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, unmetered, worth
 
 WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
@@ -209,7 +209,7 @@ class Hands:
                     yield f"sale: {step.address} is not good"
         for step in self.files.steps:
             untaken = step.live and step.kind != "probe" and self.history.answer(step.address) is None
-            if untaken and not self.history.is_left_out(step):
+            if untaken and not self.history.is_left_out(step) and not unmetered(self.files, step):
                 yield f"sale: {step.address} was never done"
         yield from self.touch_complaints()
 

@@ -28,6 +28,7 @@ def _answer(history: History) -> Iterator[str]:
         yield from Live(history).complaints(step.supply)
         yield from Live(history).mains_here(step)
         yield from hands.mains_complaints()
+        yield from Live(history).bare_probes(step)
     else:
         yield from hands.answer_complaints(step)
     if not step.way_back:

@@ -11,10 +11,12 @@ from tests.sequences.interlock.oracle.files import Step
 from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, befell, is_same_day, seconds
 from tests.sequences.interlock.oracle.substance import unmet
-from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, worth
+from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, unmetered, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
 CATEGORY = re.compile(r"CAT (?P<number>I+V?) (?P<volts>[0-9]+) V")
+EXTRA_LOW = 25.0
+"""V for a hand"""
 AT_THE_PLUG = ("mains voltage", "AC current", "power", "frequency")
 
 
@@ -152,6 +154,15 @@ class Live:
             comes_first = one.address in before and step.address in before[before.index(one.address) :]
             if given is not None and comes_first and given.number not in self.history.withdrawn:
                 yield from ["mains here: out of range"] if self.history.was_bad(given) else []
+
+    def bare_probes(self, step: Step) -> Iterator[str]:
+        """An output above extra-low voltage is read through shrouded leads that were put on with the item off."""
+        rated = [part["rated"] for kind, part in self.files.parts.values() if kind == "winding"]
+        wound = [one.split(" at ")[0].split(" off ")[0] for one in rated if " supply" not in one]
+        highest = max((quantity(one) for one in wound), default=0.0)
+        shrouded = any("shrouded leads" in one for one in self.history.set_up(self.now))
+        if step.kind == "probe" and highest > EXTRA_LOW and not shrouded:
+            yield "bare probes: its outputs may be no extra-low voltage"
 
     # Limited before full -------------------------------------------------------------------------------------------
 
@@ -326,7 +337,8 @@ class Live:
 
     def _metered(self, supply: str) -> Iterator[str]:
         """Every function that is read on this supply has a meter in hand before mains comes on."""
-        for function in sorted({step.function for step in self.files.steps if step.supply == supply and step.function}):
+        read = (step for step in self.files.steps if step.supply == supply and step.function)
+        for function in sorted({step.function for step in read if not unmetered(self.files, step)}):
             able = [name for name, one in self.files.meters.items() if function in one["functions"]]
             if not any(self.meter_is_fit(name, function) for name in able):
                 yield f"meter: none is ready for {function}"

@@ -225,6 +225,12 @@ def _with_barrier(files: Files, step: Step, least: float | None) -> float | None
     return max(stated)
 
 
+def unmetered(files: Files, step: Step) -> bool:
+    """Whether it reads a leakage current and the workshop has no meter for that: the tag names it as not tested."""
+    leaks = step.function in ("touch current", "protective conductor current")
+    return leaks and not any(step.function in one["functions"] for one in files.meters.values())
+
+
 def _is_capable(files: Files, meter: str, function: str, low: float | None, high: float | None) -> bool:
     """A meter whose doubt is too large a share of the limit cannot tell good from bad."""
     limit = low if high is None else high
