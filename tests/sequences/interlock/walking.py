@@ -131,6 +131,7 @@ def go_back(unit: Watched, *, but: str = "") -> None:
     """Go the way back, without one of its steps where one is named."""
     if not unit.holds("tb-m1"):
         unit.hold("tb-m1")
+    unit.record(EntryKind.caution, caution="stored-charge")
     for step in unit.plan.way_back:
         if step.address != but and not step.inside and unit.state.steps[step.address].status.value != "skipped":
             take(unit, step.address)
