@@ -160,7 +160,7 @@ def _untested_metal(plan: Plan, location: Location) -> Iterator[Complaint]:
     for role, left_out, path in TESTED:
         ends = {end for step in plan.showing(role) if _is_for_the_design(plan, step) for end in step.terminals}
         lost = left_out(plan.circuit, ends) if plan.showing(role) else ()
-        if lost and not (role is Role.earth and plan.facts.get("class") == "II"):
+        if lost and not (role is Role.earth and plan.facts.get("class") != "I"):
             where = f"{plan.circuit.say(lost[0])} of {plan.equipment_id}"
             what = f"no step of the route {plan.route} tests {role} at {where}"
             yield Complaint(location=location, what=what, expected=f"a step that shows {role} with {path}")
