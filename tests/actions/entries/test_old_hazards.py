@@ -105,8 +105,8 @@ def test_a_hazard_that_this_run_does_not_know_is_refused_in_a_sentence(shipped):
 def test_a_scrap_tag_says_what_failed_and_when(shipped):
     record_fault(shipped, UNIT, part="primary", mode="open", words="The primary is open.", by="AB")
     record_fault(shipped, UNIT, part="cord", mode="damaged", words="The cord is cut.", by="AB", severity="do not use")
-    destroy_plug(shipped, UNIT, by="AB")
-    set_disposition(shipped, UNIT, "scrap", by="AB")
+    destroy_plug(shipped, UNIT, by="AB", note="cut and crushed")
+    set_disposition(shipped, UNIT, "scrap", by="AB", note="beyond mending")
     tag = preview_tag(shipped, UNIT)
     assert tag.disposition_words == "Scrap, do not use"
     assert [line.partition(": ")[2] for line in tag.failed] == ["The cord is cut.", "The primary is open."]

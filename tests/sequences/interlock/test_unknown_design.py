@@ -56,8 +56,8 @@ def test_it_is_never_for_sale_and_not_kept_with_its_plug_on(unknown):
 
 @pytest.mark.parametrize("end", ["spares or repair", "scrap", "keep"])
 def test_its_way_out_is_by_the_cut_plug(unknown, end):
-    unknown.record(EntryKind.plug_destroyed)
-    unknown.record(EntryKind.disposition, disposition=end)
+    unknown.record(EntryKind.plug_destroyed, note="cut and crushed")
+    unknown.record(EntryKind.disposition, disposition=end, note="nobody knows it")
     assert unknown.state.disposition == end
 
 

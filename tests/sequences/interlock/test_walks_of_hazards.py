@@ -58,7 +58,7 @@ def test_asbestos_goes_to_scrap_in_its_bags_with_the_plug_on_and_never_to_spares
     find(unit, "asbestos")
     assert "Nobody works" in refused(unit, EntryKind.disposition, topic="old hazard", disposition="spares or repair")
     assert "do not use" in refused(unit, EntryKind.disposition, topic="keep", disposition="keep")
-    unit.record(EntryKind.disposition, disposition="scrap")
+    unit.record(EntryKind.disposition, disposition="scrap", note="beyond mending")
     assert unit.state.disposition == "scrap"
 
 
@@ -134,9 +134,10 @@ def test_a_finding_is_of_a_hazard_that_there_is_and_never_milder_than_do_not_use
 def test_scrap_asks_for_the_plug_to_be_destroyed_first_as_spares_do():
     unit = ready(CLASS_ONE)
     for word in ("scrap", "spares or repair"):
-        assert "cut off and destroyed" in refused(unit, EntryKind.disposition, topic="plug", disposition=word)
-    unit.record(EntryKind.plug_destroyed)
-    unit.record(EntryKind.disposition, disposition="scrap")
+        said = {"disposition": word, "note": "beyond mending"}
+        assert "cut off and destroyed" in refused(unit, EntryKind.disposition, topic="plug", **said)
+    unit.record(EntryKind.plug_destroyed, note="cut and crushed")
+    unit.record(EntryKind.disposition, disposition="scrap", note="beyond mending")
     assert unit.state.disposition == "scrap"
 
 
