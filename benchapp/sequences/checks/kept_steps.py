@@ -11,6 +11,7 @@ from pydantic import BaseModel
 
 from benchapp.files.looser import Looser, keeps_words, lost_words
 from benchapp.sequences.language.models import RouteFile, SequenceFile, Step, id_of
+from benchapp.sequences.language.vocabulary import WAY_BACK
 from benchapp.sequences.planning.planned_kind import PlannedKind
 
 MAY_GROW = frozenset({"checkpoints", "do", "opens", "set_up", "shows"})
@@ -38,8 +39,9 @@ def lost_of_sequence(own: SequenceFile, shipped: SequenceFile) -> Iterator[Loose
         what = "the shipped sequence takes no reading of an overdue meter"
         yield Looser(key=("overdue meters",), what=what, expected="refused")
     steps = {id_of(step): (number, step) for number, step in enumerate(own.steps)}
+    leads_back = any(set(step.shows) & set(WAY_BACK) for step in shipped.steps)  # of it every step is kept
     for step in shipped.steps:
-        if _guards(step):
+        if leads_back or _guards(step):
             yield from _lost_of_step(step, *steps.get(id_of(step), (0, None)))
 
 

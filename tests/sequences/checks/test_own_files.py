@@ -142,6 +142,7 @@ LOOSER = [
         [("      - Off at the wall, plug out of the socket, lying in sight on the bench.\n", "")],
         "“unplug”, do",
     ),
+    ("sequences", "make-safe", [("  - work: prove-again\n", "  - work: prove-it\n")], "“prove-again”"),
     (
         "sequences",
         "visual-inspection",
