@@ -15,6 +15,9 @@ MAY_REPEAT = frozenset(
         *(_K.Key_PageUp, _K.Key_PageDown, _K.Key_Backspace, _K.Key_Delete),
     )
 )
+AT_ONCE = 5
+"""milliseconds within which nobody lets a key go and strikes it again: X tells a repeat as both at one time, and Qt
+does not always see that it is one"""
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
@@ -25,6 +28,8 @@ class HeldKeys(QObject):
         super().__init__(window)
         self._down: set[int] = set()
         self._of_another_page: set[int] = set()
+        self._let_go: dict[int, tuple[int, bool]] = {}
+        """by key: when it was let go (milliseconds of the window system), and whether it was of another page"""
         self._watched: QObject | None = None
         window.installEventFilter(self)
         application = QApplication.instance()
@@ -44,14 +49,26 @@ class HeldKeys(QObject):
         if event.type() not in _KEYS or not isinstance(event, QKeyEvent):
             return super().eventFilter(watched, event)
         key = event.key()
-        if event.isAutoRepeat():
+        if event.isAutoRepeat() or self._comes_at_once(event):
             if event.type() != QEvent.Type.KeyRelease and (key in self._of_another_page or key not in MAY_REPEAT):
                 event.accept()
                 return True
         elif event.type() == QEvent.Type.KeyRelease:
+            self._let_go[key] = (event.timestamp(), key in self._of_another_page)
             self._down.discard(key)
             self._of_another_page.discard(key)
         else:
             self._down.add(key)
             self._of_another_page.discard(key)
         return False
+
+    def _comes_at_once(self, event: QKeyEvent) -> bool:
+        """Whether the key was let go at the same time: then it was never let go, and is what it was before."""
+        key, at = event.key(), event.timestamp()
+        let_go, of_another_page = self._let_go.get(key, (0, False))
+        if event.type() == QEvent.Type.KeyRelease or not at or not let_go or not 0 <= at - let_go <= AT_ONCE:
+            return False
+        self._down.add(key)
+        if of_another_page:
+            self._of_another_page.add(key)
+        return True

@@ -63,6 +63,20 @@ def test_a_key_held_across_a_page_turn_gives_nothing_to_the_next_page(every_step
     assert every_step.page.field.text() == "4"
 
 
+def test_a_repeat_that_is_told_as_let_go_and_struck_at_one_time_gives_nothing(every_step):
+    """As an X server sends it, where Qt did not see that the two belong together."""
+    go_to(every_step, "work")
+    target = every_step.at_keyboard()
+    at = 5000
+    for kind, later in ((QEvent.Type.KeyPress, 0), *((QEvent.Type.KeyRelease, 30), (QEvent.Type.KeyPress, 0)) * 8):
+        at += later
+        event = QKeyEvent(kind, K.Key_Return, Qt.KeyboardModifier.NoModifier, "\r")
+        event.setTimestamp(at)
+        QCoreApplication.sendEvent(target, event)
+    every_step.settle()
+    assert len(every_step.page.marks) == 1
+
+
 def test_arrows_may_repeat(every_step):
     go_to(every_step, "inspect")
     repeat(every_step, K.Key_Down, times=1)
