@@ -24,8 +24,10 @@ from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts, texts_of
 from benchapp.sequences.planning.chain_contents import MeterProof
+from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due
 from tests.people import OPENED, staffed
+from tests.templates import Template
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 EARTH = "continuity.earth"
@@ -132,15 +134,30 @@ def test_the_published_source_is_printed_nowhere_beside_the_own_figure(stricter)
     assert {line.source for line in lines} == {OWN}
 
 
-@pytest.fixture
-def stranger(path, clock, monkeypatch):
+@pytest.fixture(scope="module")
+def loosened(tmp_path_factory):
     """A whole unit of a workbook whose pinned texts somebody loosened, by a program that does not look at them."""
-    with monkeypatch.context() as stranger, opened(path, clock) as bench:
-        stranger.setattr("benchapp.actions.workbench.plans._looser", lambda *_: "")
-        bench._catalogue = catalogue_from_texts({**texts_of(), "resources/limits/gb.yaml": gb("0.9")})
-        take_in(bench)
-        do_what_is_due(bench, "TB-001")
-    return path
+
+    def make(path, clock):
+        with pytest.MonkeyPatch.context() as stranger, opened(path, clock) as bench:
+            stranger.setattr("benchapp.actions.workbench.plans._looser", lambda *_: "")
+            bench._catalogue = catalogue_from_texts({**texts_of(), "resources/limits/gb.yaml": gb("0.9")})
+            take_in(bench)
+            do_what_is_due(bench, "TB-001")
+
+    return Template(tmp_path_factory.mktemp("loosened"), Clock(), make)
+
+
+@pytest.fixture
+def clock(request):
+    """It goes on from where the stranger's unit was made."""
+    loosened = "stranger" in request.fixturenames
+    return request.getfixturevalue("loosened").clock() if loosened else Clock()
+
+
+@pytest.fixture
+def stranger(loosened, tmp_path):
+    return loosened.copied(tmp_path)
 
 
 def test_a_stranger_s_looser_texts_are_a_difference_though_every_judgement_holds(stranger, capsys):
