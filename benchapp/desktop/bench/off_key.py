@@ -22,7 +22,7 @@ class OffKey(QPushButton):
 
     def _name_it(self) -> None:
         key = key_text("hazard")
-        full = tr("{key}   Smoke, smell, hum or heat:  OFF AT THE WALL").format(key=key)
+        full = tr("{key}   Smoke, smell, hum, heat, or it tripped:  OFF AT THE WALL").format(key=key)
         short = tr("{key} Smoke, smell, hum, heat: OFF AT WALL").format(key=key)
         self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)

@@ -101,7 +101,7 @@ class Ledger:
     hazard: int = 0
     """last hazard, or the repair that followed it"""
     overdrawn: int = 0
-    """last time that it drew too much under power or tripped the RCD or a fuse, withdrawn or not"""
+    """last time that it drew too much, smoked, smelt or tripped something under power, withdrawn or not"""
     cause_found: int = 0
     """last repair of a part of its circuit"""
     openings: int = 0

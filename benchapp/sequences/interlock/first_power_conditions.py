@@ -14,8 +14,8 @@ def cause_found(evaluation: StepEvaluation) -> Condition:
     """After it drew too much or tripped, a part of its circuit was found and mended: no second try before that."""
     ledger = evaluation.ledger
     holds = ledger.overdrawn <= ledger.cause_found
-    why = "" if holds else f"it drew too much or tripped (entry {ledger.overdrawn}): find the part first, without power"
-    words = "the cause of too much current was found in its circuit"
+    why = "" if holds else f"it drew too much, smelt or tripped (entry {ledger.overdrawn}): find the part, plug out"
+    words = "the cause of too much current, smell or a trip was found in its circuit"
     return Condition(id="cause", words=words, holds=holds, why=why)
 
 

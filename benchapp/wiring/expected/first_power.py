@@ -144,8 +144,8 @@ def _of_limiter(limiter: Limiter) -> Iterator[DerivationStep]:
         return
     words = f"{limiter.words} at {limiter.mains:g} V passes {show(limiter.short_circuit, Kind.current)} into a short"
     yield DerivationStep(what="limiter", value=words, source="watts / volts, calculated")
-    words = f"at most {LAMP_SHARE:g} of that, and a lamp of {TIMES_THE_ITEM:g} times its watts"
-    yield DerivationStep(what="what a sound one may draw", value=words, source=source)
+    words = f"it draws at most {LAMP_SHARE:g} of that, and the lamp has at least {TIMES_THE_ITEM:g} times its watts"
+    yield DerivationStep(what="so a short stands out from a sound one", value=words, source=source)
 
 
 def _band(lower: float, expected: float | None, upper: float, reasons: tuple[DerivationStep, ...]) -> Band:

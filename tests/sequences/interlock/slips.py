@@ -239,7 +239,7 @@ def tripped_and_something_else_mended(unit: Watched) -> None:
 
 
 def something_else_mended(unit: Watched, fault: int) -> None:
-    go_back(unit)
+    unit.go(lambda due: due.kind.value == "repair")
     unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=fault)
     retake(unit)
     make_ready(unit)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.limiters import goes_by_resistance
 from tests.sequences.bench import Refused
@@ -66,3 +67,14 @@ def test_a_unit_cannot_say_that_it_is_a_heater():
     unit = Watched.of(make_workplace())
     with pytest.raises(Refused, match="would ask for less"):
         unit.record(EntryKind.fact, "", "KT", facts={"kind of load": "heater"})
+
+
+def test_what_smelt_at_first_power_gets_no_second_try_before_a_part_was_mended():
+    unit = Watched.of(make_workplace())
+    unit.go_to("first-power.signs")
+    entry = unit.answer("first-power.signs", AskAnswer(answer="yes, off at the wall"))
+    unit.go(lambda due: due.kind.value == "repair")
+    unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=entry.number)
+    assert not {row.id: row.holds for row in unit.state.interlock[Supply.limited]}["cause"]
+    unit.record(EntryKind.repair, part="primary", done="rewound", opened=["enclosure"], fault=None)
+    assert {row.id: row.holds for row in unit.state.interlock[Supply.limited]}["cause"]
