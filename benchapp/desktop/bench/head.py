@@ -44,7 +44,7 @@ class BenchHead(QWidget):
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
         self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
-        self.position.setText(_position(view, sweep))
+        self.position.setText("   ".join(filter(None, (_position(view, sweep), _cautions(view)))))
         words, danger = _supply_words(view)
         kind = "off" if danger else "head"
         self.supply.setText(words)
@@ -58,6 +58,19 @@ class BenchHead(QWidget):
                 for stage in view.state.stages
             ]
         )
+
+
+def _cautions(view: UnitView) -> str:
+    """The titles of the cautions that govern this page: read in full once a day, in sight from then on."""
+    from benchapp.sequences.interlock.live_conditions import cautions_of
+
+    step = view.step
+    stage = next((one for one in view.plan.stages if step is not None and one.id == step.stage), None)
+    if step is None or stage is None or str(view.state.due.kind) == "caution":
+        return ""
+    names = (one for one in cautions_of(stage.cautions, step.supply) if one in view.plan.cautions)
+    titles = ", ".join(view.plan.cautions[one].title for one in names)
+    return tr("Mind: {cautions}").format(cautions=titles) if titles else ""
 
 
 def _supply_words(view: UnitView) -> tuple[str, bool]:

@@ -190,3 +190,12 @@ def test_spares_open_only_once_the_plug_is_destroyed(technician):
     assert "plug" in technician.complaint
     technician.strike("d", "2")
     assert technician.window.context.bench.unit("TB-001").disposition == "spares or repair"
+
+
+def test_a_caution_that_was_read_stands_in_one_line_on_each_page_that_it_governs(technician):
+    technician.take_unit("TB-001")
+    assert technician.page.name == "caution"
+    assert "Mind:" not in technician.reads("position")
+    technician.strike("y")
+    title = technician.view.plan.cautions[technician.view.plan.stages[0].cautions[0]].title
+    assert technician.reads("position").endswith(f"Mind: {title}")
