@@ -63,7 +63,7 @@ def test_a_sound_unit_whose_design_nobody_knows_ends_with_a_way_on_that_is_no_sa
     unit.finish()
     with pytest.raises(Refused, match="it goes for spares, is scrapped, or stays here"):
         unit.record(EntryKind.disposition, disposition="for sale")
-    unit.record(EntryKind.plug_destroyed, note="")
+    unit.record(EntryKind.plug_destroyed, note="of unknown design")
     unit.record(EntryKind.disposition, disposition="spares or repair")
     assert unit.state.disposition == "spares or repair"
 

@@ -15,7 +15,7 @@ from tests.people import OPENED, staffed
 def work(path, lot, mark, region, *, hour):
     with at(path, HUB, hour=hour) as bench:
         change_workshop(bench, staffed(region=region), by="SV", reason="anew")
-        open_bench(bench, by="AB", meters=PROVED if region == "eu" else (), rcd_button_tested=region == "eu", **OPENED)
+        open_bench(bench, by="AB", meters=PROVED, rcd_button_tested=region == "eu", **OPENED)
         take_in_lot(bench, name=lot, equipment="tb-ls1", route="small-check", marks=(mark,), by="AB")
         record_note(bench, mark, "a foot is missing", by="AB")
         close_bench(bench, by="AB")
