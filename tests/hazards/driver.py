@@ -120,7 +120,7 @@ class Driver:
             supply=supply,
             way_back=step.way_back,
             alarms=tuple(str(one) for one in Hazard) if supply != "none" else (),
-            seconds=step.lasts or 0.0,
+            seconds=(step.lasts or 0.0) if step.kind == "wait" else 0.0,
             photos=model.at_least if step.kind == "photo" else 0,
         )
 

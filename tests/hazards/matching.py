@@ -3,6 +3,9 @@
 import re
 from collections.abc import Iterable
 
+SHORT = 2
+"""letters up to which a stem is the whole word: no is not the beginning of none"""
+
 
 def says(text: str, stems: str) -> bool:
     """Whether each of the stems ("earth sleev") begins a word of the text; "+" in a stem joins words that follow."""
@@ -12,7 +15,7 @@ def says(text: str, stems: str) -> bool:
         if "+" in stem:
             if not re.search(rf"\b{re.escape(stem.replace('+', ' '))}", run):
                 return False
-        elif not any(word.startswith(stem) for word in words):
+        elif not any(word == stem if len(stem) <= SHORT else word.startswith(stem) for word in words):
             return False
     return True
 

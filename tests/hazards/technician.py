@@ -51,6 +51,8 @@ class Truth:
     asked: Sequence[str]
     says: str = ""
     value: str = ""
+    shown: str = ""
+    """what the unit or the bench shows there and then: lamp, watts, selector"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,6 +102,7 @@ class Technician:
                 return Outcome(hurt=f"{charge}, before {page.address}", energy=self.energy, where=page.address)
             self.last = page
             self.told = self._do(page)
+            self.handling.take_advice(self.told)
             self.walked.append((page, self.told))
         return Outcome(stuck=f"no end after {MOST_PAGES} pages", energy=self.energy)
 
@@ -133,9 +136,9 @@ class Technician:
     def _do(self, page: Page) -> str:
         if page.kind in ("caution", "meter", "set-up"):
             return self.guide.confirm(page)
-        if page.supply != "none":
-            self._raise_energy(page.supply)
         self.handling.follow(page)
+        if page.supply != "none" and self.handling.unit.feed is not None:
+            self._raise_energy(page.supply)
         if page.alarms and (what := self._alarm(page)):
             self.walked.append((page, what))
             return self.guide.alarm(what)
@@ -170,39 +173,37 @@ class Technician:
         self.energy = max(self.energy, energy, key=ENERGIES.index)
 
     def _alarm(self, page: Page) -> str:
-        noticed = {one.alarm for one in self._noticed(page) if one.alarm} | set(self.handling.alarms())
-        return next((word for word in page.alarms if word in noticed), "")
+        noticed = {one.alarm for one in self._noticed() if one.alarm} | set(self.handling.alarms())
+        return next((word for word in page.alarms if says_any(word, noticed)), "")
 
     def _marks(self, page: Page) -> dict[str, str]:
         marks = {}
         for point in page.checkpoints:
-            bad = any(says_any(point.words, one.looks) for one in self._noticed(page))
+            bad = any(says_any(point.words, one.looks) for one in self._noticed())
             marks[point.handle] = "bad" if bad else "good"
         return marks
 
     def _answer(self, page: Page) -> str:
         text = f"{page.words} {' '.join(page.answers)}"
-        for sense in self._noticed(page):
+        for sense in self._noticed():
             if sense.says and says_any(text, sense.looks) and (found := _offered(page.answers, sense.says)):
                 if sense.makes == "wet" and not self.handling.unit.wet:
                     self.handling.unit.wet, self.energy = True, "none"
                 return found
-        if says_any(page.words, ("bright lamp",)):
-            seen = ("half bright", "stays bright") if self.handling.lamp_is_bright() else ("dark",)
-            if found := _offered(page.answers, seen):
-                return found
         for truth in self.truths:
             if says_any(page.words, truth.asked):
+                shown = self.handling.shown(truth.shown) if truth.shown else truth.says
                 if page.number:
-                    return truth.value or truth.says
-                if found := _offered(page.answers, (truth.says,)):
+                    return truth.value or shown
+                if found := _offered(page.answers, (shown,)):
                     return found
         raise Unanswerable(f"{page.address}: {page.words} {list(page.answers)}")
 
-    def _noticed(self, page: Page) -> list[Sense]:
+    def _noticed(self) -> list[Sense]:
         alarms = self.handling.alarms()
         fed = [Sense(name=one, looks=(one,), says=("yes", one), alarm=one) for one in alarms]
-        return [*(one for one in self.senses if page.supply != "none" or not one.fed), *fed]
+        powered = self.handling.unit.feed is not None
+        return [*(one for one in self.senses if powered or not one.fed), *fed]
 
 
 def stage_of(page: Page) -> str:

@@ -34,7 +34,7 @@ class Trial:
     way: str = ""
     """another way than walking to the sale: see tests/hazards/ways.py"""
     mains: float = 240.0
-    lamp: float = 100.0
+    lamp: float = 60.0
 
     @property
     def name(self) -> str:
@@ -62,7 +62,7 @@ def truths_of(trial: Trial, found: Mapping[str, Any]) -> list[Truth]:
 def _truths(said: Iterable[Mapping[str, Any]], found: Mapping[str, Any]) -> Iterable[Truth]:
     for one in said:
         if "found" not in one:
-            yield Truth(asked=one["asked"], says=str(one.get("says", "")), value=str(one.get("value", "")))
+            yield Truth(**one)
         elif one["found"] in found:
             told = str(found[one["found"]])
             yield Truth(asked=one["asked"], says=told, value=told)

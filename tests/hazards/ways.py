@@ -59,6 +59,8 @@ def charged_by_the_test(technician: Technician, _driver: Driver, _workplace: Wor
     outcome = technician.work()
     if not outcome.hurt and (shown := charge_shown(technician))[0]:
         return Outcome(caught="D", energy=technician.energy, where=shown[0], words=shown[1])
+    if outcome.left:
+        return Outcome(caught="I", energy="500 V", where="leads left on", words="It ran down before a hand came near.")
     return outcome
 
 

@@ -61,6 +61,7 @@ ASKS = {
     "visual-inspection.plug": "rewirable",
     "visual-inspection.selector": "240 V",
     "visual-inspection.inside-fuse": "yes",
+    "visual-inspection.recall": "no list names it",
     "plug-rewire.inside": "it stays",
     "plug-rewire.fuse-rating": "3 A",
     "insulation.dry": "dry",

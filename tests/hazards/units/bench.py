@@ -25,6 +25,8 @@ STRESSES = {
     "heavy": ("25+a", "10+a", "fault+current"),
 }
 """what is done to a unit while its earth path is read, by words that ask for it"""
+HALF_BRIGHT = 0.5
+"""share of a lamp's own current at which it looks half bright"""
 PINCHES = 34.0
 """volts of charge that a hand must not meet (IEC 60335-1, clause 22.5)"""
 
@@ -36,7 +38,7 @@ class Handling:
     unit: SimulatedUnit
     mains: float = 240.0
     hertz: float = 50.0
-    lamp: float = 100.0
+    lamp: float = 60.0
 
     def pass_time(self, seconds: float) -> None:
         """Let the trial's clock go on."""
@@ -57,11 +59,11 @@ class Handling:
                     self._hear(clause)
         if page.supply == "none" and unit.feed is not None:
             unit.plug_out()
-        elif page.supply != "none" and not self._says_off(page):
+        elif page.supply != "none" and page.kind == "work" and not self._says_off(page):
             self._feed(page.supply)
 
     def _says_off(self, page: Page) -> bool:
-        return page.kind == "work" and bool(page.do) and says(page.do[-1], "off") and not says(page.do[-1], "on")
+        return bool(page.do) and says(page.do[-1], "off") and not says(page.do[-1], "on")
 
     def _feed(self, supply: str) -> None:
         if self.unit.feed is None:
@@ -88,18 +90,27 @@ class Handling:
             if says(clause, stems):
                 act()
 
+    def take_advice(self, told: str) -> None:
+        """Fetch the lamp that a refusal asks for."""
+        if found := re.search(r"[Tt]ake a lamp of (\d+) W", told):
+            self.lamp = float(found[1])
+
     # what senses notice by themselves
 
     def alarms(self) -> tuple[str, ...]:
         """What an overloaded unit does: it hums and grows hot, and smells when it is far beyond its plate."""
         share = self.unit.load_share() if self.unit.feed is not None else 0.0
         hot = self.unit.fed_for > 20
-        tripped = ("RCD or fuse tripped",) if self.unit.tripped else ()
-        return (*tripped, *(("hum",) if share > HUMS else ()), *(("smell", "heat") if share > SMELLS and hot else ()))
+        if self.unit.tripped or self.unit.blown:
+            return ("tripped",)
+        return (*(("hum",) if share > HUMS else ()), *(("smell", "heat") if share > SMELLS and hot else ()))
 
-    def lamp_is_bright(self) -> bool:
-        """Whether half of the lamp's own current, or more, goes through it."""
-        return self.unit.feed is not None and self.unit.amperes() >= 0.5 * self.lamp / self.mains
+    def shown(self, what: str) -> str:
+        """Words of what the bench or the unit shows: how bright the lamp is, its watts, where the selector stands."""
+        if what == "lamp":
+            share = self.unit.amperes() / (self.lamp / self.mains)
+            return "half bright" if share > HALF_BRIGHT else "dark"
+        return {"watts": f"{self.lamp:.0f} W", "selector": self.unit.switched["selector"]}[what]
 
     def pinches(self) -> str:
         """Where a hand would meet charge: between plug pins, or from them to metal and outputs; empty for nowhere."""
