@@ -80,11 +80,12 @@ def test_a_fact_that_asks_for_more_is_taken(fact):
     assert set(fact) <= set(unit.state.facts)
 
 
-def test_bare_metal_on_class_ii_asks_for_an_earth_path():
+def test_bare_metal_on_class_ii_that_its_file_does_not_name_keeps_mains_away():
     unit = unit_of(equipment="tb-mu2")
     say(unit, bare_metal="yes")
-    missing = {row.id for row in unit.state.interlock[Supply.limited] if not row.holds}
-    assert {"earth continuity", "cord"} <= missing
+    rows = {row.id: row for row in unit.state.interlock[Supply.limited]}
+    assert "bare metal that its file does not name" in rows["insulation"].why
+    assert not rows["insulation"].holds
 
 
 def test_a_smaller_fuse_recorded_later_asks_for_the_fuse_again():
@@ -141,13 +142,13 @@ def test_cord_and_fuse_said_together_are_held_against_each_other():
         unit_of().record(EntryKind.fact, facts={"plug fuse rating": "5 A", "cord area": "0.5 mm²"})
 
 
-def test_a_three_core_cord_fitted_to_a_two_core_design_counts_once_its_earth_was_measured():
+def test_double_insulation_needs_no_earth_whatever_cord_is_fitted():
     unit = unit_of(equipment="tb-mu2")
     say(unit, bare_metal="yes")
     say(unit, cord_cores="3")
     rows = {row.id: row for row in unit.state.interlock[Supply.limited]}
     assert rows["cord"].holds
-    assert not rows["earth continuity"].holds
+    assert "earth continuity" not in rows
 
 
 def test_a_two_core_cord_on_class_i_keeps_mains_away_until_three_cores_are_fitted():

@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from benchapp.sequences.planning.contents import read_content
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.state import DueKind, StepStatus
 from benchapp.sequences.planning.step_digest import has_changed
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.weakened import plan_with
@@ -31,7 +31,7 @@ def changed(unit: Unit, plan) -> Unit:
 )
 def test_an_answer_to_a_weaker_step_is_not_inherited(tmp_path, name, edit, address):
     weak = Unit(plan=plan_with(tmp_path, name, edit))
-    weak.go_to("first-power.plug-in")
+    weak.go(lambda due: due.kind is DueKind.shut or due.address == "first-power.plug-in")
     strict = changed(weak, plan_of())
     assert strict.state.steps[address].status is StepStatus.stale
     assert strict.state.steps[address].why == "this step has changed since"
@@ -55,7 +55,11 @@ def test_other_words_of_advice_change_no_step(tmp_path):
 
 
 def test_the_way_back_by_a_weaker_file_does_not_make_it_safe(tmp_path):
-    plan = plan_with(tmp_path, "sequences/make-safe.yaml", ("      - Off at the wall.\n", ""))
+    plan = plan_with(
+        tmp_path,
+        "sequences/make-safe.yaml",
+        ("      - Off at the wall, plug out of the socket, lying in sight on the bench.\n", ""),
+    )
     weak = Unit(plan=plan)
     weak.go(lambda due: due.address == "first-power.plug-in")
     assert not weak.state.energised
