@@ -21,12 +21,16 @@ from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_b
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role, Supply
-from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.answer_content import is_answer
+from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
 from benchapp.sequences.planning.entry_times import is_todays, seconds_between
 from benchapp.sequences.planning.live_voltage import is_shrouded
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now
+
+LIVE_SEARCH = 900.0
+"""seconds for which a search takes live readings before the plug comes out (common practice, no source)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -158,6 +162,21 @@ def _is_fresh(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     if Role.mains not in step.shows or latest is None or not evaluation.ledger.good(latest):
         return False
     return 0 <= seconds_between(latest.at, evaluation.at) <= step.fresh_for
+
+
+def refuse_long_search(evaluation: StepEvaluation) -> str | None:
+    """Why a search takes no more live readings: mains was on for it long enough; None where it may go on."""
+    out = {step.address for step in evaluation.plan.way_back if Role.plug_out in step.shows}
+    began = ""
+    for entry in reversed(evaluation.ledger.by_number.values()):
+        if entry.address in out and is_answer(entry) and evaluation.ledger.good(entry):
+            break
+        if is_of(entry, NoteContent) and entry.content.probed is not None and is_live(entry.content.probed):
+            began = entry.at
+    if not began or seconds_between(began, evaluation.at) <= LIVE_SEARCH:
+        return None
+    minutes = round(LIVE_SEARCH / 60)
+    return f"Live readings of a search end after {minutes} minutes. Go the way back, and search dead or begin anew."
 
 
 def is_live(probed: ProbedReading) -> bool:

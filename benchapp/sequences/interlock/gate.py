@@ -17,7 +17,13 @@ from benchapp.sequences.interlock.dispositions import why_not
 from benchapp.sequences.interlock.due import EngineState
 from benchapp.sequences.interlock.false_alarms import refuse_false_alarm
 from benchapp.sequences.interlock.fold import engine_of, look
-from benchapp.sequences.interlock.free_probes import is_live, is_on_full_mains, live_step, refuse_probe
+from benchapp.sequences.interlock.free_probes import (
+    is_live,
+    is_on_full_mains,
+    live_step,
+    refuse_long_search,
+    refuse_probe,
+)
 from benchapp.sequences.interlock.least_times import refuse_hasty
 from benchapp.sequences.interlock.live_conditions import cautions_of
 from benchapp.sequences.interlock.old_hazards import refuse_clearing, refuse_finding, refuse_opening, refuse_work
@@ -239,7 +245,7 @@ def _why_no_live(engine: EngineState) -> str | None:
     if not is_energised(evaluation) or not is_on_full_mains(evaluation):
         stage = evaluation.plan.stage(step.stage)
         return f"Mains is not on this unit, or was not read just now: first “{stage.title}” up to its mains reading."
-    return None
+    return refuse_long_search(evaluation)
 
 
 OfItsKind: TypeAlias = Any

@@ -156,3 +156,12 @@ def test_a_fault_on_the_supply_side_shuts_live_probes_too(at_outputs: Unit) -> N
     at_outputs.record(EntryKind.fault, part="primary", mode="overheating", words="It hums.", severity="mend")
     with pytest.raises(Refused, match="Mains stays away"):
         probe(at_outputs, "outlet.1", "outlet.2", "10.3", live=True)
+
+
+def test_live_readings_of_a_search_end_after_a_quarter_of_an_hour(at_outputs: Unit) -> None:
+    for _ in range(2):
+        probe(at_outputs, "outlet.1", "outlet.4", "9.2", live=True)
+        at_outputs.wait(minutes=8)
+        at_outputs.reads("live-voltage.mains", "240.0 V")
+    with pytest.raises(Refused, match="end after 15 minutes"):
+        probe(at_outputs, "outlet.1", "outlet.4", "9.2", live=True)
