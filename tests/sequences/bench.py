@@ -44,6 +44,8 @@ METERS = {
     "DC voltage": "tb-m1",
     "mains voltage": "tb-pm1",
     "AC current": "tb-pm1",
+    "protective conductor current": "tb-pm1",
+    "touch current": "tb-pm1",
 }
 READS = {
     "continuity.leads-before": "0.1 ohm",
@@ -67,6 +69,7 @@ ASKS = {
     "insulation.dry": "dry",
     "first-power.limiter": "lamp",
     "first-power.lamp-watts": "100 W",
+    "first-power.transformer-volts": "40 V",
     "first-power.lamp": "dark or dull red",
     "first-power.signs": "none",
     "first-power-by-resistance.signs": "none",
@@ -224,6 +227,8 @@ class Unit:
             return ">200 Mohm"
         if step.function == "earth continuity":
             return "0.05 ohm"
+        if step.function in ("protective conductor current", "touch current"):
+            return "0.10 mA"
         if step.function == "AC current":
             tried = evaluate(
                 self.plan, self.state, step.address, ReadingAnswer(typed="1 A", meter="tb-pm1"), at=self.at
