@@ -75,6 +75,7 @@ ASKS = {
     "first-power-by-resistance.signs": "none",
     "live-voltage.signs": "none",
     "function.works": "yes",
+    "make-safe.discharge": "gone",
     "clean.how": "all dry",
     "unknown-item.class": "no mark, so tested as class I",
     "unknown-item.cord-length": "2 m",

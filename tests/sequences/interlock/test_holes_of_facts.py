@@ -97,7 +97,7 @@ class TestALeadByItself:
         for address in LEAD[:2]:
             unit.record(EntryKind.fault, address, part="low-a", mode="open", words="said of another part")
         due = work_past_it(unit)
-        assert due.address == "first-power.plug-in"
+        assert due.address == "first-power.limiter"
         assert any("its lead, read by itself" in row.why for row in due.missing)
         with pytest.raises(Refused, match="its lead, read by itself"):
             do(unit, "first-power.plug-in")
