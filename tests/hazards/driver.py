@@ -36,8 +36,8 @@ METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
 BY = "AB"
 LATEST_HOUR = 14
 """of the day: a unit that is begun later is begun the next morning, the bench opened anew"""
-LOT = 20
-"""units that are taken in at a time: a lot has one plan"""
+LOT = 1
+"""units that are taken in at a time"""
 READY = (DueKind.step, DueKind.way_back)
 
 

@@ -2,10 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
-from tests.hazards.driver import Workplace
 from tests.hazards.outcome import Outcome
 from tests.hazards.trial import Trial, routes_of, run
 
@@ -43,12 +41,6 @@ def sound_units() -> Iterator[Sound]:
                 yield Sound(trial=Trial(row="sound", design=design, **place), region=region, route=route)
 
 
-def run_sound(sound: Sound, folder: Path, *, seed: int = 0) -> Outcome:
-    """Walk it in a workbook of its own region."""
-    own = folder / sound.name.replace(" ", "-")
-    own.mkdir()
-    workplace = Workplace(own, region=sound.region)
-    try:
-        return run(sound.trial, workplace, route=sound.route, seed=seed)
-    finally:
-        workplace.close()
+def run_sound(sound: Sound, *, seed: int = 0) -> Outcome:
+    """Walk it at a bench of its own region."""
+    return run(sound.trial, route=sound.route, seed=seed, region=sound.region)

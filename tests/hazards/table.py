@@ -12,7 +12,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from tests.hazards.driver import Workplace
 from tests.hazards.outcome import Outcome
 from tests.hazards.sound import run_sound, sound_units
 from tests.hazards.trial import Row, Trial, routes_of, rows, run
@@ -45,13 +44,13 @@ def after(energy: str) -> str:
     return {"none": "any power", "500 V": "mains", "limited": "full mains", "full": "sale"}[energy]
 
 
-def lines(workplace: Workplace, *, routes: bool, seeds: Sequence[int] = (0,)) -> Iterator[Line]:
+def lines(*, routes: bool, seeds: Sequence[int] = (0,)) -> Iterator[Line]:
     """Every trial of every row, on the usual route or on all of them."""
     for row in rows().values():
         for trial in row.trials:
             for route in routes_of(trial.design) if routes else routes_of(trial.design)[:1]:
                 for seed in seeds:
-                    outcome = run(trial, workplace, route=route, seed=seed)
+                    outcome = run(trial, route=route, seed=seed)
                     yield Line(row=row, trial=trial, route=route, outcome=outcome, word=verdict(row, trial, outcome))
 
 
@@ -82,16 +81,14 @@ def main(words: Sequence[str]) -> int:
     with tempfile.TemporaryDirectory() as folder:
         os.environ["BENCHAPP_DATA"] = str(Path(folder) / "data")
         found, wrong = [], []
-        workplace = Workplace(Path(folder))
         for sound in sound_units():
-            outcome = run_sound(sound, Path(folder))
+            outcome = run_sound(sound)
             print(f"sound {sound.name}: {'for sale' if outcome.left else outcome}", flush=True)
             wrong += [] if sound.ended(outcome) else [f"sound {sound.name}: {outcome}"]
-        for line in lines(workplace, routes=not once, seeds=(0,) if once else SEEDS):
+        for line in lines(routes=not once, seeds=(0,) if once else SEEDS):
             found.append(line)
             print(line.written(), flush=True)
             wrong += [told] if (told := unexpected(line)) else []
-        workplace.close()
     for row in rows().values():
         if row.not_tried:
             print(f"{row.ident:16} {row.latest} not tried: {row.not_tried}. {row.words}")

@@ -17,6 +17,7 @@ from tests.hazards.units.bench import Handling
 MOST_PAGES = 160
 SAME_PAGE = 4
 """times that a page may come back unchanged before the unit counts as stuck"""
+BESIDE = ("caution", "meter", "set-up")
 STOPPED = ("fault", "repair", "held", "shut")
 SECONDS_A_PAGE, SECONDS_A_LINE = 25.0, 8.0
 """what a careful person takes for a page, and more for each line to look at or to do"""
@@ -122,8 +123,8 @@ class Technician:
 
     def _told_by(self, stop: Page) -> Page:
         """The page whose answer stopped it: the one that the stop names, else the last that was no way back."""
-        named = [page for page, _ in self.walked if page.address == stop.address and page.address]
-        before = [page for page, _ in self.walked if not page.way_back]
+        before = [page for page, _ in self.walked if not page.way_back and page.kind not in BESIDE]
+        named = [page for page in before if page.address == stop.address]
         return (named or before or [self.last])[-1]
 
     def sell(self) -> Outcome:

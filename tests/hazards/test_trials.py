@@ -13,28 +13,28 @@ EVERYDAY = [(row, row.trials[0]) for row in rows().values() if row.trials]
 SOUND = list(sound_units())
 
 
-def came(row, trial, workplace, *, route="", seed=0):
-    outcome = run(trial, workplace, route=route, seed=seed)
+def came(row, trial, *, route="", seed=0):
+    outcome = run(trial, route=route, seed=seed)
     line = Line(row=row, trial=trial, route=route, outcome=outcome, word=verdict(row, trial, outcome))
     return unexpected(line)
 
 
 @pytest.mark.parametrize(("row", "trial"), EVERYDAY, ids=[trial.name for _, trial in EVERYDAY])
-def test_a_row_is_caught_in_time_or_is_a_known_exception(row, trial, workplace):
-    assert came(row, trial, workplace) == ""
+def test_a_row_is_caught_in_time_or_is_a_known_exception(row, trial):
+    assert came(row, trial) == ""
 
 
 @pytest.mark.thorough
 @pytest.mark.parametrize("seed", [0, 1, 2])
 @pytest.mark.parametrize(("row", "trial"), TRIALS, ids=[trial.name for _, trial in TRIALS])
-def test_every_trial_on_every_route_comes_as_said(row, trial, seed, workplace):
+def test_every_trial_on_every_route_comes_as_said(row, trial, seed):
     for route in routes_of(trial.design):
-        assert came(row, trial, workplace, route=route, seed=seed) == ""
+        assert came(row, trial, route=route, seed=seed) == ""
 
 
 @pytest.mark.parametrize("sound", SOUND, ids=[one.name for one in SOUND])
-def test_a_sound_unit_reaches_its_end(sound, tmp_path):
-    outcome = run_sound(sound, tmp_path)
+def test_a_sound_unit_reaches_its_end(sound):
+    outcome = run_sound(sound)
     assert sound.ended(outcome), outcome
 
 

@@ -15,7 +15,7 @@ from tests.hazards.outcome import Outcome
 from tests.hazards.technician import Guide, Sense, Technician, Truth, sense_of
 from tests.hazards.units.bench import Handling
 from tests.hazards.units.unit import described, make_unit
-from tests.hazards.ways import OF_ITS_OWN, WAYS
+from tests.hazards.ways import WAYS
 
 FOLDER = Path(__file__).parent
 
@@ -123,18 +123,12 @@ def _row(ident: str, said: Mapping[str, Any]) -> Row:
     )
 
 
-def run(trial: Trial, workplace: Workplace, *, route: str = "", seed: int = 0) -> Outcome:
-    """Walk it in its way, in that workplace or, where the way asks for it, in one of its own."""
-    if trial.way not in OF_ITS_OWN:
-        return _run(trial, workplace, route, seed)
+def run(trial: Trial, *, route: str = "", seed: int = 0, region: str = "gb") -> Outcome:
+    """Walk it in its way, at a bench of its own: what a trial leaves under power keeps no other waiting."""
     with TemporaryDirectory() as folder:
-        own = Workplace(Path(folder))
+        workplace = Workplace(Path(folder), region=region)
         try:
-            return _run(trial, own, route, seed)
+            driver = workplace.take_in(trial.design, route or routes_of(trial.design)[0], trial.facts)
+            return WAYS[trial.way](technician_at(trial, driver, seed=seed), driver, workplace)
         finally:
-            own.close()
-
-
-def _run(trial: Trial, workplace: Workplace, route: str, seed: int) -> Outcome:
-    driver = workplace.take_in(trial.design, route or routes_of(trial.design)[0], trial.facts)
-    return WAYS[trial.way](technician_at(trial, driver, seed=seed), driver, workplace)
+            workplace.close()

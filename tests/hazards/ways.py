@@ -97,8 +97,6 @@ def stored_a_year(technician: Technician, driver: Driver, workplace: Workplace) 
     return technician.sell()
 
 
-OF_ITS_OWN = ("stored a year",)
-"""ways that want a workbook of their own: they move its clock"""
 WAYS: dict[str, Way] = {
     "": straight,
     "wet cleaning": straight,
