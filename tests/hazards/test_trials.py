@@ -1,5 +1,7 @@
 """Every row of the hazard list comes out as asked, or as the exceptions say; every sound unit reaches the sale."""
 
+from pathlib import Path
+
 import pytest
 
 from tests.hazards.sound import run_sound, sound_units
@@ -63,3 +65,17 @@ def test_exceptions_are_trials_and_say_what_comes_and_why():
         assert name in names
         assert said["comes"] != CAUGHT
         assert said["why"]
+
+
+def test_the_readme_says_how_many_rows_came_out_how():
+    order = ["late", "left, named on the tag", "left", "hurt", "stuck"]
+    worst = {}
+    for name, said in exceptions().items():
+        row = name.split()[0]
+        worst[row] = max(worst.get(row, "late"), said["comes"], key=order.index)
+    tried = sum(1 for row in rows().values() if row.trials)
+    counts = [sum(1 for one in worst.values() if one == word) for word in order]
+    words = "{} caught in time, {} late, {} sold with their tag naming them, {} sold, {} met by a hand, {} refused without a record"
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    told = words.format(tried - len(worst), *counts)
+    assert f"{tried} of 130 are tried: {told}." in " ".join(readme.split())
