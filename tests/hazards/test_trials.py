@@ -75,7 +75,8 @@ def test_the_readme_says_how_many_rows_came_out_how():
         worst[row] = max(worst.get(row, "late"), said["comes"], key=order.index)
     tried = sum(1 for row in rows().values() if row.trials)
     counts = [sum(1 for one in worst.values() if one == word) for word in order]
-    words = "{} caught in time, {} late, {} sold with their tag naming them, {} sold, {} met by a hand, {} refused without a record"
+    words = "{} caught in time, {} late, {} sold with their tag naming them, {} sold, "
+    words += "{} met by a hand, {} refused without a record"
     readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     told = words.format(tried - len(worst), *counts)
     assert f"{tried} of 130 are tried: {told}." in " ".join(readme.split())
