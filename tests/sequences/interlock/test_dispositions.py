@@ -121,6 +121,9 @@ def test_what_was_not_tested_is_named(unit):
     assert unit.state.not_tested == (
         "on load",
         "long running",
+        "inside of the case",
+        "fault current in the earth path",
+        "damp",
         "Insulation",
         "First power, limited",
         "Live voltages",
