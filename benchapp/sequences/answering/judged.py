@@ -5,11 +5,12 @@ from typing import TYPE_CHECKING, TypedDict
 
 from benchapp.errors import BenchError
 from benchapp.judgement.decision.decision import decide
+from benchapp.judgement.meters.functions import OL_NEEDS_LEADS
 from benchapp.judgement.statements.band import DerivationStep
 from benchapp.judgement.statements.statements import RULES_VERSION, Judgement
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.doubt import doubt_about
-from benchapp.quantities.quantity import Reading
+from benchapp.quantities.quantity import Bound, Reading
 from benchapp.sequences.answering.answers import asked_at, complain, fault_content, settled
 from benchapp.sequences.answering.bands import band_for
 from benchapp.sequences.answering.formula_variables import mains_now
@@ -28,6 +29,10 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.statements.band import Band
     from benchapp.judgement.uncertainty.uncertainty import Contribution, Uncertainty
+
+
+READ_AGAIN = "A broken lead reads “OL” too: prove the leads and read again before it is mended."
+"""said with a fault that was read as "OL": such a reading needs no proof of the leads to condemn"""
 
 
 class Taken(TypedDict, total=False):
@@ -110,7 +115,7 @@ def judge(plan: Plan, state: AnsweringState, step: PlannedStep, measurement: Mea
         judgement=decision.judgement,
         sentence=decision.sentence,
         to_judge=band.lower is not None or band.upper is not None,
-        faults=faults_of(step, decision.judgement, decision.sentence),
+        faults=tuple(_with_leads(measurement, one) for one in faults_of(step, decision.judgement, decision.sentence)),
         typed=measurement.typed or measurement.reading.typed,
         value=measurement.value,
         bound=measurement.reading.bound,
@@ -191,6 +196,13 @@ def _worth(known: "Uncertainty | None") -> _Worth:
         "others_standard_uncertainty": known.others if known.dominant else None,
         "budget": known.budget,
     }
+
+
+def _with_leads(measurement: Measurement, fault: FaultContent) -> FaultContent:
+    """The fault of an "OL" through test leads says what else reads so."""
+    if measurement.reading.bound is not Bound.above or measurement.taken.get("function") not in OL_NEEDS_LEADS:
+        return fault
+    return replace(fault, words=f"{fault.words} {READ_AGAIN}")
 
 
 def faults_of(step: PlannedStep, judgement: Judgement, sentence: str) -> tuple[FaultContent, ...]:

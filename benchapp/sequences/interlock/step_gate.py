@@ -5,6 +5,7 @@ itself says.
 """
 
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
+from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.sequences.answering.instruments import unfit_for_step
 from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
 from benchapp.sequences.history.lead_proofs import meters_proved, proofs, proved_before
@@ -156,12 +157,17 @@ def _refuse_meter(evaluation: StepEvaluation, step: PlannedStep, content: Answer
 
 
 def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[AnswerContent]) -> str | None:
-    """An "OL" needs leads that were proved before it; a check of the leads is no reading of the unit."""
+    """An "OL" that is no fault needs leads that were proved before it; a check of the leads is no reading of the unit.
+
+    One that fails is taken as it is: a broken lead can only fail a sound unit.
+    """
     volts = voltage_needed(evaluation.plan, evaluation.facts) if step.function is Function.insulation else 0.0
     content = entry.content
     if volts and not (isinstance(content, ReadingContent) and content.test_voltage == volts):
         return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
     if not is_open_reading(content) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
+        return None
+    if opens_fault_search(content.judgement):
         return None
     stage = evaluation.plan.stage(step.stage)
     meter = meter_of(content)

@@ -2,6 +2,7 @@
 
 import pytest
 
+from benchapp.judgement.statements.statements import Judgement
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.interlock.fold import answering_state, look
@@ -134,3 +135,17 @@ def test_after_a_check_with_the_wrong_meter_the_right_one_is_named_and_offered(m
     assert meters_at_hand(measuring.plan, answering, step, measuring.at)[0] == "tb-m1"
     measuring.reads("continuity.leads-after", "0.1 ohm", "tb-m1")
     assert held(measuring, OPEN)
+
+
+def test_an_open_earth_is_recorded_without_proof_of_leads_and_says_what_else_reads_so(unit):
+    unit.go_to("continuity.earth")
+    found = unit.reads("continuity.earth", "OL", "tb-it1").content
+    assert found.judgement is Judgement.failed
+    assert "prove the leads and read again" in found.faults[0].words
+    assert unit.state.steps["continuity.earth"].status is StepStatus.failed
+
+
+def test_an_open_reading_that_fails_is_recorded_before_the_leads_were_proved(unit):
+    unit.go_to("continuity.leads-before")
+    unit.record(EntryKind.set_up, "continuity.primary", items=["switch on", "fuse in"])
+    assert unit.reads("continuity.primary", "OL").content.judgement is Judgement.failed
