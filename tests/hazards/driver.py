@@ -13,7 +13,7 @@ from benchapp.actions.entries.conditions import record_caution, record_meter, re
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.faults import record_event, record_fault, record_hazard
 from benchapp.actions.entries.intake import take_in_lot
-from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.outcome import accept, set_disposition
 from benchapp.actions.papers.printing import preview_tag
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
@@ -25,7 +25,7 @@ from benchapp.sequences.kinds.photo import PhotoAnswer
 from benchapp.sequences.kinds.wait import WaitAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
-from benchapp.sequences.planning.entries import Hazard
+from benchapp.sequences.planning.entries import Accepted, Hazard
 from benchapp.sequences.planning.state import DueKind
 from benchapp.workbook.record.photos import keep_photo
 from tests.hazards.page import Checkpoint, Page
@@ -33,7 +33,7 @@ from tests.people import OPENED, staffed
 from tests.photos import tiny_photo
 
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
-BY = "AB"
+BY, SUPERVISOR = "AB", "CD"
 LATEST_HOUR = 14
 """of the day: a unit that is begun later is begun the next morning, the bench opened anew"""
 LOT = 1
@@ -182,6 +182,10 @@ class Driver:
         part, mode = (offered.part, offered.mode) if offered else ("works", "dead")
         told = offered.words if offered else words
         return self._told(record_fault, part=part, mode=mode, words=told, address=due.address)
+
+    def accept(self, what: str, reason: str) -> None:
+        """A supervisor accepts of this unit what is refused otherwise, in the words of what may be accepted."""
+        accept(self._bench, self._mark, Accepted(what), supervisor=SUPERVISOR, reason=reason)
 
     def dispose(self, disposition: str) -> str:
         """Ask for that disposition; empty where it was recorded, else the sentence of the refusal."""

@@ -1,15 +1,24 @@
 """Sound units: every design at every place and selector position that fits, walked to its sale."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 from tests.hazards.outcome import Outcome
 from tests.hazards.trial import Trial, routes_of, run
 
-DESIGNS = ("tb-mu1", "tb-mu2", "tb-rec1", "tb-ls1")
-PLACES: Mapping[str, Mapping[str, Any]] = {"gb": {"mains": 241.0}}
-"""regions where a GB plug and 240 V iron fit, and the volts at their sockets today"""
+FED = ("tb-mu1", "tb-mu2", "tb-rec1")
+UNFED = ("tb-ls1",)
+PLACES: Mapping[str, tuple[float, tuple[str, ...]]] = {
+    "gb": (241.0, (*FED, *UNFED)),
+    "eu": (232.0, (*FED, *UNFED)),
+    "au": (236.0, (*FED, *UNFED)),
+    "nz": (233.0, (*FED, *UNFED)),
+    "us": (120.0, UNFED),
+}
+"""by region: the volts at its sockets today, and the designs that fit it (iron for 240 V fits no place of 120 V)"""
+LOWER = "220 V"
+"""the recorder's other position: it fits 230 V where a supervisor accepts it"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,26 +28,35 @@ class Sound:
     trial: Trial
     region: str
     route: str
-    ends: str = ""
-    """words of the declared end where it is not the sale"""
-    more: Mapping[str, Any] = field(default_factory=dict)
+    selector: str = ""
+    """its position where it is not the usual one"""
 
     @property
     def name(self) -> str:
-        """Design, place, route."""
-        return f"{self.trial.design} {self.trial.row} {self.region} {self.route}"
+        """Design, place, route, selector."""
+        return f"{self.trial.design} {self.trial.row} {self.region} {self.route} {self.selector}".strip()
 
-    def ended(self, outcome: Outcome) -> bool:
-        """Whether it came to its end: the sale, or the end that is declared for it."""
-        return outcome.left if not self.ends else self.ends in outcome.words
+    @property
+    def usual(self) -> bool:
+        """Whether it is on the usual route of its design."""
+        return self.route == routes_of(self.trial.design)[0]
 
 
 def sound_units() -> Iterator[Sound]:
     """All of them."""
-    for region, place in PLACES.items():
-        for design in DESIGNS:
+    for region, (volts, designs) in PLACES.items():
+        for design in designs:
             for route in routes_of(design):
-                yield Sound(trial=Trial(row="sound", design=design, **place), region=region, route=route)
+                yield Sound(trial=Trial(row="sound", design=design, mains=volts), region=region, route=route)
+    for region in ("gb", "eu"):
+        for route in routes_of("tb-rec1"):
+            yield Sound(trial=_set_lower(230.0), region=region, route=route, selector=LOWER)
+
+
+def _set_lower(volts: float) -> Trial:
+    change: Mapping[str, Any] = {"selector": LOWER}
+    accepts = "a 220 V rating on 230 V mains"
+    return Trial(row="sound", design="tb-rec1", change=change, accepts=accepts, mains=volts)
 
 
 def run_sound(sound: Sound, *, seed: int = 0) -> Outcome:

@@ -33,6 +33,8 @@ class Trial:
     facts: Mapping[str, Any] = field(default_factory=dict)
     way: str = ""
     """another way than walking to the sale: see tests/hazards/ways.py"""
+    accepts: str = ""
+    """what a supervisor accepts of the unit before anybody works on it"""
     mains: float = 240.0
     lamp: float = 60.0
 
@@ -129,6 +131,8 @@ def run(trial: Trial, *, route: str = "", seed: int = 0, region: str = "gb") -> 
         workplace = Workplace(Path(folder), region=region)
         try:
             driver = workplace.take_in(trial.design, route or routes_of(trial.design)[0], trial.facts)
+            if trial.accepts:
+                driver.accept(trial.accepts, "It ran here for ten years.")
             return WAYS[trial.way](technician_at(trial, driver, seed=seed), driver, workplace)
         finally:
             workplace.close()
