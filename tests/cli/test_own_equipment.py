@@ -13,6 +13,7 @@ import pytest
 
 from benchapp.cli.command import main
 from benchapp.files.shipped import shipped_folder
+from tests.actions.conftest import Clock
 from tests.actions.driving import do_what_is_due
 from tests.people import OPENED, staffed
 
@@ -200,12 +201,12 @@ def test_an_item_of_class_ii_that_nothing_comes_out_of_goes_the_whole_way(attic)
     from benchapp.sequences.planning.chain_contents import MeterProof
     from benchapp.sequences.planning.state import DueKind
 
-    with Bench.create(attic / "attic.workbook", workshop=staffed()) as bench:
+    with Bench.create(attic / "attic.workbook", clock=Clock(), workshop=staffed()) as bench:
         proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
         open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
         take_in_lot(bench, name="L", equipment="tb-er1", route="mains-item", marks=("TB-401",), by="AB")
         assert do_what_is_due(bench, "TB-401").kind is DueKind.finished
-        insulation = bench.plan("TB-401").step("insulation.live-to-outputs")
+        insulation = bench.plan("TB-401").step("insulation.live-to-case")
         assert insulation.terminals == ("plug.L", "outside")
 
 
