@@ -55,6 +55,8 @@ _OUTSIDE = {
     "enclosure": Opening.enclosure,
 }
 """parts that are in no circuit, and what is opened by any work on them"""
+_CASE_CLOSED = frozenset({"feet", "finish", "handle", "knob", "rating plate"})
+"""parts that are mended with the case closed (common practice, no source)"""
 
 
 def retest_scope(plan: Plan, steps: Mapping[str, StepState], part: str, opened: Sequence[str]) -> tuple[str, ...]:
@@ -79,6 +81,12 @@ def opened_by(plan: Plan, part: str, opened: Iterable[str]) -> frozenset[str]:
     """What was opened: as stated, and what work on that part cannot do without."""
     implied = _OUTSIDE.get(part.casefold()) or _home_of(plan, part)
     return frozenset(opened) | ({implied.value} if implied else frozenset())
+
+
+def may_reach_inside(plan: Plan, part: str, opened: Iterable[str]) -> bool:
+    """Whether work on that part may take hands into the case: it is opened for it, or nobody knows where it sits."""
+    found = opened_by(plan, part, opened)
+    return Opening.enclosure in found or not (found or part.strip().casefold() in _CASE_CLOSED)
 
 
 def pins_named(plan: Plan, part: str) -> tuple[str, ...]:

@@ -10,13 +10,14 @@ from benchapp.sequences.answering.instruments import functions_of, meters_for, m
 from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.faults import fault_status, open_faults
 from benchapp.sequences.history.ledger import Fault
-from benchapp.sequences.history.retest import opened_by
+from benchapp.sequences.history.retest import may_reach_inside
 from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation, waits_for_mains
 from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
+from benchapp.sequences.interlock.mains_conditions import SETTING
 from benchapp.sequences.interlock.old_hazards import stops_here, what_to_do
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back, reservoir_to_read
-from benchapp.sequences.language.vocabulary import Opening, Role, Supply
+from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
 
@@ -92,6 +93,8 @@ def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
             yield _step_due(engine, step)
         elif evaluation.status(step) is StepStatus.shut:
             yield _shut(engine, step)
+        elif row := _misfit_at(engine, step):
+            yield _kept_away(engine, step, (row,))
 
 
 def _set_on_hold(evaluation: StepEvaluation) -> bool:
@@ -104,6 +107,18 @@ def _shut(engine: EngineState, step: PlannedStep) -> Due:
     missing = missing_for(engine.rows, step)
     if not missing:
         return Due(kind=DueKind.shut, address=step.address, words=engine.evaluation.steps[step.address].why)
+    return _kept_away(engine, step, missing)
+
+
+def _misfit_at(engine: EngineState, step: PlannedStep) -> Condition | None:
+    """A setting that does not fit this place's mains is said where it was seen, not only before power."""
+    if Role.selector not in step.shows:
+        return None
+    rows = (row for supply in engine.rows.values() for row in supply)
+    return next((row for row in rows if row.id == SETTING and not row.holds and row.go_to == step.address), None)
+
+
+def _kept_away(engine: EngineState, step: PlannedStep, missing: tuple[Condition, ...]) -> Due:
     if is_energised(engine.evaluation):
         return _way_back(engine.evaluation)
     words = "Mains stays away from this unit: " + "; ".join(row.why or row.words for row in missing) + "."
@@ -111,7 +126,7 @@ def _shut(engine: EngineState, step: PlannedStep) -> Due:
 
 
 def _repair(evaluation: StepEvaluation, fault: Fault) -> Due:
-    inside = Opening.enclosure in opened_by(evaluation.plan, fault.part, ())
+    inside = may_reach_inside(evaluation.plan, fault.part, ())
     if is_energised(evaluation) or (inside and reservoir_to_read(evaluation) is not None):
         return _way_back(evaluation)
     words = f"{(fault.words or fault.part).rstrip('.')}. Mend it, or settle the unit's disposition."

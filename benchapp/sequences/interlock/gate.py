@@ -10,7 +10,7 @@ from typing import Any, TypeAlias
 
 from benchapp.judgement.meters.corrections import refuse_leads
 from benchapp.sequences.history.faults import fault_status
-from benchapp.sequences.history.retest import opened_by
+from benchapp.sequences.history.retest import may_reach_inside, opened_by
 from benchapp.sequences.history.unit_history import UnitHistory
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.dispositions import why_not
@@ -124,9 +124,9 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
     evaluation = engine.evaluation
     if is_energised(evaluation):
         return go_back(evaluation)
-    opened = opened_by(evaluation.plan, entry.content.part, entry.content.opened)
+    inside = may_reach_inside(evaluation.plan, entry.content.part, entry.content.opened)
     reservoir = reservoir_to_read(evaluation)
-    if Opening.enclosure in opened and reservoir is not None:
+    if inside and reservoir is not None:
         return before_hands(reservoir)
     fault = entry.content.fault
     numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}

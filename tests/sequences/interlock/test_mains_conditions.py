@@ -6,6 +6,7 @@ from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import Accepted, EntryKind
+from benchapp.sequences.planning.state import DueKind
 from tests.sequences.bench import Refused, Unit, plan_of
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.walking import (
@@ -64,6 +65,18 @@ def test_whoever_answers_220_v_is_told_at_once():
     tried = evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="220 V"), at=unit.at)
     assert any("stands at 220 V" in question for question in tried.questions)
     assert not evaluate(unit.plan, unit.state, SELECTOR, AskAnswer(answer="240 V"), at=unit.at).questions
+
+
+def test_a_setting_that_does_not_fit_is_due_at_once_until_it_is_set_or_accepted():
+    unit = recorder_at("220 V")
+    due = unit.due
+    assert (due.kind, due.address) == (DueKind.shut, SELECTOR)
+    assert "stands at 220 V" in due.words
+    assert [one.accepts for one in due.missing] == [Accepted.lower_rating.value]
+    again = recorder_at("220 V")
+    unit.record(EntryKind.acceptance, "", "MH", what=Accepted.lower_rating.value, reason="has always run so")
+    again.answer(SELECTOR, AskAnswer(answer="240 V"))
+    assert unit.due.address == again.due.address == "visual-inspection.inside-fuse"
 
 
 def test_the_answers_of_a_selector_are_its_positions_and_none_of_them():

@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from benchapp.sequences.planning.state import DueKind
 from tests.sequences.bench import BACK
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.slips import Act, at_once, record
@@ -195,6 +196,25 @@ def test_no_hand_goes_in_before_each_reservoir_reads_low():
             mend_inside(unit)
         take(unit, address)
     mend_inside(unit)
+
+
+def test_hands_on_a_part_that_no_drawing_shows_read_the_reservoirs_first():
+    """It may sit anywhere: only what is outside of any case is mended with the case closed."""
+    unit = ready(SELECTOR, FULL)
+    go_back(unit)
+    with pytest.raises(Refused, match=f"Before hands go in, {INSIDE[0]}"):
+        unit.record(EntryKind.repair, part="works", done="wiped", opened=[], fault=None)
+    unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=None)
+
+
+def test_a_fault_of_a_part_that_no_drawing_shows_leads_to_the_reservoirs():
+    unit = ready(SELECTOR, FULL)
+    go_back(unit)
+    unit.record(EntryKind.fault, part="works", words="It does not play.", severity="mend")
+    assert unit.due.address == INSIDE[0]
+    for address in INSIDE:
+        take(unit, address)
+    assert unit.due.kind is DueKind.repair
 
 
 def test_once_the_case_is_open_its_reservoirs_come_before_every_touch():

@@ -17,6 +17,9 @@ LEAST_WAIT = 30.0
 """seconds for any charge to go"""
 A_TICK = 0.5
 """seconds by which two clocks may differ"""
+CASE_CLOSED = ("feet", "finish", "handle", "knob", "rating plate")
+"""parts at which nobody reaches into the case; of any other that no drawing shows, nobody can say so"""
+PLUG_PINS = re.compile(r"(plug\.\w+, \S+)|(\S+, plug\.\w+)")
 SPAN = re.compile(r"([0-9.]+) (s|min|h)")
 
 
@@ -100,8 +103,10 @@ class Hands:
     def repair_complaints(self) -> Iterator[str]:
         """Of a repair: as of every touch, and of what it reaches into."""
         yield from self.touch_complaints()
-        opened = {*self.now.said.get("opened", ()), *self.files.home(str(self.now.said.get("part", "")))}
-        if "enclosure" in opened:
+        part = str(self.now.said.get("part", ""))
+        opened = {*self.now.said.get("opened", ()), *self.files.home(part)}
+        outside = part.strip() in CASE_CLOSED or bool(PLUG_PINS.fullmatch(part))
+        if "enclosure" in opened or not (opened or outside):
             yield from self.reservoir_complaints()
 
     def mains_complaints(self) -> Iterator[str]:
