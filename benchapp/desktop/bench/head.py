@@ -8,7 +8,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
-SUPPLIES = {"none": "Dead: plug out, in sight", "limited": "LIVE: limited supply", "full": "LIVE: full mains"}
+SUPPLIES = {"none": "Plug out, in sight", "limited": "LIVE: limited supply", "full": "LIVE: full mains"}
 
 
 class BenchHead(QWidget):

@@ -24,7 +24,7 @@ UNPROVED = (
 )
 ALONE = (
     "Nobody else is named as in the room at today's bench opening, and nobody works under mains alone. Open the bench "
-    "again (F8) when somebody is within call, and name them."
+    "again (F8) when somebody else is in the room, and name them."
 )
 
 

@@ -42,7 +42,7 @@ class OpeningPage(BenchPage):
         for words, value in ((tr("choose"), ""), *((tr(one.value), one.value) for one in KnownSource)):
             self.source.addItem(words, value)
         self.room = QLineEdit()
-        self.room.setPlaceholderText(tr("for live work: who is within call"))
+        self.room.setPlaceholderText(tr("for live work: their name"))
         self.day = QWidget()
         add_rows(
             QFormLayout(self.day),
