@@ -39,6 +39,9 @@ def test_a_charge_the_other_way_round_is_not_low(unit):
     assert unit.state.energised
     unit.go_to("make-safe.low")
     unit.reads("make-safe.low", "-3 V")
+    unit.go_to("make-safe.prove-again")
+    assert unit.state.energised
+    unit.answer("make-safe.prove-again", unit.good(unit.plan.step("make-safe.prove-again")))
     assert not unit.state.energised
 
 
