@@ -28,7 +28,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind, StepAnswer
 from benchapp.sequences.planning.entry_contents import FactContent, MeterContent
 from benchapp.sequences.planning.plan import make_plan
 from benchapp.sequences.planning.planned import Plan, PlannedStep, Workshop
-from benchapp.sequences.planning.state import Due, DueKind
+from benchapp.sequences.planning.state import Due, DueKind, Evaluation
 from tests.people import staffed
 from tests.sequences.loaded import load_catalogue
 
@@ -231,9 +231,7 @@ class Unit:
         if step.function in ("protective conductor current", "touch current"):
             return "0.10 mA"
         if step.function == "AC current":
-            tried = evaluate(
-                self.plan, self.state, step.address, ReadingAnswer(typed="1 A", meter="tb-pm1"), at=self.at
-            )
+            tried = self.try_current(step)
             assert tried.band is not None, tried
             return f"{((tried.band.lower or 0.0) + (tried.band.upper or 0.0)) / 2:.3f} A"
         if step.function in ("AC voltage", "DC voltage"):
@@ -245,6 +243,11 @@ class Unit:
             return "OL"
         low = band.lower or 0.0
         return f"{band.expected if band.expected is not None else (low + band.upper) / 2:.4g} ohm"
+
+    def try_current(self, step: PlannedStep) -> Evaluation:
+        """What the program would make of a current at that step; its band follows from what limits the current."""
+        answer = ReadingAnswer(typed="1 A", meter="tb-pm1")
+        return evaluate(self.plan, self.state, step.address, answer, at=self.at)
 
     def settle(self, due: Due) -> None:
         """Do what is due, as a careful technician with a sound unit does."""

@@ -192,10 +192,14 @@ class Watched(Unit):
             assert getattr(standing.state, name) == getattr(state, name), name
 
     def good_reading(self, step: Any) -> str:
-        """What a sound unit shows, whether or not an edited step still has a band from the circuit."""
-        return (
-            super().good_reading(step) if step.band is not None or step.address != "continuity.primary" else "480 ohm"
-        )
+        """What a sound unit shows, band or none: an edited step may have lost its own, careless hands read the current
+        before they have said what limits it.
+        """
+        if step.address == "continuity.primary" and step.band is None:
+            return "480 ohm"
+        if step.function == "AC current" and self.try_current(step).band is None:
+            return "0.015 A"
+        return super().good_reading(step)
 
     def against(self, kind: str, address: str = "", **said: Any) -> list[str]:
         """What the oracle would have against recording this now."""
