@@ -2,11 +2,11 @@
 
 from typing import TYPE_CHECKING
 
-from benchapp.actions.workbench.against_siblings import sound_currents
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
+from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -31,5 +32,5 @@ def before_opening(view: "UnitView", *, short: bool = False) -> str:
         words = tr("Taken to be there: {hazards}.").format(hazards=", ".join(one.title for one in presumed))
         lines.append(words)
     if asked:
-        lines.append(tr("Found one: stop, F9, and choose it."))
+        lines.append(tr("Found one: stop, {key}, and choose it.").format(key=key_text("event")))
     return " ".join(line for line in lines if line)

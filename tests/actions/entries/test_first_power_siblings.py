@@ -1,17 +1,20 @@
 """What sound units of the lot drew through the same lamp narrows the band of the next one, and is kept with it."""
 
+from datetime import timedelta
+
 import pytest
 
 from benchapp.actions.entries.answers import record_answer
+from benchapp.actions.entries.conditions import record_caution, record_set_up
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import take_in_lot
-from benchapp.actions.workbench.against_siblings import sound_currents
 from benchapp.actions.workbench.bench import Bench
+from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.planning.chain_contents import MeterProof
-from tests.actions.driving import do_what_is_due
-from tests.people import staffed
+from tests.actions.driving import do_what_is_due, good_answer
+from tests.people import OPENED, staffed
 
 CURRENT, LAMP = "first-power.current", "first-power.lamp-watts"
 METERS = ("tb-m1", "tb-m2", "tb-it1", "tb-pm1")
@@ -23,24 +26,36 @@ def shipped(path, clock):
     """A bench on what is shipped, opened with all meters proved and nulled."""
     bench = Bench.create(path, clock=clock, workshop=staffed())
     proofs = tuple(MeterProof(meter=name, proved=True, nulled=True) for name in METERS)
-    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True)
+    open_bench(bench, by="AB", meters=proofs, rcd_button_tested=True, **OPENED)
     yield bench
     bench.close()
 
 
+def go_to_current(bench, unit: str) -> None:
+    do_what_is_due(bench, unit, until=CURRENT, answers={LAMP: AskAnswer(answer="100 W")})
+
+
 def read(bench, unit: str, typed: str):
+    go_to_current(bench, unit)
     given = ReadingAnswer(typed=typed, meter="tb-pm1")
     record_answer(bench, unit, CURRENT, given, by="AB")
-    return bench.state(unit).readings[CURRENT].content
+    content = bench.state(unit).readings[CURRENT].content
+    for caution in bench.plan(unit).cautions:
+        record_caution(bench, unit, caution, by="AB")
+    for step in bench.plan(unit).way_back:  # one unit at a time is under power
+        bench.clock.now += timedelta(seconds=step.lasts or 0)
+        if step.set_up:
+            record_set_up(bench, unit, step.address, step.set_up, by="AB")
+        record_answer(bench, unit, step.address, good_answer(bench, unit, step.address), by="AB")
+    return content
 
 
 def test_three_sound_siblings_narrow_the_band_of_the_fourth(shipped):
     take_in_lot(shipped, name="Loft", equipment="tb-mu1", route="mains-unit", marks=MARKS, by="AB")
-    for unit, watts in zip(MARKS, ("100 W", "100 W", "100 W", "100 W"), strict=True):
-        do_what_is_due(shipped, unit, until=CURRENT, answers={LAMP: AskAnswer(answer=watts)})
     wide = read(shipped, "TB-001", "9 mA").upper
     for unit in MARKS[1:3]:
         assert read(shipped, unit, "9 mA").upper == wide
+    go_to_current(shipped, "TB-004")
     assert sound_currents(shipped, "TB-004", CURRENT) == (0.009, 0.009, 0.009)
     content = read(shipped, "TB-004", "20 mA")
     assert content.siblings == (0.009, 0.009, 0.009)

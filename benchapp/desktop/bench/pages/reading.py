@@ -12,7 +12,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.answers import record_answer
-from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, sound_currents
+from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
+from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable

@@ -12,7 +12,7 @@ from typing import Any
 
 import yaml
 
-from tests.sequences.interlock.oracle.hazards import with_hazards
+from tests.sequences.interlock.oracle.asked_hazards import with_hazards
 from tests.sequences.interlock.oracle.paths import pairs
 
 LOADER = getattr(yaml, "CBaseLoader", yaml.BaseLoader)

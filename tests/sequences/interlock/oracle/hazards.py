@@ -1,59 +1,19 @@
-"""Hazards of old equipment: which a design is asked about, and which of those found still shut something.
+"""Hazards of old equipment that were found in a unit, and which of them still shut something.
 
 What is found stays found, whatever is said of that answer later: it goes by a repair where its file lets it be mended
 and nothing else shuts it, or by a supervisor who clears it.
 """
 
-from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING, Any
+from collections.abc import Iterator
 
-if TYPE_CHECKING:
-    from tests.sequences.interlock.oracle.history import History
-
-Written = Mapping[str, Any]
-
-
-def with_hazards(step: Written, design: Written, hazards: Mapping[str, Written]) -> Written | None:
-    """The step with a checkpoint for each hazard that the design is asked about; None where nothing is left to see."""
-    if step.get("old hazards") != "true":
-        return step
-    points = list(step.get("checkpoints", ()))
-    points += [_point(hazards[name]) for name in sorted(hazards) if is_asked(hazards[name], design)]
-    return {**step, "checkpoints": points} if points else None
-
-
-def _point(hazard: Written) -> Written:
-    fault = {"part": hazard.get("part", "enclosure"), "words": hazard["seen"]}
-    return {"check": hazard["hazard"], "fault": fault, "grave": "do not use", "hazard": hazard["hazard"]}
-
-
-def is_asked(hazard: Written, design: Written) -> bool:
-    """Whether each unit of the design is looked at for it; of a design that nobody knows it always is."""
-    where = hazard.get("found in", {})
-    if hazard.get("presumed") == "true":
-        return False
-    if hazard["hazard"] in design.get("hazards", ()):
-        return True
-    years = [int(one) for one in str(design.get("made", "")).split(" to ") if one]
-    too_old = years and "from" in where and years[-1] < int(where["from"])
-    too_new = years and "until" in where and years[0] > int(where["until"])
-    if too_old or too_new or not _is_so(where.get("when", {}), design):
-        return False
-    if design.get("design known") == "false":
-        return True
-    kinds = {next(iter(part)) for part in design["circuit"]}
-    return where.get("only named") != "true" and (not where.get("parts") or bool(kinds & set(where["parts"])))
-
-
-def _is_so(when: Written, design: Written) -> bool:
-    mains = "mains fed" not in when or (when["mains fed"] == "true") is ("supply" in design)
-    return mains and ("class" not in when or design["class"] in when["class"])
+from tests.sequences.interlock.oracle.asked_hazards import Written, is_asked
+from tests.sequences.interlock.oracle.history import History
 
 
 class OldHazards:
     """The hazards that were found in one unit, as far as nothing has cleared them."""
 
-    def __init__(self, history: "History") -> None:
+    def __init__(self, history: History) -> None:
         self.history, self.files = history, history.files
 
     def open(self) -> Iterator[tuple[int, Written]]:

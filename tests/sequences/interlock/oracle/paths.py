@@ -1,10 +1,7 @@
 """Between which terminals of a design a step is read that names a path, worked out from the text of its file."""
 
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from tests.sequences.interlock.oracle.files import Files
+from typing import Any, Protocol
 
 SMALL = 1e-7
 """farad: what is held there is no charge to speak of"""
@@ -12,7 +9,23 @@ FARADS = {"F": 1.0, "mF": 1e-3, "µF": 1e-6, "nF": 1e-9, "pF": 1e-12}
 Pair = tuple[str, ...]
 
 
-def pairs(files: "Files", path: str) -> list[Pair]:
+class Design(Protocol):
+    """What is asked here of the files of one design."""
+
+    design: Any
+    connectors: Any
+    parts: Any
+    outputs: Any
+    metal: Any
+    earthed: Any
+    ends: Any
+
+    def hanging_with(self, nodes: set[str]) -> frozenset[str]:
+        """These nodes and every other that hangs together with one of them."""
+        ...
+
+
+def pairs(files: Design, path: str) -> list[Pair]:
     """The two ends of each reading along a path; none where this design has no such path."""
     if "supply" not in files.design:
         return []
@@ -34,7 +47,7 @@ def pairs(files: "Files", path: str) -> list[Pair]:
     return [(start, end) for end in ends]
 
 
-def _across_outputs(files: "Files") -> list[Pair]:
+def _across_outputs(files: Design) -> list[Pair]:
     """Each output that is stated; of another connector one pair."""
     found: list[Pair] = []
     for name in (one for one in files.design["connectors"] if one in files.outputs):
@@ -43,7 +56,7 @@ def _across_outputs(files: "Files") -> list[Pair]:
     return found
 
 
-def _apart(files: "Files") -> list[Pair]:
+def _apart(files: Design) -> list[Pair]:
     """Metal, then outputs, without what hangs together with one before."""
     found: list[Pair] = []
     reached: set[str] = set()
@@ -54,7 +67,7 @@ def _apart(files: "Files") -> list[Pair]:
     return found
 
 
-def _outputs(files: "Files") -> list[str]:
+def _outputs(files: Design) -> list[str]:
     """The first pin of each output at which something ends."""
     used = files.ends
     found = []
