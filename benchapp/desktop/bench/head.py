@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QGridLayout, QWidget
 from benchapp.desktop.bench.stage_strip import StageMark, StageStrip
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -20,7 +21,7 @@ class BenchHead(QWidget):
         self._look = look
         self.unit = label("unit", "unit", wrap=False)
         self.what = label("unit-title")
-        self.position = label("position", "head")
+        self.position = ShortLabel(look, "position", "head")
         self.supply = label("supply", "head", wrap=False)
         self.strip = StageStrip(look)
         grid = QGridLayout(self)
@@ -44,7 +45,7 @@ class BenchHead(QWidget):
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
         self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
-        self.position.setText("   ".join(filter(None, (_position(view, sweep), _cautions(view)))))
+        self.position.show_lines(_position(view, sweep), _cautions(view))
         words, danger = _supply_words(view)
         kind = "off" if danger else "head"
         self.supply.setText(words)

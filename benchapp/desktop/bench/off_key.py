@@ -1,10 +1,11 @@
-"""The one large key of every live page: smoke, smell, hum or heat, then off at the wall."""
+"""The two large keys of every live page: smoke, smell, hum or heat, then off at the wall; and the calm way off it."""
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
-from benchapp.desktop.keys import key_text
+from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.texts import tip
 from benchapp.desktop.words import tr
 
 
@@ -23,6 +24,25 @@ class OffKey(QPushButton):
     def _name_it(self) -> None:
         key = key_text("hazard")
         full = tr("{key}   Smoke, smell, hum, heat, or it tripped:  OFF AT THE WALL").format(key=key)
-        short = tr("{key} Smoke, smell, hum, heat: OFF AT WALL").format(key=key)
+        short = tr("{key} Smoke, smell, heat: OFF AT WALL").format(key=key)
         self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)
+        self.setToolTip(tip(full))
+
+
+class StopKey(QPushButton):
+    """Leaves a live page by the way back; says less where text is large."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self.setObjectName("stop-here")
+        self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self._look = look
+        self._name_it()
+        look.changed.connect(self._name_it)
+
+    def _name_it(self) -> None:
+        full = with_key("back", tr("Stop here, make it safe"))
+        self.setText(with_key("back", tr("Stop")) if self._look.cramped else full)
+        self.setAccessibleName(full)
+        self.setToolTip(tip(full))

@@ -7,7 +7,7 @@ is read again and the next page shown. Nothing is decided here.
 import gc
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.answers import withdraw_answer
@@ -16,15 +16,16 @@ from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.holding import Holding
 from benchapp.desktop.bench.leaving import Watch
 from benchapp.desktop.bench.navigation import Navigation
-from benchapp.desktop.bench.off_key import OffKey
+from benchapp.desktop.bench.off_key import OffKey, StopKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import key_text, with_key
+from benchapp.desktop.keys import key_text
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import KeyHints
-from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.widgets.split import Split
+from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -52,8 +53,8 @@ class BenchScreen(Screen):
         self.complaint = label("complaint", "complaint")
         self.holding = Holding(context)
         self.off = OffKey(context.look)
-        self.stop = button("stop-here", with_key("back", tr("Stop here, make it safe")))
-        self.stop.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
+        self.stop = StopKey(context.look)
+        self.live_keys = Split(context.look, self.stop, self.off, shares=(0, 1), narrow=0)  # one line where it fits
         self.watch = Watch(self, self._remind)
         self.watch.make_safe = self.navigation.make_safe
         self.hints = KeyHints(context.look)
@@ -61,7 +62,7 @@ class BenchScreen(Screen):
         layout.addWidget(self.head)
         layout.addWidget(self.empty)
         layout.addWidget(self.pages, 1)
-        for widget in (self.complaint, self.holding, self.stop, self.off, self.hints):
+        for widget in (self.complaint, self.holding, self.live_keys, self.hints):
             layout.addWidget(widget)
         self._show_parts(at_hand=False)
         self._connect()
@@ -119,6 +120,7 @@ class BenchScreen(Screen):
         self.watch.see(view)
         self.off.setVisible(view.live)
         self.stop.setVisible(view.on_live_page)
+        self.live_keys.setVisible(view.live or view.on_live_page)
         self.pages.turn_to(name)
         self._show_hints()
         page.take_focus()
@@ -141,8 +143,7 @@ class BenchScreen(Screen):
         if not at_hand:
             self.watch.see(None)
             self.complaint.hide()
-            self.off.hide()
-            self.stop.hide()
+            self.live_keys.hide()
 
     def _listen_to(self, page: BenchPage) -> None:
         page.requested.connect(self._carry_out)

@@ -23,6 +23,7 @@ from benchapp.desktop.keys import key_text
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
+from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, button, label, panel
 from benchapp.desktop.words import tr
@@ -44,7 +45,9 @@ class RepairPage(ListPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.cautions = label("repair-cautions", "complaint")
+        self.inside = ShortLabel(context.look, "repair-inside", "complaint")
         self.body.insertWidget(1, self.cautions)
+        self.body.insertWidget(2, self.inside)
         self.part = PartBox()
         self.done, self.parts = QLineEdit(), QLineEdit()
         self.parts.setPlaceholderText(tr("name, then number: 3 A fuse 1"))
@@ -127,8 +130,10 @@ class RepairPage(ListPage):
         cramped = self.context.look.cramped
         cautions = caution_words(self.view, self._list.cautions, short=cramped)
         inside = before_opening(self.view, short=cramped) if "enclosure" in self._list.opens else ""
-        self.cautions.setText("\n".join(words for words in (cautions, inside) if words))
-        self.cautions.setVisible(bool(self.cautions.text()))
+        self.cautions.setText(cautions)
+        self.inside.show_lines(inside)
+        for widget in (self.cautions, self.inside):
+            widget.setVisible(bool(widget.text()))
         self.reason.setVisible(bool(self.reason.text()) and not cramped)
 
     def _tick_what_is_opened(self) -> None:

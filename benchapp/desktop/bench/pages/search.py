@@ -37,6 +37,7 @@ from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight, bring_row_into_sight
+from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
@@ -79,6 +80,7 @@ class SearchPage(BenchPage):
         self.taken = label("search-taken", "quiet")
         self.more = label("search-more", "quiet")
         self.field_head = label("search-field-head", "head", tr("Reading"), wrap=False)
+        self.inside = ShortLabel(context.look, "search-inside", "complaint")
         self._lay_out()
         self._search: Search | None = None
         self._before: SearchCache | None = None
@@ -109,6 +111,7 @@ class SearchPage(BenchPage):
         right.addWidget(self.taken)
         right.addWidget(self.more)
         right.addStretch(1)
+        self.body.addWidget(self.inside)
         self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     # what is shown
@@ -121,7 +124,8 @@ class SearchPage(BenchPage):
             self._show_nothing_asked()
         self.field.clear()
         self.say.setText(tr("Weighing what was read so far …"))
-        self.reason.setText(before_opening(view, short=True))
+        self.inside.show_lines("" if view.state.energised else before_opening(view, short=True))
+        self.inside.setVisible(bool(self.inside.text()))
         self._weigh(view)
 
     def address(self) -> str:
@@ -129,7 +133,7 @@ class SearchPage(BenchPage):
 
     def take_focus(self) -> None:
         (self.field if self.field.isVisible() and self.field.isEnabled() else self).setFocus()
-        bring_into_sight(self.field)
+        bring_into_sight(self.probe if self._waits_for_way_back() else self.field)
 
     def _weigh(self, view: UnitView) -> None:
         """Ask for the suspects; the page stays alive meanwhile, and an answer to an older question is dropped."""
