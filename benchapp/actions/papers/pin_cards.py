@@ -197,7 +197,7 @@ def _voltage_words(circuit: "Circuit", one: ExpectedReading) -> str:
 
 
 def _first_output(circuit: "Circuit") -> str:
-    return next((name for name, plug in circuit.connectors.items() if not plug.mains), next(iter(circuit.connectors)))
+    return next((plug.name for plug in circuit.output_connectors), next(iter(circuit.connectors)))
 
 
 def _is_isolation(one: ExpectedReading) -> bool:

@@ -285,9 +285,8 @@ def _repairs_of(bench: "Bench", mark: str) -> "Iterator[Repaired]":
 
 
 def _output_pairs(circuit: "Circuit") -> Iterator[tuple[str, str]]:
-    for plug in circuit.connectors.values():
-        if not plug.mains:
-            yield from combinations([pin for pin in plug.terminals if pin not in plug.unused], 2)
+    for plug in circuit.output_connectors:
+        yield from combinations([pin for pin in plug.terminals if pin not in plug.unused], 2)
 
 
 def _probes_on(circuit: "Circuit", red: str, black: str) -> str:

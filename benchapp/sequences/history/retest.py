@@ -116,8 +116,7 @@ def _home_of(plan: Plan, part: str) -> Opening | None:
     A pair of pins sits behind its connector.
     """
     circuit = plan.circuit
-    plug = circuit.connectors.get(circuit.supply.live.partition(".")[0]) if circuit.supply is not None else None
-    pins = set(plug.terminals) if plug is not None else set()
+    pins = set(circuit.inlet.terminals) if circuit.inlet is not None else set()
     named = pins_named(plan, part)
     if named:
         return Opening.plug if pins & set(named) else Opening.enclosure

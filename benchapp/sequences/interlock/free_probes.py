@@ -74,7 +74,7 @@ def _reads_an_output(step: PlannedStep) -> bool:
 def live_terminals(plan: Plan) -> tuple[str, ...]:
     """What may be probed with mains on: the pins of the low-voltage outputs that are in use, nothing else."""
     barred = {step.terminals[0].partition(".")[0] for step in plan.steps if step.terminals and is_shrouded(step)}
-    outputs = (plug for plug in plan.circuit.connectors.values() if not plug.mains and plug.name not in barred)
+    outputs = (plug for plug in plan.circuit.output_connectors if plug.name not in barred)
     return tuple(pin for plug in outputs for pin in plug.terminals if pin not in plug.unused)
 
 

@@ -161,7 +161,7 @@ def _probed(circuit: Circuit, step: ProbeStep, probe: "Probe") -> SingleStep:
 
 def _connectors(circuit: Circuit, name: str) -> tuple[str, ...]:
     if name == OUTPUTS:
-        return tuple(plug.name for plug in circuit.connectors.values() if not plug.mains)
+        return tuple(plug.name for plug in circuit.output_connectors)
     if name in circuit.connectors:
         return (name,)
     known = ", ".join(circuit.connectors)

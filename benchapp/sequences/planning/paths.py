@@ -51,7 +51,7 @@ def ends_of(circuit: Circuit, path: str) -> tuple[Ends, ...]:
 
 def earth_pin(circuit: Circuit) -> str:
     """The earth pin of the connector at which mains comes in; empty where it has none."""
-    inlet = circuit.connectors.get(circuit.supply.live.partition(".")[0]) if circuit.supply is not None else None
+    inlet = circuit.inlet
     return next((pin for pin in inlet.terminals if pin == "E" or pin.endswith(".E")), "") if inlet else ""
 
 
@@ -99,9 +99,7 @@ def _live_to_touched(circuit: Circuit) -> Iterator[Ends]:
 
 def _across_outputs(circuit: Circuit) -> Iterator[Ends]:
     """Each output that somebody states, and of each connector the winding that gives most."""
-    for plug in circuit.connectors.values():
-        if plug.mains:
-            continue
+    for plug in circuit.output_connectors:
         stated = [one for one in circuit.outputs if {one.a, one.b} <= set(plug.terminals)]
         yield from (Ends(a=one.a, b=one.b) for one in stated)
         ends = {frozenset((one.a, one.b)) for one in stated}

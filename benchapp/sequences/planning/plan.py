@@ -269,7 +269,7 @@ def _joined_to_mains(circuit: Circuit) -> str:
         return ""
     group = groups_of(circuit)
     mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
-    outputs = [t for plug in circuit.connectors.values() if not plug.mains for t in plug.terminals]
+    outputs = [t for plug in circuit.output_connectors for t in plug.terminals]
     touched = [terminal for terminal in (*outputs, *circuit.exposed) if group.get(terminal) in mains]
     return circuit.say(touched[0]) if touched else ""
 

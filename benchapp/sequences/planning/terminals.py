@@ -14,12 +14,12 @@ from benchapp.errors import BenchError
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_quantity
 from benchapp.sequences.language.vocabulary import FactValue
+from benchapp.sequences.planning.paths import earth_pin
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.assembly.lead import LEAD_OFF, parts_of_unit
 from benchapp.wiring.assembly.unit import UnitSettings, circuit_of_unit, selector_position, settings_of
 from benchapp.wiring.model.circuit import Circuit, Load, State
 
-EARTH = re.compile(r"(?:^|\.)E$")
 _SWITCH = re.compile(r"(?:power )?switch (on|off)")
 _FUSE = re.compile(r"(?:plug )?fuse (in|out)")
 _SELECTOR = re.compile(r"selector at (.+)")
@@ -55,15 +55,14 @@ def _by_role(circuit: Circuit, word: str) -> str:
     if word == "case":
         return _case(circuit)
     if word == "outputs":
-        return next((plug.terminals[0] for plug in circuit.connectors.values() if not plug.mains), _touched(circuit))
+        return next((plug.terminals[0] for plug in circuit.output_connectors), _touched(circuit))
     if circuit.supply is None:
         return ""
     if word == "supply.L":
         return circuit.supply.live
     if word == "supply.N":
         return circuit.supply.neutral
-    inlet = circuit.connectors.get(circuit.supply.live.partition(".")[0])
-    return next((t for t in inlet.terminals if EARTH.search(t)), "") if inlet else ""
+    return earth_pin(circuit)
 
 
 def _case(circuit: Circuit) -> str:

@@ -1,9 +1,9 @@
 """Coils that nobody rated: the supply's own where they lie across it, else unknown, such as a tape head or a motor."""
 
-from collections.abc import Iterable
 from dataclasses import replace
 
 from benchapp.wiring.model.circuit import Branch, Supply
+from benchapp.wiring.model.groups import joined
 
 
 def without_unknown_coils(
@@ -28,7 +28,8 @@ def _lies_across(branches: tuple[Branch, ...], part: str, unrated: frozenset[str
     """Whether its ends lead to live and to neutral, through what hands the voltage on and through other such coils."""
     own = [b for b in branches if b.part == part]
     others = [b for b in branches if b.part != part and (b.kind.carries_voltage_on or _is_of_supply(b, unrated))]
-    group = _groups(others, [supply.live, supply.neutral, *(end for b in own for end in (b.a, b.b))])
+    nodes = (supply.live, supply.neutral, *(end for b in (*own, *others) for end in (b.a, b.b)))
+    group = joined(dict.fromkeys(nodes), others)
     live, neutral = group[supply.live], group[supply.neutral]
     ends = {group[own[0].a], group[own[-1].b]} if own else set()
     return ends == {live, neutral}
@@ -37,17 +38,3 @@ def _lies_across(branches: tuple[Branch, ...], part: str, unrated: frozenset[str
 def _is_of_supply(branch: Branch, unrated: frozenset[str]) -> bool:
     """Whether it is a winding that is there for the supply: its reasons name no output's rating."""
     return branch.kind.couples and (branch.part in unrated or not branch.reasons)
-
-
-def _groups(branches: Iterable[Branch], nodes: Iterable[str]) -> dict[str, str]:
-    """For each node one that it hangs together with."""
-    parent: dict[str, str] = {}
-
-    def find(node: str) -> str:
-        while parent.setdefault(node, node) != node:
-            node = parent[node]
-        return node
-
-    for branch in branches:
-        parent[find(branch.a)] = find(branch.b)
-    return {node: find(node) for node in nodes}

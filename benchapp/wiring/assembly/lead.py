@@ -55,8 +55,7 @@ def with_inlet(circuit: Circuit) -> Circuit:
 
 
 def _mains_plug(circuit: Circuit) -> Plug | None:
-    supply = circuit.supply
-    plug = circuit.connectors.get(supply.live.partition(".")[0]) if supply is not None else None
+    plug = circuit.inlet
     return plug if plug is not None and plug.mains else None
 
 

@@ -8,19 +8,14 @@ from collections.abc import Iterator, Mapping
 from benchapp.wiring.assembly.ratings import Winding, is_primary
 from benchapp.wiring.assembly.selecting import selected, volts_of_position
 from benchapp.wiring.assembly.unit import positions_of
-from benchapp.wiring.model.circuit import Branch, Circuit, Problem, State, Supply
+from benchapp.wiring.model.circuit import Circuit, Problem, State, Supply
 from benchapp.wiring.model.equipment import Equipment
-from benchapp.wiring.model.groups import conducts, groups_of
+from benchapp.wiring.model.groups import conducts, conducts_unearthed, groups_of
 from benchapp.wiring.network.live import solve_live
 
 MAINS_FROM = 50.0  # V AC: from here on a supply is treated as mains; IEC 61140 extra-low voltage, from memory
 WOUND_FOR = (0.85, 1.15)  # of its rating may lie across a primary: mains wanders by 10 %, plates round
 FED = 0.01  # of its rating across a winding: less, and the supply does not reach it as the selector stands
-
-
-def _conducts_unearthed(branch: Branch) -> bool:
-    """Whether current passes that is no fault's on its way to earth."""
-    return branch.kind.conducts and not branch.kind.protects
 
 
 def check_safety(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
@@ -36,7 +31,7 @@ def check_safety(equipment: Equipment, circuit: Circuit) -> Iterator[Problem]:
 
 def _mains_groups(circuit: Circuit, supply: Supply) -> tuple[dict[str, int], set[int]]:
     """Which nodes conduct to each other, and the groups that conduct to the supply's terminals."""
-    group = groups_of(circuit, _conducts_unearthed)
+    group = groups_of(circuit, conducts_unearthed)
     return group, {group[supply.live], group[supply.neutral]}
 
 
@@ -45,8 +40,8 @@ def _touchable(circuit: Circuit, supply: Supply) -> dict[str, list[str]]:
     home = supply.live.partition(".")[0]
     outputs = {
         plug.name: [pin for pin in plug.terminals if pin not in plug.unused]
-        for plug in circuit.connectors.values()
-        if not plug.mains and plug.name != home and not {supply.live, supply.neutral} & set(plug.terminals)
+        for plug in circuit.output_connectors
+        if plug.name != home and not {supply.live, supply.neutral} & set(plug.terminals)
     }
     pins = {pin for plug in circuit.connectors.values() for pin in plug.terminals}
     points = {terminal: [terminal] for terminal in circuit.terminals if terminal not in pins}
@@ -93,7 +88,7 @@ def _missing_barriers(circuit: Circuit, supply: Supply) -> Iterator[Problem]:
 
 def _bonded(circuit: Circuit) -> dict[int, set[int]]:
     """Groups that a protective conductor makes one: a barrier to any of them keeps mains from all."""
-    group, with_earth = groups_of(circuit, _conducts_unearthed), groups_of(circuit, conducts)
+    group, with_earth = groups_of(circuit, conducts_unearthed), groups_of(circuit, conducts)
     together: dict[int, set[int]] = {}
     for node, number in group.items():
         together.setdefault(with_earth[node], set()).add(number)

@@ -182,6 +182,16 @@ class Circuit:
         """Whether a part conducts one way only, so that it counts which probe is on which end."""
         return any(kind.one_way for kind in self.parts.values())
 
+    @property
+    def inlet(self) -> Plug | None:
+        """The connector whose pin is the supply's live; None where nothing feeds it, or live is no pin."""
+        return self.connectors.get(self.supply.live.partition(".")[0]) if self.supply is not None else None
+
+    @property
+    def output_connectors(self) -> tuple[Plug, ...]:
+        """The connectors at which no mains comes in."""
+        return tuple(plug for plug in self.connectors.values() if not plug.mains)
+
     def say(self, terminal: str) -> str:
         """The terminal in spoken words, "pin 3 of the outlet"; a node inside keeps its name."""
         return self.spoken.get(terminal, terminal)

@@ -47,6 +47,6 @@ def _mains(circuit: Circuit, group: dict[str, int]) -> set[int]:
 
 
 def _touched(circuit: Circuit, group: dict[str, int]) -> set[int]:
-    outputs = [end for plug in circuit.connectors.values() if not plug.mains for end in plug.terminals]
+    outputs = [end for plug in circuit.output_connectors for end in plug.terminals]
     earths = [end for branch in circuit.branches if branch.kind.protects for end in (branch.a, branch.b)]
     return {group[node] for node in (*circuit.exposed, *outputs, *earths) if node in group}

@@ -3,11 +3,11 @@
 Bare metal is every point of the file; a connector's pins are its outputs, unless the mains comes in there.
 """
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass
 
-from benchapp.wiring.model.circuit import Barrier, Branch, Circuit, Plug
-from benchapp.wiring.model.groups import groups_of
+from benchapp.wiring.model.circuit import Barrier, Circuit
+from benchapp.wiring.model.groups import conducts_unearthed, groups_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,16 +22,12 @@ class Touchable:
 def touchable(circuit: Circuit) -> Touchable:
     """Points of bare metal, what a protective conductor ends at, and the outputs."""
     pins = {pin for plug in circuit.connectors.values() for pin in plug.terminals}
-    outputs = [[pin for pin in plug.terminals if pin not in plug.unused] for plug in _outputs(circuit)]
+    outputs = [[pin for pin in plug.terminals if pin not in plug.unused] for plug in circuit.output_connectors]
     return Touchable(
         points=tuple(terminal for terminal in circuit.terminals if terminal not in pins),
         earthed=(*circuit.exposed, *(pin for pin in circuit.terminals if pin in _earthed_pins(circuit))),
         outputs=tuple(used[0] for used in outputs if used),
     )
-
-
-def _outputs(circuit: Circuit) -> Iterator[Plug]:
-    return (plug for plug in circuit.connectors.values() if not plug.mains)
 
 
 def _earthed_pins(circuit: Circuit) -> frozenset[str]:
@@ -70,12 +66,7 @@ def _keeps(barrier: Barrier, near: frozenset[str], far: frozenset[str]) -> bool:
 
 
 def _reached(circuit: Circuit, node: str) -> frozenset[str]:
-    group, supply = groups_of(circuit, _conducts_unearthed), circuit.supply
+    group, supply = groups_of(circuit, conducts_unearthed), circuit.supply
     ends = {supply.live, supply.neutral} if supply is not None else set()
     numbers = {group[end] for end in (ends if node in ends else {node})}
     return frozenset(one for one, number in group.items() if number in numbers)
-
-
-def _conducts_unearthed(branch: Branch) -> bool:
-    """Whether current passes that is no fault's on its way to earth."""
-    return branch.kind.conducts and not branch.kind.protects

@@ -154,7 +154,7 @@ def _isolation(circuit: Circuit, plug: Plug, network: Network) -> dict[Pair, str
     groups = _groups(circuit, network)
     here = {_group(network, terminal) for terminal in plug.terminals if terminal not in plug.unused}
     wanted = _may_meet(circuit, network) if len(here) > MANY else None
-    outputs = {pin for other in circuit.connectors.values() if not other.mains for pin in other.terminals}
+    outputs = {pin for other in circuit.output_connectors for pin in other.terminals}
     apart = {_group(network, terminal) for terminal in circuit.terminals if terminal not in outputs}
     pairs: dict[Pair, str] = {}
     done: set[frozenset[int]] = set()
