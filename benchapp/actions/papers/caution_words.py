@@ -13,7 +13,6 @@ from benchapp.sequences.planning.entry_contents import CautionContent, HazardCle
 from benchapp.sequences.planning.state import FaultState, FaultStatus
 
 if TYPE_CHECKING:
-    from benchapp.sequences.language.hazards import OldHazard
     from benchapp.sequences.planning.planned import Plan
 
 NOBODY = "Nobody has read it on this unit."
@@ -47,7 +46,7 @@ def hazards_on_record(plan: "Plan", state: UnitState, entries: Sequence[Entry]) 
     """The hazards that were found, as they stand, then those that are taken to be in every such unit."""
     found = [one for one in state.faults if one.old_hazard in plan.hazards]
     lines = [Fact(name=plan.hazards[one.old_hazard].title, value=_found(plan, one, entries)) for one in found]
-    return (*lines, *(Fact(name=one.title, value=f"Presumed. {_advice(one)}") for one in plan.hazards_presumed))
+    return (*lines, *(Fact(name=one.title, value=f"Presumed. {one.advice}") for one in plan.hazards_presumed))
 
 
 def _found(plan: "Plan", fault: FaultState, entries: Sequence[Entry]) -> str:
@@ -55,12 +54,8 @@ def _found(plan: "Plan", fault: FaultState, entries: Sequence[Entry]) -> str:
     hazard, finding = plan.hazards[fault.old_hazard], made[fault.entry]
     said = f"FOUND by {finding.by}, {day_and_time(finding.at)}: {fault.words}"
     if fault.status is not FaultStatus.closed:
-        return f"{said} {_advice(hazard)} {hazard.sale_in(plan.profile.limits).say}"
+        return f"{said} {hazard.advice} {hazard.sale_in(plan.profile.limits).say}"
     cleared = made.get(fault.cleared or 0)
     if cleared is not None and is_of(cleared, HazardClearedContent):
         return f"{said} Cleared by {cleared.by}, {day_and_time(cleared.at)}: {cleared.content.reason}"
     return f"{said} Mended, see repair {fault.repair}."
-
-
-def _advice(hazard: "OldHazard") -> str:
-    return " ".join(one.say for one in (*hazard.do, *hazard.never))

@@ -1,4 +1,4 @@
-"""What is said of hazards of old equipment before hands go into a case, and beside each of them."""
+"""What is said of hazards of old equipment before hands go into a case."""
 
 from typing import TYPE_CHECKING
 
@@ -7,17 +7,6 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.desktop.bench.unit_view import UnitView
-    from benchapp.sequences.language.hazards import OldHazard
-
-
-def look_for(hazard: "OldHazard") -> str:
-    """How it is seen."""
-    return " ".join(one.say for one in hazard.look)
-
-
-def to_do(hazard: "OldHazard") -> str:
-    """What to do and what never."""
-    return " ".join(one.say for one in (*hazard.do, *hazard.never))
 
 
 def before_opening(view: "UnitView", *, short: bool = False) -> str:

@@ -42,8 +42,7 @@ class LotHazards(ChoiceList):
         self.go_to(max(here, 0))
 
     def _row(self, hazard: "OldHazard") -> Row:
-        detail = " ".join(one.say for one in hazard.look)
-        return Row(words=hazard.title, detail=detail, sign=ALL if hazard.hazard in self._in_all else EACH)
+        return Row(words=hazard.title, detail=hazard.signs, sign=ALL if hazard.hazard in self._in_all else EACH)
 
     def _strike(self, row: int, key: str) -> None:
         if not 0 <= row < len(self._hazards) or key not in ("1", "2"):

@@ -48,7 +48,7 @@ def what_to_do(plan: Plan, fault: Fault) -> str:
     hazard = plan.hazards.get(fault.old_hazard)
     if hazard is None:
         return f"{fault.words} Stop, leave it shut, and tell the supervisor."
-    return " ".join((fault.words, *(one.say for one in (*hazard.do, *hazard.never))))
+    return f"{fault.words} {hazard.advice}"
 
 
 def refuse_work(evaluation: StepEvaluation) -> str | None:

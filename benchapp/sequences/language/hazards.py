@@ -109,6 +109,16 @@ class OldHazard(FileModel):
     sale: Annotated[Mapping[str, Sale], AfterValidator(_says_the_rest)]
     """whether the item may be sold with it, by region, and elsewhere"""
 
+    @property
+    def signs(self) -> str:
+        """How it is seen, in sentences."""
+        return " ".join(one.say for one in self.look)
+
+    @property
+    def advice(self) -> str:
+        """What to do and what never, in sentences."""
+        return " ".join(one.say for one in (*self.do, *self.never))
+
     def sale_in(self, region: str) -> Sale:
         """What holds for a sale in that region."""
         return self.sale.get(region, self.sale[ELSEWHERE])

@@ -1,7 +1,6 @@
 """A hazard of old equipment was found, or a supervisor clears it: which, and where it is or how it left."""
 
 from benchapp.actions.entries.hazards import clear_hazard, record_old_hazard
-from benchapp.desktop.bench.hazard_words import look_for, to_do
 from benchapp.desktop.bench.pages.ways_out import ReasonPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import Row
@@ -46,7 +45,7 @@ class OldHazardPage(ReasonPage):
         assert self.view is not None
         name = self._hazard(number)
         hazard = self.view.plan.hazards[name]
-        detail = to_do(hazard) if number in self._chosen else look_for(hazard)
+        detail = hazard.advice if number in self._chosen else hazard.signs
         lead = f"{CHOSEN_ROW} " if number in self._chosen else ""
         return Row(words=f"{lead}{words}", detail=detail, key=str(number + 1))
 
