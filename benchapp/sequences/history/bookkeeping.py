@@ -74,7 +74,7 @@ def _take_answer(ledger: Ledger, plan: Plan, entry: Entry[AnswerContent]) -> Non
         _set_fact(ledger, plan, name, value, entry)
     for fault in entry.content.faults:
         ledger.faults.append(_named_fault(entry, fault))
-    if any(one.lasting and one.entry == entry.number for one in ledger.faults):
+    if any(_was_noticed_live(entry.content, one.severity) for one in entry.content.faults):
         ledger.overdrawn = entry.number  # what smoked or smelt gets no second try before a finding either
     if draws_too_much(entry.content):
         _take_overdrawn(ledger, plan, entry)
