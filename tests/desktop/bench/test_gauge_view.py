@@ -50,7 +50,7 @@ def test_a_limit_from_memory_says_so_beside_the_gauge():
     band = limit_band(profile, "insulation", LimitFacts(equipment_class="I"))
     words = why_words(STEP, Evaluation(band=band))
     assert "AS/NZS 3760 (from memory; check the document)" in words
-    assert words.endswith("Check this figure: AS/NZS 3760, from memory.")
+    assert words.endswith("Check this figure: AS/NZS 5761:2011 and AS/NZS 3760, from memory.")
 
 
 def test_without_a_band_what_was_put_right_is_said_all_the_same():

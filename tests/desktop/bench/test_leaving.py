@@ -72,7 +72,15 @@ def test_esc_on_a_live_page_goes_the_way_back_to_its_end(at_live):
         else:
             at_live.type("0.0")
             at_live.strike("Enter")
-    assert seen == ["make-safe.unplug", "make-safe.discharge", "make-safe.low-to-case", "make-safe.low"]
+    assert list(dict.fromkeys(seen)) == [  # the set-up of a reading stands at its address too
+        "make-safe.unplug",
+        "make-safe.discharge",
+        "make-safe.low-to-touched/case",
+        "make-safe.low-to-touched/outlet.1",
+        "make-safe.low-outputs",
+        "make-safe.low",
+        "make-safe.prove-again",
+    ]
     at_live.strike("F2")
     at_live.strike("Alt+L") if QApplication.activeModalWidget() else None
     assert shown(at_live) == "lots"

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
 
@@ -133,6 +133,10 @@ class SearchPage(BenchPage):
 
     def take_focus(self) -> None:
         (self.field if self.field.isVisible() and self.field.isEnabled() else self).setFocus()
+        self._bring_asked_into_sight()
+
+    def _bring_asked_into_sight(self) -> None:
+        """What has to be done first, or where the reading goes."""
         bring_into_sight(self.probe if self._waits_for_way_back() else self.field)
 
     def _weigh(self, view: UnitView) -> None:
@@ -166,6 +170,7 @@ class SearchPage(BenchPage):
         self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
         self.hints_changed.emit()
         self.take_focus()
+        QTimer.singleShot(0, self, self._bring_asked_into_sight)  # once the new lines have their heights
 
     def _show_asked(self, view: UnitView, search: "Search", asked: Asked | None) -> None:
         """Draw the pair, name the meter; a dead pair on a unit with mains on waits for the way back."""
