@@ -97,6 +97,20 @@ def test_what_the_insulation_tester_leaves_runs_down_by_r_times_c():
     assert unit.charges.highest(unit.clock) / first == pytest.approx(exp(-10 / 20), rel=0.1)
 
 
+def test_leads_left_on_take_away_what_the_tester_charged_and_nothing_else():
+    filtered = {"filter": {"capacitor": ["mains.L", "mains.N"], "value": 1e-6}}
+    unit = make_unit("tb-rec1", {"with": filtered, "without": ["bleeder"]})
+    unit.switched["power"] = "on"
+    unit.plug_in(Feed(volts=240))
+    unit.plug_out()
+    unit.discharge()
+    assert unit.dc_volts("rail", "screen") > 20
+    tested = make_unit("tb-mu1", {"with": {"suppressor": {"capacitor": ["mains.N", "case"], "value": 1e-6}}})
+    tested.insulation(["plug.L"], ["case"], 500.0)
+    tested.discharge()
+    assert tested.charges.held == {}
+
+
 def test_a_live_part_on_the_case_trips_the_rcd_and_a_short_blows_the_fuse():
     live_case = make_unit("tb-mu1", {"with": {"leak": {"leak": ["mains.L", "case"], "value": 1000}}})
     short = make_unit("tb-mu1", {"with": {"short": {"wire": ["mains.L", "mains.N"], "value": 0.5}}})

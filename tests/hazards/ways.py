@@ -33,9 +33,9 @@ def spares(technician: Technician, driver: Driver, _workplace: Workplace) -> Out
 
 
 def opened_after_power(technician: Technician, driver: Driver, _workplace: Workplace) -> Outcome:
-    """A fault shows under power; the way back is gone and hands go in: the charge must have been read before."""
-    outcome = technician.work()
-    if outcome.left or outcome.stuck or outcome.hurt:
+    """A fault shows under power or after it; the way back is gone, hands go in: the charge must have been read before."""
+    outcome = technician.work(sell=False)
+    if outcome.stuck or outcome.hurt:
         return outcome
     driver.record_fault("It does not work.")
     outcome = technician.work()

@@ -19,6 +19,8 @@ class Held:
     volts: float
     at: float
     ohms: float
+    by_test: bool
+    """whether an insulation tester left it"""
 
     def now(self, clock: float) -> float:
         """Volts that are left at that time."""
@@ -34,14 +36,20 @@ class Charges:
 
     held: dict[str, Held] = field(default_factory=dict)
 
-    def hold(self, part: Part, volts: float, drains: Callable[[Part], float], clock: float) -> None:
+    def hold(
+        self, part: Part, volts: float, drains: Callable[[Part], float], clock: float, *, by_test: bool = False
+    ) -> None:
         """Keep that many volts on a part from now on."""
         if volts > 1.0:
-            self.held[part.name] = Held(part=part, volts=volts, at=clock, ohms=drains(part))
+            self.held[part.name] = Held(part=part, volts=volts, at=clock, ohms=drains(part), by_test=by_test)
 
     def drain(self) -> None:
         """Nothing is left."""
         self.held.clear()
+
+    def drain_what_a_test_left(self) -> None:
+        """Nothing is left of what an insulation tester charged."""
+        self.held = {name: one for name, one in self.held.items() if not one.by_test}
 
     def volts(
         self,

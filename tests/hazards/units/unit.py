@@ -124,12 +124,12 @@ class SimulatedUnit:
         finally:
             self.joined = held
         for part in self._capacitors():
-            self.charges.hold(part, across[part.name], self._drains, self.clock)
+            self.charges.hold(part, across[part.name], self._drains, self.clock, by_test=True)
         return ohms
 
     def discharge(self) -> None:
-        """What a test charged has run down through the tester, its leads left on."""
-        self.charges.drain()
+        """What a test charged has run down through the tester, its leads left on; what mains charged has not."""
+        self.charges.drain_what_a_test_left()
 
     # fed
 
