@@ -56,7 +56,7 @@ def lines(*, routes: bool, seeds: Sequence[int] = (0,)) -> Iterator[Line]:
 
 def unexpected(line: Line) -> str:
     """How a trial came otherwise than the exceptions say; empty where it did not."""
-    known = exceptions().get(line.trial.name)
+    known = exceptions().get(f"{line.trial.name} on {line.route}") or exceptions().get(line.trial.name)
     if known is None:
         return "" if line.word == CAUGHT else f"{line.trial.name} on {line.route}: {line.word}"
     if line.word != known["comes"]:

@@ -71,7 +71,9 @@ def test_every_trial_has_its_thing_wrong():
 def test_exceptions_are_trials_and_say_what_comes_and_why():
     names = {trial.name for _, trial in TRIALS}
     for name, said in exceptions().items():
-        assert name in names
+        trial, _, route = name.partition(" on ")
+        assert trial in names
+        assert not route or route in routes_of(trial.split()[1])
         assert said["comes"] != CAUGHT
         assert said["why"]
 

@@ -36,7 +36,7 @@ def opened_after_power(technician: Technician, driver: Driver, _workplace: Workp
     """A fault shows under power or after it; the way back is gone, hands go in: the charge must have been read before."""
     outcome = technician.work(sell=False)
     if outcome.stuck or outcome.hurt:
-        return outcome
+        return by_its_charge(technician, outcome)
     driver.record_fault("It does not work.")
     outcome = technician.work()
     if (shown := charge_shown(technician))[0]:
@@ -54,6 +54,14 @@ def charge_shown(technician: Technician) -> tuple[str, str]:
     return "", ""
 
 
+def by_its_charge(technician: Technician, outcome: Outcome) -> Outcome:
+    """Caught where a meter showed the charge and the page lets nobody on; else as it was."""
+    shown = charge_shown(technician)
+    if not shown[0] or outcome.hurt or outcome.left:
+        return outcome
+    return Outcome(caught="D", energy=technician.energy, where=shown[0], words=shown[1])
+
+
 def charged_by_the_test(technician: Technician, _driver: Driver, _workplace: Workplace) -> Outcome:
     """The insulation test leaves its volts behind: a meter must show them before a hand does."""
     outcome = technician.work()
@@ -66,7 +74,7 @@ def charged_by_the_test(technician: Technician, _driver: Driver, _workplace: Wor
 
 def pulled_by_the_buyer(technician: Technician, _driver: Driver, _workplace: Workplace) -> Outcome:
     """Sold, switched off at the item and unplugged at the peak of the mains: its pins must be dead a second later."""
-    outcome = technician.work()
+    outcome = by_its_charge(technician, technician.work())
     unit = technician.handling.unit
     unit.charges.drain()
     unit.switched["power"] = "on"
