@@ -33,7 +33,7 @@ def spares(technician: Technician, driver: Driver, _workplace: Workplace) -> Out
 
 
 def opened_after_power(technician: Technician, driver: Driver, _workplace: Workplace) -> Outcome:
-    """A fault shows under power or after it; the way back is gone, hands go in: the charge must have been read before."""
+    """A fault shows under power or after it; the way back is gone, hands go in: the charge must be read before that."""
     outcome = technician.work(sell=False)
     if outcome.stuck or outcome.hurt:
         return by_its_charge(technician, outcome)
