@@ -31,7 +31,7 @@ def make_worked(path):
         change_workshop(bench, staffed(insulation_tester=False), by="SV", reason="anew")
         do_what_is_due(bench, "TB-002", until="coils.coil")
         close_bench(bench, by="AB")
-        clock.pass_days(40)
+        clock.pass_days(20)
         open_bench(bench, by="AB", meters=(PROOF,), rcd_button_tested=True, **OPENED)
         withdraw_answer(bench, "TB-002", by="AB")
         start_run(bench, "TB-002", by="AB")
