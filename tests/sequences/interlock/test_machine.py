@@ -128,7 +128,7 @@ class Bench(RuleBasedStateMachine):
     def fold_of_what_lies_on_disk_is_the_fold(self) -> None:
         unit = self.hands.unit
         again = [*unit.entries[:-1], *(as_read_back(entry) for entry in unit.entries[-1:])]
-        assert fold(unit.plan, again, at=unit.at) == unit.state
+        assert fold(unit.plan, again, at=unit.at, by=unit.hand) == unit.state
 
 
 def as_read_back(entry: Entry) -> Entry:
