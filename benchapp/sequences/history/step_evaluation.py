@@ -21,6 +21,8 @@ from benchapp.sequences.planning.planned import PlannedStep, Stage
 from benchapp.sequences.planning.state import StepState, StepStatus
 
 WANTED = frozenset({StepStatus.open, StepStatus.stale, StepStatus.failed})
+WORK = "work"
+"""the kind of step by which it is plugged in, turned up and switched off"""
 RESTED_ON = SAFETY | {Role.limited_power}
 """Roles whose answers grow old."""
 
@@ -64,10 +66,25 @@ def evaluate_steps(view: StepView, at: str) -> StepEvaluation:
     facts = view.ledger.facts(view.plan)
     evaluation = StepEvaluation(plan=view.plan, ledger=view.ledger, steps=view.steps, at=at, facts=facts)
     asked: Asked[StepEvaluation] = ()
-    for doubt in (_doubt_old_mains, _doubt_age, _ask_for_leads):
+    for doubt in (_doubt_unplugged, _doubt_old_mains, _doubt_age, _ask_for_leads):
         asked = (*asked, (doubt, evaluation))
         evaluation = evaluation.with_steps(doubted(asked))
     return evaluation
+
+
+def _doubt_unplugged(evaluation: StepEvaluation, step: PlannedStep, state: StepState) -> StepState:
+    """What was plugged in or turned up for readings that are left is done again once the plug came out."""
+    if step.kind != WORK or step.supply is Supply.none:
+        return state
+    out = (evaluation.ledger.latest(one.address) for one in evaluation.plan.way_back if Role.plug_out in one.shows)
+    done = evaluation.ledger.answers[step.address][-1].number
+    if not any(entry is not None and entry.number > done for entry in out):
+        return state
+    later = (s for s in evaluation.plan.stage(step.stage).steps if s.position > step.position and s.kind != WORK)
+    left = {evaluation.status(one) for one in later}
+    if StepStatus.failed in left or not left & WANTED:
+        return state
+    return without_good(state, "its plug came out since")
 
 
 def _doubt_old_mains(evaluation: StepEvaluation, step: PlannedStep, state: StepState) -> StepState:

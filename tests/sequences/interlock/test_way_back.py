@@ -190,3 +190,20 @@ def test_a_way_back_without_one_of_its_three_leads_to_no_insulation_test_either(
     items = [*weak.plan.step("insulation.live-to-case").set_up, "tester at 500 V"]
     with pytest.raises(Refused, match="Go the way back first"):
         weak.record(EntryKind.set_up, "insulation.live-to-case", items=items)
+
+
+def test_whoever_stopped_in_the_middle_of_a_live_stage_plugs_it_in_again_first(dead_tested):
+    dead_tested.go_to("live-voltage.mains")
+    for address in BACK:
+        dead_tested.do(address)
+    due = dead_tested.due
+    assert due.address == "live-voltage.plug-in"
+    assert dead_tested.state.steps[due.address].why == "its plug came out since"
+    dead_tested.go_to("live-voltage.mains")
+    dead_tested.reads("live-voltage.mains", "240.0 V")
+    assert dead_tested.state.steps["live-voltage.plug-in"].holds
+
+
+def test_what_was_unplugged_after_its_last_live_reading_is_not_plugged_in_again(dead_tested):
+    dead_tested.finish()
+    assert dead_tested.due.kind is DueKind.finished
