@@ -151,7 +151,7 @@ def test_the_board_shows_what_was_just_recorded(technician):
     technician.mark_rows({})
     technician.strike("Enter", "F2")
     board = technician.window.lots.board.board
-    assert board.index(0, 2).data() == "begun 1/3"
+    assert board.index(0, 2).data() == "begun 1/5"
 
 
 def test_two_lots_are_told_apart_in_the_list(look, path, clock):
