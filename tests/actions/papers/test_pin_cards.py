@@ -10,6 +10,7 @@ from benchapp.paper.drawing.pictures import page_count
 from tests.paper.making import all_text
 
 EQUIPMENT = sorted(path.stem for path in (shipped_folder("resources") / "equipment").glob("*.yaml"))
+UNKNOWN = "unknown-mains-item"
 
 
 def read_card(tmp_path, equipment, **asked):
@@ -35,9 +36,15 @@ def test_the_mains_plug_has_resistances_only_and_its_own_caution(tmp_path):
     assert "voltage, no load" not in text
 
 
-@pytest.mark.parametrize("equipment", EQUIPMENT)
+@pytest.mark.parametrize("equipment", sorted(set(EQUIPMENT) - {UNKNOWN}))
 def test_every_shipped_equipment_has_its_card(tmp_path, equipment):
     assert "resistance, dead" in read_card(tmp_path, equipment)
+
+
+def test_the_card_of_a_design_that_nobody_knows_says_only_what_must_be_kept_apart(tmp_path):
+    text = read_card(tmp_path, UNKNOWN)
+    assert "Kept apart, OL between them: L; N; E" in text
+    assert "resistance, dead" not in text
 
 
 def test_a_connector_that_it_does_not_have_is_refused_and_leaves_no_file(tmp_path):
