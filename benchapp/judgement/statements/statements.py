@@ -4,14 +4,15 @@ The four statements are those of ILAC-G8:09/2019 clause 4.2.3; "not judged" is o
 cannot settle or that is no number.
 
 RULES_VERSION goes with every stored judgement. A judgement is verified by the rules that it names; one that names rules
-which are not in KNOWN_RULES is not guessed at. A rule that changes the judgement of any reading gets a new version.
+which are not in KNOWN_RULES is not guessed at. A rule that changes the judgement of any reading, or what the gate lets
+be recorded, gets a new version.
 """
 
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-RULES_VERSION = "1"
+RULES_VERSION = "2"
 KNOWN_RULES = frozenset({RULES_VERSION})
 """The rules by which this program can judge."""
 

@@ -3,6 +3,7 @@
 import pytest
 
 from benchapp.judgement.statements.band import DerivationStep
+from benchapp.judgement.statements.statements import RULES_VERSION
 from benchapp.sequences.answering.evaluate import answer_from, evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
@@ -30,7 +31,7 @@ def test_reading_keeps_every_number_that_its_judgement_rests_on(each):
     assert content.expanded_uncertainty == content.guard_band
     assert 0.9 < content.conformance_probability <= 1
     assert all(line.what and line.value for line in content.derivation)
-    assert content.rules_version == "1"
+    assert content.rules_version == RULES_VERSION
 
 
 def test_reading_that_its_meter_cannot_settle_names_the_meter_that_would(each):

@@ -30,7 +30,7 @@ DETAILS = {
     "spares or repair": "only once the mains plug is cut off and destroyed (key {key})",
     "keep": "stays in the collection",
     "hold": "waits for a decision or a part; do not use",
-    "scrap": "not worth mending; do not use",
+    "scrap": "not worth mending; a mains plug is cut off and destroyed first (key {key})",
     "quarantine": "back to: not tested, do not plug in",
 }
 _NARROW = 44
