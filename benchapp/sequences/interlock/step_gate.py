@@ -23,6 +23,7 @@ from benchapp.sequences.planning.answer_content import AnswerContent, ReadingCon
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import SetUpContent
 from benchapp.sequences.planning.fact_rules import refuse_asked
+from benchapp.sequences.planning.limiters import why_unlimited
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 
@@ -105,8 +106,10 @@ def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
 
 
 def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
-    """A caution that was not read, a meter that is not in hand, a set-up that was not made."""
+    """What limits not said, a caution not read, a meter not in hand, a set-up not made."""
     evaluation = engine.evaluation
+    if unlimited := why_unlimited(evaluation.plan, step, evaluation.facts):
+        return unlimited
     for caution in cautions_of(evaluation.plan.stage(step.stage).cautions, step.supply):
         if not acknowledged(evaluation, caution):
             return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"

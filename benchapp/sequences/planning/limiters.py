@@ -5,8 +5,8 @@ from collections.abc import Mapping
 from benchapp.judgement.statements.band import Band, DerivationStep
 from benchapp.judgement.statements.statements import Rule
 from benchapp.quantities.dimensions import Kind
-from benchapp.sequences.language.vocabulary import FactValue, Role
-from benchapp.sequences.planning.planned import Plan
+from benchapp.sequences.language.vocabulary import FactValue, Role, Supply
+from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.wiring.expected.first_power import lamps_that_can, limiter_of, why_not_limiter
 from benchapp.wiring.expected.limiters import TURNED_UP, Lamp, Limiter, Variable, shown_volts
 from benchapp.wiring.model import assumptions
@@ -35,6 +35,19 @@ def limiter_now(facts: Mapping[str, FactValue], mains: float) -> Limiter | None:
     """The limiter as the unit's facts say it, on that mains (V); None where they do not say it whole."""
     return limiter_of(
         str(facts.get(LIMITER, "")), _number(facts, LAMP_WATTS), _number(facts, LIMITER_VOLTS), mains=mains
+    )
+
+
+def why_unlimited(plan: Plan, step: PlannedStep, facts: Mapping[str, FactValue]) -> str:
+    """Why a step on limited supply waits until it is said what limits; empty where it is said or asked."""
+    asked = any(one.settles == LIMITER for one in plan.steps)
+    if step.supply is not Supply.limited or step.settles in LIMITER_FACTS or not asked:
+        return ""
+    if limiter_now(facts, nominal_mains(plan)) is not None:
+        return ""
+    return (
+        "Say first what limits the current: the lamp and its watts, or the variable transformer and its volts. "
+        "Without it nobody can tell a short from a sound item."
     )
 
 

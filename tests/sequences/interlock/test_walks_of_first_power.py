@@ -44,6 +44,14 @@ def test_a_lamp_is_refused_on_the_usual_route_and_the_way_on_is_named():
         unit.answer("first-power.lamp-watts", unit.good(unit.plan.step("first-power.lamp-watts")))
 
 
+def test_nothing_is_plugged_in_before_it_is_said_what_limits():
+    unit = Watched.of(make_workplace())
+    unit.go_to("first-power.plug-in")
+    withdraw(unit, "first-power.limiter")
+    with pytest.raises(Refused, match="Say first what limits the current"):
+        take(unit, "first-power.plug-in")
+
+
 def test_a_heater_that_drew_too_much_gets_no_power_before_its_element_was_found():
     unit = heater()
     unit.go_to("first-power-by-resistance.current")

@@ -26,6 +26,7 @@ def _answer(history: History) -> Iterator[str]:
         return
     if step.live:
         yield from Live(history).complaints(step.supply)
+        yield from Live(history).unlimited(step)
         yield from Live(history).mains_here(step)
         yield from hands.mains_complaints()
         yield from Live(history).bare_probes(step)

@@ -193,6 +193,20 @@ class Live:
             if not ohms or not 0.79 <= quantity(supply["voltage"]) ** 2 / ohms / quantity(supply["power"]) <= 1.16:
                 yield "element: it is not that of its plate"
 
+    def unlimited(self, step: Step) -> Iterator[str]:
+        """Nothing is plugged in on limited supply before it is said what limits."""
+        facts = self.history.facts()
+        sort, watts, volts = (str(facts.get(name) or "") for name in ("limiter", "limiter lamp", "limiter volts"))
+        named = (sort == "lamp" and watts) or (sort == "variable transformer" and volts)
+        asked = any(one.written.get("fact") == "limiter" for one in self.files.steps)
+        if (
+            step.supply == "limited"
+            and asked
+            and not named
+            and not str(step.written.get("fact", "")).startswith("limiter")
+        ):
+            yield "limiter: nobody said what limits"
+
     def _limited_by(self, until: int) -> list[object]:
         """What was said of the limiter before that entry."""
         facts = self.history.facts(until)
