@@ -128,13 +128,13 @@ def test_what_was_typed_and_not_recorded_is_there_again_the_next_time(start, qtb
     technician.give_initials("AB")
     technician.take_unit("TB-001")
     technician.strike("y", "1", "1", "2")
-    assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}
+    assert technician.page.marks == {"asbestos": "good", "perished-cord": "good", "thermal-link": "bad"}
     window.close()
     again = start(path)
     qtbot.waitUntil(lambda: again.context is not None, timeout=10000)
     technician = Technician(again)
     technician.take_unit("TB-001")
-    assert technician.page.marks == {"cord": "good", "cord-entry": "bad"}
+    assert technician.page.marks == {"asbestos": "good", "perished-cord": "good", "thermal-link": "bad"}
 
 
 def test_a_setting_that_is_no_number_counts_as_none(start, settings, qtbot):

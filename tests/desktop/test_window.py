@@ -114,22 +114,26 @@ def test_two_windows_on_one_workbook_see_each_others_entries(technician, look, p
     bench = Bench.open(path, clock=clock, folders=(WORKSHOP,))
     with window_on(look, bench, initials="CD") as other:
         other.take_unit("TB-001")
-        other.strike("y", "1")
+        other.strike("y")
+        other.mark_rows()
+        other.strike("Enter")
     technician.window.activateWindow()
     technician.settle()
     board = technician.window.lots.board.board
-    assert board.index(0, 2).data() == "begun 1/2"
+    assert board.index(0, 2).data() == "begun 1/5"
     technician.take_unit("TB-001")
-    assert technician.address == "visual-inspection.outside"
+    assert technician.address == "visual-inspection.plug"
 
 
 def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, path, clock):
     technician.take_unit("TB-001")
     technician.strike("y")
+    technician.mark_rows()
+    technician.strike("Enter")
     bench = Bench.open(path, clock=clock, folders=(WORKSHOP,))
     with window_on(look, bench, initials="CD") as other:
         other.take_unit("TB-001")
-        other.strike("1")
+        other.strike("y", "1")
     technician.window.activateWindow()
     technician.settle()
     technician.strike("2")
