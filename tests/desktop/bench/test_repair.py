@@ -75,7 +75,7 @@ def test_nothing_is_recorded_before_what_is_taken_again_was_in_sight(mending):
     assert entry.kind == "repair"
     assert entry.content.opened == ("plug",)
     assert entry.content.actions[0].startswith("Plug out of the socket")
-    assert "Put in a fuse of the rating" in entry.content.done
+    assert "Put in a fuse link of the rating" in entry.content.done
     assert "Plug out" not in entry.content.done
 
 

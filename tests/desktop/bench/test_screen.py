@@ -118,7 +118,7 @@ def test_a_shut_step_says_what_is_missing_and_goes_there(technician):
 def test_a_stage_is_taken_across_the_lot(technician):
     technician.strike("F2", "Ctrl+Home", "Up", "Enter")
     taken = []
-    for _ in range(12):
+    for _ in range(18):
         if technician.window.stack.currentWidget().objectName() != "bench":
             break
         if technician.view.mark not in taken:
