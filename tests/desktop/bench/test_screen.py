@@ -188,7 +188,13 @@ def test_spares_open_only_once_the_plug_is_destroyed(technician):
     technician.take_unit("TB-001")
     technician.strike("F6", "2")
     assert "plug" in technician.complaint
-    technician.strike("d", "2")
+    technician.strike("d")
+    technician.type("01")
+    technician.tab_to("sure-why")
+    technician.type("past mending")
+    technician.strike("Enter")
+    assert last(technician).kind == "plug-destroyed"
+    technician.strike("2")
     assert technician.window.context.bench.unit("TB-001").disposition == "spares or repair"
 
 
