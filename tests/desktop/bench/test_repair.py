@@ -156,7 +156,7 @@ def test_the_steps_that_are_taken_again_are_named_stage_by_stage(technician):
     rows = {row.words.partition(":")[0]: row for row in technician.page.scope.rows()}
     named = rows["Continuity"].detail.split(", ")
     assert {"earth continuity", "outlet 1 to 2"} <= set(named)
-    assert rows["Visual inspection"].detail == "outside"
+    assert rows["Visual inspection"].detail == "old hazards, outside, cord closely"
     counted = sum(int(row.words.rpartition(": ")[2].split()[0]) for row in rows.values())
     assert f"take {counted} steps again" in technician.reads("repair-record")
     technician.window.look.set_percent(200)
