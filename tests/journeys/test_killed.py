@@ -36,6 +36,7 @@ def test_a_killed_run_resumes_at_the_same_step_with_every_entry(look, path, cloc
     told = [(words[1], words[2]) for words in said if words[0] == "recorded"]
     address, page = said[-1][1:]
 
+    clock.pass_days(1 / 24)  # the victim had a clock of its own, and its morning is over
     with window_on(look, Bench.open(path, clock=clock)) as technician:
         technician.take_unit("TB-001")
         kept = technician.window.context.bench.entries("TB-001")

@@ -23,7 +23,7 @@ def test_a_wrong_fuse_is_found_mended_and_taken_again(look, bench):
         technician.tab_to("repair-done")
         technician.type("13 A fuse taken out, 3 A fuse fitted")
         technician.tick("repair-opened-plug")
-        assert "Visual inspection: 1 step" in [row.words for row in technician.page.scope.rows()]
+        assert "Visual inspection: 3 steps" in [row.words for row in technician.page.scope.rows()]
         technician.tab_to("repair-done")
         technician.strike("Enter", "Enter")
         shift.unit.mended = True

@@ -6,7 +6,7 @@ from uuid import uuid4
 import pytest
 
 from benchapp.judgement.statements.band import DerivationStep
-from benchapp.judgement.statements.statements import Judgement, Rule
+from benchapp.judgement.statements.statements import RULES_VERSION, Judgement, Rule
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
 from benchapp.sequences.planning.answer_content import ReadingContent
@@ -25,7 +25,7 @@ READING = ReadingContent(
     bound=Bound.exact,
     kind=Kind.voltage,
     unit="V",
-    rules_version="1",
+    rules_version=RULES_VERSION,
     lower=8.1,
     upper=9.9,
     rule=Rule.guarded,

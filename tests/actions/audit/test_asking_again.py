@@ -138,7 +138,7 @@ def test_rules_that_this_program_does_not_have_are_said_not_guessed(whole):
     place = at(whole, "continuity.earth")
     other = replace(whole.entries[place], rules="0")
     found = wrong_in(whole.plan, [*whole.entries[:place], other])
-    assert found == {place + 1: ("it was judged by rules 0; this program has rules 1 and cannot say",)}
+    assert found == {place + 1: (f"it was judged by rules 0; this program has rules {RULES_VERSION} and cannot say",)}
 
 
 def test_an_entry_whose_plan_cannot_be_made_is_said_and_the_walk_goes_on(whole):

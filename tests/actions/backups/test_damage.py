@@ -45,7 +45,7 @@ def look(path, tmp_path, problem=None):
     return damage
 
 
-def test_of_a_file_whose_head_is_lost_all_is_read_and_both_facts_are_said(closed, tmp_path):
+def test_of_a_file_whose_head_is_lost_all_is_read_and_both_facts_are_said(closed, clock, tmp_path):
     content = closed.read_bytes()
     closed.write_bytes(b"\x5a" * 100 + content[100:])
     damage = look(closed, tmp_path)
@@ -59,9 +59,9 @@ def test_of_a_file_whose_head_is_lost_all_is_read_and_both_facts_are_said(closed
     assert "The damaged file has " in beyond
     assert "that the backup has not: TB-001 (" in beyond
     assert lost == "All that the backup holds can still be read of the damaged file."
-    with Bench.look_at(damage.readable) as bench:
+    with Bench.look_at(damage.readable, clock=clock) as bench:
         assert len(bench.units()) == 3
-        assert bench.state("TB-001").due.address == "look-over.colour"
+        assert bench.state("TB-001", by="AB").due.address == "look-over.colour"
 
 
 def test_units_that_cannot_be_read_whole_are_named(closed, tmp_path):

@@ -26,7 +26,7 @@ def test_a_backup_is_restored_to_a_workbook_that_holds(backup, bench, clock, tmp
     assert done.path == to
     assert done.words.startswith(f"{to} holds what was backed up on 2026-05-04 at 09:")
     assert verify_workbook(to) == ()
-    with Bench.open(to) as again:
+    with Bench.open(to, clock=clock) as again:
         assert again.entries("TB-001") == bench.entries("TB-001")
         do_what_is_due(again, "TB-001")
 
