@@ -41,7 +41,9 @@ def facts_known(catalogue: Catalogue) -> dict[str, frozenset[str] | None]:
         for step in sequence.steps:
             kind = CheckedKind.of(step)
             if fact := kind.settles(step):
-                known[fact] = _joined(known.get(fact, frozenset()), _plain_values(kind.fact_values(step)))
+                values = _plain_values(kind.fact_values(step))
+                if values is not None or known.get(fact) != NUMBER:  # a value that is asked for stays a number
+                    known[fact] = _joined(known.get(fact, frozenset()), values)
     return known
 
 

@@ -186,7 +186,7 @@ status: common practice, no source
 
 STRICTER = [
     ("limits", "gb", [("    value: 0.1\n", "    value: 0.05\n")]),
-    ("cautions", "mains-live", [("source: Electricity", "  - Our bench has a red lamp.\nsource: Electricity")]),
+    ("cautions", "mains-live", [("source: >-", "  - Our bench has a red lamp.\nsource: >-")]),
     ("connectors", "gb-13a-plug", [("title: 13 A plug", "title: 13 A plug of ours")]),
     ("meters", "tb-m2", [("due: 2026-06-10", "due: 2026-12-10"), ("1 % + 4 counts", "2 % + 4 counts")]),
     ("meters", "tb-m1", [("CAT III 600 V, CAT II 1000 V", "CAT II 600 V")]),

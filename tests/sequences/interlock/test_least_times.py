@@ -27,7 +27,7 @@ def answer_well(unit, address):
         ("visual-inspection.outside", None),
         ("plug-rewire.close", 2),
         ("make-safe.unplug", 2),
-        ("first-power.plug-in", 2),
+        ("first-power.plug-in", 3),
     ],
 )
 def test_every_line_takes_its_second(address, lines):
