@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Callable
+from datetime import timedelta
 from functools import cache
 from typing import Any
 
@@ -121,6 +122,10 @@ HAPPENINGS: tuple[Happening, ...] = (
 HOW = ("good", "hasty", "bad", "near", "OL", "zero")
 
 
+A_LOOK = timedelta(seconds=30)
+"""that anybody takes before the next thing is done"""
+
+
 class Hands:
     """One unit in careless hands. What the gate lets through is held against the oracle at once."""
 
@@ -130,7 +135,7 @@ class Hands:
         if not tester:
             self.unit = told_again(self.unit, place(tester=False, of=of))
         if self.unit.entries:
-            self.unit.now = START.fromisoformat(self.unit.entries[-1].at)
+            self.unit.now = START.fromisoformat(self.unit.entries[-1].at) + A_LOOK
 
     def edit(self, name: str) -> None:
         """From here on the unit is worked by edited files; edits are of the files of the first design."""

@@ -251,5 +251,5 @@ def test_live_steps_are_reached_by_the_machine():
     for of in range(len(DESIGNS)):
         for start in (READY, READY + 1):
             hands = Hands(start, of=of)
-            hands.go_on(6)
+            hands.go_on(10)
             assert hands.unit.live_accepted
