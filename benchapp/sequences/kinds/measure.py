@@ -52,6 +52,7 @@ PathWords = Literal[
     "live to what can be touched",
     "across outputs",
     "across reservoirs",
+    "live to neutral past the switch",
 ]
 AT_THE_SUPPLY = frozenset({"supply.L", "supply.N"})
 ALONG = DEAD_METERS - {Function.capacitance}

@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from benchapp.wiring.expected.stored_charge import reservoirs
-from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.circuit import Branch, Circuit
 from benchapp.wiring.model.groups import conducts, groups_of
 from benchapp.wiring.model.touchable import insulation_between, touchable
 
 FROM_WIRING = "from wiring"
+OFF = "off"
+"""the position in which a switch breaks what it switches"""
 
 
 class Path(StrEnum):
@@ -26,6 +28,7 @@ class Path(StrEnum):
     live_to_touched = "live to what can be touched"
     across_outputs = "across outputs"
     across_reservoirs = "across reservoirs"
+    past_the_switch = "live to neutral past the switch"
 
     @property
     def is_inside(self) -> bool:
@@ -124,6 +127,23 @@ def _across_reservoirs(circuit: Circuit) -> Iterator[Ends]:
         yield Ends(a=one.a, b=one.b, part=one.part, say=f"Here across {circuit.part_names[one.part]}.")
 
 
+def _past_the_switch(circuit: Circuit) -> Iterator[Ends]:
+    """Live to neutral where a switch of the item breaks that path: off, nothing may pass."""
+    supply = circuit.supply
+    for name, switch in circuit.switches.items():
+        if supply is None or switch.selector or OFF not in switch.positions:
+            continue
+        kept = groups_of(circuit, lambda branch, name=name: conducts(branch) and _is_closed_off(branch, name))
+        if kept[supply.live] != kept[supply.neutral]:
+            yield Ends(a=supply.live, b=supply.neutral, part=switch.part)
+            return
+
+
+def _is_closed_off(branch: Branch, switch: str) -> bool:
+    """Whether the branch is closed while that switch stands at off; the others stand as they may."""
+    return branch.switch != switch or OFF in branch.closed_in
+
+
 def _barrier(circuit: Circuit, a: str, b: str) -> str:
     return next((one.part for one in insulation_between(circuit, a, b)), "")
 
@@ -136,4 +156,5 @@ _FINDERS: Mapping[Path, Callable[[Circuit], Iterator[Ends]]] = {
     Path.live_to_touched: _live_to_touched,
     Path.across_outputs: _across_outputs,
     Path.across_reservoirs: _across_reservoirs,
+    Path.past_the_switch: _past_the_switch,
 }

@@ -53,6 +53,8 @@ class Handling:
         unit.joined = (tuple(unit.about["mains nodes"]),) if any("joined" in item for item in page.set_up) else ()
         for item in page.set_up:
             self._hear(item)
+            if says(item, "switch off"):
+                unit.switched.update(power="off")
         if page.kind == "work":
             for line in page.do:
                 for clause in re.split(r"[,;.]", line):

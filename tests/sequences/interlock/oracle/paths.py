@@ -31,6 +31,9 @@ def pairs(files: Design, path: str) -> list[Pair]:
         return []
     if path == "across reservoirs":
         return [("", one) for one, (kind, part) in files.parts.items() if kind == "capacitor" and is_large(part)]
+    if path == "live to neutral past the switch":
+        switches = [part for kind, part in files.parts.values() if kind == "switch" and "selector" not in part]
+        return [("supply.L", "supply.N")] if any("off" in one["positions"] for one in switches) else []
     if path == "across outputs":
         return _across_outputs(files)
     if path == "live to what can be touched":
