@@ -7,6 +7,7 @@ parts, and no metal that can be touched is left out.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from functools import partial
 
 from benchapp.wiring.expected.stored_charge import reservoirs
 from benchapp.wiring.model.circuit import Branch, Circuit
@@ -133,15 +134,15 @@ def _past_the_switch(circuit: Circuit) -> Iterator[Ends]:
     for name, switch in circuit.switches.items():
         if supply is None or switch.selector or OFF not in switch.positions:
             continue
-        kept = groups_of(circuit, lambda branch, name=name: conducts(branch) and _is_closed_off(branch, name))
+        kept = groups_of(circuit, partial(_conducts_when_off, switch=name))
         if kept[supply.live] != kept[supply.neutral]:
             yield Ends(a=supply.live, b=supply.neutral, part=switch.part)
             return
 
 
-def _is_closed_off(branch: Branch, switch: str) -> bool:
-    """Whether the branch is closed while that switch stands at off; the others stand as they may."""
-    return branch.switch != switch or OFF in branch.closed_in
+def _conducts_when_off(branch: Branch, switch: str) -> bool:
+    """Whether the branch conducts while that switch stands at off; the others stand as they may."""
+    return conducts(branch) and (branch.switch != switch or OFF in branch.closed_in)
 
 
 def _barrier(circuit: Circuit, a: str, b: str) -> str:
