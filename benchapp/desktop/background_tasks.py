@@ -9,9 +9,11 @@ else is a bug and goes to `bug`, which shows it once with details to copy. Only 
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import dataclass
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
+from shiboken6 import isValid
 
 from benchapp.actions.workbench.problems import TooSoon
 from benchapp.desktop.change_signals import ChangeSignals
@@ -116,16 +118,24 @@ class BackgroundTasks(QObject):
         problem = future.exception()
         if problem is None:
             result = future.result()
-            if task.then is not None:
+            if task.then is not None and not _is_gone(task.then):
                 task.then(result)
             if task.changes:
                 self._change_signals.changed.emit(result)
         elif isinstance(problem, BenchError):
-            (task.refused or self._change_signals.said.emit)(problem.sentence)
+            tell = self._change_signals.said.emit
+            (tell if task.refused is None or _is_gone(task.refused) else task.refused)(problem.sentence)
             if task.later is not None and isinstance(problem, TooSoon):
                 task.later(problem.seconds)
             self.problem.emit(problem)
         else:
-            if task.refused is not None:
+            if task.refused is not None and not _is_gone(task.refused):
                 task.refused("")
             self.bug.emit(problem)
+
+
+def _is_gone(hears: Callable[..., Any]) -> bool:
+    """Whether who would hear an answer was closed before it came: a dialog left with Esc."""
+    method = hears.func if isinstance(hears, partial) else hears
+    who = getattr(method, "__self__", None)
+    return isinstance(who, QObject) and not isValid(who)

@@ -11,6 +11,7 @@ from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QPlainTextEdit, QPushButton, QVBoxLayout, QWidget
 
 import benchapp
+from benchapp.desktop.widgets.room import give_room
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
 
@@ -40,7 +41,7 @@ class BugDialog(QDialog):
         layout.addWidget(label("bug-words", "", words))
         layout.addWidget(self.details, 1)
         layout.addWidget(buttons)
-        self.resize(self.fontMetrics().height() * 40, self.fontMetrics().height() * 20)
+        give_room(self, wide=40, high=20)
 
 
 def details(problem: BaseException) -> str:

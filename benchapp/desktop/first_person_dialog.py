@@ -1,12 +1,13 @@
 """Who begins a new workbook: name and initials of its first person, who is its supervisor."""
 
+from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QDialogButtonBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QLineEdit, QWidget
 
 from benchapp.actions.entries.people import enter_first_person
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, label
+from benchapp.desktop.widgets.texts import add_rows, label, wrapping_form
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -21,7 +22,7 @@ class FirstPersonDialog(AskingDialog):
         super().__init__(parent, "first-person", tr("Who begins this workbook?"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
         self.name, self.initials = QLineEdit(), QLineEdit(context.person.initials)
-        form = QFormLayout()
+        form = wrapping_form()
         add_rows(
             form,
             (self.name, "first-person-name", tr("Your name")),
@@ -36,12 +37,13 @@ class FirstPersonDialog(AskingDialog):
     def go(self) -> None:
         initials = self.initials.text().strip()
         self.complain("")
+        self.wait()
         self._context.tasks.do(
             self._context.bench,
             enter_first_person,
             self.name.text(),
             by=initials,
-            then=lambda changes: self._entered(initials, changes),
+            then=partial(self._entered, initials),
             refused=self.complain,
         )
 

@@ -5,20 +5,11 @@ from datetime import UTC, datetime
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QCheckBox,
-    QDialogButtonBox,
-    QFormLayout,
-    QHBoxLayout,
-    QLineEdit,
-    QListWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QCheckBox, QDialogButtonBox, QHBoxLayout, QLineEdit, QListWidget, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.people import keep_person, rights_words
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, button, label
+from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.sequences.planning.people import ListedPerson, Right, has_ended
 
@@ -44,7 +35,7 @@ class PeopleDialog(AskingDialog):
         self.rows.setAccessibleName(tr("People on the list"))
         self.name, self.initials, self.until, self.reason = (QLineEdit() for _ in range(4))
         self.until.setPlaceholderText(tr("2026-12-31, or empty"))
-        form = QFormLayout()
+        form = wrapping_form()
         add_rows(form, (self.name, "people-name", tr("Name")), (self.initials, "people-initials", tr("Initials")))
         self.ended = button("people-end", tr("Ends &today"))
         self.ended.clicked.connect(self._end)
@@ -112,6 +103,7 @@ class PeopleDialog(AskingDialog):
             until=self.until.text().strip(),
         )
         self.complain("")
+        self.wait()
         self._context.tasks.do(
             self._context.bench,
             keep_person,
@@ -123,6 +115,7 @@ class PeopleDialog(AskingDialog):
         )
 
     def _kept(self, changes: "ChangeSet") -> None:
+        self.complain("")
         self.reason.clear()
         self._fill(self.rows.currentRow())
         self.said.setText(changes.words)

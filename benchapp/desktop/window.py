@@ -6,7 +6,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, TypeVar
 
-from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
 
@@ -19,6 +19,7 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
+from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.window_dialogs import show_keys, show_record
 from benchapp.desktop.words import tr
@@ -72,7 +73,7 @@ class Window(QMainWindow):
         person.changed.connect(
             lambda initials: self.initials.setText(initials) if initials != self.initials.text().strip() else None
         )
-        self.resize(1200, 800)
+        resize_on_screen(self, QSize(1200, 800))
 
     def _lay_out(self) -> None:
         top = QHBoxLayout()

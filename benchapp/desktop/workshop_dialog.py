@@ -2,16 +2,17 @@
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import LONGEST_NAME, change_workshop, name_bench
 from benchapp.desktop.keys import with_key
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, button, label
+from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.judgement.limits.mains_fit import in_words
 
@@ -33,6 +34,8 @@ class WorkshopDialog(AskingDialog):
         self._context = context
         self._workshop = context.bench.workshop
         self.region, self.mains = QComboBox(), QComboBox()
+        hold_narrow(self.region)
+        hold_narrow(self.mains)
         self._limits: Mapping[str, LimitProfile] = {}
         self.bench_name = QLineEdit(context.bench.workbook.bench_name())
         self.bench_name.setMaxLength(LONGEST_NAME)
@@ -42,7 +45,7 @@ class WorkshopDialog(AskingDialog):
         self.lamp.setValidator(QIntValidator(15, 500, self))
         self.tester = QCheckBox(tr("There is an insulation tester"))
         self.tester.setChecked(self._workshop.insulation_tester)
-        form = QFormLayout()
+        form = wrapping_form()
         add_rows(
             form,
             (self.region, "workshop-region", tr("Region, for limits and plugs")),
@@ -94,16 +97,17 @@ class WorkshopDialog(AskingDialog):
             largest_lamp=float(self.lamp.text() or self._workshop.largest_lamp),
             insulation_tester=self.tester.isChecked(),
         )
+        self.wait()
         self._context.tasks.do(
             self._context.bench,
             name_bench,
             self.bench_name.text(),
             by=self._context.person.initials,
-            then=lambda _changes: self._change(changed),
+            then=partial(self._change, changed),
             refused=self.complain,
         )
 
-    def _change(self, changed: "Workshop") -> None:
+    def _change(self, changed: "Workshop", _named: "ChangeSet") -> None:
         self._context.tasks.do(
             self._context.bench,
             change_workshop,

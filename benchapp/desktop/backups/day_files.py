@@ -71,6 +71,7 @@ class BringInDialog(AskingDialog):
             self.complain(tr("Type where the day file is, or look for it."))
             return
         self.complain("")
+        self.wait()
         self._bring(self, (Path(typed).expanduser(),))
 
     def _browse(self) -> None:
@@ -78,6 +79,7 @@ class BringInDialog(AskingDialog):
         if paths:
             self.path.setText(paths[0])
             self.complain("")
+            self.wait()
             self._bring(self, tuple(map(Path, paths)))
 
 

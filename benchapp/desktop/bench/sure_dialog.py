@@ -2,10 +2,10 @@
 
 from collections.abc import Callable
 
-from PySide6.QtWidgets import QDialogButtonBox, QFormLayout, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QWidget
 
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import field, label, plain_row
+from benchapp.desktop.widgets.texts import field, label, plain_row, wrapping_form
 from benchapp.desktop.words import tr
 
 LAST = 2
@@ -22,7 +22,7 @@ class SureDialog(AskingDialog):
         asked = tr("The last {count} signs of its mark, {mark}").format(count=len(self._end), mark=mark)
         self.end, self.why = field("sure-end", asked), field("sure-why", tr("Why"))
         self.end.setMaxLength(LAST)
-        form = QFormLayout()
+        form = wrapping_form()
         for one in (self.end, self.why):
             form.addRow(one.accessibleName(), one)
             plain_row(form, one)

@@ -8,17 +8,18 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QLabel, QLineEdit, QWidget
 
 from benchapp.actions.entries.intake import mains_said_here, shelf_marks, take_in_lot
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.lots.lot_hazards import LotHazards
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, label
+from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
+    from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.sequences.planning.catalogue import Catalogue
 
 MOST_LINES = 6
@@ -38,9 +39,11 @@ class NewLotDialog(AskingDialog):
         self._taken: frozenset[str] = frozenset()
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.equipment, self.route = QComboBox(), QComboBox()
+        hold_narrow(self.equipment)
+        hold_narrow(self.route)
         self.count = QLineEdit("1")
         self.count.setValidator(QIntValidator(1, 9999, self))
-        self.first.setPlaceholderText("TB-001")
+        self.first.setPlaceholderText(tr("for example TB-001"))
         self.initials.setText(context.person.initials)
         self.marks = label("new-lot-marks", "quiet")
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
@@ -56,8 +59,7 @@ class NewLotDialog(AskingDialog):
         self.count.textChanged.connect(self._show_marks)
 
     def _fill(self) -> None:
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        form = wrapping_form()
         add_rows(
             form,
             (self.name, "new-lot-name", tr("Name of the lot")),
@@ -93,6 +95,7 @@ class NewLotDialog(AskingDialog):
         self._show_marks()
         self._show_own_texts(catalogue)
         self._show_left_out()
+        self.fit()
         self.take_in.setEnabled(True)
         for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
             self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
@@ -136,6 +139,7 @@ class NewLotDialog(AskingDialog):
         )
         self.hazards_head.setText(words if asked else "")
         self.hazards_head.setVisible(bool(asked))
+        self.fit()
 
     def _show_mains(self) -> None:
         """Say at once where this place's mains does not fit the design."""
@@ -174,7 +178,7 @@ class NewLotDialog(AskingDialog):
             self.complain(problem.sentence)
             return
         self.complain("")
-        self.take_in.setEnabled(False)
+        self.wait()
         self._context.tasks.do(
             self._context.bench,
             take_in_lot,
@@ -185,7 +189,7 @@ class NewLotDialog(AskingDialog):
             by=self._context.person.initials,
             note=self.note.text().strip(),
             hazards=self.hazards.in_all,
-            then=lambda _changes: self._done(),
+            then=self._done,
             refused=self.complain,
         )
 
@@ -207,7 +211,7 @@ class NewLotDialog(AskingDialog):
         self.take_in.setEnabled(self._catalogue is not None)
         super().complain(sentence)
 
-    def _done(self) -> None:
+    def _done(self, _changes: "ChangeSet") -> None:
         name = self.name.text().strip()
         self.taken_in.emit(name)
         self.accept()

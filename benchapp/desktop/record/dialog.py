@@ -4,6 +4,7 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QHBoxLayout, QListWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.record.keeper import RecordKeeper
+from benchapp.desktop.widgets.room import give_room
 from benchapp.desktop.widgets.texts import button, label, restyle
 from benchapp.desktop.words import tr
 
@@ -45,8 +46,7 @@ class RecordDialog(QDialog):
         layout.addWidget(self.list, 1)
         layout.addLayout(ways)
         layout.addWidget(self.buttons)
-        line = self.fontMetrics().height()
-        self.resize(36 * line, 20 * line)
+        give_room(self, wide=36, high=20)
 
     def _connect(self) -> None:
         self.check.clicked.connect(self._keeper.check)

@@ -1,7 +1,10 @@
 """A dialog that asks for something: its title, what is asked, a complaint that stays in it, and its buttons."""
 
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QVBoxLayout, QWidget
 
+from benchapp.desktop.widgets.room import resize_on_screen, room_of
+from benchapp.desktop.widgets.scrolling import scrolling
 from benchapp.desktop.widgets.texts import label
 
 
@@ -18,21 +21,61 @@ class AskingDialog(QDialog):
         self.buttons.accepted.connect(self.go)
         self.buttons.rejected.connect(self.reject)
         self._title = label(f"{name}-title", "title", title)
+        self._asked = QWidget()
+        self._asked.setObjectName(f"{name}-asked")
+        self._area = scrolling(self._asked)
+        self._wide = 0
 
     def lay_out(self, *parts: QWidget | QLayout, wide: int) -> None:
-        """Put the parts below the title, the complaint and the buttons below them, so many heights of a line wide."""
+        """Put the parts below the title, so many heights of a line wide; they scroll where the screen has no room.
+
+        The complaint and the buttons stand below them, always in sight.
+        """
+        self._wide = wide
+        asked = QVBoxLayout(self._asked)
+        asked.setContentsMargins(0, 0, 0, 0)
+        for part in parts:
+            asked.addWidget(part) if isinstance(part, QWidget) else asked.addLayout(part)
         layout = QVBoxLayout(self)
-        for part in (self._title, *parts, self.complaint, self.buttons):
-            layout.addWidget(part) if isinstance(part, QWidget) else layout.addLayout(part)
-        width = self.fontMetrics().height() * wide
-        self.resize(
-            width, layout.totalHeightForWidth(width) if layout.hasHeightForWidth() else self.sizeHint().height()
-        )
+        layout.addWidget(self._title)
+        layout.addWidget(self._area, 1)
+        layout.addWidget(self.complaint)
+        layout.addWidget(self.buttons)
+        self.fit()
+
+    def fit(self) -> None:
+        """Make the dialog as high as what stands in it now, as far as the screen has room."""
+        layout, asked = self.layout(), self._asked.layout()
+        assert layout is not None
+        assert asked is not None
+        width = min(self.fontMetrics().height() * self._wide, room_of(self).width())
+        margins = layout.contentsMargins()
+        around = _height(layout, width) - self._area.sizeHint().height()
+        high = _height(asked, width - margins.left() - margins.right())
+        high = max(high, self._asked.minimumSizeHint().height())  # below that an area scrolls, whatever the width
+        resize_on_screen(self, QSize(width, around + high))
 
     def go(self) -> None:
         """Do what was asked for, or complain."""
 
+    def wait(self) -> None:
+        """Until it is done or complained of, neither a second Enter nor Esc counts."""
+        self.buttons.setEnabled(False)
+
+    def reject(self) -> None:
+        """Close without an answer, but not while one is being recorded."""
+        if self.buttons.isEnabled():
+            super().reject()
+
     def complain(self, sentence: str) -> None:
         """Say why it cannot be done, and stay; an empty sentence takes the complaint away."""
+        self.buttons.setEnabled(True)
         self.complaint.setText(sentence)
-        self.complaint.setVisible(bool(sentence))
+        if self.complaint.isVisibleTo(self) != bool(sentence):
+            self.complaint.setVisible(bool(sentence))
+            self.fit()
+
+
+def _height(layout: QLayout, width: int) -> int:
+    """What a layout asks for at that width."""
+    return layout.totalHeightForWidth(width) if layout.hasHeightForWidth() else layout.totalSizeHint().height()

@@ -1,7 +1,7 @@
-"""How large a dialog is made: by the size of its text, and no larger than the screen it stands on."""
+"""How large a window or dialog is made: by what it shows, and never past the edges of the screen it stands on."""
 
 from PySide6.QtCore import QSize
-from PySide6.QtWidgets import QDialog
+from PySide6.QtWidgets import QDialog, QWidget
 
 _OF_THE_SCREEN = 0.95
 """the frame of a window takes the rest (own choice)"""
@@ -10,5 +10,19 @@ _OF_THE_SCREEN = 0.95
 def give_room(dialog: QDialog, *, wide: int, high: int) -> None:
     """Make the dialog so many heights of a line wide and high, as far as the screen has room."""
     line = dialog.fontMetrics().height()
-    room = dialog.screen().availableSize() * _OF_THE_SCREEN
-    dialog.resize(QSize(line * wide, line * high).boundedTo(room))
+    resize_on_screen(dialog, QSize(line * wide, line * high))
+
+
+def resize_on_screen(window: QWidget, size: QSize) -> None:
+    """Give the window this size as far as the screen has room; one that is shown already is moved to stay on it."""
+    window.resize(size.boundedTo(room_of(window)))
+    if window.isVisible():
+        screen, frame = window.screen().availableGeometry(), window.frameGeometry()
+        left = max(min(frame.left(), screen.right() - frame.width()), screen.left())
+        top = max(min(frame.top(), screen.bottom() - frame.height()), screen.top())
+        window.move(left, top)
+
+
+def room_of(window: QWidget) -> QSize:
+    """The largest size that a window has on its screen, without its frame."""
+    return window.screen().availableSize() * _OF_THE_SCREEN

@@ -81,6 +81,7 @@ class SaveDialog(AskingDialog):
 
     def _write(self, path: Path) -> None:
         self._ask_no_more()
+        self.wait()
         self._save(self, path)
 
     def _ask_no_more(self) -> None:

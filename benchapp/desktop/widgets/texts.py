@@ -93,6 +93,13 @@ def field(name: str, words: str = "", kind: str = "", *, example: str = "") -> Q
     return made
 
 
+def wrapping_form() -> QFormLayout:
+    """A form in which the words stand above what is filled in where a row is too long for the window."""
+    form = QFormLayout()
+    form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+    return form
+
+
 def add_rows(form: QFormLayout, *rows: tuple[QWidget, str, str]) -> None:
     """Rows of widget, object name and the words before it, by which a screen reader calls it; a button has its own."""
     for widget, name, words in rows:

@@ -5,7 +5,7 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit
+from PySide6.QtWidgets import QComboBox, QLineEdit
 
 from benchapp.actions.entries.faults import record_fault
 from benchapp.desktop.app_context import AppContext
@@ -16,7 +16,7 @@ from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
-from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow
+from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow, wrapping_form
 from benchapp.desktop.words import tr
 
 
@@ -33,8 +33,7 @@ class FaultPage(BenchPage):
         self.again = button("fault-again", with_key("again", tr("Take it again")))
         self.search = button("fault-search", with_key("search", tr("Find the fault: suspects, and what to probe next")))
         self.record = button("fault-record", tr("Enter  Record the fault"), "main")
-        form = QFormLayout()
-        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        form = wrapping_form()
         add_rows(
             form,
             (self.again, "fault-again", ""),
