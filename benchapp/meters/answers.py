@@ -30,6 +30,11 @@ _UNIT = {
 }
 
 
+def is_number(answer: str) -> bool:
+    """Whether an answer is a plain number."""
+    return _NUMBER.fullmatch(answer.strip()) is not None
+
+
 def read_answer(answer: str, function: Function) -> Reading:
     """The reading in an answer, in the function's SI unit; over-range gives a reading without a quantity.
 
@@ -38,7 +43,7 @@ def read_answer(answer: str, function: Function) -> Reading:
     """
     text = answer.strip()
     if not _NUMBER.fullmatch(text):
-        raise MeterProblem(f"The meter answered {_quoted(text)}, which is not one number. {_ADVICE}")
+        raise MeterProblem(f"The meter answered {quoted(text)}, which is not one number. {_ADVICE}")
     value = Decimal(text)
     if abs(value) >= OVER_RANGE:
         return _beyond(value, text)
@@ -46,7 +51,7 @@ def read_answer(answer: str, function: Function) -> Reading:
     try:
         return read_reading(_not_below_zero(text, value, kind), kind=kind, unit=_UNIT[kind])
     except EntryProblem as problem:
-        raise MeterProblem(f"The meter answered {_quoted(text)}. {problem.sentence}") from problem
+        raise MeterProblem(f"The meter answered {quoted(text)}. {problem.sentence}") from problem
 
 
 _ADVICE = f"Look at its display and its cable, then take the reading again. {BY_HAND}"
@@ -62,7 +67,7 @@ def _beyond(value: Decimal, text: str) -> Reading:
         raise MeterProblem(
             "The meter is over range with a minus sign. Take the reading on a higher range, or with the leads swapped."
         )
-    raise MeterProblem(f"The meter answered {_quoted(text)}, which no instrument can measure. {_ADVICE}")
+    raise MeterProblem(f"The meter answered {quoted(text)}, which no instrument can measure. {_ADVICE}")
 
 
 def _not_below_zero(text: str, value: Decimal, kind: Kind) -> str:
@@ -71,7 +76,8 @@ def _not_below_zero(text: str, value: Decimal, kind: Kind) -> str:
     return text
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """What was sent, short and in quotation marks, for a sentence."""
     if not text:
         return "with an empty line"
     shown = "".join(sign if sign.isprintable() else "·" for sign in text[:40])

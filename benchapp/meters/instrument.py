@@ -1,22 +1,25 @@
-"""One instrument on the network: a question sent, its answer fetched, whatever happens on the way.
+"""One instrument on a wire: set once to a function, then read, whatever happens on the way.
 
-One line out, one line back, each ended by a line feed (IEEE 488.2 message exchange over a plain TCP socket). After any
-mishap the connection is closed: a late answer must never be taken for the answer to the next question.
+After any mishap the link is closed and everything about the instrument is asked anew: its late answer must never be
+taken for the answer to the next question, and a meter that was switched off wakes up on another function.
 """
 
-import socket
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from types import TracebackType
+from typing import NoReturn, Self, TypeVar
 
 from benchapp.judgement.meters.functions import Function
-from benchapp.meters.answers import read_answer
+from benchapp.judgement.meters.records import MeterRecord
+from benchapp.judgement.meters.wire import DRIVES_THE_UNIT
+from benchapp.meters.links import Link, OpenLink, SocketLink, open_link
 from benchapp.meters.problems import BY_HAND, MeterProblem
-from benchapp.meters.questions import question_for
-from benchapp.quantities.quantity import Reading
+from benchapp.meters.sent_reading import SentReading
 
-USUAL_PORT = 5025  # registered with IANA as "scpi-raw"
-LONGEST_ANSWER = 4096  # bytes; the questions asked here have answers of one number or four names
+T = TypeVar("T")
+PATIENCE = 5.0
+"""seconds that one answer may take (own choice)"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -30,17 +33,20 @@ class Identity:
 
 
 class Instrument:
-    """An instrument at a network address; connects at the first question. Used in a `with` block, or closed by hand.
+    """An instrument by the wire of its record; connects when it is first asked. In a `with` block, or closed by hand.
 
-    `patience` is how long one answer may take, in seconds.
+    `patience` is how long one answer may take, in seconds. One thread at a time uses it; `close` may come from another.
     """
 
-    def __init__(self, host: str, port: int = USUAL_PORT, *, patience: float = 5.0) -> None:
-        self.address = f"{host}:{port}"
-        self._host, self._port, self._patience = host, port, patience
-        self._socket: socket.socket | None = None
+    def __init__(self, record: MeterRecord, *, patience: float = PATIENCE, opener: OpenLink = open_link) -> None:
+        if record.wire is None:
+            raise MeterProblem(f"The record of {record.meter} names no wire. {BY_HAND}")
+        self.record, self.wire, self.patience = record, record.wire, patience
+        self._opener = opener
+        self._link: Link | None = None
+        self._ready_for: Function | None = None
 
-    def __enter__(self) -> "Instrument":
+    def __enter__(self) -> Self:
         return self
 
     def __exit__(
@@ -48,93 +54,86 @@ class Instrument:
     ) -> None:
         self.close()
 
+    @property
+    def place(self) -> str:
+        """What it is called in sentences."""
+        return f"{self.record.meter} at {self.wire.address}"
+
     def close(self) -> None:
-        """Let the instrument go; a further question connects again."""
-        if self._socket is not None:
-            self._socket.close()
-            self._socket = None
+        """Let the instrument go; a further question connects again, and asks again who it is."""
+        link, self._link, self._ready_for = self._link, None, None
+        if link is not None:
+            link.close()
 
-    def identify(self) -> Identity:
-        """Who the instrument says it is; raises MeterProblem when the answer is not four fields."""
-        answer = self.ask("*IDN?")
-        fields = [field.strip() for field in answer.split(",")]
-        if len(fields) != 4:
+    def prepare(self, function: Function, *, may_set: bool = True) -> bool:
+        """Make it ready to read the function; whether it had to be set. Raises MeterProblem.
+
+        With `may_set` false a meter that stands on another function is left alone, and that is the problem.
+        """
+        if function in DRIVES_THE_UNIT:
             raise MeterProblem(
-                f"What answers at {self.address} does not say who it is as instruments do: “{answer[:60]}”. "
-                f"Check the address: another device may have it. {BY_HAND}"
+                f"{function.value.capitalize()} is not taken through a wire: the tester puts a voltage or a current on "
+                f"the unit, so its key is pressed by hand with the unit in sight. {BY_HAND}"
             )
-        maker, model, serial_number, firmware = fields
-        return Identity(maker=maker, model=model, serial_number=serial_number, firmware=firmware)
+        return self._carefully(lambda: self._prepare(function, may_set=may_set))
 
-    def measure(self, function: Function) -> Reading:
-        """One reading of a function, on the instrument's own choice of range. Raises MeterProblem."""
-        return read_answer(self.ask(question_for(function)), function)
+    def read(self, function: Function) -> SentReading:
+        """One reading of the function for which it was made ready; raises MeterProblem."""
+        if self._ready_for is not function:
+            self.prepare(function, may_set=False)
+        return self._carefully(lambda: self._read(function))
 
-    def first_complaint(self) -> str:
-        """The oldest entry of the instrument's error queue in its own words; empty when it has none."""
-        number, _, words = self.ask("SYSTem:ERRor?").partition(",")
-        return "" if number.strip().lstrip("+-") == "0" else words.strip().strip('"')
+    # of a dialect
+    def _prepare(self, function: Function, *, may_set: bool) -> bool:
+        raise NotImplementedError
 
+    def _read(self, function: Function) -> SentReading:
+        raise NotImplementedError
+
+    # for the dialects
     def ask(self, question: str) -> str:
-        """The line that answers a question, without its end. Raises MeterProblem, and then lets the connection go."""
+        """The line that answers a question. Raises MeterProblem, and then lets the connection go."""
+        return self._carefully(lambda: self._ask(question))
+
+    def _ask(self, question: str) -> str:
+        link = self._connected()
+        link.send(question)
+        line = self._line(f"did not answer “{question}”")
+        if isinstance(link, SocketLink) and link.more:
+            raise MeterProblem(f"{self.place} sent more than one answer. Take the reading again. {BY_HAND}")
+        return line
+
+    def _line(self, failing: str) -> str:
         try:
-            connection = self._connected()
-            connection.sendall(question.encode("ascii") + b"\n")
-            return self._line(connection, question)
+            return self._connected().line(self.patience)
         except TimeoutError:
-            self.close()
             raise MeterProblem(
-                f"The meter at {self.address} did not answer “{question}” within {self._patience:g} s. "
-                "It may be busy, on another page, or not understand the question: look at its display, then try again. "
-                f"{BY_HAND}"
+                f"{self.place} {failing} within {self.patience:g} s. It may be busy, on another page, or not "
+                f"understand: look at its display, then try again. {BY_HAND}"
             ) from None
-        except OSError as error:
-            self.close()
-            raise MeterProblem(
-                f"The connection to the meter at {self.address} broke ({error.strerror or error}). "
-                f"Check that it is switched on and its cable is in, then try again. {BY_HAND}"
-            ) from error
+
+    def _connected(self) -> Link:
+        if self._link is None:
+            self._link = self._opener(self.wire, self.patience)
+        return self._link
+
+    def _carefully(self, work: Callable[[], T]) -> T:
+        try:
+            return work()
         except MeterProblem:
             self.close()
             raise
+        except OSError as error:
+            self.close()
+            self._broken(error)
 
-    def _connected(self) -> socket.socket:
-        if self._socket is None:
-            try:
-                self._socket = socket.create_connection((self._host, self._port), timeout=self._patience)
-            except (OSError, UnicodeError) as error:
-                reason = getattr(error, "strerror", None) or str(error)
-                raise MeterProblem(
-                    f"No meter answers at {self.address} ({reason}). Check that it is switched on, on the network, and "
-                    f"that the address is the one it shows. {BY_HAND}"
-                ) from error
-        return self._socket
+    def _broken(self, error: OSError) -> NoReturn:
+        raise MeterProblem(
+            f"The connection to {self.place} broke while it was read ({error.strerror or error}). Check that it is "
+            f"switched on and its cable is in, then take the reading again. {BY_HAND}"
+        ) from error
 
-    def _line(self, connection: socket.socket, question: str) -> str:
-        """Bytes up to the line feed, within the patience for the whole of it: a trickle does not prolong it."""
-        deadline = time.monotonic() + self._patience
-        received = b""
-        while not received.endswith(b"\n"):
-            left = deadline - time.monotonic()
-            if left <= 0:
-                raise TimeoutError
-            connection.settimeout(left)
-            part = connection.recv(LONGEST_ANSWER)
-            if not part:
-                raise MeterProblem(
-                    f"The meter at {self.address} was unplugged or switched off while it was answering “{question}”. "
-                    f"Check it and its cable, then take the reading again. {BY_HAND}"
-                )
-            received += part
-            if len(received) > LONGEST_ANSWER:
-                raise MeterProblem(
-                    f"What answers at {self.address} sends far more than one line. "
-                    f"Check the address: it may be another device. {BY_HAND}"
-                )
-        lines = received.split(b"\n")
-        if len(lines) != 2:
-            raise MeterProblem(
-                f"The meter at {self.address} sent {len(lines) - 1} answers to one question. Take the reading again. "
-                f"{BY_HAND}"
-            )
-        return lines[0].strip().decode("ascii", errors="replace")
+
+def now() -> float:
+    """Seconds of a clock that is never set."""
+    return time.monotonic()

@@ -7,3 +7,7 @@ BY_HAND = "The reading can always be typed by hand."
 
 class MeterProblem(BenchError):
     """An instrument that does not answer as it should: which one, what happened, what to do."""
+
+
+class MissingPackage(MeterProblem):
+    """What reaches USB and serial ports is not installed."""

@@ -1,76 +1,131 @@
-"""Settled readings of a meter, which may be caught without a key pressed.
+"""The capture of a steady reading: once per touch, when the meter's own counts stand still.
 
-A pure fold over the readings as they come. Common practice, no source: several readings in a row that agree within a
-small share of the value and a few of the last digits. An over-range is never caught by itself: it is what lifted leads
-show, and as a result it counts only when the technician says so. Nor is a value too small to be told from lifted leads.
+A pure fold over readings with their times. Common practice, no source: readings that agree within a few counts for most
+of a second, without drift. Before that the probes must have been seen off: an open circuit reads over range in ohms and
+next to nothing in volts and amperes. Over range is never caught, nor is what cannot be told from lifted probes.
 """
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from statistics import median_low
+from statistics import fmean, median_low
 
-from benchapp.quantities.quantity import Bound, Reading
+from benchapp.judgement.meters.functions import OHMS, Function
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steadiness:
-    """The rule: `count` readings in a row within `share` of their size plus `digits` of the last digit.
+    """The rule. Times are in seconds, `open_below` in the SI unit; None where lifted probes read over range.
 
-    `least` (SI unit) is the size below which nothing is caught: zero for ohms, where lifted leads read over-range; some
-    tenths of a volt for voltages, where they read about nothing.
+    `counts` is how far apart the readings of the window may lie, `share` what is added for their size, `drift` by how
+    many counts its second half may lie beside its first. `lifted` is how long after the last touching reading an open
+    one shows that the probes were taken off, and did not bounce.
     """
 
-    count: int = 5
-    share: float = 0.002
-    digits: float = 3.0
-    least: float = 0.0
+    seconds: float = 0.8
+    least: int = 4
+    counts: float = 4.0
+    share: float = 0.0002
+    drift: float = 2.0
+    lifted: float = 0.5
+    longest_gap: float = 1.5
+    open_below: float | None = None
 
     def __post_init__(self) -> None:
-        if self.count < 2 or min(self.share, self.digits, self.least) < 0:
+        sizes = (self.seconds, self.counts, self.share, self.drift, self.lifted, self.longest_gap, self.open_below or 0)
+        if self.least < 2 or min(sizes) < 0:
             raise ValueError("steadiness needs two readings or more, and no negative distances")
 
-    def distance(self, reading: Reading) -> float:
-        """How far from this reading another may lie and still agree with it, in the SI unit."""
-        return self.share * abs(reading.si or 0.0) + self.digits * (reading.si_step or 0.0)
+
+OPEN_BELOW = {
+    Function.ac_voltage: 2.0,
+    Function.mains_voltage: 2.0,
+    Function.dc_voltage: 0.1,
+    Function.ac_current: 0.002,
+    Function.dc_current: 0.002,
+}
+"""V or A below which a reading is no more than lifted probes show on a meter of 10 Mohm (common practice, no source)"""
+
+
+def rule_for(function: Function) -> Steadiness | None:
+    """The rule for a function; None for those that nobody takes by touching two points."""
+    if function in OHMS:
+        return Steadiness()
+    below = OPEN_BELOW.get(function)
+    return None if below is None else Steadiness(open_below=below)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sample:
+    """One reading: when (seconds), its value in SI (None over range), the weight of the meter's last digit there."""
+
+    at: float
+    value: float | None
+    count: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Touch:
+    """How far one touch has come. As made, the probes have not been seen off yet, and nothing is caught."""
+
+    since: float | None = None
+    """when the last reading came that was not open, or the very first one"""
+    ready: bool = False
+    """the probes were seen off since the last capture"""
+    window: tuple[Sample, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Capture:
-    """A steady reading: the middle one as the meter gave it, all that agreed, and where in the series it was caught."""
+    """A steady reading: the middle one as the meter gave it, and all that agreed."""
 
-    reading: Reading
-    repeats: tuple[Reading, ...]
-    position: int
+    sample: Sample
+    window: tuple[Sample, ...]
 
 
-def captures(readings: Iterable[Reading], rule: Steadiness) -> Iterator[Capture]:
-    """The steady readings of a series, each caught once: the next only after the meter has moved away from the last."""
-    run: list[Reading] = []
-    caught: Reading | None = None
-    for position, reading in enumerate(readings):
-        if not _may_be_caught(reading, rule):
-            run, caught = [], None
-            continue
+def follow(touch: Touch, sample: Sample, rule: Steadiness) -> tuple[Touch, Capture | None]:
+    """The touch after one more reading, and what it caught."""
+    since = sample.at if touch.since is None else touch.since
+    if _is_open(sample, rule):
+        return Touch(since=since, ready=touch.ready or sample.at - since >= rule.lifted), None
+    if sample.value is None or not touch.ready:
+        return Touch(since=sample.at, ready=touch.ready), None
+    kept = touch.window if sample.at - since <= rule.longest_gap else ()
+    window = _within((*kept, sample), rule.seconds)
+    if not _is_steady(window, rule):
+        return Touch(since=sample.at, ready=True, window=window), None
+    middle = median_low(one.value or 0.0 for one in window)
+    caught = next(one for one in window if one.value == middle)
+    return Touch(since=sample.at), Capture(sample=caught, window=window)
+
+
+def captures(samples: Iterable[Sample], rule: Steadiness) -> Iterator[Capture]:
+    """The steady readings of a series, each caught once: the next only after the probes were lifted."""
+    touch = Touch()
+    for sample in samples:
+        touch, caught = follow(touch, sample, rule)
         if caught is not None:
-            if _agree((caught, reading), rule):
-                continue
-            run, caught = [], None
-        run = [*run[-(rule.count - 1) :], reading]
-        if len(run) == rule.count and _agree(run, rule):
-            caught = _middle(run)
-            yield Capture(reading=caught, repeats=tuple(run), position=position)
+            yield caught
 
 
-def _may_be_caught(reading: Reading, rule: Steadiness) -> bool:
-    return reading.si is not None and reading.bound is Bound.exact and abs(reading.si) >= rule.least
+def _is_open(sample: Sample, rule: Steadiness) -> bool:
+    if rule.open_below is None:
+        return sample.value is None
+    return sample.value is not None and abs(sample.value) < rule.open_below
 
 
-def _agree(run: Iterable[Reading], rule: Steadiness) -> bool:
-    readings = list(run)
-    values = [reading.si or 0.0 for reading in readings]
-    return max(values) - min(values) <= rule.distance(_middle(readings))
+def _within(samples: tuple[Sample, ...], seconds: float) -> tuple[Sample, ...]:
+    """The newest samples that span just the time, and no more."""
+    newest = samples[-1].at
+    first = next((n for n in range(len(samples) - 1, -1, -1) if newest - samples[n].at >= seconds), 0)
+    return samples[first:]
 
 
-def _middle(run: list[Reading]) -> Reading:
-    middle = median_low(reading.si or 0.0 for reading in run)
-    return next(reading for reading in run if (reading.si or 0.0) == middle)
+def _is_steady(window: tuple[Sample, ...], rule: Steadiness) -> bool:
+    if len(window) < rule.least or window[-1].at - window[0].at < rule.seconds:
+        return False
+    values = [one.value or 0.0 for one in window]
+    count = max(one.count for one in window)
+    size = rule.share * max(abs(value) for value in values)
+    half = len(values) // 2
+    drift = abs(fmean(values[:half]) - fmean(values[-half:]))
+    return max(values) - min(values) <= rule.counts * count + size and drift <= rule.drift * count + size / 2

@@ -13,6 +13,7 @@ from benchapp.files.models import FileModel
 from benchapp.judgement.meters.accuracy import Accuracy
 from benchapp.judgement.meters.functions import Function, Responds, kind_of
 from benchapp.judgement.meters.meter_text import AccuracyField, AnyQuantity, CategoryField, TemperatureSpan
+from benchapp.judgement.meters.wire import Wire
 from benchapp.judgement.statements.problems import MeterProblem
 from benchapp.quantities.entry import read_quantity
 from benchapp.quantities.fields import PositiveResistance, WrittenCurrent, WrittenResistance, WrittenVoltage
@@ -111,6 +112,8 @@ class MeterRecord(FileModel):
     """What it measures."""
     note: str = ""
     """What else its user must know."""
+    wire: Wire | None = None
+    """How it sends its readings; left out where they are typed."""
 
     @field_validator("functions")
     @classmethod
@@ -127,6 +130,14 @@ class MeterRecord(FileModel):
         if Function.insulation in functions and not functions[Function.insulation].test_voltages:
             raise MeterProblem("The insulation function states no test voltage.")
         return functions
+
+    @model_validator(mode="after")
+    def _wire_is_of_its_functions(self) -> MeterRecord:
+        for function in self.wire.configure if self.wire else ():
+            if function not in self.functions:
+                what = f"{self.meter} has no function {function} to be set to."
+                raise MeterProblem(what, key=("wire", "configure", function.value))
+        return self
 
     @model_validator(mode="after")
     def _dates_agree(self) -> MeterRecord:

@@ -1,0 +1,73 @@
+"""A meter that sends a line for each reading, by itself or when asked; the line is described in its record."""
+
+from decimal import Decimal, InvalidOperation
+
+from benchapp.judgement.meters.functions import Function, kind_of
+from benchapp.judgement.meters.line_pattern import read_line
+from benchapp.judgement.meters.wire import Wire
+from benchapp.meters.answers import quoted
+from benchapp.meters.instrument import Instrument, now
+from benchapp.meters.problems import BY_HAND, MeterProblem
+from benchapp.meters.sent_reading import SentReading
+from benchapp.quantities.entry import read_reading
+from benchapp.quantities.problems import EntryProblem
+from benchapp.quantities.quantity import Bound, Reading
+from benchapp.quantities.units import known_unit
+
+
+class LineInstrument(Instrument):
+    """Nothing sets it but its dial: what each line says of its unit and function is held against the step."""
+
+    def _prepare(self, function: Function, *, may_set: bool) -> bool:  # noqa: ARG002 - nothing sets it but its dial
+        self._connected()
+        self._ready_for = function
+        if not self.wire.asks:
+            self._line("sent nothing")  # the line under way when the port was opened has lost its beginning
+        return False
+
+    def _read(self, function: Function) -> SentReading:
+        sent = self._ask(self.wire.asks) if self.wire.asks else self._line("sent nothing")
+        return SentReading(sent=sent, reading=reading_of(self.wire, sent, function), at=now())
+
+
+def reading_of(wire: Wire, line: str, function: Function) -> Reading:
+    """The reading that a line says, held against the function; raises MeterProblem where it is of another."""
+    pieces = read_line(wire.line, line)
+    if pieces is None:
+        raise MeterProblem(
+            f"The meter sent {quoted(line)}, which is not the line that its record describes: {wire.line}. {BY_HAND}"
+        )
+    _refuse_other_function(wire, pieces, line, function)
+    value, kind = pieces["value"].replace(" ", ""), kind_of(function)
+    if value.casefold() in {word.casefold().replace(" ", "") for word in wire.over_range}:
+        return Reading(typed="OL", quantity=None, bound=Bound.above)
+    said = pieces.get("unit", "")
+    unit = known_unit(wire.units.get(said, said), kind) if said else None
+    if said and (unit is None or unit.kind is not kind):
+        raise MeterProblem(
+            f"The meter sent {quoted(line)}, in {said}, and this step reads {function}. Turn it to {function}, and "
+            f"take the reading again. {BY_HAND}"
+        )
+    try:
+        Decimal(value)
+        return read_reading(value, kind=kind, unit=unit.symbol if unit is not None else "")
+    except (EntryProblem, InvalidOperation) as problem:
+        raise MeterProblem(f"The meter sent {quoted(line)}, and “{value}” is no number. {BY_HAND}") from problem
+
+
+def _refuse_other_function(wire: Wire, pieces: dict[str, str], line: str, function: Function) -> None:
+    said = pieces.get("function")
+    if said is None or not wire.functions:
+        return
+    meant = wire.functions.get(said)
+    same = meant is not None and (meant is function or {meant, function} in _ALIKE)
+    if not same:
+        words = meant.value if meant is not None else f"“{said}”, a word that its record does not explain"
+        raise MeterProblem(
+            f"The meter sent {quoted(line)}: it is set to {words}, and this step reads {function}. Turn it to "
+            f"{function}, and take the reading again. {BY_HAND}"
+        )
+
+
+_ALIKE = ({Function.resistance, Function.continuity}, {Function.ac_voltage, Function.mains_voltage})
+"""functions that a meter calls by one word"""
