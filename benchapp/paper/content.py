@@ -186,6 +186,8 @@ class RecordSheet:
     budgets: tuple[Budget, ...] = ()
     faults: tuple[FaultLine, ...] = ()
     repairs: tuple[RepairLine, ...] = ()
+    failed: tuple[str, ...] = ()
+    """what failed and is not mended, each with its day first, as on the tag"""
     not_tested: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     cautions_read: tuple[Fact, ...] = ()

@@ -68,7 +68,8 @@ def _mains_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
         return (PARTS_CAUTION if state.destroyed else SHUT_CAUTION,)
     if state.disposition == Disposition.for_sale:
         return (MAINS_CAUTION,)
-    return () if state.complete and not is_unsafe(state) and not plan.looser else (SHUT_CAUTION,)
+    shut = state.disposition == Disposition.hold or not state.complete or is_unsafe(state) or plan.looser
+    return (SHUT_CAUTION,) if shut else (MAINS_CAUTION,)
 
 
 def tested_stages(plan: "Plan", state: UnitState) -> tuple[str, ...]:

@@ -33,6 +33,6 @@ def _kind_of(name: str) -> "Kind | None":
 
 
 def fuse_words(state: "UnitState") -> str:
-    """The fuse fitted, where the record says it."""
+    """The fuse fitted, where the record says it and the plug that it sat in was not destroyed."""
     fuse = state.facts.get(FUSE_FACT)
-    return "" if fuse is None else fact_words(FUSE_FACT, fuse)
+    return "" if fuse is None or state.destroyed else fact_words(FUSE_FACT, fuse)

@@ -16,7 +16,7 @@ from benchapp.actions.papers.reading_words import (
     reading_words,
     uncertainty_words,
 )
-from benchapp.actions.papers.tag_content import DOES_NOT_HOLD, NOTICE
+from benchapp.actions.papers.tag_content import DOES_NOT_HOLD, NOTICE, failed_words
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences, siblings_of
 from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import (
@@ -76,6 +76,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         budgets=budget_content(history.entries),
         faults=_faults(plan, state, history.entries),
         repairs=(*_repairs(plan, history.entries), *_openings(plan, history.entries)),
+        failed=failed_words(state, history.entries),
         not_tested=state.not_tested,
         cautions=(*_looser(plan), *tag_cautions(plan, state), *meter_cautions(history.entries)),
         cautions_read=cautions_read(plan, history.entries),

@@ -49,7 +49,7 @@ def tag_content(bench: Bench, mark: str) -> TagContent:
         tone=tone,
         tested=tested,
         readings=() if bare else key_readings(plan, state),
-        failed=failed_words(state, history.entries),
+        failed=_room_for(failed_words(state, history.entries)),
         fuse=fuse_words(state),
         date=tested_on(plan, state) if tested else "",
         initials=_initials(history.entries),
@@ -130,7 +130,11 @@ def failed_words(state: UnitState, entries: tuple[Entry, ...]) -> tuple[str, ...
     named = {one.entry for one in faults}
     failed = [one for one in state.steps.values() if one.status is StepStatus.failed and one.entry not in named]
     found += [(one.entry, said[one.entry]) for one in failed if one.entry in said]
-    lines = [f"{days[number]}: {words.rstrip('.')}." for number, words in found]
+    return tuple(f"{days[number]}: {words.rstrip('.')}." for number, words in found)
+
+
+def _room_for(lines: tuple[str, ...]) -> tuple[str, ...]:
+    """As many as a tag has room for, the rest counted."""
     more = len(lines) - MOST_FAILED
     return (*lines[:MOST_FAILED], *((f"and {more} more on the record sheet.",) if more > 0 else ()))
 

@@ -60,6 +60,7 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     story: list[Flowable] = [UnitHead(_as_tag(content, fonts), RECORD_HEAD, fonts), Spacer(0, SECTION_GAP)]
     if content.facts:
         story += [facts_table(content.facts, width, fonts), Spacer(0, SECTION_GAP)]
+    story += _list("FAILED", content.failed, "", fonts, mark="✗")
     story += _list("Cautions", content.cautions, "", fonts, mark="⚠")
     story += _told("Hazards of old equipment", content.hazards, width, fonts)
     story += _list("This workshop's own texts and figures", content.own_texts, "", fonts)

@@ -68,7 +68,7 @@ def _with_barrier(plan: Plan, step: PlannedStep, table: Band) -> Band:
     if stated is None or (table.lower is not None and stated.at_least <= table.lower):
         return table
     line = DerivationStep(
-        what=f"{plan.circuit.part_names[stated.part]} has at least, more than the table asks",
+        what=f"{plan.circuit.part_names[stated.part]} is to have more than the table asks: at least",
         value=show(stated.at_least, table.kind),
         source=stated.stated,
     )

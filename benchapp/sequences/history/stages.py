@@ -52,7 +52,10 @@ def _is_shut(applying: Sequence[StepState]) -> bool:
 
 
 def not_tested(evaluation: StepEvaluation) -> tuple[str, ...]:
-    """What a tag must name: what the route leaves out, and stages that were not carried through."""
+    """What a tag must name: what the route leaves out, and stages that were not carried through.
+
+    A test that failed was tested: it is named as failed, not here.
+    """
     return (
         *evaluation.plan.not_tested,
         *(words for stage in evaluation.plan.stages for words in _left(evaluation, stage)),
@@ -63,7 +66,8 @@ def _left(evaluation: StepEvaluation, stage: Stage) -> list[str]:
     """The stage's title when none of its tests was done, the steps when some were."""
     named = [step for step in stage.steps if on_tag(step.kind) is not OnTag.nothing]
     tests = [step for step in named if not _is_not_for_it(evaluation, step)]
-    left = [step for step in tests if evaluation.status(step) is not StepStatus.done]
+    tested = {StepStatus.done, StepStatus.failed}
+    left = [step for step in tests if evaluation.status(step) not in tested]
     if not left:
         return []
     if len(left) == len(tests):

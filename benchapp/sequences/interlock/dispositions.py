@@ -129,4 +129,5 @@ def _why_not_kept(evaluation: StepEvaluation) -> str:
         return "nobody knows its design: cut its plug off and destroy it first, or put it on hold"
     if fault is None:
         return ""
-    return f"a fault says do not use: {fault.words or fault.part}. Mend it, or put it on hold, for spares or scrap"
+    said = (fault.words or fault.part).rstrip(".")
+    return f"a fault says do not use: {said}. Mend it, or put it on hold, for spares or scrap"

@@ -112,6 +112,28 @@ def test_a_scrap_tag_says_what_failed_and_when(shipped):
     assert [line.partition(": ")[2] for line in tag.failed] == ["The cord is cut.", "The primary is open."]
 
 
+def test_no_fuse_is_fitted_where_the_plug_was_destroyed(shipped):
+    do_what_is_due(shipped, UNIT, until="continuity.leads-before")
+    assert preview_tag(shipped, UNIT).fuse == "3 A"
+    destroy_plug(shipped, UNIT, by="AB", note="cut and crushed")
+    set_disposition(shipped, UNIT, "scrap", by="AB", note="beyond mending")
+    assert preview_tag(shipped, UNIT).fuse == ""
+
+
+def test_a_mains_item_that_is_kept_says_to_look_before_use_and_one_on_hold_to_leave_it_unplugged(shipped):
+    do_what_is_due(shipped, UNIT)
+    set_disposition(shipped, UNIT, "keep", by="CD", note="for the archive")
+    assert preview_tag(shipped, UNIT).cautions[0].startswith("Before use look at plug, cord and case.")
+    set_disposition(shipped, UNIT, "hold", by="CD", note="whose is it?")
+    assert preview_tag(shipped, UNIT).cautions == ("Do not connect to the mains.",)
+
+
+def test_where_a_hazard_was_found_is_a_sentence_of_its_own_on_the_record_sheet(shipped):
+    record_old_hazard(shipped, UNIT, "radioluminous-paint", by="AB", where="On the scale")
+    lines = {one.name: one.value for one in record_content(shipped, UNIT).hazards}
+    assert "On the scale. Stop." in lines["Radioluminous paint or radioactive valve"]
+
+
 def test_more_failures_than_fit_are_counted(shipped):
     for number in range(5):
         record_fault(shipped, UNIT, part="cover", mode="loose", words=f"Screw {number} is gone.", by="AB")

@@ -55,6 +55,23 @@ def test_a_failed_unit_gets_a_do_not_use_tag(bench, lot):
     assert words_of(bench, "TB-001") == ("Do not use", Tone.FORBIDDEN)
 
 
+def test_a_step_that_failed_was_tested_and_is_named_as_failed_alone(bench, lot):
+    record_answer(bench, "TB-001", "look-over.outside", InspectAnswer(marks={"cone": "bad", "grille": "good"}), by="AB")
+    tag = preview_tag(bench, "TB-001")
+    assert tag.failed
+    assert bench.state("TB-001").not_tested == ("Sound at full power", "Look it over: colour", "Voice coils")
+
+
+def test_the_first_page_of_a_record_sheet_says_what_failed_and_when(bench, lot, tmp_path):
+    record_answer(bench, "TB-001", "look-over.outside", InspectAnswer(marks={"cone": "bad", "grille": "good"}), by="AB")
+    export_record_sheet(bench, "TB-001", out=tmp_path / "record.pdf")
+    first = PdfReader(tmp_path / "record.pdf").pages[0].extract_text()
+    said = preview_tag(bench, "TB-001").failed[0]
+    assert "FAILED" in first
+    assert said.startswith("2026-05-04: ")
+    assert said in first
+
+
 def test_a_unit_that_smoked_gets_a_do_not_use_tag_whatever_passed_before(bench, lot):
     do_what_is_due(bench, "TB-001")
     set_disposition(bench, "TB-001", "for sale", by="CD", price="£12")

@@ -150,3 +150,9 @@ def test_what_is_kept_is_not_made_undone_by_time(checked):
     checked.wait(days=400)
     assert checked.state.steps["insulation.live-to-case"].status is StepStatus.done
     assert checked.state.disposition == "keep"
+
+
+def test_what_says_do_not_use_is_not_kept_and_the_reason_is_one_clean_sentence(checked):
+    checked.record(EntryKind.fault, part="cord", mode="damaged", words="The cord is cut.", severity="do not use")
+    with pytest.raises(Refused, match=r"a fault says do not use: The cord is cut\. Mend it, or put it on hold"):
+        settle(checked, "keep")

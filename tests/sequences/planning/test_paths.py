@@ -94,7 +94,9 @@ def test_outputs_of_the_shipped_class_one_unit_are_held_to_their_barrier():
     tried = evaluate(unit.plan, unit.state, "insulation.live-to-outputs", given, at=unit.at)
     assert tried.judgement == "fail"
     assert [one.part for one in tried.content.faults] == ["mains-to-outlet"]
-    assert "more than the table asks" in tried.band.derivation[-1].what
+    assert tried.band.derivation[-1].what == (
+        "the insulation between mains and outlet is to have more than the table asks: at least"
+    )
 
 
 def test_a_route_that_leaves_out_a_bare_metal_is_refused(tmp_path):
