@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox, QHBoxLayout, QLineEdit, QListWidget, QVBoxLayout, QWidget
 
-from benchapp.actions.entries.people import keep_person, rights_words
+from benchapp.actions.entries.people import add_person, keep_person, rights_words
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
 from benchapp.desktop.words import tr
@@ -106,7 +106,7 @@ class PeopleDialog(AskingDialog):
         self.wait()
         self._context.tasks.do(
             self._context.bench,
-            keep_person,
+            keep_person if self.initials.isReadOnly() else add_person,
             row,
             by=self._context.person.initials,
             reason=self.reason.text(),

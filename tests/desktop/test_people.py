@@ -61,6 +61,20 @@ def test_a_supervisor_changes_and_ends_by_mouse(supervisor, qtbot):
     dialog.reject()
 
 
+def test_a_new_person_never_takes_the_row_of_somebody_with_the_same_initials(supervisor, qtbot):
+    dialog = dialog_of(supervisor, "people")
+    before = listed(supervisor)
+    QTest.keyClick(dialog.rows, Qt.Key.Key_End)
+    for field, text in ((dialog.name, "Abel Ross"), (dialog.initials, "a.b."), (dialog.reason, "new hand")):
+        field.setFocus()
+        QTest.keyClicks(field, text)
+    QTest.keyClick(dialog.reason, Qt.Key.Key_Return)
+    words = "AB are Ada Brook's initials already, with all that is recorded under them."
+    qtbot.waitUntil(lambda: words in dialog.complaint.text())
+    assert listed(supervisor) == before
+    dialog.reject()
+
+
 def test_whoever_is_no_supervisor_is_told_so_in_the_dialog(technician, qtbot):
     technician.strike("Ctrl+Shift+W")
     dialog = dialog_of(technician, "people")

@@ -5,6 +5,7 @@ from dataclasses import replace
 from benchapp.actions.entries.days import change_workshop
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.planning.people import ListedPerson, Right, listed
 
 
@@ -19,6 +20,16 @@ def keep_person(bench: Bench, row: ListedPerson, *, by: str, reason: str = "") -
     changed = replace(workshop, people=people if before is not None else (*people, row))
     done = change_workshop(bench, changed, by=by, reason=reason)
     return replace(done, words=f"{row.name} ({row.initials}): {rights_words(row)}.")
+
+
+def add_person(bench: Bench, row: ListedPerson, *, by: str, reason: str = "") -> ChangeSet:
+    """Put a new person on the list; raises Refused as `keep_person` does, and for initials that are somebody else's."""
+    if taken := listed(bench.workshop.people, row.initials):
+        raise Refused(
+            f"{taken.initials} are {taken.name}'s initials already, with all that is recorded under them. "
+            f"Give the new person others: a middle letter or a digit will do."
+        )
+    return keep_person(bench, row, by=by, reason=reason)
 
 
 def enter_first_person(bench: Bench, name: str, *, by: str) -> ChangeSet:

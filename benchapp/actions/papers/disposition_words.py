@@ -52,7 +52,11 @@ def is_unsafe(state: UnitState) -> bool:
 def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
     """What the holder of the unit must know; a hazard of old equipment that is in it comes first, in its own words."""
     mended = (f"{words} ({day(at)}, {by})." for words, at, by in state.put_right)
-    return (*hazard_cautions(plan, state), *_mains_cautions(plan, state), *mended)
+    accepted = (
+        f"{one.by} accepted {one.content.what} ({day(one.at)}): {one.content.reason.rstrip('.')}."
+        for one in state.acceptances
+    )
+    return (*hazard_cautions(plan, state), *_mains_cautions(plan, state), *accepted, *mended)
 
 
 def hazard_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:

@@ -39,7 +39,7 @@ from benchapp.sequences.planning.answer_content import AnswerContent, ReadingCon
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
 from benchapp.sequences.planning.state import FaultState, StepStatus
-from benchapp.sequences.planning.step_names import name_within, step_name
+from benchapp.sequences.planning.step_names import name_within, reading_name, step_name
 from benchapp.workbook.model.values import Run, Unit
 from benchapp.workbook.record.photos import read_photo
 
@@ -141,7 +141,7 @@ def _row(plan: "Plan", state: UnitState, entry: Entry[AnswerContent], beside: Be
     content, step = entry.content, plan.by_address.get(entry.address)
     row = RecordRow(
         number=str(entry.number),
-        step=step_name(step) if step else entry.address,
+        step=reading_name(plan.circuit, step) if step else entry.address,
         reading=content.words,
         when=day_and_time(entry.at),
         by=entry.by,

@@ -14,7 +14,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
-from benchapp.sequences.planning.step_names import step_name
+from benchapp.sequences.planning.step_names import reading_name
 from benchapp.workbook.model.values import Unit
 
 if TYPE_CHECKING:
@@ -86,7 +86,7 @@ def key_readings(plan: "Plan", state: UnitState) -> tuple[TagReading, ...]:
     """
     steps = [step for step in plan.steps if _tells(plan, step, state)]
     steps.sort(key=_telling_order)
-    return tuple(_tag_reading(step, state.readings[step.address]) for step in steps[:MOST_READINGS])
+    return tuple(_tag_reading(plan, step, state.readings[step.address]) for step in steps[:MOST_READINGS])
 
 
 def _tells(plan: "Plan", step: PlannedStep, state: UnitState) -> bool:
@@ -108,8 +108,9 @@ def _telling_order(step: PlannedStep) -> tuple[int, int]:
     return outputs + (1 if Role.mains in step.shows else 2), step.position
 
 
-def _tag_reading(step: PlannedStep, entry: "Entry[ReadingContent]") -> TagReading:
-    return TagReading(what=step_name(step), value=reading_words(entry.content), band=band_words(entry.content))
+def _tag_reading(plan: "Plan", step: PlannedStep, entry: "Entry[ReadingContent]") -> TagReading:
+    what = reading_name(plan.circuit, step)
+    return TagReading(what=what, value=reading_words(entry.content), band=band_words(entry.content))
 
 
 def tested_on(plan: "Plan", state: UnitState) -> str:

@@ -11,7 +11,7 @@ if TYPE_CHECKING:
     from benchapp.sequences.history.step_evaluation import StepEvaluation
     from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
     from benchapp.sequences.planning.entries import Entry
-    from benchapp.sequences.planning.entry_contents import MeterContent
+    from benchapp.sequences.planning.entry_contents import AcceptanceContent, MeterContent
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +65,5 @@ class UnitState(AnsweringState):
     """the mains plug is cut off and destroyed"""
     put_right: tuple[tuple[str, str, str], ...] = ()
     """what was said of the unit and put right later: words with both reasons, when and by whom"""
+    acceptances: tuple["Entry[AcceptanceContent]", ...] = ()
+    """what a supervisor accepted of the unit that is otherwise refused, and stands"""

@@ -99,6 +99,7 @@ def state_of(engine: EngineState, *, stage: str = "", address: str = "") -> Unit
         last_entry=ledger.last.number if ledger.last else 0,
         openings=ledger.openings,
         destroyed=bool(ledger.destroyed),
+        acceptances=tuple(ledger.acceptances.values()),
         put_right=tuple((words, entry.at, entry.by) for words, entry in put_right(ledger)),
         evaluation=evaluation,
     )

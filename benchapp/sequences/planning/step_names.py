@@ -1,7 +1,12 @@
 """A step in the few words that a tag, a column of a record or a list of what was left out has room for."""
 
+from typing import TYPE_CHECKING
+
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.planned import PlannedStep
+
+if TYPE_CHECKING:
+    from benchapp.wiring.model.circuit import Circuit
 
 NAMES_BY_ROLE = {
     Role.earth: "Earth continuity",
@@ -21,6 +26,20 @@ def step_name(step: PlannedStep) -> str:
     if Role.insulation in step.shows:
         return f"Insulation, {name}"
     return name[:1].upper() + name[1:]
+
+
+def reading_name(circuit: "Circuit", step: PlannedStep) -> str:
+    """The same for a reading on paper; of a DC output with its positive pin first: "Output outer + to inner −"."""
+    from benchapp.judgement.meters.functions import Function
+    from benchapp.wiring.expected.stated import positive_end
+
+    if step.function is not Function.dc_voltage or "/" not in step.address or step.way_back:
+        return step_name(step)
+    positive = positive_end(circuit, *step.terminals)
+    if not positive:
+        return step_name(step)
+    negative = next(one for one in step.terminals if one != positive)
+    return terminals_words((f"{positive} +", f"{negative} −"))
 
 
 def name_within(step: PlannedStep) -> str:

@@ -7,7 +7,7 @@ from pypdf import PdfReader
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.faults import record_hazard
-from benchapp.actions.entries.outcome import destroy_plug, keep_plug, set_disposition
+from benchapp.actions.entries.outcome import accept, destroy_plug, keep_plug, set_disposition
 from benchapp.actions.papers.disposition_words import disposition_words
 from benchapp.actions.papers.printing import export_record_sheet, export_record_sheets, export_tags, preview_tag
 from benchapp.actions.workbench.problems import ExportProblem
@@ -17,6 +17,7 @@ from benchapp.paper.problems import PaperProblem
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.kinds.work import WorkAnswer
+from benchapp.sequences.planning.entries import Accepted
 from benchapp.sequences.planning.state import Due, DueKind
 from tests.actions.driving import do_what_is_due
 
@@ -123,6 +124,15 @@ def test_what_was_put_right_stands_on_the_tag_and_the_record_with_both_reasons(b
     assert any(one.startswith("Plug destroyed (past mending): wrong, that was TB-002 (2026-05-04, CD)") for one in said)
     assert any(one.startswith("Scrap (a crack): no longer, only dirt (2026-05-04, CD)") for one in said)
     assert set(said) <= set(record_content(bench, "TB-001").cautions)
+
+
+def test_what_a_supervisor_accepted_stands_on_the_tag_and_the_record_with_its_reason(bench, lot):
+    from benchapp.actions.papers.record_content import record_content
+
+    accept(bench, "TB-001", Accepted.lower_rating, supervisor="CD", reason="It ran here for ten years.")
+    said = "CD accepted a 220 V rating on 230 V mains (2026-05-04): It ran here for ten years."
+    assert said in preview_tag(bench, "TB-001").cautions
+    assert said in record_content(bench, "TB-001").cautions
 
 
 def test_kept_units_that_were_not_tested_still_say_so(bench, lot):

@@ -5,6 +5,7 @@ import pytest
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
+from benchapp.sequences.planning.step_names import reading_name, step_name
 from tests.sequences.bench import Unit
 from tests.sequences.interlock.watched import make_workplace
 
@@ -59,6 +60,15 @@ def test_red_goes_on_the_positive_pin_in_words_and_on_the_face(centre):
     assert f"Black probe on {say(negative)}, red probe on {say(positive)}." in step.say
     (part,) = parts_touched(unit.plan, step.terminals, ())
     assert {touch.probe: f"output.{touch.spot}" for touch in part.touches} == {"red": positive, "black": negative}
+
+
+def test_paper_says_which_pin_is_positive():
+    unit, step = reading_of("centre-negative")
+    assert reading_name(unit.plan.circuit, step) == "Output outer + to inner −"
+    unit, step = reading_of("centre-positive")
+    assert reading_name(unit.plan.circuit, step) == "Output inner + to outer −"
+    dead = next(one for one in unit.plan.steps if one.function == "resistance")
+    assert reading_name(unit.plan.circuit, dead) == step_name(dead)
 
 
 @pytest.mark.parametrize("centre", CENTRES)
