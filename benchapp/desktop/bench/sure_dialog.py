@@ -35,7 +35,7 @@ class SureDialog(AskingDialog):
             self.end.setFocus()
             self.end.selectAll()
         elif not self.why.text().strip():
-            self.complain(tr("Say why: it stays on its record and its tag."))
+            self.complain(tr("Say why: it stays on its record."))
             self.why.setFocus()
         else:
             self.accept()

@@ -58,7 +58,7 @@ def refuse_unheld(engine: EngineState, entry: Entry[DispositionContent]) -> str 
         if refused:
             return f"{hold.by} holds this unit as its supervisor (entry {hold.number}). {refused}"
         if not entry.content.note.strip():
-            return f"{hold.by} holds this unit (entry {hold.number}): say in the note why the hold is lifted."
+            return f"{hold.by} holds this unit (entry {hold.number}): say why the hold is lifted."
     return refuse_right(evaluation, entry.by, Right.sign_off) if word == Disposition.for_sale else None
 
 

@@ -63,3 +63,15 @@ def test_both_are_put_right_by_the_same_keys_with_a_reason(outcome):
     assert "on after all" in QApplication.activeModalWidget().windowTitle()
     answer(outcome, "02", "it was TB-003")
     assert (last(outcome).kind, last(outcome).content.why) == ("plug-kept", "it was TB-003")
+
+
+def test_a_supervisor_lifts_a_hold_by_keys_with_a_reason(outcome):
+    outcome.give_initials("SV")
+    outcome.strike("4")
+    outcome.settle()
+    assert last(outcome).content.disposition == "hold"
+    outcome.strike("F6") if outcome.page.name != "outcome" else None
+    outcome.strike("6")
+    answer(outcome, "02", "the owner was found")
+    outcome.settle()
+    assert (last(outcome).content.disposition, last(outcome).content.note) == ("quarantine", "the owner was found")

@@ -74,7 +74,7 @@ def test_a_supervisors_hold_is_lifted_by_a_supervisor_with_a_reason(unit):
     unit.record(EntryKind.disposition, "", "KT", disposition="hold")
     with pytest.raises(Refused, match="SV holds this unit"):
         unit.record(EntryKind.disposition, "", "KT", disposition="quarantine", note="it is fine")
-    with pytest.raises(Refused, match="say in the note why the hold is lifted"):
+    with pytest.raises(Refused, match="say why the hold is lifted"):
         unit.record(EntryKind.disposition, "", "CD", disposition="quarantine")
     assert unit.record(EntryKind.disposition, "", "CD", disposition="quarantine", note="the cord was changed")
     assert unit.record(EntryKind.disposition, "", "KT", disposition="keep")

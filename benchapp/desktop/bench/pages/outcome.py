@@ -136,12 +136,8 @@ class OutcomePage(RowsPage):
         if not 0 <= number < len(CHOICES):
             return
         choice, now = CHOICES[number], self.unit.state.disposition
-        if "scrap" in (choice, now) and choice != now:
-            words = (
-                tr("It is scrap from here on.")
-                if now != "scrap"
-                else tr("It was scrap until now; both stay on record.")
-            )
+        words = _to_be_sure(now, choice)
+        if words:
             title = tr("{unit}: {choice}").format(unit=self.unit.mark, choice=tr(choice))
             self._ask(title, words, lambda why: self._settle(choice, why))
         else:
@@ -179,3 +175,14 @@ class OutcomePage(RowsPage):
         self.grade.setText(draft.get("grade", ""))
         self.price.setText(draft.get("price", ""))
         self.mark.setText(draft.get("mark", self.mark.text()))
+
+
+def _to_be_sure(now: str, choice: str) -> str:
+    """What is said where a reason is asked: into scrap, and out of scrap or of a hold; empty elsewhere."""
+    if choice == now:
+        return ""
+    if choice == "scrap":
+        return tr("It is scrap from here on.")
+    if now == "scrap":
+        return tr("It was scrap until now; both stay on record.")
+    return tr("It was on hold until now. Say why the hold is lifted; both stay on record.") if now == "hold" else ""
