@@ -29,7 +29,9 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
 
     def compose(now: EntryContext) -> Composed:
         content = meter_content(now.day, meter, overdue_accepted=accept_overdue)
-        return Composed(kind=EntryKind.meter, content=content, words=f"{meter} is in hand.")
+        return Composed(
+            kind=EntryKind.meter, content=content, words=f"{bench.plan(unit).meters[meter].title} is in hand."
+        )
 
     return record(bench, unit, compose, by=by)
 

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from benchapp.desktop.bench.plain_words import about, is_stated, plain_source, plain_what
 from benchapp.desktop.widgets.gauge import GaugeContent, Mark
 from benchapp.desktop.words import tr
 
@@ -39,8 +40,9 @@ def gauge_content(step: "PlannedStep", tried: "Evaluation", siblings: tuple[floa
 def _marks(band: "Band") -> tuple[Mark, ...]:
     from benchapp.quantities.display import show
 
+    say = show if is_stated(band) else about
     limits = [limit for limit in (band.lower, band.upper) if limit is not None]
-    marks = [Mark(value=limit, text=show(limit, band.kind, unit=band.unit)) for limit in limits]
+    marks = [Mark(value=limit, text=say(limit, band.kind, unit=band.unit)) for limit in limits]
     if band.expected is not None and band.expected not in (band.lower, band.upper):
         text = tr("expected {value}").format(value=show(band.expected, band.kind, unit=band.unit))
         marks.append(Mark(value=band.expected, text=text, expected=True))
@@ -69,4 +71,4 @@ def _put_right(tried: "Evaluation") -> list[str]:
 
 def derivation_line(what: str, value: str, source: str) -> str:
     """One step of a derivation, with its source where it has one."""
-    return f"{what}: {value}" + (f"  ({source})" if source else "")
+    return f"{plain_what(what)}: {value}" + (f"  ({plain_source(source)})" if source else "")

@@ -76,13 +76,29 @@ def _cautions(view: UnitView) -> str:
 
 def _supply_words(view: UnitView) -> tuple[str, bool]:
     """What is on the unit at this step, and whether it can hurt."""
+    step = view.step
     if view.supply != "none":
+        if _is_before_plugging_in(view):
+            return tr("Not plugged in yet"), False
         return tr(SUPPLIES.get(view.supply, view.supply)), True
-    if view.step is not None and view.step.energises:
-        return tr("TEST VOLTAGE: hands off"), True
-    if view.state.energised:
+    if step is not None and step.energises and str(view.state.due.kind) != "set-up":
+        return tr("TEST VOLTAGE with the button"), True
+    if view.state.energised and not (step is not None and step.energises):
         return tr("May still be live: way back first"), True
     return tr(SUPPLIES["none"]), False
+
+
+def _is_before_plugging_in(view: UnitView) -> bool:
+    """Whether the stage's first work is still to come, and nothing that is fed was ever answered for this unit."""
+    step = view.step
+    if step is None or step.kind != "ask":
+        return False
+    fed = [one for one in view.plan.steps if str(one.supply) == view.supply and one.kind != "ask"]
+    ahead = bool(fed) and fed[0].position > step.position and fed[0].stage == step.stage
+    known = (
+        view.state.steps.get(one.address) for one in view.plan.steps if str(one.supply) != "none" and one.kind != "ask"
+    )
+    return ahead and all(one is None or str(one.status) in ("open", "skipped", "shut") for one in known)
 
 
 def _position(view: UnitView, sweep: str) -> str:

@@ -7,14 +7,14 @@ and black are the usual colours of test leads (common practice, no source).
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QPoint, QRectF, QSize
+from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_painter import COMPACT, FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
-from benchapp.desktop.widgets.scrolling import area_around
+from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.words import tr
 
 _LEAST = 6.0  # of a part, however little of the page is in sight
@@ -86,10 +86,4 @@ class FaceView(QWidget):
 
     def _room(self) -> int:
         """The height to draw in: what is in sight of this view before anybody scrolls, else all of it."""
-        around = area_around(self)
-        if around is None:
-            return self.height()
-        area, page = around
-        seen = area.viewport().height() - self.mapTo(page, QPoint(0, 0)).y()
-        least = int(self.fontMetrics().height() * _LEAST)
-        return min(self.height(), max(seen, least))
+        return height_in_sight(self, int(self.fontMetrics().height() * _LEAST))

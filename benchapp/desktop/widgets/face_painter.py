@@ -140,6 +140,7 @@ class FacePainter:
             for pin, at in ((pin, places[pin.name]) for pin in face.pins)
         ]
         self._label = self._label_size([pin.label for pin in face.pins])
+        self._paint_joins([(places[a], places[b]) for a, b in part.joined if a in places and b in places])
         for pin in sorted(face.pins, key=lambda pin: pin.name in lit):
             middle = places[pin.name]
             size = QSize(max(int(pin.width * scale), 6), max(int(pin.height * scale), 6))
@@ -172,6 +173,17 @@ class FacePainter:
             painter.setPen(self._look.colour("ink"))
             painter.drawText(self._beside(box, label), Qt.AlignmentFlag.AlignCenter, label)
         painter.restore()
+
+    def _paint_joins(self, ends: Sequence[tuple[QPointF, QPointF]]) -> None:
+        """A wire from pin to pin, sagging below them, so that it is seen beside a lit pin."""
+        for start, end in ends:
+            wire = QPainterPath(start)
+            sag = QPointF(0, math.dist(start.toTuple(), end.toTuple()) * 0.45)
+            wire.cubicTo(start + sag, end + sag, end)
+            self._painter.setBrush(Qt.BrushStyle.NoBrush)
+            for colour, width in (("ink", 0.5), ("doubt_wash", 0.26)):
+                self._painter.setPen(QPen(self._look.colour(colour), max(3.0, self._line * width)))
+                self._painter.drawPath(wire)
 
     def _label_size(self, labels: Sequence[str]) -> float:
         """How large the labels of pins that are not lit can be beside each other; 0 where nobody could read them."""

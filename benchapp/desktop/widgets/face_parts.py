@@ -14,7 +14,7 @@ class Touch:
     """Where one probe goes: `spot` is a pin's name on the face (or, without a face, what to touch)."""
 
     spot: str
-    probe: str  # "red" or "black"; empty: lit without a probe
+    probe: str  # "red" or "black"; "one" or "other" where a colour would mislead; empty: lit without a probe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,11 +26,14 @@ class FacePart:
     touches: tuple[Touch, ...]
     short: str = ""
     """the title in a word or two, for where there is little room"""
+    joined: tuple[tuple[str, str], ...] = ()
+    """pins that a wire joins, by their names"""
 
 
 def probe_word(probe: str) -> str:
     """A probe by its colour, so that colour alone says nothing."""
-    return {"red": tr("RED probe"), "black": tr("BLACK probe")}.get(probe, tr("HERE"))
+    words = {"red": tr("RED probe"), "black": tr("BLACK probe"), "one": tr("ONE probe"), "other": tr("OTHER probe")}
+    return words.get(probe, tr("HERE"))
 
 
 def say_touch(part: FacePart, touch: Touch) -> str:

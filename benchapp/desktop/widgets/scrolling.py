@@ -1,6 +1,6 @@
 """Pages that scroll where text is large or the window small, and what is brought into sight in them."""
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtWidgets import QListView, QScrollArea, QWidget
 
 _EDGE = 4
@@ -49,3 +49,13 @@ def area_around(widget: QWidget) -> tuple[QScrollArea, QWidget] | None:
         above = above.parentWidget()
     page = above.widget() if above is not None else None
     return (above, page) if above is not None and page is not None else None
+
+
+def height_in_sight(widget: QWidget, least: int) -> int:
+    """How many pixels of a widget are seen before anybody scrolls, at least `least`; all where nothing scrolls."""
+    around = area_around(widget)
+    if around is None:
+        return widget.height()
+    area, page = around
+    seen = area.viewport().height() - widget.mapTo(page, QPoint(0, 0)).y()
+    return min(widget.height(), max(seen, least))

@@ -14,8 +14,20 @@ from benchapp.desktop.theme.look import Look
 class Split(QWidget):
     """Holds two widgets by their shares of the width; below `narrow` (in heights of a line) they stand in a column."""
 
-    def __init__(self, look: Look, first: QWidget, second: QWidget, *, shares: tuple[int, int], narrow: int) -> None:
+    def __init__(
+        self,
+        look: Look,
+        first: QWidget,
+        second: QWidget,
+        *,
+        shares: tuple[int, int],
+        narrow: int,
+        first_below: bool = False,
+    ) -> None:
+        """`first_below`: in a column the first stands under the second, which is what hands need."""
         super().__init__()
+        columns = QBoxLayout.Direction
+        self._column = columns.BottomToTop if first_below else columns.TopToBottom
         self._look = look
         self._narrow = narrow
         self._halves = (first, second)
@@ -36,6 +48,6 @@ class Split(QWidget):
     def _turn(self) -> None:
         needed = sum(half.minimumSizeHint().width() for half in self._halves) + self._layout.spacing()
         narrow = self.width() < max(needed, self._narrow * QFontMetrics(self._look.font()).height())
-        direction = QBoxLayout.Direction.TopToBottom if narrow else QBoxLayout.Direction.LeftToRight
+        direction = self._column if narrow else QBoxLayout.Direction.LeftToRight
         if self._layout.direction() != direction:
             self._layout.setDirection(direction)

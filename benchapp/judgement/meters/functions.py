@@ -53,6 +53,12 @@ PROBED_VOLTAGES = frozenset({Function.ac_voltage, Function.dc_voltage})
 """Voltages that are read with two probes; that of the mains is read at a plug-in meter."""
 LOADED = VOLTAGES
 """Functions whose reading the meter's own input impedance lowers."""
+CURRENTS = frozenset({Function.ac_current, Function.dc_current})
+"""Functions that read a current through the meter."""
+ALTERNATING = frozenset({Function.ac_voltage, Function.mains_voltage, Function.ac_current})
+"""Functions for which it is no matter which probe goes where."""
+WITH_POLARITY = OHMS | {Function.dc_voltage, Function.dc_current}
+"""Functions for which the colour of a probe says which way round it goes: by a diode it decides an ohmmeter too."""
 OF_THE_MAINS = frozenset(
     {
         Function.mains_voltage,

@@ -28,6 +28,7 @@ from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
 from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 from benchapp.wiring.expected.stated import red_on_positive
 from benchapp.wiring.model.circuit import Circuit
+from benchapp.wiring.model.probe_words import say_probes
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 if TYPE_CHECKING:
@@ -172,7 +173,7 @@ def _voltages(circuit: Circuit, connector: str, function: str) -> Iterator[Singl
     for a, b, usual in voltage_pairs(circuit, connector):
         yield SingleStep(
             id=f"{a}-{b.rpartition('.')[2]}",
-            say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
+            say=say_probes(circuit, a, b, alternating=Function(function or usual) is Function.ac_voltage),
             terminals=(a, b),
             function=Function(function or usual),
             accept=FROM_WIRING,

@@ -14,6 +14,7 @@ from benchapp.judgement.statements.band import Band
 from benchapp.wiring.assembly.lead import cores_of, far_ends, parts_of_unit
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.model.circuit import Circuit, Plug, State, unknown
+from benchapp.wiring.model.probe_words import say_probes
 from benchapp.wiring.network.diodes import WHICH_PROBE
 from benchapp.wiring.network.solve import Corner, Network, dead_network
 
@@ -101,7 +102,7 @@ def _lead(circuit: Circuit, plug: Plug) -> Iterator[Probe]:
                 kind=ProbeKind.lead,
                 a=core.pin,
                 b=core.far,
-                say=f"Black probe on {circuit.say(core.pin)}, red probe on {words[core.far]}.",
+                say=say_probes(circuit, core.pin, core.far, far=words[core.far]),
                 band=expected_resistance(circuit, core.pin, core.far, state=state, red_on_b=True),
                 why=f"lead off the unit: shows {circuit.part_names[core.part]} whole, and at its own contact",
             )
@@ -127,7 +128,7 @@ def _probe(circuit: Circuit, kind: ProbeKind, pair: Pair, why: str, state: State
         kind=kind,
         a=a,
         b=b,
-        say=f"Black probe on {circuit.say(a)}, red probe on {circuit.say(b)}.",
+        say=say_probes(circuit, a, b),
         band=expected_resistance(circuit, a, b, state=state, red_on_b=True),
         why=why,
     )

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from benchapp.quantities.dimensions import Kind
 from benchapp.wiring.faults.weights import FaultWeights, Repaired, history_words
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.probe_words import say_probes
 from benchapp.wiring.network.solve import Matrix
 from benchapp.wiring.search.diagnosis import Diagnosis, Suspect, sentence_of
 from benchapp.wiring.search.fault_magnitude import MagnitudeEstimator
@@ -257,7 +258,7 @@ class _Question:
             a, b = b, a
         if "red" in say(a).split() and "black" in say(b).split():
             a, b = b, a
-        return NextProbe(a=a, b=b, say=f"Black probe on {say(a)}, red probe on {say(b)}.", bits=0.0, seconds=0.0)
+        return NextProbe(a=a, b=b, say=say_probes(self.search.circuit, a, b), bits=0.0, seconds=0.0)
 
     def _suspects(self) -> tuple[Suspect, ...]:
         shares = self.ranking.by_part

@@ -2,7 +2,8 @@
 
 from types import SimpleNamespace
 
-from benchapp.desktop.bench.gauge_view import why_words
+from benchapp.desktop.bench.gauge_view import derivation_line, why_words
+from benchapp.desktop.bench.plain_words import band_words
 from benchapp.files.models import build_model
 from benchapp.files.reader import read_document
 from benchapp.files.shipped import shipped_folder
@@ -57,3 +58,18 @@ def test_without_a_band_what_was_put_right_is_said_all_the_same():
     words = why_words(STEP, Evaluation(content=TAKEN_OFF))
     assert words.splitlines()[0] == "No band: this reading is recorded and not judged."
     assert words.splitlines()[1].startswith("leads taken off")
+
+
+def test_a_line_that_rests_on_a_reading_says_when_and_neither_entry_nor_meter_nor_address():
+    line = derivation_line("live-voltage.mains", "243.6 V", "entry 57, tb-pm1, 2026-05-04T09:25")
+    assert line == "mains: 243.6 V  (read at 09:25)"
+
+
+def test_limits_from_the_wiring_are_said_with_two_digits():
+    band = Band(kind=Kind.current, unit="A", lower=0.0006667, upper=0.03667, expected=0.012)
+    assert band_words(band) == "about 1 to 37 mA"
+
+
+def test_a_published_limit_keeps_its_digits():
+    band = Band(kind=Kind.resistance, unit="ohm", lower=None, upper=0.1468, safety=True, expected=0.0468)
+    assert band_words(band) == "0.1468 ohm or less"

@@ -229,8 +229,8 @@ def test_what_must_be_said_of_the_meter_stands_beside_the_reading(every_step):
 def test_the_face_lights_the_two_pins_and_names_the_probes(every_step):
     go_to(every_step, "reading")
     assert every_step.page.face.words() == [
-        "BLACK probe: 13 A plug, the live pin",
-        "RED probe: 13 A plug, the neutral pin",
+        "ONE probe: 13 A plug, the live pin",
+        "OTHER probe: 13 A plug, the neutral pin",
     ]
 
 

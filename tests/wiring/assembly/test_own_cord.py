@@ -52,7 +52,7 @@ def test_a_lead_that_comes_off_is_read_by_itself_core_by_core(shipped: Mapping[s
     plain = 1.8 / (58e6 * 0.75e-6)
     neutral = own["plug.N", "mains.N"]
     assert neutral.band.upper == pytest.approx((plain * 1.2 + COUPLER) * (1 + 0.00393 * 15) + PROBE_CONTACT, rel=1e-6)
-    assert neutral.say.startswith("Black probe on the neutral pin of the mains plug")
+    assert neutral.say.startswith("One probe on the neutral pin of the mains plug")
     assert neutral.why.startswith("lead off the unit")
     assert "neutral contact at the far end of the lead" in neutral.say
 

@@ -5,17 +5,21 @@ from math import ceil
 
 from PySide6.QtCore import QTimer
 from PySide6.QtGui import QHideEvent
-from PySide6.QtWidgets import QLineEdit, QProgressBar
+from PySide6.QtWidgets import QLineEdit, QProgressBar, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import gauge_content, why_words
 from benchapp.desktop.bench.page import BenchPage
-from benchapp.desktop.bench.pages.rows import RowsPage
+from benchapp.desktop.bench.pages.rows import NARROW, RowsPage
+from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.unit_view import UnitView, model_field
+from benchapp.desktop.pictures.clock import Clock
+from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint, numbered
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, field, label
 from benchapp.desktop.words import tr
 
@@ -27,14 +31,15 @@ class AskPage(RowsPage):
     name = "ask"
     title = "Answers"
     of_answers = True
+    pictured = True
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.field = field("ask-field", tr("Answer"), "reading")
         self.sentence = label("ask-sentence", "head")
-        self.body.addWidget(self.field)
-        self.body.addWidget(self.sentence)
-        self.body.addStretch(1)
+        self.column.addWidget(self.field)
+        self.column.addWidget(self.sentence)
+        self.column.addStretch(1)
         self._answers: tuple[str, ...] = ()
         self.field.returnPressed.connect(self._type)
         self.field.textChanged.connect(self._try)
@@ -49,6 +54,7 @@ class AskPage(RowsPage):
         self.field.setVisible(not self._answers)
         self.field.clear()
         self.field.setPlaceholderText(model_field(view.step, "value", ""))
+        self.show_picture()
 
     def take_focus(self) -> None:
         (self.list if self._answers else self.field).setFocus()
@@ -100,9 +106,14 @@ class WaitPage(BenchPage):
         self.bar.setAccessibleName(tr("Time waited"))
         self.button = button("wait-button", "", "main")
         self.button.setAccessibleName(tr("Record the wait"))
-        for widget in (self.left, self.bar, self.button):
-            self.body.addWidget(widget)
-        self.body.addStretch(1)
+        self.picture = PictureView(context.look, "wait-picture")
+        self.clock = Clock(context.look)
+        words = QWidget()
+        column = QVBoxLayout(words)
+        for widget in (self.clock, self.left, self.bar, self.button):
+            column.addWidget(widget)
+        column.addStretch(1)
+        self.body.addWidget(Split(context.look, self.picture, words, shares=(4, 5), narrow=NARROW, first_below=True), 1)
         self._began = ""
         self._tick = QTimer(self)
         self._tick.setInterval(500)
@@ -114,6 +125,7 @@ class WaitPage(BenchPage):
         evaluation = view.state.evaluation
         began = evaluation.ledger.worked_before(self.step.address) if evaluation is not None else None
         self._began = began.at if began is not None else view.state.at
+        self.picture.show_picture(picture_of(view))
         self._paint()
         self._tick.start()
 
@@ -135,6 +147,7 @@ class WaitPage(BenchPage):
         needed, waited = self.needed, self._waited()
         left = max(0.0, needed - waited)
         minutes, seconds = divmod(ceil(left), 60)
+        self.clock.show_time(waited, needed)
         self.left.setText(tr("{minutes} min {seconds} s left").format(minutes=minutes, seconds=seconds))
         self.bar.setRange(0, max(1, round(needed * 10)))
         self.bar.setValue(round(min(waited, needed) * 10))

@@ -33,12 +33,14 @@ class ListPage(RowsPage):
 
     title = "What to look at or do"
     unmarked = ""
+    pictured = True
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.below = QVBoxLayout()
-        self.body.addLayout(self.below)
-        self.body.addStretch(1)
+        self.column.addLayout(self.below)
+        self.column.addStretch(1)
+        self.list.row_changed.connect(self._show_row)
         self.marks: dict[str, str] = {}
         self.names: list[str] = []
 
@@ -48,6 +50,12 @@ class ListPage(RowsPage):
         self.marks = {}
         self.list.set_rows(())
         self.paint_rows()
+
+    def _show_row(self) -> None:
+        """The picture follows the row at hand."""
+        here = self.list.row_at_hand()
+        if self.view is not None and self.view.step is not None and 0 <= here < len(self.names):
+            self.show_picture(self.names[here], here + 1)
 
     def row(self, name: str) -> Row:
         """How a row looks now."""

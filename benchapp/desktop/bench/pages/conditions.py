@@ -12,6 +12,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.rows import RowsPage
+from benchapp.desktop.bench.plain_words import without_id
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
@@ -123,7 +124,7 @@ class MeterPage(RowsPage):
         not_proved = tr("Not proved today: {key} opens the bench.").format(key=key_text("opening"))
         first = tr("Proved at today's bench opening.") if known else not_proved
         unfit = self._unfit[meter.meter]
-        detail = f"{meter.calibration_words(today)} {first}"
+        detail = f"{without_id(meter.calibration_words(today), meter.meter)} {first}"
         at_hand = meter_at_hand(view)
         if at_hand is not None and at_hand.meter == meter.meter:
             detail = tr("In hand now. {more}").format(more=detail)

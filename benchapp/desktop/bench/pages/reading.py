@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
@@ -17,12 +17,16 @@ from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
-from benchapp.desktop.bench.gauge_view import gauge_content, why_words
+from benchapp.desktop.bench.gauge_view import band_of, gauge_content, why_words
+from benchapp.desktop.bench.meter_pictures import meter_picture
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.picturing import picture_of
+from benchapp.desktop.bench.plain_words import band_words, without_id
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, key_text
+from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint
@@ -62,6 +66,8 @@ class ReadingPage(BenchPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.face = FaceView(context.look)
+        self.line = PictureView(context.look, "reading-line")
+        self.dial = PictureView(context.look, "reading-dial")
         self.field = ReadingField()
         self.field.setObjectName("reading-field")
         self.field.setProperty("kind", "reading")
@@ -104,15 +110,22 @@ class ReadingPage(BenchPage):
         right.addWidget(self.again)
         for widget in (self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
             right.addWidget(widget)
-        right.addWidget(label("reading-why-head", "head", tr("Why this band")))
+        self.why_head = label("reading-why-head", "head", tr("Why this band"))
+        right.addWidget(self.why_head)
         right.addWidget(self.why)
         right.addStretch(1)
         self.body.insertWidget(0, self.stop)  # what sends a hand to the switch stands first
-        self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
+        pictures = QWidget()
+        left = QVBoxLayout(pictures)
+        left.setContentsMargins(0, 0, 0, 0)
+        for picture, share in ((self.face, 5), (self.line, 5), (self.dial, 4)):
+            left.addWidget(picture, share)
+        self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(2, 3), narrow=_NARROW), 1)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
         self.face.show_parts(face_parts(view.plan, self.step))
+        self.line.show_picture(picture_of(view) if not self.step.terminals else None)
         self._meter, self._range = meter_at_hand(view), ""
         self._ask_why(view)
         self._show_meter()
@@ -126,6 +139,7 @@ class ReadingPage(BenchPage):
         self.field.clear()
         self.field.blockSignals(False)
         self._try("")
+        self._show_dial()
 
     def _ask_why(self, view: UnitView) -> None:
         """Ask for a reason where the reading before was a failed one of safety."""
@@ -161,6 +175,15 @@ class ReadingPage(BenchPage):
             tr("{function}, with {meter}, {range}").format(function=function, meter=self._meter.title, range=on)
         )
 
+    def _show_dial(self) -> None:
+        """The meter as it has to stand; away where the line shows it, or where large text leaves the face the room."""
+        spared = not self.line.isHidden() or (self.context.look.cramped and not self.face.isHidden())
+        shown = self._meter is not None and self._evaluate is not None and not spared
+        if shown and self._meter is not None and self._evaluate is not None:
+            self.dial.show_picture(meter_picture(self.unit, self._meter, self._evaluate))
+        else:
+            self.dial.show_picture(None)
+
     def _next_range(self) -> None:
         """From a range that the meter chooses by itself to each of its own, smallest first, and round."""
         if self._meter is None:
@@ -183,6 +206,9 @@ class ReadingPage(BenchPage):
         content = gauge_content(self.step, tried, tuple(one.value for one in self._siblings))
         self.gauge.show_content(content)
         self.why.setText(why_words(self.step, tried))
+        band = band_of(self.step, tried)
+        should = tr("It should read {band}. Why:").format(band=band_words(band)) if band is not None else ""
+        self.why_head.setText(should or tr("Why this band"))
         self.budget.show_evaluation(tried)
         self.siblings.setText(sibling_words(self._siblings, self.step, tried))
         self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
@@ -264,7 +290,8 @@ def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
     from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
 
     warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
-    return "\n".join(meter.cautions(view.step.read_on, day_of(view.state.at), warmth))
+    said = meter.cautions(view.step.read_on, day_of(view.state.at), warmth)
+    return "\n".join(without_id(one, meter.meter) for one in said)
 
 
 def ranges_of(meter: "MeterRecord", function: "Function") -> tuple[str, ...]:

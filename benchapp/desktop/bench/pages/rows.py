@@ -1,10 +1,18 @@
 """A page that is worked as a list of rows: Enter or a click takes the row at hand, a digit the row of that number."""
 
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.keys import key_text
+from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.choices import ChoiceList
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.words import tr
+
+NARROW = 34
+"""in heights of a line: below this the picture stands under the rows"""
 
 
 class RowsPage(BenchPage):
@@ -16,14 +24,32 @@ class RowsPage(BenchPage):
     """whether each row shows its number and the key of that number takes it"""
     of_answers = False
     """whether a row is an answer: none is at hand before it is chosen"""
+    pictured = False
+    """whether a picture of what is looked at or done stands beside the rows"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.list = ChoiceList(context.look, f"{self.name}-list", tr(self.title), of_answers=self.of_answers)
-        self.body.addWidget(self.list, 100)
+        self.column = self._beside_picture() if self.pictured else self.body
+        self.column.addWidget(self.list, 100)
         self.list.chosen.connect(self._take)
         self.list.strikes.scanned.connect(self.scanned)
         self.list.struck.connect(self.strike)
+
+    def _beside_picture(self) -> QVBoxLayout:
+        """The column for the rows, with the picture on its left."""
+        self.picture = PictureView(self.context.look, f"{self.name}-picture")
+        words = QWidget()
+        column = QVBoxLayout(words)
+        column.setContentsMargins(0, 0, 0, 0)
+        self.body.addWidget(
+            Split(self.context.look, self.picture, words, shares=(4, 5), narrow=NARROW, first_below=True), 1
+        )
+        return column
+
+    def show_picture(self, row: str = "", number: int = 0) -> None:
+        """Show the picture for the row of that name or number, or for the step."""
+        self.picture.show_picture(picture_of(self.unit, row, number))
 
     def take_focus(self) -> None:
         self.list.setFocus()

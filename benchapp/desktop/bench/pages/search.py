@@ -25,6 +25,7 @@ from benchapp.desktop.bench.search_words import (
     found_words,
     how_words,
     more_words,
+    plain_probed,
     suspect_row,
     verdict,
     was_live,
@@ -167,7 +168,11 @@ class SearchPage(BenchPage):
         asked = self.asked()
         self._show_asked(view, search, asked)
         self.more.setText(more_words(view, search, self._from))
-        self.taken.setText("\n".join([tr("Probed in this search:"), *search.probed]) if search.probed else "")
+        self.taken.setText(
+            "\n".join([tr("Probed in this search:"), *(plain_probed(one) for one in search.probed)])
+            if search.probed
+            else ""
+        )
         self.hints_changed.emit()
         self.take_focus()
         QTimer.singleShot(0, self, self._bring_asked_into_sight)  # once the new lines have their heights
@@ -180,7 +185,8 @@ class SearchPage(BenchPage):
         self.probe.show()
         self.how.show()
         self._show_power()
-        self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b), () if asked.live else search.set_up))
+        set_up = () if asked.live else search.set_up
+        self.face.show_parts(parts_touched(view.plan, (asked.a, asked.b), set_up, alternating=asked.live))
         self._name_field(tr("Reading"), "V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)

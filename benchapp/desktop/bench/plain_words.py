@@ -1,0 +1,82 @@
+"""Figures as the page says them: rounded, without numbers of entries; the record keeps them exact. Qt-free."""
+
+import re
+from math import floor, log10
+from typing import TYPE_CHECKING
+
+from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.judgement.statements.band import Band
+    from benchapp.quantities.dimensions import Kind
+
+_DIGITS = 2
+_WHOLE = 0.5
+"""from here on a lower limit is said as a whole number of the upper one's unit"""
+_ENTRY = re.compile(r"^entry \d+, (?P<meter>[^,]+), \d{4}-\d\d-\d\dT(?P<time>\d\d:\d\d)$")
+_ADDRESS = re.compile(r"^(?:[a-z0-9-]+\.)?(?P<step>[a-z][a-z0-9-]*)$")
+
+
+def rounded(value: float) -> float:
+    """The value with two digits, as a person says it."""
+    if not value:
+        return value
+    place = floor(log10(abs(value))) - _DIGITS + 1
+    return round(value, -place)
+
+
+def about(value: float, kind: "Kind", unit: str = "") -> str:
+    """A figure with two digits."""
+    from benchapp.quantities.display import show
+
+    return show(rounded(value), kind, unit=unit)
+
+
+def band_words(band: "Band") -> str:
+    """The band in one short sentence; a published limit and one that its author stated keep their digits."""
+    from benchapp.quantities.display import show
+
+    say = show if is_stated(band) else about
+    lower, upper = (None if one is None else say(one, band.kind, unit=band.unit) for one in (band.lower, band.upper))
+    if lower and upper and not is_stated(band):
+        return tr("about {lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
+    if lower and upper:
+        return tr("{lower} to {upper}").format(lower=_in_unit_of(lower, upper, band), upper=upper)
+    if lower:
+        return tr("{lower} or more").format(lower=lower)
+    return tr("{upper} or less").format(upper=upper) if upper else ""
+
+
+def is_stated(band: "Band") -> bool:
+    """Whether the band's limits are figures that somebody stated, rather than worked out from the circuit."""
+    return band.safety or band.expected is None or band.expected in (band.lower, band.upper)
+
+
+def _in_unit_of(lower: str, upper: str, band: "Band") -> str:
+    """The lower figure without its unit where the upper one has the same; 667 µA below 37 mA is 1 mA, or 0.7."""
+    number, _, unit = lower.partition(" ")
+    other, _, larger = upper.partition(" ")
+    if unit == larger:
+        return number
+    if is_stated(band) or not band.lower or not band.upper or not other:
+        return lower
+    share = band.lower / band.upper * float(other)
+    return f"{share:.0f}" if share >= _WHOLE else f"{share:.1g}"
+
+
+def plain_what(what: str) -> str:
+    """What a line of a derivation is about: a step's name in words in place of its address."""
+    found = _ADDRESS.match(what)
+    return found["step"].replace("-", " ") if found and ("." in what or "-" in what) else what
+
+
+def plain_source(source: str) -> str:
+    """Where a figure comes from: the time of a reading in place of its entry's number."""
+    found = _ENTRY.match(source)
+    return tr("read at {time}").format(time=found["time"]) if found else source
+
+
+def without_id(words: str, ident: str) -> str:
+    """A sentence of a meter without the meter's id before it."""
+    said = words.removeprefix(f"{ident}: ")
+    return said[:1].upper() + said[1:]

@@ -1,0 +1,84 @@
+"""Shows one picture on a card, painted once for each size and look and kept."""
+
+from collections import OrderedDict
+
+from PySide6.QtCore import QPointF, QRectF, QSize
+from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from benchapp.desktop.pictures.picture import Picture
+from benchapp.desktop.theme.look import Look
+from benchapp.desktop.widgets.scrolling import height_in_sight
+from benchapp.desktop.words import tr
+
+_KEPT = 12
+"""pictures that are kept painted"""
+_EDGE = 6.0
+
+
+class PictureView(QWidget):
+    """A card with one picture; away where there is none."""
+
+    def __init__(self, look: Look, name: str = "picture", parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setObjectName(name)
+        self.setAccessibleName(tr("Picture"))
+        self._look = look
+        self._picture: Picture | None = None
+        self._painted: OrderedDict[object, QPixmap] = OrderedDict()
+        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.hide()
+
+    def picture(self) -> Picture | None:
+        """What is shown now."""
+        return self._picture
+
+    def show_picture(self, picture: Picture | None) -> None:
+        """Show this picture; none where there is nothing to show."""
+        if picture != self._picture:
+            self._picture = picture
+            self.setAccessibleDescription(picture.words if picture is not None else "")
+            self.update()
+        self.setVisible(picture is not None)
+
+    def sizeHint(self) -> QSize:
+        line = self.fontMetrics().height()
+        return QSize(line * 18, line * 12)
+
+    def minimumSizeHint(self) -> QSize:
+        line = self.fontMetrics().height()
+        return QSize(line * 8, line * 6)
+
+    def paintEvent(self, _event: QPaintEvent) -> None:
+        if self._picture is None:
+            return
+        painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._rendered(self._picture))
+        painter.end()
+
+    def _rendered(self, picture: Picture) -> QPixmap:
+        """The picture as it was painted before for this size and look, else painted now."""
+        room = min(self.height(), height_in_sight(self, self.minimumSizeHint().height()))
+        look, ratio = self._look, self.devicePixelRatioF()
+        key = (picture, self.width(), room, ratio, look.dark, look.percent)
+        found = self._painted.get(key)
+        if found is None:
+            found = self._painted[key] = self._paint(picture, QSize(self.width(), room), ratio)
+            while len(self._painted) > _KEPT:
+                self._painted.popitem(last=False)
+        self._painted.move_to_end(key)
+        return found
+
+    def _paint(self, picture: Picture, size: QSize, ratio: float) -> QPixmap:
+        pixmap = QPixmap(size * ratio)
+        pixmap.setDevicePixelRatio(ratio)
+        pixmap.fill(self._look.colour("ground"))
+        painter = QPainter(pixmap)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(self._look.colour("line"), 1.5))
+        painter.setBrush(self._look.colour("sheet"))
+        card = QRectF(QPointF(1, 1), QPointF(size.width() - 1, size.height() - 1))
+        painter.drawRoundedRect(card, _EDGE, _EDGE)
+        picture.paint(painter, card.adjusted(_EDGE * 2, _EDGE * 2, -_EDGE * 2, -_EDGE * 2), self._look)
+        painter.end()
+        return pixmap
