@@ -70,7 +70,7 @@ class Instrument:
 
         With `may_set` false a meter that stands on another function is left alone, and that is the problem.
         """
-        if function in DRIVES_THE_UNIT:
+        if function in DRIVES_THE_UNIT and not self.wire.only_listened_to:
             raise MeterProblem(
                 f"{function.value.capitalize()} is not taken through a wire: the tester puts a voltage or a current on "
                 f"the unit, so its key is pressed by hand with the unit in sight. {BY_HAND}"

@@ -20,6 +20,11 @@ def reading_words(content: "ReadingContent") -> str:
     return sign + show(float(content.value), content.kind, step=last_digit(content), unit=content.unit)
 
 
+def source_words(content: "ReadingContent") -> str:
+    """Where its digits come from, and what was sent: "by wire (+1.04E+01)"; empty where a person typed it."""
+    return f"{content.source.value} ({content.sent})" if content.sent else ""
+
+
 def last_digit(content: "ReadingContent") -> float | None:
     """The weight of the last digit typed, in SI, so that no digit is printed that the meter did not give."""
     from benchapp.errors import BenchError

@@ -14,6 +14,7 @@ from benchapp.actions.papers.reading_words import (
     day_and_time,
     last_digit,
     reading_words,
+    source_words,
     uncertainty_words,
 )
 from benchapp.actions.papers.tag_content import DOES_NOT_HOLD, NOTICE, failed_words
@@ -166,6 +167,7 @@ def _with_reading(row: RecordRow, entry: Entry[ReadingContent], beside: Beside) 
         corrections=content.corrections,
         cautions=content.cautions,
         siblings=beside(entry),
+        note="; ".join(words for words in (source_words(content), content.note) if words),
     )
 
 

@@ -149,6 +149,7 @@ class Wire(FileModel):
             if known_unit(unit) is None:
                 raise Mistake(f"“{unit}” is no unit of the bench", expected="V, mV, ohm, kohm", key=("units", word))
 
-    def may_be_set(self, function: Function) -> bool:
-        """Whether a meter of this dialect can be set to the function through the wire."""
-        return self.dialect == "SCPI" and function not in DRIVES_THE_UNIT
+    @property
+    def only_listened_to(self) -> bool:
+        """Whether nothing is ever sent to it: it sends a line when its own key is pressed, or all the time."""
+        return self.dialect == "lines" and not self.asks

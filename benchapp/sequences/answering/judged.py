@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.statements.band import Band
     from benchapp.judgement.uncertainty.uncertainty import Contribution, Uncertainty
+    from benchapp.sequences.language.vocabulary import ReadingSource
 
 
 READ_AGAIN = "A broken lead reads “OL” too: prove the leads and read again before it is mended."
@@ -43,6 +44,8 @@ class Taken(TypedDict, total=False):
     flickers: bool
     note: str
     why: str
+    source: "ReadingSource"
+    sent: str
     meter: str
     function: "Function | None"
     range: str

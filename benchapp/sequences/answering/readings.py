@@ -22,7 +22,7 @@ from benchapp.sequences.answering.judged import Measurement, Taken, faults_of, j
 from benchapp.sequences.answering.measurement_conditions import MeasurementConditions, measurement_conditions
 from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.unit_state import AnsweringState
-from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.language.vocabulary import ReadingSource, Supply
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import StepAnswer
 from benchapp.sequences.planning.entry_times import day_of
@@ -37,7 +37,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingAnswer(StepAnswer):
-    """A reading as it was typed or caught, with the meter that gave it. "OL" is only ever typed by a person.
+    """A reading as it was typed or sent, with the meter that gave it. "OL" is never taken by itself.
 
     `repeats` are further readings of the same thing as typed; `flickers` says that it would not stay still. At first
     power `siblings` are what sound units of the lot drew through the same limiter, in A: they may narrow the band.
@@ -52,6 +52,9 @@ class ReadingAnswer(StepAnswer):
     why: str = ""
     """why it is read again, where the reading before it failed"""
     siblings: tuple[float, ...] = ()
+    source: ReadingSource = ReadingSource.keys
+    sent: str = ""
+    """the line that the meter sent, or the row that its tester kept"""
 
 
 def reading_from(content: ReadingContent) -> ReadingAnswer:
@@ -65,6 +68,8 @@ def reading_from(content: ReadingContent) -> ReadingAnswer:
         note=content.note,
         why=content.why,
         siblings=content.siblings,
+        source=content.source,
+        sent=content.sent,
     )
 
 
@@ -136,6 +141,8 @@ def _take(
         "flickers": given.flickers,
         "note": given.note,
         "why": given.why,
+        "source": given.source,
+        "sent": given.sent,
         "meter": meter_id,
         "function": function,
         "range": given.range,

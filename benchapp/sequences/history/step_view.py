@@ -8,7 +8,9 @@ from typing import TypeAlias, TypeVar
 from benchapp.judgement.statements.statements import opens_live_step
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.on_demand import OnDemand
-from benchapp.sequences.language.vocabulary import Role
+from benchapp.sequences.language.vocabulary import ReadingSource, Role
+from benchapp.sequences.planning.answer_content import is_reading
+from benchapp.sequences.planning.entries import Accepted
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepState, StepStatus
 
@@ -26,9 +28,17 @@ class StepView:
         return self.steps[step.address].status
 
     def holding(self, step: PlannedStep) -> bool:
-        """Whether a live step may rest on it: it holds, with a plain pass."""
+        """Whether a live step may rest on it: it holds, with a plain pass, and not by a tester's memory alone."""
         state = self.steps[step.address]
-        return state.holds and opens_live_step(state.judgement)
+        return state.holds and opens_live_step(state.judgement) and not self.is_transcribed(step)
+
+    def is_transcribed(self, step: PlannedStep) -> bool:
+        """Whether its last reading was kept in a tester, and no supervisor has accepted such readings since."""
+        latest = self.ledger.latest(step.address)
+        if latest is None or not is_reading(latest) or latest.content.source is not ReadingSource.transcribed:
+            return False
+        accepted = self.ledger.acceptances.get(Accepted.transcribed.value)
+        return accepted is None or accepted.number < latest.number
 
     def showing(self, role: Role) -> tuple[PlannedStep, ...]:
         """The steps of this plan that show the role on this unit."""

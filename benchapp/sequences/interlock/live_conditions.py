@@ -16,9 +16,9 @@ from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.first_power_conditions import cause_found, element_fits
 from benchapp.sequences.interlock.mains_conditions import mains_rows
 from benchapp.sequences.interlock.old_hazards import old_hazards
-from benchapp.sequences.interlock.role_substance import lacking, why_not_holding
+from benchapp.sequences.interlock.role_substance import TRANSCRIBED, lacking, why_not_holding
 from benchapp.sequences.language.vocabulary import Role, Supply
-from benchapp.sequences.planning.entries import Entry, person
+from benchapp.sequences.planning.entries import Accepted, Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.state import Condition, StepStatus
@@ -109,7 +109,8 @@ def role_shown(evaluation: StepEvaluation, role: Role) -> Condition:
             is_shown = True
         elif evaluation.status(step) is not StepStatus.skipped:
             why = why_not_holding(evaluation, step)
-            return Condition(id=role.value, words=words, holds=False, go_to=step.address, why=why)
+            accepts = Accepted.transcribed.value if why == TRANSCRIBED else ""
+            return Condition(id=role.value, words=words, holds=False, go_to=step.address, why=why, accepts=accepts)
     why = "" if is_shown else "no step of this route shows it"
     return Condition(id=role.value, words=words, holds=is_shown, why=why)
 

@@ -18,6 +18,7 @@ from benchapp.wiring.probing.probes import ProbeKind
 
 LOOK = "inspect"
 """The kind of step at which something is looked at point by point."""
+TRANSCRIBED = "its reading was kept in a tester: read it here, or a supervisor accepts such readings of this unit"
 METAL_UNKNOWN = "it has bare metal that its file does not name: describe it as its own equipment, with its points"
 
 
@@ -37,6 +38,8 @@ def lacking(evaluation: StepEvaluation, role: Role) -> Lacking | None:
 def why_not_holding(evaluation: StepEvaluation, step: PlannedStep) -> str:
     """Why a step does not show what it could."""
     state = evaluation.steps[step.address]
+    if state.holds and evaluation.is_transcribed(step):
+        return TRANSCRIBED
     usual = {
         StepStatus.open: "not done yet",
         StepStatus.failed: "failed",

@@ -16,6 +16,7 @@ from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_
 from benchapp.sequences.interlock.old_hazards import refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
 from benchapp.sequences.interlock.read_again import refuse_read_away
+from benchapp.sequences.interlock.reading_sources import refuse_source
 from benchapp.sequences.interlock.way_back import is_energised, is_left_out, must_go_back_first, reservoir_to_read
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
@@ -44,6 +45,7 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
     if step.way_back:
         return (
             _refuse_way_back(evaluation, step)
+            or refuse_source(step, entry.content)
             or _refuse_meter(evaluation, step, entry.content)
             or refuse_asked(evaluation.plan, evaluation.facts, entry.content.facts)
         )
@@ -55,6 +57,7 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
         or refuse_early(engine, step)
         or refuse_live_hands(engine, entry.by, step)
         or refuse_unprepared(engine, step)
+        or refuse_source(step, entry.content)
         or _refuse_meter(evaluation, step, entry.content)
         or _refuse_reading(evaluation, step, entry)
         or refuse_read_away(evaluation, step, entry.content)

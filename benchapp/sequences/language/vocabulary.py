@@ -12,6 +12,19 @@ class Supply(StrEnum):
     full = "full"
 
 
+class ReadingSource(StrEnum):
+    """Where the digits of a reading come from."""
+
+    keys = "typed"
+    wire = "by wire"
+    """a person pressed a key when the meter stood still"""
+    steady = "by wire, when steady"
+    """taken by itself, once for a touch"""
+    keyboard = "typed by the meter"
+    transcribed = "transcribed"
+    """kept in a tester, and imported later"""
+
+
 class Role(StrEnum):
     """What a step can show that the interlock rests on."""
 

@@ -15,7 +15,7 @@ from benchapp.judgement.statements.statements import Judgement, Rule
 from benchapp.judgement.uncertainty.uncertainty import Contribution, Uncertainty
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
-from benchapp.sequences.language.vocabulary import FactValue, Supply
+from benchapp.sequences.language.vocabulary import FactValue, ReadingSource, Supply
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import FaultContent
@@ -71,6 +71,9 @@ class ReadingContent(AnswerContent):
     """
 
     typed: str
+    source: ReadingSource = ReadingSource.keys
+    sent: str = ""
+    """the line that the meter sent, or the row that its tester kept; empty where a person typed it"""
     why: str = ""
     """why it was read again, where the reading before had failed"""
     kept: str = ""

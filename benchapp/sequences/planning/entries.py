@@ -83,6 +83,7 @@ class Accepted(StrEnum):
     lower_rating = "a 220 V rating on 230 V mains"
     frequency = "iron for 60 Hz on 50 Hz mains"
     live_chassis = "a live chassis that is kept"
+    transcribed = "readings that a tester kept"
 
 
 class Disposition(StrEnum):

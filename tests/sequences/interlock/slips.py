@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from benchapp.sequences.kinds.ask import AskAnswer
+from benchapp.sequences.language.vocabulary import ReadingSource
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.walking import (
     CLASS_ONE,
@@ -15,12 +16,13 @@ from tests.sequences.interlock.walking import (
     go_back,
     make_ready,
     place_of,
+    prepare,
     retake,
     take,
     try_to,
     withdraw,
 )
-from tests.sequences.interlock.watched import EntryKind, Watched
+from tests.sequences.interlock.watched import METERS, EntryKind, ReadingAnswer, Watched
 
 Act = Callable[[Watched], object]
 
@@ -124,6 +126,24 @@ def by_another_meter(unit: Watched) -> None:
     withdraw(unit, "insulation.live-to-case")
     unit.hold("tb-m1")
     try_to(lambda: unit.reads("insulation.live-to-case", ">20 Mohm", "tb-m1"))
+
+
+def copied(address: str) -> Act:
+    """Its reading is no more than what a tester kept."""
+
+    def spoil(unit: Watched) -> None:
+        step = unit.plan.step(address)
+        withdraw(unit, address)
+        prepare(unit, address)
+        typed = unit.good_reading(step)
+        unit.answer(
+            address,
+            ReadingAnswer(
+                typed=typed, meter=METERS[step.function], source=ReadingSource.transcribed, sent=f"7;{typed}"
+            ),
+        )
+
+    return spoil
 
 
 def primary_after_insulation(unit: Watched) -> None:
@@ -438,6 +458,21 @@ def slips() -> dict[str, Slip]:
             spoil=in_turn(lambda u: take(u, "continuity.earth"), lambda u: make_ready(u)),
             mend=record(EntryKind.supervisor_opening, reason="known"),
             tester=False,
+        ),
+        "an earth path that a tester kept": Slip(
+            condition="earth continuity",
+            spoil=copied("continuity.earth"),
+            mend=lambda unit: take(unit, "continuity.earth"),
+        ),
+        "insulation that a tester kept": Slip(
+            condition="insulation",
+            spoil=in_turn(copied("insulation.live-to-case"), go_back),
+            mend=accepted("readings that a tester kept"),
+        ),
+        "what a tester kept since a supervisor accepted such readings": Slip(
+            condition="earth continuity",
+            spoil=in_turn(accepted("readings that a tester kept"), copied("continuity.earth")),
+            mend=lambda unit: take(unit, "continuity.earth"),
         ),
         "a trip after which nobody found the part": Slip(
             condition="cause", spoil=tripped_and_something_else_mended, mend=primary_mended

@@ -72,7 +72,9 @@ def plain(given: StepAnswer) -> dict[str, Any]:
     """What a person gave, without the program's own class of it."""
     match given:
         case ReadingAnswer():
-            return {"typed": given.typed, "meter": given.meter, **({"why": given.why} if given.why else {})}
+            more = {"why": given.why, "source": given.source.value if given.sent else ""}
+            said = {name: words for name, words in more.items() if words}
+            return {"typed": given.typed, "meter": given.meter, **said}
         case InspectAnswer():
             return {"marks": dict(given.marks)}
         case WorkAnswer():

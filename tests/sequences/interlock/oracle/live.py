@@ -115,6 +115,8 @@ class Live:
         since = self.history.moved(step, role)
         if given.number < since:
             yield f"older than entry {since}"
+        if self._is_copied(given):
+            yield "copied from what a tester kept"
         if self._is_aged(given):
             yield "too many days ago"
         yield from self.history.leads_complaints(given)
@@ -124,6 +126,12 @@ class Live:
         if role == "insulation":
             yield from self._tested_well(given)
 
+    def _is_copied(self, given: Told) -> bool:
+        """Whether nobody read it here, and no supervisor has accepted since that nobody did."""
+        accepted = [one for one in self.history.before if one.kind == "acceptance"]
+        of_testers = [one.number for one in accepted if one.said["what"] == "readings that a tester kept"]
+        return given.said.get("source") == "transcribed" and max(of_testers, default=0) < given.number
+
     def _is_aged(self, given: Told) -> bool:
         return not 0 <= seconds(given.at, self.now.at) <= self.files.days * 86400
 
@@ -131,7 +139,8 @@ class Live:
         if f"tester at {self.history.test_voltage():g} V" not in self.history.set_up(given):
             yield "not at its test voltage"
         primary = [self.history.answer(one.address) for one in self.files.showing("primary continuity")]
-        if not any(one is not None and self.history.good(one) and one.number < given.number for one in primary):
+        shown = [one for one in primary if one is not None and self.history.good(one) and not self._is_copied(one)]
+        if not any(one.number < given.number for one in shown):
             yield "the primary was not shown before it"
 
     def _lead_by_itself(self) -> Iterator[str]:
