@@ -76,6 +76,7 @@ ASKS = {
     "live-voltage.signs": "none",
     "function.works": "yes",
     "make-safe.discharge": "gone",
+    "make-safe.prove-again": "yes",
     "clean.how": "all dry",
     "unknown-item.class": "no mark, so tested as class I",
     "unknown-item.cord-length": "2 m",

@@ -151,6 +151,14 @@ def _check_plan(catalogue: Catalogue, route: RouteFile, location: Location, equi
             what = f"no step of the route {route.route} shows “{role}” on {equipment}: its live steps would never open"
             yield Complaint(location=location, what=what, expected=f"a step with shows: [{role}]")
         yield from _untested_metal(plan, location)
+        yield from _short_way_back(plan, location)
+
+
+def _short_way_back(plan: Plan, location: Location) -> Iterator[Complaint]:
+    """Whatever its id, a way back reads what the design asks for: else nobody may touch the unit again."""
+    if plan.back is not None and plan.way_back_leaves_out:
+        what = f"the way back “{plan.back.id}” is not whole on {plan.equipment_id}: {plan.way_back_leaves_out}"
+        yield Complaint(location=location, what=what, expected="what make-safe does, or way back: make-safe")
 
 
 def _untested_metal(plan: Plan, location: Location) -> Iterator[Complaint]:

@@ -30,8 +30,9 @@ def is_on_mains(evaluation: StepEvaluation) -> bool:
 
 
 def _is_whole(plan: Plan) -> bool:
-    """Whether this route's way back shows all that one has to; a part of it leads nowhere."""
-    return frozenset(WAY_BACK) <= {role for step in plan.way_back for role in step.shows}
+    """Whether this route's way back shows and reads all that one has to; a part of it leads nowhere."""
+    shown = {role for step in plan.way_back for role in step.shows}
+    return frozenset(WAY_BACK) <= shown and not plan.way_back_leaves_out
 
 
 def next_step_back(evaluation: StepEvaluation) -> PlannedStep | None:

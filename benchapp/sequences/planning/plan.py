@@ -24,6 +24,7 @@ from benchapp.sequences.planning.planned_kind import PlannedKind, SingleStep
 from benchapp.sequences.planning.role_eligibility import why_not
 from benchapp.sequences.planning.step_digest import Grounds, digest_of, grounds_of
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state, loads_of
+from benchapp.sequences.planning.whole_way_back import left_out
 from benchapp.wiring.assembly.lead import LEAD_OFF
 from benchapp.wiring.checks.compile import compile_circuit
 from benchapp.wiring.expected.dead import expected_resistance
@@ -91,6 +92,7 @@ def _made(catalogue: Catalogue, route_id: str, equipment_id: str, workshop: Work
         steps=steps,
         way_back=way_back,
         back=back,
+        way_back_leaves_out=left_out(circuit, way_back),
         mains_fed=equipment.supply is not None,
         facts=facts,
         supply_parts=_supply_parts(circuit),

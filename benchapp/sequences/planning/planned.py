@@ -163,6 +163,8 @@ class Plan:
     way_back: tuple[PlannedStep, ...]
     back: Stage | None = None
     """the sequence that they are of"""
+    way_back_leaves_out: str = ""
+    """what the way back does not do on this design, for a sentence; empty where it does it all"""
     mains_fed: bool = True
     facts: Mapping[str, FactValue] = field(default_factory=dict)
     """what the design says; the unit's own facts override it"""

@@ -78,6 +78,16 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("make-safe", "  - wait: discharge\n", "  - ask: discharge\n"),
         ("make-safe", "    time: from wiring\n", "    answers: [{answer: gone}, {answer: not, judgement: fail}]\n"),
     ),
+    "a word for the meter proved again": (
+        ("make-safe", "  - work: prove-again\n", "  - ask: prove-again\n"),
+        (
+            "make-safe",
+            "    do:\n      - The same meter reads its known source as it did at the bench opening. "
+            "If not, take another and read it all again.\n",
+            "    answers: [{answer: yes}, {answer: not, judgement: fail}]\n",
+        ),
+    ),
+    "what can be touched is not read": (("make-safe", "path: live to what can be touched", "path: across outputs"),),
     "low behind an open switch": (("make-safe", "set up: [switch on, fuse in]", "set up: [switch off, fuse in]"),),
     "low without a set-up": (("make-safe", "    set up: [switch on, fuse in]\n", ""),),
     "low on DC alone": (("make-safe", "    also: AC voltage\n", ""),),

@@ -177,6 +177,18 @@ def test_a_wait_for_the_charge_is_waited():
     well(unit, "make-safe.discharge")
 
 
+@pytest.mark.parametrize("edit", ["a word for the meter proved again", "what can be touched is not read"])
+def test_a_way_back_that_leaves_something_out_leads_to_no_hands(edit):
+    """A file that was never checked, as one pinned by a stranger."""
+    unit = ready(CLASS_ONE, FULL)
+    unit.move_to(place_of(CLASS_ONE, EDITS[edit]))
+    unit.hold("tb-m1")
+    for step in unit.plan.way_back:
+        take(unit, step.address)
+    with pytest.raises(Refused, match="way back"):
+        TOUCHES["look"](unit)
+
+
 INSIDE = tuple(f"make-safe.low-inside/{part}" for part in ("reservoir", "output-left", "output-right"))
 
 

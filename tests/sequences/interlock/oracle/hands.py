@@ -7,12 +7,20 @@ from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
 from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
 from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
+from tests.sequences.interlock.oracle.paths import pairs
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, unmetered, worth
 
 WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
 WORKED = ("answer", "set-up", "repair", "opened", "event", "hazard")
 LIMITERS = ("limiter", "limiter lamp", "limiter volts")
+READ_BACK = (
+    "live to what can be touched",
+    "across outputs",
+    "across reservoirs",
+    "live to neutral past the switch",
+)
+"""what a way back reads wherever a design has it, beside the two pins of the plug"""
 LEAST_WAIT = 30.0
 """seconds for any charge to go"""
 A_TICK = 0.5
@@ -147,7 +155,12 @@ class Hands:
         return [step for step in back if not left_out(step) or not left_out(step, dict(designed))]
 
     def _is_whole(self) -> bool:
-        return all(self.files.showing(role) for role in WAY_BACK)
+        """Whether the file has a step for each role and each place that this design is read at, and ends with work."""
+        back = self.files.way_back
+        walked = {step.written.get("path") for step in back if "when" not in step.written}
+        asked = {path for path in READ_BACK if pairs(self.files, path)}
+        proved = bool(back) and back[-1].kind == "work"
+        return proved and asked <= walked and all(self.files.showing(role) for role in WAY_BACK)
 
     def was_gone(self, since: int) -> bool:
         """Whether every step back was done well since then, one after the other."""
