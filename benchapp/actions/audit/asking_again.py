@@ -24,19 +24,26 @@ FORGED = (ArithmeticError, AttributeError, LookupError, TypeError, ValueError)
 
 
 def ask_again(
-    plan_of: Callable[[Entry], Plan], entries: Iterable[Entry], *, day_of: Callable[[Entry], BenchDay] | None = None
+    plan_of: Callable[[Entry], Plan],
+    entries: Iterable[Entry],
+    *,
+    day_of: Callable[[Entry], BenchDay] | None = None,
+    beside: Callable[[Entry, Standing], None] | None = None,
 ) -> Iterator[tuple[Entry, tuple[str, ...]]]:
     """Every entry, oldest first, with what is wrong with it, in words; nothing where it is what it says.
 
     `plan_of` gives the plan under which the entry was recorded, by its run's pinned texts and the settings of the hour,
     the same object for the same plan; where it raises BenchError, that is what is wrong. `day_of` gives the day at the
     bench where the entry was made, as the opening and closing that it cites say; one of another day counts for nothing.
-    Without `day_of` no entry is held to its day.
+    Without `day_of` no entry is held to its day. `beside` is handed each entry with the unit right before it.
     """
     along = UnitWalk()
     for entry in entries:
         try:
-            wrong = tuple(_what_is_wrong(along.before(plan_of(entry), entry.at), entry, day_of))
+            standing = along.before(plan_of(entry), entry.at)
+            if beside is not None:
+                beside(entry, standing)
+            wrong = tuple(_what_is_wrong(standing, entry, day_of))
         except BenchError as problem:
             wrong = (f"it cannot be judged again: {problem.sentence.rstrip('.')}",)
         except FORGED as problem:

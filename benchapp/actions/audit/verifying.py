@@ -15,6 +15,9 @@ from benchapp.actions.audit.shown_again import Shown, what_is_shown_wrong
 from benchapp.actions.workbench.bench import CLOCK_PUT_RIGHT
 from benchapp.actions.workbench.plans import Plans
 from benchapp.errors import BenchError, Cancelled
+from benchapp.sequences.interlock.power_spans import PowerSpan, power_spans, together
+from benchapp.sequences.interlock.unit_walk import Standing
+from benchapp.sequences.interlock.way_back import is_on_mains
 from benchapp.sequences.kinds.photo import PhotoContent
 from benchapp.sequences.planning.chain_contents import LentContent
 from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
@@ -85,6 +88,7 @@ def _check_units(
             yield from again.differences(unit)
         if progress is not None:
             progress(number + 1, len(units))
+    yield from again.under_power_together()
 
 
 class UnitsAgain:
@@ -100,6 +104,7 @@ class UnitsAgain:
         self._runs: dict[str, dict[str, Run]] = {}
         for run in workbook.runs_by_uuid().values():
             self._runs.setdefault(run.unit, {})[run.uuid] = run
+        self._spans: list[PowerSpan] = []
 
     def differences(self, unit: Unit) -> Iterator[Difference]:
         """What of the unit does not come out again; its chain must hold."""
@@ -119,12 +124,25 @@ class UnitsAgain:
         def plan_of(entry: Entry) -> Plan:
             return self._plans.of(self._run(unit, entry.run), self._grounds.workshop(entry), again=True)
 
-        for entry, wrong in ask_again(plan_of, entries[1:], day_of=self._grounds.day):
+        on: dict[int, bool] = {}
+
+        def note_power(entry: Entry, before: Standing) -> None:
+            on[entry.number] = is_on_mains(before.engine.evaluation)
+
+        for entry, wrong in ask_again(plan_of, entries[1:], day_of=self._grounds.day, beside=note_power):
             said = [*place.what_is_wrong(entry), *self._photos_missing(entry), *wrong]
             if said:
                 where = f" ({entry.address})" if entry.address else ""
                 words = f"Entry {entry.number} of {unit.mark}{where}: {'; '.join(said)}."
                 yield Difference(unit=unit.mark, entry=entry.number, words=words)
+        self._spans.extend(power_spans(unit.mark, entries[1:], on, on_after=unit.live == "mains"))
+
+    def under_power_together(self) -> Iterator[Difference]:
+        """Of the units asked for so far, which two were under power at one bench at one time."""
+        for one, other in together(self._spans):
+            where = f"Entry {other.number} of {other.unit}: mains came on at {other.since}"
+            words = f"{where} while {one.unit} was under power at the same bench since {one.since}: one unit at a time."
+            yield Difference(unit=other.unit, entry=other.number, words=words)
 
     def _photos_missing(self, entry: Entry) -> Iterator[str]:
         if isinstance(entry.content, PhotoContent):

@@ -10,6 +10,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.histories import History
+from benchapp.actions.workbench.one_at_a_time import refuse_second
 from benchapp.actions.workbench.problems import Refused, TooSoon
 from benchapp.actions.workbench.text_bounds import refuse_long, refuse_long_texts
 from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
@@ -76,6 +77,7 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     from benchapp.sequences.interlock.bench_day import refuse_by_the_day
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.interlock.gate import refuse_in
+    from benchapp.sequences.interlock.least_times import is_under_power
     from benchapp.sequences.language.vocabulary import Supply
     from benchapp.sequences.planning.contents import content_json, read_content
 
@@ -102,28 +104,15 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     step = plan.by_address.get(entry.address)
     supply = step.supply if step is not None else Supply.none
     complaint = refuse_by_the_day(day, entry.content, supply=supply) or refuse_in(before, entry)
-    complaint = complaint or _refuse_second(bench, unit, plan, entry)
+    complaint = complaint or refuse_second(bench, unit, plan, entry)
     if complaint:
         raise _refusal(complaint, before, entry)
     read_content(entry.kind, content_json(entry.content))  # what could not be read back is never written
     entries = (*history.entries, entry)
     after = fold(as_recorded(plan), entries, at=at)
-    bench.workbook.append(unit, entry, summary_after(unit, after, entries))
+    powered = is_under_power(step, entry)
+    bench.workbook.append(unit, entry, summary_after(unit, after, entries), alone=powered)
     return _changes(history, unit, uuid, said.words)
-
-
-def _refuse_second(bench: Bench, unit: str, plan: "Plan", entry: Entry) -> str | None:
-    """Mains is on one unit of a bench at a time; why it may not come on this one, None where it may."""
-    from benchapp.sequences.interlock.least_times import is_under_power
-
-    if not is_under_power(plan.by_address.get(entry.address), entry):
-        return None
-    here = bench.workbook.bench.uuid
-    for other in bench.units():
-        if other.live == "mains" and other.mark != unit and bench.history(other.mark).entries[-1].bench == here:
-            words = "may still be under power at this bench, and one unit is at a time"
-            return f"{other.mark} {words}: take {other.mark}, go its way back (plug out, discharged, proved low) first."
-    return None
 
 
 def _refusal(complaint: str, before: "UnitState", entry: Entry) -> Refused:

@@ -63,12 +63,14 @@ OF_THE_MAINS = frozenset(
     {
         Function.mains_voltage,
         Function.ac_current,
+        Function.dc_current,
         Function.power,
+        Function.frequency,
         Function.protective_conductor_current,
         Function.touch_current,
     }
 )
-"""Functions that show something only while the unit is fed from the mains."""
+"""Functions that show something only while the unit is fed: a current and a frequency of its own are no dead test."""
 OF_LEAKAGE = frozenset({Function.protective_conductor_current, Function.touch_current})
 """Functions that few workshops have a meter for; a test that asks for one is named as not done without it."""
 DEAD_METERS = OHMS | {Function.earth_continuity, Function.insulation, Function.capacitance}

@@ -173,8 +173,8 @@ def refuse_long_search(evaluation: StepEvaluation) -> str | None:
             break
         if is_of(entry, NoteContent) and entry.content.probed is not None and is_live(entry.content.probed):
             began = entry.at
-    if not began or seconds_between(began, evaluation.at) <= LIVE_SEARCH:
-        return None
+    if not began or 0 <= seconds_between(began, evaluation.at) <= LIVE_SEARCH:
+        return None  # a clock that was set back since gives no more of it
     minutes = round(LIVE_SEARCH / 60)
     return f"Live readings of a search end after {minutes} minutes. Go the way back, and search dead or begin anew."
 

@@ -5,13 +5,18 @@ has them. Read all round, and with an instrument that is proved again after its 
 """
 
 from collections.abc import Iterator, Sequence
+from itertools import chain
 
 from benchapp.judgement.meters.functions import Function
+from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.paths import Ends, Path, ends_of
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.wiring.model.circuit import Circuit
 
 LOW = "limit voltage-low"
+WORK = "work"
+QUIET = (WORK, "wait")
+"""kinds of step that may stand on a way back beside its readings"""
 SWITCHED_ON, SWITCHED_OFF = frozenset({"switch on", "fuse in"}), frozenset({"switch off", "fuse in"})
 AS_SET_UP = {
     Path.past_the_switch: SWITCHED_OFF,
@@ -23,9 +28,18 @@ AS_SET_UP = {
 
 
 def left_out(circuit: Circuit, way_back: Sequence[PlannedStep]) -> str:
-    """What this way back does not do on this design, for a sentence; empty where it does it all."""
-    read = next(_unread(circuit, way_back), "")
-    return read or ("" if _proves_again(way_back) else "the meter is not proved again after its last reading")
+    """What this way back does not do on this design, or does too soon, for a sentence; empty where it is whole."""
+    return next(chain(_too_soon(way_back), _unread(circuit, way_back), _unproved(way_back)), "")
+
+
+def _too_soon(way_back: Sequence[PlannedStep]) -> Iterator[str]:
+    """The plug comes out first, and until all is read nobody looks in or reads anything but that it is low."""
+    if not way_back or Role.plug_out not in way_back[0].shows:
+        yield "its first step is not that the plug comes out"
+    for step in way_back:
+        low = step.function is Function.dc_voltage and step.accept == LOW
+        if step.opens or not (low or step.kind in QUIET):
+            yield f"{step.address} is no work, no wait and no voltage that is proved low"
 
 
 def _unread(circuit: Circuit, way_back: Sequence[PlannedStep]) -> Iterator[str]:
@@ -49,6 +63,7 @@ def _reads(step: PlannedStep, ends: Ends, path: Path, set_up: frozenset[str]) ->
     return low and there and not step.when and set_up <= set(step.set_up)
 
 
-def _proves_again(way_back: Sequence[PlannedStep]) -> bool:
-    """Whether work, as on the meter, comes after the last reading on every unit."""
-    return bool(way_back) and way_back[-1].kind == "work" and not way_back[-1].when
+def _unproved(way_back: Sequence[PlannedStep]) -> Iterator[str]:
+    """Work, as on the meter, comes after the last reading on every unit."""
+    if not way_back or way_back[-1].kind != WORK or way_back[-1].when:
+        yield "the meter is not proved again after its last reading"

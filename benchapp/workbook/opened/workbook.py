@@ -318,9 +318,9 @@ class Workbook:
 
     # what is added
 
-    def append(self, unit: str, entry: "Entry", summary: "UnitSummary") -> "Entry":
+    def append(self, unit: str, entry: "Entry", summary: "UnitSummary", *, alone: bool = False) -> "Entry":
         """Record one entry of a unit durably (see Journal.append)."""
-        return self._journal.append(unit, entry, summary)
+        return self._journal.append(unit, entry, summary, alone=alone)
 
     def keep_summary(self, unit: str, number: int, summary: "UnitSummary", *, at: str) -> bool:
         """Keep what time alone has moved of a unit (see Journal.keep_summary)."""

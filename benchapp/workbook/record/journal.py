@@ -28,6 +28,13 @@ SORTED_BY = ("disposition", "moves_at")
 """what has an index, whose page is written whenever the column is set, be it to the same"""
 
 
+_ANOTHER_ON_MAINS = """
+SELECT 1 FROM units JOIN chains ON chains.id = units.chain_id
+JOIN entries ON entries.chain_id = chains.id AND entries.number = chains.last_entry
+WHERE units.live = 'mains' AND units.chain_id <> ? AND entries.bench = ? LIMIT 1
+"""
+
+
 class UnitHead(NamedTuple):
     """A unit with the newest entry of its chain and the run it is in."""
 
@@ -62,10 +69,12 @@ class Journal:
             select(ENTRIES.c.chain_id, ENTRIES.c.sealed, ENTRIES.c.sha256).where(ENTRIES.c.uuid == bindparam("uuid"))
         )
 
-    def append(self, unit: str, entry: Entry, summary: UnitSummary) -> Entry:
+    def append(self, unit: str, entry: Entry, summary: UnitSummary, *, alone: bool = False) -> Entry:
         """Record the entry durably; one recorded before (same UUID) is returned as it was then.
 
-        Raises Overtaken when the number is taken, the unit is in another run or what it cites has moved on by now,
+        `alone`: mains comes on, and no other unit of this bench may be under power.
+        Raises Overtaken when the number is taken, the unit is in another run, what it cites has moved on by now, or
+        another window was first to power one,
         NotInWorkbook for an unknown unit, Held for one on hold by itself, Lent for one that another bench has,
         AnotherUnit where the mark went to another since, WorkbookProblem for the disk.
         """
@@ -77,6 +86,8 @@ class Journal:
                 return self._recorded_before(connection, unit, there, entry)
             refuse_unusable(unit, there.held, there.lent_to, self._bench)
             if (entry.run, entry.cites) != (there.run, citations(connection, self._bench)):
+                raise Overtaken(unit, entry.number)
+            if alone and connection.execute(_ANOTHER_ON_MAINS, (there.head.chain_id, self._bench.uuid)).fetchone():
                 raise Overtaken(unit, entry.number)
             _, kept = add_entry(connection, there.head, replace(entry, bench=self._bench.uuid))
             show_summary(connection, there.head.chain_id, summary, at=entry.at)

@@ -63,6 +63,33 @@ def test_a_reading_that_shows_less_does_not_count(tmp_path, edit):
         load_catalogue(tmp_path)
 
 
+PEEK = """  - measure: peek
+    say: Read the outlet.
+    function: AC voltage
+    at: [outlet.1, outlet.2]
+    accept: at most 400 V
+"""
+LOOK = """  - inspect: look
+    say: Cover off.
+    opens: [enclosure]
+    checkpoints: [{check: dust, say: No dust.}]
+"""
+TOO_SOON = {
+    "bare probes before the plug is out": ("steps:\n", "steps:\n" + PEEK),
+    "bare probes at any voltage": ("  - wait: discharge\n", PEEK + "  - wait: discharge\n"),
+    "a look inside before it reads low": ("  - wait: discharge\n", LOOK + "  - wait: discharge\n"),
+}
+
+
+@pytest.mark.parametrize("edit", TOO_SOON.values(), ids=TOO_SOON)
+def test_nothing_else_is_done_on_a_way_back(tmp_path, edit):
+    whole = SHIPPED.replace("sequence: make-safe", "sequence: own-way") + "\n"
+    (tmp_path / "own-way.yaml").write_text(whole.replace(*edit, 1), encoding="utf-8")
+    (tmp_path / "own.yaml").write_text(route("tb-mu1"), encoding="utf-8")
+    with pytest.raises(FileProblems, match="is not whole on tb-mu1"):
+        load_catalogue(tmp_path)
+
+
 def test_a_shorter_way_back_that_was_never_checked_leads_nowhere():
     texts = {**catalogue().texts, "sequences/own-way.yaml": without("prove-again"), "own.yaml": route("tb-mu1")}
     unit = Unit(plan=make_plan(catalogue_from_texts(texts), "own", "tb-mu1", staffed()))

@@ -111,6 +111,17 @@ def test_a_voltage_of_mains_fed_equipment_is_live_whatever_its_file_says(tmp_pat
         unit.reads("quick.out", "9.1 V", "tb-m1")
 
 
+@pytest.mark.parametrize("function", ["DC current", "frequency"])
+def test_a_current_or_a_frequency_is_no_dead_test(tmp_path, function):
+    (tmp_path / "quick.yaml").write_text(
+        "sequence: quick\ntitle: Quick look\nsteps:\n"
+        f"  - measure: out\n    say: Plug it in and read.\n    function: {function}\n    at: [outlet.1, outlet.2]\n",
+        encoding="utf-8",
+    )
+    with pytest.raises(FileProblems, match=f"“{function}” shows nothing without power"):
+        load_catalogue(tmp_path)
+
+
 def test_insulation_that_leaves_out_the_case_keeps_mains_away(tmp_path):
     edit = "    path: mains to metal", "    when: {class: III}\n    path: mains to metal"
     weakened(tmp_path, "insulation", *edit)

@@ -82,9 +82,8 @@ EDITS: dict[str, tuple[Edit, ...]] = {
         ("make-safe", "  - work: prove-again\n", "  - ask: prove-again\n"),
         (
             "make-safe",
-            "    do:\n      - The same meter reads its known source as it did at the bench opening. "
-            "If not, take another and read it all again.\n",
-            "    answers: [{answer: yes}, {answer: not, judgement: fail}]\n",
+            "    do:\n      - The same",
+            "    answers: [{answer: yes}, {answer: not, judgement: fail}]\n  # ",
         ),
     ),
     "what can be touched is not read": (("make-safe", "path: live to what can be touched", "path: across outputs"),),

@@ -6,6 +6,7 @@ import pytest
 
 from benchapp.sequences.planning.state import DueKind
 from tests.sequences.bench import BACK
+from tests.sequences.interlock.careless import PROBE
 from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.slips import Act, at_once, record
 from tests.sequences.interlock.walking import (
@@ -187,6 +188,25 @@ def test_a_way_back_that_leaves_something_out_leads_to_no_hands(edit):
         take(unit, step.address)
     with pytest.raises(Refused, match="way back"):
         TOUCHES["look"](unit)
+
+
+def probed_live(unit):
+    probed = {**PROBE, "meter": "tb-m1", "supply": "full", "mains": 240.0}
+    return unit.record(EntryKind.note, words="Probed live.", probed=probed)
+
+
+@pytest.mark.parametrize("later", [timedelta(minutes=8), timedelta(minutes=-11)], ids=["too long", "clock set back"])
+def test_a_live_search_ends_after_a_quarter_of_an_hour(later):
+    unit = ready(CLASS_ONE, FULL)
+    unit.go_to("live-voltage.outputs/outlet.1-2")
+    probed_live(unit)
+    unit.wait(minutes=8)
+    take(unit, "live-voltage.mains")
+    probed_live(unit)
+    unit.now += later
+    take(unit, "live-voltage.mains")
+    with pytest.raises(Refused, match="end after 15 minutes"):
+        probed_live(unit)
 
 
 INSIDE = tuple(f"make-safe.low-inside/{part}" for part in ("reservoir", "output-left", "output-right"))

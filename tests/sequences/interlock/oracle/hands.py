@@ -14,13 +14,9 @@ WITHOUT_HANDS = ("wait", "compute")
 """Kinds of step at which nobody touches the unit; every other is by hand."""
 WORKED = ("answer", "set-up", "repair", "opened", "event", "hazard")
 LIMITERS = ("limiter", "limiter lamp", "limiter volts")
-READ_BACK = (
-    "live to what can be touched",
-    "across outputs",
-    "across reservoirs",
-    "live to neutral past the switch",
-)
+READ_BACK = ("live to what can be touched", "across outputs", "across reservoirs", "live to neutral past the switch")
 """what a way back reads wherever a design has it, beside the two pins of the plug"""
+LIVE_SEARCH = 15 * 60.0
 LEAST_WAIT = 30.0
 """seconds for any charge to go"""
 A_TICK = 0.5
@@ -122,6 +118,14 @@ class Hands:
         since = max(self.charged(), self._still_high())
         if since and not self.was_gone_once(since):
             yield f"way back: mains after the charge of entry {since}"
+
+    def search_complaints(self) -> Iterator[str]:
+        """Live readings beside the route go on for a quarter of an hour, then the plug comes out."""
+        out = [self.history.answer(step.address) for step in self.files.way_back if "plug out" in step.shows]
+        ended = max((one.number for one in out if one is not None and self.history.good(one)), default=0)
+        probes = [one for one in self.history.before if one.kind == "note" and self._feeds(one) and one.number > ended]
+        if probes and not 0 <= seconds(probes[0].at, self.now.at) <= LIVE_SEARCH:
+            yield "search: mains was on for a quarter of an hour of it"
 
     def fed(self) -> int:
         """The last thing after which mains was on it, withdrawn or not."""

@@ -75,6 +75,7 @@ def _note(history: History) -> Iterator[str]:
     else:
         yield from Live(history).complaints("full")
         yield from Hands(history).mains_complaints()
+        yield from Hands(history).search_complaints()
 
 
 def _disposition(history: History) -> Iterator[str]:
