@@ -20,6 +20,7 @@ from benchapp.desktop.bench.off_key import OffKey, StopKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
+from benchapp.desktop.bench.sure_dialog import ReasonDialog
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import key_text
 from benchapp.desktop.screen import Screen
@@ -235,8 +236,25 @@ class BenchScreen(Screen):
         return now is not None
 
     def _withdraw(self) -> None:
-        if self.view is not None:
+        """Take back the last answer; a failed reading of safety only with a reason."""
+        from benchapp.sequences.interlock.read_again import finding_taken_back
+
+        if self.view is None:
+            return
+        known = self.view.state.evaluation
+        finding = finding_taken_back(known) if known is not None else None
+        if finding is None:
             self._carry_out(ActionRequest(action=withdraw_answer))
+            return
+        words = tr("Entry {number} is a failed reading of safety. What was wrong with it? Both stay on record.")
+        dialog = ReasonDialog(
+            self, tr("The last answer is taken back"), words.format(number=finding.number), self._withdraw_because
+        )
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
+    def _withdraw_because(self, why: str) -> None:
+        self._carry_out(ActionRequest(action=withdraw_answer, kwargs={"why": why}))
 
     def _hand_out(self, paper: str) -> None:
         """Print the unit's tag, or write tag, record sheet or pin card as PDF."""

@@ -38,10 +38,23 @@ SAY_WHY = "Say why it is read again, what was wrong with that reading; or record
 def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent]) -> str | None:
     """Why a failed reading of safety is not taken back; None where it is, or is none."""
     target = evaluation.ledger.by_number.get(entry.content.number)
-    step = evaluation.plan.by_address.get(target.address) if target is not None else None
-    if target is None or step is None or not is_answer(target) or entry.content.why.strip():
-        return None
-    if not step.shows & ASKS_WHY or not opens_fault_search(target.content.judgement):
+    if target is None or not _is_finding(evaluation, target) or entry.content.why.strip():
         return None
     found = f"Entry {target.number} is a failed reading of safety"
     return f"{found}: say why it is taken back, or read it again and say why."
+
+
+def finding_taken_back(evaluation: StepEvaluation) -> Entry | None:
+    """The unit's newest standing answer where it is a failed reading of safety: taking it back asks why."""
+    ledger = evaluation.ledger
+    standing = (one for one in reversed(ledger.by_number.values()) if is_answer(one))
+    newest = next((one for one in standing if one.number not in ledger.withdrawn), None)
+    return newest if newest is not None and _is_finding(evaluation, newest) else None
+
+
+def _is_finding(evaluation: StepEvaluation, entry: Entry) -> bool:
+    """Whether it is a failed reading of safety."""
+    step = evaluation.plan.by_address.get(entry.address)
+    if step is None or not is_answer(entry) or not step.shows & ASKS_WHY:
+        return False
+    return opens_fault_search(entry.content.judgement)
