@@ -25,10 +25,11 @@ from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, SingleStep
 from benchapp.sequences.planning.state import Evaluation
 from benchapp.sequences.planning.terminals import TerminalProblem, circuit_state
-from benchapp.wiring.assembly.unit import AS_DESIGNED, CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
+from benchapp.wiring.assembly.unit import CORD_CORES, DETACHABLE, circuit_of_unit, settings_of
 from benchapp.wiring.expected.stated import red_on_positive
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.probe_words import say_probes
+from benchapp.wiring.model.remembered import remembered
 from benchapp.wiring.probing.probes import ProbeKind, probe_plan
 
 if TYPE_CHECKING:
@@ -127,9 +128,14 @@ def _variants(circuit: Circuit) -> Iterator[tuple[Mapping[str, FactValue], Circu
     """The design's circuit, then those of units whose cord differs so that other pairs are probed."""
     yield {}, circuit
     for fact, value in ((CORD_CORES, 2), (DETACHABLE, True)):
-        settings = settings_of({fact: value}, circuit)
-        if settings != AS_DESIGNED:
-            yield {fact: value}, circuit_of_unit(circuit, settings)
+        own = _variant(circuit, fact, value)
+        if own is not circuit:
+            yield {fact: value}, own
+
+
+@remembered
+def _variant(circuit: Circuit, fact: str, value: FactValue) -> Circuit:
+    return circuit_of_unit(circuit, settings_of({fact: value}, circuit))
 
 
 def _of_each_connector(circuit: Circuit, step: ProbeStep, state: "State") -> Iterator[SingleStep]:

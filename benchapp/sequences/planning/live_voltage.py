@@ -15,6 +15,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.sequences.planning.paths import FROM_WIRING
 from benchapp.wiring.expected.live import expected_voltage
 from benchapp.wiring.model.circuit import WiringProblem
+from benchapp.wiring.model.remembered import Itself, remembered
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -59,19 +60,26 @@ def shrouded_set_up(
     if single.function not in PROBED_VOLTAGES or len(single.terminals) != 2:
         return ()
     a, b = single.terminals
-    highest = _highest_expected(circuit, single, state, loads, profile)
+    if single.accept == FROM_WIRING:
+        highest = _highest_expected(circuit, a, b, state, loads, Itself(profile))
+    else:
+        highest = _highest_accepted(single.accept)
     if highest is not None and highest <= float(profile.voltage_low.exact):
         return ()
     return (f"{SHROUDED} {circuit.say(a)} and {circuit.say(b)} with the item off at the wall",)
 
 
+@remembered
 def _highest_expected(
-    circuit: "Circuit", single: "SingleStep", state: "CircuitState", loads: "tuple[Load, ...]", profile: "LimitProfile"
+    circuit: "Circuit",
+    a: str,
+    b: str,
+    state: "CircuitState",
+    loads: "tuple[Load, ...]",
+    profile: "Itself[LimitProfile]",
 ) -> float | None:
-    if single.accept != FROM_WIRING:
-        return _highest_accepted(single.accept)
     try:
-        band = expected_voltage(circuit, *single.terminals, mains=None, profile=profile, state=state, loads=loads)
+        band = expected_voltage(circuit, a, b, mains=None, profile=profile.thing, state=state, loads=loads)
     except WiringProblem:
         return None
     ends = [abs(end) for end in (band.lower, band.upper) if end is not None]

@@ -32,6 +32,7 @@ from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.groups import groups_of
+from benchapp.wiring.model.remembered import remembered
 
 if TYPE_CHECKING:
     from benchapp.judgement.limits.profiles import LimitProfile
@@ -233,13 +234,18 @@ class _Maker:
         dead = not live and single.function not in PROBED_VOLTAGES
         if not dead or single.accept != FROM_WIRING or len(single.terminals) < PAIR:
             return None
-        return expected_resistance(self.circuit, *single.terminals, state=state)
+        return _band_of_every_unit(self.circuit, *single.terminals, state=state)
 
     def _fresh_for(self, single: SingleStep, shows: frozenset[Role]) -> float:
         if Role.mains not in shows:
             return 0.0
         own = seconds_of(single.fresh_for) if single.fresh_for else self.workshop.mains_fresh_for
         return min(own, self.workshop.mains_fresh_for)
+
+
+@remembered
+def _band_of_every_unit(circuit: Circuit, a: str, b: str, *, state: "CircuitState") -> "Band":
+    return expected_resistance(circuit, a, b, state=state)
 
 
 def _moved_by(

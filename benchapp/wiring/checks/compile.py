@@ -5,6 +5,7 @@ Every contradiction that can be seen without a unit at hand is found here, all o
 
 from collections.abc import Mapping
 from dataclasses import replace
+from functools import lru_cache
 
 from benchapp.wiring.assembly.coils import without_unknown_coils
 from benchapp.wiring.assembly.feeding import feeding
@@ -14,6 +15,7 @@ from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import Branch, Circuit, CordMade, Output, Plug, Problem, Supply, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.remembered import Itself
 
 
 def compile_circuit(equipment: Equipment, connectors: Mapping[str, Connector], *, accepted: bool = False) -> Circuit:
@@ -25,6 +27,14 @@ def compile_circuit(equipment: Equipment, connectors: Mapping[str, Connector], *
     missing = [name for name, kind in equipment.connectors.items() if kind not in connectors]
     if missing:
         raise WiringProblem(*(_no_connector(equipment, name, connectors) for name in missing))
+    used = tuple((kind, Itself(connectors[kind])) for kind in sorted(set(equipment.connectors.values())))
+    return _compiled(Itself(equipment), used, accepted)
+
+
+@lru_cache(maxsize=64)
+def _compiled(design: Itself[Equipment], used: tuple[tuple[str, Itself[Connector]], ...], accepted: bool) -> Circuit:
+    """Kept by the models themselves: files that are read again unchanged are the same models, and so one circuit."""
+    equipment, connectors = design.thing, {kind: connector.thing for kind, connector in used}
     plugs = {name: _plug(name, connectors[kind], equipment) for name, kind in equipment.connectors.items()}
     points = _points(equipment)
     terminals = (*(t for plug in plugs.values() for t in plug.terminals), *points)

@@ -12,9 +12,11 @@ from itertools import product
 
 from benchapp.wiring.expected.dead import check_terminals
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.wiring.model.remembered import remembered
 from benchapp.wiring.network.solve import MOVES, shape_of
 
 
+@remembered
 def parts_behind(circuit: Circuit, a: str, b: str, *, live: bool = False, state: State | None = None) -> frozenset[str]:
     """Ids of the parts whose failure could move the reading between two terminals.
 

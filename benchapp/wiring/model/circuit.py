@@ -6,6 +6,7 @@ A *terminal* is a node that a probe can touch ("outlet.3", "plug.L", "case"); ev
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from benchapp.errors import BenchError
 from benchapp.files.locations import Key
@@ -176,6 +177,8 @@ class Circuit:
     feeds: Mapping[str, float] = field(default_factory=dict)  # ohm between the supply and each iron core
     plug_fuse: float | None = None  # A, the rating that the design has there
     missing: frozenset[str] = frozenset()  # ids of parts that must be there and that this unit does not have
+    worked_out: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """what was asked of this circuit before (remembered.py); one that is made from it begins with nothing"""
 
     @property
     def has_diodes(self) -> bool:

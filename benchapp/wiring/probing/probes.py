@@ -15,6 +15,7 @@ from benchapp.wiring.assembly.lead import cores_of, far_ends, parts_of_unit
 from benchapp.wiring.expected.dead import expected_resistance
 from benchapp.wiring.model.circuit import Circuit, Plug, State, unknown
 from benchapp.wiring.model.probe_words import say_probes
+from benchapp.wiring.model.remembered import remembered
 from benchapp.wiring.network.diodes import WHICH_PROBE
 from benchapp.wiring.network.solve import Corner, Network, dead_network
 
@@ -57,6 +58,7 @@ class Probe:
         return WHICH_PROBE in self.band.cautions
 
 
+@remembered
 def probe_plan(
     circuit: Circuit,
     connector: str,
