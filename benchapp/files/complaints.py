@@ -24,6 +24,7 @@ PYDANTIC_KINDS = frozenset(get_args(ErrorType))
 LISTS = ("list_type", "tuple_type")
 _MOST_NAMES = 14
 """Names listed as expected before the list would hide the line (own choice)."""
+_MANY_NAMES = "a key that benchapp check --schema prints for this kind of file"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -167,7 +168,7 @@ def _unknown_key(problem: _Problem, schema: Schema, document: Document, start: K
     near = nearest(name, known)
     expected = ""
     if known and not near:
-        expected = "one of " + ", ".join(known) if len(known) <= _MOST_NAMES else ""
+        expected = "one of " + ", ".join(known) if len(known) <= _MOST_NAMES else _MANY_NAMES
     return Complaint(
         location=document.key_location(problem.key),
         what=f'the key "{name[:60]}" is not known here',

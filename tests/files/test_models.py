@@ -207,7 +207,10 @@ def test_values_of_other_types_are_told_what_is_expected():
     with pytest.raises(FileProblems) as caught:
         build_model(parse_document(text, "a.yaml"), Table)
     assert [str(complaint) for complaint in caught.value.complaints] == [
-        'a.yaml:1:1: the key "qqq" is not known here',
+        (
+            'a.yaml:1:1: the key "qqq" is not known here; '
+            "expected a key that benchapp check --schema prints for this kind of file"
+        ),
         'a.yaml:2:12: the key "fuze" is not known here; did you mean fuse?',
         'a.yaml:3:8: "Q-Q" does not fit here; expected text of another form',
         'a.yaml:4:6: "soon" does not fit here; expected a date such as 2026-03-31',

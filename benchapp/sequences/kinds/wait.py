@@ -14,7 +14,6 @@ from benchapp.quantities.entry import seconds_of
 from benchapp.sequences.answering.answers import asked_at, complain, settled
 from benchapp.sequences.checks.checked_kind import CheckedKind
 from benchapp.sequences.checks.sequence_context import Walk
-from benchapp.sequences.checks.written_values import check_quantity
 from benchapp.sequences.history.unit_state import AnsweringState
 from benchapp.sequences.interlock.least_times import LEAST_TIMES
 from benchapp.sequences.language.steps import StepBase
@@ -77,7 +76,7 @@ def _is_long(step: WaitStep) -> str:
         long = seconds_of(step.time) >= DISCHARGE_AT_LEAST
     except BenchError:
         long = False  # the text itself is complained about beside this
-    return "" if long else f"it waits {DISCHARGE_AT_LEAST:g} s at least"
+    return "" if long else f"it has to wait {DISCHARGE_AT_LEAST:g} s at least"
 
 
 def _charged(circuit: Circuit) -> str:
@@ -133,7 +132,11 @@ class Wait(CheckedKind):
     def check(self, walk: Walk, key: Key, step: WaitStep) -> Iterator[Complaint]:
         if step.time == FROM_WIRING:
             return
-        yield from check_quantity(walk, (*key, "time"), step.time, Kind.time)
+        try:
+            seconds_of(step.time)
+        except BenchError:
+            expected = f"a time like 30 s or 10 min, or {FROM_WIRING}: until the design's capacitors are empty"
+            yield walk.complain((*key, "time"), f"“{step.time}” is no time to wait", expected)
 
     def case_answer(self, step: WaitStep, line: CaseLine, facts: Facts) -> WaitAnswer:
         needed = DISCHARGE_AT_MOST if step.time == FROM_WIRING else seconds_of(step.time)

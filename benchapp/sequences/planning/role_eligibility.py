@@ -37,7 +37,7 @@ _AT_MOST_OHM = re.compile(r"at most ([0-9.]+) ohm")
 def why_not(sequence: SequenceFile, step: Step, role: Role) -> str:
     """Why the step cannot show the role; empty when it can."""
     if role is Role.limited_power and sequence.supply is not Supply.limited:
-        return "it is shown on limited supply"
+        return "that is shown on limited supply"
     if role not in (Role.mains, Role.limited_power) and sequence.supply is not Supply.none:
         return f"“{role}” is shown without power"
     rule = PlannedKind.of(step).shows.get(role)
@@ -47,16 +47,16 @@ def why_not(sequence: SequenceFile, step: Step, role: Role) -> str:
 def _by_which_kinds(role: Role) -> str:
     *others, last = [name for name in known_kinds() if role in PlannedKind.named(name).shows]
     names = f"{', '.join(others)} or {last}" if others else last
-    return f"it is shown by {'an' if names[0] in 'aeiou' else 'a'} {names} step"
+    return f"that is shown by {'an' if names[0] in 'aeiou' else 'a'} {names} step"
 
 
 def _polarity(step: Written) -> str:
     if LEAD_OFF in step.set_up:
         return "its set-up takes the lead off: nothing of the unit is read then"
     if step.accept != FROM_WIRING and not _is_isolation(step.accept):
-        return f"it is accepted “{FROM_WIRING}” or by “at least 1 Mohm” or more"
+        return f"what it accepts has to be “{FROM_WIRING}”, or “at least 1 Mohm” or more"
     good = step.at is not None and set(step.at) <= SUPPLY_PINS and step.at[0] != step.at[1]
-    return "" if good else "it is read between two of supply.L, supply.N and supply.E"
+    return "" if good else "it has to be read between two of supply.L, supply.N and supply.E"
 
 
 def _is_isolation(accept: str) -> bool:
@@ -66,16 +66,16 @@ def _is_isolation(accept: str) -> bool:
 
 def _earth(step: Written) -> str:
     good = step.at is not None and step.at[0] == "supply.E" and step.at[1] not in SUPPLY_PINS
-    return "" if good or step.path == Path.earth_to_metal else "it is read from supply.E to what can be touched"
+    return "" if good or step.path == Path.earth_to_metal else "it has to be read from supply.E to what can be touched"
 
 
 def _primary(step: Written) -> str:
     if step.accept != FROM_WIRING:
-        return f"it is accepted “{FROM_WIRING}”: anything else may take an open primary for a whole one"
+        return f"what it accepts has to be “{FROM_WIRING}”: anything else may take an open primary for a whole one"
     if _is_open(step.set_up) or not {"switch on", "fuse in"} <= set(step.set_up):
-        return "its set-up is switch on, fuse in"
+        return "its set-up has to be switch on, fuse in"
     good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
-    return "" if good else "it is read at supply.L and supply.N"
+    return "" if good else "it has to be read at supply.L and supply.N"
 
 
 def _is_open(set_up: tuple[str, ...]) -> bool:
@@ -93,27 +93,30 @@ def _insulation(step: Written) -> str:
         return ""
     ends = set(step.at or ())
     good = len(ends & {"supply.L", "supply.N"}) == 1 and len(ends - SUPPLY_PINS) == 1
-    return "" if good else "it is read from supply.L or supply.N to what can be touched"
+    return "" if good else "it has to be read from supply.L or supply.N to what can be touched"
 
 
 def _leads(step: Written) -> str:
     found = _AT_MOST_OHM.fullmatch(step.accept)
     good = found is not None and float(found[1]) <= LEADS_AT_MOST
-    return "" if good else f"it accepts “at most … ohm”, no more than {LEADS_AT_MOST:g} ohm"
+    return "" if good else f"it has to accept “at most … ohm”, no more than {LEADS_AT_MOST:g} ohm"
 
 
 def _voltage_low(step: Written) -> str:
     if _is_open(step.set_up) or not set(step.set_up) >= CHARGE_SET_UP:
-        return f"its set-up is {', '.join(sorted(CHARGE_SET_UP, reverse=True))}: behind an open switch it reads nothing"
+        set_up = ", ".join(sorted(CHARGE_SET_UP, reverse=True))
+        return f"its set-up has to be {set_up}: behind an open switch it reads nothing"
     if step.also != Function.ac_voltage:
-        return f"it is read on AC as well: also: {Function.ac_voltage}"
+        return f"it has to be read on AC as well, also: {Function.ac_voltage}"
     good = step.at is not None and set(step.at) == {"supply.L", "supply.N"}
-    return "" if good else "it is read at supply.L and supply.N"
+    return "" if good else "it has to be read at supply.L and supply.N"
 
 
 def _limited_power(step: Written) -> str:
     return (
-        "" if step.accept == FROM_WIRING else f"it is accepted “{FROM_WIRING}”: what this design may draw, and no more"
+        ""
+        if step.accept == FROM_WIRING
+        else f"what it accepts has to be “{FROM_WIRING}”, what this design may draw and no more"
     )
 
 
@@ -124,9 +127,9 @@ def _read(
 
     def why(step: Written) -> str:
         if step.function not in functions:
-            return f"it is shown with the function {' or '.join(one for one in Function if one in functions)}"
+            return f"that is shown with the function {' or '.join(one for one in Function if one in functions)}"
         if accept and step.accept != accept:
-            return f"it is accepted by “{accept}”"
+            return f"what it accepts has to be “{accept}”"
         return then(step) if step.accept else "it needs something to accept"
 
     return why

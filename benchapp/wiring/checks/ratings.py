@@ -15,6 +15,7 @@ def check_ratings(equipment: Equipment) -> Iterator[Problem]:
     """Every contradiction between ratings that is of no one part."""
     yield from _power(equipment)
     yield from _supply_current(equipment)
+    yield from _no_load(equipment)
     yield from _class(equipment)
     yield from _earth(equipment)
 
@@ -42,6 +43,20 @@ def _supply_current(equipment: Equipment) -> Iterator[Problem]:
             key=("cord", "area"),
             what=f"the cord of {cord.area * 1e6:g} mm² carries {assumptions.cord_current(cord.area):g} A, "
             f"the equipment draws {amps:.3g} A (BS 7671 Table 4F3A)",
+        )
+
+
+def _no_load(equipment: Equipment) -> Iterator[Problem]:
+    """A sound item draws no more off load than its plate: a larger figure would let a short pass at first power."""
+    supply = equipment.supply
+    if supply is None or supply.power is None or supply.no_load_current is None:
+        return
+    amps, idle = supply.power / supply.voltage, supply.no_load_current.nominal
+    if idle > SPARE * amps:
+        yield Problem(
+            key=("supply", "no load current"),
+            what=f"it is to draw {idle * 1000:.3g} mA off load, and its plate says {amps * 1000:.3g} mA",
+            expected="what it draws with nothing on its outputs, less than the plate's own current",
         )
 
 

@@ -30,6 +30,10 @@ class Rated:
     stated: str
 
 
+FIRST_YEAR, LAST_YEAR = 1880, 2040
+"""Years of making outside of these are slips: 2071 for 1971 would ask for no hazard of old equipment (own choice)."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Years:
     """The years between which a design was made, the first and the last of them."""
@@ -41,9 +45,14 @@ class Years:
 def read_years(text: str) -> Years:
     """Read "1962" or "1962 to 1975"."""
     found = _YEARS.fullmatch(str(text).strip())
-    if found is None or int(found["last"] or found["first"]) < int(found["first"]):
+    if found is None:
         raise ValueError(f"'{text}' is no year of making; write it like '1962' or '1962 to 1975'")
-    return Years(first=int(found["first"]), last=int(found["last"] or found["first"]))
+    made = Years(first=int(found["first"]), last=int(found["last"] or found["first"]))
+    if made.last < made.first:
+        raise ValueError(f"'{text}' ends before it begins; write the first year first: '{made.last} to {made.first}'")
+    if made.first < FIRST_YEAR or made.last > LAST_YEAR:
+        raise ValueError(f"'{text}' is not between {FIRST_YEAR} and {LAST_YEAR}: look at the digits again")
+    return made
 
 
 def read_rated(text: str) -> Rated:

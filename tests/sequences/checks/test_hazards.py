@@ -83,4 +83,7 @@ def test_an_own_design_may_be_older_never_younger_than_the_shipped_one(tmp_path,
 
 
 def test_a_year_that_is_none_is_named(tmp_path):
-    assert "is no year of making" in complaints(tmp_path, UNIT, ("made: 1969 to 1976", "made: 1976 to 1969"))[0]
+    assert "ends before it begins" in complaints(tmp_path, UNIT, ("made: 1969 to 1976", "made: 1976 to 1969"))[0]
+    assert "is no year of making" in complaints(tmp_path, UNIT, ("made: 1969 to 1976", "made: seventies"))[0]
+    slip = complaints(tmp_path, UNIT, ("made: 1969 to 1976", "made: 2069 to 2076"))[0]
+    assert "is not between 1880 and 2040: look at the digits again" in slip

@@ -116,6 +116,33 @@ def test_role_that_a_step_is_not_fit_to_show_is_refused(role, step):
     assert any(f"cannot show “{role}”" in one for one in found), found
 
 
+@pytest.mark.parametrize(
+    ("role", "step", "words"),
+    [
+        (
+            "insulation",
+            "function: insulation\n    accept: at least 1 Mohm",
+            "what it accepts has to be “limit insulation”",
+        ),
+        ("limited power", "function: AC current\n    accept: at most 1 A", "that is shown on limited supply"),
+        (
+            "earth continuity",
+            "function: resistance\n    accept: limit earth-continuity",
+            "that is shown with the function",
+        ),
+    ],
+)
+def test_what_a_role_asks_for_is_said_as_what_has_to_be(role, step, words):
+    found = complaints(sequence(f"  - measure: a\n    say: Read.\n    {step}\n    shows: [{role}]\n"))
+    assert any(f"cannot show “{role}”: {words}" in one for one in found), found
+
+
+def test_a_time_that_is_none_says_how_to_write_one():
+    found = complaints(sequence("  - wait: a\n    say: Wait.\n    time: from the wiring\n"))
+    words = "“from the wiring” is no time to wait; expected a time like 30 s or 10 min, or from wiring"
+    assert any(words in one for one in found), found
+
+
 def test_dead_roles_cannot_be_shown_with_power_on():
     text = sequence(
         "  - inspect: a\n    say: Look.\n    shows: [visual]\n    checkpoints: [{check: b, say: Fine?}]\n",

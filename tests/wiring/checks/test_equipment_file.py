@@ -1,6 +1,7 @@
 """An equipment file says at line and column what is wrong with it."""
 
 from collections.abc import Callable, Mapping
+from pathlib import Path
 
 import pytest
 
@@ -9,10 +10,12 @@ from benchapp.files.locations import FileProblems
 from benchapp.files.models import build_model
 from benchapp.files.reader import parse_document
 from benchapp.wiring.checks.compile import compile_circuit
+from benchapp.wiring.checks.ratings import check_ratings
 from benchapp.wiring.model.circuit import Circuit, WiringProblem
 from benchapp.wiring.model.connectors import Connector
 from benchapp.wiring.model.equipment import Equipment
 
+RESOURCES = Path(__file__).parents[3] / "resources"
 SOUND = """\
 - {link: live, between: [in.1, p.a]}
 - {winding: primary, between: [p.a, in.2], resistance: 400 ohm}
@@ -172,3 +175,12 @@ def test_a_tolerance_that_reaches_below_nothing_is_refused(
 ) -> None:
     with pytest.raises(BenchError, match=words):
         written(f"- {{winding: primary, between: [in.1, in.2], resistance: 400 ohm}}\n- {line}\n")
+
+
+def test_a_current_off_load_above_the_plates_own_is_refused() -> None:
+    shipped = (RESOURCES / "equipment" / "tb-rec1.yaml").read_text(encoding="utf-8")
+    text = shipped.replace("no load current: 47 mA", "no load current: 470 mA")
+    assert text != shipped
+    (found,) = check_ratings(build_model(parse_document(text, "written.yaml"), Equipment))
+    assert found.key == ("supply", "no load current")
+    assert found.what == "it is to draw 470 mA off load, and its plate says 188 mA"
