@@ -32,7 +32,7 @@ def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tup
             return "Spares or repair", Tone.PARTS
         case Disposition.scrap:
             return "Scrap, do not use", Tone.PARTS
-    if is_unsafe(state) or not state.facts.get("design known", True):
+    if is_unsafe(state) or _is_unknown(state):
         return DO_NOT_USE, Tone.FORBIDDEN
     if not state.complete or plan.looser:
         return (NOT_TESTED if plan.mains_fed else NOT_TESTED_NO_MAINS), Tone.FORBIDDEN
@@ -47,6 +47,11 @@ def is_unsafe(state: UnitState) -> bool:
     """Whether something about it failed and is not shown to be mended: a fault, a hazard, a step."""
     fault = any(one.status is not FaultStatus.closed for one in state.faults if one.severity != "note")
     return fault or any(step.status is StepStatus.failed for step in state.steps.values())
+
+
+def _is_unknown(state: UnitState) -> bool:
+    """Whether nobody knows its design: it never comes to mains."""
+    return not state.facts.get("design known", True)
 
 
 def tag_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
@@ -72,7 +77,8 @@ def _mains_cautions(plan: "Plan", state: UnitState) -> tuple[str, ...]:
         return (PARTS_CAUTION if state.destroyed else SHUT_CAUTION,)
     if state.disposition == Disposition.for_sale:
         return (MAINS_CAUTION,)
-    shut = state.disposition == Disposition.hold or not state.complete or is_unsafe(state) or plan.looser
+    held = state.disposition == Disposition.hold or _is_unknown(state)
+    shut = held or not state.complete or is_unsafe(state) or plan.looser
     return (SHUT_CAUTION,) if shut else (MAINS_CAUTION,)
 
 

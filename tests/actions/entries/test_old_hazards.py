@@ -128,6 +128,14 @@ def test_a_mains_item_that_is_kept_says_to_look_before_use_and_one_on_hold_to_le
     assert preview_tag(shipped, UNIT).cautions == ("Do not connect to the mains.",)
 
 
+def test_an_item_of_unknown_design_says_do_not_connect_when_all_its_dead_tests_hold(shipped):
+    route = "unknown-mains-item"
+    take_in_lot(shipped, name="Box of odds", equipment=route, route=route, marks=("TB-900",), by="AB")
+    do_what_is_due(shipped, "TB-900")
+    assert shipped.state("TB-900").complete
+    assert preview_tag(shipped, "TB-900").cautions == ("Do not connect to the mains.",)
+
+
 def test_where_a_hazard_was_found_is_a_sentence_of_its_own_on_the_record_sheet(shipped):
     record_old_hazard(shipped, UNIT, "radioluminous-paint", by="AB", where="On the scale")
     lines = {one.name: one.value for one in record_content(shipped, UNIT).hazards}
