@@ -1,5 +1,6 @@
 """Every row of the hazard list comes out as asked, or as the exceptions say; every sound unit reaches the sale."""
 
+import re
 from pathlib import Path
 
 import pytest
@@ -8,7 +9,7 @@ from tests.hazards.sound import run_sound, sound_units
 from tests.hazards.table import Line, unexpected
 from tests.hazards.trial import routes_of, rows, run, senses
 from tests.hazards.units.unit import make_unit
-from tests.hazards.verdicts import CAUGHT, exceptions, verdict
+from tests.hazards.verdicts import CAUGHT, HURT, LATE, LEFT, NAMED, STUCK, exceptions, verdict
 
 TRIALS = [(row, trial) for row in rows().values() for trial in row.trials]
 EVERYDAY = [(row, row.trials[0]) for row in rows().values() if row.trials]
@@ -91,3 +92,26 @@ def test_the_readme_says_how_many_rows_came_out_how():
     readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
     told = words.format(tried - len(worst), *counts)
     assert f"{tried} of 130 are tried: {told}." in " ".join(readme.split())
+
+
+def test_the_readme_lists_every_exception_and_every_row_that_is_not_tried():
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    listed = {}
+    for ids, _, comes, _ in re.findall(
+        r"^  \| ([A-Z0-9 ]+) \| ([^|]+) \| ([^|]+) \| ([^|]+) \|$", readme, re.MULTILINE
+    ):
+        listed |= dict.fromkeys(ids.split(), comes)
+    begins = {
+        LATE: "late",
+        NAMED: "sold, named on the tag",
+        LEFT: "sold as sound",
+        HURT: "met by a hand",
+        STUCK: "refused",
+    }
+    told = {name.split()[0]: begins[said["comes"]] for name, said in exceptions().items()}
+    assert listed.keys() == told.keys()
+    assert all(listed[row].startswith(words) for row, words in told.items())
+    untried = re.search(r"(\d+) rows are not tried,[^:]+: ([A-Z0-9\s]+) \(", readme)
+    assert untried is not None
+    ids = {name for name, row in rows().items() if row.not_tried}
+    assert (int(untried[1]), set(untried[2].split())) == (len(ids), ids)
