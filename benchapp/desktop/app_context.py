@@ -10,6 +10,7 @@ from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
 from benchapp.desktop.record.keeper import RecordKeeper
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.wires.live_meter import LiveMeter
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -27,6 +28,7 @@ class AppContext:
     backups: BackupKeeper
     record: RecordKeeper
     drafts: Drafts = field(default_factory=Drafts)
+    live_meter: LiveMeter = field(default_factory=LiveMeter)
 
     def begin(self) -> None:
         """The window is there: what is done while nobody waits may begin."""
@@ -35,5 +37,6 @@ class AppContext:
 
     def stop(self) -> None:
         """The window closes, or lets go of the workbook."""
+        self.live_meter.stop()
         self.backups.stop()
         self.record.stop()

@@ -106,6 +106,7 @@ TABLE = (
         ("digits", "0 1 2 3 4 5 6 7 8 9", "the reading, as 9.12 or 4k7", "digits"),
         ("one more", ";", "one more reading of the same"),
         ("over range", "*", "OL, over range"),
+        ("take shown", "+", "take what the meter on the wire shows"),
         typed=True,
     ),
     *_keys(

@@ -11,6 +11,9 @@ from benchapp.quantities.quantity import Reading
 from benchapp.quantities.unit import Unit
 from benchapp.quantities.units import PREFIXES, TABLE
 
+BEHIND = 2
+"""digits that are kept behind the meter's last one"""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SentReading:
@@ -36,12 +39,15 @@ def count_of(record: MeterRecord, function: Function, reading: Reading) -> float
 
 
 def field_text(reading: Reading, count: float | None) -> str:
-    """The reading as a person would type it: a prefix, no exponent, no zeros behind the meter's last digit."""
+    """The reading as a person would type it: a prefix, no exponent, no zeros behind the meter's last digit.
+
+    Two digits behind that one are kept: what lies further back is noise (own choice).
+    """
     quantity = reading.quantity
     if quantity is None:
         return "OL"
     unit = _fitting(quantity.unit, quantity.value)
-    places = 0 if count is None else max(0, -(Decimal(repr(count)) / unit.factor).adjusted())
+    places = None if count is None else max(0, -(Decimal(repr(count)) / unit.factor).adjusted())
     return f"{_digits(quantity.si_exact / unit.factor if unit.factor != 1 else quantity.value, places)} {unit.symbol}"
 
 
@@ -58,7 +64,9 @@ def _fitting(unit: Unit, value: Decimal) -> Unit:
     return known[-1] if known else unit
 
 
-def _digits(value: Decimal, places: int) -> str:
-    whole, _, rest = f"{value:f}".partition(".")
+def _digits(value: Decimal, places: int | None) -> str:
+    if places is None:
+        return f"{value:f}"
+    whole, _, rest = f"{round(value, places + BEHIND):f}".partition(".")
     kept = rest[:places].ljust(places, "0") + rest[places:].rstrip("0")
     return f"{whole}.{kept}" if kept else whole

@@ -7,14 +7,14 @@ judged here.
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.answers import record_answer
-from benchapp.actions.workbench.against_siblings import beside_siblings, sibling_sentences
 from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.beside_reading import caution_words, ranges_of, sibling_words, stop_above
 from benchapp.desktop.bench.budget_view import BudgetView
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.gauge_view import band_of, gauge_content, why_words
@@ -22,7 +22,7 @@ from benchapp.desktop.bench.meter_pictures import meter_picture
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
-from benchapp.desktop.bench.plain_words import band_words, without_id
+from benchapp.desktop.bench.plain_words import band_words
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import add_action, key_text
@@ -32,29 +32,46 @@ from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
+from benchapp.desktop.wires.keyboard_meter import Burst, types_itself, why_not_typed_by_meter
+from benchapp.desktop.wires.sources import SourceOfReading, Taken
+from benchapp.desktop.wires.strip import WireStrip
 from benchapp.desktop.words import tr
 from benchapp.judgement.statements.statements import opens_fault_search
+from benchapp.sequences.language.vocabulary import ReadingSource
 from benchapp.workbook.model.values import SiblingRow
 
 if TYPE_CHECKING:
-    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.sequences.answering.readings import ReadingAnswer
-    from benchapp.sequences.planning.planned import PlannedStep
     from benchapp.sequences.planning.state import Evaluation
 
 READINGS_APART = ";"
+TAKEN_AT_ONCE = ("pass", "not judged")
+"""judgements with which a reading that stands still is recorded by itself; any other waits for a person"""
 _NARROW = 24  # in heights of a line: below this the face stands above the field
 
 
 class ReadingField(QLineEdit):
-    """Takes digits, units and `OL`; the star key of a number pad writes OL."""
+    """Takes digits, units and `OL`; the star key of a number pad writes OL, its plus key asks the meter on the wire."""
+
+    shown_asked = Signal()
+    on_wire = False
+    """whether a meter on a wire can be asked"""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.burst = Burst()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text() == key_text("over range"):
             self.setText("OL")
             return
+        if self.on_wire and event.text() == key_text("take shown"):
+            self.shown_asked.emit()
+            return
+        self.burst.strike(event.text(), event.timestamp(), empty=not self.text())
         super().keyPressEvent(event)
+        self.burst.settle()
 
 
 class ReadingPage(BenchPage):
@@ -71,6 +88,8 @@ class ReadingPage(BenchPage):
         self.field = ReadingField()
         self.field.setObjectName("reading-field")
         self.field.setProperty("kind", "reading")
+        self.wire = WireStrip(context)
+        self.sources = SourceOfReading()
         self.gauge = Gauge(context.look)
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
@@ -92,6 +111,8 @@ class ReadingPage(BenchPage):
         self._lay_out()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
+        self.field.shown_asked.connect(self.wire.take_shown)
+        self.wire.taken.connect(self._take_sent)
         self.again.returnPressed.connect(self.record_it)
         add_action(self, "budget", self.budget.toggle)
         add_action(self, "range", self._next_range)
@@ -106,6 +127,7 @@ class ReadingPage(BenchPage):
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
+        right.addWidget(self.wire)
         right.addWidget(self.again_head)
         right.addWidget(self.again)
         for widget in (self.gauge, self.sentence, self.siblings, self.meter, self.cautions, self.budget):
@@ -140,6 +162,32 @@ class ReadingPage(BenchPage):
         self.field.blockSignals(False)
         self._try("")
         self._show_dial()
+        self.sources.forget()
+        self.wire.watch(view, self._meter)
+        self.field.on_wire = self.wire.watches
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Another page is shown: nothing is read for this one."""
+        super().hideEvent(event)
+        self.wire.rest()
+
+    def _take_sent(self, taken: Taken) -> None:
+        """Put into the field what came by wire; what was taken by itself and is good is recorded as Enter does.
+
+        What a person typed there stays. Whatever is doubtful, or would fail, waits for a person.
+        """
+        if self.field.text().strip() and not self.sources.is_sent(self.field.text()):
+            return
+        self.sources.remember(taken)
+        self.field.setText(taken.text)
+        if taken.source is not ReadingSource.steady:
+            return
+        tried = self._evaluate
+        good = tried is not None and not tried.complaint and not tried.questions
+        good = good and str(tried.judgement if tried else "") in TAKEN_AT_ONCE and not self.again.isVisibleTo(self)
+        self.wire.tell(good=good)
+        if good:
+            self.record_it()
 
     def _ask_why(self, view: UnitView) -> None:
         """Ask for a reason where the reading before was a failed one of safety."""
@@ -161,8 +209,16 @@ class ReadingPage(BenchPage):
         meter = self._meter.meter if self._meter else ""
         typed, *repeats = readings_in(self.field.text()) or [""]
         why = self.again.text().strip()
+        source, sent = self.sources.of(self.field.text())
         return ReadingAnswer(
-            typed=typed, repeats=tuple(repeats), meter=meter, range=self._range, why=why, siblings=self._drawn
+            typed=typed,
+            repeats=tuple(repeats),
+            meter=meter,
+            range=self._range,
+            why=why,
+            siblings=self._drawn,
+            source=source,
+            sent=sent,
         )
 
     def _show_meter(self) -> None:
@@ -225,7 +281,8 @@ class ReadingPage(BenchPage):
         return opens_fault_search(judged) and step is not None and not step.way_back
 
     def record_it(self) -> None:
-        if self.takes_scan(self.field.text()):
+        scanned = not self.sources.is_sent(self.field.text()) and self.takes_scan(self.field.text())
+        if scanned or self._refuses_burst():
             return
         if not self.field.text().strip():
             self.complained.emit(tr("Type what the meter shows, then Enter. Over range is OL, or the * key."))
@@ -235,12 +292,29 @@ class ReadingPage(BenchPage):
             return
         self.request(record_answer, self.address(), self.given())
 
+    def _refuses_burst(self) -> bool:
+        """Whether what came all at once, as from a keyboard meter, is not recorded by its own Enter; it is told why."""
+        text, at_once = self.field.text().strip(), self.field.burst.take()
+        if self._meter is None or not text or not at_once or not types_itself(self.context.bench, self._meter):
+            return False
+        said = why_not_typed_by_meter(self.step, text)
+        if not said:
+            self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
+            return False
+        if said.keeps:
+            self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
+        else:
+            self.field.clear()
+        self.complained.emit(said.words)
+        return True
+
     def hints(self) -> Sequence[Hint]:
         find = self.fails or (self.view is not None and bool(searchable(self.view)))
         words = tr("record and find the fault") if self.fails else tr("find the fault")
         return (
             hint("digits", minor=True),
             hint("over range"),
+            *([hint("take shown")] if self.wire.watches else []),
             hint("one more", minor=True),
             hint("enter"),
             *([hint("search", words)] if find else []),
@@ -258,63 +332,6 @@ class ReadingPage(BenchPage):
         self.again.setText(str(draft.get("again", "")))
         self._show_meter()
         super().restore(draft)
-
-
-def stop_above(step: "PlannedStep", tried: "Evaluation") -> str:
-    """Above what the unit goes off at once: as its author says, or under power the top of what a sound one draws."""
-    from benchapp.quantities.dimensions import Kind
-    from benchapp.quantities.display import show
-
-    written = str(model_field(step, "stop_above", ""))
-    band = tried.band
-    drawn = band is not None and band.kind in (Kind.current, Kind.power) and str(step.supply) != "none"
-    if written or band is None or band.upper is None or not drawn:
-        return written
-    return show(_two_digits(band.upper), band.kind)
-
-
-def _two_digits(value: float) -> float:
-    """The value with two digits, rounded down: what a hand at a switch can use."""
-    from math import floor, log10
-
-    weight = 10.0 ** (floor(log10(value)) - 1) if value > 0 else 1.0
-    return round(floor(value / weight + 1e-9) * weight, 12)
-
-
-def caution_words(view: UnitView, meter: "MeterRecord | None") -> str:
-    """What must be said of the meter beside every reading: overdue, average-responding, too warm or too cold."""
-    if meter is None or view.step is None:
-        return ""
-    from benchapp.sequences.answering.measurement_conditions import temperature_fact
-    from benchapp.sequences.planning.entry_times import day_of
-    from benchapp.sequences.planning.facts import ROOM_TEMPERATURE
-
-    warmth = temperature_fact(view.state, ROOM_TEMPERATURE)
-    said = meter.cautions(view.step.read_on, day_of(view.state.at), warmth)
-    return "\n".join(without_id(one, meter.meter) for one in said)
-
-
-def ranges_of(meter: "MeterRecord", function: "Function") -> tuple[str, ...]:
-    """The names of the meter's ranges of this function, smallest first."""
-    return tuple(one.name for one in meter.function(function).ranges)
-
-
-def sibling_words(siblings: "tuple[SiblingRow, ...]", step: "PlannedStep", tried: "Evaluation") -> str:
-    """This lot's earlier readings in a line, the newest few by shelf mark; then how the one at hand sits among them."""
-    if not siblings:
-        return ""
-    from benchapp.judgement.meters.functions import kind_of
-    from benchapp.quantities.display import show
-    from benchapp.sequences.planning.answer_content import ReadingContent
-
-    kind = kind_of(step.read_on)
-    shown = "   ".join(f"{one.mark} {show(one.value, kind, unit=step.unit)}" for one in siblings[-6:])
-    weight = tried.reading.si_step if tried.reading is not None else None
-    read = tr("This lot read: {readings}").format(readings=shown)
-    if not isinstance(tried.content, ReadingContent):
-        return read
-    beside = beside_siblings(siblings, tried.content, step=weight)
-    return "\n".join((read, *sibling_sentences(beside, tried.content)))
 
 
 def readings_in(text: str) -> list[str]:
