@@ -21,12 +21,13 @@ from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES
 from benchapp.sequences.planning.limiters import LAMP_WATTS, LIMITER_VOLTS, refuse_lamp, refuse_volts
 from benchapp.sequences.planning.planned import Plan
 from benchapp.wiring.assembly.unit import SELECTOR, positions_of, selector_position
+from benchapp.wiring.model.assumptions import LONGEST_CORD
 
 CLASSES = ("II", "I", "unknown", "III", "0")
 """Classes of IEC 61140, the one that shuts most last."""
 PLUGS = ("rewirable", "moulded", "another", "none")
 CORES = (2, 3)
-CORD_LENGTH = (0.1, 25.0)
+CORD_LENGTH = (0.1, LONGEST_CORD)
 """metres of a cord that is sold with an item"""
 STRICT_WHEN_TRUE = frozenset({"plug fuse", "voltage selector", "internal fuse", "live chassis", "bare metal"})
 """Yes asks for more steps, or shuts more, than no."""

@@ -2,12 +2,15 @@
 
 from collections.abc import Iterator
 
+from benchapp.files.locations import Key
 from benchapp.wiring.assembly.ratings import Winding
+from benchapp.wiring.kinds.resistor import ResistorPart
 from benchapp.wiring.model import assumptions
-from benchapp.wiring.model.circuit import Problem
+from benchapp.wiring.model.circuit import Problem, Toleranced
 from benchapp.wiring.model.equipment import Equipment
 
 EXTRA_LOW = 50.0  # V AC; BS 7671 / IEC 61140
+LEAST_SHARE = 0.25  # of its stated value that a resistance or a current may fall to; common practice, no source
 SPARE = 1.1  # outputs together against the plate's power: plates round; common practice, no source
 
 
@@ -18,6 +21,7 @@ def check_ratings(equipment: Equipment) -> Iterator[Problem]:
     yield from _no_load(equipment)
     yield from _class(equipment)
     yield from _earth(equipment)
+    yield from _wide(equipment)
 
 
 def _power(equipment: Equipment) -> Iterator[Problem]:
@@ -35,6 +39,9 @@ def _power(equipment: Equipment) -> Iterator[Problem]:
 
 def _supply_current(equipment: Equipment) -> Iterator[Problem]:
     supply, cord = equipment.supply, equipment.cord
+    if cord is not None and cord.length > assumptions.LONGEST_CORD:
+        what = f"a cord of {cord.length:g} m makes any earth path look good"
+        yield Problem(key=("cord", "length"), what=what, expected=f"at most {assumptions.LONGEST_CORD:g} m")
     if supply is None or supply.power is None:
         return
     amps = supply.power / supply.voltage
@@ -81,3 +88,18 @@ def _earth(equipment: Equipment) -> Iterator[Problem]:
     if equipment.equipment_class == "I" and cord is not None and cord.cores < 3:
         what = f"equipment of class I has a cord of {cord.cores} cores"
         yield Problem(key=("cord", "cores"), what=what, expected="3 cores: live, neutral and earth")
+
+
+def _wide(equipment: Equipment) -> Iterator[Problem]:
+    """What may be nearly nothing says nothing: a shorted winding would read as a good one."""
+    stated: list[tuple[Key, Toleranced | None]] = [
+        (("circuit", number, "resistance"), part.resistance)
+        for number, part in enumerate(equipment.circuit)
+        if isinstance(part, Winding | ResistorPart)
+    ]
+    if equipment.supply is not None:
+        stated.append((("supply", "no load current"), equipment.supply.no_load_current))
+    for key, value in stated:
+        if value is not None and value.low < LEAST_SHARE * value.nominal:
+            what = f"“{value.stated}” may be nearly nothing, and what is shorted or open would pass as good"
+            yield Problem(key=key, what=what, expected=f"a tolerance of at most ± {100 * (1 - LEAST_SHARE):g} %")

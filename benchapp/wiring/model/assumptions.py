@@ -106,6 +106,9 @@ def usual_regulation(volt_amperes: float | None) -> UsualRegulation:
     return next(row for row in REGULATIONS if volt_amperes < row.below_va)
 
 
+LONGEST_CORD = 25.0  # m that a cord of an item can be; common practice, no source
+
+
 def no_load_share(volt_amperes: float) -> tuple[float, float]:
     """Lowest and highest share of the rated current without load; between two sizes by the logarithm of the size."""
     rows = NO_LOAD_SHARES

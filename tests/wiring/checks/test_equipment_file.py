@@ -184,3 +184,37 @@ def test_a_current_off_load_above_the_plates_own_is_refused() -> None:
     (found,) = check_ratings(build_model(parse_document(text, "written.yaml"), Equipment))
     assert found.key == ("supply", "no load current")
     assert found.what == "it is to draw 470 mA off load, and its plate says 188 mA"
+
+
+DESIGN = """equipment: e
+title: An item
+class: I
+supply: {{voltage: 240 V, power: 8 VA{more}}}
+cord: {{length: {length}, area: 0.75 mm², cores: 3}}
+connectors: {{in: gb-13a-plug}}
+points: {{case: bare metal}}
+circuit:
+  - {{earth: bond, between: [in.E, case]}}
+  - {{barrier: insulation, between: [in, case], at least: 1 Mohm}}
+  - {{resistor: element, between: [in.L, in.N], resistance: 480 ohm ± {wide}}}
+"""
+TOO_WIDE = {
+    "a resistance that may be a short": ({"wide": "99 %"}, ("circuit", 2, "resistance"), "nearly nothing"),
+    "a current that may be none": (
+        {"more": ", no load current: 12 mA ± 90 %"},
+        ("supply", "no load current"),
+        "nearly",
+    ),
+    "a cord that hides an open earth": ({"length": "500 m"}, ("cord", "length"), "any earth path look good"),
+}
+
+
+@pytest.mark.parametrize(("said", "key", "words"), TOO_WIDE.values(), ids=TOO_WIDE)
+def test_a_figure_that_lets_a_fault_pass_as_good_is_refused(
+    connectors: Mapping[str, Connector], said: dict[str, str], key: tuple[str | int, ...], words: str
+) -> None:
+    text = DESIGN.format(**{"more": "", "length": "2 m", "wide": "60 %", **said})
+    equipment = build_model(parse_document(text, "e.yaml"), Equipment)
+    with pytest.raises(WiringProblem) as caught:
+        compile_circuit(equipment, connectors)
+    assert [words in one.what for one in caught.value.problems if one.key == key] == [True]
