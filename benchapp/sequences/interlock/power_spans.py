@@ -30,7 +30,7 @@ def power_spans(
 ) -> Iterator[PowerSpan]:
     """The spans of one unit: `on_before` says by number whether mains may have been on before each of its entries."""
     began: Entry | None = None
-    for entry, following in zip(entries, (*entries[1:], None), strict=True):
+    for entry, following in zip(entries, (*entries[1:], None), strict=False):  # the None is left over of none
         on = on_after if following is None else on_before.get(following.number, began is not None)
         if on and began is None:
             began = entry

@@ -99,3 +99,9 @@ def test_of_two_windows_that_power_a_unit_at_once_one_is_refused(two, path, cloc
     with pytest.raises(Overtaken):
         two.workbook.append("TB-002", unasked, UnitSummary(disposition="", due=""), alone=True)
     two.workbook.append("TB-002", unasked, UnitSummary(disposition="", due=""))
+
+
+def test_a_unit_on_which_nothing_was_done_verifies(two, path):
+    take_in_lot(two, name="Shelf ten", equipment="tb-mu1", route="mains-unit", marks=("TB-003",), by="AB")
+    two.close()
+    assert verify_workbook(path) == ()
