@@ -71,6 +71,7 @@ ASKS = {
     "first-power.lamp-watts": "100 W",
     "first-power.transformer-volts": "40 V",
     "first-power.lamp": "dark or dull red",
+    "first-power.volts-across": "the same, within a tenth",
     "first-power.signs": "none",
     "first-power-by-resistance.signs": "none",
     "live-voltage.signs": "none",
