@@ -49,6 +49,10 @@ class PictureView(QWidget):
         line = self.fontMetrics().height()
         return QSize(line * 8, line * 6)
 
+    def seen_height(self) -> int:
+        """The height that the picture is painted into."""
+        return min(self.height(), height_in_sight(self, self.minimumSizeHint().height()))
+
     def paintEvent(self, _event: QPaintEvent) -> None:
         if self._picture is None:
             return
@@ -58,7 +62,7 @@ class PictureView(QWidget):
 
     def _rendered(self, picture: Picture) -> QPixmap:
         """The picture as it was painted before for this size and look, else painted now."""
-        room = min(self.height(), height_in_sight(self, self.minimumSizeHint().height()))
+        room = self.seen_height()
         look, ratio = self._look, self.devicePixelRatioF()
         key = (picture, self.width(), room, ratio, look.dark, look.percent)
         found = self._painted.get(key)

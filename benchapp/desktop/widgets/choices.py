@@ -8,8 +8,8 @@ The list only shows rows and says which key was struck on which row; pages decid
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PySide6.QtCore import QRect, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QFontMetrics, QKeyEvent, QPainter, QPen, QResizeEvent
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QFontMetrics, QKeyEvent, QMouseEvent, QPainter, QPen, QResizeEvent
 from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOptionViewItem
 
 from benchapp.desktop.theme.look import Look
@@ -22,8 +22,19 @@ from benchapp.desktop.words import tr
 
 _ROW = Qt.ItemDataRole.UserRole
 _LARGER = 1.15
+_SIGNED = 7.2
+"""width of a sign with its word, or of the caps of a row, in heights of a line"""
+_LEAST_CAPS = 1.6
 _BAR = 0.8
 """height of the bar of a share, in heights of a line"""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cap:
+    """A key that answers a row, drawn on the row itself; a click on it is the key."""
+
+    key: str
+    sign: Sign
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -32,6 +43,7 @@ class Row:
 
     `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over other rows.
     `share` (0 to 1) draws a bar of that length under the words, which say the figure too.
+    `caps` stand in place of the sign while the row has no answer, or is at hand.
     """
 
     words: str
@@ -41,6 +53,7 @@ class Row:
     bare: bool = False
     head: bool = False
     share: float | None = None
+    caps: tuple[Cap, ...] = ()
 
     def spoken(self) -> str:
         """The row as a screen reader says it."""
@@ -86,6 +99,7 @@ class ChoiceList(QListView):
         super().__init__()
         self._passive, self._of_answers = passive, of_answers
         self.strikes = Strikes(self)
+        self._pressed: Cap | None = None
         if passive:
             self.setSelectionMode(QListView.SelectionMode.NoSelection)
         if passive or led:
@@ -135,6 +149,24 @@ class ChoiceList(QListView):
         """Take a row in hand and show it."""
         if 0 <= number < self._rows.rowCount():
             self.setCurrentIndex(self._rows.index(number, 0))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """A click on a cap takes the row in hand and strikes its key; any other click is the list's own."""
+        index = self.indexAt(event.position().toPoint())
+        row = index.data(_ROW) if index.isValid() else None
+        self._pressed = self._painter.cap_at(row, self.visualRect(index), event.position()) if row is not None else None
+        if self._pressed is None or event.button() != Qt.MouseButton.LeftButton:
+            super().mousePressEvent(event)
+        else:
+            self.go_to(index.row())
+            self.setFocus()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        pressed, self._pressed = self._pressed, None
+        if pressed is None:
+            super().mouseReleaseEvent(event)
+        else:
+            self.struck.emit(self.row_at_hand(), pressed.key)
 
     def currentChanged(self, current: Index, previous: Index) -> None:
         super().currentChanged(current, previous)
@@ -237,6 +269,9 @@ class _RowPainter(QStyledItemDelegate):
 
     def _paint_head(self, painter: QPainter, row: Row, inner: QRectF, line: float, *, here: bool) -> None:
         left = inner.left()
+        if row.caps:
+            self._paint_caps(painter, row, inner, line, here=here)
+            return
         if row.key:
             cap = QRectF(left, inner.top() - line * 0.1, line * 1.4, line * 1.2)
             painter.setPen(QPen(self._look.colour("line"), 1.5))
@@ -254,6 +289,39 @@ class _RowPainter(QStyledItemDelegate):
                 word = QRectF(left + line * 1.4, inner.top(), line * 6, line)
                 painter.drawText(word, Qt.AlignmentFlag.AlignVCenter, tr(row.sign.word))
 
+    def _cap_boxes(self, row: Row, inner: QRectF, line: float) -> list[tuple[Cap, QRectF]]:
+        wide = line * (_SIGNED - 0.4) / max(len(row.caps), _LEAST_CAPS)
+        tall = line * 1.35
+        return [
+            (cap, QRectF(inner.left() + number * wide, inner.top() - line * 0.15, wide - line * 0.15, tall))
+            for number, cap in enumerate(row.caps)
+        ]
+
+    def cap_at(self, row: Row, room: QRect, at: QPointF) -> Cap | None:
+        """The cap under the mouse; None where there is none."""
+        line = float(QFontMetrics(self._look.font(_LARGER)).height())
+        inner = QRectF(room).adjusted(line * 0.5, line * 0.35, -line * 0.5, -line * 0.35)
+        return next((cap for cap, box in self._cap_boxes(row, inner, line) if box.contains(at)), None)
+
+    def _paint_caps(self, painter: QPainter, row: Row, inner: QRectF, line: float, *, here: bool) -> None:
+        """The keys that answer the row: each with what it means; the one that was struck is filled."""
+        for cap, box in self._cap_boxes(row, inner, line):
+            given = row.sign == cap.sign
+            painter.setPen(QPen(self._look.colour("ink" if here else "line"), 2 if here else 1.2))
+            painter.setBrush(self._look.colour("sheet"))
+            painter.drawRoundedRect(box, 4, 4)
+            side = min(line * 0.85, box.width() * 0.45)
+            painter.setPen(self._look.colour("ink" if here else "quiet"))
+            text = QRectF(box.left(), box.top(), box.width() - side - 3, box.height())
+            painter.drawText(text, Qt.AlignmentFlag.AlignCenter, cap.key)
+            mark = QRectF(box.right() - side - 4, box.center().y() - side / 2, side, side)
+            tone = cap.sign.tone.value if given or (here and row.sign not in [one.sign for one in row.caps]) else "line"
+            paint_sign(painter, mark, cap.sign.shape, self._look.colour(tone), self._look.colour("sheet"))
+            if given:
+                painter.setPen(QPen(self._look.colour(cap.sign.tone.value), 3))
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRoundedRect(box, 4, 4)
+
     def _paint_share(self, painter: QPainter, room: QRectF, share: float, *, here: bool) -> None:
         """A bar in its frame: the frame is the whole, the filled length the share."""
         bar = room.adjusted(1, room.height() * 0.3, -1, -room.height() * 0.2)
@@ -265,5 +333,5 @@ class _RowPainter(QStyledItemDelegate):
 
     def _left(self, row: Row, line: float) -> int:
         """Where the words begin."""
-        sign = 0.0 if row.sign is None else 1.6 if row.bare else 7.2
+        sign = _SIGNED if row.caps else 0.0 if row.sign is None else 1.6 if row.bare else _SIGNED
         return int(line * (0.5 + (2 if row.key else 0) + sign))

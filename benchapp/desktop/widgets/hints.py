@@ -20,16 +20,18 @@ class Hint:
     words: str
     minor: bool = False
     """gives way where text is large; F1 lists it still"""
+    placed: bool = False
+    """its cap stands on the control itself, so that the foot of the page need not say it"""
 
 
-def hint(key: str, words: str = "", *, minor: bool = False) -> Hint:
+def hint(key: str, words: str = "", *, minor: bool = False, placed: bool = False) -> Hint:
     """The key of that id with what it does here, in the table's own words unless others are given."""
-    return Hint(key=key_text(key), words=words or tr(KEYS[key].words), minor=minor)
+    return Hint(key=key_text(key), words=words or tr(KEYS[key].words), minor=minor, placed=placed)
 
 
 def numbered(rows: Sequence[str]) -> tuple[Hint, ...]:
     """The key of each row of a list by its number, from 1, with the words of the row."""
-    return tuple(Hint(key=str(number), words=words) for number, words in enumerate(rows, 1))
+    return tuple(Hint(key=str(number), words=words, placed=True) for number, words in enumerate(rows, 1))
 
 
 class KeyHints(QLabel):
@@ -53,7 +55,7 @@ class KeyHints(QLabel):
             self._render()
 
     def hints(self) -> tuple[Hint, ...]:
-        """What is shown now."""
+        """The keys of the page: those shown here and those whose caps stand on their controls."""
         return self._hints
 
     def _render(self) -> None:
@@ -62,6 +64,7 @@ class KeyHints(QLabel):
         caps = [
             f'<span style="{cap}">&nbsp;{_solid(hint.key)}&nbsp;</span>&nbsp;{_solid(hint.words)}'
             for hint in self._hints
+            if not hint.placed
         ]
         self.setText(" &nbsp;&nbsp; ".join(caps))
 

@@ -82,6 +82,14 @@ def button(name: str, words: str, kind: str = "") -> QPushButton:
     return made
 
 
+def key_button(name: str, words: str, kind: str = "") -> QPushButton:
+    """A button that does by mouse what a key does: the keyboard stays where it is."""
+    made = button(name, words, kind)
+    made.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    made.setAutoDefault(False)
+    return made
+
+
 def field(name: str, words: str = "", kind: str = "", *, example: str = "") -> QLineEdit:
     """A field to type in, with the name that a screen reader says; `example` stands in it while it is empty."""
     made = QLineEdit()

@@ -10,11 +10,11 @@ from benchapp.actions.entries.conditions import record_set_up
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.keys import key_text
+from benchapp.desktop.keys import key_text, with_key
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
-from benchapp.desktop.widgets.choices import Row
+from benchapp.desktop.widgets.choices import Cap, Row
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import field, label
+from benchapp.desktop.widgets.texts import field, key_button, label
 from benchapp.desktop.words import tr
 from benchapp.sequences.planning.entry_contents import PartUsed
 
@@ -28,6 +28,11 @@ MARKS = {
 }
 
 
+CAPS = tuple(Cap(key=key_text(mark), sign=MARKS[mark]) for mark in ("good", "bad", "does not apply"))
+
+DONE_CAP = (Cap(key=key_text("enter"), sign=MARKS["done"]),)
+
+
 class ListPage(RowsPage):
     """A list with one mark per row, kept by the row's name."""
 
@@ -38,7 +43,10 @@ class ListPage(RowsPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.below = QVBoxLayout()
+        self.finish = key_button(f"{self.name}-finish", with_key("enter", tr("record all")), "main")
+        self.finish.clicked.connect(self.enter)
         self.column.addLayout(self.below)
+        self.column.addWidget(self.finish)
         self.column.addStretch(1)
         self.list.row_changed.connect(self._show_row)
         self.marks: dict[str, str] = {}
@@ -59,11 +67,13 @@ class ListPage(RowsPage):
 
     def row(self, name: str) -> Row:
         """How a row looks now."""
-        return Row(words=name, sign=MARKS[self.marks.get(name, self.unmarked)])
+        mark = self.marks.get(name, self.unmarked)
+        return Row(words=name, sign=MARKS[mark], caps=() if name in self.marks else DONE_CAP)
 
     def paint_rows(self) -> None:
         """Show the marks."""
         self.list.set_rows([self.row(name) for name in self.names])
+        self.finish.setEnabled(self.complete)
 
     def mark(self, mark: str) -> None:
         """Mark the row at hand and go to the next one without a mark."""
@@ -115,7 +125,7 @@ class InspectPage(ListPage):
     def row(self, name: str) -> Row:
         point, mark = self._points[name], self.marks.get(name, "")
         detail = point.fault.words if mark == "bad" and point.fault else ""
-        return Row(words=point.say, detail=detail, sign=MARKS[mark])
+        return Row(words=point.say, detail=detail, sign=MARKS[mark], caps=CAPS)
 
     def strike(self, _row: int, key: str) -> None:
         if key in self.keys:
@@ -135,7 +145,8 @@ class InspectPage(ListPage):
         self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
-        return (hint("good"), hint("bad"), hint("does not apply"), hint("rows"), hint("enter", tr("record all")))
+        answers = tuple(hint(mark, placed=True) for mark in ("good", "bad", "does not apply"))
+        return (*answers, hint("rows"), hint("enter", tr("record all"), placed=True))
 
 
 class ConfirmPage(ListPage):
@@ -144,7 +155,7 @@ class ConfirmPage(ListPage):
     unmarked = "to do"
 
     def strike(self, _row: int, key: str) -> None:
-        if key in (" ", "1"):
+        if key in (" ", "1", key_text("enter")):
             self.mark("done")
 
     def enter(self) -> None:

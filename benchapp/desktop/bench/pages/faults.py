@@ -5,19 +5,25 @@ from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QComboBox, QLineEdit
+from PySide6.QtWidgets import QComboBox, QLineEdit, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.faults import record_fault
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.circuit_pictures import circuit_picture
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.parts import PartBox
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import key_text, with_key
+from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import bring_into_sight
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow, wrapping_form
 from benchapp.desktop.words import tr
+
+_NARROW = 44
+"""in heights of a line: below this the circuit stands under the form"""
 
 
 class FaultPage(BenchPage):
@@ -45,8 +51,16 @@ class FaultPage(BenchPage):
         )
         self.mode.setEditable(True)
         hold_narrow(self.mode)
-        self.body.addLayout(form)
-        self.body.addStretch(1)
+        self.circuit = PictureView(context.look, "fault-circuit")
+        words = QWidget()
+        column = QVBoxLayout(words)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(form)
+        column.addStretch(1)
+        self.body.addWidget(
+            Split(context.look, self.circuit, words, shares=(1, 1), narrow=_NARROW, first_below=True), 1
+        )
+        self.part.currentTextChanged.connect(lambda _text: self._show_circuit())
         self.search.clicked.connect(lambda: self.going.emit("search"))
         self.again.clicked.connect(lambda: self.going.emit("again"))
         self.record.clicked.connect(self._record)
@@ -65,6 +79,13 @@ class FaultPage(BenchPage):
         self.words.setText(suspect.words if suspect else _last_sentence(view))
         self.words.setCursorPosition(0)  # a long sentence is read from its beginning
         self._by_search = False
+        self._show_circuit()
+
+    def _show_circuit(self) -> None:
+        """The circuit with the part at hand marked, and the terminals at which it was read."""
+        if self.view is not None:
+            points = self.view.step.terminals if self.view.step is not None else ()
+            self.circuit.show_picture(circuit_picture(self.view, ((self.part.part(), ""),), points))
 
     def take_focus(self) -> None:
         """A fault that the search has filled in only waits for Enter."""

@@ -25,13 +25,13 @@ from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.bench.plain_words import band_words
 from benchapp.desktop.bench.touching import face_parts
 from benchapp.desktop.bench.unit_view import UnitView, model_field
-from benchapp.desktop.keys import add_action, key_text
+from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.gauge import Gauge
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.split import Split
-from benchapp.desktop.widgets.texts import label, panel
+from benchapp.desktop.widgets.texts import key_button, label, panel
 from benchapp.desktop.wires.keyboard_meter import Burst, types_itself, why_not_typed_by_meter
 from benchapp.desktop.wires.sources import SourceOfReading, Taken
 from benchapp.desktop.wires.strip import WireStrip
@@ -90,6 +90,8 @@ class ReadingPage(BenchPage):
         self.field.setProperty("kind", "reading")
         self.wire = WireStrip(context)
         self.sources = SourceOfReading()
+        self.over = key_button("reading-over", with_key("over range", "OL"))
+        self.take = key_button("reading-take", with_key("enter", tr("record")), "main")
         self.gauge = Gauge(context.look)
         self.meter = label("reading-meter", "quiet")
         self.sentence = label("reading-sentence", "head")
@@ -109,6 +111,10 @@ class ReadingPage(BenchPage):
         self._siblings: tuple[SiblingRow, ...] = ()
         self._drawn: tuple[float, ...] = ()
         self._lay_out()
+        self.over.clicked.connect(lambda: self.field.setText("OL"))
+        self.take.clicked.connect(self.record_it)
+        context.look.changed.connect(self._spare)
+        self._spare()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
         self.field.shown_asked.connect(self.wire.take_shown)
@@ -124,6 +130,8 @@ class ReadingPage(BenchPage):
         row = QHBoxLayout()
         row.addWidget(field_head)
         row.addWidget(self.field, 1)
+        row.addWidget(self.over)
+        row.addWidget(self.take)
         sheet = panel("reading-sheet")
         right = QVBoxLayout(sheet)
         right.addLayout(row)
@@ -143,6 +151,11 @@ class ReadingPage(BenchPage):
         for picture, share in ((self.face, 5), (self.line, 5), (self.dial, 4)):
             left.addWidget(picture, share)
         self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(2, 3), narrow=_NARROW), 1)
+
+    def _spare(self) -> None:
+        """Where text is large the field has the room, and the foot says the keys."""
+        for cap in (self.over, self.take):
+            cap.setVisible(not self.context.look.cramped)
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
@@ -313,10 +326,10 @@ class ReadingPage(BenchPage):
         words = tr("record and find the fault") if self.fails else tr("find the fault")
         return (
             hint("digits", minor=True),
-            hint("over range"),
+            hint("over range", placed=not self.context.look.cramped),
             *([hint("take shown")] if self.wire.watches else []),
             hint("one more", minor=True),
-            hint("enter"),
+            hint("enter", placed=not self.context.look.cramped),
             *([hint("search", words)] if find else []),
             hint("meter", minor=True),
             hint("range", minor=True),

@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QCheckBox, QFormLayout, QLineEdit, QVBoxLayout
 
 from benchapp.actions.entries.faults import record_repair
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.circuit_pictures import circuit_picture
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.checks import ListPage, read_parts
@@ -44,6 +45,7 @@ class RepairPage(ListPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
+        self.finish.hide()  # the agreement beside the list has a button of its own
         self.cautions = label("repair-cautions", "complaint")
         self.inside = ShortLabel(context.look, "repair-inside", "complaint")
         self.body.insertWidget(1, self.cautions)
@@ -117,6 +119,11 @@ class RepairPage(ListPage):
         self._tick_what_is_opened()
         self._show_scope()
 
+    def _show_row(self) -> None:
+        """The circuit with the part at hand marked, whatever the line of the list."""
+        if self.view is not None:
+            self.picture.show_picture(circuit_picture(self.view, ((self.part.part(), ""),)))
+
     def _follow_look(self) -> None:
         """Text became larger or smaller while the page was shown."""
         if self.isVisible():
@@ -178,7 +185,7 @@ class RepairPage(ListPage):
         return f"repair {self._fault.entry if self._fault else ''}"
 
     def strike(self, _row: int, key: str) -> None:
-        mark = {" ": "done", "1": "done", key_text("not needed"): "does not apply"}.get(key)
+        mark = {" ": "done", "1": "done", key_text("enter"): "done", key_text("not needed"): "does not apply"}.get(key)
         if mark:
             self._tick(mark)
 

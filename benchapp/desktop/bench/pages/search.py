@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout
+from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.circuit_pictures import circuit_picture
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.page import BenchPage
@@ -34,6 +35,7 @@ from benchapp.desktop.bench.search_words import (
 from benchapp.desktop.bench.touching import parts_touched
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, key_text
+from benchapp.desktop.pictures.circuit_view import CircuitView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.face import FaceView
 from benchapp.desktop.widgets.hints import Hint, hint
@@ -42,6 +44,7 @@ from benchapp.desktop.widgets.short_label import ShortLabel
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label, panel
 from benchapp.desktop.words import tr
+from benchapp.wiring.model.probe_words import say_probes
 
 if TYPE_CHECKING:
     from benchapp.actions.entries.searching import Search, SearchCache
@@ -70,6 +73,8 @@ class SearchPage(BenchPage):
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
         self.face = FaceView(context.look, "search-face")
+        self.circuit = CircuitView(context.look, "search-circuit")
+        self._own: tuple[str, str] | None = None
         self.power = label("search-power", "off", tr("LIVE: mains is on. Probes only at the outputs."))
         self.probe = label("search-probe", "head")
         self.how = label("search-how", "quiet")
@@ -90,6 +95,7 @@ class SearchPage(BenchPage):
         self._typed_for: Asked | None = None
         self._stood = ""
         self.field.returnPressed.connect(self._take)
+        self.circuit.picked.connect(self._pick)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
         self.suspects.row_changed.connect(self.hints_changed)
@@ -113,7 +119,12 @@ class SearchPage(BenchPage):
         right.addWidget(self.more)
         right.addStretch(1)
         self.body.addWidget(self.inside)
-        self.body.addWidget(Split(self.context.look, self.face, sheet, shares=(2, 3), narrow=_NARROW), 1)
+        pictures = QWidget()
+        left = QVBoxLayout(pictures)
+        left.setContentsMargins(0, 0, 0, 0)
+        left.addWidget(self.face, 2)
+        left.addWidget(self.circuit, 3)
+        self.body.addWidget(Split(self.context.look, pictures, sheet, shares=(1, 1), narrow=_NARROW), 1)
 
     # what is shown
     def fill(self, view: UnitView) -> None:
@@ -123,6 +134,7 @@ class SearchPage(BenchPage):
             self._of, self._search = f"{view.mark} {self.address()}", None
             self.suspects.set_rows(())
             self._show_nothing_asked()
+        self._own = None
         self.field.clear()
         self.say.setText(tr("Weighing what was read so far …"))
         self.inside.show_lines("" if view.state.energised else before_opening(view, short=True))
@@ -167,6 +179,7 @@ class SearchPage(BenchPage):
         self.suspects.set_rows([suspect_row(suspect) for suspect in search.diagnosis.suspects])
         asked = self.asked()
         self._show_asked(view, search, asked)
+        self._show_circuit()
         self.more.setText(more_words(view, search, self._from))
         self.taken.setText(
             "\n".join([tr("Probed in this search:"), *(plain_probed(one) for one in search.probed)])
@@ -212,6 +225,30 @@ class SearchPage(BenchPage):
         self.field_head.setText(words)
         self.field.setPlaceholderText(unit)
 
+    def _show_circuit(self) -> None:
+        """The circuit with the suspects numbered and the pair lit; away where large text leaves it no room."""
+        search, view, asked = self._search, self.view, self.asked()
+        if search is None or view is None or self.context.look.cramped:
+            self.circuit.show_picture(None)
+            return
+        points = (asked.a, asked.b) if asked is not None else ()
+        suspects = [(one.part, f"{max(1, round(100 * one.share))} %") for one in search.diagnosis.suspects]
+        live = asked is not None and asked.live
+        self.circuit.show_picture(circuit_picture(view, suspects, points, alternating=live))
+        self.circuit.let_pick(True)
+
+    def _pick(self, a: str, b: str) -> None:
+        """Two points of one's own choice: the field takes their reading."""
+        if self._search is None or self.view is None or self._weighing:
+            return
+        self._own = (a, b)
+        self._typed_for = self.asked()
+        self._show_asked(self.view, self._search, self._typed_for)
+        self._show_circuit()
+        self.complained.emit("")
+        self.hints_changed.emit()
+        self.field.setFocus()
+
     def _waits_for_way_back(self) -> bool:
         asked = self.asked()
         return asked is not None and not asked.live and self.view is not None and self.view.state.energised
@@ -221,11 +258,17 @@ class SearchPage(BenchPage):
         if self._search is None or self.view is None or self._weighing:
             return None
         diagnosis, circuit = self._search.diagnosis, self.view.plan.circuit
+        if self._own is not None:
+            live = self.view.state.energised and not self._search.no_live
+            return Asked(
+                a=self._own[0], b=self._own[1], words=say_probes(circuit, *self._own, alternating=live), live=live
+            )
         again = next((observation for observation in diagnosis.inconsistent if self._can_read(observation)), None)
         if again is not None:
-            words = tr("Once more, to be sure: black probe on {a}, red probe on {b}.")
-            said = words.format(a=circuit.say(again.a), b=circuit.say(again.b))
-            return Asked(a=again.a, b=again.b, words=said, live=was_live(again))
+            live = was_live(again)
+            probes = say_probes(circuit, again.a, again.b, alternating=live)
+            said = tr("Once more, to be sure: {probes}").format(probes=probes[:1].lower() + probes[1:])
+            return Asked(a=again.a, b=again.b, words=said, live=live)
         following = diagnosis.next_probe or diagnosis.single_support
         if following is None:
             return None
