@@ -21,7 +21,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
-from benchapp.desktop.window_dialogs import show_keys, show_record
+from benchapp.desktop.window_dialogs import show_keys, show_record, show_wires
 from benchapp.desktop.words import tr
 from benchapp.desktop.workbook_place import WorkbookPlace
 from benchapp.desktop.workshop_dialogs import say_unlisted, show_people, show_workshop
@@ -125,6 +125,7 @@ class Window(QMainWindow):
         add_action(self, "all keys", partial(show_keys, self, self.look))
         add_action(self, "workshop", lambda: show_workshop(self.context, self))
         add_action(self, "people", lambda: show_people(self.context, self))
+        add_action(self, "wires", lambda: show_wires(self, self.context))
         add_action(self, "copy", self.place.ask_copy)
         add_action(self, "check record", self.show_record)
         add_action(self, "text larger", self.look.larger)

@@ -29,6 +29,19 @@ def show_about(look: "Look", before: QWidget) -> None:
     dialog.open()
 
 
+def show_wires(window: QWidget, context: "AppContext | None") -> None:
+    """Where meters answer, and what they read when tried; afterwards the page at hand reads its own meter again."""
+    from benchapp.actions.workbench.change_set import ChangeSet
+    from benchapp.desktop.wires.dialog import WiresDialog
+
+    if context is None:
+        return
+    dialog = WiresDialog(context, window)
+    dialog.finished.connect(lambda _result: context.change_signals.changed.emit(ChangeSet()))
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+
+
 def show_record(window: QWidget, context: "AppContext | None") -> "RecordDialog | None":
     """Whether the record holds, what does not, and a check of all of it."""
     from benchapp.desktop.record.dialog import RecordDialog

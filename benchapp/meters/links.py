@@ -104,7 +104,7 @@ class VisaLink:
     """USB (USBTMC) or a serial port, through pyvisa and pyvisa-py, which are an extra and imported here alone."""
 
     def __init__(self, wire: Wire, patience: float) -> None:
-        self._visa = _pyvisa()
+        self._visa = pyvisa_or_problem()
         options: dict[str, Any] = {"timeout": patience * 1000, "read_termination": "\n", "write_termination": "\n"}
         if wire.address.kind == "serial":
             options |= _serial_options(self._visa, wire)
@@ -154,7 +154,8 @@ class VisaLink:
             raise ConnectionResetError(_first_line(error)) from error
 
 
-def _pyvisa() -> Any:  # noqa: ANN401 - a module that is an extra
+def pyvisa_or_problem() -> Any:  # noqa: ANN401 - a module that is an extra
+    """The module pyvisa, with the back end that it needs; raises MissingPackage."""
     try:
         import pyvisa
         import pyvisa_py
