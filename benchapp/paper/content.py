@@ -18,6 +18,7 @@ class PaperKind(StrEnum):
     TAGS = "tag sheet"
     RECORD = "record sheet"
     PIN_CARD = "pin card"
+    ALIGNMENT = "alignment page"
 
 
 class Tone(StrEnum):

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from threading import Lock
+from typing import TYPE_CHECKING
 
 import pypdfium2
 
@@ -13,44 +14,61 @@ from benchapp.paper.content import PaperKind
 from benchapp.paper.drawing.document import creator_of
 from benchapp.paper.problems import PaperProblem
 
+if TYPE_CHECKING:
+    from numpy import uint8
+    from numpy.typing import NDArray
+
 POINTS_PER_INCH = 72
 _ONE_AT_A_TIME = Lock()
 
 
 def page_count(pdf: bytes) -> int:
     """How many pages a PDF has."""
-    with _opened(pdf) as document:
+    with opened(pdf) as document:
         return len(document)
+
+
+def page_sizes(pdf: bytes) -> tuple[tuple[float, float], ...]:
+    """Width and height of each page, in points."""
+    with opened(pdf) as document:
+        return tuple(page.get_size() for page in document)
 
 
 def page_image(pdf: bytes, page: int = 0, dpi: float = 150) -> bytes:
     """A page (0 is the first) as PNG bytes at `dpi` dots per inch. Raises PaperProblem for a page that is not there."""
-    with _opened(pdf) as document:
+    with opened(pdf) as document:
         if not 0 <= page < len(document):
             raise PaperProblem(f"There is no page {page + 1}: the document has {len(document)}.")
         bitmap = document[page].render(scale=dpi / POINTS_PER_INCH, rev_byteorder=True, prefer_bgrx=False)
-        pixels = bytes(bitmap.buffer)
-        return _png(bitmap.width, bitmap.height, bitmap.stride, bitmap.n_channels, pixels)
+        return _png(bitmap.width, bitmap.height, bitmap.stride, bitmap.n_channels, bytes(bitmap.buffer))
 
 
 def is_document(path: Path, kind: PaperKind) -> bool:
     """Whether a file is a PDF of that kind that this program made; what cannot be read is none."""
     try:
-        with _opened(path) as document:
+        with opened(path) as document:
             return str(document.get_metadata_value("Creator")) == creator_of(kind)
     except (OSError, pypdfium2.PdfiumError):
         return False
 
 
 @contextmanager
-def _opened(pdf: bytes | Path) -> Iterator[pypdfium2.PdfDocument]:
-    """The renderer may only be used by one thread at a time; previews are made off the window's thread."""
+def opened(pdf: bytes | Path) -> Iterator[pypdfium2.PdfDocument]:
+    """A document to read. Only one thread at a time may use the renderer; previews are made off the window's thread."""
     with _ONE_AT_A_TIME:
         document = pypdfium2.PdfDocument(pdf)
         try:
             yield document
         finally:
             document.close()
+
+
+def png_of(pixels: "NDArray[uint8]") -> bytes:
+    """Rows of grey, blue-green-red or blue-green-red-alpha pixels, as the renderer gives them, as PNG."""
+    height, width = pixels.shape[:2]
+    channels = pixels.shape[2] if pixels.ndim == 3 else 1
+    in_order = pixels[:, :, [2, 1, 0, 3][:channels]] if channels > 1 else pixels
+    return _png(width, height, width * channels, channels, in_order.tobytes())
 
 
 def _png(width: int, height: int, stride: int, channels: int, pixels: bytes) -> bytes:

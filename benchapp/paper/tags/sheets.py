@@ -18,11 +18,14 @@ from benchapp.paper.tags.labels import LabelSheet
 from benchapp.paper.tags.layout import lay_out_tag
 
 
-def tag_sheet(tags: Sequence[TagContent], sheet: LabelSheet, *, start_at: int = 1) -> bytes:
+def tag_sheet(
+    tags: Sequence[TagContent], sheet: LabelSheet, *, start_at: int = 1, shift: tuple[float, float] = (0.0, 0.0)
+) -> bytes:
     """The tags of a lot on as many pages as they need, from label `start_at` (1 is the first) of the first page on.
 
-    On a continuous roll each tag is a page of its own. Raises PaperProblem for a tag that does not fit, for no tags at
-    all, and for a label that the sheet does not have.
+    On a continuous roll each tag is a page of its own. `shift` moves all to the right and down, in millimetres, for a
+    printer that feeds its paper askew; the paper stays as large as it is. Raises PaperProblem for a tag that does not
+    fit, for no tags at all, and for a label that the sheet does not have.
     """
     _check(tags, sheet, start_at)
     canvas, stream = new_canvas(_title(tags), _page_size(sheet), PaperKind.TAGS)
@@ -31,7 +34,7 @@ def tag_sheet(tags: Sequence[TagContent], sheet: LabelSheet, *, start_at: int = 
         position = number % sheet.per_page
         if position == 0 and number >= start_at:
             canvas.showPage()
-        _draw_on_sheet(canvas, tag, sheet, position, fonts)
+        _draw_on_sheet(canvas, tag, sheet, position, fonts, shift)
     canvas.save()
     return stream.getvalue()
 
@@ -66,10 +69,12 @@ def _page_size(sheet: LabelSheet) -> tuple[float, float]:
     return sheet.page.width * MM, (sheet.page.height or sheet.page.width) * MM
 
 
-def _draw_on_sheet(canvas: Canvas, tag: TagContent, sheet: LabelSheet, position: int, fonts: Faces) -> None:
+def _draw_on_sheet(
+    canvas: Canvas, tag: TagContent, sheet: LabelSheet, position: int, fonts: Faces, shift: tuple[float, float]
+) -> None:
     height = sheet.label_height
     layout = lay_out_tag(tag, sheet.label_width * MM, None if height is None else height * MM, fonts)
-    left, top = (length * MM for length in sheet.place(position))
+    left, top = ((length + by) * MM for length, by in zip(sheet.place(position), shift, strict=True))
     page_height = layout.height if sheet.page.height is None else sheet.page.height * MM
     if sheet.continuous:
         canvas.setPageSize((sheet.page.width * MM, page_height))

@@ -9,7 +9,7 @@ from pypdf import PdfReader
 
 from benchapp.errors import BenchError
 from benchapp.paper.content import TagReading, Tone
-from benchapp.paper.drawing.pictures import page_count
+from benchapp.paper.drawing.pictures import page_count, page_sizes
 from benchapp.paper.drawing.style import MM
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.tags.labels import read_label_sheet
@@ -189,3 +189,12 @@ def test_no_text_ever_leaves_its_label(tag, name):
         assert right <= float(page.width) + 0.5
         assert top <= float(page.height) + 0.5
     assert page_count(pdf) == 1
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_an_offset_moves_every_tag_and_leaves_the_paper_as_large_as_it_is(name):
+    sheet = read_label_sheet(name)
+    plain, moved = (tag_sheet([make_tag()], sheet, shift=shift) for shift in ((0.0, 0.0), (1.5, -2.0)))
+    assert page_sizes(plain) == page_sizes(moved)
+    for (_, left, bottom, *_), (_, x, y, *_) in zip(text_boxes(plain), text_boxes(moved), strict=True):
+        assert (x - left, bottom - y) == pytest.approx((1.5 * MM, -2 * MM), abs=0.01)
