@@ -45,10 +45,17 @@ NETWORK_FILE_SYSTEMS = {
 }
 """name of a file system in the mount table -> word for it; those that more than one computer can write (from memory)"""
 
+_PRINTING = {"linux": "libcups.so.2", "darwin": "/usr/lib/libcups.2.dylib"}
+"""system -> the library of CUPS 2, the printing system of both"""
 _DISK_FULL = {errno.ENOSPC, errno.EDQUOT, errno.EFBIG}
 _READ_ONLY = {errno.EACCES, errno.EPERM, errno.EROFS}
 _REMOTE_DRIVE = 4
 """what GetDriveTypeW of Windows answers for a network drive"""
+
+
+def printing_library(*, system: str = sys.platform) -> str | None:
+    """Where the system looks for the library of CUPS; None where it has none (Windows)."""
+    return _PRINTING.get(system)
 
 
 def data_folder(variables: Mapping[str, str] = os.environ, *, system: str = sys.platform) -> Path:

@@ -18,6 +18,7 @@ from benchapp.operating_system import (
     network_place,
     network_word,
     plain_windows_path,
+    printing_library,
 )
 
 MOUNTS = rb"""22 27 0:21 / /proc rw,relatime - proc proc rw
@@ -28,6 +29,14 @@ MOUNTS = rb"""22 27 0:21 / /proc rw,relatime - proc proc rw
 43 27 0:35 / /mnt/twice rw - nfs host:/twice rw
 44 43 8:18 / /mnt/twice rw - ext4 /dev/sdc1 rw
 torn line"""
+
+
+def test_linux_and_macos_print_by_cups():
+    assert [printing_library(system=system) for system in ("linux", "darwin", "win32")] == [
+        "libcups.so.2",
+        "/usr/lib/libcups.2.dylib",
+        None,
+    ]
 
 
 def test_the_data_folder_is_where_the_variable_says(tmp_path):
