@@ -8,6 +8,7 @@ from benchapp.desktop.backups.keeper import BackupKeeper
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.drafts import Drafts
 from benchapp.desktop.person import Person
+from benchapp.desktop.printing.systems import Printing
 from benchapp.desktop.record.keeper import RecordKeeper
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.wires.live_meter import LiveMeter
@@ -29,6 +30,7 @@ class AppContext:
     record: RecordKeeper
     drafts: Drafts = field(default_factory=Drafts)
     live_meter: LiveMeter = field(default_factory=LiveMeter)
+    printing: Printing = field(default_factory=Printing)
 
     def begin(self) -> None:
         """The window is there: what is done while nobody waits may begin."""

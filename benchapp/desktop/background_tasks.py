@@ -51,6 +51,7 @@ class BackgroundTasks(QObject):
         self._reader = ThreadPoolExecutor(max_workers=1, thread_name_prefix="reader")
         self._patient = ThreadPoolExecutor(max_workers=1, thread_name_prefix="aside")
         self._checker = ThreadPoolExecutor(max_workers=1, thread_name_prefix="checker")
+        self._outside = ThreadPoolExecutor(max_workers=1, thread_name_prefix="outside")
         self._under_way = 0
         self._closed = False
         # Queued even when the work is done at once: an answer never comes while its question is still being asked.
@@ -89,10 +90,14 @@ class BackgroundTasks(QObject):
         """The same for checks of the record, so that no backup waits for one."""
         self._follow(self._checker.submit(work, lambda: self._closed), _Task(then, refused, changes=False))
 
+    def outside(self, work: Callable[[], Any], *, then: Then, refused: Refused | None = None) -> None:
+        """Ask what is outside of this program and may be long in answering: the printing system."""
+        self._follow(self._outside.submit(work), _Task(then, refused, changes=False))
+
     def close(self) -> None:
         """Finish the read under way, stop what is done aside, drop the rest, deliver nothing more."""
         self._closed = True
-        for threads in (self._patient, self._checker, self._reader):
+        for threads in (self._patient, self._checker, self._reader, self._outside):
             threads.shutdown(wait=True, cancel_futures=True)
 
     def _follow(self, future: "Future[Any]", task: _Task) -> None:

@@ -60,7 +60,12 @@ TABLE = (
         ("text smaller", "Ctrl+-", "text smaller", "−"),
         ("text as usual", "Ctrl+0", "text as usual", "0"),
     ),
-    *_keys("lots", ("new lot", "Ctrl+N", "new lot"), ("lot tags", "Ctrl+E", "tags of the lot as PDF")),
+    *_keys(
+        "lots",
+        ("new lot", "Ctrl+N", "new lot"),
+        ("print lot", "Ctrl+P", "print the tags of the lot"),
+        ("lot tags", "Ctrl+E", "tags of the lot as PDF"),
+    ),
     *_keys(
         "lots",
         ("heads", "Up", "column heads", "↑ above the first row"),
@@ -96,7 +101,7 @@ TABLE = (
         ("facts", "Ctrl+U", "what this unit has and its design has not"),
         ("record", "Ctrl+H", "the record"),
         ("pins", "Ctrl+K", "pin card as PDF"),
-        ("print", "Ctrl+P", "print the tag"),
+        ("print", "Ctrl+P", "print: tag, record, pin card"),
         ("export", "Ctrl+E", "tag as PDF"),
         ("sheet", "Ctrl+R", "record sheet as PDF"),
         ("back", "Esc", "back"),
@@ -143,6 +148,14 @@ TABLE = (
     ),
     *_keys("keys-dialog", ("about", "A", "About and licences")),
     *_keys("save-dialog", ("replace", "Alt+R", "replace that file")),
+    *_keys(
+        "print-dialog",
+        ("test print", "Alt+T", "test print"),
+        ("as pdf", "Alt+F", "as a PDF file"),
+        ("fitting sheet", "Alt+S", "take the sheet that fits"),
+        ("page back", "PgUp", "page before"),
+        ("page on", "PgDown", "page after"),
+    ),
 )
 KEYS = {key.id: key for key in TABLE}
 
@@ -177,7 +190,10 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("check record",), "does the record hold: what does not, and a check of all of it"),
     (("day file in", "day file out"), "on the backups: bring another bench's day file in, write one"),
     (("pins",), "on the bench: pin card as PDF, to lay under a breakout lead"),
-    (("print", "export", "sheet"), "print tags, tags as PDF, record sheet as PDF"),
+    (
+        ("print", "export", "sheet"),
+        "print (tags; on the bench record sheet and pin card too), tags as PDF, record sheet as PDF",
+    ),
 )
 """The page of all keys: keys by their ids, and what is said of them at length."""
 

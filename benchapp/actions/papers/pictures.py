@@ -1,6 +1,5 @@
-"""Paper on screen: a tag as it will be printed, and the pages of a PDF, as PNG bytes."""
+"""Paper on screen: a tag as it will be printed, and the pages of a document, as PNG bytes."""
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from benchapp.actions.papers.printing import preview_tag
@@ -23,9 +22,15 @@ def tag_picture(bench: "Bench", unit: str, *, sheet: str = PREVIEW_SHEET, dpi: f
     return page_image(single_tag(preview_tag(bench, unit), label), dpi=dpi)
 
 
-def page_pictures(path: Path, *, dpi: float = 300) -> tuple[bytes, ...]:
-    """Every page of a PDF file as PNG, for a printer that takes pictures."""
-    from benchapp.paper.drawing.pictures import page_count, page_image
+def page_picture(pdf: bytes, page: int, *, dpi: float) -> bytes:
+    """One page (0 is the first) of a document as PNG."""
+    from benchapp.paper.drawing.pictures import page_image
 
-    pdf = path.read_bytes()
-    return tuple(page_image(pdf, page, dpi) for page in range(page_count(pdf)))
+    return page_image(pdf, page, dpi)
+
+
+def pages_in(pdf: bytes) -> int:
+    """How many pages a document has."""
+    from benchapp.paper.drawing.pictures import page_count
+
+    return page_count(pdf)

@@ -72,25 +72,28 @@ def export_pin_card(
     return ChangeSet(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
 
 
-def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path) -> ChangeSet:
-    """The card of a unit's first output, by its run's own texts and what it has of its own.
-
-    Voltages are at the mains that was just measured for it, else over the legal range. Raises ExportProblem,
-    PaperProblem.
-    """
+def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path, page: str = "A4") -> ChangeSet:
+    """The card of a unit's first output as a PDF file. Raises ExportProblem, PaperProblem."""
     from benchapp.paper.content import PaperKind
     from benchapp.paper.sheets.pin_cards import pin_card
-    from benchapp.sequences.planning.terminals import circuit_now
 
     refuse_place(out, PaperKind.PIN_CARD)
+    content = pin_card_of_unit(bench, unit)
+    write_whole(out, pin_card(content, page=page), PaperKind.PIN_CARD)
+    return ChangeSet(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
+
+
+def pin_card_of_unit(bench: "Bench", unit: str) -> "PinCard":
+    """What the card of a unit's first output says, by its run's own texts and what it has of its own.
+
+    Voltages are at the mains that was just measured for it, else over the legal range. Raises PaperProblem.
+    """
+    from benchapp.sequences.planning.terminals import circuit_now
+
     plan, state = bench.plan(unit), bench.state(unit)
     circuit = circuit_now(plan, state.facts)
     name, mains = _first_output(circuit), _mains_measured(plan, state)
-    content = pin_card_content(
-        circuit, name, plan.connectors[name], mains=mains, region=bench.workshop.region, unit=unit
-    )
-    write_whole(out, pin_card(content), PaperKind.PIN_CARD)
-    return ChangeSet(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
+    return pin_card_content(circuit, name, plan.connectors[name], mains=mains, region=bench.workshop.region, unit=unit)
 
 
 def _mains_measured(plan: "Plan", state: "UnitState") -> str | None:

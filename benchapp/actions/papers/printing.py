@@ -1,6 +1,6 @@
 """Tags and record sheets: content from the entries, pages from `paper`, files written whole or not at all."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -16,6 +16,7 @@ from benchapp.workbook.model.values import TagPrinted
 
 if TYPE_CHECKING:
     from benchapp.paper.content import TagContent
+    from benchapp.paper.tags.labels import LabelSheet
 
 Progress = Callable[[int, int], None]
 Cancel = Callable[[], bool]
@@ -37,41 +38,65 @@ def export_tags(
     units: Sequence[str] = (),
     sheet: str | None = None,
     start_at: int = 1,
+    copies: int = 1,
     by: str = "",
     progress: Progress | None = None,
     cancelled: Cancel | None = None,
 ) -> ChangeSet:
     """A sheet of tags as PDF, for a lot or for units; `sheet` is a label sheet's id, `start_at` its first free label.
 
-    The record keeps that they were printed. Units that are on hold by themselves are left out, and named.
-    Raises Held where all are, ExportProblem, PaperProblem, Cancelled; then no file is left.
+    `copies` tags of each unit stand beside each other. The record keeps that they were printed. Units that are on hold
+    by themselves are left out, and named. Raises Held where all are, ExportProblem, PaperProblem, Cancelled; then no
+    file is left.
     """
     from benchapp.paper.content import PaperKind
     from benchapp.paper.tags.labels import read_label_sheet
-    from benchapp.paper.tags.sheets import tag_sheet
 
-    marks, left_out = _printable(bench, tuple(units), bench.lot(lot).name if lot else None)
-    if not marks:
-        raise ExportProblem("There are no units to print tags for. Take in a lot first.")
+    marks, left_out = units_to_print(bench, tuple(units), bench.lot(lot).name if lot else None)
     refuse_place(out, PaperKind.TAGS)
     bench.workbook.refuse_looking()
-    labels = read_label_sheet(sheet or USUAL_SHEET)
-    tags = [preview_tag(bench, mark) for mark in _counted(marks, "Printing tags", progress, cancelled)]
-    write_whole(out, tag_sheet(tags, labels, start_at=start_at), PaperKind.TAGS)
-    printed = [
-        TagPrinted(
-            unit=tag.shelf_mark, at=bench.clock(), by=by, disposition=tag.disposition_words, record_hash=tag.record_hash
-        )
-        for tag in tags
-    ]
-    bench.write(partial(bench.workbook.add_tags_printed, printed))
-    words = f"{_counted_words(len(tags), 'tag')} in {out}.{left_out}"
+    counted = _counted(marks, "Printing tags", progress, cancelled)
+    tags, pdf = tags_as_pdf(bench, counted, read_label_sheet(sheet or USUAL_SHEET), start_at=start_at, copies=copies)
+    write_whole(out, pdf, PaperKind.TAGS)
+    bench.write(partial(bench.workbook.add_tags_printed, printed_rows(bench, tags, by=by)))
+    words = f"{_counted_words(len(tags) * copies, 'tag')} in {out}.{left_out}"
     return ChangeSet(units=frozenset(marks), files=(out,), words=words)
 
 
-def _printable(bench: Bench, units: tuple[str, ...], lot: str | None) -> tuple[tuple[str, ...], str]:
-    """The units to print tags for, and a sentence on those that are left out; raises Held where all of them are."""
+def tags_as_pdf(
+    bench: Bench,
+    units: Iterable[str],
+    sheet: "LabelSheet",
+    *,
+    start_at: int = 1,
+    copies: int = 1,
+    shift: tuple[float, float] = (0.0, 0.0),
+) -> "tuple[tuple[TagContent, ...], bytes]":
+    """The units' tags as their records stand now, and the document of them: the one that is exported and printed."""
+    from benchapp.paper.tags.sheets import tag_sheet
+
+    tags = tuple(preview_tag(bench, mark) for mark in units)
+    each = [tag for tag in tags for _ in range(copies)]
+    return tags, tag_sheet(each, sheet, start_at=start_at, shift=shift)
+
+
+def printed_rows(bench: Bench, tags: "Sequence[TagContent]", *, by: str) -> tuple[TagPrinted, ...]:
+    """What is recorded of tags that were put on paper now."""
+    at = bench.clock()
+    return tuple(
+        TagPrinted(unit=tag.shelf_mark, at=at, by=by, disposition=tag.disposition_words, record_hash=tag.record_hash)
+        for tag in tags
+    )
+
+
+def units_to_print(bench: Bench, units: tuple[str, ...], lot: str | None) -> tuple[tuple[str, ...], str]:
+    """The units to print tags for, and a sentence on those that are left out.
+
+    Raises Held where all of them are on hold by themselves, ExportProblem where there are none.
+    """
     there = tuple(map(bench.unit, units)) if units else bench.units(lot)
+    if not there:
+        raise ExportProblem("There are no units to print tags for. Take in a lot first.")
     held = [unit.mark for unit in there if unit.held]
     if held and len(held) == len(there):
         raise Held(there[0].mark, f"{there[0].held} Do not use it; no tag is printed.")

@@ -257,7 +257,7 @@ class BenchScreen(Screen):
         self._carry_out(ActionRequest(action=withdraw_answer, kwargs={"why": why}))
 
     def _hand_out(self, paper: str) -> None:
-        """Print the unit's tag, or write tag, record sheet or pin card as PDF."""
+        """Print the unit's papers, or write tag, record sheet or pin card as PDF."""
         from benchapp.desktop.sale.tag_export import hand_out
 
-        hand_out(self._context, self, paper, self.mark)
+        hand_out(self._context, self, paper, self.mark, self.page.name if self.page is not None else "")

@@ -55,7 +55,7 @@ class LotsScreen(Screen):
         self.hints.show_hints(
             [
                 hint("enter", tr("take the unit, or the stage from its column head")),
-                *map(hint, ("heads", "new lot", "another lot", "lot tags", "opening")),
+                *map(hint, ("heads", "new lot", "another lot", "print lot", "lot tags", "opening")),
             ]
         )
         row = QHBoxLayout()
@@ -81,6 +81,7 @@ class LotsScreen(Screen):
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
         add_action(self, "lot tags", self.export_tags)
+        add_action(self, "print lot", self.print_tags)
 
     def lot(self) -> str:
         """The lot that is shown; empty when there is none."""
@@ -129,9 +130,19 @@ class LotsScreen(Screen):
         """The tags of every unit of the lot as PDF."""
         from benchapp.desktop.sale.tag_export import export_tags
 
-        units = [unit.mark for unit in self._context.bench.units(self.lot())] if self.lot() else []
-        if units:
+        if units := self._marks():
             export_tags(self._context, self, units, self.lot())
+
+    def print_tags(self) -> None:
+        """The tags of every unit of the lot, to a printer."""
+        from benchapp.desktop.sale.tag_export import print_papers
+
+        if units := self._marks():
+            print_papers(self._context, self, units)
+
+    def _marks(self) -> list[str]:
+        """The units of the lot."""
+        return [unit.mark for unit in self._context.bench.units(self.lot())] if self.lot() else []
 
     def _show_lot(self, _number: int = 0) -> None:
         self._behind = False

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
-from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_tags
+from benchapp.desktop.sale.tag_export import export_record_sheet, export_tags, print_papers
 from benchapp.desktop.sale.tag_picture import TagPicture
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
@@ -112,7 +112,7 @@ class SaleScreen(Screen):
     def print_tags(self) -> None:
         """The tags of the units shown, to a printer."""
         if self.units.rows:
-            print_tags(self._context, self, [unit.mark for unit in self.units.rows])
+            print_papers(self._context, self, [unit.mark for unit in self.units.rows])
 
     def export_sheet(self) -> None:
         """The record sheet of the unit at hand."""

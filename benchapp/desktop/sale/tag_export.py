@@ -1,47 +1,53 @@
-"""How tags, record sheets and pin cards leave the program: as PDF files, or straight to a printer."""
+"""How tags, record sheets and pin cards leave the program: as PDF files, or to a printer."""
 
-import tempfile
 from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QRectF
-from PySide6.QtGui import QImage, QPainter
-from PySide6.QtWidgets import QDialog, QWidget
+from PySide6.QtWidgets import QWidget
 
 from benchapp.actions.papers import printing
 from benchapp.actions.papers.file_names import name_of_mark
 from benchapp.actions.papers.file_writing import refuse_place
-from benchapp.actions.papers.pictures import page_pictures
 from benchapp.actions.papers.pin_cards import export_pin_card_of_unit
+from benchapp.actions.papers.print_jobs import Paper, Wish
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 from benchapp.desktop.words import tr
 from benchapp.paper.content import PaperKind
 
 if TYPE_CHECKING:
-    from PySide6.QtPrintSupport import QPrinter
-
     from benchapp.actions.workbench.change_set import ChangeSet
+    from benchapp.desktop.printing.dialog import PrintDialog
 
 
-def export_tags(context: AppContext, parent: QWidget, units: Sequence[str], name: str) -> SaveDialog:
-    """Ask for a file and write the tags of these units into it."""
-    write = partial(printing.export_tags, units=tuple(units), by=context.person.initials)
+def export_tags(
+    context: AppContext, parent: QWidget, units: Sequence[str], name: str, wish: Wish | None = None
+) -> SaveDialog:
+    """Ask for a file and write the tags of these units into it, as a `wish` has them where it is given."""
+    chosen = wish or Wish(paper=Paper.TAGS, units=tuple(units), sheet=printing.USUAL_SHEET)
+    write = partial(
+        printing.export_tags,
+        units=chosen.units,
+        by=context.person.initials,
+        sheet=chosen.sheet,
+        start_at=chosen.start_at,
+        copies=chosen.copies,
+    )
     return _export(context, parent, write, PaperKind.TAGS, tr("Tags as PDF"), f"tags {name_of_mark(name)}.pdf")
 
 
-def export_record_sheet(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
+def export_record_sheet(context: AppContext, parent: QWidget, unit: str, page: str = "A4") -> SaveDialog:
     """Ask for a file and write the unit's record sheet into it."""
-    write = partial(printing.export_record_sheet, unit=unit)
+    write = partial(printing.export_record_sheet, unit=unit, page=page)
     name = f"record {name_of_mark(unit)}.pdf"
     return _export(context, parent, write, PaperKind.RECORD, tr("Record sheet as PDF"), name)
 
 
-def export_pin_card(context: AppContext, parent: QWidget, unit: str) -> SaveDialog:
+def export_pin_card(context: AppContext, parent: QWidget, unit: str, page: str = "A4") -> SaveDialog:
     """Ask for a file and write the pin card of the unit's output into it."""
-    write = partial(export_pin_card_of_unit, unit=unit)
+    write = partial(export_pin_card_of_unit, unit=unit, page=page)
     name = f"pin card {name_of_mark(unit)}.pdf"
     return _export(context, parent, write, PaperKind.PIN_CARD, tr("Pin card as PDF"), name)
 
@@ -62,54 +68,42 @@ def _export(
     return _opened(SaveDialog(parent, title, _beside(context, name), save, stands_there=stands_there))
 
 
-def print_tags(context: AppContext, parent: QWidget, units: Sequence[str]) -> None:
-    """Ask for a printer and print the tags of these units as they would stand in the PDF."""
-    from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+def print_papers(
+    context: AppContext, parent: QWidget, units: Sequence[str], papers: Sequence[Paper] = (Paper.TAGS,)
+) -> "PrintDialog":
+    """Ask for sheet and printer, and print the units' tags, or what else is chosen there of `papers`."""
+    from benchapp.desktop.printing.dialog import PrintDialog
 
-    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
-    dialog = QPrintDialog(printer, parent)
-    dialog.setObjectName("print-dialog")
-
-    def work() -> tuple[bytes, ...]:
-        with tempfile.TemporaryDirectory() as folder:
-            path = Path(folder) / "tags.pdf"
-            printing.export_tags(context.bench, out=path, units=tuple(units), by=context.person.initials)
-            return page_pictures(path)
-
-    def put_on_paper(pages: tuple[bytes, ...]) -> None:
-        paint_pages(printer, pages)
-        context.change_signals.said.emit(tr("Sent to the printer: {count} pages.").format(count=len(pages)))
-
-    dialog.accepted.connect(lambda: context.tasks.read(work, then=put_on_paper))
+    dialog = PrintDialog(context, parent, papers, units, partial(_export_wish, context, parent))
     dialog.finished.connect(dialog.deleteLater)
-    QDialog.open(dialog)  # its own `open` asks for a receiver
+    dialog.open()
+    dialog.begin()
+    return dialog
 
 
-def hand_out(context: AppContext, parent: QWidget, what: str, unit: str) -> None:
-    """One unit's papers: `print` its tag, `export` it as PDF, its record `sheet` or its `pins` as PDF."""
+def _export_wish(context: AppContext, parent: QWidget, wish: Wish) -> SaveDialog:
+    """Ask for a file and write into it what would have been printed."""
+    if wish.paper is Paper.RECORD:
+        return export_record_sheet(context, parent, wish.units[0], page=wish.sheet)
+    if wish.paper is Paper.PIN_CARD:
+        return export_pin_card(context, parent, wish.units[0], page=wish.sheet)
+    return export_tags(context, parent, wish.units, wish.units[0], wish)
+
+
+def hand_out(context: AppContext, parent: QWidget, what: str, unit: str, page: str = "") -> None:
+    """One unit's papers: `print` them, `export` its tag as PDF, its record `sheet` or its `pins` as PDF.
+
+    What is printed from the record's page is the record first of all.
+    """
     if what == "print":
-        print_tags(context, parent, [unit])
+        first = Paper.RECORD if page == "record" else Paper.TAGS
+        print_papers(context, parent, [unit], sorted(Paper, key=lambda paper: paper is not first))
     elif what == "export":
         export_tags(context, parent, [unit], unit)
     elif what == "pins":
         export_pin_card(context, parent, unit)
     else:
         export_record_sheet(context, parent, unit)
-
-
-def paint_pages(printer: "QPrinter", pages: Sequence[bytes]) -> None:
-    """Paint pictures of pages on the printer, each filling its sheet of paper at true size."""
-    from PySide6.QtPrintSupport import QPrinter
-
-    printer.setFullPage(True)
-    painter = QPainter(printer)
-    for number, png in enumerate(pages):
-        if number:
-            printer.newPage()
-        image = QImage.fromData(png)
-        sheet = printer.paperRect(QPrinter.Unit.DevicePixel)
-        painter.drawImage(QRectF(0, 0, sheet.width(), sheet.height()), image)
-    painter.end()
 
 
 def _beside(context: AppContext, name: str) -> Path:

@@ -1,9 +1,9 @@
 """The sale table by keys."""
 
 from pypdf import PdfReader
-from PySide6.QtPrintSupport import QPrintDialog
 
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.desktop.printing.dialog import PrintDialog
 
 
 def test_units_stand_there_with_their_disposition(technician):
@@ -55,9 +55,9 @@ def test_enter_takes_the_unit_to_where_its_disposition_is_set(technician):
     assert (unit.disposition, unit.price) == ("hold", "12.50")
 
 
-def test_printing_asks_for_a_printer(technician):
+def test_printing_asks_which_printer_sheet_and_label(technician):
     technician.strike("F11", "Ctrl+P")
-    dialog = technician.window.findChild(QPrintDialog, "print-dialog")
+    dialog = technician.window.findChild(PrintDialog, "print-dialog")
     assert dialog.isVisible()
-    dialog.reject()
-    technician.settle()
+    assert dialog.choices.wish().units == ("TB-001", "TB-002", "TB-003")
+    technician.strike("Esc")
