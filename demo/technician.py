@@ -186,7 +186,7 @@ class Technician:
         self.strike("Enter")
 
     def open_the_bench(self, leads: Mapping[str, str], room: str = "Sula Vance") -> None:
-        """Prove every meter on a proving unit, note its leads, say who else is there, press the RCD's button."""
+        """Prove every meter on a proving unit, note its leads, say who else is there; the RCD read, tried and reset."""
         self.strike("F8")
         for meter in self.view.plan.meters:
             self.tab_to(f"opening-proved-{meter}")
@@ -197,7 +197,11 @@ class Technician:
         self.strike("Down")
         self.tab_to("opening-room")
         self.retype(room)
+        self.tab_to("opening-rcd-rating")
+        self.retype("30")
         self.tab_to("opening-rcd")
+        self.strike("Space")
+        self.tab_to("opening-rcd-reset")
         self.strike("Space")
         self.tab_to("opening-record")
         self.strike("Space")

@@ -26,7 +26,7 @@ def staffed(**settings: object) -> Workshop:
     return Workshop(**{"people": PEOPLE, **settings})
 
 
-OPENED = {"source": "proving unit", "room": "Gwen Hale"}
-"""what is said at a bench opening beside its meters: what proved them, who else is in the room"""
+OPENED = {"source": "proving unit", "room": "Gwen Hale", "rcd_rating": 0.03, "rcd_reset": True}
+"""what is said at a bench opening beside its meters: what proved them, who else is in the room, the RCD"""
 OPENING = OpeningContent(meters=(), rcd_button_tested=False, **OPENED)
 """the content of an opening, for what tests record behind the actions"""

@@ -178,7 +178,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("choose photos", "paste photos", "take away"), "on a photo: choose files, paste one, take the marked one away"),
     (("facts",), "what this unit has and its design has not: cord, plug, class"),
     (("record",), "the record of the unit, and why each reading was judged as it was"),
-    (("hazard",), "on live pages: smoke, smell, hum or heat. Off at the wall"),
+    (("hazard",), "on live pages: smoke, smell, hum or heat. Off at the wall, or plug out"),
     (("back",), "back; from a live page the way back, else to the lots. What was typed is kept"),
     (("new lot",), "on the lots: new lot"),
     (("workshop",), "the workshop: region, age of dead tests, insulation tester"),

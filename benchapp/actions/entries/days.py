@@ -25,10 +25,14 @@ def open_bench(
     meters: Sequence[MeterProof],
     source: str,
     rcd_button_tested: bool = False,
+    rcd_rating: float | None = None,
+    rcd_reset: bool = False,
     room: str = "",
     note: str = "",
 ) -> ChangeSet:
-    """The check at the start of a day: meters proved on a known source, lead resistance, RCD button, who else is there.
+    """The check at the start of a day: meters proved on a known source, lead resistance, the RCD, who else is there.
+
+    `rcd_rating` in A as printed on it (None: not read), `rcd_reset` that it is on again after its button tripped it.
 
     The board is brought up to the day: dead tests of unfinished units may have grown old since.
     """
@@ -38,7 +42,13 @@ def open_bench(
     if complaint := refuse_opening(meters, source, room, by):
         raise Refused(complaint)
     content = OpeningContent(
-        meters=tuple(meters), rcd_button_tested=rcd_button_tested, source=source, room=room.strip(), note=note
+        meters=tuple(meters),
+        rcd_button_tested=rcd_button_tested,
+        rcd_rating=rcd_rating,
+        rcd_reset=rcd_reset,
+        source=source,
+        room=room.strip(),
+        note=note,
     )
     opening = bench.write(partial(bench.workbook.add_opening, content, at=bench.clock(), by=by))
     aged = bench.write(partial(_bring_up, bench, opening))

@@ -12,6 +12,8 @@ def day_as_of(last: BenchOpening | None, at: str) -> BenchDay:
         opened=last.at,
         meters=last.meters,
         rcd_button_tested=last.rcd_button_tested,
+        rcd_rating=last.rcd_rating,
+        rcd_reset=last.rcd_reset,
         source=last.source,
         room=last.room,
         closed=bool(last.closed),

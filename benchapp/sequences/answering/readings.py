@@ -307,7 +307,7 @@ def _stopped(step: PlannedStep, manner: Manner | None, measurement: Measurement,
         and (measurement.value or 0.0) <= read_quantity(manner.stop_above).si
     ):
         return evaluation
-    sentence = manner.stop_words or f"Above {manner.stop_above}: switch off at the wall at once."
+    sentence = manner.stop_words or f"Above {manner.stop_above}: switch off at once, at the wall or by the plug."
     return replace(_failed(step, evaluation, sentence), questions=(sentence,))
 
 
@@ -317,7 +317,7 @@ def _off_at_once(step: PlannedStep, measurement: Measurement, evaluation: Evalua
     above = measurement.reading.bound is Bound.above or (upper is not None and (measurement.value or 0.0) > upper)
     if step.supply is not Supply.limited or not above or evaluation.judgement == "pass":
         return evaluation
-    sentence = f"Switch off at the wall at once. {evaluation.sentence}"
+    sentence = f"Switch off at once, at the wall or by the plug. {evaluation.sentence}"
     return replace(with_sentence(evaluation, sentence), questions=(sentence,))
 
 

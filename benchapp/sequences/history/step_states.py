@@ -20,8 +20,8 @@ from benchapp.sequences.planning.state import StepState, StepStatus
 CHANGED = "this step has changed since"
 """Said of an answer that another revision of the sequence asked for."""
 OF_THE_SITE = (
-    "That is this place's mains, no fault of this unit: the live work waits. Off at the wall; read it again when the "
-    "mains is back."
+    "That is this place's mains, no fault of this unit: the live work waits. Off at the wall or plug out; read it "
+    "again when the mains is back."
 )
 """Said of a mains reading that does not do: whatever hangs on that socket would read it so."""
 

@@ -18,6 +18,14 @@ NOT_TRIED = (
     "Open the bench (F8): press the button, see that it trips, and say so."
 )
 
+NOT_RATED = (
+    "The RCD's rating was not read at today's bench opening, or it is above 30 mA, and that protects no people. Open "
+    "the bench again (F8) with the residual current that is printed on it, or behind an RCD of 30 mA or less."
+)
+NOT_RESET = (
+    "Nobody said at today's bench opening that the RCD was switched on again after its button had tripped it. Open the "
+    "bench again (F8) when it is."
+)
 UNPROVED = (
     "No meter was proved on a known source at today's bench opening. Open the bench (F8): prove one on a proving unit, "
     "a battery or an extra-low-voltage supply, never in a socket, and say on which."
@@ -64,9 +72,13 @@ def _refuse_caution(day: BenchDay, caution: str) -> str | None:
 
 
 def _why_no_mains(day: BenchDay) -> str | None:
-    """Mains needs the RCD tried that day, a meter proved on a known source, and somebody else in the room."""
+    """Mains needs an RCD that protects people, tried that day, a meter proved on a known source, and company."""
     if not (day.is_open and day.rcd_button_tested):
         return NOT_TRIED
+    if not day.protects_people:
+        return NOT_RATED
+    if not day.rcd_reset:
+        return NOT_RESET
     if not day.is_proved:
         return UNPROVED
     return None if day.room else ALONE

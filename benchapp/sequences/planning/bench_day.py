@@ -17,6 +17,9 @@ class KnownSource(StrEnum):
     extra_low = "extra-low-voltage supply"
 
 
+LARGEST_RCD = 0.03
+"""A: what an RCD that is to protect people may be rated at most (BS 7671 and IEC 60364-4-41, 415.1.1, from memory)"""
+
 NO_SOURCE = "Say on which known source the meters were proved: {known}. Never by probing a socket."
 
 
@@ -48,6 +51,9 @@ class BenchDay:
     """the time of the opening (ISO 8601, UTC); empty: the bench was not opened that day"""
     meters: tuple[MeterCheck, ...] = ()
     rcd_button_tested: bool = False
+    rcd_rating: float | None = None
+    """A, as printed on it; None: nobody read it"""
+    rcd_reset: bool = False
     source: str = ""
     """what its meters were proved on (`KnownSource`)"""
     room: str = ""
@@ -63,6 +69,11 @@ class BenchDay:
     def is_proved(self) -> bool:
         """Whether any meter was proved, and on a known source: without one, the bench is open for dead work alone."""
         return any(self.proves(one.meter) for one in self.meters)
+
+    @property
+    def protects_people(self) -> bool:
+        """Whether the RCD is rated low enough to protect people."""
+        return self.rcd_rating is not None and 0 < self.rcd_rating <= LARGEST_RCD
 
     def proves(self, meter: str) -> bool:
         """Whether the opening in force proved the meter, on a known source."""

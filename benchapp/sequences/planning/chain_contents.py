@@ -82,13 +82,17 @@ class MeterProof:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OpeningContent(Content):
-    """The bench was opened: its meters and what proved them, whether the RCD's button was tried, who else was there."""
+    """The bench was opened: its meters and what proved them, the RCD, who else was there."""
 
     meters: tuple[MeterProof, ...]
     rcd_button_tested: bool
     source: str = ""
     room: str = ""
     note: str = ""
+    rcd_rating: float | None = None
+    """the residual current in A that is printed on the RCD; None: nobody read it"""
+    rcd_reset: bool = False
+    """whether it was switched on again after its button had tripped it"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

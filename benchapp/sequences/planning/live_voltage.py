@@ -66,7 +66,7 @@ def shrouded_set_up(
         highest = _highest_accepted(single.accept)
     if highest is not None and highest <= float(profile.voltage_low.exact):
         return ()
-    return (f"{SHROUDED} {circuit.say(a)} and {circuit.say(b)} with the item off at the wall",)
+    return (f"{SHROUDED} {circuit.say(a)} and {circuit.say(b)} with the item off at the wall or unplugged",)
 
 
 @remembered

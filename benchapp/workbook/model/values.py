@@ -118,6 +118,8 @@ class BenchOpening:
     by: str
     meters: tuple[MeterProof, ...] = ()
     rcd_button_tested: bool = False
+    rcd_rating: float | None = None
+    rcd_reset: bool = False
     source: str = ""
     room: str = ""
     note: str = ""

@@ -351,6 +351,8 @@ def day_of(opening: Entry[OpeningContent], closing: Entry[ClosingContent] | None
         by=opening.by,
         meters=opening.content.meters,
         rcd_button_tested=opening.content.rcd_button_tested,
+        rcd_rating=opening.content.rcd_rating,
+        rcd_reset=opening.content.rcd_reset,
         source=opening.content.source,
         room=opening.content.room,
         note=opening.content.note,

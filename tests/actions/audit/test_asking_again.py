@@ -196,6 +196,8 @@ def test_an_honest_history_is_borne_out_by_its_day(whole):
     ("changed", "kind", "words"),
     [
         ({"rcd_button_tested": False}, EntryKind.caution, "The RCD's button was not tried at today's bench opening"),
+        ({"rcd_rating": 0.3}, EntryKind.caution, "above 30 mA, and that protects no people"),
+        ({"rcd_reset": False}, EntryKind.caution, "that the RCD was switched on again"),
         ({"opened": "2026-05-31T08:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
         ({"opened": "2026-06-01T23:00:00+00:00"}, EntryKind.caution, "The RCD's button was not tried at today's bench"),
         ({"room": ""}, EntryKind.caution, "Nobody else is named as in the room"),

@@ -53,7 +53,9 @@ def test_a_current_above_the_stop_is_off_at_once_and_a_fault(bench):
     due = do_what_is_due(bench, "TB-001", until="load.drawn")
     given = ReadingAnswer(typed="0.12 A", meter="tb-pm1")
     tried = bench.evaluate("TB-001", due.address, given)
-    assert tried.questions == ("Off at the wall at once. It draws more than twice what its plate says.",)
+    assert tried.questions == (
+        "Off at once, at the wall or by the plug. It draws more than twice what its plate says.",
+    )
     record_answer(bench, "TB-001", due.address, given, by="AB")
     state = bench.state("TB-001")
     assert state.faults[0].part == "low"

@@ -1,5 +1,7 @@
 """What the Bench does around its pages: faults, repairs, shut steps, smoke and smell, stages across the lot."""
 
+import pytest
+
 from benchapp.desktop.bench.page_routing import page_for
 from demo.playing import Player
 from demo.scenario import Hidden, LotOfTheDay, read_day
@@ -78,7 +80,7 @@ def test_the_key_for_smoke_and_smell_is_on_every_live_page_and_on_no_dead_one(te
 
 def test_smoke_holds_the_unit_and_shuts_everything_live(at_live):
     at_live.strike("F12")
-    assert "OFF AT THE WALL" in at_live.reads("hazard-off")
+    assert "OFF AT THE WALL, now, or plug out" in at_live.reads("hazard-off")
     at_live.strike("1")
     assert (last(at_live).kind, last(at_live).content.hazard) == ("hazard", "smoke")
     assert at_live.window.context.bench.unit("TB-001").disposition == "hold"
@@ -161,6 +163,31 @@ def test_leads_that_are_no_resistance_are_refused_with_a_sentence(technician):
     technician.strike("Ctrl+Enter")
     proof = next(one for one in technician.window.context.bench.opening().meters if one.meter == "tb-m1")
     assert proof.lead_resistance == 0.2
+
+
+def test_the_bench_opening_keeps_the_rating_and_the_reset_of_the_rcd(technician):
+    technician.take_unit("TB-001")
+    technician.strike("F8")
+    technician.tab_to("opening-rcd-rating")
+    for typed in ("30 V", "-30", "OL"):
+        technician.retype(typed)
+        technician.strike("Ctrl+Enter")
+        assert typed in technician.complaint
+    technician.retype("10")
+    technician.tab_to("opening-rcd-reset")
+    before = technician.page.reset.isChecked()
+    technician.strike("Space")
+    technician.strike("Ctrl+Enter")
+    opening = technician.window.context.bench.opening()
+    assert (opening.rcd_rating, opening.rcd_reset) == (0.01, not before)
+
+
+@pytest.mark.parametrize(("key", "place"), [("F8", "opening-fire"), ("F12", "hazard-fire")])
+def test_what_to_do_at_a_fire_stands_on_the_bench_opening_and_behind_the_large_key(at_live, key, place):
+    at_live.strike(key)
+    words = at_live.reads(place)
+    for said in ("main switch", "everybody out", "fire service", "No water on what is live", "dry powder rated"):
+        assert said in words
 
 
 def test_another_windows_entry_is_shown_and_what_was_typed_stays(technician, path, clock):

@@ -139,7 +139,7 @@ LOOSER = [
     (
         "sequences",
         "make-safe",
-        [("      - Off at the wall, plug out of the socket, lying in sight on the bench.\n", "")],
+        [("      - Off at the wall where it has a switch, plug out of the socket, in sight on the bench.\n", "")],
         "“unplug”, do",
     ),
     ("sequences", "make-safe", [("  - work: prove-again\n", "  - work: prove-it\n")], "“prove-again”"),

@@ -122,7 +122,7 @@ def test_after_a_hazard_the_whole_retest_comes_after_the_repair(unit):
 
 def test_smoke_answered_on_the_page_is_not_made_unseen(unit):
     unit.go_to("first-power.signs")
-    seen = unit.answer("first-power.signs", AskAnswer(answer="yes, off at the wall"))
+    seen = unit.answer("first-power.signs", AskAnswer(answer="yes, and it is off"))
     unit.withdraw(seen)
     assert [fault.status for fault in unit.state.faults] == [FaultStatus.open]
     with pytest.raises(Refused):

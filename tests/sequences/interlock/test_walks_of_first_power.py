@@ -80,7 +80,7 @@ def test_a_unit_cannot_say_that_it_is_a_heater():
 def test_what_smelt_at_first_power_gets_no_second_try_before_a_part_was_mended():
     unit = Watched.of(make_workplace())
     unit.go_to("first-power.signs")
-    entry = unit.answer("first-power.signs", AskAnswer(answer="yes, off at the wall"))
+    entry = unit.answer("first-power.signs", AskAnswer(answer="yes, and it is off"))
     unit.go(lambda due: due.kind.value == "repair")
     unit.record(EntryKind.repair, part="knob", done="tightened", opened=[], fault=entry.number)
     assert not {row.id: row.holds for row in unit.state.interlock[Supply.limited]}["cause"]

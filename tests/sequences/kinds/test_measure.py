@@ -27,5 +27,5 @@ def test_too_much_current_at_first_power_means_off_at_once(dead_tested):
     dead_tested.go_to("first-power.current")
     found = tried(dead_tested, "first-power.current", ReadingAnswer(typed="0.2 A", meter="tb-pm1"))
     assert found.judgement == "fail"
-    assert found.sentence.startswith("Switch off at the wall at once.")
+    assert found.sentence.startswith("Switch off at once, at the wall or by the plug.")
     assert found.questions

@@ -58,7 +58,7 @@ def test_the_way_back_by_a_weaker_file_does_not_make_it_safe(tmp_path):
     plan = plan_with(
         tmp_path,
         "sequences/make-safe.yaml",
-        ("      - Off at the wall, plug out of the socket, lying in sight on the bench.\n", ""),
+        ("      - Off at the wall where it has a switch, plug out of the socket, in sight on the bench.\n", ""),
     )
     weak = Unit(plan=plan)
     weak.go(lambda due: due.address == "first-power.plug-in")

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from benchapp.actions.entries.faults import record_event, record_hazard
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.fire import fire_words
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.widgets.choices import Row
@@ -58,8 +59,9 @@ class HazardPage(ChoicePage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now. Then pull the plug, and let it stand."))
+        self.off = label("hazard-off", "off", tr("OFF AT THE WALL, now, or plug out. Then let it stand, plug out."))
         self.body.insertWidget(0, self.off)
+        self.body.addWidget(label("hazard-fire", "say", fire_words()))
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)

@@ -1,6 +1,6 @@
 """The bench opening: the check at the start of a day.
 
-Each meter proved on a known source, its leads measured, the RCD button.
+Each meter proved on a known source, its leads measured, the RCD's rating, button and reset; what to do at a fire.
 """
 
 from collections.abc import Sequence
@@ -12,11 +12,12 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWid
 from benchapp.actions.entries.days import close_bench, open_bench
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
+from benchapp.desktop.bench.fire import fire_words
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.widgets.hints import Hint, hint
-from benchapp.desktop.widgets.texts import add_rows, button
+from benchapp.desktop.widgets.texts import add_rows, button, label
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 from benchapp.sequences.planning.bench_day import KnownSource
@@ -38,6 +39,10 @@ class OpeningPage(BenchPage):
         self.form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self.rcd = QCheckBox(tr("The RCD's test button was pressed and it tripped"))
         self.rcd.setObjectName("opening-rcd")
+        self.rating = QLineEdit()
+        self.rating.setPlaceholderText(tr("for live work: 30 mA or less"))
+        self.reset = QCheckBox(tr("It was switched on again, and stays on"))
+        self.reset.setObjectName("opening-rcd-reset")
         self.source = QComboBox()
         for words, value in ((tr("choose"), ""), *((tr(one.value), one.value) for one in KnownSource)):
             self.source.addItem(words, value)
@@ -48,11 +53,14 @@ class OpeningPage(BenchPage):
             QFormLayout(self.day),
             (self.source, "opening-source", tr("Meters proved on")),
             (self.room, "opening-room", tr("Who else is in the room")),
+            (self.rating, "opening-rcd-rating", tr("Residual current printed on the RCD, mA")),
         )
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))
         self.backup = BackupLine(context.backups, "opening")
-        for widget in (self.rows, self.day, self.rcd, self.button, self.close_day, self.backup):
+        self.fire = label("opening-fire", "say", fire_words())
+        order = (self.rows, self.day, self.rcd, self.reset, self.fire, self.button, self.close_day, self.backup)
+        for widget in order:
             self.body.addWidget(widget)
         self.body.addStretch(1)
         self.button.clicked.connect(self._record)
@@ -80,6 +88,9 @@ class OpeningPage(BenchPage):
         if opening is not None:
             self.context.backups.look()
         self.rcd.setChecked(bool(opening and opening.rcd_button_tested))
+        self.reset.setChecked(bool(opening and opening.rcd_reset))
+        rating = opening.rcd_rating if opening else None
+        self.rating.setText("" if rating is None else f"{rating * 1000:g}")
         self.source.setCurrentIndex(max(self.source.findData(opening.source if opening else ""), 0))
         self.room.setText(opening.room if opening else "")
 
@@ -98,7 +109,9 @@ class OpeningPage(BenchPage):
         order = [widget for pair in self._meters.values() for widget in pair] + [
             self.source,
             self.room,
+            self.rating,
             self.rcd,
+            self.reset,
             self.button,
             self.close_day,
         ]
@@ -111,14 +124,22 @@ class OpeningPage(BenchPage):
 
     def _record(self) -> None:
         proofs = self._proofs()
-        if proofs is not None:
-            self.request(
-                open_bench,
-                meters=proofs,
-                source=str(self.source.currentData()),
-                rcd_button_tested=self.rcd.isChecked(),
-                room=self.room.text(),
-            )
+        if proofs is None:
+            return
+        try:
+            rating = read_rating(self.rating.text())
+        except BenchError as problem:
+            self.complained.emit(problem.sentence)
+            return
+        self.request(
+            open_bench,
+            meters=proofs,
+            source=str(self.source.currentData()),
+            rcd_button_tested=self.rcd.isChecked(),
+            rcd_rating=rating,
+            rcd_reset=self.reset.isChecked(),
+            room=self.room.text(),
+        )
 
     def _close(self) -> None:
         proofs = self._proofs()
@@ -155,4 +176,21 @@ def read_leads(text: str) -> float | None:
         raise BenchError(
             tr("Leads that read “{typed}” are broken, or not touched together: measure them again.").format(typed=text)
         )
+    return reading.si
+
+
+def read_rating(text: str) -> float | None:
+    """The residual current of the RCD in A as typed, in mA where no unit stands; None when nothing was.
+
+    Raises BenchError for what is no such current.
+    """
+    if not text.strip():
+        return None
+    from benchapp.quantities.dimensions import Kind
+    from benchapp.quantities.entry import read_reading
+    from benchapp.quantities.quantity import Bound
+
+    reading = read_reading(text, kind=Kind("current"), unit="mA")
+    if reading.bound is not Bound.exact or reading.si is None or reading.si <= 0:
+        raise BenchError(tr("“{typed}” is no rating of an RCD. Type what is printed on it, in mA.").format(typed=text))
     return reading.si
