@@ -6,11 +6,11 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QEvent
-from PySide6.QtWidgets import QPushButton
 
 from benchapp.actions.entries.days import open_bench
 from benchapp.actions.entries.intake import shelf_marks, take_in_lot
 from benchapp.actions.workbench.bench import Bench
+from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
@@ -60,11 +60,13 @@ def prove_meters(bench: Bench) -> None:
 
 
 def close_window(window: Window) -> None:
-    """Close it for good, a unit that may be live or not."""
+    """Close it for good, a unit that may be live or not: the test is over, nobody stays beside it."""
     window.close()
-    asked = window.findChild(QPushButton, "leaving-go")
+    asked = window.findChild(LeavingDialog)
     if asked is not None:
-        asked.click()
+        asked.reject()
+        window.bench.watch.see(None)
+        window.close()
 
 
 @contextmanager

@@ -60,6 +60,7 @@ READS = {
     "first-power-by-resistance.mains": "240.0 V",
 }
 ASKS = {
+    "visual-inspection.charge": "no, it has lain unplugged for a week or more",
     "visual-inspection.plug": "rewirable",
     "visual-inspection.selector": "240 V",
     "visual-inspection.inside-fuse": "yes",

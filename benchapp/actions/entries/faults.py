@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
-from benchapp.sequences.planning.entries import EntryKind
+from benchapp.sequences.planning.entries import POWERED, EntryKind
 from benchapp.sequences.planning.entry_contents import (
     EventContent,
     FalseAlarmContent,
@@ -16,6 +16,8 @@ from benchapp.sequences.planning.entry_contents import (
     PartUsed,
     RepairContent,
 )
+
+AGED = "the dead tests are taken again"
 
 
 def record_fault(
@@ -83,12 +85,16 @@ def record_opened(bench: Bench, unit: str, opened: Sequence[str], *, by: str, wh
     return record(bench, unit, lambda _: said, by=by)
 
 
-def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "") -> ChangeSet:
-    """Something that ages dead tests: a fall, damp, wet cleaning."""
+def record_event(bench: Bench, unit: str, event: str, *, by: str, note: str = "", with_it: str = "") -> ChangeSet:
+    """Something that ages dead tests (a fall, damp, wet cleaning), or power outside the steps of the route.
+
+    `with_it` names who stays beside a unit that is left and may be live; `note` says why it is left.
+    """
+    after = "it counts as live or charged until the way back is gone" if event in POWERED else AGED
     said = Composed(
         kind=EntryKind.event,
-        content=EventContent(event=event, note=note),
-        words=f"{event.capitalize()} recorded; the dead tests are taken again.",
+        content=EventContent(event=event, note=note.strip(), with_it=with_it.strip()),
+        words=f"{event.capitalize()} recorded; {after}.",
     )
     return record(bench, unit, lambda _: said, by=by)
 

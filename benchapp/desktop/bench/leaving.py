@@ -3,11 +3,11 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QApplication, QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QDialog, QFormLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, with_key
-from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.widgets.texts import button, field, label, plain_row
 from benchapp.desktop.words import tr
 
 REMIND_AFTER = 180.0
@@ -15,18 +15,31 @@ REMIND_AFTER = 180.0
 _WIDE = 36
 
 
-class LeavingDialog(QDialog):
-    """Stay, make it safe, or leave it as it is; Enter and Esc stay."""
+Leave = Callable[[str, str, Callable[[], None], Callable[[str], None]], object]
+"""why it is left, who stays beside it, what follows once that is on record, and where to say why it is not"""
 
-    def __init__(
-        self, parent: QWidget, view: UnitView, leave: Callable[[], object], make_safe: Callable[[], object]
-    ) -> None:
+
+class LeavingDialog(QDialog):
+    """Stay, make it safe, or leave it as it is with a reason and somebody beside it; Enter and Esc stay.
+
+    `leave` is handed the reason, the name, what to do when both are on record, and where to say why they are not.
+    """
+
+    def __init__(self, parent: QWidget, view: UnitView, leave: Leave, make_safe: Callable[[], object]) -> None:
         super().__init__(parent)
         self.setObjectName("leaving-dialog")
         self.setWindowTitle(tr("{unit} may be live").format(unit=view.mark))
         self._leave = leave
         head = label("leaving-title", "off", tr("LIVE: {unit} may be live.").format(unit=view.mark))
         words = label("leaving-words", "say", _words(view))
+        self.why = field("leaving-why", tr("Why it is left as it is"))
+        self.with_it = field("leaving-with-it", tr("Who stays beside it, by name"))
+        form = QFormLayout()
+        for one in (self.why, self.with_it):
+            form.addRow(one.accessibleName(), one)
+            plain_row(form, one)
+        self.complaint = label("leaving-complaint", "complaint")
+        self.complaint.hide()
         stay = button("leaving-stay", tr("Stay with it"), "main")
         stay.setDefault(True)
         stay.clicked.connect(self.reject)
@@ -48,25 +61,43 @@ class LeavingDialog(QDialog):
         layout = QVBoxLayout(self)
         layout.addWidget(head)
         layout.addWidget(words)
+        layout.addLayout(form)
+        layout.addWidget(self.complaint)
         layout.addLayout(row)
         self.resize(self.fontMetrics().height() * _WIDE, self.sizeHint().height())
         stay.setFocus()
 
     def _go(self) -> None:
-        self.accept()
-        self._leave()
+        why, with_it = self.why.text().strip(), self.with_it.text().strip()
+        if not (why and with_it):
+            self._complain(
+                tr("Say why it is left, and who stays beside it: it is never left alone while it may be live.")
+            )
+            (self.with_it if why else self.why).setFocus()
+            return
+        self._leave(why, with_it, self.accept, self._complain)
+
+    def _complain(self, sentence: str) -> None:
+        self.complaint.setText(sentence)
+        self.complaint.setVisible(bool(sentence))
 
 
 def _words(view: UnitView) -> str:
     if view.state.energised:
-        return tr(
+        said = tr(
             "Its record says that mains or a test voltage was on it, and the way back was not gone since. "
             "Stay beside it, or make it safe first: plug out, discharged, proved low."
         )
-    return tr(
-        "This page puts mains on it, and nobody has recorded yet whether it is plugged in. "
-        "Where it is: off at the wall, plug out and in sight, before you leave it."
+    else:
+        said = tr(
+            "This page puts mains on it, and nobody has recorded yet whether it is plugged in. "
+            "Where it is: off at the wall, plug out and in sight, before you leave it."
+        )
+    hangs = tr(
+        "Whoever touches it meanwhile may be killed, and a fault in it may burn with nobody there. Left all the same, "
+        "it stands as LIVE on the board until the way back is gone."
     )
+    return f"{said} {hangs}"
 
 
 class Watch(QObject):
@@ -77,6 +108,7 @@ class Watch(QObject):
         self._parent, self._say = parent, say
         self.view: UnitView | None = None
         self.make_safe: Callable[[], object] = lambda: None
+        self.record_left: Leave = lambda _why, _with_it, then, _complain: then()
         self._reminder = QTimer(self)
         self._reminder.setInterval(round(REMIND_AFTER * 1000))
         self._reminder.timeout.connect(self._remind)
@@ -95,7 +127,15 @@ class Watch(QObject):
         if view is None or not view.may_be_live:
             then()
             return
-        dialog = LeavingDialog(self._parent.window(), view, then, self.make_safe)
+
+        def go(why: str, with_it: str, close: Callable[[], None], complain: Callable[[str], None]) -> None:
+            def gone() -> None:
+                close()
+                then()
+
+            self.record_left(why, with_it, gone, complain)
+
+        dialog = LeavingDialog(self._parent.window(), view, go, self.make_safe)
         dialog.finished.connect(dialog.deleteLater)
         dialog.open()
 
@@ -104,7 +144,7 @@ class Watch(QObject):
 
         def go() -> None:
             self.see(None)
-            then()
+            QTimer.singleShot(0, self, then)  # all others hear of the entry first
 
         self.leave(go)
 

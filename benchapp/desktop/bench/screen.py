@@ -5,12 +5,14 @@ is read again and the next page shown. Nothing is decided here.
 """
 
 import gc
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout
 
 from benchapp.actions.entries.answers import withdraw_answer
+from benchapp.actions.entries.faults import record_event
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.holding import Holding
@@ -28,6 +30,7 @@ from benchapp.desktop.widgets.hints import KeyHints
 from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import label
 from benchapp.desktop.words import tr
+from benchapp.sequences.planning.entries import Event
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
@@ -58,6 +61,7 @@ class BenchScreen(Screen):
         self.live_keys = Split(context.look, self.stop, self.off, shares=(0, 1), narrow=0)  # one line where it fits
         self.watch = Watch(self, self._remind)
         self.watch.make_safe = self.navigation.make_safe
+        self.watch.record_left = self._record_left
         self.hints = KeyHints(context.look)
         layout = QVBoxLayout(self)
         layout.addWidget(self.head)
@@ -192,6 +196,24 @@ class BenchScreen(Screen):
             then=lambda changes: self._recorded(page, request, changes),
             refused=self._refused,
             later=lambda seconds: self._keep_for(request, seconds),
+        )
+
+    def _record_left(self, why: str, with_it: str, then: Callable[[], None], complain: Callable[[str], None]) -> None:
+        """Put on record that the unit at hand is left and may be live; the way back makes it safe again."""
+        by = self._context.person.initials
+        if not by:
+            complain(tr("Say whose work this is first: type your initials at the top of the window."))
+            return
+        self._context.tasks.do(
+            self._context.bench,
+            record_event,
+            self.mark,
+            Event.left.value,
+            note=why,
+            with_it=with_it,
+            by=by,
+            then=lambda _changes: then(),
+            refused=complain,
         )
 
     def _keep_for(self, request: ActionRequest, seconds: float) -> None:

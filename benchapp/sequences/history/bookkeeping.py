@@ -21,7 +21,7 @@ from benchapp.sequences.history.retest import (
 )
 from benchapp.sequences.language.vocabulary import FactValue, Opening, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
-from benchapp.sequences.planning.entries import Entry, EntryKind, Event, Hazard, person
+from benchapp.sequences.planning.entries import POWERED, Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.planning.entry_contents import (
     AcceptanceContent,
     CautionContent,
@@ -260,10 +260,25 @@ def _take_event(ledger: Ledger, plan: Plan, entry: Entry[EventContent]) -> None:
 
 
 def _befell(ledger: Ledger, plan: Plan, number: int, event: str) -> None:
-    """What befell the unit makes its dead tests old, whether it was recorded by itself or given as an answer."""
+    """What befell the unit makes its dead tests old, whether it was recorded by itself or given as an answer.
+
+    Power outside its steps ages nothing: nobody touches it before the way back.
+    """
+    if event in POWERED:
+        _take_power(ledger, number, live=event == Event.left)
+        return
     if event != Event.fall:
         ledger.damp = number
     _disturb(ledger, event_scope(plan), number, f"{event} since")
+
+
+def _take_power(ledger: Ledger, number: int, *, live: bool) -> None:
+    ledger.energised = number
+    if live:
+        ledger.energised_live = number
+    else:
+        ledger.charged = number
+    ledger.set_up, ledger.set_up_stage = (), ""
 
 
 def _take_hazard(ledger: Ledger, plan: Plan, entry: Entry[HazardContent]) -> None:

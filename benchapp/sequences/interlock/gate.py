@@ -41,7 +41,7 @@ from benchapp.sequences.interlock.step_gate import (
 )
 from benchapp.sequences.interlock.way_back import is_energised, is_for_hands, must_go_back_first, reservoir_to_read
 from benchapp.sequences.language.vocabulary import Opening
-from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard
+from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, Event, Hazard, person
 from benchapp.sequences.planning.entry_contents import (
     CautionContent,
     DispositionContent,
@@ -167,7 +167,13 @@ def _refuse_clearing(engine: EngineState, entry: Entry[HazardClearedContent]) ->
 
 
 def _refuse_event(_engine: EngineState, entry: Entry[EventContent]) -> str | None:
-    return _one_of(entry.content.event, [one.value for one in Event])
+    said = entry.content
+    if said.event == Event.left:
+        if not (said.note.strip() and said.with_it.strip()):
+            return "A unit that may be live is left with a reason and with the name of who stays beside it: say both."
+        if person(said.with_it) == person(entry.by):
+            return "Somebody else is meant: name who stays beside it while you are away, or make it safe."
+    return _one_of(said.event, [one.value for one in Event])
 
 
 def _refuse_hazard(_engine: EngineState, entry: Entry[HazardContent]) -> str | None:

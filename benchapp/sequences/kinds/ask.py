@@ -56,8 +56,9 @@ class AnswerOption(FileModel):
     """what the answer is worth"""
     value: str | float | bool | None = None
     """what the step's fact becomes; the answer's own words when not given"""
-    event: Literal["fall", "damp", "wet cleaning"] | None = None
-    """what has befallen the unit where this is the answer: its dead tests are old then, as if it were recorded"""
+    event: Literal["fall", "damp", "wet cleaning", "under power lately"] | None = None
+    """what has befallen the unit where this is the answer, as if it were recorded: its dead tests are old then; after
+    power lately the way back is gone first"""
     fault: NamedFault | None = None
     """what this answer says is broken"""
     grave: Severity = "mend"

@@ -60,11 +60,17 @@ class EntryKind(StrEnum):
 
 
 class Event(StrEnum):
-    """What befell a unit and makes its dead tests old."""
+    """What befell a unit: it makes its dead tests old, or (`POWERED`) power was on it outside its steps."""
 
     fall = "fall"
     damp = "damp"
     wet_cleaning = "wet cleaning"
+    powered = "under power lately"
+    left = "left, may be live"
+
+
+POWERED = frozenset({Event.powered, Event.left})
+"""After these it counts as charged, or as live, until the way back is gone; the dead tests stand."""
 
 
 class Hazard(StrEnum):

@@ -108,6 +108,8 @@ class EventContent(Content):
 
     event: str
     note: str = ""
+    with_it: str = ""
+    """who stays beside a unit that was left and may be live"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ MOST_POWER = 15e3
 """watt of what is fed through a plug"""
 WARMTHS = {"room temperature": (-20.0, 50.0), "winding temperature": (-20.0, 180.0)}
 """°C; 180 °C is the hottest class of insulation that a winding of this kind has (IEC 60085 class 180, from memory)"""
-OF_THE_DESIGN = frozenset({"design", "design known", "mains fed", "kind of load"})
+OF_THE_DESIGN = frozenset({"design", "design known", "mains fed", "kind of load", "holds charge"})
 """What the design alone says."""
 OWN_EQUIPMENT = "If this variant is really so, describe it as its own equipment."
 

@@ -33,6 +33,7 @@ YES_NO = frozenset(
         "design known",
         "voltage selector",
         "internal fuse",
+        "holds charge",
         "plug fuse",
         "detachable lead",
         "heating",

@@ -245,6 +245,7 @@ class Equipment(FileModel):
             "design known": self.design_known,
             "voltage selector": False,
             "internal fuse": False,
+            "holds charge": not self.design_known or any(part.kind.name == "capacitor" for part in self.circuit),
             "detachable lead": bool(self.cord and self.cord.detachable),
         }
         for part in self.circuit:

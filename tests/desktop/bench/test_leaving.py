@@ -1,7 +1,7 @@
 """A unit that may be live stays in sight: leaving it asks, one key makes it safe, and silence is reminded of."""
 
 import pytest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 
 from tests.desktop.bench.test_screen import unit_of, work_until
 
@@ -47,15 +47,61 @@ def test_every_way_from_a_live_unit_asks_and_enter_stays(at_live, way):
     assert at_live.page.name == "reading"
 
 
+def leave(technician, why="The fire alarm went", with_it="Gwen Hale"):
+    asked = dialog()
+    asked.why.setText(why)
+    asked.with_it.setText(with_it)
+    technician.strike("Alt+L")
+
+
 def test_it_may_be_left_all_the_same_by_a_key_of_its_own(at_live):
     at_live.strike("F2")
-    dialog()
-    at_live.strike("Alt+L")
+    leave(at_live)
     assert shown(at_live) == "lots"
     at_live.window.take_unit("TB-002")
-    dialog()
-    at_live.strike("Alt+L")
+    leave(at_live)
     assert at_live.view.mark == "TB-002"
+
+
+@pytest.mark.parametrize(
+    ("why", "with_it", "words"),
+    [
+        ("", "Gwen Hale", "Say why it is left"),
+        ("The fire alarm went", " ", "who stays beside it"),
+        ("The fire alarm went", "ab", "Somebody else is meant"),
+    ],
+)
+def test_nobody_leaves_it_without_a_reason_and_somebody_else_beside_it(at_live, why, with_it, words):
+    at_live.strike("F2")
+    leave(at_live, why, with_it)
+    at_live.settle()
+    assert words in dialog().complaint.text()
+    assert shown(at_live) == "bench"
+    dialog().reject()
+
+
+def test_what_hangs_on_it_is_said_where_it_is_left(at_live):
+    at_live.strike("F2")
+    words = dialog().findChild(QLabel, "leaving-words").text()
+    assert "may be killed" in words
+    assert "LIVE on the board until the way back is gone" in words
+    dialog().reject()
+
+
+def test_a_unit_that_was_left_stands_as_live_on_the_board_whatever_its_page_was(technician):
+    """On a page that puts mains on it nobody has recorded anything live yet; leaving it records it."""
+    technician.take_unit("TB-001")
+    work_until(technician, unit_of(), lambda: technician.view.may_be_live and not technician.view.state.energised)
+    technician.strike("F2")
+    leave(technician)
+    bench = technician.window.context.bench
+    assert bench.unit("TB-001").live == "mains"
+    entry = bench.history("TB-001").entries[-1]
+    assert (entry.content.event, entry.content.note, entry.content.with_it) == (
+        "left, may be live",
+        "The fire alarm went",
+        "Gwen Hale",
+    )
 
 
 def test_esc_on_a_live_page_goes_the_way_back_to_its_end(at_live):
@@ -82,7 +128,7 @@ def test_esc_on_a_live_page_goes_the_way_back_to_its_end(at_live):
         "make-safe.prove-again",
     ]
     at_live.strike("F2")
-    at_live.strike("Alt+L") if QApplication.activeModalWidget() else None
+    leave(at_live) if QApplication.activeModalWidget() else None
     assert shown(at_live) == "lots"
 
 

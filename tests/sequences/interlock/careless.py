@@ -92,7 +92,8 @@ PROBE = {
 Happening = tuple[EntryKind, str, dict[str, Any]]
 HAPPENINGS: tuple[Happening, ...] = (
     *((EntryKind.opened, "", {"opened": list(opened), "why": "to look"}) for opened in OPENED[1:]),
-    *((EntryKind.event, "", {"event": event}) for event in ("fall", "damp", "wet cleaning")),
+    *((EntryKind.event, "", {"event": event}) for event in ("fall", "damp", "wet cleaning", "under power lately")),
+    (EntryKind.event, "", {"event": "left, may be live", "note": "a fire alarm", "with_it": "Nell Hay"}),
     *(
         (EntryKind.hazard, "", {"hazard": hazard})
         for hazard in ("smoke", "smell", "hum", "heat", "RCD or fuse tripped")

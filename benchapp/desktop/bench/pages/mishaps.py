@@ -72,7 +72,7 @@ class HazardPage(ChoicePage):
 
 
 class EventPage(ChoicePage):
-    """What befell the unit, or was done to it beside its steps; the last four have a page of their own."""
+    """What befell the unit, or was done to it beside its steps; those in `PAGES` have a page of their own."""
 
     name = "event"
     choices = (
@@ -83,11 +83,16 @@ class EventPage(ChoicePage):
         ("false-alarm", "Smoke, smell, hum or heat was a false alarm: the key was struck by mistake"),
         ("design", "It is another design than it was taken in as"),
         ("old-hazard", "A hazard of old equipment was found, or is cleared: asbestos, PCB oil, mercury ..."),
+        ("under power lately", "It was plugged in or charged outside its steps"),
     )
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
-        self.say.setText(tr("What happened to {unit}? The dead tests are then taken again.").format(unit=view.mark))
+        self.say.setText(
+            tr("What happened to {unit}? The dead tests are then taken again, or the way back is gone.").format(
+                unit=view.mark
+            )
+        )
 
     def record_mishap(self, key: str) -> None:
         if key == "opened" and self.view is not None and self.view.state.energised:

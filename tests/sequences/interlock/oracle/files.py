@@ -302,6 +302,7 @@ class Files:
             "internal fuse": any(kind == "fuse" and p.get("place") != "plug" for kind, p in kinds),
             "detachable lead": alike(cord.get("detachable"), True),
             "plug fuse": plug != "none" and "fuses" in self.limits,
+            "holds charge": "capacitor" in {kind for kind, _ in kinds} or alike(self.design.get("design known"), False),
             "design": self.design["equipment"],
             **{f"cord {key}": value for key, value in cord.items() if key != "detachable"},
         }

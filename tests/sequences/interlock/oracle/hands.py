@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from tests.sequences.interlock.oracle.files import WAY_BACK, Step, alike
 from tests.sequences.interlock.oracle.hazards import OldHazards
-from tests.sequences.interlock.oracle.history import DISTURBED, History, is_same_day, seconds
+from tests.sequences.interlock.oracle.history import DISTURBED, LATELY, LEFT, History, happened, is_same_day, seconds
 from tests.sequences.interlock.oracle.live import SHOWN_BEFORE_MAINS, Live
 from tests.sequences.interlock.oracle.paths import pairs
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_off, unmetered, worth
@@ -133,6 +133,8 @@ class Hands:
 
     def _feeds(self, told: Told) -> bool:
         probed = told.said.get("probed", {})
+        if happened(told) == LEFT:
+            return True
         if told.kind == "hazard":
             return bool(self.files.facts["mains fed"])
         if told.kind == "note":
@@ -142,9 +144,10 @@ class Hands:
         return told.kind in ("answer", "set-up") and told.step is not None and told.step.live
 
     def charged(self) -> int:
-        """The last insulation test, withdrawn or not."""
+        """The last insulation test, withdrawn or not, and the last word that it was under power lately."""
         tests = [one for one in self.history.before if one.kind == "answer" and one.step is not None]
-        return max((one.number for one in tests if one.step.function == "insulation"), default=0)
+        numbers = [one.number for one in tests if one.step.function == "insulation"]
+        return max([*numbers, *(one.number for one in self.history.before if happened(one) == LATELY)], default=0)
 
     def _still_high(self) -> int:
         """The last voltage of a way back that was not low, withdrawn or not."""

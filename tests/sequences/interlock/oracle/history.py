@@ -11,6 +11,8 @@ DAY_AT_THE_BENCH = 14 * 3600
 YES_IS_STRICTER = ("bare metal", "live chassis", "voltage selector", "internal fuse", "plug fuse", "mains fed")
 NO_IS_STRICTER = ("surge suppressor", "heating")
 DISTURBED = ("repair", "opened", "event", "hazard", "plug-kept")
+LATELY, LEFT = "under power lately", "left, may be live"
+"""what befell a unit of which power is left, and which ages nothing"""
 OPENING_AGES = frozenset({"visual", "polarity", "earth continuity", "insulation"})
 PLUG_AGES = frozenset({"plug", "internal fuse"})
 
@@ -26,7 +28,18 @@ def is_same_day(earlier: str, later: str) -> bool:
 
 
 def befell(told: Told) -> str:
-    """What befell the unit by what was told, be it recorded by itself or given as an answer; empty for nothing."""
+    """What befell the unit so that its tests are old; empty for nothing, or for power alone."""
+    said = happened(told)
+    return "" if said in (LATELY, LEFT) else said
+
+
+def disturbs(told: Told) -> bool:
+    """Whether the unit was in other hands, or befell what makes tests old."""
+    return (told.kind in DISTURBED and told.kind != "event") or bool(befell(told))
+
+
+def happened(told: Told) -> str:
+    """What happened to the unit by what was told, be it recorded by itself or given as an answer; empty for nothing."""
     if told.kind == "event":
         return str(told.said["event"])
     step = told.step if told.kind == "answer" else None
@@ -50,12 +63,17 @@ class History:
     def last(self, *kinds: str) -> int:
         """The number of the last that is of one of these kinds; 0 when there is none."""
         return max(
-            (one.number for one in self.before if one.kind in kinds or ("event" in kinds and befell(one))), default=0
+            (
+                one.number
+                for one in self.before
+                if one.kind in {*kinds} - {"event"} or ("event" in kinds and befell(one))
+            ),
+            default=0,
         )
 
     def last_disturbance(self) -> int:
         """The same of what disturbed it, but for what was a false alarm."""
-        told = (one for one in self.before if one.kind in DISTURBED or befell(one))
+        told = (one for one in self.before if disturbs(one))
         return max((one.number for one in told if one.number not in self.false_alarms), default=0)
 
     def answers(self, address: str) -> list[Told]:
@@ -230,7 +248,7 @@ class History:
                 same = told.step is not None and one.step.stage == told.step.stage
                 standing = tuple(one.said["items"]) if same else ()
             unplugged = one.kind == "answer" and one.step is not None and "plug out" in one.step.shows
-            if unplugged or one.kind in DISTURBED or befell(one):
+            if unplugged or disturbs(one) or happened(one):
                 standing = ()
         return standing
 
