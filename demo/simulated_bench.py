@@ -82,6 +82,8 @@ class SimulatedUnit:
                 return f"{self._leads('tb-it1'):.2f} ohm"
             case "earth continuity":
                 return f"{self._near(0.05) + self._leads('tb-it1'):.2f} ohm"
+            case "protective conductor current" | "touch current":
+                return f"{self._near(0.06):.3f} mA"
             case "DC voltage":
                 return "0.0 V"
             case "AC current":

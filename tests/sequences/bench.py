@@ -75,6 +75,8 @@ ASKS = {
     "first-power.volts-across": "the same, within a tenth",
     "first-power.signs": "none",
     "first-power-by-resistance.signs": "none",
+    "first-power-by-resistance.thermostat": "yes, it falls to nothing",
+    "visual-inspection.unused-earth-core": "two cores, no earth core",
     "live-voltage.signs": "none",
     "function.works": "yes",
     "make-safe.discharge": "gone",

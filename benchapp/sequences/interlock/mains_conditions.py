@@ -51,6 +51,10 @@ def _frequency(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
     fit, doubt = frequency_doubt(circuit, evaluation.plan.profile.mains)
     words = "its iron and motors are for this place's frequency"
     accepted = Accepted.frequency.value in evaluation.ledger.acceptances
+    # 50 Hz on 60 Hz is said and shuts nothing. At the same volts iron carries a sixth less flux (calculated: flux goes
+    # with volts over frequency), so a transformer runs cooler. A motor runs a fifth fast, and a fan or pump on it takes
+    # up to 1.2 cubed, 1.7 times the power (affinity laws, textbook, from memory; hazard row S10, from memory): that
+    # shows as current at first power, which is judged. A wrong speed of a tape or record is a fault of function alone.
     holds = accepted or fit is not FrequencyFit.too_low
     if holds:
         return Condition(id=FREQUENCY, words=words, holds=True)

@@ -120,7 +120,7 @@ def frequency_doubt(circuit: Circuit, mains: "Mains") -> tuple[FrequencyFit, str
     effect = {
         FrequencyFit.fits: "",
         FrequencyFit.too_low: "its iron carries more flux and runs hot, and a motor runs slow and hot",
-        FrequencyFit.too_high: "a motor in it runs fast",
+        FrequencyFit.too_high: "a motor in it runs a fifth fast, and what it drives loads it more",
     }[fit]
     return fit, f"{plate}: {effect}." if effect else ""
 

@@ -257,4 +257,6 @@ class Equipment(FileModel):
             known["power"] = self.supply.power
         if self.kind_of_load is not None:
             known["kind of load"] = self.kind_of_load.value
+        if self.kind_of_load is KindOfLoad.heater:
+            known["heating"] = True
         return known

@@ -146,6 +146,8 @@ class Handling:
             "mains voltage": self._mains,
             "AC current": self._amperes,
             "power": self._watts,
+            "protective conductor current": self._earth_current,
+            "touch current": self._touch,
         }
         if page.function not in shown:
             raise ValueError(f"{page.address}: the simulated bench has no {page.function}; give tests/hazards one")
@@ -210,6 +212,17 @@ class Handling:
 
     def _amperes(self, page: Page, near: float) -> str:
         return f"{self.unit.amperes() * near:.3f} A"
+
+    def _earth_current(self, _page: Page, near: float) -> str:
+        return f"{self.unit.earth_amperes() * near * 1000:.2f} mA"
+
+    def _touch(self, page: Page, near: float) -> str:
+        """The highest of all that the words send the probe to; of the first output and metal where they name none."""
+        places = [pins[0] for name, pins in self.unit.about["connectors"].items() if name != "inlet"]
+        places += [place for metal in self.unit.about["metal"].values() for place in metal]
+        wide = says(page.words, "each thing touch") or says(page.words, "everything touch")
+        amperes = [self.unit.touch_current(place) for place in (places if wide else places[:1])]
+        return f"{max(amperes, default=0.0) * near * 1000:.3f} mA"
 
     def _watts(self, page: Page, near: float) -> str:
         return f"{self.unit.amperes() * self.mains * near:.1f} W"

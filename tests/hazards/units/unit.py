@@ -22,6 +22,8 @@ RCD_TRIPS = 0.025
 """amperes at which the bench's 30 mA RCD is sure to have tripped (from memory: between half and all of its rating)"""
 FUSE_BLOWS = 1.9
 """times its rating at which a fuse link blows within half a minute (BS 1362 from memory: 1.6 to 1.9)"""
+SITE_EARTH = 0.1
+"""ohms from the socket's earth contact to earth"""
 BODY_OHMS = 2000.0
 """the resistance that stands for a person in a touch current test (IEC 60990, from memory)"""
 
@@ -170,7 +172,7 @@ class SimulatedUnit:
 
     def _fed(self, feed: Feed) -> Solution:
         parts = [*self._rectified(feed), Part(name="site neutral", kind="wire", ends=("plug.N", "earth"), value=0.02)]
-        parts.append(Part(name="site earth", kind="wire", ends=("plug.E", "earth"), value=0.1))
+        parts.append(Part(name="site earth", kind="wire", ends=("plug.E", "earth"), value=SITE_EARTH))
         source = Source(plus="plug.L", minus="earth", volts=feed.volts, ohms=0.3, lamp=feed.lamp)
         return solve(parts, [source], hertz=feed.hertz, cores=self.cores)
 
@@ -200,6 +202,11 @@ class SimulatedUnit:
         """What the plug-in meter shows."""
         found = self.live()
         return abs(found.amperes[0]) if found else 0.0
+
+    def earth_amperes(self) -> float:
+        """What the leakage meter shows in the earth core of its plug."""
+        found = self.live()
+        return abs(found.between("plug.E", "earth")) / SITE_EARTH if found else 0.0
 
     def ac_volts(self, a: str, b: str) -> float:
         """AC volts between two terminals."""

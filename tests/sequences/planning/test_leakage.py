@@ -9,8 +9,10 @@ from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.planning.catalogue import catalogue_from_texts
 from benchapp.sequences.planning.plan import make_plan
 from tests.people import staffed
-from tests.sequences.bench import METERS, Unit, catalogue, plan_of
+from tests.sequences.bench import METERS, Unit, catalogue
 
+WITHOUT = ("  protective conductor current:\n", "  touch current:\n")
+"""functions of the shipped plug-in meter, each with its two lines, that are cut out for a workshop without them"""
 METER = """
 meter: tb-lk1
 title: Plug-in leakage meter
@@ -24,6 +26,7 @@ functions:
   protective conductor current:
     ranges: [{to: 10 mA, resolution: 0.001 mA, accuracy: 2 % + 3 counts}]
 """
+SHIPPED = "resources/meters/tb-pm1.yaml"
 CURRENTS = {
     "tb-mu1": ("live-voltage.protective-conductor-current", "3.40 mA", "3.60 mA"),
     "tb-mu2": ("live-voltage.touch-current", "0.24 mA", "0.26 mA"),
@@ -35,12 +38,13 @@ def equipped(equipment):
     return Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", equipment, staffed()))
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture
 def leakage_meter(monkeypatch):
     for function in ("touch current", "protective conductor current"):
         monkeypatch.setitem(METERS, function, "tb-lk1")
 
 
+@pytest.mark.usefixtures("leakage_meter")
 @pytest.mark.parametrize("equipment", CURRENTS)
 def test_the_current_of_its_class_is_held_to_the_published_limit(equipment):
     unit = equipped(equipment)
@@ -55,7 +59,13 @@ def test_the_current_of_its_class_is_held_to_the_published_limit(equipment):
 
 @pytest.mark.parametrize("equipment", CURRENTS)
 def test_without_a_meter_it_is_left_out_and_named(equipment):
-    unit = Unit(plan=plan_of(equipment=equipment))
+    texts = dict(catalogue().texts)
+    lines = texts[SHIPPED].splitlines(keepends=True)
+    for head in WITHOUT:
+        at = lines.index(head)
+        del lines[at : at + 3]
+    texts[SHIPPED] = "".join(lines)
+    unit = Unit(plan=make_plan(catalogue_from_texts(texts), "mains-unit", equipment, staffed()))
     address = CURRENTS[equipment][0]
     unit.finish()
     assert "no meter for" in unit.state.steps[address].why
@@ -67,3 +77,23 @@ def test_a_region_without_the_limit_leaves_it_out_too():
     plan = equipped("tb-mu2").plan
     without = replace(plan, profile=plan.profile.model_copy(update={"touch_current": None}))
     assert without.cannot_read(without.step("live-voltage.touch-current")).startswith("the limits here state no")
+
+
+@pytest.mark.parametrize("equipment", CURRENTS)
+def test_the_shipped_plug_in_meter_reads_it(equipment):
+    unit = Unit(plan=make_plan(catalogue(), "mains-unit", equipment, staffed()))
+    unit.finish()
+    assert unit.state.steps[CURRENTS[equipment][0]].holds
+    assert not [one for one in unit.state.not_tested if one.startswith("Live voltages: ")]
+
+
+def test_a_heater_is_read_when_it_is_hot_and_held_to_the_limit_of_heaters():
+    unit = Unit(plan=make_plan(catalogue(), "mains-heater", "tb-hp1", staffed()))
+    address = "first-power-by-resistance.protective-conductor-current"
+    unit.go_to(address)
+    assert unit.state.steps["first-power-by-resistance.heating"].holds
+    judged = [
+        evaluate(unit.plan, unit.state, address, ReadingAnswer(typed=typed, meter="tb-pm1"), at=unit.at).judgement
+        for typed in ("0.60 mA", "0.90 mA")
+    ]
+    assert judged == ["pass", "fail"]

@@ -296,7 +296,7 @@ class Files:
             "live chassis": alike(self.design.get("live chassis"), True),
             "bare metal": alike(self.design.get("bare metal"), True),
             "surge suppressor": alike(self.design.get("surge suppressor"), True),
-            "heating": False,
+            "heating": self.design.get("supply", {}).get("kind of load") == "heater",
             "mains fed": "supply" in self.design,
             "voltage selector": any(kind == "switch" and alike(p.get("selector"), True) for kind, p in kinds),
             "internal fuse": any(kind == "fuse" and p.get("place") != "plug" for kind, p in kinds),
