@@ -106,8 +106,8 @@ def test_the_tag_of_a_mains_unit_leads_with_earth_and_insulation_and_names_the_f
         "Earth continuity",
         "Insulation, live to case",
         "Insulation, live to outputs",
+        "Protective conductor current",
         "Outlet 1 to 2",
-        "Outlet 2 to 3",
     ]
     assert tag.fuse == "3 A"
     assert "Cleaning" not in tag.tested
