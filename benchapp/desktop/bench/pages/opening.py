@@ -53,7 +53,7 @@ class OpeningPage(BenchPage):
             QFormLayout(self.day),
             (self.source, "opening-source", tr("Meters proved on")),
             (self.room, "opening-room", tr("Who else is in the room")),
-            (self.rating, "opening-rcd-rating", tr("Residual current printed on the RCD, mA")),
+            (self.rating, "opening-rcd-rating", tr("RCD, printed on it, mA")),
         )
         self.button = button("opening-record", tr("Open the bench for today"), "main")
         self.close_day = button("opening-close", tr("Close the bench for today: meters as ticked above"))

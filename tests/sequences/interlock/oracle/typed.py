@@ -209,6 +209,9 @@ def _published(files: Files, accept: str, facts: Mapping[str, object]) -> tuple[
     if accept == "limit voltage-low":
         low = _figure(limits, "voltage low")
         return -low, low
+    if accept in ("limit protective-conductor-current", "limit touch-current"):
+        by_class = limits[accept.removeprefix("limit ").replace("-", " ")]["by class"]
+        return None, _figure(by_class, str(facts["class"]))
     nominal = _figure(limits, "mains", "nominal")
     ends = (1 - _figure(limits, "mains", "below") / 100, 1 + _figure(limits, "mains", "above") / 100)
     return nominal * ends[0], nominal * ends[1]
