@@ -46,20 +46,21 @@ def field_text(reading: Reading, count: float | None) -> str:
     quantity = reading.quantity
     if quantity is None:
         return "OL"
-    unit = _fitting(quantity.unit, quantity.value)
+    unit = _fitting(quantity.unit, quantity.value, Decimal(repr(count or 1e-9)))
     places = None if count is None else max(0, -(Decimal(repr(count)) / unit.factor).adjusted())
     return f"{_digits(quantity.si_exact / unit.factor if unit.factor != 1 else quantity.value, places)} {unit.symbol}"
 
 
-def _fitting(unit: Unit, value: Decimal) -> Unit:
+def _fitting(unit: Unit, value: Decimal, count: Decimal) -> Unit:
     """The unit with the prefix that leaves one to three digits before the point; one that has a prefix keeps it.
 
-    Below one ohm it stays ohm: mohm and Mohm differ by one letter.
+    None is smaller than the meter's last digit. Below one ohm it stays ohm: mohm and Mohm differ by one letter.
     """
     if unit.factor != 1 or unit.offset or not value:
         return unit
-    least = Decimal(1) if unit.symbol == "ohm" else Decimal("1e-9")
-    names = {prefix + unit.symbol: factor for prefix, factor in PREFIXES.items() if least <= factor <= abs(value)}
+    least = Decimal(1) if unit.symbol == "ohm" else count
+    most = max(abs(value), min(factor for factor in PREFIXES.values() if factor >= least))
+    names = {prefix + unit.symbol: factor for prefix, factor in PREFIXES.items() if least <= factor <= most}
     known = [TABLE[unit.kind][name] for name in names if name in TABLE[unit.kind]]
     return known[-1] if known else unit
 

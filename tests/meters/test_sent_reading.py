@@ -23,7 +23,8 @@ METER = record()
         ("+3.50000000E-01", Function.resistance, "0.35 ohm"),
         ("+0.00000000E+00", Function.dc_voltage, "0.00 V"),
         ("-1.50000000E+00", Function.dc_voltage, "-1.50 V"),
-        ("+1.25000000E-02", Function.dc_voltage, "12.5 mV"),
+        ("+1.25000000E-02", Function.dc_voltage, "0.0125 V"),
+        ("+9.54790000E-04", Function.dc_voltage, "0.001 V"),
         ("9.9E37", Function.resistance, "OL"),
     ],
 )

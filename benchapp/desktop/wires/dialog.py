@@ -153,6 +153,7 @@ class WiresDialog(AskingDialog):
             return
         self._identity = (self.address.text().strip(), identity)
         self.said.setText(tr("It says that it is {identity}.").format(identity=identity))
+        self.fit()
         self._begin()
 
     def _not_there(self, sentence: str) -> None:
