@@ -15,7 +15,19 @@ from benchapp.files.text import read_bytes
 KIND_FOLDERS = ("cautions", "connectors", "equipment", "hazards", "labels", "limits", "meters", "repairs", "sequences")
 """Folders of one kind of file each, as what is shipped has them."""
 _OUTER = ("resources", "routes")
-KEYS = ("route", "sequence", "equipment", "connector", "meter", "limits", "caution", "repairs", "hazard", "label sheet")
+KEYS = (
+    "route",
+    "sequence",
+    "equipment",
+    "connector",
+    "meter",
+    "limits",
+    "caution",
+    "repairs",
+    "hazard",
+    "label sheet",
+    "stored readings",
+)
 """What a file can be; of several such keys the first one here says it."""
 _SAYS_WHAT_IT_IS = re.compile(rf"^(?P<kind>{'|'.join(KEYS)}) *:(?P<id>[^\n]{{0,200}})", re.MULTILINE)
 _ID = re.compile(r"['\"]?([^'\"#]*)")

@@ -5,6 +5,7 @@ from typing import Any
 from benchapp.errors import BenchError
 from benchapp.files.models import FileModel, json_schema
 from benchapp.files.spelling import nearest
+from benchapp.meters.stored import StoredReadings
 from benchapp.paper.tags.labels import LabelSheet
 from benchapp.sequences.planning.catalogue import MODELS
 from benchapp.wiring.faults.weights import FaultWeights
@@ -16,7 +17,7 @@ class UnknownKind(BenchError):
 
 def models_elsewhere() -> dict[str, type[FileModel]]:
     """Models of files that a catalogue does not hold, by the key that says what the file is."""
-    return {"label sheet": LabelSheet, "faults": FaultWeights}
+    return {"label sheet": LabelSheet, "faults": FaultWeights, "stored readings": StoredReadings}
 
 
 def _models() -> dict[str, type[FileModel]]:

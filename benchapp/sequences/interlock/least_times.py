@@ -10,8 +10,8 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
 from benchapp.sequences.history.ledger import Ledger
 from benchapp.sequences.history.step_evaluation import StepEvaluation
-from benchapp.sequences.language.vocabulary import Role, Supply
-from benchapp.sequences.planning.answer_content import is_answer
+from benchapp.sequences.language.vocabulary import ReadingSource, Role, Supply
+from benchapp.sequences.planning.answer_content import is_answer, is_reading
 from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import CautionContent, FalseAlarmContent, NoteContent, SetUpContent
 from benchapp.sequences.planning.entry_times import seconds_between
@@ -56,6 +56,8 @@ def seconds_left(evaluation: StepEvaluation, entry: Entry) -> float:
 def least_seconds(evaluation: StepEvaluation, entry: Entry) -> float:
     """Seconds between the entry before and this one, at least; 0 where time is no matter."""
     step = evaluation.plan.by_address.get(entry.address)
+    if is_reading(entry) and entry.content.source is ReadingSource.transcribed:
+        return 0.0  # nobody does it now
     live = LEAST_TIMES["live"] if is_under_power(step, entry) else 0.0
     if is_of(entry, CautionContent):
         return LEAST_TIMES["caution"]
