@@ -20,12 +20,18 @@ def record_old_hazard(
         known = now.plan.hazards.get(hazard)
         if known is None:
             raise Refused(f"This run knows no hazard {hazard!r}. It knows {', '.join(now.plan.hazards) or 'none'}.")
-        seen = f"{known.seen} {where.strip()}".strip()
+        seen = f"{known.seen} {_sentence(where)}".strip()
         content = FaultContent(part=known.part, words=seen, severity="do not use", old_hazard=hazard)
         words = f"{known.title} is on record. {known.do[0].say}"
         return Composed(kind=EntryKind.fault, address=address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
+
+
+def _sentence(where: str) -> str:
+    """What was typed as a sentence of its own: what to do stands right behind it."""
+    said = where.strip()
+    return f"{said[0].upper()}{said[1:].rstrip('.')}." if said else ""
 
 
 def clear_hazard(bench: Bench, unit: str, hazard: str, fault: int, *, by: str, reason: str) -> ChangeSet:

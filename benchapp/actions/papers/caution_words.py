@@ -52,7 +52,7 @@ def hazards_on_record(plan: "Plan", state: UnitState, entries: Sequence[Entry]) 
 def _found(plan: "Plan", fault: FaultState, entries: Sequence[Entry]) -> str:
     made = {entry.number: entry for entry in entries}
     hazard, finding = plan.hazards[fault.old_hazard], made[fault.entry]
-    said = f"FOUND by {finding.by}, {day_and_time(finding.at)}: {fault.words.rstrip('.')}."
+    said = f"FOUND by {finding.by}, {day_and_time(finding.at)}: {fault.words}"
     if fault.status is not FaultStatus.closed:
         return f"{said} {hazard.advice} {hazard.sale_in(plan.profile.limits).say}"
     cleared = made.get(fault.cleared or 0)

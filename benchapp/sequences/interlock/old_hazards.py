@@ -130,7 +130,8 @@ def refuse_finding(plan: Plan, said: FaultContent) -> str | None:
     if hazard is None:
         return f"There is no hazard “{said.old_hazard}”; there are {', '.join(plan.hazards) or 'none in this run'}."
     if hazard.presumed:
-        return f"{hazard.title} is taken to be in every such unit: say in words what is wrong with this one."
+        presumed = f"{hazard.title} is taken to be in every such unit"
+        return f"{presumed}, so it is no finding: what is wrong beyond that is a fault."
     if said.severity != "do not use":
         return f"{hazard.title} is a fault of the gravity “do not use”, and no less."
     return None if said.words.strip() else "Say what was seen."

@@ -137,7 +137,8 @@ def test_an_item_of_unknown_design_says_do_not_connect_when_all_its_dead_tests_h
 
 
 def test_where_a_hazard_was_found_is_a_sentence_of_its_own_on_the_record_sheet(shipped):
-    record_old_hazard(shipped, UNIT, "radioluminous-paint", by="AB", where="On the scale")
+    record_old_hazard(shipped, UNIT, "radioluminous-paint", by="AB", where="on the scale")
+    assert "radioactive. On the scale. Stop." in shipped.state(UNIT).due.words
     lines = {one.name: one.value for one in record_content(shipped, UNIT).hazards}
     assert "On the scale. Stop." in lines["Radioluminous paint or radioactive valve"]
 
