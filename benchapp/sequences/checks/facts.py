@@ -17,6 +17,7 @@ from benchapp.sequences.planning.fact_rules import CLASSES, PLUGS
 from benchapp.sequences.planning.facts import MEASURED, TEMPERATURES, WHOLE, YES_NO, fact_value
 from benchapp.wiring.assembly.unit import SELECTOR
 from benchapp.wiring.kinds.switch import SwitchPart
+from benchapp.wiring.model.kind_of_load import KindOfLoad
 
 NUMBER: frozenset[str] = frozenset()
 """The values of a fact that is a number."""
@@ -29,6 +30,7 @@ def facts_known(catalogue: Catalogue) -> dict[str, frozenset[str] | None]:
     known: dict[str, frozenset[str] | None] = {
         "class": frozenset({*CLASSES, "none"}),
         "plug": frozenset(PLUGS),
+        "kind of load": frozenset(KindOfLoad),
         "design": frozenset(catalogue.equipment),
         SELECTOR: _selector_positions(catalogue) or None,
         **dict.fromkeys((*MEASURED, *TEMPERATURES, *WHOLE), NUMBER),

@@ -8,6 +8,7 @@ from benchapp.wiring.kinds.resistor import ResistorPart
 from benchapp.wiring.model import assumptions
 from benchapp.wiring.model.circuit import Problem, Toleranced
 from benchapp.wiring.model.equipment import Equipment
+from benchapp.wiring.model.kind_of_load import KindOfLoad
 
 EXTRA_LOW = 50.0  # V AC; BS 7671 / IEC 61140
 LEAST_SHARE = 0.25  # of its stated value that a resistance or a current may fall to; common practice, no source
@@ -19,6 +20,7 @@ def check_ratings(equipment: Equipment) -> Iterator[Problem]:
     yield from _power(equipment)
     yield from _supply_current(equipment)
     yield from _no_load(equipment)
+    yield from _heater(equipment)
     yield from _class(equipment)
     yield from _earth(equipment)
     yield from _wide(equipment)
@@ -67,6 +69,21 @@ def _no_load(equipment: Equipment) -> Iterator[Problem]:
         )
 
 
+def _heater(equipment: Equipment) -> Iterator[Problem]:
+    """A heater goes to mains by its element's resistance, and a winding is none: a short in it would be passed."""
+    supply = equipment.supply
+    if supply is None or supply.kind_of_load is not KindOfLoad.heater:
+        return
+    wound = [part for part in equipment.circuit if isinstance(part, Winding) and part.rated is not None]
+    primary = next((part for part in wound if part.rated is not None and part.rated.basis == "supply"), None)
+    if primary is not None:
+        yield Problem(
+            key=("supply", "kind of load"),
+            what=f"it is to be a heater, and mains goes into the winding '{primary.id}'",
+            expected="'kind of load: transformer', or nothing: then it is as its parts show",
+        )
+
+
 def _class(equipment: Equipment) -> Iterator[Problem]:
     """Class III is fed with extra-low voltage (50 V AC at most, IEC 61140), an item of no class with nothing."""
     supply, written = equipment.supply, equipment.equipment_class
@@ -84,6 +101,9 @@ def _earth(equipment: Equipment) -> Iterator[Problem]:
         yield Problem(
             key=("class",), what="equipment of class I has no earth part", expected="an 'earth' part in the circuit"
         )
+    if equipment.equipment_class == "I" and equipment.live_chassis:
+        what = "equipment of class I has its metal on earth, and this is to have a live chassis"
+        yield Problem(key=("live chassis",), what=what, expected="the class that its circuit shows, or no live chassis")
     cord = equipment.cord
     if equipment.equipment_class == "I" and cord is not None and cord.cores < 3:
         what = f"equipment of class I has a cord of {cord.cores} cores"

@@ -109,6 +109,13 @@ def check_polarity(circuit: Circuit) -> Iterator[Problem]:
     gives = {wire[diode.b] for diode in diodes if plain[diode.a] in wound}  # a cathode, fed from a winding
     takes = {wire[diode.a] for diode in diodes if plain[diode.b] in wound}
     for number, output in enumerate(circuit.outputs):
+        if not output.alternating and output.volts.high < 0.0:
+            yield Problem(
+                key=("outputs", number, "volts"),
+                what=f"the output '{output.id}' is stated below nothing",
+                expected=f"the positive pin first, [{output.b}, {output.a}], and volts above nothing",
+            )
+            continue
         positive, negative = wire[output.a], wire[output.b]
         wrong = positive in takes - gives or negative in gives - takes
         if not output.alternating and wrong:

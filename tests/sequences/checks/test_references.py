@@ -180,6 +180,13 @@ def test_route_of_the_shipped_sequences_is_good():
     assert route(WHOLE) == []
 
 
+def test_route_for_a_kind_of_load_that_is_none_is_complained_about():
+    text = ROUTE.format(names=WHOLE, back="way back: make-safe\n")
+    text = text.replace("equipment: [tb-mu1]", "fits: {mains fed: true, kind of load: heeter}")
+    (found,) = complaints(text, "routes/own.yaml")
+    assert "“kind of load” is never “heeter”; did you mean heater?" in found
+
+
 def test_route_with_live_steps_needs_a_way_back():
     assert "no way back" in route(WHOLE, "")[0]
 

@@ -218,3 +218,29 @@ def test_a_figure_that_lets_a_fault_pass_as_good_is_refused(
     with pytest.raises(WiringProblem) as caught:
         compile_circuit(equipment, connectors)
     assert [words in one.what for one in caught.value.problems if one.key == key] == [True]
+
+
+@pytest.mark.parametrize(
+    ("was", "now", "key", "words"),
+    [
+        (
+            "no load current: 47 mA ± 30 %",
+            "kind of load: heater",
+            "kind of load",
+            "mains goes into the winding 'primary'",
+        ),
+        ("bare metal: true", "bare metal: true\nlive chassis: true", "live chassis", "class I has its metal on earth"),
+    ],
+)
+def test_what_a_design_says_of_itself_and_its_parts_deny_is_refused(was: str, now: str, key: str, words: str) -> None:
+    shipped = (RESOURCES / "equipment" / "tb-rec1.yaml").read_text(encoding="utf-8")
+    assert was in shipped
+    (found,) = check_ratings(build_model(parse_document(shipped.replace(was, now), "written.yaml"), Equipment))
+    assert found.key[-1] == key
+    assert words in found.what
+
+
+def test_a_stated_dc_output_below_nothing_is_refused(written: Callable[..., Circuit]) -> None:
+    outputs = "outputs:\n- {output: dc, between: [out.1, out.2], volts: between -9 V and -8 V, source: rating plate}\n"
+    found = problems_of(written, SOUND.replace("rated: 9 V at 0.6 A on load", "rated: 9 V off load"), more=outputs)
+    assert (("outputs", 0, "volts"), "the output 'dc' is stated below nothing") in found
