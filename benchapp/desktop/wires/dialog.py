@@ -53,6 +53,8 @@ class WiresDialog(AskingDialog):
         keys = QHBoxLayout()
         keys.addWidget(self.look)
         keys.addWidget(self.trial)
+        self.stored = button("wires-stored", tr("Readings that a tester &kept …"))
+        keys.addWidget(self.stored)
         keys.addStretch(1)
         self.found = QListWidget()
         self.found.setObjectName("wires-found")
@@ -67,6 +69,7 @@ class WiresDialog(AskingDialog):
         self.meters.currentIndexChanged.connect(self._show_meter)
         self.look.clicked.connect(self._look)
         self.trial.clicked.connect(self._try_or_stop)
+        self.stored.clicked.connect(self._bring_in)
         self.found.itemActivated.connect(lambda item: self.address.setText(item.text()))
         self.found.itemClicked.connect(lambda item: self.address.setText(item.text()))
         self.finished.connect(lambda _result: self._stop())
@@ -96,6 +99,14 @@ class WiresDialog(AskingDialog):
         for function in record.functions:
             if heard or function not in DRIVES_THE_UNIT:
                 self.function.addItem(tr(function.value), function)
+
+    def _bring_in(self) -> None:
+        from benchapp.desktop.wires.stored_dialog import StoredDialog
+
+        self._stop()
+        dialog = StoredDialog(self._context, self)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
 
     # look
     def _look(self) -> None:

@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 from demo.simulated_meter import SimulatedMeter
+from tests.meters.test_stored import DESCRIPTION, HEAD
 
 GIVES = {"VOLT:AC": 10.41234, "VOLT:DC": 1.5, "RES": 47.3}
 
@@ -111,3 +112,22 @@ def test_closing_in_the_middle_of_a_trial_lets_the_meter_go(technician, dialog, 
     until(technician, lambda: dialog.reading.text() not in ("", "…"))
     dialog.close()
     until(technician, lambda: meter._current is None)
+
+
+def test_what_a_tester_kept_is_imported_and_each_refusal_named(technician, dialog, tmp_path):
+    description, table = tmp_path / "memory.yaml", tmp_path / "memory.csv"
+    description.write_text(DESCRIPTION, encoding="utf-8")
+    table.write_text(f"{HEAD};TB-001;RPE;0.05;ohm\n;TB-777;RPE;0.05;ohm\n", encoding="utf-8")
+    dialog.stored.click()
+    asked = technician.window.findChild(QWidget, "stored-dialog")
+    asked.go()
+    assert "There is no file" in asked.complaint.text()
+    asked.description.setText(str(description))
+    asked.table.setText(str(table))
+    asked.go()
+    until(technician, lambda: "transcribed" in asked.said.text())
+    assert "there is no unit TB-777" in asked.said.text()
+    asked.table.setText(str(description))
+    asked.go()
+    until(technician, lambda: "has no column" in asked.complaint.text())
+    asked.close()
