@@ -2,6 +2,9 @@
 
 import pytest
 
+from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.planning.state import DueKind
+from tests.sequences.interlock.edits import EDITS
 from tests.sequences.interlock.oracle.files import Files, Step, alike
 from tests.sequences.interlock.slips import mended
 from tests.sequences.interlock.walking import (
@@ -226,3 +229,18 @@ def test_what_one_person_says_at_intake_asks_for_no_less(route, facts):
         unit.answer("visual-inspection.plug", AskAnswer(answer="moulded"))
     unit.go_to(LIMITED)
     assert_open(unit, LIMITED)
+
+
+@pytest.mark.parametrize(
+    ("edit", "role"),
+    [
+        ("a tip that no earth reading reaches", "earth continuity"),
+        ("a tip that no insulation test reaches", "insulation"),
+        ("outputs never tested", "insulation"),
+    ],
+)
+def test_what_can_be_touched_and_no_step_reads_keeps_mains_away(edit, role):
+    unit = Watched.of(place_of(CLASS_ONE, EDITS[edit], ordered=True))
+    unit.go(lambda due: due.kind is DueKind.shut)
+    row = next(one for one in unit.state.interlock[Supply.limited] if one.id == role)
+    assert "no step of this route" in row.why

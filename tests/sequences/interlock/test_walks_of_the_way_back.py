@@ -209,6 +209,19 @@ def test_a_live_search_ends_after_a_quarter_of_an_hour(later):
         probed_live(unit)
 
 
+def test_a_plug_out_that_was_taken_back_begins_no_search_anew():
+    unit = ready(CLASS_ONE, FULL)
+    unit.go_to("live-voltage.outputs/outlet.1-2")
+    probed_live(unit)
+    unit.wait(minutes=8)
+    take(unit, BACK[0])
+    withdraw(unit, BACK[0])
+    unit.wait(minutes=8)
+    take(unit, "live-voltage.mains")
+    with pytest.raises(Refused, match="end after 15 minutes"):
+        probed_live(unit)
+
+
 INSIDE = tuple(f"make-safe.low-inside/{part}" for part in ("reservoir", "output-left", "output-right"))
 
 
