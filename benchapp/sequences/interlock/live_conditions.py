@@ -149,9 +149,18 @@ def _why_not_opened(evaluation: StepEvaluation) -> str:
         return "the supervisor's opening was for another day"
     if person(opened.by) in testers(evaluation):
         return f"{opened.by} tested this unit: another person opens it"
+    if stranger := tested_by_a_stranger(evaluation):
+        return stranger
     if any(entry.number > opened.number for entry in _dead_tests(evaluation)):
         return "dead tests were taken since the supervisor opened it"
     return ""
+
+
+def tested_by_a_stranger(evaluation: StepEvaluation) -> str:
+    """Why nobody can say that another person tested it: initials on no list may be anybody's; empty where one can."""
+    known = {person(one.initials) for one in evaluation.plan.workshop.people}
+    by = min(testers(evaluation) - known, default="").upper()
+    return by and f"{by} tested this unit and is not on the list of people: put them on it, or test it again"
 
 
 def testers(evaluation: StepEvaluation) -> frozenset[str]:

@@ -2,7 +2,7 @@
 
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.interlock.due import EngineState
-from benchapp.sequences.interlock.live_conditions import testers
+from benchapp.sequences.interlock.live_conditions import tested_by_a_stranger, testers
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import Accepted, Disposition, Entry, person
 from benchapp.sequences.planning.entry_contents import AcceptanceContent, DispositionContent, SupervisorOpeningContent
@@ -30,6 +30,8 @@ def refuse_supervised(engine: EngineState, entry: Entry[SupervisorOpeningContent
         return "A supervisor opens it by name and with a reason."
     if person(entry.by) in testers(engine.evaluation):
         return f"{entry.by} tested this unit: another person looks at it and opens it."
+    if stranger := tested_by_a_stranger(engine.evaluation):
+        return f"{stranger}."
     return refuse_right(engine.evaluation, entry.by, Right.supervisor)
 
 

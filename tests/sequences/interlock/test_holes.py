@@ -292,6 +292,14 @@ def test_nobody_opens_a_unit_that_they_tested_themselves(waiting, by):
         opened_by(waiting, by)
 
 
+def test_initials_on_no_list_may_be_anybodys_and_so_the_supervisors_own():
+    """Cyrillic letters that look like SV: no other person, and no hand on the list."""
+    unit = Unit(plan=plan_of(workshop=staffed(insulation_tester=False)), hand="ЅV")
+    unit.go(lambda due: due.kind is DueKind.shut)
+    with pytest.raises(Refused, match="is not on the list of people: put them on it, or test it again"):
+        opened_by(unit, "SV")
+
+
 def test_another_person_opens_it(waiting):
     opened_by(waiting, "SV")
     assert plug_in(waiting)

@@ -55,6 +55,18 @@ def test_whoever_tested_it_does_not_open_it():
     assert_shut(unit, LIMITED, "insulation")
 
 
+def test_what_somebody_on_no_list_tested_is_opened_by_nobody():
+    """The letters look like MH, and are Cyrillic."""
+    unit = ready(CLASS_ONE, LIMITED, tester=False)
+    unit.record(EntryKind.event, event="fall", note="")
+    unit.hand = "МН"
+    retake(unit)
+    unit.hand = "KT"
+    make_ready(unit)
+    try_to(lambda: unit.record(EntryKind.supervisor_opening, "", "MH", reason="known"))
+    assert_shut(unit, LIMITED, "insulation")
+
+
 @pytest.mark.parametrize("route", ROUTES)
 def test_a_wholly_good_unit_goes_all_the_way_to_its_sale(route):
     """The oracle hears every step of it: it has nothing against any, and the program refuses none."""

@@ -239,6 +239,8 @@ class Live:
         done = [one for one in self.history.before if one.kind == "answer" and one.address in tests]
         if opened[-1].who in {one.who for one in done}:
             yield "insulation: whoever tested it opened it"
+        if {one.who for one in done} - set(self.files.people):
+            yield "insulation: somebody tested it who is on no list"
         if not is_same_day(opened[-1].at, self.now.at):
             yield "insulation: opened on another day"
         if any(one.number > opened[-1].number for one in done):
