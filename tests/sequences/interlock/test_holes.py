@@ -250,7 +250,7 @@ def test_a_clock_set_back_has_waited_for_nothing(tmp_path):
 
 def test_a_wait_of_no_time_lets_no_charge_go(tmp_path):
     edits = (("    time: from wiring\n", "    time: 1 s\n"),)
-    with pytest.raises(FileProblems, match="it waits 30 s at least"):
+    with pytest.raises(FileProblems, match="it has to wait 30 s at least"):
         plan_with(tmp_path, "sequences/make-safe.yaml", *edits)
 
 

@@ -11,6 +11,7 @@ from tests.sequences.interlock.oracle.files import Step
 from tests.sequences.interlock.oracle.hazards import OldHazards
 from tests.sequences.interlock.oracle.history import DISTURBED, History, befell, is_same_day, seconds
 from tests.sequences.interlock.oracle.substance import unmet
+from tests.sequences.interlock.oracle.supervised import supervised
 from tests.sequences.interlock.oracle.typed import BAD, Told, is_far_above, is_far_off, quantity, unmetered, worth
 
 SHOWN_BEFORE_MAINS = ("visual", "plug", "polarity", "earth continuity", "primary continuity", "insulation")
@@ -31,7 +32,7 @@ class Live:
         yield from self.construction()
         for role in self._roles():
             if role == "insulation" and not self.files.tester:
-                yield from self._supervised(supply)
+                yield from supervised(self.history, supply, SHOWN_BEFORE_MAINS)
             else:
                 yield from (f"{role}: {why}" for why in self._shown(role))
         if supply == "full":
@@ -220,31 +221,6 @@ class Live:
         """What was said of the limiter before that entry."""
         facts = self.history.facts(until)
         return [facts.get(name) for name in ("limiter", "limiter lamp", "limiter volts")]
-
-    # A workshop without an insulation tester -----------------------------------------------------------------------
-
-    def _supervised(self, supply: str) -> Iterator[str]:
-        if supply == "full":
-            yield "insulation: full mains without a test"
-        for step in self.files.showing("insulation"):
-            given = self.history.answer(step.address)
-            facts = self.history.facts(given.number) if given is not None else {}
-            if given is not None and worth(given, given.files, facts) == BAD and is_far_off(given, given.files, facts):
-                yield f"insulation: {step.address} was found bad"
-        opened = [one for one in self.history.before if one.kind == "supervisor-opening"]
-        if not opened or opened[-1].number <= self.history.last(*DISTURBED):
-            yield "insulation: no supervisor opened it"
-            return
-        tests = {s.address for role in SHOWN_BEFORE_MAINS for s in self.files.showing(role) if not s.live}
-        done = [one for one in self.history.before if one.kind == "answer" and one.address in tests]
-        if opened[-1].who in {one.who for one in done}:
-            yield "insulation: whoever tested it opened it"
-        if {one.who for one in done} - set(self.files.people):
-            yield "insulation: somebody tested it who is on no list"
-        if not is_same_day(opened[-1].at, self.now.at):
-            yield "insulation: opened on another day"
-        if any(one.number > opened[-1].number for one in done):
-            yield "insulation: tested since it was opened"
 
     # Faults --------------------------------------------------------------------------------------------------------
 
