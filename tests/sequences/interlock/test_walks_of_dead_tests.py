@@ -18,6 +18,7 @@ from tests.sequences.interlock.walking import (
     dead_steps,
     go_back,
     make_ready,
+    near,
     place_of,
     ready,
     retake,
@@ -161,6 +162,17 @@ def test_a_dead_test_from_before_an_opening_shuts_mains(address, opened):
     retake(unit, but=without(unit, address))
     make_ready(unit)
     assert_shut(unit, LIMITED, *resting(unit, address))
+
+
+@pytest.mark.parametrize("address", ["continuity.live-earth", "continuity.primary"])
+def test_a_dead_test_so_near_its_limit_that_the_meter_cannot_tell_shuts_mains(address):
+    unit = ready(CLASS_ONE)
+    near(unit, address)
+    make_ready(unit)
+    assert str(unit.state.steps[address].judgement).startswith("conditional")
+    assert roles_of(unit, address) <= topics(against(unit, LIMITED))
+    with pytest.raises(Refused):
+        well(unit, LIMITED)
 
 
 BAD = [
