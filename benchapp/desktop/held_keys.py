@@ -15,9 +15,6 @@ MAY_REPEAT = frozenset(
         *(_K.Key_PageUp, _K.Key_PageDown, _K.Key_Backspace, _K.Key_Delete),
     )
 )
-AT_ONCE = 5
-"""milliseconds within which nobody lets a key go and strikes it again: X tells a repeat as both at one time, and Qt
-does not always see that it is one"""
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
@@ -63,10 +60,13 @@ class HeldKeys(QObject):
         return False
 
     def _comes_at_once(self, event: QKeyEvent) -> bool:
-        """Whether the key was let go at the same time: then it was never let go, and is what it was before."""
+        """Whether the key was let go at the same time: then it was never let go, and is what it was before.
+
+        X tells a repeat so, and Qt does not always see that it is one. A scanner's double digit comes a little later.
+        """
         key, at = event.key(), event.timestamp()
         let_go, of_another_page = self._let_go.get(key, (0, False))
-        if event.type() == QEvent.Type.KeyRelease or not at or not let_go or not 0 <= at - let_go <= AT_ONCE:
+        if event.type() == QEvent.Type.KeyRelease or not at or at != let_go:
             return False
         self._down.add(key)
         if of_another_page:

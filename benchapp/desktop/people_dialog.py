@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QCheckBox, QDialogButtonBox, QHBoxLayout, QLineEdit, QListWidget, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.people import add_person, keep_person, rights_words
+from benchapp.desktop.person import initials_first
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
 from benchapp.desktop.words import tr
@@ -95,6 +96,9 @@ class PeopleDialog(AskingDialog):
         self.reason.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def go(self) -> None:
+        if not self._context.person.initials:
+            self.complain(initials_first())
+            return
         rights = tuple(right for right, box in self.rights.items() if box.isChecked())
         row = ListedPerson(
             name=self.name.text().strip(),

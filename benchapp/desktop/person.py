@@ -2,6 +2,9 @@
 
 from PySide6.QtCore import QObject, Signal
 
+from benchapp.desktop.keys import key_text
+from benchapp.desktop.words import tr
+
 
 class Person(QObject):
     """The person at the bench; empty initials are asked for before anything is recorded."""
@@ -31,3 +34,9 @@ class Person(QObject):
         if self._initials != self._here:
             self._here = self._initials
             self.arrived.emit(self._initials)
+
+
+def initials_first() -> str:
+    """What a dialog says that cannot be answered by nobody: the initials of who is here stand in the window behind."""
+    words = tr("Your own initials come first: close this, give them with {key}, then come back.")
+    return words.format(key=key_text("initials"))

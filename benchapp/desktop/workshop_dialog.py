@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QLineEdit,
 
 from benchapp.actions.entries.days import LONGEST_NAME, change_workshop, name_bench
 from benchapp.desktop.keys import with_key
+from benchapp.desktop.person import initials_first
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow, label, wrapping_form
 from benchapp.desktop.words import tr
@@ -58,14 +59,15 @@ class WorkshopDialog(AskingDialog):
         self.tester.setAccessibleName(self.tester.text())
         form.addRow("", self.tester)  # below the fields, not below their words
         self.reason = QLineEdit()
-        add_rows(form, (self.reason, "workshop-reason", tr("Why, where they ask for less than before")))
+        add_rows(form, (self.reason, "workshop-reason", tr("Why, if less is asked for than before")))
         people = button("workshop-people", with_key("people", tr("People: who may do what")))
         people.clicked.connect(self.people_asked)
         form.addRow("", people)
         without = tr(
-            "Without one, a supervisor opens limited supply unit by unit, and nothing mains-fed leaves for sale."
+            "Without an insulation tester, a supervisor opens limited supply unit by unit, and nothing mains-fed "
+            "leaves for sale."
         )
-        self.lay_out(form, label("workshop-without", "quiet", without), wide=34)
+        self.lay_out(form, label("workshop-without", "quiet", without), wide=42)
 
     def begin(self) -> None:
         """Read the regions off the window's thread."""
@@ -89,6 +91,9 @@ class WorkshopDialog(AskingDialog):
         self.mains.setCurrentIndex(max(self.mains.findData(self._workshop.mains), 0))
 
     def go(self) -> None:
+        if not self._context.person.initials:
+            self.complain(initials_first())
+            return
         changed = replace(
             self._workshop,
             mains=str(self.mains.currentData() or ""),

@@ -32,15 +32,19 @@ def show_workshop(context: "AppContext | None", before: QWidget) -> None:
 
 
 def show_people(context: "AppContext | None", before: QWidget) -> None:
-    """Who works here, and what each may do; nothing without a workbook."""
+    """Who works here, and what each may do; who begins, where nobody is listed; nothing without a workbook."""
     from benchapp.desktop.people_dialog import PeopleDialog
 
-    if context is not None:
+    if context is None:
+        return
+    if context.bench.workshop.people:
         _show(PeopleDialog(context, before))
+    else:
+        ask_first_person(context, before)
 
 
 def ask_first_person(context: "AppContext", before: QWidget) -> None:
-    """Who begins this workbook: asked once, of a new one."""
+    """Who begins this workbook: asked of a new one, and until somebody has answered."""
     from benchapp.desktop.first_person_dialog import FirstPersonDialog
 
     _show(FirstPersonDialog(context, before))

@@ -77,6 +77,21 @@ def test_a_repeat_that_is_told_as_let_go_and_struck_at_one_time_gives_nothing(ev
     assert len(every_step.page.marks) == 1
 
 
+def test_a_scanner_that_strikes_one_digit_twice_in_three_milliseconds_is_read_whole(every_step):
+    go_to(every_step, "work")
+    read = []
+    every_step.page.scanned.connect(read.append)
+    at = 5000
+    for letter in "TB-009":
+        for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):
+            at += 3
+            event = QKeyEvent(kind, ord(letter), Qt.KeyboardModifier.NoModifier, letter)
+            event.setTimestamp(at)
+            QCoreApplication.sendEvent(every_step.at_keyboard(), event)
+    every_step.settle()
+    assert read == ["TB-009"]
+
+
 def test_arrows_may_repeat(every_step):
     go_to(every_step, "inspect")
     repeat(every_step, K.Key_Down, times=1)

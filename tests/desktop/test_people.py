@@ -124,3 +124,20 @@ def test_the_workshop_leads_to_the_people(technician, qtbot):
     qtbot.mouseClick(child(workshop, "workshop-people"), Qt.MouseButton.LeftButton)
     dialog_of(technician, "people").reject()
     workshop.reject()
+
+
+@pytest.mark.parametrize(("keys", "name"), [("Ctrl+Shift+W", "people"), ("Ctrl+W", "workshop")])
+def test_who_has_not_given_initials_is_told_where_they_are_given(technician, keys, name):
+    technician.give_initials("")
+    technician.strike(keys)
+    dialog = dialog_of(technician, name)
+    dialog.go()
+    assert dialog.complaint.text() == "Your own initials come first: close this, give them with F7, then come back."
+    dialog.reject()
+
+
+def test_an_empty_list_asks_who_begins(look, tmp_path):
+    bench = Bench.create(tmp_path / "empty.workbook", clock=Clock())
+    with window_on(look, bench, initials="") as technician:
+        technician.strike("Ctrl+Shift+W")
+        dialog_of(technician, "first-person").reject()

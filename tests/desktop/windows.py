@@ -31,9 +31,10 @@ class Clock:
 
     def __init__(self) -> None:
         self._now = datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
+        self.step = timedelta(seconds=5)
 
     def __call__(self) -> str:
-        self._now += timedelta(seconds=5)
+        self._now += self.step
         return self._now.isoformat(timespec="milliseconds").replace("+00:00", "Z")
 
     def pass_days(self, days: float) -> None:

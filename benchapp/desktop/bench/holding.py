@@ -1,5 +1,7 @@
 """An answer that was given before its time: it is kept, counted down in sight, and recorded when the time is over."""
 
+from collections.abc import Callable
+
 from PySide6.QtCore import QTimer, Signal
 from PySide6.QtWidgets import QProgressBar, QVBoxLayout, QWidget
 
@@ -19,6 +21,8 @@ class Holding(QWidget):
 
     over = Signal(object)
     """the time has passed for this `ActionRequest`"""
+    overtaken = Signal()
+    """what the answer was taken from reads otherwise now: it waits no more"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -34,6 +38,7 @@ class Holding(QWidget):
         layout.addWidget(self.words)
         layout.addWidget(self.bar)
         self._request: ActionRequest | None = None
+        self._stands: Callable[[], bool] = bool
         self._until, self._whole = "", 0.0
         self._timer = QTimer(self)
         self._timer.setInterval(_LOOK_EVERY)
@@ -45,13 +50,13 @@ class Holding(QWidget):
         """Whether an answer waits for its time."""
         return self._request is not None
 
-    def hold(self, request: ActionRequest, seconds: float) -> bool:
-        """Keep the answer for so many seconds; false where that is too long."""
+    def hold(self, request: ActionRequest, seconds: float, stands: Callable[[], bool]) -> bool:
+        """Keep the answer for so many seconds, while the page `stands` as it was; false where that is too long."""
         from benchapp.sequences.planning.entry_times import after
 
         if seconds > MOST_HELD:
             return False
-        self._request, self._whole = request, seconds
+        self._request, self._whole, self._stands = request, seconds, stands
         self._until = after(self._context.bench.clock(), seconds)
         self._timer.start()
         self._paint(seconds)
@@ -67,6 +72,10 @@ class Holding(QWidget):
     def _look(self) -> None:
         from benchapp.sequences.planning.entry_times import seconds_between
 
+        if not self._stands():
+            self.drop()
+            self.overtaken.emit()
+            return
         left = seconds_between(self._context.bench.clock(), self._until)
         if left > 0:
             self._paint(left)

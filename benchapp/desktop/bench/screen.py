@@ -84,6 +84,10 @@ class BenchScreen(Screen):
         self.off.clicked.connect(going.call_up_hazard)
         self.stop.clicked.connect(lambda _checked=False: going.make_safe())
         self.holding.over.connect(self._carry_out)
+        changed = tr(
+            "It was changed before its time was over, and nothing is recorded yet: Enter takes it as it is now."
+        )
+        self.holding.overtaken.connect(lambda: self._complain(changed))
         self._context.change_signals.changed.connect(self._hear)
         self._context.person.arrived.connect(self._meet)
         self._context.look.changed.connect(self._show_hints)
@@ -195,7 +199,7 @@ class BenchScreen(Screen):
             **who,
             then=lambda changes: self._recorded(page, request, changes),
             refused=self._refused,
-            later=lambda seconds: self._keep_for(request, seconds),
+            later=lambda seconds: self._keep_for(page, request, seconds),
         )
 
     def _record_left(self, why: str, with_it: str, then: Callable[[], None], complain: Callable[[str], None]) -> None:
@@ -216,9 +220,10 @@ class BenchScreen(Screen):
             refused=complain,
         )
 
-    def _keep_for(self, request: ActionRequest, seconds: float) -> None:
+    def _keep_for(self, page: BenchPage | None, request: ActionRequest, seconds: float) -> None:
         """It came too soon: keep it until its time, on this page."""
-        if self.holding.hold(request, seconds):
+        before = page.draft() if page is not None else {}
+        if self.holding.hold(request, seconds, lambda: page is None or page.draft() == before):
             self._complain("")
 
     def _recorded(self, page: BenchPage | None, request: ActionRequest, changes: "ChangeSet") -> None:
@@ -258,9 +263,13 @@ class BenchScreen(Screen):
         return now is not None
 
     def _withdraw(self) -> None:
-        """Take back the last answer; a failed reading of safety only with a reason."""
+        """Take back the last answer: one that waits for its time before any; a failed reading of safety with a reason."""
         from benchapp.sequences.interlock.read_again import finding_taken_back
 
+        if self.holding.holds:
+            self.holding.drop()
+            self._complain(tr("Taken back before it was recorded. What was recorded before it stands."))
+            return
         if self.view is None:
             return
         known = self.view.state.evaluation

@@ -53,10 +53,13 @@ class NewLotDialog(AskingDialog):
         self.left_out.hide()
         self.mains.hide()
         self.own_texts.hide()
+        self.hazards.hide()
         self._fill()
         self.equipment.currentIndexChanged.connect(self._offer_routes)
         self.first.textChanged.connect(self._show_marks)
         self.count.textChanged.connect(self._show_marks)
+        for field in (self.name, self.count, self.first, self.initials):
+            field.textEdited.connect(lambda _text: self.complain(""))
 
     def _fill(self) -> None:
         form = wrapping_form()

@@ -54,6 +54,15 @@ def test_what_is_missing_is_said_in_the_dialog(empty, changes, sentence):
     empty.strike("Esc")
 
 
+def test_what_was_missing_is_complained_of_until_it_is_typed(empty):
+    take_in_by_keys(empty, first=" ")
+    assert empty.reads("new-lot-complaint").startswith("Type the first shelf mark")
+    empty.tab_to("new-lot-first")
+    empty.retype("TB-001")
+    assert empty.reads("new-lot-complaint") == ""
+    empty.strike("Esc")
+
+
 def test_shelf_marks_are_shown_before_they_are_given(empty):
     empty.strike("Ctrl+N")
     empty.tab_to("new-lot-count")

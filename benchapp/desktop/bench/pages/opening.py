@@ -63,6 +63,8 @@ class OpeningPage(BenchPage):
         for widget in order:
             self.body.addWidget(widget)
         self.body.addStretch(1)
+        self.source.activated.connect(lambda _number: self.complained.emit(""))
+        self.room.textEdited.connect(lambda _text: self.complained.emit(""))
         self.button.clicked.connect(self._record)
         add_action(self, "open", self._record)
         self.close_day.clicked.connect(self._close)
