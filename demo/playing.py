@@ -52,6 +52,8 @@ class Player:
 
     def _do_caution(self, _unit: SimulatedUnit) -> None:
         self._technician.strike("y")
+        while "There is more below" in self._technician.complaint:
+            self._technician.strike("y")
 
     def _do_meter(self, _unit: SimulatedUnit) -> None:
         self._technician.strike("1")  # the most capable one that is proved stands first

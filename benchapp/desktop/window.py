@@ -8,16 +8,17 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QMainWindow, QPushButton, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.held_keys import HeldKeys
-from benchapp.desktop.keys import KEYS, add_action, key_text, with_key
+from benchapp.desktop.keys import add_action
 from benchapp.desktop.opening_key import show_opening
 from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.top_bar import SCREENS, TopBar
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
@@ -38,7 +39,6 @@ if TYPE_CHECKING:
     from benchapp.desktop.sale.screen import SaleScreen
 
 OneScreen = TypeVar("OneScreen", bound="LotsScreen | BenchScreen | SaleScreen | BackupsScreen")
-SCREENS = ("lots", "bench", "sale")
 
 
 class Window(QMainWindow):
@@ -66,52 +66,23 @@ class Window(QMainWindow):
         self.stack.addWidget(self.welcome)
         self.said = label("said", "quiet")
         self.said.setAccessibleName(tr("What was done last"))
+        self.bar = TopBar(look, person)
         self._lay_out()
         self._bind_keys()
         self.change_signals.said.connect(self.said.setText)
         self.tasks.bug.connect(self.show_bug)
-        person.changed.connect(
-            lambda initials: self.initials.setText(initials) if initials != self.initials.text().strip() else None
-        )
         resize_on_screen(self, QSize(1200, 800))
 
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        self.buttons: dict[str, QPushButton] = {}
-        for name in SCREENS:
-            button = QPushButton(with_key(name, tr(KEYS[name].words)))
-            button.setObjectName(f"go-{name}")
-            button.setCheckable(True)
-            button.setEnabled(False)
-            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-            button.clicked.connect(lambda _checked=False, name=name: self.go_to(name))
-            self.buttons[name] = button
-            top.addWidget(button)
-        top.addStretch(1)
-        self.initials = QLineEdit(self.person.initials)
-        self.initials.setObjectName("initials")
-        self.initials.setAccessibleName(tr("Your initials"))
-        self.initials.setMaxLength(12)
-        self.initials_head = label("initials-head", "quiet", wrap=False)
-        self.keys_button = QPushButton()
-        self.keys_button.setObjectName("go-keys")
-        self.keys_button.setAccessibleName(tr("All keys, and about this program"))
-        self.keys_button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-        self.keys_button.clicked.connect(lambda _checked=False: show_keys(self, self.look))
-        self._shorten_words()
-        self.look.changed.connect(self._shorten_words)
-        self.initials.textChanged.connect(self.person.set_initials)
-        self.initials.editingFinished.connect(self.person.arrive)
-        self.initials.returnPressed.connect(lambda: self._shown().take_focus())
+        self.bar.screen_asked.connect(self.go_to)
+        self.bar.keys_asked.connect(partial(show_keys, self, self.look))
+        self.bar.left.connect(lambda: self._shown().take_focus())
         self.person.arrived.connect(lambda initials: say_unlisted(self.context, initials))
-        top.addWidget(self.initials_head)
-        top.addWidget(self.initials)
-        top.addWidget(self.keys_button)
         middle = QWidget()
         layout = QVBoxLayout(middle)
         layout.setContentsMargins(10, 8, 10, 6)
         layout.setSpacing(6)
-        layout.addLayout(top)
+        layout.addWidget(self.bar)
         layout.addWidget(self.place.notice)
         layout.addWidget(self.stack, 1)
         layout.addWidget(self.said)
@@ -120,7 +91,7 @@ class Window(QMainWindow):
     def _bind_keys(self) -> None:
         for name in (*SCREENS, "backups"):
             add_action(self, name, partial(self.go_to, name))
-        add_action(self, "initials", self._to_initials)
+        add_action(self, "initials", self.bar.to_initials)
         add_action(self, "opening", self._show_opening)
         add_action(self, "all keys", partial(show_keys, self, self.look))
         add_action(self, "workshop", lambda: show_workshop(self.context, self))
@@ -155,8 +126,7 @@ class Window(QMainWindow):
         title = tr("For looking only: {file}") if bench.looks_only else tr("Repair bench: {file}")
         self.setWindowTitle(title.format(file=bench.path.name))
         self.place.begin(bench)
-        for button in self.buttons.values():
-            button.setEnabled(True)
+        self.bar.open(is_open=True)
         self.go_to("lots")
         self._context.backups.page_asked.connect(partial(self.go_to, "backups"))
         self._context.begin()
@@ -169,8 +139,7 @@ class Window(QMainWindow):
             with suppress(BenchError):
                 self._context.bench.close(anchor=False)
         self._context = None
-        for button in self.buttons.values():
-            button.setEnabled(False)
+        self.bar.open(is_open=False)
 
     def show_alone(self, screen: Screen) -> None:
         """Show a screen that needs no workbook."""
@@ -226,8 +195,7 @@ class Window(QMainWindow):
             return
         screen: Screen = getattr(self, name)
         self.stack.setCurrentWidget(screen)
-        for other, button in self.buttons.items():
-            button.setChecked(other == name)
+        self.bar.show_screen(name)
         screen.take_focus()
 
     def _screen(self, name: str, kind: type[OneScreen], connect: Callable[[OneScreen], object]) -> OneScreen:
@@ -255,7 +223,7 @@ class Window(QMainWindow):
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
         bench.turned.connect(lambda _name: self.held_keys.turn_page())
-        bench.navigation.unit_changed.connect(self._name_unit)
+        bench.navigation.unit_changed.connect(self.bar.name_unit)
         bench.navigation.unit_asked.connect(self.take_unit)
 
     def _follow_backups(self, backups: "BackupsScreen") -> None:
@@ -301,10 +269,6 @@ class Window(QMainWindow):
 
         self.bench.watch.leave(go)
 
-    def _name_unit(self, mark: str) -> None:
-        name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
-        self.buttons["bench"].setText(with_key("bench", name))
-
     def _show_opening(self) -> None:
         if self._context is not None and self.place.is_there():
             show_opening(self.bench, self.lots, self.change_signals.said.emit, self.go_to)
@@ -312,19 +276,6 @@ class Window(QMainWindow):
     def show_record(self) -> "RecordDialog | None":
         """Whether the record holds, what does not, and a check of all of it."""
         return show_record(self, self._context)
-
-    # the person
-    def _shorten_words(self) -> None:
-        """The words before the field and on the key beside it; short where text is large, to fit on a small screen."""
-        short = self.look.cramped
-        self.keys_button.setText(key_text("all keys") if short else with_key("all keys", tr("All keys")))
-        self.initials_head.setText(key_text("initials") if short else with_key("initials", tr("Your initials")))
-        self.initials.setPlaceholderText(tr("Initials") if self.look.cramped else "")
-        self.initials.setMaximumWidth(self.fontMetrics().height() * (4 if self.look.cramped else 8))
-
-    def _to_initials(self) -> None:
-        self.initials.setFocus()
-        self.initials.selectAll()
 
     def _shown(self) -> Screen:
         shown = self.stack.currentWidget()

@@ -15,7 +15,7 @@ def test_every_screen_has_its_key(technician):
     for key, name in (("F4", "bench"), ("F11", "sale"), ("F2", "lots")):
         technician.strike(key)
         assert technician.window.stack.currentWidget().objectName() == name
-        assert technician.window.buttons[name].isChecked()
+        assert technician.window.bar.buttons[name].isChecked()
     technician.strike("Ctrl+S")
     assert technician.window.stack.currentWidget().objectName() == "backups"
 

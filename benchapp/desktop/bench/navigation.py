@@ -192,6 +192,11 @@ class Navigation(QObject):
         if self.view is not None and self.view.live:
             self._call_up("hazard")
 
+    @property
+    def called_up(self) -> bool:
+        """Whether the page at hand was called up, or a step taken again: Esc leads back to what is due."""
+        return bool(self._aside or self._address)
+
     def call_up_meters(self) -> None:
         """The choice of a meter, where what is due is read with one."""
         if self.view is not None and self.view.state.due.meters:
@@ -267,7 +272,7 @@ class Navigation(QObject):
 
     def _back(self) -> None:
         """Leave a page that was called up, or a step taken again; a live page by the way back; else to the lots."""
-        if self._aside or self._address:
+        if self.called_up:
             self._pending.stopping = False
             self.leave_page()
             self._to_what_is_due()

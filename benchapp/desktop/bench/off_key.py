@@ -38,11 +38,19 @@ class StopKey(QPushButton):
         self.setObjectName("stop-here")
         self.setFocusPolicy(Qt.FocusPolicy.ClickFocus)
         self._look = look
+        self._by_key = True
         self._name_it()
         look.changed.connect(self._name_it)
 
+    def show_key(self, *, leads_here: bool) -> None:
+        """Name its key, or not: on a page that was called up that key leads back to the page before."""
+        self._by_key = leads_here
+        self._name_it()
+
     def _name_it(self) -> None:
-        full = with_key("back", tr("Stop here, make it safe"))
-        self.setText(with_key("back", tr("Stop")) if self._look.cramped else full)
+        full, short = tr("Stop here, make it safe"), tr("Stop")
+        if self._by_key:
+            full, short = with_key("back", full), with_key("back", short)
+        self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)
         self.setToolTip(tip(full))

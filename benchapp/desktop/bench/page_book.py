@@ -7,7 +7,7 @@ from pkgutil import iter_modules
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QScrollArea, QStackedWidget
 
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.widgets.scrolling import scrolling
@@ -59,6 +59,9 @@ class PageBook(QStackedWidget):
         """Show the page of that name, from its top."""
         page = self.page(name)
         self.setCurrentIndex(self._areas[name])
+        area = self.currentWidget()
+        assert isinstance(area, QScrollArea)
+        area.verticalScrollBar().setValue(0)
         return page
 
 

@@ -129,6 +129,7 @@ class BenchScreen(Screen):
         self.watch.see(view)
         self.off.setVisible(view.live)
         self.stop.setVisible(view.on_live_page)
+        self.stop.show_key(leads_here=not self.navigation.called_up)
         self.live_keys.setVisible(view.live or view.on_live_page)
         self.pages.turn_to(name)
         self._show_hints()
@@ -263,7 +264,7 @@ class BenchScreen(Screen):
         return now is not None
 
     def _withdraw(self) -> None:
-        """Take back the last answer: one that waits for its time before any; a failed reading of safety with a reason."""
+        """Take back the last answer, one that waits before all others; a failed reading of safety with a reason."""
         from benchapp.sequences.interlock.read_again import finding_taken_back
 
         if self.holding.holds:

@@ -40,7 +40,14 @@ class UnitView:
     @property
     def may_be_live(self) -> bool:
         """Whether it may not be left: mains or charge may be on it, or the page at hand puts mains on it."""
-        return self.state.energised or (self.supply in LIVE and str(self.state.due.kind) == "step")
+        return self.state.energised or (self.supply in LIVE and str(self.state.due.kind) == "step" and self._plugs_in)
+
+    @property
+    def _plugs_in(self) -> bool:
+        """Whether the step at hand is more than what is said before anything is plugged in."""
+        from benchapp.sequences.planning.limiters import LIMITER_FACTS
+
+        return self.step is not None and self.step.settles not in LIMITER_FACTS
 
     @property
     def on_live_page(self) -> bool:

@@ -1,7 +1,7 @@
 """Pages that scroll where text is large or the window small, and what is brought into sight in them."""
 
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtWidgets import QListView, QScrollArea, QWidget
+from PySide6.QtWidgets import QListView, QScrollArea, QScrollBar, QWidget
 
 _EDGE = 4
 """pixels that stay free around what is brought into sight"""
@@ -40,6 +40,19 @@ def bring_row_into_sight(rows: QListView) -> None:
         row = rows.visualRect(rows.currentIndex())
         middle = rows.viewport().mapTo(page, row.center())
         area.ensureVisible(middle.x(), middle.y(), 0, row.height())
+
+
+def read_on(words: QWidget) -> bool:
+    """Scroll a page of text on where it ends below what is seen; false where its end is in sight."""
+    around = area_around(words)
+    if around is None:
+        return False
+    area, _page = around
+    end = words.mapTo(area.viewport(), words.rect().bottomLeft()).y()
+    if end <= area.viewport().height():
+        return False
+    area.verticalScrollBar().triggerAction(QScrollBar.SliderAction.SliderPageStepAdd)
+    return True
 
 
 def area_around(widget: QWidget) -> tuple[QScrollArea, QWidget] | None:

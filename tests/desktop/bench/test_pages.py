@@ -278,7 +278,7 @@ def test_the_unit_its_stage_and_its_position_are_named_on_every_page(every_step)
     go_to(every_step, "work")
     assert every_step.reads("unit") == "TB-001"
     assert every_step.reads("position") == "Every kind of step, step 2 of 8   Mind: Stored charge"
-    assert every_step.window.buttons["bench"].text() == "F4  Bench: TB-001"
+    assert every_step.window.bar.buttons["bench"].text() == "F4  Bench: TB-001"
 
 
 def test_the_last_answer_is_taken_back_and_stays_in_the_record(every_step):

@@ -189,3 +189,23 @@ def test_larger_text_shortens_the_cautions_of_a_repair_at_once(look, bench):
         first = technician.page.list.visualRect(technician.page.list.currentIndex())
         at = technician.page.list.viewport().mapTo(area.viewport(), first.bottomLeft())
         assert area.viewport().rect().contains(at)
+
+
+def test_a_caution_is_taken_as_read_only_when_its_end_was_in_sight(look, bench):
+    look.set_percent(200)
+    take_in(bench)
+    with window_on(look, bench, size=(1024, 700)) as technician:
+        technician.take_unit("TB-001")
+        assert technician.page.name == "caution"
+        words, area = technician.page.words, area_of(technician.page.words)
+        pages = 0
+        while technician.page.name == "caution":
+            in_sight = words.mapTo(area.viewport(), words.rect().bottomLeft()).y() <= area.viewport().height()
+            technician.strike("y")
+            pages += 1
+            assert (technician.page.name == "caution") != in_sight
+        assert pages > 1
+        assert area.verticalScrollBar().value() > 0
+        technician.give_initials("SV")  # reads it too, from its top
+        assert technician.page.name == "caution"
+        assert area.verticalScrollBar().value() == 0

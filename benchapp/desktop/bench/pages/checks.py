@@ -195,7 +195,8 @@ class WorkPage(ConfirmPage):
 
     def hints(self) -> Sequence[Hint]:
         enter = tr("record all") if self.complete else tr("this one is done")
-        return (hint("enter", enter), hint("fields", tr("parts used")), hint("rows"))
+        parts = () if self.parts.isHidden() else (hint("fields", tr("parts used")),)
+        return (hint("enter", enter), *parts, hint("rows"))
 
     def draft(self) -> Mapping[str, Any]:
         return {**super().draft(), "parts": self.parts.text()} if self.marks else {}
@@ -212,6 +213,8 @@ class SetUpPage(ConfirmPage):
 
     def fill(self, view: UnitView) -> None:
         self.say.setText(view.state.due.words or tr("Set the unit up for the next reading."))
+        self.reason.setText(tr("For what follows: {say}").format(say=view.step.say) if view.step else "")
+        self.reason.setVisible(view.step is not None)
         self.start(view.state.due.items or (view.step.set_up if view.step else ()))
 
     def address(self) -> str:

@@ -18,6 +18,7 @@ from benchapp.desktop.keys import add_action, key_text
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
+from benchapp.desktop.widgets.scrolling import read_on
 from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
@@ -56,7 +57,11 @@ class CautionPage(BenchPage):
         add_action(self, "understood", lambda: self.strikes.take(key_text("understood"), self._understand))
 
     def _understand(self) -> None:
-        self.request(record_caution, self._caution)
+        """Take it as read, where all of it has been in sight; else show what stands below first."""
+        if read_on(self.words):
+            self.complained.emit(tr("There is more below: read on, then {key}.").format(key=key_text("understood")))
+        else:
+            self.request(record_caution, self._caution)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Any other key: it is none of this page, and with others around it no answer either."""
@@ -72,7 +77,8 @@ class CautionPage(BenchPage):
         caution = view.plan.cautions.get(self._caution)
         self.title.setText(tr("Caution: {title}").format(title=caution.title if caution else self._caution))
         self.say.setText(tr("Read this before going on."))
-        self.words.setText("\n\n".join(caution.words) if caution else caution_words(view.plan, self._caution))
+        lines = caution.words if caution else (caution_words(view.plan, self._caution),)
+        self.words.setText("\n".join(f"•  {line}" for line in lines))
         self.source.setText(tr("Source: {source}").format(source=caution.source) if caution else "")
         self.setAccessibleDescription(f"{self.title.text()}. {self.words.text()}")
 

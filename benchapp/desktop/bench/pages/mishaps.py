@@ -14,6 +14,8 @@ from benchapp.desktop.words import tr
 
 PAGES = ("opened", "false-alarm", "design", "old-hazard")
 """Choices that ask for more on a page of their own."""
+WHEN_DEAD = ("opened", "false-alarm")
+"""Choices for which the way back is gone first: hands and eyes come near."""
 
 
 class ChoicePage(RowsPage):
@@ -42,7 +44,8 @@ class ChoicePage(RowsPage):
         """Record the choice."""
 
     def hints(self) -> Sequence[Hint]:
-        return (*numbered([tr(key) for key, _words in self.choices]), hint("back", tr("back, nothing is recorded")))
+        names = [tr(key.replace("-", " ")) for key, _words in self.choices]
+        return (*numbered(names), hint("back", tr("back, nothing is recorded")))
 
 
 class HazardPage(ChoicePage):
@@ -95,8 +98,8 @@ class EventPage(ChoicePage):
         )
 
     def record_mishap(self, key: str) -> None:
-        if key == "opened" and self.view is not None and self.view.state.energised:
-            self.complained.emit(tr("This unit may still be live: the way back first, then it is opened."))
+        if key in WHEN_DEAD and self.view is not None and self.view.state.energised:
+            self.complained.emit(tr("This unit may still be live: the way back first, then come here again."))
         elif key in PAGES:
             self.going.emit(key)
         else:

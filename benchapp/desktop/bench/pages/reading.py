@@ -280,7 +280,8 @@ class ReadingPage(BenchPage):
         self.why_head.setText(should or tr("Why this band"))
         self.budget.show_evaluation(tried)
         self.siblings.setText(sibling_words(self._siblings, self.step, tried))
-        self.sentence.setText(" ".join((tried.sentence, *tried.questions)).strip() if text.strip() else "")
+        said_once = dict.fromkeys((tried.sentence, *tried.questions))
+        self.sentence.setText(" ".join(said_once).strip() if text.strip() else "")
         self.complained.emit(tried.complaint if tried.complaint and text.strip() and not _half_typed(text) else "")
         if self.fails != self._failed:
             self._failed = self.fails

@@ -10,7 +10,7 @@ from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Row
-from benchapp.desktop.widgets.hints import Hint, hint, numbered
+from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
 
@@ -58,6 +58,7 @@ class ReasonPage(RowsPage):
             self._show_rows()
             if self._chosen == set(range(len(self._words))):
                 self.why.setFocus()
+                self.hints_changed.emit()
 
     @property
     def chosen(self) -> list[int]:
@@ -65,8 +66,10 @@ class ReasonPage(RowsPage):
         return sorted(self._chosen)
 
     def hints(self) -> Sequence[Hint]:
-        numbers = numbered([tr("this") for _ in self._words])
-        return (*numbers, hint("fields", tr("to the reason")), hint("enter", tr("there: record")), hint("back"))
+        if self.why.hasFocus():
+            return (hint("enter", tr("record")), hint("back"))
+        numbers = Hint(key=f"1…{len(self._words)}", words=tr("this one"))
+        return (numbers, hint("fields", tr("to the reason")), hint("enter", tr("there: record")), hint("back"))
 
 
 class OpenedPage(ReasonPage):
@@ -150,6 +153,7 @@ class DesignPage(ReasonPage):
             self._chosen = {number}
             self._show_rows()
             self.why.setFocus()
+            self.hints_changed.emit()
 
     def _row(self, number: int, words: str) -> Row:
         return Row(words=words, key=str(number + 1), sign=SEEN if number in self._chosen else None)
