@@ -45,7 +45,7 @@ class BenchHead(QWidget):
         """Name the unit and where it stands."""
         self.unit.setText(view.mark)
         self.what.setText(tr("{title}, lot {lot}").format(title=view.title, lot=view.lot))
-        self.position.show_lines(_position(view, sweep), _cautions(view))
+        self.position.show_lines(_position(view, sweep, short=self._look.cramped), _cautions(view))
         words, danger = _supply_words(view)
         kind = "off" if danger else "head"
         self.supply.setText(words)
@@ -101,12 +101,15 @@ def _is_before_plugging_in(view: UnitView) -> bool:
     return ahead and all(one is None or str(one.status) in ("open", "skipped", "shut") for one in known)
 
 
-def _position(view: UnitView, sweep: str) -> str:
+def _position(view: UnitView, sweep: str, *, short: bool) -> str:
+    """Where the unit stands; where text is large the figures come first, for the end of the line may be cut."""
     number, of = view.position
     if view.step is None:
         words = tr("What becomes of it")
     elif view.step.way_back:
         words = tr("Way back, {number} of {of}").format(number=number, of=of)
+    elif short:
+        words = tr("{number}/{of} {stage}").format(stage=view.stage_title, number=number, of=of)
     else:
         words = tr("{stage}, step {number} of {of}").format(stage=view.stage_title, number=number, of=of)
     return tr("{words}   (whole lot: {sweep})").format(words=words, sweep=sweep) if sweep else words

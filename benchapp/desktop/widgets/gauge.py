@@ -113,7 +113,8 @@ class Gauge(QWidget):
             painter.drawText(box.adjusted(side * 1.3, 0, 0, 0), Qt.AlignmentFlag.AlignVCenter, tr(sign.word).upper())
         else:
             painter.setPen(self._look.colour("quiet"))
-            painter.drawText(box, Qt.AlignmentFlag.AlignVCenter, tr("The judgement appears here as you type."))
+            wraps = Qt.AlignmentFlag.AlignVCenter | Qt.TextFlag.TextWordWrap | Qt.TextFlag.TextDontClip
+            painter.drawText(box, int(wraps), tr("The judgement appears here as you type."))
         painter.restore()
 
     def _paint_track(self, painter: QPainter, track: QRectF, scale: Scale) -> None:

@@ -197,6 +197,7 @@ def test_a_caution_is_taken_as_read_only_when_its_end_was_in_sight(look, bench):
     with window_on(look, bench, size=(1024, 700)) as technician:
         technician.take_unit("TB-001")
         assert technician.page.name == "caution"
+        assert technician.reads("position") == "1/5 Visual inspection"
         words, area = technician.page.words, area_of(technician.page.words)
         pages = 0
         while technician.page.name == "caution":

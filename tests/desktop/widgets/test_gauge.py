@@ -28,6 +28,16 @@ def test_the_judgement_stands_there_in_a_word(look, shown):
     assert _picture(gauge) != without
 
 
+def test_what_stands_there_before_a_reading_is_whole_where_the_gauge_is_narrow(look, shown):
+    look.set_percent(200)
+    gauge = shown(Gauge(look), 400, 260)
+    gauge.show_content(BAND)
+    picture = gauge.grab().toImage()
+    lines = range(int(gauge.fontMetrics().height() * 1.9))
+    edge = {picture.pixelColor(x, y).name() for x in (398, 399) for y in lines}
+    assert len(edge) == 1, "a letter is cut at the edge"
+
+
 def test_what_the_gauge_says_can_be_read_aloud(look, shown):
     gauge = shown(Gauge(look), 600, 160)
     gauge.show_content(GaugeContent(lower=9.0, upper=11.0, value=10.0, judgement="pass", sentence="10 V is inside."))
