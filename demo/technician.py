@@ -27,6 +27,8 @@ KEYS = {
     "Left": Qt.Key.Key_Left,
     "Right": Qt.Key.Key_Right,
     "Home": Qt.Key.Key_Home,
+    "PgUp": Qt.Key.Key_PageUp,
+    "PgDown": Qt.Key.Key_PageDown,
     **{f"F{number}": getattr(Qt.Key, f"Key_F{number}") for number in range(1, 13)},
 }
 MODIFIERS = {

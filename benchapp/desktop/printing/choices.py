@@ -77,6 +77,7 @@ class PrintChoices(QWidget):
             self.printer.setCurrentIndex(max(self.printer.findData(self.kept.printer), 0) if printers else -1)
         self.printer.setEnabled(bool(printers))
         self._show_offset()
+        self._offer_sheets()
         self.changed.emit()
 
     def chosen_paper(self) -> Paper:
@@ -147,6 +148,8 @@ class PrintChoices(QWidget):
 
     def _change_printer(self, _number: int) -> None:
         self._show_offset()
+        if self.chosen_paper() is not Paper.TAGS:
+            self._offer_sheets()
         self.changed.emit()
 
     def _change_sheet(self, _number: int) -> None:
@@ -154,12 +157,16 @@ class PrintChoices(QWidget):
         self.changed.emit()
 
     def _offer_sheets(self) -> None:
-        """The sheets of this paper: the one used last time first chosen."""
+        """The sheets of this paper; chosen is the one of last time, else for plain paper what the printer is set to."""
+        kept = self.kept.sheets.get(str(self.chosen_paper()), "")
+        printer = self.chosen_printer()
+        if not kept and printer is not None and self.chosen_paper() is not Paper.TAGS:
+            kept = next((one.id for one in self.sheets() if printer.is_set_to(one.width, one.height)), "")
         with QSignalBlocker(self.sheet):
             self.sheet.clear()
             for one in self.sheets():
                 self.sheet.addItem(one.title, one.id)
-            self.sheet.setCurrentIndex(max(self.sheet.findData(self.kept.sheets.get(str(self.chosen_paper()))), 0))
+            self.sheet.setCurrentIndex(max(self.sheet.findData(kept), 0))
         labels = self.chosen_paper() is Paper.TAGS
         for field in (self.right, self.down):
             self.form.setRowVisible(field, labels)

@@ -5,7 +5,7 @@ A printer is asked for the sheet's own paper and no other. What it has taken sta
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
@@ -51,6 +51,8 @@ class PrintDialog(AskingDialog):
         self._run: PrintRun | None = None
         self._page, self._pages = 0, 1
         self._drawing = 0
+        self._closed = False
+        self.finished.connect(self._close)
         self.choices = PrintChoices(papers, units, read_printer_settings())
         self.preview = PagePreview(context.look)
         self.note = label("print-note", "quiet")
@@ -220,7 +222,7 @@ class PrintDialog(AskingDialog):
             job, number = pages[min(page, len(pages) - 1)]
             return asked, job, min(page, len(pages) - 1), len(pages), page_picture(job.pdf, number, dpi=PREVIEW_DPI)
 
-        self._context.tasks.read(work, then=self._show, refused=self._refuse)
+        self._read(work, self._show, self._refuse)
 
     def _show(self, drawn: tuple[int, PrintJob, int, int, bytes]) -> None:
         asked, job, self._page, self._pages, picture = drawn
@@ -245,13 +247,24 @@ class PrintDialog(AskingDialog):
         for widget in (self._print, self.pdf):
             widget.setEnabled(False)
 
+    def _read(self, work: Callable[[], Any], then: Callable[[Any], None], refused: Callable[[str], None]) -> None:
+        """Work off the window's thread; what comes when the dialog has closed is dropped."""
+
+        def while_open(hear: Callable[[Any], None]) -> Callable[[Any], None]:
+            return lambda answer: None if self._closed else hear(answer)
+
+        self._context.tasks.read(work, then=while_open(then), refused=while_open(refused))
+
+    def _close(self, _result: int) -> None:
+        self._closed = True
+
     # printing
     def _make(self, work: Callable[[], tuple[PrintJob, ...]], ended: Callable[[Printer, str], None]) -> None:
         """Make the documents as the records stand now, and hand them to the printer."""
         printer = self.choices.chosen_printer()
         assert printer is not None
         self._busy(tr("Making the pages …"))
-        self._context.tasks.read(work, then=partial(self._print_all, printer, ended), refused=self._fail)
+        self._read(work, partial(self._print_all, printer, ended), self._fail)
 
     def _print_all(self, printer: Printer, ended: Callable[[Printer, str], None], jobs: tuple[PrintJob, ...]) -> None:
         parcels = []
@@ -263,8 +276,6 @@ class PrintDialog(AskingDialog):
                 return
             parcel = Parcel(title=job.title, pdf=job.pdf, printer=printer, paper=paper, copies=job.copies)
             parcels.append((job, parcel))
-        if not self.isVisible():
-            return
         self._run = PrintRun(self._context, parcels)
         self._run.said.connect(self._busy)
         self._run.ended.connect(partial(ended, printer))

@@ -27,6 +27,7 @@ class PagePreview(QWidget):
         self.setObjectName("print-preview")
         self.setAccessibleName(tr("The page as it will be printed"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)  # so that it can be scrolled to by keys where text is large
         self._look = look
         self._picture = QPixmap()
         self._sheet: Sheet | None = None
@@ -60,7 +61,8 @@ class PagePreview(QWidget):
         paper = self._paper()
         painter = QPainter(self)
         painter.setRenderHints(QPainter.RenderHint.Antialiasing | QPainter.RenderHint.SmoothPixmapTransform)
-        painter.setPen(QPen(QColor(self._look.tokens.line), 1))
+        focus = self.hasFocus()
+        painter.setPen(QPen(QColor(self._look.tokens.focus if focus else self._look.tokens.line), 5 if focus else 1))
         painter.setBrush(QColor("white"))
         painter.drawRect(paper)
         ratio = self.devicePixelRatioF()

@@ -119,5 +119,7 @@ class PrintRun(QObject):
         )
 
     def _give_up(self, sentence: str) -> None:
-        if not self._stopped:
+        if self._stopped:  # nobody waits for the end any more
+            self._context.change_signals.said.emit(sentence)
+        else:
             self.ended.emit(sentence)
