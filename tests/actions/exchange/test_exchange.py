@@ -6,6 +6,7 @@ from benchapp.actions.entries.days import change_workshop, close_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import mark_anew, set_disposition
+from benchapp.actions.papers.print_jobs import Paper, Wish, print_jobs
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.workbook.model.problems import Held, SeveralUnits
@@ -67,6 +68,8 @@ def test_two_workshops_that_both_have_a_mark_are_merged_and_both_units_are_on_ho
             record_note(bench, theirs, "a foot is missing", by="AB")
         with pytest.raises(Held, match="Do not use it; no tag is printed"):
             export_tags(bench, out=tmp_path / "tag.pdf", units=[theirs])
+        with pytest.raises(Held, match="Do not use it; no tag is printed"):
+            print_jobs(bench, Wish(paper=Paper.TAGS, units=(theirs,), sheet="a4-2-by-4"))
         done = mark_anew(bench, theirs, "TB-114", by="AB")
         assert done.renamed[theirs] == "TB-114"
         assert "TB-014" in done.renamed.values()

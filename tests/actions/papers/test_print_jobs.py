@@ -6,7 +6,6 @@ from benchapp.actions.entries.outcome import set_disposition
 from benchapp.actions.papers.print_jobs import Paper, Wish, alignment_job, print_jobs, record_printed, sheets_for
 from benchapp.actions.papers.printer_settings import PrinterSettings, keep_printer_settings, read_printer_settings
 from benchapp.actions.papers.printing import export_record_sheet, export_tags
-from benchapp.workbook.model.problems import Held
 from tests.paper.making import pages_text
 
 MARKS = ("TB-001", "TB-002", "TB-003")
@@ -47,15 +46,6 @@ def test_nothing_is_recorded_before_the_printer_has_taken_it(bench, lot):
 def test_copies_stand_beside_each_other(bench, lot):
     (job,) = print_jobs(bench, wish(units=("TB-001",), copies=3))
     assert pages_text(job.pdf)[0].count("TB-001") == 3
-
-
-def test_a_unit_on_hold_by_itself_is_left_out_or_refused(bench, lot, monkeypatch):
-    held = bench.unit("TB-002")
-    monkeypatch.setattr(
-        type(bench), "unit", lambda _self, mark: held._replace(mark=mark, held="Its record does not hold.")
-    )
-    with pytest.raises(Held):
-        print_jobs(bench, wish())
 
 
 def test_a_record_sheet_is_the_exported_one_and_records_no_tag(bench, lot, tmp_path, clock, monkeypatch):
