@@ -23,8 +23,8 @@ class OffKey(QPushButton):
 
     def _name_it(self) -> None:
         key = key_text("hazard")
-        full = tr("{key}   Smoke, smell, hum, heat, or it tripped:  OFF AT THE WALL, OR PLUG OUT").format(key=key)
-        short = tr("{key} Smoke, smell, heat: OFF, OR PLUG OUT").format(key=key)
+        full = tr("{key}   Smoke, smell, hum, heat, or it tripped:  OFF OR PLUG OUT").format(key=key)
+        short = tr("{key} Smoke, smell, heat: OFF NOW").format(key=key)
         self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)
         self.setToolTip(tip(full))
