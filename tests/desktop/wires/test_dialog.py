@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 from shiboken6 import isValid
 
 from demo.simulated_meter import SimulatedMeter
+from tests.desktop.test_access import called, controls
 from tests.meters.test_stored import DESCRIPTION, HEAD
 
 GIVES = {"VOLT:AC": 10.41234, "VOLT:DC": 1.5, "RES": 47.3}
@@ -130,4 +131,17 @@ def test_what_a_tester_kept_is_imported_and_each_refusal_named(technician, dialo
     asked.table.setText(str(description))
     asked.go()
     until(technician, lambda: "has no column" in asked.complaint.text())
+    asked.close()
+
+
+def test_every_control_says_what_it_is_and_fits_at_twice_the_size(technician, dialog):
+    assert [widget.objectName() for widget in controls(dialog) if not called(widget)] == []
+    technician.window.look.set_percent(200)
+    dialog.fit()
+    technician.settle()
+    assert not dialog._area.horizontalScrollBar().isVisible()
+    dialog.stored.click()
+    asked = technician.window.findChild(QWidget, "stored-dialog")
+    assert [widget.objectName() for widget in controls(asked) if not called(widget)] == []
+    assert not asked._area.horizontalScrollBar().isVisible()
     asked.close()

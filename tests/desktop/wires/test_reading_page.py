@@ -6,6 +6,7 @@ from contextlib import ExitStack
 import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractScrollArea
 
 from benchapp.actions.entries.conditions import record_meter
 from benchapp.actions.workbench.bench import Bench
@@ -13,6 +14,7 @@ from benchapp.files.shipped import shipped_folder
 from benchapp.sequences.language.vocabulary import ReadingSource
 from demo.simulated_meter import SimulatedMeter, on_trial_unit
 from tests.actions.driving import do_what_is_due
+from tests.desktop.test_access import called, controls
 from tests.desktop.windows import prove_meters, take_in, window_on
 from tests.people import staffed
 
@@ -209,6 +211,18 @@ def test_no_reading_is_taken_by_itself_where_that_is_switched_off(at_step, probe
     page.wire.by_key.click()
     technician.strike("Enter")
     assert entries(technician)[-1].content.source is ReadingSource.wire
+
+
+@pytest.mark.parametrize("percent", [100, 200])
+def test_the_strip_fits_a_small_screen_and_each_control_says_what_it_is(at_step, percent):
+    technician = at_step(PRIMARY)
+    technician.window.resize(1024, 700)
+    technician.window.look.set_percent(percent)
+    page = ready_at(technician)
+    assert [widget.objectName() for widget in controls(page.wire) if not called(widget)] == []
+    area = page.parentWidget().parentWidget()
+    assert isinstance(area, QAbstractScrollArea)
+    assert not area.horizontalScrollBar().isVisible()
 
 
 KEYBOARD = "wire:\n  address: keyboard\n  dialect: keyboard\n"
