@@ -23,6 +23,7 @@ from benchapp.workbook.opened.workbook import Workbook
 
 if TYPE_CHECKING:
     from benchapp.files.locations import Complaint
+    from benchapp.judgement.meters.wire import Wire
     from benchapp.lots.board import Board
     from benchapp.sequences.history.unit_state import UnitState
     from benchapp.sequences.planning.catalogue import Catalogue
@@ -67,6 +68,7 @@ class Bench:
         self._plans = Plans(workbook)
         self._record_faults: dict[str, str] = {}
         self._catalogue: Catalogue | None = None
+        self._wires: dict[str, Wire | None] = {}
         self.left_out: tuple[Complaint, ...] = ()
         self._workshop = ("", Workshop())
 
@@ -221,7 +223,20 @@ class Bench:
     def reread_files(self) -> "Catalogue":
         """Read the files again, after somebody changed one."""
         self._catalogue = None
+        self._wires.clear()
         return self.catalogue
+
+    def wire_of(self, meter: str) -> "Wire | None":
+        """How the meter hangs on a wire, by the workshop's own record of it; None where it does not.
+
+        No run pins that: a meter may get another address any day. Its record alone is looked for, when first asked for.
+        """
+        if meter not in self._wires:
+            from benchapp.actions.workbench.wires_in_files import wire_in
+            from benchapp.files.beside import own_folder
+
+            self._wires[meter] = wire_in((own_folder(self.path), *self._folders), meter)
+        return self._wires[meter]
 
     @property
     def workshop(self) -> Workshop:

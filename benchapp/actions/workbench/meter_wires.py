@@ -19,6 +19,10 @@ def keep_wire(bench: Bench, meter: str, address: str, *, identity: str = "") -> 
         raise Refused(f"There is no record of a meter “{meter}”.")
     own = bench.catalogue.is_own("meter", meter)
     path = Path(name) if own else _folder(bench) / f"{meter}.yaml"
+    if not own and path.exists():
+        raise Refused(
+            f"{path} is there, and was left out of the workshop's files. Mend it first: `benchapp check {path}`."
+        )
     try:
         text = with_wire(bench.catalogue.texts[name], address, identity=identity, source=path.name)
     except FileProblems as problems:

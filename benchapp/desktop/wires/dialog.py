@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.meters.finding import Found
     from benchapp.meters.sent_reading import SentReading
+    from benchapp.sequences.planning.catalogue import Catalogue
 
 EXAMPLE = "TCPIP::192.168.7.21::5025::SOCKET"
 
@@ -76,17 +77,18 @@ class WiresDialog(AskingDialog):
         self.found.itemClicked.connect(lambda item: self.address.setText(item.text()))
         self.finished.connect(lambda _result: self._stop())
         context.live_meter.stop()  # many meters let one in at a time
-        self._fill()
+        self._aside(lambda: context.bench.catalogue, self._fill)
 
-    def _fill(self) -> None:
+    def _fill(self, catalogue: "Catalogue") -> None:
         """The meters of the workshop's files, those on a wire first."""
-        records = self._context.bench.catalogue.meters.values()
+        records = catalogue.meters.values()
         for record in sorted(records, key=lambda one: one.wire is None):
             self.meters.addItem(f"{record.meter}  {record.title}", record.meter)
         self.meters.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _record(self) -> "MeterRecord | None":
-        return self._context.bench.catalogue.meters.get(self.meters.currentData())
+        chosen = self.meters.currentData()
+        return self._context.bench.catalogue.meters.get(chosen) if chosen is not None else None
 
     def _show_meter(self) -> None:
         from benchapp.judgement.meters.wire import DRIVES_THE_UNIT

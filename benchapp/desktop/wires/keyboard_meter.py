@@ -60,8 +60,8 @@ class NotTaken:
 
 def types_itself(bench: "Bench", meter: "MeterRecord") -> bool:
     """Whether the meter's record of today says that it types."""
-    record = bench.catalogue.meters.get(meter.meter)
-    return record is not None and record.wire is not None and record.wire.dialect == "keyboard"
+    wire = bench.wire_of(meter.meter)
+    return wire is not None and wire.dialect == "keyboard"
 
 
 def why_not_typed_by_meter(step: "PlannedStep", text: str) -> NotTaken | None:

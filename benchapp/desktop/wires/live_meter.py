@@ -52,7 +52,7 @@ class LiveMeter(QObject):
     def begin(self, record: "MeterRecord", function: "Function", *, may_set: bool) -> None:
         """Read that function of that meter from now on."""
         self._ticket += 1
-        if self._reader is None or self._reader.record is not record:
+        if self._reader is None or self._reader.record != record:
             self.stop()
             self._reader = _Reader(record, self._came.emit)
         self._reader.ask(_Asked(function, may_set, self._ticket))

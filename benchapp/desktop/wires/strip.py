@@ -84,11 +84,12 @@ class WireStrip(QFrame):
 
         With mains or charge about nobody turns a meter to ohms or amperes from afar.
         """
-        record = self._context.bench.catalogue.meters.get(meter.meter) if meter is not None else None
+        wire = self._context.bench.wire_of(meter.meter) if meter is not None else None
         self.problem.hide()
-        if record is None or view.step is None or record.wire is None or record.wire.dialect == "keyboard":
+        if meter is None or wire is None or view.step is None or wire.dialect == "keyboard":
             self.rest()
             return
+        record = meter.model_copy(update={"wire": wire})
         from benchapp.judgement.meters.functions import VOLTAGES
 
         function = view.step.read_on

@@ -49,6 +49,24 @@ def test_what_is_no_address_is_not_kept(bench, tmp_path, address, words):
     assert not (tmp_path / "meters").exists()
 
 
+def test_a_wire_is_known_without_reading_all_files_and_anew_after_a_change(bench):
+    assert bench.wire_of("tb-m1") is None
+    keep_wire(bench, "tb-m1", SOCKET)
+    assert bench.wire_of("tb-m1").address.port == 5025
+    assert bench.wire_of("tb-m2") is None
+
+
+def test_a_file_that_was_left_out_is_never_written_over(bench, tmp_path):
+    (tmp_path / "meters").mkdir()
+    path = tmp_path / "meters" / "tb-m1.yaml"
+    path.write_text("meter: tb-m1\ntitle: half of a record\n")
+    bench.reread_files()
+    with pytest.raises(Refused, match="was left out of the workshop's files"):
+        keep_wire(bench, "tb-m1", SOCKET)
+    assert path.read_text() == "meter: tb-m1\ntitle: half of a record\n"
+    assert bench.wire_of("tb-m1") is None
+
+
 def test_a_meter_without_a_record_is_not_kept(bench):
     with pytest.raises(Refused, match="no record of a meter"):
         keep_wire(bench, "tb-x9", SOCKET)

@@ -25,6 +25,7 @@ def meter():
 def dialog(technician):
     technician.strike("Ctrl+Shift+M")
     found = technician.window.findChild(QWidget, "wires-dialog")
+    until(technician, lambda: found.meters.count() > 0)
     found.meters.setCurrentIndex(found.meters.findData("tb-m1"))
     yield found
     if isValid(found):
