@@ -32,6 +32,7 @@ from benchapp.wiring.expected.influence import parts_behind
 from benchapp.wiring.kinds.fuse import FusePart
 from benchapp.wiring.model.circuit import Circuit
 from benchapp.wiring.model.groups import groups_of
+from benchapp.wiring.model.mains_on_metal import on_the_mains
 from benchapp.wiring.model.remembered import remembered
 
 if TYPE_CHECKING:
@@ -273,13 +274,8 @@ def _merged(
 
 def _joined_to_mains(circuit: Circuit) -> str:
     """A terminal that can be touched and hangs together with live or neutral, in spoken words; empty when none does."""
-    if circuit.supply is None:
-        return ""
-    group = groups_of(circuit)
-    mains = {group[circuit.supply.live], group[circuit.supply.neutral]}
-    outputs = [t for plug in circuit.output_connectors for t in plug.terminals]
-    touched = [terminal for terminal in (*outputs, *circuit.exposed) if group.get(terminal) in mains]
-    return circuit.say(touched[0]) if touched else ""
+    joined = on_the_mains(circuit)
+    return circuit.say(joined) if joined else ""
 
 
 def _supply_parts(circuit: Circuit) -> frozenset[str]:

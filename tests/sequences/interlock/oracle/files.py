@@ -230,12 +230,12 @@ class Files:
         """Every node at which a part ends."""
         return frozenset(str(end) for _, a, b in self._joins() for end in (a, b))
 
-    def hanging_with(self, nodes: set[str]) -> frozenset[str]:
-        """These nodes and every other that hangs together with one of them."""
+    def hanging_with(self, nodes: set[str], but: frozenset[str] = frozenset()) -> frozenset[str]:
+        """These nodes and every other that hangs together with one of them, through no part of `but`."""
         reached, size = set(nodes), 0
         while size != len(reached):
             size = len(reached)
-            reached |= {end for _, a, b in self._joins() if {a, b} & reached for end in (a, b)}
+            reached |= {end for part, a, b in self._joins() if part not in but and {a, b} & reached for end in (a, b)}
         return frozenset(reached)
 
     @cached_property
@@ -251,8 +251,19 @@ class Files:
 
     @cached_property
     def touched_by_mains(self) -> bool:
-        """Whether an output or bare metal hangs together with live or neutral."""
-        return any(node in self.metal or node.partition(".")[0] in self.outputs for node in self.mains_nodes)
+        """Whether an output or bare metal hangs together with live or neutral, by more than a filter's capacitor."""
+        mains, small = {self.mains_pins["L"], self.mains_pins["N"]}, self._filter_capacitors
+        reached = self.hanging_with(mains, but=small)
+        return any(node in self.metal or node.partition(".")[0] in self.outputs for node in reached)
+
+    @cached_property
+    def _filter_capacitors(self) -> frozenset[str]:
+        """Capacitors that all together pass less than earthed metal (EN 50699) or a hand (IEC 61140) may carry."""
+        farads = {name: part["capacitance"] for name, (kind, part) in self.parts.items() if kind == "capacitor"}
+        supply = self.design.get("supply", {"voltage": "0 V"})
+        volts, hertz = (float(supply.get(one, "50 Hz").split()[0]) for one in ("voltage", "frequency"))
+        amperes = sum(2 * 3.14159265 * hertz * 1.1 * volts * _largest(written) for written in farads.values())
+        return frozenset(farads) if amperes <= (0.0035 if self.earthed == self.metal else 0.0005) else frozenset()
 
     @cached_property
     def positions(self) -> tuple[str, ...]:
@@ -396,3 +407,11 @@ FIT: dict[str, Callable[[Files, Step], bool]] = {
     "voltage low": _low,
 }
 """By what is shown: whether a step is of the kind that can show it."""
+
+
+def _largest(capacitance: str) -> float:
+    """Farads that "4.7 nF ± 10 %" may be at most; 20 % where the file is silent (common practice, no source)."""
+    value, _, percent = capacitance.partition("±")
+    number, unit = value.split()
+    scale = {"p": 1e-12, "n": 1e-9, "µ": 1e-6, "u": 1e-6, "m": 1e-3, "F": 1.0}[unit[0]]
+    return float(number) * scale * (1 + float(percent.strip(" %") or 20) / 100)
