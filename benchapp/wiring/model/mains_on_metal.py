@@ -8,7 +8,7 @@ from collections.abc import Collection
 from math import tau
 
 from benchapp.wiring.model.circuit import Branch, Circuit, Supply
-from benchapp.wiring.model.groups import conducts, groups_of
+from benchapp.wiring.model.groups import groups_of
 
 TOUCH_CURRENT = 0.5e-3  # A AC, steady: IEC 61140, 5.2.7
 EARTHED_CURRENT = 3.5e-3  # A AC in the earth core of class I that is not held in the hand: EN 50678, EN 50699

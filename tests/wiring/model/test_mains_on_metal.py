@@ -46,8 +46,7 @@ def test_filter_capacitors_to_earthed_metal_are_no_live_chassis():
 
 
 @pytest.mark.parametrize(
-    ("design", "metal", "limit"),
-    [("tb-mu1", "case", IN_THE_EARTH_CORE), ("tb-mu2", "output.outer", TO_A_HAND)],
+    ("design", "metal", "limit"), [("tb-mu1", "case", IN_THE_EARTH_CORE), ("tb-mu2", "output.outer", TO_A_HAND)]
 )
 def test_metal_counts_as_live_from_the_limit_on(design, metal, limit):
     assert touched(design, capacitor(passing(0.98 * limit), "mains.L", metal)) == ""
