@@ -24,8 +24,8 @@ HELD = ["sequences.interlock", "sequences.history", "sequences.answering", "sequ
 HELD_TESTS = ["tests/sequences", "tests/judgement", "tests/actions/workbench"]
 """where the tests stand under which they are counted (tests/conftest.py marks them)"""
 REPORT = ".branch-coverage.json"
-TWO = ("--numprocesses", "2", "--dist", "worksteal")
-"""processes"""
+TWO, THREE = (("--numprocesses", number, "--dist", "worksteal") for number in ("2", "3"))
+"""processes; two keep two cores busy, but for tests that wait: for a person's next key, a disk, another process"""
 
 
 def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
@@ -48,7 +48,7 @@ def commands(python: Path, arguments: argparse.Namespace) -> list[list[str]]:
         [*run, "ruff", "format", "--check", "."],
         [*run, "mypy"],
         [linter, "--no-logo"],
-        *tests_with_coverage(run, [*pytest, *TWO], whole=not arguments.pytest),
+        *tests_with_coverage(run, pytest, whole=not arguments.pytest),
         *([[*pytest, *TWO, "-m", "thorough"]] if arguments.thorough and not arguments.pytest else []),
     ]
 
@@ -62,12 +62,12 @@ def keep_what_was_compiled() -> None:
 def tests_with_coverage(run: list[str], pytest: list[str], *, whole: bool) -> list[list[str]]:
     """All tests, once: those of the held packages with their branches counted. Chosen tests run without counting."""
     if not whole:
-        return [pytest]
+        return [[*pytest, *TWO]]
     counted = [f"--cov=benchapp.{name}" for name in HELD]
     report = ["--cov-branch", f"--cov-report=json:{REPORT}"]
     return [
-        [*pytest, "-m", "not performance and not thorough and not held"],
-        [*pytest, "-m", "held and not thorough", *counted, *report, *HELD_TESTS],
+        [*pytest, *THREE, "-m", "not performance and not thorough and not held"],
+        [*pytest, *TWO, "-m", "held and not thorough", *counted, *report, *HELD_TESTS],
         [*run, "tests.house.branch_coverage", REPORT],
     ]
 
