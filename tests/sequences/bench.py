@@ -125,6 +125,7 @@ class Unit:
     proved: bool = True
     hand: str = "KT"
     """whose hands work on it"""
+    _seen: tuple[Any, ...] = ()
 
     @property
     def at(self) -> str:
@@ -135,7 +136,11 @@ class Unit:
 
     @property
     def state(self) -> UnitState:
-        return fold(self.plan, self.entries, at=self.at, by=self.hand)
+        """Folded once for each moment."""
+        key = (id(self.plan), len(self.entries), id(self.entries[-1]) if self.entries else 0, self.now, self.hand)
+        if self._seen[:1] != (key,):
+            self._seen = (key, fold(self.plan, self.entries, at=self.at, by=self.hand))
+        return self._seen[1]
 
     @property
     def due(self) -> Due:

@@ -5,7 +5,7 @@ author can add conditions (more steps that show a role: all of them must hold), 
 """
 
 from collections.abc import Iterator, Mapping
-from functools import partial
+from functools import cache
 
 from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.sequences.answering.instruments import meters_for
@@ -49,16 +49,19 @@ _ROLE_WORDS = {
 
 def interlock(evaluation: StepEvaluation) -> Mapping[Supply, tuple[Condition, ...]]:
     """The rows for limited and for full supply, worked out when they are asked for."""
-    return OnDemand((Supply.limited, Supply.full), partial(_rows_for, evaluation))
+    alike = cache(lambda: (tuple(_of_the_unit(evaluation)), tuple(_of_what_befell_it(evaluation))))
+
+    def rows_for(supply: Supply) -> tuple[Condition, ...]:
+        of_the_unit, of_what_befell_it = alike()
+        rows = (*of_the_unit, _insulation(evaluation, supply), *of_what_befell_it)
+        rows += (_caution(evaluation, supply), _meter(evaluation, supply))
+        return rows if supply is Supply.limited else (*rows, _first_power(evaluation))
+
+    return OnDemand((Supply.limited, Supply.full), rows_for)
 
 
-def _rows_for(evaluation: StepEvaluation, supply: Supply) -> tuple[Condition, ...]:
-    if supply is Supply.limited:
-        return tuple(_rows(evaluation, Supply.limited))
-    return (*_rows(evaluation, Supply.full), _first_power(evaluation))
-
-
-def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
+def _of_the_unit(evaluation: StepEvaluation) -> Iterator[Condition]:
+    """What it is and what was shown of it, insulation apart: the same before either supply."""
     yield _mains_fed(evaluation)
     if looser := evaluation.plan.looser:
         words = "its limits and texts are no looser than those that this program ships"
@@ -68,14 +71,15 @@ def _rows(evaluation: StepEvaluation, supply: Supply) -> Iterator[Condition]:
     yield _plug_there(evaluation)
     for role in roles_needed(evaluation):
         yield _substance(evaluation, role) or role_shown(evaluation, role)
-    yield _insulation(evaluation, supply)
+
+
+def _of_what_befell_it(evaluation: StepEvaluation) -> Iterator[Condition]:
+    """Faults, hazards and what became of it: the same before either supply."""
     yield _faults(evaluation)
     yield from old_hazards(evaluation)
     yield cause_found(evaluation)
     yield _retested(evaluation)
     yield _not_held(evaluation)
-    yield _caution(evaluation, supply)
-    yield _meter(evaluation, supply)
 
 
 def _first_power(evaluation: StepEvaluation) -> Condition:

@@ -98,7 +98,10 @@ def old_hazards(evaluation: StepEvaluation) -> Iterator[Condition]:
 
 
 def _not_looked_for(evaluation: StepEvaluation) -> Iterator[OldHazard]:
-    looked = {name for step in evaluation.plan.steps if evaluation.holding(step) for name in hazards_of(step)}
+    plan, looking = evaluation.plan, evaluation.plan.index.looking
+    if not looking:
+        looking.update((step.address, found) for step in plan.steps if (found := hazards_of(step)))
+    looked = {name for address, found in looking.items() if evaluation.holding(plan.step(address)) for name in found}
     for hazard in evaluation.plan.hazards_asked:
         if {Shut.work, Shut.mains} & {*hazard.shuts} and hazard.hazard not in looked:
             yield hazard

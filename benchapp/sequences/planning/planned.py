@@ -123,6 +123,8 @@ class PlanIndex:
     by_role: dict[Role, tuple[PlannedStep, ...]] = field(default_factory=dict)
     waiting: dict[str, tuple[str, ...]] = field(default_factory=dict)
     beside: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    looking: dict[str, frozenset[str]] = field(default_factory=dict)
+    """by address: which hazards the step looks for"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 
 from benchapp.wiring.model.circuit import Barrier, Circuit
 from benchapp.wiring.model.groups import conducts_unearthed, groups_of
+from benchapp.wiring.model.remembered import remembered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -19,13 +20,15 @@ class Touchable:
     outputs: tuple[str, ...]
 
 
+@remembered
 def touchable(circuit: Circuit) -> Touchable:
     """Points of bare metal, what a protective conductor ends at, and the outputs."""
     pins = {pin for plug in circuit.connectors.values() for pin in plug.terminals}
     outputs = [[pin for pin in plug.terminals if pin not in plug.unused] for plug in circuit.output_connectors]
+    earthed = _earthed_pins(circuit)
     return Touchable(
         points=tuple(terminal for terminal in circuit.terminals if terminal not in pins),
-        earthed=(*circuit.exposed, *(pin for pin in circuit.terminals if pin in _earthed_pins(circuit))),
+        earthed=(*circuit.exposed, *(pin for pin in circuit.terminals if pin in earthed)),
         outputs=tuple(used[0] for used in outputs if used),
     )
 

@@ -12,7 +12,6 @@ from typing import Any
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
 from benchapp.sequences.answering.tester_settings import set_up_of
-from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse_entry, refuse_in
 from benchapp.sequences.interlock.unit_walk import UnitWalk
@@ -128,16 +127,7 @@ class Watched(Unit):
     live_accepted: int = 0
     silent: bool = False
     """whether a failed reading is read again without a word"""
-    _seen: tuple[Any, ...] = ()
     _along: tuple[UnitWalk, int] = field(default_factory=lambda: (UnitWalk(), 0))
-
-    @property
-    def state(self) -> UnitState:
-        """The same, folded once for each moment."""
-        key = (id(self.plan), len(self.entries), self.now, self.hand)
-        if self._seen[:1] != (key,):
-            self._seen = (key, super().state)
-        return self._seen[1]  # type: ignore[no-any-return]
 
     @classmethod
     def of(cls, place: Workplace) -> "Watched":
