@@ -20,8 +20,9 @@ class Burst:
     """Whether what stands in a field came all at once. Fingers need `APART` milliseconds from key to key."""
 
     def __init__(self) -> None:
-        self._struck = 0
-        self._fast = True
+        self._run = 0
+        self.behind = False
+        """whether something stood in the field before the burst"""
         self._at = 0
         self._done = 0.0
 
@@ -31,22 +32,20 @@ class Burst:
         `empty` says that nothing stood in the field before it.
         """
         apart = at - self._at if at and self._at else 1000 * (time.monotonic() - self._done)
-        if empty:
-            self._struck, self._fast = 0, True
-        elif apart > APART:
-            self._fast = False
+        if empty or apart > APART:
+            self._run, self.behind = 0, not empty
         self._at = at
         if text and text.isprintable():
-            self._struck += 1
+            self._run += 1
 
     def settle(self) -> None:
         """The key has been worked off: what that took is no pause of a finger."""
         self._done = time.monotonic()
 
     def take(self) -> bool:
-        """Whether it all came at once, its Enter too; and begin anew."""
-        at_once = self._fast and self._struck >= LEAST
-        self._struck, self._fast = 0, True
+        """Whether the last of it came at once, its Enter too; and begin anew."""
+        at_once = self._run >= LEAST
+        self._run = 0
         return at_once
 
 
@@ -64,14 +63,21 @@ def types_itself(bench: "Bench", meter: "MeterRecord") -> bool:
     return wire is not None and wire.dialect == "keyboard"
 
 
-def why_not_typed_by_meter(step: "PlannedStep", text: str) -> NotTaken | None:
-    """Why a text that came at once is not recorded as a reading; None where it is."""
+def why_not_typed_by_meter(step: "PlannedStep", text: str, *, behind: bool) -> NotTaken | None:
+    """Why a text that came at once is not recorded as a reading; None where it is.
+
+    `behind` says that something stood in the field before it: 4 and then 80 ohm are no 480 ohm.
+    """
     from benchapp.errors import BenchError
     from benchapp.judgement.meters.functions import kind_of
     from benchapp.quantities.entry import read_reading
     from benchapp.quantities.quantity import Bound
     from benchapp.sequences.interlock.reading_sources import never_by_itself
 
+    if behind:
+        return NotTaken(
+            tr("The meter typed behind what stood there. Empty the field, then press its key again."), keeps=True
+        )
     try:
         reading = read_reading(text, kind=kind_of(step.read_on))
     except BenchError as problem:

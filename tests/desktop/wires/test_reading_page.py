@@ -256,6 +256,18 @@ def test_over_range_from_a_meter_that_types_waits_for_a_finger(at_step):
     assert entries(technician)[-1].content.source is ReadingSource.keyboard
 
 
+def test_what_a_meter_types_behind_a_half_typed_reading_is_not_taken_with_it(at_step):
+    """4 and then 80 ohm are no 480 ohm."""
+    technician = at_step(PRIMARY, KEYBOARD)
+    before = len(entries(technician))
+    technician.strike("4")
+    time.sleep(0.06)
+    burst(technician, "80.0 ohm")
+    assert len(entries(technician)) == before
+    assert technician.page.field.text() == "480.0 ohm"
+    assert "typed behind what stood there" in technician.complaint
+
+
 def test_fingers_at_a_page_of_such_a_meter_are_fingers(at_step):
     technician = at_step(PRIMARY, KEYBOARD)
     for key in "480":

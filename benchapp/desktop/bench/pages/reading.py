@@ -311,13 +311,14 @@ class ReadingPage(BenchPage):
         text, at_once = self.field.text().strip(), self.field.burst.take()
         if self._meter is None or not text or not at_once or not types_itself(self.context.bench, self._meter):
             return False
-        said = why_not_typed_by_meter(self.step, text)
+        behind = self.field.burst.behind
+        said = why_not_typed_by_meter(self.step, text, behind=behind)
         if not said:
             self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
             return False
-        if said.keeps:
+        if said.keeps and not behind:
             self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
-        else:
+        elif not said.keeps:
             self.field.clear()
         self.complained.emit(said.words)
         return True
