@@ -1,13 +1,15 @@
 """A dial that empties while a wait runs: the share of time that is left, seen from across the bench."""
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer
+from PySide6.QtGui import QHideEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.words import tr
 
 _MARKS = 12
+_STEP = 500
+"""milliseconds between two looks"""
 _WHOLE = 360 * 16  # Qt counts sixteenths of a degree
 
 
@@ -19,7 +21,10 @@ class Clock(QWidget):
         self.setObjectName(name)
         self.setAccessibleName(tr("Clock"))
         self._look = look
-        self._share = 0.0
+        self._share = self._needed = self._passed = 0.0
+        self._tick = QTimer(self)
+        self._tick.setInterval(_STEP)
+        self._tick.timeout.connect(self._step)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
 
     def show_time(self, passed: float, needed: float) -> None:
@@ -28,6 +33,27 @@ class Clock(QWidget):
         left = tr("{share} % of the time has passed").format(share=round(100 * self._share))
         self.setAccessibleDescription(left)
         self.update()
+
+    def count(self, seconds: float) -> None:
+        """Count so many seconds from now, and be in sight meanwhile; none takes the clock away."""
+        self._needed, self._passed = seconds, 0.0
+        self.setVisible(seconds > 0)
+        self.show_time(0.0, seconds)
+        (self._tick.start if seconds > 0 else self._tick.stop)()
+
+    def counting(self) -> bool:
+        """Whether the time is not over yet."""
+        return self._tick.isActive()
+
+    def _step(self) -> None:
+        self._passed += self._tick.interval() / 1000
+        self.show_time(self._passed, self._needed)
+        if self._passed >= self._needed:
+            self._tick.stop()
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        self._tick.stop()
+        super().hideEvent(event)
 
     def sizeHint(self) -> QSize:
         side = self.fontMetrics().height() * 8

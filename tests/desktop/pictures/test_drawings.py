@@ -39,7 +39,8 @@ def test_every_row_of_the_table_names_what_there_is(qapp):
 
 
 def test_every_address_in_the_table_is_of_a_shipped_step():
-    for address in read_table("pictures")["steps"]:
+    table = read_table("pictures")
+    for address in (*table["steps"], *table["clocks"]):
         where, _, row = address.partition("/")
         sequence, _, step = where.partition(".")
         steps = {id_of(one): one for one in CATALOGUE.sequences[sequence].steps}
@@ -47,7 +48,9 @@ def test_every_address_in_the_table_is_of_a_shipped_step():
         if row.isdecimal():
             assert 1 <= int(row) <= len(steps[step].do), address
         elif row:
-            assert row in {point.check for point in steps[step].checkpoints}, address
+            model = steps[step]
+            asked = set(CATALOGUE.hazards) if model.old_hazards else {point.check for point in model.checkpoints}
+            assert row in asked, address
 
 
 @pytest.mark.parametrize("name", [name for name in NAMES if name.startswith("pair-")])

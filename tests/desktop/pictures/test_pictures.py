@@ -11,6 +11,7 @@ from benchapp.desktop.pictures.clock import Clock
 from benchapp.desktop.pictures.drawn import PairPicture
 from benchapp.desktop.pictures.in_line import LinePicture
 from benchapp.desktop.pictures.meter_picture import DIAL, MeterPicture
+from benchapp.desktop.pictures.own_photo import with_own_photo
 from benchapp.desktop.pictures.plate import PlatePicture
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.judgement.meters.functions import Function
@@ -139,3 +140,45 @@ def test_the_picture_of_an_inspection_follows_the_row(technician):
 
 def test_a_step_that_the_table_does_not_name_on_dead_supply_has_no_picture(every_step):
     assert picture_of(every_step.view) is None
+
+
+def test_a_clock_counts_until_its_time_is_over_and_stops_when_it_is_hidden(look, shown):
+    clock = shown(Clock(look), 200, 200)
+    clock.count(30)
+    assert clock.counting()
+    for _half_second in range(60):
+        clock._step()
+    assert not clock.counting()
+    assert clock.accessibleDescription() == "100 % of the time has passed"
+    clock.count(30)
+    clock.count(0)
+    assert clock.isHidden()
+    assert not clock.counting()
+
+
+def own_photo(folder, name, width=40, height=30):
+    (folder / "pictures").mkdir(exist_ok=True)
+    image = QImage(width, height, QImage.Format.Format_RGB32)
+    image.fill(0xFF336699)
+    assert image.save(str(folder / "pictures" / name))
+
+
+def test_the_workshops_own_photo_stands_beside_the_drawing(look, tmp_path):
+    own_photo(tmp_path, "plug-rewire.plug-inside.screws.png")
+    found = with_own_photo(PAIR, tmp_path, "plug-rewire.plug-inside", "screws")
+    assert found.words.endswith("Beside it this workshop's own photo.")
+    assert any(painted(found, look).pixel(x, y) == 0xFF336699 for x in range(250, 500, 9) for y in range(0, 400, 9))
+    assert with_own_photo(PAIR, tmp_path, "plug-rewire.plug-inside", "damage") is PAIR
+
+
+def test_without_a_photo_the_drawing_stands_alone(tmp_path):
+    assert with_own_photo(PAIR, tmp_path, "plug-rewire.plug-inside", "screws") is PAIR
+    assert with_own_photo(None, tmp_path, "plug-rewire.plug-inside", "") is None
+
+
+def test_what_is_no_photo_is_said_to_be_none(look, tmp_path):
+    own_photo(tmp_path, "clean.clean.jpg")
+    (tmp_path / "pictures" / "clean.clean.jpg").write_bytes(b"no picture")
+    found = with_own_photo(None, tmp_path, "clean.clean", "")
+    assert found.words == "This workshop's own photo."
+    assert painted(found, look) is not None

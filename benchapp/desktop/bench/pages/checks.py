@@ -11,6 +11,8 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView, model_field
 from benchapp.desktop.keys import key_text, with_key
+from benchapp.desktop.pictures.clock import Clock
+from benchapp.desktop.pictures.drawings import read_table
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Cap, Row
 from benchapp.desktop.widgets.hints import Hint, hint
@@ -176,6 +178,9 @@ class WorkPage(ConfirmPage):
         self.parts_head = label("work-parts-head", "head", words)
         self.parts = field("work-parts", words, example=tr("for example: 3 A fuse 1"))
         self.parts.returnPressed.connect(self.enter)
+        self.clock = Clock(context.look, "work-clock")
+        self.clock.hide()
+        self.below.addWidget(self.clock)
         self.below.addWidget(self.parts_head)
         self.below.addWidget(self.parts)
 
@@ -186,6 +191,13 @@ class WorkPage(ConfirmPage):
             widget.setVisible(not (view.step and view.step.way_back) and view.supply == "none")
         usual = model_field(view.step, "parts_used", ()) or ()
         self.parts.setText(", ".join(f"{part} 1" for part in usual))
+
+    def _show_row(self) -> None:
+        """A clock counts where the action at hand asks for a time; another action takes it away."""
+        super()._show_row()
+        if self.view is not None and self.view.step is not None:
+            here = self.list.row_at_hand() + 1
+            self.clock.count(read_table("pictures")["clocks"].get(f"{self.view.step.address}/{here}", 0))
 
     def record_it(self) -> None:
         from benchapp.sequences.kinds.work import WorkAnswer

@@ -6,6 +6,7 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.picturing import picture_of
 from benchapp.desktop.keys import key_text
+from benchapp.desktop.pictures.own_photo import with_own_photo
 from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.widgets.choices import ChoiceList
 from benchapp.desktop.widgets.split import Split
@@ -49,7 +50,10 @@ class RowsPage(BenchPage):
 
     def show_picture(self, row: str = "", number: int = 0) -> None:
         """Show the picture for the row of that name or number, or for the step."""
-        self.picture.show_picture(picture_of(self.unit, row, number))
+        drawn, step = picture_of(self.unit, row, number), self.unit.step
+        beside = self.context.bench.path.parent
+        plain = row if row.replace("-", "").isalnum() else ""
+        self.picture.show_picture(with_own_photo(drawn, beside, step.address, plain) if step is not None else drawn)
 
     def take_focus(self) -> None:
         self.list.setFocus()
