@@ -30,7 +30,7 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
     def compose(now: EntryContext) -> Composed:
         content = meter_content(now.day, meter, overdue_accepted=accept_overdue)
         return Composed(
-            kind=EntryKind.meter, content=content, words=f"{bench.plan(unit).meters[meter].title} is in hand."
+            kind=EntryKind.meter, content=content, words=f"The {bench.plan(unit).meters[meter].kind} is in hand."
         )
 
     return record(bench, unit, compose, by=by)
