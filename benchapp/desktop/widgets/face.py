@@ -17,7 +17,7 @@ from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
 from benchapp.desktop.widgets.scrolling import height_in_sight
 from benchapp.desktop.words import tr
 
-_LEAST = 6.0  # of a part, however little of the page is in sight
+_LEAST = 3.8  # of a part, however little of the page is in sight
 
 
 class FaceView(QWidget):

@@ -4,7 +4,7 @@ It never asks for more width than it needs in a column: a page that were made wi
 narrower by the column, would go to and fro for ever.
 """
 
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QEvent, QSize
 from PySide6.QtGui import QFontMetrics, QResizeEvent
 from PySide6.QtWidgets import QBoxLayout, QWidget
 
@@ -44,6 +44,12 @@ class Split(QWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._turn()
+
+    def event(self, event: QEvent) -> bool:
+        """What a half needs has changed: its parts came, went or grew."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self._turn()
+        return super().event(event)
 
     def _turn(self) -> None:
         needed = sum(half.minimumSizeHint().width() for half in self._halves) + self._layout.spacing()

@@ -110,10 +110,10 @@ class ReadingPage(BenchPage):
         self._evaluate: Evaluation | None = None
         self._siblings: tuple[SiblingRow, ...] = ()
         self._drawn: tuple[float, ...] = ()
+        context.look.changed.connect(self._spare)  # before the halves look how much room there is
         self._lay_out()
         self.over.clicked.connect(lambda: self.field.setText("OL"))
         self.take.clicked.connect(self.record_it)
-        context.look.changed.connect(self._spare)
         self._spare()
         self.field.textChanged.connect(self._try)
         self.field.returnPressed.connect(self.record_it)
@@ -156,6 +156,8 @@ class ReadingPage(BenchPage):
         """Where text is large the field has the room, and the foot says the keys."""
         for cap in (self.over, self.take):
             cap.setVisible(not self.context.look.cramped)
+        if self.view is not None and self.isVisible():
+            self._show_dial()
 
     def fill(self, view: UnitView) -> None:
         super().fill(view)
