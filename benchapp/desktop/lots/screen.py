@@ -55,7 +55,8 @@ class LotsScreen(Screen):
         self.hints.show_hints(
             [
                 hint("enter", tr("take the unit, or the stage from its column head")),
-                *map(hint, ("heads", "new lot", "another lot", "print lot", "lot tags", "opening")),
+                *map(hint, ("heads", "another lot", "print lot", "opening")),
+                *(hint(one, placed=True) for one in ("new lot", "lot tags")),  # their buttons say the keys
             ]
         )
         row = QHBoxLayout()
