@@ -158,6 +158,16 @@ TABLE = (
     ),
 )
 KEYS = {key.id: key for key in TABLE}
+_OF_FIELDS = ("Ctrl+V",)
+"""a field pastes text before the page pastes a photo"""
+BEFORE_FIELDS = frozenset(
+    QKeySequence(sequence)[0].toCombined()  # type: ignore[index]
+    for key in TABLE
+    if not key.typed
+    for sequence in key.sequences
+    if "Ctrl+" in sequence and sequence not in _OF_FIELDS
+)
+"""keys, with what is held beside them, that no field takes for an editing key of its own"""
 
 ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("lots", "bench", "sale"), "Lots, Bench, Sale table"),

@@ -15,6 +15,7 @@ from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.held_keys import HeldKeys
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.opening_key import show_opening
+from benchapp.desktop.own_keys import OwnKeys
 from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.theme.look import Look
@@ -59,6 +60,7 @@ class Window(QMainWindow):
         self._screens: dict[str, Screen] = {}
         self._bug: BugDialog | None = None
         self.held_keys = HeldKeys(self)
+        self.own_keys = OwnKeys(self)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()

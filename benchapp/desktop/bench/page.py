@@ -164,7 +164,7 @@ class BenchPage(QWidget):
         if not is_code(self.context.bench, text):
             return False
         if self.field is not None:
-            self.field.clear()
+            self.field.setText("")
         self.scanned.emit(text)
         return True
 

@@ -52,7 +52,7 @@ class AskPage(RowsPage):
         self.list.set_rows([Row(words=words, key=str(number)) for number, words in enumerate(self._answers, 1)])
         self.list.setVisible(bool(self._answers))
         self.field.setVisible(not self._answers)
-        self.field.clear()
+        self.field.setText("")
         self.field.setPlaceholderText(model_field(view.step, "value", ""))
         self.show_picture()
 

@@ -190,7 +190,7 @@ class ShutPage(RowsPage):
         self.list.setVisible(bool(self._rows))
         barred = any(row.id == "insulation" for row in wanted) and not view.plan.workshop.insulation_tester
         self._accepts = "" if barred else next((row.accepts for row in wanted if row.accepts), "")
-        self.opening.clear()
+        self.opening.setText("")
         opens = tr("A supervisor may open limited supply for this unit, under the initials above.")
         accepts = tr("A supervisor may accept {what} of this unit, under the initials above.")
         offered = opens if barred else accepts.format(what=self._accepts)

@@ -40,7 +40,7 @@ class FactsPage(RowsPage):
         designed = view.plan.facts
         self._names = list(dict.fromkeys([*designed, *view.state.facts]))
         self.list.set_rows([_row(name, view.state.facts.get(name), designed.get(name)) for name in self._names])
-        self.field.clear()
+        self.field.setText("")
         self._name_fact()
 
     def choose(self, _number: int) -> None:

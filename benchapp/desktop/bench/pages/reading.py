@@ -173,7 +173,7 @@ class ReadingPage(BenchPage):
         self._drawn = sound_currents(self.context.bench, view.mark, self.step.address) if self._siblings else ()
         self.siblings.setVisible(bool(self._siblings))
         self.field.blockSignals(True)
-        self.field.clear()
+        self.field.setText("")
         self.field.blockSignals(False)
         self._try("")
         self._show_dial()
@@ -210,7 +210,7 @@ class ReadingPage(BenchPage):
 
         known = view.state.evaluation
         failed = failed_before(known, self.step) if known is not None else None
-        self.again.clear()
+        self.again.setText("")
         for widget in (self.again_head, self.again):
             widget.setVisible(failed is not None)
 
@@ -321,7 +321,7 @@ class ReadingPage(BenchPage):
         if said.keeps and not behind:
             self.sources.remember(Taken(text=self.field.text(), sent=text, source=ReadingSource.keyboard))
         elif not said.keeps:
-            self.field.clear()
+            self.field.setText("")
         self.complained.emit(said.words)
         return True
 

@@ -97,7 +97,7 @@ class RepairPage(ListPage):
         self.reason.setText(self._fault.words if self._fault and self._fault.part else "")
         self.say.setText(tr("Repair: {fault}").format(fault=words))
         self.part.offer(view, self._fault.part if self._fault else "")
-        self.done.clear()
+        self.done.setText("")
         self.parts.clear()
         self.marks = {}
         for box in self.opened.values():

@@ -135,7 +135,7 @@ class SearchPage(BenchPage):
             self.suspects.set_rows(())
             self._show_nothing_asked()
         self._own = None
-        self.field.clear()
+        self.field.setText("")
         self.say.setText(tr("Weighing what was read so far …"))
         self.inside.show_lines("" if view.state.energised else before_opening(view, short=True))
         self.inside.setVisible(bool(self.inside.text()))

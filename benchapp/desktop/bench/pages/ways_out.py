@@ -40,7 +40,7 @@ class ReasonPage(RowsPage):
     def offer(self, words: Iterable[str]) -> None:
         """Show these rows, none of them chosen."""
         self._words, self._chosen = list(words), set()
-        self.why.clear()
+        self.why.setText("")
         self.list.set_rows(())
         self._show_rows()
 
