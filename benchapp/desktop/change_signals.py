@@ -7,4 +7,4 @@ class ChangeSignals(QObject):
     """`changed` carries a `benchapp.actions.ChangeSet`; `said` a sentence for the foot of the window."""
 
     changed = Signal(object)
-    said = Signal(str)
+    said = Signal(object)

@@ -22,9 +22,10 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
-from benchapp.desktop.words import tr
+from benchapp.desktop.words import speak_language, tr
 from benchapp.desktop.workshop_dialogs import ask_first_person
 from benchapp.errors import BenchError
+from benchapp.files.shipped import shipped_folder
 
 if TYPE_CHECKING:
     from benchapp.actions.backups.damage import Damage
@@ -114,7 +115,7 @@ class Opening:
         self.window.tasks.aside(lambda _cancelled: damage_of(path, problem, Path(folder.name)), then=tell)
 
     def _say(self, problem: BenchError, path: Path) -> None:
-        self.window.welcome.say(problem.sentence, path)
+        self.window.welcome.tell(problem.sentence, path)
         self.window.welcome.take_focus()
 
     def _show_damage(self, damage: "Damage", folder: "TemporaryDirectory[str]") -> None:
@@ -158,6 +159,7 @@ def run(workbook: Path | None = None, folders: Sequence[Path] = ()) -> int:
     application.setApplicationName("benchapp")
     application.setDesktopFileName("benchapp")  # by it a desktop finds entry and icon where it keeps no icon per window
     application.setWindowIcon(program_icon())
+    speak_language(application, shipped_folder("resources") / "translations")
     opening = Opening(application, workbook, folders)
     sys.excepthook = _show_bugs(lambda problem: opening.window.show_bug(problem))
     opening.begin()

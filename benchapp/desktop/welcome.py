@@ -45,7 +45,7 @@ class WelcomePage(Screen):
         for widget in (self.path, self.open, self.new):
             widget.hide()
 
-    def say(self, sentence: str, path: Path | None = None) -> None:
+    def tell(self, sentence: str, path: Path | None = None) -> None:
         """Say why no workbook is open, and ask again."""
         self.words.setText(tr(_QUESTION))
         for widget in (self.path, self.open, self.new):
@@ -63,4 +63,4 @@ class WelcomePage(Screen):
         if self.path.text().strip():
             self.asked.emit(Path(self.path.text().strip()).expanduser(), new)
         else:
-            self.say(tr("Type the path of the workbook file."))
+            self.tell(tr("Type the path of the workbook file."))

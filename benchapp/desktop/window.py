@@ -151,7 +151,7 @@ class Window(QMainWindow):
 
     def show_welcome(self, path: Path) -> None:
         """Ask for another workbook than that one."""
-        self.welcome.say("", path)
+        self.welcome.tell("", path)
         self.stack.setCurrentWidget(self.welcome)
         self.welcome.take_focus()
 

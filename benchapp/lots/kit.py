@@ -10,6 +10,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import StepStatus
+from benchapp.words import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,7 +35,7 @@ def kit_list(plan: Plan, units: Iterable[UnitState]) -> tuple[KitLine, ...]:
         if step.accept == "from fuse rules":
             _add(lines, _fuse(plan), waiting, step.say)
         if step.function:
-            _add(lines, f"meter for {step.function}", waiting, plan.stage(step.stage).title)
+            _add(lines, say("meter for {function}", function=step.function), waiting, plan.stage(step.stage).title)
     if any(line.startswith("meter") for line in lines) and _goes_live(plan):
         _add(lines, "RCD, and a lamp limiter or variable transformer", len(states), "first power is limited")
     return tuple(lines.values())
@@ -51,7 +52,11 @@ def _add(lines: dict[str, KitLine], what: str, units: int, why: str) -> None:
 
 def _fuse(plan: Plan) -> str:
     rating = plan.facts.get("plug fuse rating")
-    return f"plug fuse of {rating:g} A" if isinstance(rating, float | int) else "plug fuse as the rules choose it"
+    return (
+        say("plug fuse of {rating:g} A", rating=rating)
+        if isinstance(rating, float | int)
+        else "plug fuse as the rules choose it"
+    )
 
 
 def _goes_live(plan: Plan) -> bool:

@@ -10,6 +10,7 @@ from statistics import median
 from benchapp.lots.siblings import FEWEST, compare_siblings, ratios_to_mains
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.display import show
+from benchapp.words import say
 
 SHARE_STEP = 1e-4
 """Least spread of output over mains that counts as one: what the last digits of two meters make of it (own choice)."""
@@ -62,14 +63,27 @@ def likeness_to_mains(
 def likeness_words(found: Likeness, kind: Kind, *, unit: str = "", step: float | None = None) -> str:
     """In a sentence: "This lot: 9.8 V to 10.3 V, middle 10.1 V (6 units)." and, where it is unlike them, that it is."""
     low, middle, high = (show(one, kind, unit=unit, step=step) for one in (found.lowest, found.middle, found.highest))
-    return f"This lot: {low} to {high}, middle {middle} ({_units(found)}).{_unlike(found)}"
+    return say(
+        "This lot: {low} to {high}, middle {middle} ({units}).{unlike}",
+        low=low,
+        high=high,
+        middle=middle,
+        units=_units(found),
+        unlike=_unlike(found),
+    )
 
 
 def mains_words(found: Likeness) -> str:
     """The same of output over mains: "Output over mains: 0.0431; this lot 0.0426 to 0.0429 (6 units)."."""
-    return (
-        f"Output over mains: {found.value:.4g}; this lot {found.lowest:.4g} to {found.highest:.4g}, "
-        f"middle {found.middle:.4g} ({_units(found)}).{_unlike(found)}"
+    return say(
+        "Output over mains: {value:.4g}; this lot {lowest:.4g} to {highest:.4g}, middle {middle:.4g} "
+        "({units}).{unlike}",
+        value=found.value,
+        lowest=found.lowest,
+        highest=found.highest,
+        middle=found.middle,
+        units=_units(found),
+        unlike=_unlike(found),
     )
 
 
@@ -79,5 +93,5 @@ def _units(found: Likeness) -> str:
 
 def _unlike(found: Likeness) -> str:
     if found.worth_a_look:
-        return " This one is unlike them: worth a look, inside its band or not."
-    return "" if found.telling else " Too few to say what is usual."
+        return say(" This one is unlike them: worth a look, inside its band or not.")
+    return "" if found.telling else say(" Too few to say what is usual.")

@@ -14,6 +14,7 @@ from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.entry import read_reading
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Reading
+from benchapp.words import say
 
 OVER_RANGE = Decimal("9.9E37")
 NOT_A_NUMBER = Decimal("9.91E37")
@@ -43,7 +44,9 @@ def read_answer(answer: str, function: Function) -> Reading:
     """
     text = answer.strip()
     if not _NUMBER.fullmatch(text):
-        raise MeterProblem(f"The meter answered {quoted(text)}, which is not one number. {_ADVICE}")
+        raise MeterProblem(
+            say("The meter answered {quoted}, which is not one number. {ADVICE}", quoted=quoted(text), ADVICE=_ADVICE)
+        )
     value = Decimal(text)
     if abs(value) >= OVER_RANGE:
         return _beyond(value, text)
@@ -51,7 +54,9 @@ def read_answer(answer: str, function: Function) -> Reading:
     try:
         return read_reading(_not_below_zero(text, value, kind), kind=kind, unit=_UNIT[kind])
     except EntryProblem as problem:
-        raise MeterProblem(f"The meter answered {quoted(text)}. {problem.sentence}") from problem
+        raise MeterProblem(
+            say("The meter answered {quoted}. {sentence}", quoted=quoted(text), sentence=problem.sentence)
+        ) from problem
 
 
 _ADVICE = f"Look at its display and its cable, then take the reading again. {BY_HAND}"
@@ -62,12 +67,23 @@ def _beyond(value: Decimal, text: str) -> Reading:
     if value == OVER_RANGE:
         return Reading(typed="OL", quantity=None, bound=Bound.above)
     if value == NOT_A_NUMBER:
-        raise MeterProblem(f"The meter has no reading to give (it answered “not a number”). {_ADVICE}")
+        raise MeterProblem(
+            say("The meter has no reading to give (it answered “not a number”). {ADVICE}", ADVICE=_ADVICE)
+        )
     if value == -OVER_RANGE:
         raise MeterProblem(
-            "The meter is over range with a minus sign. Take the reading on a higher range, or with the leads swapped."
+            say(
+                "The meter is over range with a minus sign. Take the reading on a higher range, or with "
+                "the leads swapped."
+            )
         )
-    raise MeterProblem(f"The meter answered {quoted(text)}, which no instrument can measure. {_ADVICE}")
+    raise MeterProblem(
+        say(
+            "The meter answered {quoted}, which no instrument can measure. {ADVICE}",
+            quoted=quoted(text),
+            ADVICE=_ADVICE,
+        )
+    )
 
 
 def _not_below_zero(text: str, value: Decimal, kind: Kind) -> str:

@@ -7,6 +7,7 @@ from benchapp.files.locations import Mistake
 from benchapp.judgement.meters.wire import read_address
 from benchapp.meters.links import pyvisa_or_problem
 from benchapp.meters.problems import MissingPackage
+from benchapp.words import say
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,9 +29,13 @@ def find_meters() -> Found:
             warnings.simplefilter("ignore")  # of networks that are not looked through here
             names = visa.ResourceManager("@py").list_resources("?*")
     except Exception as error:  # the back ends raise classes of their own
-        return Found(remark=f"The ports could not be looked through ({str(error).splitlines()[0][:120]}).")
+        return Found(
+            remark=say(
+                "The ports could not be looked through ({splitlines}).", splitlines=str(error).splitlines()[0][:120]
+            )
+        )
     known = tuple(name for name in names if _is_of_a_port(name))
-    remark = "" if known else "Nothing hangs on a USB or serial port. Check the cable, and that the meter is on."
+    remark = "" if known else say("Nothing hangs on a USB or serial port. Check the cable, and that the meter is on.")
     return Found(addresses=known, remark=remark)
 
 

@@ -16,6 +16,7 @@ from benchapp.judgement.meters.wire import DRIVES_THE_UNIT
 from benchapp.meters.links import Link, OpenLink, SocketLink, open_link
 from benchapp.meters.problems import BY_HAND, MeterProblem
 from benchapp.meters.sent_reading import SentReading
+from benchapp.words import say
 
 T = TypeVar("T")
 PATIENCE = 5.0
@@ -40,7 +41,9 @@ class Instrument:
 
     def __init__(self, record: MeterRecord, *, patience: float = PATIENCE, opener: OpenLink = open_link) -> None:
         if record.wire is None:
-            raise MeterProblem(f"The record of {record.meter} names no wire. {BY_HAND}")
+            raise MeterProblem(
+                say("The record of {meter} names no wire. {BY_HAND}", meter=record.meter, BY_HAND=BY_HAND)
+            )
         self.record, self.wire, self.patience = record, record.wire, patience
         self._opener = opener
         self._link: Link | None = None
@@ -72,8 +75,12 @@ class Instrument:
         """
         if function in DRIVES_THE_UNIT and not self.wire.only_listened_to:
             raise MeterProblem(
-                f"{function.value.capitalize()} is not taken through a wire: the tester puts a voltage or a current on "
-                f"the unit, so its key is pressed by hand with the unit in sight. {BY_HAND}"
+                say(
+                    "{function} is not taken through a wire: the tester puts a voltage or a current on "
+                    "the unit, so its key is pressed by hand with the unit in sight. {BY_HAND}",
+                    function=function.value.capitalize(),
+                    BY_HAND=BY_HAND,
+                )
             )
         return self._carefully(lambda: self._prepare(function, may_set=may_set))
 
@@ -98,9 +105,15 @@ class Instrument:
     def _ask(self, question: str) -> str:
         link = self._connected()
         link.send(question)
-        line = self._line(f"did not answer “{question}”")
+        line = self._line(say("did not answer “{question}”", question=question))
         if isinstance(link, SocketLink) and link.more:
-            raise MeterProblem(f"{self.place} sent more than one answer. Take the reading again. {BY_HAND}")
+            raise MeterProblem(
+                say(
+                    "{place} sent more than one answer. Take the reading again. {BY_HAND}",
+                    place=self.place,
+                    BY_HAND=BY_HAND,
+                )
+            )
         return line
 
     def _line(self, failing: str) -> str:
@@ -108,8 +121,14 @@ class Instrument:
             return self._connected().line(self.patience)
         except TimeoutError:
             raise MeterProblem(
-                f"{self.place} {failing} within {self.patience:g} s. It may be busy, on another page, or not "
-                f"understand: look at its display, then try again. {BY_HAND}"
+                say(
+                    "{place} {failing} within {patience:g} s. It may be busy, on another page, or not "
+                    "understand: look at its display, then try again. {BY_HAND}",
+                    place=self.place,
+                    failing=failing,
+                    patience=self.patience,
+                    BY_HAND=BY_HAND,
+                )
             ) from None
 
     def _connected(self) -> Link:
@@ -129,8 +148,13 @@ class Instrument:
 
     def _broken(self, error: OSError) -> NoReturn:
         raise MeterProblem(
-            f"The connection to {self.place} broke while it was read ({error.strerror or error}). Check that it is "
-            f"switched on and its cable is in, then take the reading again. {BY_HAND}"
+            say(
+                "The connection to {place} broke while it was read ({strerror}). Check that it is "
+                "switched on and its cable is in, then take the reading again. {BY_HAND}",
+                place=self.place,
+                strerror=error.strerror or error,
+                BY_HAND=BY_HAND,
+            )
         ) from error
 
 

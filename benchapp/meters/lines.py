@@ -13,6 +13,7 @@ from benchapp.quantities.entry import read_reading
 from benchapp.quantities.problems import EntryProblem
 from benchapp.quantities.quantity import Bound, Reading
 from benchapp.quantities.units import known_unit
+from benchapp.words import say
 
 
 class LineInstrument(Instrument):
@@ -35,7 +36,12 @@ def reading_of(wire: Wire, line: str, function: Function) -> Reading:
     pieces = read_line(wire.line, line)
     if pieces is None:
         raise MeterProblem(
-            f"The meter sent {quoted(line)}, which is not the line that its record describes: {wire.line}. {BY_HAND}"
+            say(
+                "The meter sent {quoted}, which is not the line that its record describes: {line}. {BY_HAND}",
+                quoted=quoted(line),
+                line=wire.line,
+                BY_HAND=BY_HAND,
+            )
         )
     _refuse_other_function(wire, pieces, line, function)
     value, kind = pieces["value"].replace(" ", ""), kind_of(function)
@@ -45,14 +51,27 @@ def reading_of(wire: Wire, line: str, function: Function) -> Reading:
     unit = known_unit(wire.units.get(said, said), kind) if said else None
     if said and (unit is None or unit.kind is not kind):
         raise MeterProblem(
-            f"The meter sent {quoted(line)}, in {said}, and this step reads {function}. Turn it to {function}, and "
-            f"take the reading again. {BY_HAND}"
+            say(
+                "The meter sent {quoted}, in {said}, and this step reads {function}. Turn it to "
+                "{function}, and take the reading again. {BY_HAND}",
+                quoted=quoted(line),
+                said=said,
+                function=function,
+                BY_HAND=BY_HAND,
+            )
         )
     try:
         Decimal(value)
         return read_reading(value, kind=kind, unit=unit.symbol if unit is not None else "")
     except (EntryProblem, InvalidOperation) as problem:
-        raise MeterProblem(f"The meter sent {quoted(line)}, and “{value}” is no number. {BY_HAND}") from problem
+        raise MeterProblem(
+            say(
+                "The meter sent {quoted}, and “{value}” is no number. {BY_HAND}",
+                quoted=quoted(line),
+                value=value,
+                BY_HAND=BY_HAND,
+            )
+        ) from problem
 
 
 def _refuse_other_function(wire: Wire, pieces: dict[str, str], line: str, function: Function) -> None:
@@ -62,10 +81,18 @@ def _refuse_other_function(wire: Wire, pieces: dict[str, str], line: str, functi
     meant = wire.functions.get(said)
     same = meant is not None and (meant is function or {meant, function} in _ALIKE)
     if not same:
-        words = meant.value if meant is not None else f"“{said}”, a word that its record does not explain"
+        words = (
+            meant.value if meant is not None else say("“{said}”, a word that its record does not explain", said=said)
+        )
         raise MeterProblem(
-            f"The meter sent {quoted(line)}: it is set to {words}, and this step reads {function}. Turn it to "
-            f"{function}, and take the reading again. {BY_HAND}"
+            say(
+                "The meter sent {quoted}: it is set to {words}, and this step reads {function}. Turn it "
+                "to {function}, and take the reading again. {BY_HAND}",
+                quoted=quoted(line),
+                words=words,
+                function=function,
+                BY_HAND=BY_HAND,
+            )
         )
 
 

@@ -11,6 +11,7 @@ from typing import Any, Protocol
 
 from benchapp.judgement.meters.wire import Wire
 from benchapp.meters.problems import BY_HAND, MeterProblem, MissingPackage
+from benchapp.words import say
 
 LONGEST_LINE = 4096
 """bytes; what is asked here is answered by one number or a few words"""
@@ -52,18 +53,32 @@ class SocketLink:
             self._socket = socket.create_connection((host, port), timeout=patience)
         except ConnectionRefusedError as error:
             raise MeterProblem(
-                f"The device at {host} refuses port {port}. Check the port, and that its remote control is switched "
-                f"on and nobody else is connected to it. {BY_HAND}"
+                say(
+                    "The device at {host} refuses port {port}. Check the port, and that its remote "
+                    "control is switched on and nobody else is connected to it. {BY_HAND}",
+                    host=host,
+                    port=port,
+                    BY_HAND=BY_HAND,
+                )
             ) from error
         except socket.gaierror as error:
             raise MeterProblem(
-                f"There is no address “{host}” in this network. Check its spelling, and the meter's own. {BY_HAND}"
+                say(
+                    "There is no address “{host}” in this network. Check its spelling, and the meter's own. {BY_HAND}",
+                    host=host,
+                    BY_HAND=BY_HAND,
+                )
             ) from error
         except (OSError, UnicodeError) as error:
             reason = getattr(error, "strerror", None) or str(error)
             raise MeterProblem(
-                f"No meter answers at {where} ({reason}). Check that it is switched on, on the network, and that the "
-                f"address is the one it shows. {BY_HAND}"
+                say(
+                    "No meter answers at {where} ({reason}). Check that it is switched on, on the "
+                    "network, and that the address is the one it shows. {BY_HAND}",
+                    where=where,
+                    reason=reason,
+                    BY_HAND=BY_HAND,
+                )
             ) from error
         self._received = b""
 
@@ -85,7 +100,10 @@ class SocketLink:
             self._received += part
             if len(self._received) > LONGEST_LINE:
                 raise MeterProblem(
-                    f"What answers there sends far more than one line: it may be another device. {BY_HAND}"
+                    say(
+                        "What answers there sends far more than one line: it may be another device. {BY_HAND}",
+                        BY_HAND=BY_HAND,
+                    )
                 )
         line, _, self._received = self._received.partition(b"\n")
         return line.strip().decode("ascii", errors="replace")
@@ -114,8 +132,13 @@ class VisaLink:
             self._forget_what_was_sent(wire)
         except Exception as error:  # its back ends raise classes of their own: serial, usb, ValueError
             raise MeterProblem(
-                f"Nothing can be opened at {wire.address} ({_first_line(error)}). Check that its cable is in, that it "
-                f"is switched on, and that no other program uses it. {BY_HAND}"
+                say(
+                    "Nothing can be opened at {address} ({first_line}). Check that its cable is in, that "
+                    "it is switched on, and that no other program uses it. {BY_HAND}",
+                    address=wire.address,
+                    first_line=_first_line(error),
+                    BY_HAND=BY_HAND,
+                )
             ) from error
 
     def send(self, text: str) -> None:

@@ -6,6 +6,7 @@ from benchapp.meters.instrument import Identity, Instrument, now
 from benchapp.meters.problems import BY_HAND, MeterProblem
 from benchapp.meters.scpi_words import CONFIGURE, is_set_to, words_for
 from benchapp.meters.sent_reading import SentReading
+from benchapp.words import say
 
 
 class ScpiInstrument(Instrument):
@@ -18,8 +19,13 @@ class ScpiInstrument(Instrument):
         if len(fields) != 4:
             self.close()
             raise MeterProblem(
-                f"What answers at {self.wire.address} does not say who it is as instruments do: “{answer[:60]}”. "
-                f"Check the address: another device may have it. {BY_HAND}"
+                say(
+                    "What answers at {address} does not say who it is as instruments do: “{answer}”. "
+                    "Check the address: another device may have it. {BY_HAND}",
+                    address=self.wire.address,
+                    answer=answer[:60],
+                    BY_HAND=BY_HAND,
+                )
             )
         maker, model, serial_number, firmware = fields
         return Identity(maker=maker, model=model, serial_number=serial_number, firmware=firmware)
@@ -38,8 +44,13 @@ class ScpiInstrument(Instrument):
             return False
         if is_number(stands_on):
             raise MeterProblem(
-                f"{self.place} answered late: “{stands_on[:20]}” was for an earlier question, and is not taken. Take "
-                f"the reading again. {BY_HAND}"
+                say(
+                    "{place} answered late: “{stands_on}” was for an earlier question, and is not taken. "
+                    "Take the reading again. {BY_HAND}",
+                    place=self.place,
+                    stands_on=stands_on[:20],
+                    BY_HAND=BY_HAND,
+                )
             )
         words = self.wire.configure.get(function) or CONFIGURE.get(function, "")
         if not may_set or not words:
@@ -47,7 +58,14 @@ class ScpiInstrument(Instrument):
         self._connected().send(words)
         if complaint := self.first_complaint():
             raise MeterProblem(
-                f"{self.place} does not take “{words}”: {complaint[:80]}. Set it to {function} by hand. {BY_HAND}"
+                say(
+                    "{place} does not take “{words}”: {complaint}. Set it to {function} by hand. {BY_HAND}",
+                    place=self.place,
+                    words=words,
+                    complaint=complaint[:80],
+                    function=function,
+                    BY_HAND=BY_HAND,
+                )
             )
         self._ready_for = function
         return True
@@ -55,15 +73,32 @@ class ScpiInstrument(Instrument):
     def _refuse_another(self, answer: str) -> None:
         if not answer.casefold().startswith(self.wire.identity.casefold()):
             raise MeterProblem(
-                f"Another instrument answers at {self.wire.address}: “{answer[:60]}”, where {self.record.meter} is "
-                f"“{self.wire.identity}”. No reading is taken from it. Mend the address in its record. {BY_HAND}"
+                say(
+                    "Another instrument answers at {address}: “{answer}”, where {meter} is “{identity}”. "
+                    "No reading is taken from it. Mend the address in its record. {BY_HAND}",
+                    address=self.wire.address,
+                    answer=answer[:60],
+                    meter=self.record.meter,
+                    identity=self.wire.identity,
+                    BY_HAND=BY_HAND,
+                )
             )
 
     def _refuse_setting(self, stands_on: str, function: Function) -> None:
-        stands = f"stands on {words_for(stands_on)}" if stands_on else "cannot say to what it is set"
+        stands = (
+            say("stands on {words_for}", words_for=words_for(stands_on))
+            if stands_on
+            else "cannot say to what it is set"
+        )
         raise MeterProblem(
-            f"{self.place} {stands}, and {function} is to be read. Set it to {function} by hand, away from any pin "
-            f"that may be live. {BY_HAND}"
+            say(
+                "{place} {stands}, and {function} is to be read. Set it to {function} by hand, away from "
+                "any pin that may be live. {BY_HAND}",
+                place=self.place,
+                stands=stands,
+                function=function,
+                BY_HAND=BY_HAND,
+            )
         )
 
     def _read(self, function: Function) -> SentReading:

@@ -16,6 +16,7 @@ from benchapp.files.forms import TextForm
 from benchapp.files.models import FileModel
 from benchapp.meters.problems import MeterProblem
 from benchapp.visible import visible
+from benchapp.words import say
 
 MOST_ROWS = 10_000
 LONGEST_TABLE = 5_000_000
@@ -84,7 +85,7 @@ class Table:
 def read_table(text: str, described: StoredReadings) -> Table:
     """The readings of a table; raises MeterProblem where it is not the table that is described."""
     if len(text) > LONGEST_TABLE:
-        raise MeterProblem("This table is longer than any tester's memory. Check that it is the right file.")
+        raise MeterProblem(say("This table is longer than any tester's memory. Check that it is the right file."))
     separator = "\t" if described.separator == "tab" else described.separator
     rows = csv.reader(io.StringIO(text.removeprefix("\ufeff")), delimiter=separator, strict=True)
     try:
@@ -92,7 +93,9 @@ def read_table(text: str, described: StoredReadings) -> Table:
         _refuse_other_head(head, described)
         found = list(_readings(rows, head, described))
     except csv.Error as error:
-        raise MeterProblem(f"Line {rows.line_num} is no line of a table ({error}).") from error
+        raise MeterProblem(
+            say("Line {line_num} is no line of a table ({error}).", line_num=rows.line_num, error=error)
+        ) from error
     readings = tuple(one for one in found if isinstance(one, StoredReading))
     return Table(readings=readings, passed_over=tuple(one for one in found if isinstance(one, str)))
 
@@ -103,15 +106,22 @@ def _refuse_other_head(head: list[str], described: StoredReadings) -> None:
     if missing := [name for name in named if name and name not in head]:
         there = ", ".join(visible(name)[:40] for name in head[:20]) or "nothing"
         raise MeterProblem(
-            f"The table has no column “{missing[0]}”; it has {there}. Mend the columns in {described.stored_readings}, "
-            "or choose the file that it describes."
+            say(
+                "The table has no column “{missing}”; it has {there}. Mend the columns in "
+                "{stored_readings}, or choose the file that it describes.",
+                missing=missing[0],
+                there=there,
+                stored_readings=described.stored_readings,
+            )
         )
 
 
 def _readings(rows: Iterator[list[str]], head: list[str], described: StoredReadings) -> Iterator[StoredReading | str]:
     for count, row in enumerate(rows):
         if count >= MOST_ROWS:
-            raise MeterProblem(f"The table has more than {MOST_ROWS} rows. Take a part of it at a time.")
+            raise MeterProblem(
+                say("The table has more than {MOST_ROWS} rows. Take a part of it at a time.", MOST_ROWS=MOST_ROWS)
+            )
         if any(cell.strip() for cell in row):
             said = {name: cell.strip() for name, cell in zip(head, row, strict=False)}
             yield _reading(count + 2, said, ";".join(row), described)
@@ -121,10 +131,15 @@ def _reading(line: int, said: Mapping[str, str], row: str, described: StoredRead
     columns = described.columns
     unit, test, value = (said.get(name, "") for name in (columns.unit, columns.test, columns.value))
     if not unit or not value:
-        return f"Line {line} names no {'unit' if not unit else 'value'}."
+        return say("Line {line} names no {value}.", line=line, value="unit" if not unit else "value")
     address = described.tests.get(test)
     if address is None:
-        return f"Line {line}: “{visible(test)[:40]}” is none of the tests that {described.stored_readings} describes."
+        return say(
+            "Line {line}: “{visible}” is none of the tests that {stored_readings} describes.",
+            line=line,
+            visible=visible(test)[:40],
+            stored_readings=described.stored_readings,
+        )
     within = said.get(columns.in_, "") or described.in_
     over = value in described.over_range
     return StoredReading(

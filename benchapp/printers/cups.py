@@ -16,6 +16,7 @@ from benchapp.operating_system import printing_library
 from benchapp.printers.problems import NOTHING_RECORDED, PrinterProblem
 from benchapp.printers.reasons import why_it_waits
 from benchapp.printers.values import Parcel, Progress, Stage
+from benchapp.words import say
 
 AT_TRUE_SIZE = {
     "print-scaling": "none",
@@ -96,8 +97,13 @@ def send(parcel: Parcel) -> int:
         job = int(lib.cupsPrintFile(_queue(parcel), str(path).encode(), title, count, options))
     if not job:
         raise PrinterProblem(
-            f"{parcel.printer.title} did not take it ({_last_error(lib)}). See that the printer is still set up and "
-            f"takes jobs, in this computer's settings. {NOTHING_RECORDED}"
+            say(
+                "{title} did not take it ({last_error}). See that the printer is still set up and takes "
+                "jobs, in this computer's settings. {NOTHING_RECORDED}",
+                title=parcel.printer.title,
+                last_error=_last_error(lib),
+                NOTHING_RECORDED=NOTHING_RECORDED,
+            )
         )
     return job
 
@@ -109,13 +115,25 @@ def progress(parcel: Parcel, job: int) -> Progress:
     if state == _COMPLETED:
         return Progress(stage=Stage.DONE)
     if state == _CANCELLED:
-        return Progress(stage=Stage.FAILED, words=f"The job was taken back from {title}. {NOTHING_RECORDED}")
+        return Progress(
+            stage=Stage.FAILED,
+            words=say(
+                "The job was taken back from {title}. {NOTHING_RECORDED}",
+                title=title,
+                NOTHING_RECORDED=NOTHING_RECORDED,
+            ),
+        )
     if state in (None, _ABORTED):
-        words = f"{title} gave it up, or this computer did. Look at both, then print again. {NOTHING_RECORDED}"
+        words = say(
+            "{title} gave it up, or this computer did. Look at both, then print again. {NOTHING_RECORDED}",
+            title=title,
+            NOTHING_RECORDED=NOTHING_RECORDED,
+        )
         return Progress(stage=Stage.FAILED, words=words)
     if state == _HELD:
         return Progress(
-            stage=Stage.WAITING, words=f"The job is held in this computer's list of print jobs for {title}."
+            stage=Stage.WAITING,
+            words=say("The job is held in this computer's list of print jobs for {title}.", title=title),
         )
     reasons, stopped = _printer_state(lib, parcel)
     words = why_it_waits(title, parcel.paper.name, reasons, stopped=stopped or state == _STOPPED)
@@ -150,8 +168,13 @@ def _state_of(lib: Any, parcel: Parcel, job: int, which: int) -> int | None:  # 
     count = lib.cupsGetJobs(ctypes.byref(jobs), _queue(parcel), 0, which)
     if count < 0:
         raise PrinterProblem(
-            f"This computer's printing system does not answer ({_last_error(lib)}): whether {parcel.title} was printed "
-            f"is not known. Look at the printer. {NOTHING_RECORDED}"
+            say(
+                "This computer's printing system does not answer ({last_error}): whether {title} was "
+                "printed is not known. Look at the printer. {NOTHING_RECORDED}",
+                last_error=_last_error(lib),
+                title=parcel.title,
+                NOTHING_RECORDED=NOTHING_RECORDED,
+            )
         )
     try:
         return next((int(jobs[n].state) for n in range(count) if jobs[n].id == job), None)

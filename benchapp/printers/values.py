@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from benchapp.words import say
+
 TOLERANCE = 1.0
 """Sizes this near are one paper: drivers round to points, and A4 and US Letter are 6 mm apart (own choice)."""
 
@@ -50,7 +52,7 @@ class Printer:
             if abs(one.width - width) <= TOLERANCE and abs(one.height - height) <= TOLERANCE:
                 return one
         if self.own_sizes is not None and self.own_sizes.hold(width, height):
-            name = f"paper of {width:.0f} × {height:.0f} mm"
+            name = say("paper of {width:.0f} × {height:.0f} mm", width=width, height=height)
             return PaperSize(key=f"Custom.{width:.2f}x{height:.2f}mm", name=name, width=width, height=height)
         return None
 

@@ -10,6 +10,7 @@ from benchapp.actions.workbench.sound_currents import sound_currents
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
+from benchapp.words import say
 from benchapp.workbook.record.photos import photos_missing
 
 if TYPE_CHECKING:
@@ -57,8 +58,11 @@ def _refuse_missing_photos(bench: Bench, content: Content) -> None:
 
     if isinstance(content, PhotoContent) and (missing := photos_missing(bench.workbook.store, content.photos)):
         raise Refused(
-            f"The photo {missing[0][:8]} is not in this workbook: a photo is recorded only with its picture. Choose "
-            "the photo again, then record it."
+            say(
+                "The photo {missing} is not in this workbook: a photo is recorded only with its picture. "
+                "Choose the photo again, then record it.",
+                missing=missing[0][:8],
+            )
         )
 
 
@@ -68,7 +72,7 @@ def withdraw_answer(bench: Bench, unit: str, *, by: str, number: int | None = No
     def compose(now: EntryContext) -> Composed:
         taken = _answer_to_withdraw(now, unit, number)
         content = WithdrawalContent(number=taken.number, why=why)
-        words = f"Answer {taken.number} of {unit} is withdrawn; it stays in the record."
+        words = say("Answer {number} of {unit} is withdrawn; it stays in the record.", number=taken.number, unit=unit)
         return Composed(kind=EntryKind.withdrawal, address=taken.address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
@@ -83,6 +87,6 @@ def _answer_to_withdraw(now: EntryContext, unit: str, number: int | None) -> Ent
     if number is not None:
         standing = [entry for entry in standing if entry.number == number]
     if not standing:
-        which = "no answer" if number is None else f"no standing answer {number}"
-        raise Refused(f"{unit} has {which} that could be withdrawn.")
+        which = "no answer" if number is None else say("no standing answer {number}", number=number)
+        raise Refused(say("{unit} has {which} that could be withdrawn.", unit=unit, which=which))
     return standing[-1]

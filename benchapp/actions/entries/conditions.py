@@ -9,12 +9,13 @@ from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.interlock.bench_day import meter_content
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import CautionContent, FactContent, SetUpContent
+from benchapp.words import say
 
 
 def record_caution(bench: Bench, unit: str, caution: str, *, by: str) -> ChangeSet:
     """The technician has read and acknowledged a caution; the one before mains needs the RCD tried today."""
     content = CautionContent(caution=caution)
-    said = Composed(kind=EntryKind.caution, content=content, words="The caution is acknowledged.")
+    said = Composed(kind=EntryKind.caution, content=content, words=say("The caution is acknowledged."))
     return record(bench, unit, lambda _: said, by=by)
 
 
@@ -25,12 +26,20 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
     """
     if meter not in bench.plan(unit).meters:
         known = ", ".join(sorted(bench.plan(unit).meters)) or "none"
-        raise Refused(f"There is no meter {meter!r} in this run; it knows {known}. Choose one of these.")
+        raise Refused(
+            say(
+                "There is no meter {meter!r} in this run; it knows {known}. Choose one of these.",
+                meter=meter,
+                known=known,
+            )
+        )
 
     def compose(now: EntryContext) -> Composed:
         content = meter_content(now.day, meter, overdue_accepted=accept_overdue)
         return Composed(
-            kind=EntryKind.meter, content=content, words=f"The {bench.plan(unit).meters[meter].kind} is in hand."
+            kind=EntryKind.meter,
+            content=content,
+            words=say("The {meter} is in hand.", meter=bench.plan(unit).meters[meter].kind),
         )
 
     return record(bench, unit, compose, by=by)
@@ -39,7 +48,7 @@ def record_meter(bench: Bench, unit: str, meter: str, *, by: str, accept_overdue
 def record_set_up(bench: Bench, unit: str, address: str, done: Sequence[str], *, by: str) -> ChangeSet:
     """The set-up of a step has been made: the items confirmed, in words of the step."""
     content = SetUpContent(items=tuple(done))
-    said = Composed(kind=EntryKind.set_up, address=address, content=content, words="The set-up is made.")
+    said = Composed(kind=EntryKind.set_up, address=address, content=content, words=say("The set-up is made."))
     return record(bench, unit, lambda _: said, by=by)
 
 

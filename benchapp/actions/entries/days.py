@@ -16,6 +16,7 @@ from benchapp.sequences.planning.chain_contents import MeterProof, OpeningConten
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.planned import Workshop
 from benchapp.sequences.planning.workshop_rules import refuse_change, refuse_workshop
+from benchapp.words import say
 
 
 def open_bench(
@@ -53,9 +54,9 @@ def open_bench(
     opening = bench.write(partial(bench.workbook.add_opening, content, at=bench.clock(), by=by))
     aged = bench.write(partial(_bring_up, bench, opening))
     proved = sum(proof.proved for proof in meters)
-    words = f"The bench is open; {proved} of {len(meters)} meters are proved."
+    words = say("The bench is open; {proved} of {count} meters are proved.", proved=proved, count=len(meters))
     if aged:
-        words += f" {', '.join(mark for mark, _ in aged)}: tests have grown old."
+        words += say(" {listed}: tests have grown old.", listed=", ".join((mark for mark, _ in aged)))
     return ChangeSet(lots=frozenset(lot for _, lot in aged), units=frozenset(mark for mark, _ in aged), words=words)
 
 
@@ -93,15 +94,19 @@ def close_bench(bench: Bench, *, by: str, meters: Sequence[MeterProof] = (), not
     refuse_long(note=note)
     opening = bench.opening()
     if opening is None:
-        raise Refused("The bench is not open today, so it cannot be closed. Open it first.")
+        raise Refused(say("The bench is not open today, so it cannot be closed. Open it first."))
     close = partial(bench.workbook.add_closing, opening, at=bench.clock(), by=by, meters=tuple(meters), note=note)
     bench.write(close)
     written = write_at_closing(bench)
     wanting = [proof.meter for proof in meters if not proof.proved]
     if not wanting:
-        return ChangeSet(words=f"The bench is closed. {written}".rstrip(), bench_closed=True)
+        return ChangeSet(words=say("The bench is closed. {written}", written=written).rstrip(), bench_closed=True)
     names = ", ".join(wanting)
-    words = f"The bench is closed. {names} failed its proof: look at today's readings taken with it. {written}"
+    words = say(
+        "The bench is closed. {names} failed its proof: look at today's readings taken with it. {written}",
+        names=names,
+        written=written,
+    )
     return ChangeSet(words=words.rstrip(), bench_closed=True)
 
 
@@ -114,11 +119,15 @@ def name_bench(bench: Bench, name: str, *, by: str) -> ChangeSet:
     _refuse_nobody(by)
     said = " ".join(name.split())
     if not said or len(said) > LONGEST_NAME or not said.isprintable():
-        raise Refused(f"A bench's name has one to {LONGEST_NAME} letters. Give one that people use.")
+        raise Refused(
+            say(
+                "A bench's name has one to {LONGEST_NAME} letters. Give one that people use.", LONGEST_NAME=LONGEST_NAME
+            )
+        )
     if said == bench.workbook.bench_name():
         return ChangeSet()
     bench.write(partial(bench.workbook.name_bench, said, at=bench.clock(), by=by))
-    return ChangeSet(words=f"This bench is called {said}.")
+    return ChangeSet(words=say("This bench is called {said}.", said=said))
 
 
 def change_workshop(bench: Bench, workshop: Workshop, *, by: str, reason: str = "") -> ChangeSet:
@@ -137,7 +146,7 @@ def change_workshop(bench: Bench, workshop: Workshop, *, by: str, reason: str = 
     keep = partial(bench.workbook.keep_workshop, workshop_text(workshop), at=at, by=by, reason=reason.strip())
     settled = bench.write(keep)
     bench.write(partial(_bring_up, bench, settled, every=True))
-    return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words="The workshop's settings are kept.")
+    return ChangeSet(lots=frozenset(lot.name for lot in bench.lots()), words=say("The workshop's settings are kept."))
 
 
 def _refuse_leads(meters: Sequence[MeterProof]) -> None:
@@ -148,5 +157,5 @@ def _refuse_leads(meters: Sequence[MeterProof]) -> None:
 
 def _refuse_nobody(by: str) -> None:
     if not by.strip():
-        raise Refused("Nobody's initials are given. Enter yours, then record it again.")
+        raise Refused(say("Nobody's initials are given. Enter yours, then record it again."))
     refuse_long(initials=by)

@@ -16,6 +16,7 @@ from benchapp.sequences.planning.entry_contents import (
     PartUsed,
     RepairContent,
 )
+from benchapp.words import say
 
 AGED = "the dead tests are taken again"
 
@@ -26,7 +27,10 @@ def record_fault(
     """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use."""
     content = FaultContent(part=part, mode=mode, words=words, severity=severity)
     said = Composed(
-        kind=EntryKind.fault, address=address, content=content, words=f"Fault recorded: {_first_sentence(words)}"
+        kind=EntryKind.fault,
+        address=address,
+        content=content,
+        words=say("Fault recorded: {first_sentence}", first_sentence=_first_sentence(words)),
     )
     return record(bench, unit, lambda _: said, by=by)
 
@@ -60,7 +64,7 @@ def record_repair(
             actions=tuple(actions),
             mode=mode,
         )
-        words = "Repair recorded; what rests on it is taken again."
+        words = say("Repair recorded; what rests on it is taken again.")
         return Composed(kind=EntryKind.repair, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
@@ -104,7 +108,11 @@ def record_hazard(bench: Bench, unit: str, hazard: str, *, by: str, note: str = 
     said = Composed(
         kind=EntryKind.hazard,
         content=HazardContent(hazard=hazard, note=note),
-        words=f"{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
+        words=say(
+            "{unit} is on hold for {hazard}. Leave it unplugged and tie on its do-not-use tag.",
+            unit=unit,
+            hazard=hazard,
+        ),
     )
     return record(bench, unit, lambda _: said, by=by)
 
@@ -114,7 +122,7 @@ def record_false_alarm(
 ) -> ChangeSet:
     """The key was struck by mistake: `hazard` is the entry that was none, `looked` what was looked at since."""
     content = FalseAlarmContent(hazard=hazard, reason=reason, looked=tuple(looked))
-    words = f"{unit} goes on: entry {hazard} was a false alarm."
+    words = say("{unit} goes on: entry {hazard} was a false alarm.", unit=unit, hazard=hazard)
     said = Composed(kind=EntryKind.false_alarm, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)
 

@@ -6,6 +6,7 @@ from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, EntryContext, record
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.entry_contents import FaultContent, HazardClearedContent
+from benchapp.words import say
 
 
 def record_old_hazard(
@@ -19,10 +20,16 @@ def record_old_hazard(
     def compose(now: EntryContext) -> Composed:
         known = now.plan.hazards.get(hazard)
         if known is None:
-            raise Refused(f"This run knows no hazard {hazard!r}. It knows {', '.join(now.plan.hazards) or 'none'}.")
+            raise Refused(
+                say(
+                    "This run knows no hazard {hazard!r}. It knows {listed}.",
+                    hazard=hazard,
+                    listed=", ".join(now.plan.hazards) or "none",
+                )
+            )
         seen = f"{known.seen} {_sentence(where)}".strip()
         content = FaultContent(part=known.part, words=seen, severity="do not use", old_hazard=hazard)
-        words = f"{known.title} is on record. {known.do[0].say}"
+        words = say("{title} is on record. {say}", title=known.title, say=known.do[0].say)
         return Composed(kind=EntryKind.fault, address=address, content=content, words=words)
 
     return record(bench, unit, compose, by=by)
@@ -37,6 +44,6 @@ def _sentence(where: str) -> str:
 def clear_hazard(bench: Bench, unit: str, hazard: str, fault: int, *, by: str, reason: str) -> ChangeSet:
     """A supervisor says how a hazard left the unit, or that it never was there; `fault` is the entry that found it."""
     content = HazardClearedContent(hazard=hazard, fault=fault, reason=reason.strip())
-    words = f"{by} clears the hazard; what an opening makes old is taken again."
+    words = say("{by} clears the hazard; what an opening makes old is taken again.", by=by)
     said = Composed(kind=EntryKind.hazard_cleared, content=content, words=words)
     return record(bench, unit, lambda _: said, by=by)

@@ -14,6 +14,7 @@ from benchapp.actions.workbench.text_bounds import refuse_long
 from benchapp.actions.workbench.unit_summary import stage_rows, summary_after
 from benchapp.sequences.planning.chain_contents import RunContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.words import say
 from benchapp.workbook.model.values import Lot
 from benchapp.workbook.record.intake import Pins, Shown
 
@@ -28,10 +29,18 @@ MOST_UNITS = 2000
 def shelf_marks(first: str, count: int, *, taken: Collection[str] = ()) -> tuple[str, ...]:
     """`count` marks counting up from the first ("TB-001"), leaving out those taken; raises IntakeProblem."""
     if not 1 <= count <= MOST_UNITS:
-        raise IntakeProblem(f"A lot cannot have {count} units. Enter a number from 1 to {MOST_UNITS}.")
+        raise IntakeProblem(
+            say(
+                "A lot cannot have {count} units. Enter a number from 1 to {MOST_UNITS}.",
+                count=count,
+                MOST_UNITS=MOST_UNITS,
+            )
+        )
     found = re.fullmatch(r"(.*?)([0-9]+)", first.strip())
     if found is None:
-        raise IntakeProblem(f"The shelf mark {first!r:.60} does not end in a number to count up from. Try {first}-001.")
+        raise IntakeProblem(
+            say("The shelf mark {first!r:.60} does not end in a number to count up from. Try {first}-001.", first=first)
+        )
     stem, digits = found.groups()
     marks: list[str] = []
     number = int(digits)
@@ -94,7 +103,11 @@ def take_in_lot(
         record_fact(bench, mark, facts or {}, by=by)
     for mark, hazard in ((mark, hazard) for mark in marks for hazard in hazards):
         record_old_hazard(bench, mark, hazard, by=by, where="All of the lot, at intake.")
-    words = f"{len(marks)} units of {lot.title} are taken in, in quarantine. Tie on their tags: do not plug in."
+    words = say(
+        "{count} units of {title} are taken in, in quarantine. Tie on their tags: do not plug in.",
+        count=len(marks),
+        title=lot.title,
+    )
     words += "".join(f" {said}" for said in mains_said_of(plan))
     words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({lot.name}), units=frozenset(marks), words=words)
@@ -125,7 +138,12 @@ def start_run(
     add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by, why=why)
     bench.write(add)
     bench.forget(unit)
-    words = f"{unit} begins a new run of {route} as {plan.equipment.title}; its record stays."
+    words = say(
+        "{unit} begins a new run of {route} as {title}; its record stays.",
+        unit=unit,
+        route=route,
+        title=plan.equipment.title,
+    )
     words += _own_texts_of(bench, plan)
     return ChangeSet(lots=frozenset({history.lot}), units=frozenset({unit}), words=words)
 
@@ -156,11 +174,15 @@ def _refuse_other(bench: Bench, unit: str, why: str) -> None:
     state = bench.state(unit)
     if state.energised:
         raise IntakeProblem(
-            f"{unit} may still be live. Go the way back first: plug out and in sight, discharged, voltage proved low."
+            say(
+                "{unit} may still be live. Go the way back first: plug out and in sight, discharged, "
+                "voltage proved low.",
+                unit=unit,
+            )
         )
     if not why.strip():
         raise IntakeProblem(
-            f"Say why {unit} is another design than it was taken in as: the reason stands on its record."
+            say("Say why {unit} is another design than it was taken in as: the reason stands on its record.", unit=unit)
         )
 
 
@@ -168,10 +190,12 @@ def _own_texts_of(bench: Bench, plan: "Plan") -> str:
     """The safety texts and figures that are the workshop's own, and own files that were left out; often nothing."""
     from benchapp.sequences.planning.own_texts import named
 
-    own = f" By this workshop's own: {named(plan.own_texts)}." if plan.own_texts else ""
+    own = say(" By this workshop's own: {named}.", named=named(plan.own_texts)) if plan.own_texts else ""
     wrong = bench.left_out
     more = f" (and {len(wrong) - 1} more)" if len(wrong) > 1 else ""
-    return f"{own} Left out until it is mended: {wrong[0]}{more}." if wrong else own
+    return (
+        say("{own} Left out until it is mended: {wrong}{more}.", own=own, wrong=wrong[0], more=more) if wrong else own
+    )
 
 
 def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool] | None) -> None:
@@ -193,11 +217,11 @@ def _pins(bench: Bench, route: str, equipment: str) -> Pins:
 
 def _refuse_blank(name: str, marks: Sequence[str], by: str) -> None:
     if not name.strip():
-        raise IntakeProblem("The lot has no name. Give it one that you would write on the shelf.")
+        raise IntakeProblem(say("The lot has no name. Give it one that you would write on the shelf."))
     if not by.strip():
-        raise IntakeProblem("Nobody's initials are given. Enter yours, then take the lot in.")
+        raise IntakeProblem(say("Nobody's initials are given. Enter yours, then take the lot in."))
     if not marks or not all(mark.strip() for mark in marks):
-        raise IntakeProblem("A lot needs a shelf mark for each of its units. Enter the first one and how many.")
+        raise IntakeProblem(say("A lot needs a shelf mark for each of its units. Enter the first one and how many."))
 
 
 def _refuse_unknown(catalogue: "Catalogue", equipment: str, route: str) -> None:
@@ -206,5 +230,9 @@ def _refuse_unknown(catalogue: "Catalogue", equipment: str, route: str) -> None:
     for what, asked, known in (("equipment", equipment, catalogue.equipment), ("route", route, catalogue.routes)):
         if asked not in known:
             near = nearest(asked, known)
-            hint = f"Did you mean {near}?" if near else f"Known are: {', '.join(sorted(known)) or 'none'}."
-            raise IntakeProblem(f"There is no {what} {asked!r}. {hint}")
+            hint = (
+                say("Did you mean {near}?", near=near)
+                if near
+                else say("Known are: {listed}.", listed=", ".join(sorted(known)) or "none")
+            )
+            raise IntakeProblem(say("There is no {what} {asked!r}. {hint}", what=what, asked=asked, hint=hint))

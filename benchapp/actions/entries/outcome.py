@@ -15,6 +15,7 @@ from benchapp.sequences.planning.entry_contents import (
     PlugKeptContent,
     SupervisorOpeningContent,
 )
+from benchapp.words import say
 
 
 def set_disposition(
@@ -23,9 +24,11 @@ def set_disposition(
     """Quarantine, for sale, spares or repair, scrap, keep or hold; raises Refused when the record forbids it."""
     if disposition not in set(Disposition):
         known = ", ".join(Disposition)
-        raise Refused(f"{disposition!r} is not a disposition. Choose one of: {known}.")
+        raise Refused(
+            say("{disposition!r} is not a disposition. Choose one of: {known}.", disposition=disposition, known=known)
+        )
     if disposition == Disposition.for_sale and (fault := bench.record_fault(unit, anew=True)):
-        raise Refused(f"{unit} is not for sale: its record does not hold. {fault}")
+        raise Refused(say("{unit} is not for sale: its record does not hold. {fault}", unit=unit, fault=fault))
     content = DispositionContent(disposition=disposition, grade=grade, price=price, note=note)
     said = Composed(kind=EntryKind.disposition, content=content, words=f"{unit}: {disposition}.")
     return record(bench, unit, lambda _: said, by=by)
@@ -33,14 +36,14 @@ def set_disposition(
 
 def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> ChangeSet:
     """The mains plug has been cut off and destroyed; only then is "spares or repair" open."""
-    words = f"{unit}: the mains plug is cut off and destroyed."
+    words = say("{unit}: the mains plug is cut off and destroyed.", unit=unit)
     said = Composed(kind=EntryKind.plug_destroyed, content=PlugDestroyedContent(note=note), words=words)
     return record(bench, unit, lambda _: said, by=by)
 
 
 def keep_plug(bench: Bench, unit: str, *, by: str, why: str) -> ChangeSet:
     """The entry that the plug was destroyed was wrong (the wrong unit, say): it is on after all."""
-    words = f"{unit}: the mains plug is on after all."
+    words = say("{unit}: the mains plug is on after all.", unit=unit)
     said = Composed(kind=EntryKind.plug_kept, content=PlugKeptContent(why=why.strip()), words=words)
     return record(bench, unit, lambda _: said, by=by)
 
@@ -48,8 +51,8 @@ def keep_plug(bench: Bench, unit: str, *, by: str, why: str) -> ChangeSet:
 def open_supervised(bench: Bench, unit: str, *, supervisor: str, reason: str) -> ChangeSet:
     """A named supervisor opens limited-supply work where the workshop has no insulation tester."""
     if not reason.strip():
-        raise Refused("A supervisor's opening needs its reason in words. Write it, then record it again.")
-    words = f"{supervisor} opens limited-supply work on {unit}."
+        raise Refused(say("A supervisor's opening needs its reason in words. Write it, then record it again."))
+    words = say("{supervisor} opens limited-supply work on {unit}.", supervisor=supervisor, unit=unit)
     content = SupervisorOpeningContent(reason=reason.strip())
     said = Composed(kind=EntryKind.supervisor_opening, content=content, words=words)
     return record(bench, unit, lambda _: said, by=supervisor)
@@ -70,9 +73,11 @@ def mark_anew(bench: Bench, unit: str, shelf_mark: str, *, by: str, why: str = "
     """
     mark = " ".join(shelf_mark.split())
     if not by.strip():
-        raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+        raise Refused(
+            say("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+        )
     if not mark or not mark.isprintable():
-        raise Refused("There is no shelf mark. Type what you write on the unit's new tag.")
+        raise Refused(say("There is no shelf mark. Type what you write on the unit's new tag."))
     refuse_long(initials=by, shelf_mark=mark, note=why)
     before = bench.unit(unit)
     at = bench.now(bench.history(unit))
@@ -82,5 +87,5 @@ def mark_anew(bench: Bench, unit: str, shelf_mark: str, *, by: str, why: str = "
     now = {one.uuid: one for one in bench.units()}
     renamed = {was: now[uuid].mark for uuid, was in called.items() if uuid in now and now[uuid].mark != was}
     lots = frozenset({before.lot, *(now[uuid].lot for uuid, was in called.items() if was in renamed)})
-    words = f"{unit} bears the shelf mark {mark} from here on. Print its tag anew."
+    words = say("{unit} bears the shelf mark {mark} from here on. Print its tag anew.", unit=unit, mark=mark)
     return ChangeSet(lots=lots, units=frozenset({*renamed, *renamed.values()}), words=words, renamed=renamed)

@@ -7,6 +7,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.planning.people import ListedPerson, Right, listed
+from benchapp.words import say
 
 
 def keep_person(bench: Bench, row: ListedPerson, *, by: str, reason: str = "") -> ChangeSet:
@@ -26,8 +27,12 @@ def add_person(bench: Bench, row: ListedPerson, *, by: str, reason: str = "") ->
     """Put a new person on the list; raises Refused as `keep_person` does, and for initials that are somebody else's."""
     if taken := listed(bench.workshop.people, row.initials):
         raise Refused(
-            f"{taken.initials} are {taken.name}'s initials already, with all that is recorded under them. "
-            f"Give the new person others: a middle letter or a digit will do."
+            say(
+                "{initials} are {name}'s initials already, with all that is recorded under them. Give "
+                "the new person others: a middle letter or a digit will do.",
+                initials=taken.initials,
+                name=taken.name,
+            )
         )
     return keep_person(bench, row, by=by, reason=reason)
 

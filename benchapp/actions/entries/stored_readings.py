@@ -9,6 +9,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
 from benchapp.errors import BenchError
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.meters.stored import StoredReading
@@ -30,18 +31,22 @@ def import_stored(bench: Bench, description: Path, table: Path, *, by: str) -> C
     from benchapp.meters.stored import StoredReadings, read_table
 
     if not by.strip():
-        raise Refused("Nobody's initials are given. Enter yours, then import it again.")
+        raise Refused(say("Nobody's initials are given. Enter yours, then import it again."))
     try:
         described = read_model(description, StoredReadings)
         found = read_table(read_text(table), described)
     except FileProblems as problems:
-        raise Refused(f"The description cannot be used. {problems.complaints[0]}.") from problems
+        raise Refused(
+            say("The description cannot be used. {complaints}.", complaints=problems.complaints[0])
+        ) from problems
     units = {unit.shelf_mark.casefold(): unit for unit in bench.units()}
     told, recorded, before = list(found.passed_over), set(), 0
     for one in found.readings:
         unit = units.get(one.unit.casefold())
         if unit is None:
-            told.append(f"Line {one.line}: there is no unit {one.unit[:40]} in this workbook.")
+            told.append(
+                say("Line {line}: there is no unit {unit} in this workbook.", line=one.line, unit=one.unit[:40])
+            )
             continue
         uuid = str(uuid5(NAMESPACE_URL, f"{described.stored_readings} {unit.mark} {one.address} {one.row}"))
         if any(entry.uuid == uuid for entry in bench.entries(unit.mark)):
@@ -67,17 +72,25 @@ def _answer(one: "StoredReading", taken_with: str) -> "ReadingAnswer":
     return ReadingAnswer(
         typed=one.typed,
         meter=taken_with,
-        note=f"kept at {one.time}" if one.time else "",
+        note=say("kept at {time}", time=one.time) if one.time else "",
         source=ReadingSource.transcribed,
         sent=one.row,
     )
 
 
 def _words(recorded: int, before: int, told: list[str]) -> str:
-    words = [f"{recorded} {'reading is' if recorded == 1 else 'readings are'} recorded as transcribed."]
+    words = [
+        say(
+            "{recorded} {value} recorded as transcribed.",
+            recorded=recorded,
+            value="reading is" if recorded == 1 else "readings are",
+        )
+    ]
     if before:
-        words.append(f"{before} came before.")
+        words.append(say("{before} came before.", before=before))
     if told:
-        words.append(f"{len(told)} of its lines {'was' if len(told) == 1 else 'were'} not taken:")
+        words.append(
+            say("{count} of its lines {value} not taken:", count=len(told), value="was" if len(told) == 1 else "were")
+        )
     rest = [f"And {len(told) - TOLD} more."] if len(told) > TOLD else []
     return "\n".join((" ".join(words), *told[:TOLD], *rest))

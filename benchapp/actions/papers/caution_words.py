@@ -11,6 +11,7 @@ from benchapp.sequences.interlock.live_conditions import cautions_of
 from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import CautionContent, HazardClearedContent, RepairContent
 from benchapp.sequences.planning.state import FaultState, FaultStatus
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan
@@ -38,7 +39,7 @@ def _governing(plan: "Plan", entries: Sequence[Entry]) -> Iterator[str]:
 
 def _caution(plan: "Plan", name: str, read: list[str]) -> Fact:
     caution = plan.cautions[name]
-    by = f"Read by {'; '.join(read)}." if read else NOBODY
+    by = say("Read by {listed}.", listed="; ".join(read)) if read else NOBODY
     return Fact(name=f"⚠ {caution.title}", value=f"{' '.join(caution.words)} {by}")
 
 
@@ -57,5 +58,11 @@ def _found(plan: "Plan", fault: FaultState, entries: Sequence[Entry]) -> str:
         return f"{said} {hazard.advice} {hazard.sale_in(plan.profile.limits).say}"
     cleared = made.get(fault.cleared or 0)
     if cleared is not None and is_of(cleared, HazardClearedContent):
-        return f"{said} Cleared by {cleared.by}, {day_and_time(cleared.at)}: {cleared.content.reason}"
-    return f"{said} Mended, see repair {fault.repair}."
+        return say(
+            "{said} Cleared by {by}, {day_and_time}: {reason}",
+            said=said,
+            by=cleared.by,
+            day_and_time=day_and_time(cleared.at),
+            reason=cleared.content.reason,
+        )
+    return say("{said} Mended, see repair {repair}.", said=said, repair=fault.repair)

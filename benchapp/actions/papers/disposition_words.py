@@ -11,6 +11,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Disposition
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import FaultStatus, StageStatus, StepStatus
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan
@@ -27,7 +28,7 @@ def disposition_words(plan: "Plan", state: UnitState, *, grade: str = "") -> tup
     """The words in large type on the tag, and the shape of its sign."""
     match state.disposition:
         case Disposition.for_sale:
-            return (f"For sale, grade {grade}" if grade else "For sale"), Tone.READY
+            return (say("For sale, grade {grade}", grade=grade) if grade else "For sale"), Tone.READY
         case Disposition.spares:
             return "Spares or repair", Tone.PARTS
         case Disposition.scrap:

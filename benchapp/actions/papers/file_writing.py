@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.operating_system import is_disk_full, is_read_only, sync_folder
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.paper.content import PaperKind
@@ -55,17 +56,28 @@ def refuse_place(path: Path, kind: "PaperKind") -> bool:
 
 def _refuse_place(path: Path, kind: "PaperKind") -> bool:
     if path.is_dir():
-        raise ExportProblem(f"{path} is a folder. Give the name of a file in it.")
+        raise ExportProblem(say("{path} is a folder. Give the name of a file in it.", path=path))
     if not path.parent.is_dir():
-        raise ExportProblem(f"There is no folder {path.parent}. Make it first, or choose another place.")
+        raise ExportProblem(
+            say("There is no folder {parent}. Make it first, or choose another place.", parent=path.parent)
+        )
     if path.is_symlink():
-        raise ExportProblem(f"{path} is a link to {path.readlink()}. Give the name of a file, not of a link to one.")
+        raise ExportProblem(
+            say(
+                "{path} is a link to {readlink}. Give the name of a file, not of a link to one.",
+                path=path,
+                readlink=path.readlink(),
+            )
+        )
     if path.name.endswith(KEPT_ENDINGS):
         raise ExportProblem(
-            f"{path.name} would be the name of a workbook, or of what belongs to one. Give a name that ends in .pdf."
+            say(
+                "{name} would be the name of a workbook, or of what belongs to one. Give a name that ends in .pdf.",
+                name=path.name,
+            )
         )
     if _is_within_program(path):
-        raise ExportProblem(f"{path} is among the files of this program. Choose a place of your own.")
+        raise ExportProblem(say("{path} is among the files of this program. Choose a place of your own.", path=path))
     if not path.exists():
         return False
     from benchapp.paper.drawing.pictures import is_document
@@ -84,15 +96,30 @@ def _is_within_program(path: Path) -> bool:
 
 
 def _foreign(path: Path, kind: "PaperKind") -> str:
-    return (
-        f"There is a file {path} already that is no {kind} of this program: it was left as it is. Choose another "
-        "name, or put that file elsewhere."
+    return say(
+        "There is a file {path} already that is no {kind} of this program: it was left as it is. "
+        "Choose another name, or put that file elsewhere.",
+        path=path,
+        kind=kind,
     )
 
 
 def _sentence(path: Path, error: OSError) -> str:
     if is_disk_full(error):
-        return f"The disk that holds {path.parent} is full: {path.name} was not written. Make room, then try again."
+        return say(
+            "The disk that holds {parent} is full: {name} was not written. Make room, then try again.",
+            parent=path.parent,
+            name=path.name,
+        )
     if is_read_only(error):
-        return f"{path.name} cannot be written: the folder {path.parent} is read-only. Choose another folder."
-    return f"{path.name} could not be written to {path.parent} ({error.strerror}). Choose another place."
+        return say(
+            "{name} cannot be written: the folder {parent} is read-only. Choose another folder.",
+            name=path.name,
+            parent=path.parent,
+        )
+    return say(
+        "{name} could not be written to {parent} ({strerror}). Choose another place.",
+        name=path.name,
+        parent=path.parent,
+        strerror=error.strerror,
+    )

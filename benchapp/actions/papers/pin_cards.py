@@ -15,6 +15,7 @@ from benchapp.actions.standalone.circuits import (
 )
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.judgement.meters.functions import Function
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.bench import Bench
@@ -65,11 +66,25 @@ def export_pin_card(
     name = connector or _first_output(circuit)
     if name not in circuit.connectors:
         near = nearest(name, circuit.connectors)
-        hint = f"did you mean {near}?" if near else f"it has {', '.join(circuit.connectors)}."
-        raise CircuitProblem(f"{circuit.equipment} has no connector {name!r}; {hint}")
+        hint = (
+            say("did you mean {near}?", near=near)
+            if near
+            else say("it has {listed}.", listed=", ".join(circuit.connectors))
+        )
+        raise CircuitProblem(
+            say("{equipment} has no connector {name!r}; {hint}", equipment=circuit.equipment, name=name, hint=hint)
+        )
     content = pin_card_content(circuit, name, drawn[name], mains=mains, region=region, printed=printed, folders=folders)
     write_whole(out, pin_card(content, page=page), PaperKind.PIN_CARD)
-    return ChangeSet(files=(out,), words=f"The pin card of {content.equipment}, {content.face.title}, is in {out}.")
+    return ChangeSet(
+        files=(out,),
+        words=say(
+            "The pin card of {equipment}, {title}, is in {out}.",
+            equipment=content.equipment,
+            title=content.face.title,
+            out=out,
+        ),
+    )
 
 
 def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path, page: str = "A4") -> ChangeSet:
@@ -80,7 +95,10 @@ def export_pin_card_of_unit(bench: "Bench", unit: str, *, out: Path, page: str =
     refuse_place(out, PaperKind.PIN_CARD)
     content = pin_card_of_unit(bench, unit)
     write_whole(out, pin_card(content, page=page), PaperKind.PIN_CARD)
-    return ChangeSet(files=(out,), words=f"The pin card of {unit}, {content.face.title}, is in {out}.")
+    return ChangeSet(
+        files=(out,),
+        words=say("The pin card of {unit}, {title}, is in {out}.", unit=unit, title=content.face.title, out=out),
+    )
 
 
 def pin_card_of_unit(bench: "Bench", unit: str) -> "PinCard":
@@ -133,16 +151,24 @@ def pin_card_content(
     readings = [_reading(one, "resistance, dead", words) for one in dead if not _is_isolation(one)]
     readings += [_reading(one, "resistance, dead", words) for one in _across(circuit, plug, every)]
     said = mains_said(circuit, mains=mains, region=region, folders=folders)
-    conditions = [f"Bands of {unit}, with what it has of its own."] if unit else []
-    conditions.append(f"Resistances with switches on and fuses in{_selector_words(circuit)}.")
+    conditions = [say("Bands of {unit}, with what it has of its own.", unit=unit)] if unit else []
+    conditions.append(
+        say("Resistances with switches on and fuses in{selector_words}.", selector_words=_selector_words(circuit))
+    )
     if circuit.supply is None and mains is not None:
-        raise CircuitProblem(f"{circuit.title} has no supply, so its card has no voltages: leave the mains out.")
+        raise CircuitProblem(
+            say("{title} has no supply, so its card has no voltages: leave the mains out.", title=circuit.title)
+        )
     if circuit.supply is not None and not plug.mains:
         live = expected_readings(circuit, power=True, mains=mains, region=region, folders=folders)
         here = [one for one in live if {one.a, one.b} <= pins]
         readings += [_reading(one, _voltage_words(circuit, one), words) for one in here if _is_judged(one)]
-        at = f"at {mains} mains" if mains else f"over the legal range of mains ({_region_title(region, folders)})"
-        conditions.append(f"Voltages without load, {at}.")
+        at = (
+            f"at {mains} mains"
+            if mains
+            else say("over the legal range of mains ({region_title})", region_title=_region_title(region, folders))
+        )
+        conditions.append(say("Voltages without load, {at}.", at=at))
         if not all(_is_judged(one) for one in here):
             conditions.append("Where no voltage is given between two pins, none is judged: a meter may show any.")
     cautions = CAUTIONS if circuit.supply is not None else NO_MAINS_CAUTIONS
@@ -184,7 +210,7 @@ def _selector_words(circuit: "Circuit") -> str:
     from benchapp.wiring.model.circuit import State
 
     position = selected(circuit, State())
-    return f", the voltage selector at {position}" if position else ""
+    return say(", the voltage selector at {position}", position=position) if position else ""
 
 
 def _region_title(region: str, folders: Sequence[Path]) -> str:
@@ -216,7 +242,9 @@ def _probes(one: ExpectedReading, words: Mapping[str, str]) -> str:
     """The two pins; which probe is on which where a DC voltage makes it count."""
     if not one.red:
         return f"{words[one.a]} and {words[one.b]}"
-    return f"red on {words[one.red]}, black on {words[one.b if one.red == one.a else one.a]}"
+    return say(
+        "red on {words}, black on {words_2}", words=words[one.red], words_2=words[one.b if one.red == one.a else one.a]
+    )
 
 
 def _reading(one: ExpectedReading, what: str, words: Mapping[str, str]) -> "PinReading":
@@ -259,13 +287,19 @@ def _groups(
     joined = [one for one in dead if (one.band.expected or 0.0) < ONE_WIRE and wire[one.a] == wire[one.b]]
     wires = _joined(plug.terminals, [one for one in joined if one.band.expected is not None])
     together = _joined(plug.terminals, [one for one in dead if not _is_isolation(one)])
-    lines = [f"{_listed(pins, words)} are one wire" for pins in wires if len(pins) > 1]
-    lines += [f"{_listed(pins, words)} hang together" for pins in together if len(pins) > 1 and pins not in wires]
+    lines = [say("{listed} are one wire", listed=_listed(pins, words)) for pins in wires if len(pins) > 1]
+    lines += [
+        say("{listed} hang together", listed=_listed(pins, words))
+        for pins in together
+        if len(pins) > 1 and pins not in wires
+    ]
     apart = [pins for pins in together if not set(pins) <= plug.unused]
     if len(apart) > 1:
-        lines.append(f"Kept apart, OL between them: {'; '.join(_listed(pins, words) for pins in apart)}")
+        lines.append(
+            say("Kept apart, OL between them: {listed}", listed="; ".join(_listed(pins, words) for pins in apart))
+        )
     unused = [pin for pin in plug.terminals if pin in plug.unused]
-    return (*lines, *(f"{words[pin]} is unused: OL to every other pin" for pin in unused))
+    return (*lines, *(say("{words} is unused: OL to every other pin", words=words[pin]) for pin in unused))
 
 
 def _joined(pins: Sequence[str], readings: Sequence[ExpectedReading]) -> list[tuple[str, ...]]:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from benchapp.actions.papers.printing import USUAL_SHEET, printed_rows, tags_as_pdf, units_to_print
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.words import say
 from benchapp.workbook.model.values import TagPrinted
 
 if TYPE_CHECKING:
@@ -163,5 +164,5 @@ def record_printed(bench: Bench, job: PrintJob, *, printer: str, by: str) -> Cha
     rows = [replace(tag, at=at, by=by) for tag in job.tags]
     if rows:
         bench.write(partial(bench.workbook.add_tags_printed, rows))
-    words = f"{job.title}: printed on {printer}."
+    words = say("{title}: printed on {printer}.", title=job.title, printer=printer)
     return ChangeSet(units=frozenset(tag.unit for tag in rows), words=words)

@@ -11,6 +11,7 @@ from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import ExportProblem
 from benchapp.errors import Cancelled
+from benchapp.words import say
 from benchapp.workbook.model.problems import Held
 from benchapp.workbook.model.values import TagPrinted
 
@@ -96,11 +97,11 @@ def units_to_print(bench: Bench, units: tuple[str, ...], lot: str | None) -> tup
     """
     there = tuple(map(bench.unit, units)) if units else bench.units(lot)
     if not there:
-        raise ExportProblem("There are no units to print tags for. Take in a lot first.")
+        raise ExportProblem(say("There are no units to print tags for. Take in a lot first."))
     held = [unit.mark for unit in there if unit.held]
     if held and len(held) == len(there):
-        raise Held(there[0].mark, f"{there[0].held} Do not use it; no tag is printed.")
-    words = f" Left out, since on hold: {', '.join(held)}. Do not use them." if held else ""
+        raise Held(there[0].mark, say("{held} Do not use it; no tag is printed.", held=there[0].held))
+    words = say(" Left out, since on hold: {listed}. Do not use them.", listed=", ".join(held)) if held else ""
     return tuple(unit.mark for unit in there if not unit.held), words
 
 
@@ -112,7 +113,9 @@ def export_record_sheet(bench: Bench, unit: str, *, out: Path, page: str = "A4")
 
     refuse_place(out, PaperKind.RECORD)
     write_whole(out, record_sheet(record_content(bench, unit), page=page), PaperKind.RECORD)
-    return ChangeSet(units=frozenset({unit}), files=(out,), words=f"The record of {unit} is in {out}.")
+    return ChangeSet(
+        units=frozenset({unit}), files=(out,), words=say("The record of {unit} is in {out}.", unit=unit, out=out)
+    )
 
 
 def export_record_sheets(

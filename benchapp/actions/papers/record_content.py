@@ -41,6 +41,7 @@ from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
 from benchapp.sequences.planning.state import FaultState, StepStatus
 from benchapp.sequences.planning.step_names import name_within, reading_name, step_name
+from benchapp.words import say
 from benchapp.workbook.model.values import Run, Unit
 from benchapp.workbook.record.photos import read_photo
 
@@ -99,11 +100,11 @@ def _looser(plan: "Plan") -> tuple[str, ...]:
 def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:
     own = [(name.capitalize(), fact_words(name, value)) for name, value in sorted(state.facts.items()) if value != ""]
     first = [
-        ("Equipment", unit.equipment),
-        ("Lot", unit.lot),
-        ("Route", f"{run.route}, run {run.number}"),
-        ("Run begun", day_and_time(run.started)),
-        ("Price", unit.price),
+        (say("Equipment"), unit.equipment),
+        (say("Lot"), unit.lot),
+        (say("Route"), f"{run.route}, run {run.number}"),
+        (say("Run begun"), day_and_time(run.started)),
+        (say("Price"), unit.price),
     ]
     return tuple(Fact(name=name, value=value) for name, value in [*first, *own] if value)
 
@@ -125,7 +126,10 @@ def _sections(plan: "Plan", state: UnitState, entries: Sequence[Entry], beside: 
             place = "" if step is None else ("way back" if step.way_back else step.stage)
             answers.setdefault(place, []).append(entry)
     titles = [(stage.id, stage.title, SUPPLY_WORDS[stage.supply]) for stage in plan.stages]
-    titles += [("way back", "The way back, each time it was gone", ""), ("", "Asked by an earlier revision", "")]
+    titles += [
+        ("way back", say("The way back, each time it was gone"), ""),
+        ("", say("Asked by an earlier revision"), ""),
+    ]
     return tuple(
         RecordSection(
             title=title,
@@ -198,8 +202,13 @@ def _faults(plan: "Plan", state: UnitState, entries: Sequence[Entry]) -> tuple[F
 def _fault_state(fault: FaultState, by_number: Mapping[int, Entry]) -> str:
     said = by_number[fault.false_alarm].content if fault.false_alarm else None
     if isinstance(said, FalseAlarmContent):
-        return f"{fault.status}: a false alarm (entry {fault.false_alarm}): {said.reason}"
-    return str(fault.status) + (f", see repair {fault.repair}" if fault.repair else "")
+        return say(
+            "{status}: a false alarm (entry {false_alarm}): {reason}",
+            status=fault.status,
+            false_alarm=fault.false_alarm,
+            reason=said.reason,
+        )
+    return str(fault.status) + (say(", see repair {repair}", repair=fault.repair) if fault.repair else "")
 
 
 def _repairs(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
@@ -225,7 +234,7 @@ def _openings(plan: "Plan", entries: Sequence[Entry]) -> tuple[RepairLine, ...]:
             when=day_and_time(entry.at),
             by=entry.by,
             part="",
-            words=f"{entry.number}: opened to look" + (f": {said.why}" if said.why else ""),
+            words=say("{number}: opened to look", number=entry.number) + (f": {said.why}" if said.why else ""),
             opened=", ".join(said.opened),
             retested=_retested(plan, entry, entries),
         )
@@ -282,7 +291,7 @@ def _notice(bench: Bench, unit: Unit, fault: str) -> RecordSheet:
 def _hashes(bench: Bench, unit: Unit, run: Run) -> tuple[Fact, ...]:
     record = Fact(name=f"Record, {unit.last_entry} entries", value=unit.record_hash)
     heads = [
-        Fact(name=f"Record of {one.name}, {one.number} entries", value=one.sha256)
+        Fact(name=say("Record of {name}, {number} entries", name=one.name, number=one.number), value=one.sha256)
         for one in bench.workbook.foundations()
     ]
     return (record, *heads, *(Fact(name=name, value=sha256) for name, sha256 in sorted(run.texts.items())))
@@ -303,7 +312,7 @@ def _photos(bench: Bench, plan: "Plan", state: UnitState, entries: Sequence[Entr
 def _signatures(entries: Sequence[Entry]) -> tuple[Signature, ...]:
     """A sign-off already given in the record stands on its line; the supervisor signs on paper."""
     signed = [entry for entry in entries if entry.kind is EntryKind.disposition]
-    given = Signature(role="Disposition set by")
+    given = Signature(role=say("Disposition set by"))
     if signed:
-        given = Signature(role="Disposition set by", name=signed[-1].by, when=day_and_time(signed[-1].at))
-    return given, Signature(role="Supervisor")
+        given = Signature(role=say("Disposition set by"), name=signed[-1].by, when=day_and_time(signed[-1].at))
+    return given, Signature(role=say("Supervisor"))

@@ -15,6 +15,7 @@ from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.planned_kind import OnTag, on_tag
 from benchapp.sequences.planning.state import FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import reading_name
+from benchapp.words import say
 from benchapp.workbook.model.values import Unit
 
 if TYPE_CHECKING:
@@ -137,7 +138,7 @@ def failed_words(state: UnitState, entries: tuple[Entry, ...]) -> tuple[str, ...
 def _room_for(lines: tuple[str, ...]) -> tuple[str, ...]:
     """As many as a tag has room for, the rest counted."""
     more = len(lines) - MOST_FAILED
-    return (*lines[:MOST_FAILED], *((f"and {more} more on the record sheet.",) if more > 0 else ()))
+    return (*lines[:MOST_FAILED], *((say("and {more} more on the record sheet.", more=more),) if more > 0 else ()))
 
 
 def _initials(entries: tuple[Entry, ...]) -> str:

@@ -6,6 +6,7 @@ from pathlib import Path
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.errors import BenchError, Cancelled
+from benchapp.words import say
 from benchapp.workbook.file.sqlite import copy_database
 from benchapp.workbook.opened.opening import revision_of
 from benchapp.workbook.opened.workbook import Workbook
@@ -54,6 +55,18 @@ def _read_again(copy: Path, name: str, cancelled: Cancel | None) -> ChangeSet:
     finally:
         book.close()
     if wrong is not None:
-        raise UnsoundCopy(f"{copy} is a copy of {name}, but what it says does not hold: {wrong.words}")
+        raise UnsoundCopy(
+            say(
+                "{copy} is a copy of {name}, but what it says does not hold: {words}",
+                copy=copy,
+                name=name,
+                words=wrong.words,
+            )
+        )
     counted = "1 entry" if entries == 1 else f"{entries} entries"
-    return ChangeSet(files=(copy,), words=f"{copy} is a whole copy of {name}: {counted}, and its chains hold.")
+    return ChangeSet(
+        files=(copy,),
+        words=say(
+            "{copy} is a whole copy of {name}: {counted}, and its chains hold.", copy=copy, name=name, counted=counted
+        ),
+    )

@@ -5,6 +5,7 @@ from pathlib import Path
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.change_set import ChangeSet
 from benchapp.actions.workbench.problems import Refused
+from benchapp.words import say
 
 
 def keep_wire(bench: Bench, meter: str, address: str, *, identity: str = "") -> ChangeSet:
@@ -16,24 +17,33 @@ def keep_wire(bench: Bench, meter: str, address: str, *, identity: str = "") -> 
 
     name = bench.catalogue.names.get(("meter", meter))
     if name is None:
-        raise Refused(f"There is no record of a meter “{meter}”.")
+        raise Refused(say("There is no record of a meter “{meter}”.", meter=meter))
     own = bench.catalogue.is_own("meter", meter)
     path = Path(name) if own else _folder(bench) / f"{meter}.yaml"
     if not own and path.exists():
         raise Refused(
-            f"{path} is there, and was left out of the workshop's files. Mend it first: `benchapp check {path}`."
+            say(
+                "{path} is there, and was left out of the workshop's files. Mend it first: `benchapp check {path}`.",
+                path=path,
+            )
         )
     try:
         text = with_wire(bench.catalogue.texts[name], address, identity=identity, source=path.name)
     except FileProblems as problems:
-        raise Refused(f"This address cannot be kept: {problems.complaints[0]}.") from problems
+        raise Refused(
+            say("This address cannot be kept: {complaints}.", complaints=problems.complaints[0])
+        ) from problems
     try:
         path.parent.mkdir(exist_ok=True)
         path.write_text(text, encoding="utf-8")
     except OSError as error:
-        raise Refused(f"{path} could not be written: {error.strerror}. The address is not kept.") from error
+        raise Refused(
+            say("{path} could not be written: {strerror}. The address is not kept.", path=path, strerror=error.strerror)
+        ) from error
     bench.reread_files()
-    return ChangeSet(words=f"{meter} answers at {address}; its record is {path}.")
+    return ChangeSet(
+        words=say("{meter} answers at {address}; its record is {path}.", meter=meter, address=address, path=path)
+    )
 
 
 def with_wire(text: str, address: str, *, identity: str = "", source: str = "meter") -> str:

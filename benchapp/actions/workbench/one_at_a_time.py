@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.planning.entries import Entry
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.planned import Plan
@@ -24,10 +25,20 @@ def refuse_second(bench: Bench, unit: str, plan: "Plan", entry: Entry) -> str | 
             continue
         if other.live == "mains" and bench.history(other.mark).entries[-1].bench == here:
             words = "may still be under power at this bench, and one unit is at a time"
-            return f"{other.mark} {words}: take {other.mark}, go its way back (plug out, discharged, proved low) first."
+            return say(
+                "{mark} {words}: take {mark}, go its way back (plug out, discharged, proved low) first.",
+                mark=other.mark,
+                words=words,
+            )
         if until := _under_power_then(bench, other.mark, other.last_at, entry.at):
-            words = f"By its record {other.mark} was under power at this bench until {until}"
-            return f"{words}, and now it is {entry.at}. Set this computer's clock right, or wait until then."
+            words = say(
+                "By its record {mark} was under power at this bench until {until}", mark=other.mark, until=until
+            )
+            return say(
+                "{words}, and now it is {at}. Set this computer's clock right, or wait until then.",
+                words=words,
+                at=entry.at,
+            )
     return None
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Protocol
 
 from benchapp.sequences.planning.content_fields import read_fields
 from benchapp.sequences.planning.planned import Workshop
+from benchapp.words import say
 from benchapp.workbook.model.values import Run
 
 if TYPE_CHECKING:
@@ -70,7 +71,16 @@ def _looser(pinned: "Catalogue", workshop: Workshop) -> str:
 
     found = looser_than_shipped(pinned, workshop.region)
     more = f" (and {len(found) - 1} more)" if len(found) > 1 else ""
-    return f"Its run pinned what is looser than this program ships: {found[0]}{more}. {NEW_RUN}" if found else ""
+    return (
+        say(
+            "Its run pinned what is looser than this program ships: {found}{more}. {NEW_RUN}",
+            found=found[0],
+            more=more,
+            NEW_RUN=NEW_RUN,
+        )
+        if found
+        else ""
+    )
 
 
 def workshop_from(text: str) -> Workshop:

@@ -17,6 +17,7 @@ from benchapp.actions.workbench.unit_summary import as_recorded, summary_after
 from benchapp.sequences.planning.bench_day import BenchDay
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.words import say
 from benchapp.workbook.model.problems import Overtaken
 
 if TYPE_CHECKING:
@@ -59,7 +60,9 @@ def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | No
     Recording again with the same `uuid` records nothing twice.
     """
     if not by.strip():
-        raise Refused("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+        raise Refused(
+            say("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
+        )
     refuse_long(initials=by)
     return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4())))
 

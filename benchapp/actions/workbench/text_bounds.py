@@ -9,6 +9,7 @@ from dataclasses import fields, is_dataclass
 
 from benchapp.actions.workbench.problems import Refused
 from benchapp.sequences.planning.content import Content
+from benchapp.words import say
 
 LONGEST = {"initials": 60, "shelf mark": 60, "name": 200, "note": 4_000}
 """characters, by what the text is"""
@@ -20,8 +21,14 @@ def refuse_long(**texts: str) -> None:
         what = name.replace("_", " ")
         if len(text) > (most := LONGEST[what]):
             raise Refused(
-                f"The {what} that begins “{text[:30]}” has {len(text)} characters, and at most {most} are kept. "
-                "Shorten it, then record it again."
+                say(
+                    "The {what} that begins “{text}” has {count} characters, and at most {most} are "
+                    "kept. Shorten it, then record it again.",
+                    what=what,
+                    text=text[:30],
+                    count=len(text),
+                    most=most,
+                )
             )
 
 

@@ -10,6 +10,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import DispositionContent
 from benchapp.sequences.planning.state import StageState, StageStatus
+from benchapp.words import say
 from benchapp.workbook.model.values import StageRow, UnitSummary
 from benchapp.workbook.opened.workbook import Workbook
 
@@ -93,6 +94,11 @@ class UnknownStage(BenchError):
 
     def __init__(self, unit: str, stage: str, status: str) -> None:
         super().__init__(
-            f"{unit}: the stage {stage!r:.60} is said to be {status!r:.60}, which no stage can be. "
-            "Check the workbook with benchapp verify."
+            say(
+                "{unit}: the stage {stage!r:.60} is said to be {status!r:.60}, which no stage can be. "
+                "Check the workbook with benchapp verify.",
+                unit=unit,
+                stage=stage,
+                status=status,
+            )
         )

@@ -34,7 +34,7 @@ class BackupKeeper(QObject):
     """a `BackupDone`: a backup was made"""
     page_asked = Signal()
     """somebody wants to see the page of backups"""
-    failed = Signal(str)
+    failed = Signal(object)
     """why a backup that somebody asked for could not be made"""
 
     def __init__(self, bench: "Bench", tasks: BackgroundTasks, change_signals: ChangeSignals) -> None:

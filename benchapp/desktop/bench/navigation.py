@@ -44,9 +44,9 @@ class Navigation(QObject):
     """what is shown of the unit, and the name of the page for it"""
     unit_arrived = Signal()
     """the unit that was taken is shown for the first time"""
-    nothing_at_hand = Signal(str)
+    nothing_at_hand = Signal(object)
     """there is no page to show; why"""
-    complained = Signal(str)
+    complained = Signal(object)
     left = Signal()
     """the person goes back to the lots"""
     unit_changed = Signal(str)

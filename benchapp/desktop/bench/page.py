@@ -37,9 +37,9 @@ class BenchPage(QWidget):
 
     requested = Signal(object)
     """an `ActionRequest`"""
-    going = Signal(str)
+    going = Signal(object)
     """another page is asked for: "again", "lots", "next", "opening", "event", "back", "finish", or a step's address"""
-    complained = Signal(str)
+    complained = Signal(object)
     """a sentence about what was typed; empty when it has been mended"""
     hints_changed = Signal()
     scanned = Signal(str)

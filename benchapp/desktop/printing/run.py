@@ -22,9 +22,9 @@ ASK_EVERY = 500
 class PrintRun(QObject):
     """Prints jobs one after the other; what the printer has taken is recorded at once, and nothing else is."""
 
-    said = Signal(str)
+    said = Signal(object)
     """how it stands, or why it waits"""
-    ended = Signal(str)
+    ended = Signal(object)
     """all is out where empty, else why not"""
 
     def __init__(

@@ -17,20 +17,21 @@ from PySide6.QtWidgets import (
 )
 
 from benchapp.visible import visible
+from benchapp.words import shown
 
 _LETTERS = 8
 
 
 class PlainLabel(QLabel):
-    """A label that shows any text as it stands: never as markup, and what cannot be seen written out."""
+    """A label that shows any text as it stands: in the reader's language, never as markup."""
 
     def __init__(self, words: str = "", parent: QWidget | None = None) -> None:
-        super().__init__(visible(words, keep=_KEPT), parent)
+        super().__init__(visible(shown(words), keep=_KEPT), parent)
         self.setTextFormat(Qt.TextFormat.PlainText)
 
     def setText(self, words: str) -> None:
         """Show these words."""
-        super().setText(visible(words, keep=_KEPT))
+        super().setText(visible(shown(words), keep=_KEPT))
 
 
 _KEPT = "\n\t"

@@ -39,7 +39,7 @@ class LiveMeter(QObject):
     """a `SentReading`"""
     was_set = Signal()
     """the meter stood on another function, and was set through the wire"""
-    failed = Signal(str)
+    failed = Signal(object)
     """a sentence; it is tried again"""
     _came = Signal(int, str, object)
 

@@ -9,6 +9,7 @@ from benchapp.paper.drawing.placed import Text
 from benchapp.paper.drawing.style import BLACK, CELL, GREY, MM, WHITE
 from benchapp.paper.problems import PaperProblem
 from benchapp.wiring.model.faces import Face, FacePin, Shape
+from benchapp.words import say
 
 BAR = 50.0  # mm
 BAR_HEIGHT = 3.0  # mm
@@ -37,8 +38,13 @@ class FaceViews(Flowable):
         face = self._face
         if self._face.width * MM > available_width:
             raise PaperProblem(
-                f"The face of {self._face.title} is {self._face.width:.0f} mm wide and the paper leaves "
-                f"{available_width / MM:.0f} mm: it cannot be printed at true size."
+                say(
+                    "The face of {title} is {width:.0f} mm wide and the paper leaves {value:.0f} mm: it "
+                    "cannot be printed at true size.",
+                    title=self._face.title,
+                    width=self._face.width,
+                    value=available_width / MM,
+                )
             )
         if self._factor == 1 and any(not self._fits_inside(pin, 1) for pin in face.pins):
             across, up = available_width / MM / face.width, TALLEST_BELOW / face.height
@@ -52,7 +58,7 @@ class FaceViews(Flowable):
         """True size on the left, enlarged on the right or below, captions below both."""
         face, tall = self._face, self.height / MM
         left = max(face.width / 2, 15.0)
-        enlarged = f"{self._factor} times as large"
+        enlarged = say("{factor} times as large", factor=self._factor)
         if self._below:
             self._draw_view(left, tall - face.height / 2, 1, "true size")
             middle = face.height * self._factor / 2 + 1.5 * CAPTION
@@ -131,7 +137,7 @@ class ScaleBar(Flowable):
             canvas.rect(centimetre * 10 * MM, MM, 10 * MM, BAR_HEIGHT * MM, stroke=0, fill=1)
         canvas.line(0, MM, BAR * MM, MM)
         canvas.line(0, (1 + BAR_HEIGHT) * MM, BAR * MM, (1 + BAR_HEIGHT) * MM)
-        words = "50 mm on your ruler? If not, print again at 100 %, without fitting to the page."
+        words = say("50 mm on your ruler? If not, print again at 100 %, without fitting to the page.")
         text = Text(0.0, 0.0, words, CELL.size, False, BLACK)
         draw_texts(canvas, [((BAR + 4) * MM, 1.5 * MM, text)], self._fonts)
 

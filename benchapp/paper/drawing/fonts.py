@@ -17,6 +17,7 @@ from reportlab.pdfbase.ttfonts import TTFError, TTFont
 from benchapp.files.shipped import shipped_folder
 from benchapp.paper.drawing.right_to_left import drawn_order, joined_letters
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say, shown, tr
 
 REGULAR_FILE = "DejaVuSansCondensed.ttf"
 BOLD_FILE = "DejaVuSansCondensed-Bold.ttf"
@@ -37,14 +38,19 @@ class Face:
         self._homes: dict[str, TTFont | None] = {}
 
     def printable(self, text: str) -> str:
-        """The text as it will be printed: composed, one space for any white space, unknown characters as [U+....]."""
+        """The text as it will be printed: in the reader's language, composed, one space for any white space.
+
+        Characters that no font has are written as [U+....].
+        """
+        text = shown(text)
         if text.isascii() and text.isprintable() and len(text) <= LONGEST_PRINTED:
             return text
         composed = joined_letters(" ".join(unicodedata.normalize("NFC", text[:LONGEST_PRINTED]).split()))
         printed = "".join(c if self._home(c) else f"[U+{ord(c):04X}]" for c in composed)
         if len(text) <= LONGEST_PRINTED >= len(printed):
             return printed
-        return f"{printed[:LONGEST_PRINTED]} … [cut: of {len(text)} characters, whole in the workbook]"
+        cut = tr("{printed} … [cut: of {count} characters, whole in the workbook]")
+        return cut.format(printed=printed[:LONGEST_PRINTED], count=len(text))
 
     def missing(self, text: str) -> tuple[str, ...]:
         """The characters of a text that no font here has, each once."""
@@ -116,16 +122,24 @@ def _load(path: Path) -> TTFont:
         data = path.read_bytes()
     except OSError:
         raise PaperProblem(
-            f"Nothing can be printed: the font file {path.name} cannot be read in {path.parent}. "
-            "Put it back there, or install benchapp again; the workbook and its records are untouched."
+            say(
+                "Nothing can be printed: the font file {name} cannot be read in {parent}. Put it back "
+                "there, or install benchapp again; the workbook and its records are untouched.",
+                name=path.name,
+                parent=path.parent,
+            )
         ) from None
     try:
         font = TTFont(str(path), str(path))  # by its path: two folders may hold fonts of one name
     except (TTFError, struct.error, IndexError, KeyError, ValueError, OverflowError) as error:
         raise PaperProblem(
-            f"Nothing can be printed: the font file {path} is damaged ({len(data)} bytes, not a TrueType font that "
-            "can be embedded). Replace it with a good copy, or install benchapp again; the workbook and its records "
-            "are untouched."
+            say(
+                "Nothing can be printed: the font file {path} is damaged ({count} bytes, not a TrueType "
+                "font that can be embedded). Replace it with a good copy, or install benchapp again; the "
+                "workbook and its records are untouched.",
+                path=path,
+                count=len(data),
+            )
         ) from error
     pdfmetrics.registerFont(font)
     return font

@@ -15,6 +15,7 @@ from benchapp.paper.drawing.marks import DrawnPage, Mark, Move, Outline, Picture
 from benchapp.paper.drawing.pictures import POINTS_PER_INCH, opened, png_of
 from benchapp.paper.drawing.style import Ink
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say
 
 Matrix = tuple[float, float, float, float, float, float]  # a, b, c, d, e, f of ISO 32000-1, 8.3.3
 DOTS_PER_INCH = 600
@@ -54,7 +55,7 @@ def _marks(one: Any, outer: Matrix, texts: Any, page: pypdfium2.PdfPage) -> Iter
         for number in range(pdfium.FPDFFormObj_CountObjects(one)):
             yield from _marks(pdfium.FPDFFormObj_GetObject(one, number), matrix, texts, page)
     else:
-        raise PaperProblem("The page holds shading, which is not drawn on a printer. Write it as PDF instead.")
+        raise PaperProblem(say("The page holds shading, which is not drawn on a printer. Write it as PDF instead."))
 
 
 def _matrix(one: Any) -> Matrix:  # noqa: ANN401

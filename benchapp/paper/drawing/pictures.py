@@ -13,6 +13,7 @@ import pypdfium2
 from benchapp.paper.content import PaperKind
 from benchapp.paper.drawing.document import creator_of
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say
 
 if TYPE_CHECKING:
     from numpy import uint8
@@ -38,7 +39,9 @@ def page_image(pdf: bytes, page: int = 0, dpi: float = 150) -> bytes:
     """A page (0 is the first) as PNG bytes at `dpi` dots per inch. Raises PaperProblem for a page that is not there."""
     with opened(pdf) as document:
         if not 0 <= page < len(document):
-            raise PaperProblem(f"There is no page {page + 1}: the document has {len(document)}.")
+            raise PaperProblem(
+                say("There is no page {value}: the document has {count}.", value=page + 1, count=len(document))
+            )
         bitmap = document[page].render(scale=dpi / POINTS_PER_INCH, rev_byteorder=True, prefer_bgrx=False)
         return _png(bitmap.width, bitmap.height, bitmap.stride, bitmap.n_channels, bytes(bitmap.buffer))
 

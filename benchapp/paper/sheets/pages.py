@@ -16,6 +16,7 @@ from benchapp.paper.drawing.ink import draw_texts
 from benchapp.paper.drawing.placed import Text
 from benchapp.paper.drawing.style import GREY, HAIRLINE, MM, RECORD_MARGIN, RUNNING
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say
 
 SIZES = {"A4": A4, "Letter": LETTER}
 FOOT_ROOM = 6 * MM
@@ -30,13 +31,20 @@ def flowing_document(
     unknown paper and for a piece that no page can hold.
     """
     if page not in SIZES:
-        raise PaperProblem(f"The paper “{page}” is not known. Choose one of: {', '.join(SIZES)}.")
+        raise PaperProblem(
+            say("The paper “{page}” is not known. Choose one of: {listed}.", page=page, listed=", ".join(SIZES))
+        )
     try:
         _, pages = _build(kind, title, running, foot, story, SIZES[page], total=0)
         return _build(kind, title, running, foot, story, SIZES[page], total=pages)[0]
     except LayoutError as error:
         raise PaperProblem(
-            f"“{title}” has a piece that fits no {page} page. Shorten the longest text in it. ({error})"
+            say(
+                "“{title}” has a piece that fits no {page} page. Shorten the longest text in it. ({error})",
+                title=title,
+                page=page,
+                error=error,
+            )
         ) from error
 
 

@@ -22,6 +22,7 @@ from benchapp.paper.sheets.tables import (
     section_table,
     signatures_table,
 )
+from benchapp.words import say
 
 SECTION_GAP = 4 * MM
 ROOM_TO_START = 28 * MM  # a stage begins on this page only where its heads and a row or two have room
@@ -48,9 +49,14 @@ def record_sheet(content: RecordSheet, page: str = "A4") -> bytes:
     printed = f", printed {content.printed}" if content.printed else ""
     return flowing_document(
         kind=PaperKind.RECORD,
-        title=f"Record of {content.shelf_mark}",
+        title=say("Record of {shelf_mark}", shelf_mark=content.shelf_mark),
         running=f"{content.shelf_mark}  ·  {content.equipment}  ·  {content.disposition_words}",
-        foot=f"Record of {content.shelf_mark}, lot {content.lot}{printed}",
+        foot=say(
+            "Record of {shelf_mark}, lot {lot}{printed}",
+            shelf_mark=content.shelf_mark,
+            lot=content.lot,
+            printed=printed,
+        ),
         story=lambda width: _story(content, width, fonts),
         page=page,
     )
@@ -60,41 +66,41 @@ def _story(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     story: list[Flowable] = [UnitHead(_as_tag(content, fonts), RECORD_HEAD, fonts), Spacer(0, SECTION_GAP)]
     if content.facts:
         story += [facts_table(content.facts, width, fonts), Spacer(0, SECTION_GAP)]
-    story += _list("FAILED", content.failed, "", fonts, mark="✗")
-    story += _list("Cautions", content.cautions, "", fonts, mark="⚠")
-    story += _told("Hazards of old equipment", content.hazards, width, fonts)
-    story += _list("This workshop's own texts and figures", content.own_texts, "", fonts)
-    story += _list("NOT tested", content.not_tested, "Nothing is recorded as left untested.", fonts)
+    story += _list(say("FAILED"), content.failed, "", fonts, mark="✗")
+    story += _list(say("Cautions"), content.cautions, "", fonts, mark="⚠")
+    story += _told(say("Hazards of old equipment"), content.hazards, width, fonts)
+    story += _list(say("This workshop's own texts and figures"), content.own_texts, "", fonts)
+    story += _list(say("NOT tested"), content.not_tested, say("Nothing is recorded as left untested."), fonts)
     for section in content.sections:
         story += [CondPageBreak(ROOM_TO_START), section_table(section, width, fonts), Spacer(0, SECTION_GAP)]
     if content.sections:
         story += [Lines(HOW_TO_READ, WHY, fonts), Spacer(0, SECTION_GAP)]
     story += _faults_and_repairs(content, width, fonts)
     if content.budgets:
-        story += _titled("Uncertainty of the readings", budgets_table(content.budgets, width, fonts), fonts)
+        story += _titled(say("Uncertainty of the readings"), budgets_table(content.budgets, width, fonts), fonts)
         story += [Lines(HOW_UNCERTAIN, WHY, fonts), Spacer(0, SECTION_GAP)]
-    story += _told("Cautions of this work, and who read them", content.cautions_read, width, fonts)
+    story += _told(say("Cautions of this work, and who read them"), content.cautions_read, width, fonts)
     if content.meters:
-        story += _titled("Meters used", list_table(content.meters, width, fonts), fonts)
+        story += _titled(say("Meters used"), list_table(content.meters, width, fonts), fonts)
     closing: list[Flowable] = [Lines(WHAT_IT_SAYS, TEXT, fonts)]
     if content.signatures:
         closing.append(signatures_table(content.signatures, width, fonts))
     story += [KeepTogether(closing), Spacer(0, SECTION_GAP)]
     if content.hashes:
-        story += _titled("What this sheet rests on (SHA-256)", list_table(content.hashes, width, fonts), fonts)
+        story += _titled(say("What this sheet rests on (SHA-256)"), list_table(content.hashes, width, fonts), fonts)
     if content.photos:
-        story += _titled("Photos", photos_table(content.photos, width, fonts), fonts)
+        story += _titled(say("Photos"), photos_table(content.photos, width, fonts), fonts)
     return story
 
 
 def _faults_and_repairs(content: RecordSheet, width: float, fonts: Faces) -> list[Flowable]:
     if not content.faults and not content.repairs:
-        return _list("Faults and repairs", (), "No fault and no repair is recorded.", fonts)
+        return _list(say("Faults and repairs"), (), say("No fault and no repair is recorded."), fonts)
     story: list[Flowable] = []
     if content.faults:
-        story += _titled("Faults", faults_table(content.faults, width, fonts), fonts)
+        story += _titled(say("Faults"), faults_table(content.faults, width, fonts), fonts)
     if content.repairs:
-        story += _titled("Repairs and openings", repairs_table(content.repairs, width, fonts), fonts)
+        story += _titled(say("Repairs and openings"), repairs_table(content.repairs, width, fonts), fonts)
     return story
 
 

@@ -38,21 +38,36 @@ from benchapp.paper.drawing.style import (
     Ink,
 )
 from benchapp.paper.sheets.flowables import Lines
+from benchapp.words import say
 
 FINDING_SIGN = {Finding.GOOD: "✓", Finding.CONDITIONAL: "◐", Finding.BAD: "✗", Finding.NOT_JUDGED: "–"}
-READING_COLUMNS = ("Step", "Reading", "Band", "U", "Meter", "When, by", "Judgement")
+READING_COLUMNS = (say("Step"), say("Reading"), say("Band"), say("U"), say("Meter"), say("When, by"), say("Judgement"))
 READING_SHARES = (0.20, 0.115, 0.185, 0.09, 0.085, 0.185, 0.14)
 INDENT = 4 * CELL_PAD
 TALLEST_CELL = 60 * MM  # a taller cell goes on in a further row, so that every row fits a page
-REPAIR_COLUMNS = ("When, by", "Part", "What was done", "Opened", "Parts used", "Measurement again after it")
+REPAIR_COLUMNS = (
+    say("When, by"),
+    say("Part"),
+    say("What was done"),
+    say("Opened"),
+    say("Parts used"),
+    say("Measurement again after it"),
+)
 REPAIR_SHARES = (0.14, 0.14, 0.28, 0.12, 0.14, 0.18)
-FAULT_COLUMNS = ("When, by", "Part", "What was wrong", "How it stands")
+FAULT_COLUMNS = (say("When, by"), say("Part"), say("What was wrong"), say("How it stands"))
 FAULT_SHARES = (0.14, 0.18, 0.44, 0.24)
-BUDGET_COLUMNS = ("Source", "Value", "Distribution", "Sensitivity", "Contribution", "Share")
+BUDGET_COLUMNS = (
+    say("Source"),
+    say("Value"),
+    say("Distribution"),
+    say("Sensitivity"),
+    say("Contribution"),
+    say("Share"),
+)
 BUDGET_SHARES = (0.40, 0.13, 0.13, 0.11, 0.13, 0.10)
 MOST_TOGETHER = 3  # reasons and cautions that stay on the page of their reading; of more, cut to pieces, the first
 BUDGET_PADS = (0.4, 1.4)  # above and below a line of a budget
-PIN_COLUMNS = ("Between", "What", "Expected", "Band", "Note")
+PIN_COLUMNS = (say("Between"), say("What"), say("Expected"), say("Band"), say("Note"))
 PIN_SHARES = (0.20, 0.22, 0.14, 0.22, 0.22)
 
 Command = tuple[Any, ...]
@@ -142,7 +157,7 @@ def budgets_table(budgets: Sequence[Budget], width: float, fonts: Faces) -> Tabl
 
 
 def _budget_head(budget: Budget) -> str:
-    what = "Reading" if len(budget.numbers) == 1 else "Readings"
+    what = say("Reading") if len(budget.numbers) == 1 else say("Readings")
     return f"{what} {', '.join(budget.numbers)} ({budget.taken_with}): {budget.combined}"
 
 
@@ -189,13 +204,13 @@ def _reasons(row: RecordRow, width: float, fonts: Faces) -> list[list[Cell]]:
     """Why the band is what it is, and the note, in small type below the row; one cell each, cut where very long."""
     found = [
         Lines(_said(reasons), WHY, fonts, lead=lead)
-        for lead, reasons in (("Why this value:", row.corrections), ("Why this band:", row.derivation))
+        for lead, reasons in ((say("Why this value:"), row.corrections), (say("Why this band:"), row.derivation))
         if reasons
     ]
-    found += [Lines(words, WHY, fonts, lead="Caution:") for words in row.cautions]
-    found += [Lines(words, WHY, fonts, lead="Siblings:") for words in row.siblings]
+    found += [Lines(words, WHY, fonts, lead=say("Caution:")) for words in row.cautions]
+    found += [Lines(words, WHY, fonts, lead=say("Siblings:")) for words in row.siblings]
     if row.note:
-        found.append(Lines(row.note, WHY, fonts, lead="Note:"))
+        found.append(Lines(row.note, WHY, fonts, lead=say("Note:")))
     return [piece for lines in found for piece in _cut([lines], (1.0,), width - INDENT)]
 
 

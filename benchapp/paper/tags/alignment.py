@@ -13,6 +13,7 @@ from benchapp.paper.drawing.placed import Text
 from benchapp.paper.drawing.style import BLACK, GREY, HAIRLINE, LEADING, MM
 from benchapp.paper.drawing.wrapping import wrap
 from benchapp.paper.tags.labels import LabelSheet
+from benchapp.words import say
 
 FROM_EDGE = 20.0  # mm: beyond what any printer leaves white at an edge, and short enough for a ruler
 SCALE_LENGTHS = (150, 100, 50, 30)  # mm: the longest that the paper has room for
@@ -23,7 +24,9 @@ SIZE = 8.0
 def alignment_page(sheet: LabelSheet, *, shift: tuple[float, float] = (0.0, 0.0)) -> bytes:
     """One page for that sheet as PDF bytes, moved by `shift` millimetres to the right and down, as tags will be."""
     width, height = alignment_size(sheet)
-    canvas, stream = new_canvas(f"Test print: {sheet.title}", (width * MM, height * MM), PaperKind.ALIGNMENT)
+    canvas, stream = new_canvas(
+        say("Test print: {title}", title=sheet.title), (width * MM, height * MM), PaperKind.ALIGNMENT
+    )
     canvas.translate(shift[0] * MM, (height - shift[1]) * MM)
     _draw_labels(canvas, sheet, height)
     canvas.setStrokeColorRGB(*BLACK)
@@ -68,11 +71,14 @@ def _draw_scale(canvas: Canvas, width: float, fonts: Faces) -> None:
 
 
 def _words(sheet: LabelSheet) -> tuple[str, ...]:
-    on_labels = "Hold this page and a sheet of labels against the light: the grey frames should lie on the labels."
-    scale = "The scale should be as long as it says. If not, switch off fitting and shrinking in its settings."
+    on_labels = say("Hold this page and a sheet of labels against the light: the grey frames should lie on the labels.")
+    scale = say("The scale should be as long as it says. If not, switch off fitting and shrinking in its settings.")
     return (
-        f"Test print: {sheet.title}",
-        f"Both black lines should stand {FROM_EDGE:.0f} mm from the paper's left and upper edge. Measure them.",
+        say("Test print: {title}", title=sheet.title),
+        say(
+            "Both black lines should stand {FROM_EDGE:.0f} mm from the paper's left and upper edge. Measure them.",
+            FROM_EDGE=FROM_EDGE,
+        ),
         "Left line: if it stands 18.5 mm from the edge, add 1.5 to “Move right”; if it stands 21 mm, take 1 away.",
         "Upper line: the same with “Move down”.",
         scale,

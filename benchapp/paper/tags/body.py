@@ -10,6 +10,7 @@ from benchapp.paper.drawing.fonts import Faces
 from benchapp.paper.drawing.placed import Item, Text
 from benchapp.paper.drawing.style import BLACK, GREY, LEADING
 from benchapp.paper.drawing.wrapping import set_paragraph, wrap
+from benchapp.words import say, shown
 
 VALUE_SHARE, BAND_SHARE = 0.30, 0.38  # the most of the width that a table's value and band may take
 COLUMN_GAP = 1.2  # in type sizes
@@ -41,13 +42,16 @@ def _paragraphs(tag: TagContent, *, left_out: int) -> list[tuple[str, str]]:
     found: list[tuple[str, str]] = []
     if left_out:
         readings = "reading" if left_out == 1 else "readings"
-        found.append(("", f"… and {left_out} more {readings} on the record sheet."))
+        found.append(
+            ("", say("… and {left_out} more {readings} on the record sheet.", left_out=left_out, readings=readings))
+        )
     if tag.tested:
-        found.append((f"Tested on {tag.date}:" if tag.date else "Tested:", ", ".join(tag.tested)))
+        found.append((say("Tested on {date}:", date=tag.date) if tag.date else say("Tested:"), ", ".join(tag.tested)))
     if tag.not_tested:
-        found.append(("NOT tested:", ", ".join(tag.not_tested)))
-    found += [("FAILED", failed) for failed in tag.failed]
-    return found + [("⚠", caution) for caution in tag.cautions]
+        found.append((say("NOT tested:"), ", ".join(tag.not_tested)))
+    found += [(say("FAILED"), failed) for failed in tag.failed]
+    found += [("⚠", caution) for caution in tag.cautions]
+    return [(shown(lead), shown(words)) for lead, words in found]
 
 
 def _place_paragraph(

@@ -7,6 +7,7 @@ from benchapp.paper.drawing.fonts import Face, Faces
 from benchapp.paper.drawing.placed import Item, Part, Rule, Text
 from benchapp.paper.drawing.style import GREY, LEADING
 from benchapp.paper.drawing.wrapping import wrap
+from benchapp.words import say, shown
 
 SIZES = (9.0, 8.0, 7.0)
 NAME_SIZE, PRICE_SCALE, FIELD_GAP = 5.5, 1.4, 8.0
@@ -41,18 +42,19 @@ def lay_out_foot(tag: TagContent, width: float, faces: Faces) -> Part:
 
 def _fields(tag: TagContent, size: float, width: float, face: Face) -> list[_Field]:
     texts = (
-        ("Fuse fitted", tag.fuse, 1.0),
-        ("Date", tag.date, 1.0),
-        ("By", tag.initials, 1.0),
-        ("Record", tag.record_hash[:8], 1.0),
-        ("Price", tag.price, PRICE_SCALE),
+        (say("Fuse fitted"), tag.fuse, 1.0),
+        (say("Date"), tag.date, 1.0),
+        (say("By"), tag.initials, 1.0),
+        (say("Record"), tag.record_hash[:8], 1.0),
+        (say("Price"), tag.price, PRICE_SCALE),
     )
     fields: list[_Field] = []
-    for name, value, scale in texts:
+    for said, value, scale in texts:
+        name = shown(said)
         if value:
             natural = max(face.width(name) * NAME_SIZE, face.width(value) * size * scale)
             fields.append(_Field(name, value, scale, min(natural, width)))
-        elif name == "Price" and tag.tone is Tone.READY:
+        elif said == "Price" and tag.tone is Tone.READY:
             fields.append(_Field(name, value, scale, RULE_TO_WRITE_ON))
     return fields
 

@@ -6,6 +6,7 @@ from benchapp.paper.drawing.placed import Box, Code, Item, Part, Sign, Text
 from benchapp.paper.drawing.style import BLACK, LEADING, MM, TONE_INK, WHITE, Ink
 from benchapp.paper.drawing.wrapping import largest_block, largest_size
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say
 
 CODE_SIDE = 20.5 * MM
 BLEED = 2.4 * MM  # how far the code's quiet zone may reach into the empty margin of the label
@@ -31,8 +32,12 @@ def lay_out_head(tag: TagContent, width: float, height: float, faces: Faces) -> 
     title = title or largest_block(tag.title, left, limit - used, faces.regular, LONG_TITLE_SIZES)
     if title is None:
         raise PaperProblem(
-            f"The title of {tag.shelf_mark} does not fit its tag: {_short(tag.title)}. "
-            "Shorten the title of the equipment, or print on a larger label."
+            say(
+                "The title of {shelf_mark} does not fit its tag: {short}. Shorten the title of the "
+                "equipment, or print on a larger label.",
+                shelf_mark=tag.shelf_mark,
+                short=_short(tag.title),
+            )
         )
     size, lines = title
     place_lines(lines, size, 0.0, used, False, BLACK, items)
@@ -49,8 +54,12 @@ def lay_out_band(tag: TagContent, width: float, height: float, faces: Faces) -> 
     block = _band_block(tag.disposition_words, width - x - 2 * pad, height - 2.0, faces.bold)
     if block is None:
         raise PaperProblem(
-            f"The disposition of {tag.shelf_mark} does not fit its tag: {_short(tag.disposition_words)}. "
-            "Shorten it, or print on a larger label."
+            say(
+                "The disposition of {shelf_mark} does not fit its tag: {short}. Shorten it, or print on "
+                "a larger label.",
+                shelf_mark=tag.shelf_mark,
+                short=_short(tag.disposition_words),
+            )
         )
     size, lines = block
     items: list[Item] = [
@@ -78,7 +87,10 @@ def _place_mark(mark: str, width: float, height: float, face: Face, items: list[
     block = (size, (mark,)) if size else largest_block(mark, width, height, face, MARK_SIZES)
     if block is None:
         raise PaperProblem(
-            f"The shelf mark {_short(mark)} does not fit its tag. Shorten it, or print on a larger label."
+            say(
+                "The shelf mark {short} does not fit its tag. Shorten it, or print on a larger label.",
+                short=_short(mark),
+            )
         )
     size, lines = block
     for number, text in enumerate(lines):

@@ -13,6 +13,7 @@ from benchapp.files.beside import files_by_id
 from benchapp.files.models import FileModel, read_model
 from benchapp.files.spelling import nearest
 from benchapp.paper.problems import PaperProblem
+from benchapp.words import say
 
 LEAST_WIDTH, LEAST_HEIGHT = 40.0, 30.0  # mm: what a code, a mark and a disposition need
 
@@ -106,8 +107,14 @@ class LabelSheet(FileModel):
         if self.label_width < LEAST_WIDTH or (height is not None and height < LEAST_HEIGHT):
             size = f"{self.label_width:.1f} mm" + (f" × {height:.1f} mm" if height is not None else "")
             raise PaperProblem(
-                f"margins and gaps leave {size} for each label, and a tag needs at least "
-                f"{LEAST_WIDTH:.0f} mm × {LEAST_HEIGHT:.0f} mm: check page, rows, columns, margins and gaps"
+                say(
+                    "margins and gaps leave {size} for each label, and a tag needs at least "
+                    "{LEAST_WIDTH:.0f} mm × {LEAST_HEIGHT:.0f} mm: check page, rows, columns, margins "
+                    "and gaps",
+                    size=size,
+                    LEAST_WIDTH=LEAST_WIDTH,
+                    LEAST_HEIGHT=LEAST_HEIGHT,
+                )
             )
         return self
 
@@ -120,8 +127,8 @@ def read_label_sheet(name: str | Path) -> LabelSheet:
     if name not in shipped:
         guess = nearest(name, shipped)
         raise PaperProblem(
-            f"There is no label sheet “{name}”. "
-            + (f"Did you mean “{guess}”? " if guess else "")
-            + f"Known are: {', '.join(shipped)}."
+            say("There is no label sheet “{name}”. ", name=name)
+            + (say("Did you mean “{guess}”? ", guess=guess) if guess else "")
+            + say("Known are: {listed}.", listed=", ".join(shipped))
         )
     return read_model(shipped[name], LabelSheet)

@@ -18,6 +18,7 @@ from benchapp.paper.problems import PaperProblem
 from benchapp.paper.tags.body import Body, lay_out_body
 from benchapp.paper.tags.foot import lay_out_foot
 from benchapp.paper.tags.frame import lay_out_band, lay_out_head
+from benchapp.words import say
 
 PADDING = 3 * MM
 GAP = 1.2 * MM
@@ -81,9 +82,14 @@ def _fitted_body(tag: TagContent, width: float, room: float, faces: Faces) -> Bo
         if body.height <= room:
             return body
     raise PaperProblem(
-        f"The tag of {tag.shelf_mark} does not fit its label: what was tested, what was not and the cautions need "
-        f"{body.height / MM:.0f} mm in the smallest type and have {max(room, 0.0) / MM:.0f} mm. "
-        "Print it on a larger label, or shorten the cautions."
+        say(
+            "The tag of {shelf_mark} does not fit its label: what was tested, what was not and the "
+            "cautions need {value:.0f} mm in the smallest type and have {value_2:.0f} mm. Print it on a "
+            "larger label, or shorten the cautions.",
+            shelf_mark=tag.shelf_mark,
+            value=body.height / MM,
+            value_2=max(room, 0.0) / MM,
+        )
     )
 
 

@@ -16,6 +16,7 @@ from benchapp.paper.drawing.style import GREY, HAIRLINE, MM
 from benchapp.paper.problems import PaperProblem
 from benchapp.paper.tags.labels import LabelSheet
 from benchapp.paper.tags.layout import lay_out_tag
+from benchapp.words import say
 
 
 def tag_sheet(
@@ -52,10 +53,15 @@ def single_tag(tag: TagContent, sheet: LabelSheet) -> bytes:
 
 def _check(tags: Sequence[TagContent], sheet: LabelSheet, start_at: int) -> None:
     if not tags:
-        raise PaperProblem("There are no tags to print. Choose at least one unit.")
+        raise PaperProblem(say("There are no tags to print. Choose at least one unit."))
     if not 1 <= start_at <= sheet.per_page:
         raise PaperProblem(
-            f"The sheet “{sheet.title}” has labels 1 to {sheet.per_page}; printing cannot start at label {start_at}."
+            say(
+                "The sheet “{title}” has labels 1 to {per_page}; printing cannot start at label {start_at}.",
+                title=sheet.title,
+                per_page=sheet.per_page,
+                start_at=start_at,
+            )
         )
 
 

@@ -12,6 +12,7 @@ from benchapp.sequences.planning.entry_contents import (
     ProbedReading,
     SetUpContent,
 )
+from benchapp.words import say
 
 NOT_TRIED = (
     "The RCD's button was not tried at today's bench opening, and mains comes through it. "
@@ -59,11 +60,11 @@ def _refuse_reading(day: BenchDay, meter: str, supply: Supply) -> str | None:
     """What was found at the bench after a meter was taken in hand counts: the day closed, or the meter not proved."""
     live = supply is not Supply.none
     if (meter or live) and day.closed:
-        return "The bench was closed for today: no meter counts as proved since. Open it again first."
+        return say("The bench was closed for today: no meter counts as proved since. Open it again first.")
     if live and (shut := _why_no_mains(day)):
         return shut
     if live and day.check_of(meter) is not None and not day.proves(meter):
-        return f"{meter} was not proved at the last bench opening. Take another, or prove it (F8)."
+        return say("{meter} was not proved at the last bench opening. Take another, or prove it (F8).", meter=meter)
     return None
 
 
@@ -88,7 +89,9 @@ def _refuse_meter(day: BenchDay, said: MeterContent) -> str | None:
     """A meter comes to a unit with what the opening found of it, and nothing else."""
     if said == meter_content(day, said.meter, overdue_accepted=said.overdue_accepted):
         return None
-    return f"This is not what the day's bench opening found of {said.meter}. Take it in hand again, as it is."
+    return say(
+        "This is not what the day's bench opening found of {meter}. Take it in hand again, as it is.", meter=said.meter
+    )
 
 
 def meter_content(day: BenchDay, meter: str, *, overdue_accepted: bool = False) -> MeterContent:

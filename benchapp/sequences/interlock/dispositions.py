@@ -9,6 +9,7 @@ from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import StepStatus
+from benchapp.words import say
 
 
 def _powered(plan: Plan) -> tuple[Role, ...]:
@@ -36,7 +37,7 @@ def _why_not_safe(evaluation: StepEvaluation) -> str:
     """What is wrong with it, or known of it, whatever was tested."""
     fault = next(open_faults(evaluation), None)
     if fault is not None:
-        return f"a fault is open: {fault.words or fault.part}"
+        return say("a fault is open: {words}", words=fault.words or fault.part)
     if evaluation.ledger.destroyed:
         return "its plug was cut off and destroyed"
     if not evaluation.facts.get("design known", True):
@@ -59,14 +60,19 @@ def _why_not_whole(evaluation: StepEvaluation) -> str:
         step for step in evaluation.plan.steps if evaluation.status(step) not in (StepStatus.done, StepStatus.skipped)
     ]
     if left:
-        return f"{len(left)} step{'s are' if len(left) > 1 else ' is'} still to do, first {left[0].address}"
+        return say(
+            "{count} step{value} still to do, first {address}",
+            count=len(left),
+            value="s are" if len(left) > 1 else " is",
+            address=left[0].address,
+        )
     if evaluation.facts.get("mains fed", evaluation.plan.mains_fed):
         unshown = next(
             (role for role in (*roles_needed(evaluation), *_powered(evaluation.plan)) if not _shown(evaluation, role)),
             None,
         )
         if unshown is not None:
-            return f"it takes mains and this was not shown: {unshown}"
+            return say("it takes mains and this was not shown: {unshown}", unshown=unshown)
     return ""
 
 
@@ -130,4 +136,4 @@ def _why_not_kept(evaluation: StepEvaluation) -> str:
     if fault is None:
         return ""
     said = (fault.words or fault.part).rstrip(".")
-    return f"a fault says do not use: {said}. Mend it, or put it on hold, for spares or scrap"
+    return say("a fault says do not use: {said}. Mend it, or put it on hold, for spares or scrap", said=said)

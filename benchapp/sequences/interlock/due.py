@@ -20,6 +20,7 @@ from benchapp.sequences.interlock.way_back import is_energised, must_go_back_fir
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, Due, DueKind, FaultStatus, StepStatus
+from benchapp.words import say
 
 SETTLED = frozenset({"for sale", "spares or repair", "scrap", "keep"})
 """Dispositions that leave nothing to do."""
@@ -51,9 +52,11 @@ def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
         return _chosen(engine, chosen)
     disposition = engine.disposition
     if disposition in SETTLED:
-        return Due(kind=DueKind.finished, words=f"Its disposition is settled: {disposition}.")
+        return Due(
+            kind=DueKind.finished, words=say("Its disposition is settled: {disposition}.", disposition=disposition)
+        )
     if _set_on_hold(evaluation) and not is_energised(evaluation):
-        return Due(kind=DueKind.held, words="It is on hold. A supervisor decides what becomes of it.")
+        return Due(kind=DueKind.held, words=say("It is on hold. A supervisor decides what becomes of it."))
     stopped = stops_here(evaluation)
     if stopped and not is_energised(evaluation):
         return Due(kind=DueKind.held, words=what_to_do(evaluation.plan, stopped))
@@ -62,8 +65,8 @@ def find_due(engine: EngineState, *, stage: str = "", address: str = "") -> Due:
     if is_energised(evaluation):
         return _way_back(evaluation)
     if stage:
-        return Due(kind=DueKind.finished, words="This stage has nothing left to do on this unit.")
-    return Due(kind=DueKind.finished, words="Everything is done. Give it its disposition, grade and price.")
+        return Due(kind=DueKind.finished, words=say("This stage has nothing left to do on this unit."))
+    return Due(kind=DueKind.finished, words=say("Everything is done. Give it its disposition, grade and price."))
 
 
 def _chosen(engine: EngineState, step: PlannedStep) -> Due:
@@ -129,11 +132,12 @@ def _repair(evaluation: StepEvaluation, fault: Fault) -> Due:
     inside = may_reach_inside(evaluation.plan, fault.part, ())
     if is_energised(evaluation) or (inside and reservoir_to_read(evaluation) is not None):
         return _way_back(evaluation)
-    words = f"{(fault.words or fault.part).rstrip('.')}. Mend it, or settle the unit's disposition."
+    words = say("{what}. Mend it, or settle the unit's disposition.", what=(fault.words or fault.part).rstrip("."))
     if fault.hazard:
-        words = (
-            f"{(fault.words or fault.part).rstrip('.')}. It gets no power again before the cause is found: search for "
-            "it, plug out. If nothing is found it stays as it is: do not use."
+        words = say(
+            "{what}. It gets no power again before the cause is found: search for it, plug out. If "
+            "nothing is found it stays as it is: do not use.",
+            what=(fault.words or fault.part).rstrip("."),
         )
     return Due(kind=DueKind.repair, address=fault.address, words=words, subject=str(fault.entry))
 
@@ -142,7 +146,7 @@ def _step_due(engine: EngineState, step: PlannedStep) -> Due:
     evaluation = engine.evaluation
     failed = evaluation.status(step) is StepStatus.failed
     if failed and Role.leads not in step.shows:
-        words = f"{evaluation.steps[step.address].why or 'It failed.'} Take it again, or record the fault."
+        words = say("{why} Take it again, or record the fault.", why=evaluation.steps[step.address].why or "It failed.")
         return Due(kind=DueKind.fault, address=step.address, words=words)
     early = too_early(evaluation, step)
     if early is not None:
@@ -155,7 +159,7 @@ def _step_due(engine: EngineState, step: PlannedStep) -> Due:
 def _way_back(evaluation: StepEvaluation) -> Due:
     step = next_step_back(evaluation) or reservoir_to_read(evaluation)
     if step is None:
-        words = "Unplug it and keep the plug in sight. This route has no way back: ask the supervisor."
+        words = say("Unplug it and keep the plug in sight. This route has no way back: ask the supervisor.")
         return Due(kind=DueKind.way_back, words=words)
     return what_is_needed(evaluation, step) or _do(evaluation, step, DueKind.way_back)
 
@@ -174,7 +178,7 @@ def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
     for caution in cautions_of(cautions, step.supply):
         if not acknowledged(evaluation, caution):
             known = evaluation.plan.cautions.get(caution)
-            words = f"Read the caution: {known.title if known else caution}."
+            words = say("Read the caution: {title}.", title=known.title if known else caution)
             return Due(kind=DueKind.caution, address=step.address, words=words, subject=caution)
     if step.function and not meters_for(evaluation, step):
         return _no_meter(evaluation, step)
@@ -199,7 +203,7 @@ def _read_on(evaluation: StepEvaluation, supply: Supply) -> Iterator[PlannedStep
 def _no_meter(evaluation: StepEvaluation, step: PlannedStep) -> Due:
     """The last of the functions is the rarest: a tester of insulation proves its leads on a function that many have."""
     functions = functions_of(evaluation, step)
-    words = f"Take a meter in hand for {' and '.join(functions)}."
+    words = say("Take a meter in hand for {listed}.", listed=" and ".join(functions))
     offers = meters_on_offer(evaluation, step)
     return Due(kind=DueKind.meter, address=step.address, words=words, subject=functions[-1], meters=offers)
 
@@ -208,7 +212,7 @@ def caution_words(plan: Plan, caution: str) -> str:
     """The text of a caution, as the page shows it."""
     known = plan.cautions.get(caution)
     if known is None:
-        return "Mains can kill. Follow local codes; leave what you are not trained for to licensed people."
+        return say("Mains can kill. Follow local codes; leave what you are not trained for to licensed people.")
     return " ".join(known.words)
 
 
@@ -232,12 +236,16 @@ def too_early(evaluation: StepEvaluation, step: PlannedStep) -> Condition | None
     for name in evaluation.plan.stage(step.stage).needs_before:
         stage = next((stage for stage in evaluation.plan.stages if stage.id == name), None)
         if stage is None:
-            why = f"“{name}” is needed before this, and this route does not have it."
+            why = say("“{name}” is needed before this, and this route does not have it.", name=name)
             return Condition(id="before", words=name, holds=False, why=why)
         left = next((before for before in stage.steps if not _is_settled(evaluation, before)), None)
         if left is not None:
-            why = f"“{stage.title}” is needed before this; {left.address} is still to do."
-            return Condition(id="before", words=f"{stage.title} is done", holds=False, go_to=left.address, why=why)
+            why = say(
+                "“{title}” is needed before this; {address} is still to do.", title=stage.title, address=left.address
+            )
+            return Condition(
+                id="before", words=say("{title} is done", title=stage.title), holds=False, go_to=left.address, why=why
+            )
     return None
 
 

@@ -16,6 +16,7 @@ from benchapp.sequences.planning.entry_contents import FalseAlarmContent
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.false_alarms import LOOKS
 from benchapp.sequences.planning.people import Right
+from benchapp.words import say
 
 
 def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> str | None:
@@ -25,9 +26,12 @@ def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> 
         (one for one in evaluation.ledger.faults if one.entry == said.hazard and _was_noticed(engine, one)), None
     )
     if hazard is None or hazard.false_alarm is not None:
-        return f"Entry {said.hazard} is no smoke, smell, hum or heat that stands against this unit."
+        return say("Entry {hazard} is no smoke, smell, hum or heat that stands against this unit.", hazard=said.hazard)
     if hazard.repair is not None:
-        return f"Entry {hazard.repair} mended what was noticed: it was no false alarm. Take the dead tests again."
+        return say(
+            "Entry {repair} mended what was noticed: it was no false alarm. Take the dead tests again.",
+            repair=hazard.repair,
+        )
     if is_energised(evaluation):
         return go_back(evaluation)
     return (
@@ -39,13 +43,17 @@ def refuse_false_alarm(engine: EngineState, entry: Entry[FalseAlarmContent]) -> 
 
 def _refuse_late(engine: EngineState, hazard: Fault, entry: Entry) -> str | None:
     if hazard.mode == Hazard.tripped:
-        return "A switch that tripped is no slip of the key: its cause is found first, plug out."
+        return say("A switch that tripped is no slip of the key: its cause is found first, plug out.")
     noticed = engine.evaluation.ledger.by_number[hazard.entry]
-    mend = "Find what is wrong and mend it, or settle what becomes of the unit."
+    mend = say("Find what is wrong and mend it, or settle what becomes of the unit.")
     if not is_todays(noticed.at, entry.at):
-        return f"Entry {hazard.entry} is of another day, and nobody can look any more at how the unit was then. {mend}"
+        return say(
+            "Entry {entry} is of another day, and nobody can look any more at how the unit was then. {mend}",
+            entry=hazard.entry,
+            mend=mend,
+        )
     if other := _also_says_so(engine):
-        return f"{other}: that was no false alarm. {mend}"
+        return say("{other}: that was no false alarm. {mend}", other=other, mend=mend)
     return None
 
 
@@ -59,16 +67,16 @@ def _also_says_so(engine: EngineState) -> str:
     evaluation = engine.evaluation
     for fault in open_faults(evaluation):
         if not _was_noticed(engine, fault) and (fault.lasting or fault.severity == "do not use"):
-            return f"Entry {fault.entry} says it too ({fault.words or fault.part})"
+            return say("Entry {entry} says it too ({words})", entry=fault.entry, words=fault.words or fault.part)
     for step in evaluation.plan.steps:
         given = evaluation.ledger.latest(step.address) if step.supply is not Supply.none else None
         if given is not None and given.content.judgement.value.endswith("fail"):
-            return f"{step.address} failed as well"
+            return say("{address} failed as well", address=step.address)
     return ""
 
 
 def _refuse_untold(said: FalseAlarmContent) -> str | None:
     if not said.reason.strip():
-        return "Say how the key came to be struck: a false alarm needs its reason in words."
+        return say("Say how the key came to be struck: a false alarm needs its reason in words.")
     left = [look for look in LOOKS if look not in said.looked]
-    return f"Look at this too, and say that it is so: {left[0]}" if left else None
+    return say("Look at this too, and say that it is so: {left}", left=left[0]) if left else None

@@ -8,13 +8,21 @@ from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.state import Condition
 from benchapp.wiring.model.assumptions import HEATER_SHARE
 from benchapp.wiring.model.kind_of_load import KindOfLoad
+from benchapp.words import say
 
 
 def cause_found(evaluation: StepEvaluation) -> Condition:
     """After it drew too much or tripped, a part of its circuit was found and mended: no second try before that."""
     ledger = evaluation.ledger
     holds = ledger.overdrawn <= ledger.cause_found
-    why = "" if holds else f"it drew too much, smelt or tripped (entry {ledger.overdrawn}): find the part, plug out"
+    why = (
+        ""
+        if holds
+        else say(
+            "it drew too much, smelt or tripped (entry {overdrawn}): find the part, plug out",
+            overdrawn=ledger.overdrawn,
+        )
+    )
     words = "the cause of too much current, smell or a trip was found in its circuit"
     return Condition(id="cause", words=words, holds=holds, why=why)
 
@@ -42,7 +50,11 @@ def _why_not_by_plate(evaluation: StepEvaluation) -> str:
     if wrong is None:
         return ""
     stated = show(supply.power, Kind.power)
-    return f"its element would draw about {wrong:.0f} W, and its plate says {stated}: not its own, or shorted in part"
+    return say(
+        "its element would draw about {wrong:.0f} W, and its plate says {stated}: not its own, or shorted in part",
+        wrong=wrong,
+        stated=stated,
+    )
 
 
 def _as_rated(watts: float, rated: float) -> bool:

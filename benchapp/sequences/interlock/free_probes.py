@@ -28,6 +28,7 @@ from benchapp.sequences.planning.entry_times import is_todays, seconds_between
 from benchapp.sequences.planning.live_voltage import is_shrouded
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.terminals import circuit_now
+from benchapp.words import say
 
 LIVE_SEARCH = 900.0
 """seconds for which a search takes live readings before the plug comes out (common practice, no source)"""
@@ -84,7 +85,10 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
     meter = live_meter(state, plan, at) if given.live else probing_meter(state, plan, at)
     if not meter:
         raise BenchError(
-            f"No meter that reads {function.value} is in hand today. Take the step again and one in hand, then search."
+            say(
+                "No meter that reads {value} is in hand today. Take the step again and one in hand, then search.",
+                value=function.value,
+            )
         )
     probed = (
         _live_reading(plan, state, given, meter, at)
@@ -94,7 +98,7 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
     circuit = circuit_now(plan, state.facts)
     between = " and ".join(circuit.say(end) if end in circuit.terminals else end for end in (given.a, given.b))
     shown = _with_unit(given.typed, "V" if given.live else "ohm")
-    words = f"Probed live: {shown}" if given.live else f"Probed: {shown}"
+    words = say("Probed live: {shown}", shown=shown) if given.live else f"Probed: {shown}"
     return NoteContent(words=f"{words} between {between}.", probed=probed)
 
 
@@ -123,7 +127,10 @@ def _live_reading(plan: Plan, state: UnitState, given: FreeProbe, meter: str, at
     reading = read_reading(given.typed, kind=Kind.voltage, unit="V")
     if reading.bound is not Bound.exact or reading.si is None:
         raise BenchError(
-            f"“{given.typed}” is no voltage to search with. Set the meter to a larger range and read again."
+            say(
+                "“{typed}” is no voltage to search with. Set the meter to a larger range and read again.",
+                typed=given.typed,
+            )
         )
     supply = plan.circuit.supply
     frequency = supply.frequency if supply is not None and supply.frequency > 0 else None
@@ -176,7 +183,10 @@ def refuse_long_search(evaluation: StepEvaluation) -> str | None:
     if not began or 0 <= seconds_between(began, evaluation.at) <= LIVE_SEARCH:
         return None  # a clock that was set back since gives no more of it
     minutes = round(LIVE_SEARCH / 60)
-    return f"Live readings of a search end after {minutes} minutes. Go the way back, and search dead or begin anew."
+    return say(
+        "Live readings of a search end after {minutes} minutes. Go the way back, and search dead or begin anew.",
+        minutes=minutes,
+    )
 
 
 def is_live(probed: ProbedReading) -> bool:
@@ -190,21 +200,27 @@ def refuse_probe(evaluation: StepEvaluation, entry: Entry, probed: ProbedReading
     ends = [probed.a, probed.b]
     for end in ends:
         if end not in circuit.terminals:
-            return f"{circuit.equipment} has no terminal “{end}”; it has {', '.join(circuit.terminals)}."
+            return say(
+                "{equipment} has no terminal “{end}”; it has {listed}.",
+                equipment=circuit.equipment,
+                end=end,
+                listed=", ".join(circuit.terminals),
+            )
     if ends[0] == ends[1]:
-        return f"Both probes would be on {circuit.say(ends[0])}: name two terminals."
+        return say("Both probes would be on {say}: name two terminals.", say=circuit.say(ends[0]))
     meter, live = probed.meter, is_live(probed)
     if live:
         barred = next((end for end in ends if end not in live_terminals(evaluation.plan)), None)
         if barred is not None:
-            return (
-                f"{circuit.say(barred)} is never probed with mains on: live readings lie between pins of the outputs."
+            return say(
+                "{say} is never probed with mains on: live readings lie between pins of the outputs.",
+                say=circuit.say(barred),
             )
         if probed.mains is None:
-            return "Measure the mains first: what an output should give follows from it."
+            return say("Measure the mains first: what an output should give follows from it.")
     unfit = unfit_for_function(evaluation, meter, Function.ac_voltage if live else Function.resistance, live=live)
     if unfit:
-        return f"This reading cannot be taken: {unfit}."
+        return say("This reading cannot be taken: {unfit}.", unfit=unfit)
     return _refuse_open(evaluation, meter, entry) if probed.bound is Bound.above and not live else None
 
 
@@ -216,4 +232,4 @@ def _refuse_open(evaluation: StepEvaluation, meter: str, entry: Entry) -> str | 
         proved_before(ledger, proofs(ledger, stage, meter), entry.number, entry.at) for stage in proving
     ):
         return None
-    return f"Prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
+    return say("Prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=meter)

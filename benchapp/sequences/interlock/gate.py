@@ -62,6 +62,7 @@ from benchapp.sequences.planning.fact_rules import refuse_facts
 from benchapp.sequences.planning.people import Right
 from benchapp.sequences.planning.planned import Plan
 from benchapp.sequences.planning.state import FaultStatus
+from benchapp.words import say
 
 
 def refuse(plan: Plan, entries: Sequence[Entry], entry: Entry) -> str | None:
@@ -90,11 +91,13 @@ def _refuse_withdrawal(engine: EngineState, entry: Entry[WithdrawalContent]) -> 
     number = entry.content.number
     target = ledger.by_number.get(number)
     if target is None:
-        return f"This unit has no entry {number}."
+        return say("This unit has no entry {number}.", number=number)
     if target.kind is not EntryKind.answer:
-        return f"Entry {number} is no answer but a {target.kind}: what happened stays on record."
+        return say(
+            "Entry {number} is no answer but a {kind}: what happened stays on record.", number=number, kind=target.kind
+        )
     if target.number in ledger.withdrawn:
-        return f"Entry {number} was withdrawn before."
+        return say("Entry {number} was withdrawn before.", number=number)
     return refuse_taken_back(engine.evaluation, entry)
 
 
@@ -102,14 +105,18 @@ def _refuse_meter_entry(engine: EngineState, entry: Entry[MeterContent]) -> str 
     said, meter = entry.content, entry.content.meter
     record = engine.evaluation.plan.meters.get(meter)
     if record is None:
-        return f"There is no record of a meter “{meter}”."
+        return say("There is no record of a meter “{meter}”.", meter=meter)
     if not is_time(said.proved):
-        return f"“{said.proved}” is no time at which {meter} was proved."
+        return say("“{proved}” is no time at which {meter} was proved.", proved=said.proved, meter=meter)
     leads = refuse_leads(meter, said.lead_resistance, nulled=said.nulled)
     if leads:
         return leads
     if record.is_overdue(date.fromisoformat(entry.at[:10])) and not said.overdue_accepted:
-        return f"The calibration of {meter} was due on {record.due}: choose another, or accept it knowingly."
+        return say(
+            "The calibration of {meter} was due on {due}: choose another, or accept it knowingly.",
+            meter=meter,
+            due=record.due,
+        )
     return None
 
 
@@ -117,7 +124,7 @@ def _refuse_caution(engine: EngineState, entry: Entry[CautionContent]) -> str | 
     caution = entry.content.caution
     plan = engine.evaluation.plan
     known = {name for stage in plan.stages for name in cautions_of(stage.cautions, stage.supply)} | set(plan.cautions)
-    return None if caution in known else f"There is no caution “{caution}”."
+    return None if caution in known else say("There is no caution “{caution}”.", caution=caution)
 
 
 def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | None:
@@ -131,9 +138,9 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
     fault = entry.content.fault
     numbers = {t.entry for t in evaluation.ledger.faults if fault_status(evaluation, t) is FaultStatus.open}
     if fault is not None and fault not in numbers:
-        return f"Entry {fault} is no open fault of this unit."
+        return say("Entry {fault} is no open fault of this unit.", fault=fault)
     if not entry.content.part.strip() or not entry.content.done.strip():
-        return "Say which part was mended and what was done: the retest follows from it."
+        return say("Say which part was mended and what was done: the retest follows from it.")
     opens = opened_by(evaluation.plan, entry.content.part, entry.content.opened)
     shut = refuse_work(evaluation) or refuse_opening(evaluation, opens)
     return shut or _refuse_openings(entry.content.opened)
@@ -142,14 +149,18 @@ def _refuse_repair(engine: EngineState, entry: Entry[RepairContent]) -> str | No
 def _refuse_openings(opened: Sequence[str]) -> str | None:
     known = {one.value for one in Opening}
     wrong = [one for one in opened if one not in known]
-    return f"“{wrong[0]}” cannot be opened; it is one of {', '.join(sorted(known))}." if wrong else None
+    return (
+        say("“{wrong}” cannot be opened; it is one of {listed}.", wrong=wrong[0], listed=", ".join(sorted(known)))
+        if wrong
+        else None
+    )
 
 
 def _refuse_opened(engine: EngineState, entry: Entry[OpenedContent]) -> str | None:
     if is_energised(engine.evaluation):
         return go_back(engine.evaluation)
     if not entry.content.opened:
-        return "Say what was opened: cord, plug or enclosure."
+        return say("Say what was opened: cord, plug or enclosure.")
     return refuse_opening(engine.evaluation, entry.content.opened) or _refuse_openings(entry.content.opened)
 
 
@@ -157,7 +168,7 @@ def _refuse_fault(engine: EngineState, entry: Entry[FaultContent]) -> str | None
     if entry.content.old_hazard:
         return refuse_finding(engine.evaluation.plan, entry.content)
     named = entry.content.part.strip() or entry.content.words.strip()
-    return None if named else "Say what is wrong: the part, or a few words."
+    return None if named else say("Say what is wrong: the part, or a few words.")
 
 
 def _refuse_clearing(engine: EngineState, entry: Entry[HazardClearedContent]) -> str | None:
@@ -170,9 +181,11 @@ def _refuse_event(_engine: EngineState, entry: Entry[EventContent]) -> str | Non
     said = entry.content
     if said.event == Event.left:
         if not (said.note.strip() and said.with_it.strip()):
-            return "A unit that may be live is left with a reason and with the name of who stays beside it: say both."
+            return say(
+                "A unit that may be live is left with a reason and with the name of who stays beside it: say both."
+            )
         if person(said.with_it) == person(entry.by):
-            return "Somebody else is meant: name who stays beside it while you are away, or make it safe."
+            return say("Somebody else is meant: name who stays beside it while you are away, or make it safe.")
     return _one_of(said.event, [one.value for one in Event])
 
 
@@ -181,7 +194,7 @@ def _refuse_hazard(_engine: EngineState, entry: Entry[HazardContent]) -> str | N
 
 
 def _one_of(said: str, known: list[str]) -> str | None:
-    return None if said in known else f"“{said}” is none of {', '.join(known)}."
+    return None if said in known else say("“{said}” is none of {listed}.", said=said, listed=", ".join(known))
 
 
 def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -> str | None:
@@ -191,14 +204,14 @@ def _refuse_disposition(engine: EngineState, entry: Entry[DispositionContent]) -
         return wrong
     reason = why_not(engine.evaluation, word)
     if reason:
-        return f"It cannot be marked “{word}”: {reason}."
+        return say("It cannot be marked “{word}”: {reason}.", word=word, reason=reason)
     return refuse_unsaid(engine, entry) or refuse_unheld(engine, entry)
 
 
 def _refuse_fact(engine: EngineState, entry: Entry[FactContent]) -> str | None:
     facts = entry.content.facts
     if not facts:
-        return "Say which fact of this unit it is, and what it is."
+        return say("Say which fact of this unit it is, and what it is.")
     evaluation = engine.evaluation
     return refuse_facts(evaluation.plan, evaluation.facts, facts, plug_gone=bool(evaluation.ledger.destroyed))
 
@@ -206,7 +219,7 @@ def _refuse_fact(engine: EngineState, entry: Entry[FactContent]) -> str | None:
 def _refuse_note(engine: EngineState, entry: Entry[NoteContent]) -> str | None:
     probed = entry.content.probed
     if not entry.content.words.strip():
-        return "The note is empty."
+        return say("The note is empty.")
     if probed is None:
         return None
     if untouched := refuse_work(engine.evaluation):
@@ -239,7 +252,7 @@ def _why_no_live(engine: EngineState) -> str | None:
     evaluation = engine.evaluation
     step = live_step(evaluation.plan)
     if step is None:
-        return "This route takes no live voltage at an output: probe dead."
+        return say("This route takes no live voltage at an output: probe dead.")
     reason = (
         refuse_shut(engine, step)
         or (go_back(evaluation) if must_go_back_first(evaluation, step) else None)
@@ -250,7 +263,10 @@ def _why_no_live(engine: EngineState) -> str | None:
         return reason
     if not is_energised(evaluation) or not is_on_full_mains(evaluation):
         stage = evaluation.plan.stage(step.stage)
-        return f"Mains is not on this unit, or was not read just now: first “{stage.title}” up to its mains reading."
+        return say(
+            "Mains is not on this unit, or was not read just now: first “{title}” up to its mains reading.",
+            title=stage.title,
+        )
     return refuse_long_search(evaluation)
 
 

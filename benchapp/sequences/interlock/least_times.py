@@ -16,6 +16,7 @@ from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import CautionContent, FalseAlarmContent, NoteContent, SetUpContent
 from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.words import say
 
 LEAST_TIMES = {"line": 1.0, "caution": 3.0, "live": 2.0, "discharged": 30.0}
 """Seconds: for each line that is confirmed or marked, for a caution that is read, for anything recorded with mains on
@@ -34,7 +35,7 @@ def refuse_hasty(evaluation: StepEvaluation, entry: Entry) -> str | None:
         return None
     step = evaluation.plan.by_address.get(entry.address)
     why = "Stored charge goes slowly" if step is not None and _lets_go(step) else "Take the time to look and do it"
-    return f"{why}: this can be recorded in {ceil(left)} s."
+    return say("{why}: this can be recorded in {ceil} s.", why=why, ceil=ceil(left))
 
 
 def seconds_left(evaluation: StepEvaluation, entry: Entry) -> float:
@@ -101,9 +102,13 @@ def _refuse_wait(ledger: Ledger, step: PlannedStep, entry: Entry) -> str | None:
     """A wait is over when the entries say so, whatever a clock on a page showed."""
     began = ledger.worked_before(step.address)
     if began is None:
-        return "Nothing is on record from which this wait could run. Note that it begins, and wait from there."
+        return say("Nothing is on record from which this wait could run. Note that it begins, and wait from there.")
     passed, claimed = seconds_between(began.at, entry.at), _claimed(step, entry)
     if not _left(passed, claimed):
         return None
     said = f"Entry {began.number} ({began.address or began.kind}) was {show(max(passed, 0.0), Kind.time)} ago"
-    return f"{said}: {show(claimed, Kind.time)} cannot have been waited since. Wait on, then record it."
+    return say(
+        "{said}: {show} cannot have been waited since. Wait on, then record it.",
+        said=said,
+        show=show(claimed, Kind.time),
+    )

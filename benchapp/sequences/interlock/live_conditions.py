@@ -22,6 +22,7 @@ from benchapp.sequences.planning.entries import Accepted, Entry, person
 from benchapp.sequences.planning.entry_times import is_todays
 from benchapp.sequences.planning.limiters import goes_by_resistance
 from benchapp.sequences.planning.state import Condition, StepStatus
+from benchapp.words import say
 
 MAINS_CAUTION = "mains-live"
 """The caution that every live stage has, named in its file or not."""
@@ -138,7 +139,9 @@ def _failed_insulation(evaluation: StepEvaluation) -> Condition | None:
     for step in evaluation.plan.showing(Role.insulation):
         latest = evaluation.ledger.latest(step.address)
         if latest is not None and opens_fault_search(latest.content.judgement):
-            why = f"entry {latest.number} found it bad: only a good reading with a tester opens this again"
+            why = say(
+                "entry {number} found it bad: only a good reading with a tester opens this again", number=latest.number
+            )
             words = _ROLE_WORDS[Role.insulation]
             return Condition(id="insulation", words=words, holds=False, go_to=step.address, why=why)
     return None
@@ -152,7 +155,7 @@ def _why_not_opened(evaluation: StepEvaluation) -> str:
     if not is_todays(opened.at, evaluation.at):
         return "the supervisor's opening was for another day"
     if person(opened.by) in testers(evaluation):
-        return f"{opened.by} tested this unit: another person opens it"
+        return say("{by} tested this unit: another person opens it", by=opened.by)
     if stranger := tested_by_a_stranger(evaluation):
         return stranger
     if any(entry.number > opened.number for entry in _dead_tests(evaluation)):
@@ -164,7 +167,7 @@ def tested_by_a_stranger(evaluation: StepEvaluation) -> str:
     """Why nobody can say that another person tested it: initials on no list may be anybody's; empty where one can."""
     known = {person(one.initials) for one in evaluation.plan.workshop.people}
     by = min(testers(evaluation) - known, default="").upper()
-    return by and f"{by} tested this unit and is not on the list of people: put them on it, or test it again"
+    return by and say("{by} tested this unit and is not on the list of people: put them on it, or test it again", by=by)
 
 
 def testers(evaluation: StepEvaluation) -> frozenset[str]:
@@ -206,8 +209,12 @@ def _construction(evaluation: StepEvaluation) -> Iterator[Condition]:
     why = "" if known else "nobody knows what is inside it: dead tests, then its do-not-use tag, spares or scrap"
     yield Condition(id="design", words="its design is known", holds=known, why=why)
     live_chassis = bool(facts.get("live chassis", False)) or bool(joined)
-    tied = f"{joined} hangs together with" if joined else "its chassis is tied to"
-    why = f"{tied} the mains: isolating transformer and a specialist, not this bench" if live_chassis else ""
+    tied = say("{joined} hangs together with", joined=joined) if joined else "its chassis is tied to"
+    why = (
+        say("{tied} the mains: isolating transformer and a specialist, not this bench", tied=tied)
+        if live_chassis
+        else ""
+    )
     yield Condition(id="chassis", words="the chassis is not live", holds=not live_chassis, why=why)
     cores = facts.get("cord cores")
     unearthed = cores not in (None, EARTHED_CORES) and kind == "I"
@@ -254,7 +261,7 @@ def _not_held(evaluation: StepEvaluation) -> Condition:
     disposition = evaluation.ledger.disposition
     word = disposition.content.disposition if disposition else ""
     held = word in ("hold", "scrap", "spares or repair")
-    why = f"it is set aside: {word}" if held else ""
+    why = say("it is set aside: {word}", word=word) if held else ""
     return Condition(id="held", words="the unit is not set aside", holds=not held, why=why)
 
 
@@ -265,7 +272,13 @@ def _caution(evaluation: StepEvaluation, supply: Supply) -> Condition:
             continue
         for caution in cautions_of(stage.cautions, supply):
             if not acknowledged(evaluation, caution):
-                return Condition(id="caution", words=words, holds=False, go_to=caution, why=f"{caution} is not read")
+                return Condition(
+                    id="caution",
+                    words=words,
+                    holds=False,
+                    go_to=caution,
+                    why=say("{caution} is not read", caution=caution),
+                )
     return Condition(id="caution", words=words, holds=True)
 
 
@@ -292,6 +305,6 @@ def _meter(evaluation: StepEvaluation, supply: Supply) -> Condition:
     for step in evaluation.plan.steps:
         asked = step.supply is supply and step.function and evaluation.status(step) is not StepStatus.skipped
         if asked and not meters_for(evaluation, step):
-            why = f"no meter for {step.function} is ready"
+            why = say("no meter for {function} is ready", function=step.function)
             return Condition(id="meter", words=words, holds=False, go_to=step.function, why=why)
     return Condition(id="meter", words=words, holds=True)

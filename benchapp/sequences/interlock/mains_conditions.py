@@ -14,6 +14,7 @@ from benchapp.sequences.planning.state import Condition
 from benchapp.sequences.planning.terminals import circuit_now
 from benchapp.wiring.assembly.selecting import frequency_doubt, selected, supply_fit, volts_of_position
 from benchapp.wiring.model.circuit import Circuit, State
+from benchapp.words import say
 
 SETTING, FREQUENCY = "setting", "frequency"
 OWN_TRANSFORMER = "leave it unplugged: a specialist gives it a transformer of its own, or it goes for spares"
@@ -35,7 +36,10 @@ def _setting(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
     position = selected(circuit, State())
     ask = next((step.address for step in evaluation.plan.showing(Role.selector)), None) if position else None
     if position and volts_of_position(position) is None and position != selected(evaluation.plan.circuit, State()):
-        why = f"nobody knows for which mains its selector's position “{position}” is: its equipment file names no volts"
+        why = say(
+            "nobody knows for which mains its selector's position “{position}” is: its equipment file names no volts",
+            position=position,
+        )
         return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=why)
     found = supply_fit(circuit, State(), evaluation.plan.profile)
     accepted = found.fit is VoltageFit.to_accept and Accepted.lower_rating.value in evaluation.ledger.acceptances
@@ -43,7 +47,7 @@ def _setting(evaluation: StepEvaluation, circuit: Circuit) -> Condition:
         return Condition(id=SETTING, words=words, holds=True)
     way_on = SET_IT if position else ACCEPT if found.fit is VoltageFit.to_accept else OWN_TRANSFORMER
     accepts = Accepted.lower_rating.value if found.fit is VoltageFit.to_accept else ""
-    why = f"{found.sentence} Way on: {way_on}"
+    why = say("{sentence} Way on: {way_on}", sentence=found.sentence, way_on=way_on)
     return Condition(id=SETTING, words=words, holds=False, go_to=ask, why=why, accepts=accepts)
 
 

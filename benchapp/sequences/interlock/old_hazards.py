@@ -15,6 +15,7 @@ from benchapp.sequences.language.vocabulary import Opening
 from benchapp.sequences.planning.entry_contents import FaultContent, HazardClearedContent
 from benchapp.sequences.planning.planned import Plan, PlannedStep
 from benchapp.sequences.planning.state import Condition, FaultStatus
+from benchapp.words import say
 
 ALWAYS_SHUT = (Shut.work, Shut.opening, Shut.mains)
 """What a hazard shuts of which this run has no file."""
@@ -47,7 +48,7 @@ def what_to_do(plan: Plan, fault: Fault) -> str:
     """The hazard's own words: what was seen, what to do, what never."""
     hazard = plan.hazards.get(fault.old_hazard)
     if hazard is None:
-        return f"{fault.words} Stop, leave it shut, and tell the supervisor."
+        return say("{words} Stop, leave it shut, and tell the supervisor.", words=fault.words)
     return f"{fault.words} {hazard.advice}"
 
 
@@ -56,7 +57,11 @@ def refuse_work(evaluation: StepEvaluation) -> str | None:
     fault = _found_shutting(evaluation)
     if fault is None:
         return None
-    return f"Nobody works on this unit: {_sentence(fault)} {_clearing(evaluation.plan, fault)}"
+    return say(
+        "Nobody works on this unit: {sentence} {clearing}",
+        sentence=_sentence(fault),
+        clearing=_clearing(evaluation.plan, fault),
+    )
 
 
 def refuse_opening(evaluation: StepEvaluation, opened: Collection[str]) -> str | None:
@@ -64,7 +69,9 @@ def refuse_opening(evaluation: StepEvaluation, opened: Collection[str]) -> str |
     fault = _found_shutting(evaluation, Shut.opening) if Opening.enclosure in opened else _found_shutting(evaluation)
     if fault is None:
         return None
-    return f"It is not opened: {_sentence(fault)} {_clearing(evaluation.plan, fault)}"
+    return say(
+        "It is not opened: {sentence} {clearing}", sentence=_sentence(fault), clearing=_clearing(evaluation.plan, fault)
+    )
 
 
 def _sentence(fault: Fault) -> str:
@@ -73,8 +80,8 @@ def _sentence(fault: Fault) -> str:
 
 def _clearing(plan: Plan, fault: Fault) -> str:
     hazard = plan.hazards.get(fault.old_hazard)
-    do = hazard.do[0].say if hazard is not None else "Leave it shut."
-    return f"{do} A supervisor clears it once it is gone or proved never to have been there."
+    do = hazard.do[0].say if hazard is not None else say("Leave it shut.")
+    return say("{do} A supervisor clears it once it is gone or proved never to have been there.", do=do)
 
 
 def old_hazards(evaluation: StepEvaluation) -> Iterator[Condition]:
@@ -85,7 +92,7 @@ def old_hazards(evaluation: StepEvaluation) -> Iterator[Condition]:
         yield Condition(id="hazards asked", words=words, holds=True)
     else:
         step = _where_asked(evaluation.plan, unseen)
-        why = f"nobody has looked for this yet: {unseen.title}"
+        why = say("nobody has looked for this yet: {title}", title=unseen.title)
         yield Condition(id="hazards asked", words=words, holds=False, go_to=step.address if step else None, why=why)
     fault = _found_shutting(evaluation, Shut.mains)
     yield Condition(
@@ -131,13 +138,17 @@ def refuse_finding(plan: Plan, said: FaultContent) -> str | None:
     """The sentence with which a finding is refused; None where it may be recorded."""
     hazard = plan.hazards.get(said.old_hazard)
     if hazard is None:
-        return f"There is no hazard “{said.old_hazard}”; there are {', '.join(plan.hazards) or 'none in this run'}."
+        return say(
+            "There is no hazard “{old_hazard}”; there are {listed}.",
+            old_hazard=said.old_hazard,
+            listed=", ".join(plan.hazards) or "none in this run",
+        )
     if hazard.presumed:
-        presumed = f"{hazard.title} is taken to be in every such unit"
-        return f"{presumed}, so it is no finding: what is wrong beyond that is a fault."
+        presumed = say("{title} is taken to be in every such unit", title=hazard.title)
+        return say("{presumed}, so it is no finding: what is wrong beyond that is a fault.", presumed=presumed)
     if said.severity != "do not use":
-        return f"{hazard.title} is a fault of the gravity “do not use”, and no less."
-    return None if said.words.strip() else "Say what was seen."
+        return say("{title} is a fault of the gravity “do not use”, and no less.", title=hazard.title)
+    return None if said.words.strip() else say("Say what was seen.")
 
 
 def refuse_clearing(evaluation: StepEvaluation, said: HazardClearedContent) -> str | None:
@@ -145,7 +156,7 @@ def refuse_clearing(evaluation: StepEvaluation, said: HazardClearedContent) -> s
     found = hazards_found(evaluation)
     fault = next((one for one in found if (one.entry, one.old_hazard) == (said.fault, said.hazard)), None)
     if fault is None:
-        return f"Entry {said.fault} found no “{said.hazard}” that is open on this unit."
+        return say("Entry {fault} found no “{hazard}” that is open on this unit.", fault=said.fault, hazard=said.hazard)
     if not said.reason.strip():
-        return "Say how it left the unit and who took it out, or who saw that it never was there."
+        return say("Say how it left the unit and who took it out, or who saw that it never was there.")
     return None

@@ -8,6 +8,7 @@ from benchapp.sequences.planning.entries import Accepted, Disposition, Entry, pe
 from benchapp.sequences.planning.entry_contents import AcceptanceContent, DispositionContent, SupervisorOpeningContent
 from benchapp.sequences.planning.people import Right, may, refuse_person
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.words import say
 
 
 def refuse_live_hands(engine: EngineState, by: str, step: PlannedStep) -> str | None:
@@ -25,11 +26,11 @@ def refuse_right(evaluation: StepEvaluation, by: str, right: Right) -> str | Non
 def refuse_supervised(engine: EngineState, entry: Entry[SupervisorOpeningContent]) -> str | None:
     """Why limited supply is not opened by this supervisor; None where it is."""
     if engine.evaluation.plan.workshop.insulation_tester:
-        return "This workshop has an insulation tester: test the insulation instead."
+        return say("This workshop has an insulation tester: test the insulation instead.")
     if not entry.by.strip() or not entry.content.reason.strip():
-        return "A supervisor opens it by name and with a reason."
+        return say("A supervisor opens it by name and with a reason.")
     if person(entry.by) in testers(engine.evaluation):
-        return f"{entry.by} tested this unit: another person looks at it and opens it."
+        return say("{by} tested this unit: another person looks at it and opens it.", by=entry.by)
     if stranger := tested_by_a_stranger(engine.evaluation):
         return f"{stranger}."
     return refuse_right(engine.evaluation, entry.by, Right.supervisor)
@@ -39,9 +40,9 @@ def refuse_acceptance(engine: EngineState, entry: Entry[AcceptanceContent]) -> s
     """Why this is not accepted of the unit; None where it is."""
     what = entry.content.what
     if what not in {one.value for one in Accepted}:
-        return f"“{what}” is none of {', '.join(Accepted)}."
+        return say("“{what}” is none of {listed}.", what=what, listed=", ".join(Accepted))
     if not entry.content.reason.strip():
-        return f"Say why {what} is accepted of this unit: the reason stands on its record."
+        return say("Say why {what} is accepted of this unit: the reason stands on its record.", what=what)
     return refuse_right(engine.evaluation, entry.by, Right.supervisor)
 
 
@@ -58,9 +59,16 @@ def refuse_unheld(engine: EngineState, entry: Entry[DispositionContent]) -> str 
     if hold is not None and word != Disposition.hold:
         refused = refuse_right(evaluation, entry.by, Right.supervisor)
         if refused:
-            return f"{hold.by} holds this unit as its supervisor (entry {hold.number}). {refused}"
+            return say(
+                "{by} holds this unit as its supervisor (entry {number}). {refused}",
+                by=hold.by,
+                number=hold.number,
+                refused=refused,
+            )
         if not entry.content.note.strip():
-            return f"{hold.by} holds this unit (entry {hold.number}): say why the hold is lifted."
+            return say(
+                "{by} holds this unit (entry {number}): say why the hold is lifted.", by=hold.by, number=hold.number
+            )
     return refuse_right(evaluation, entry.by, Right.sign_off) if word == Disposition.for_sale else None
 
 

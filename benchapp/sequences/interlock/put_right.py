@@ -9,6 +9,7 @@ from benchapp.sequences.interlock.step_gate import go_back
 from benchapp.sequences.interlock.way_back import is_for_hands
 from benchapp.sequences.planning.entries import Disposition, Entry
 from benchapp.sequences.planning.entry_contents import DispositionContent, PlugDestroyedContent, PlugKeptContent
+from benchapp.words import say
 
 
 def refuse_destroyed(engine: EngineState, entry: Entry[PlugDestroyedContent]) -> str | None:
@@ -18,8 +19,8 @@ def refuse_destroyed(engine: EngineState, entry: Entry[PlugDestroyedContent]) ->
     if untouched := refuse_work(engine.evaluation):
         return untouched
     if engine.evaluation.ledger.destroyed:
-        return "Its plug was destroyed before."
-    return None if entry.content.note.strip() else "Say why its mains plug is cut off and destroyed."
+        return say("Its plug was destroyed before.")
+    return None if entry.content.note.strip() else say("Say why its mains plug is cut off and destroyed.")
 
 
 def refuse_kept(engine: EngineState, entry: Entry[PlugKeptContent]) -> str | None:
@@ -27,8 +28,8 @@ def refuse_kept(engine: EngineState, entry: Entry[PlugKeptContent]) -> str | Non
     if not is_for_hands(engine.evaluation):
         return go_back(engine.evaluation)
     if not engine.evaluation.ledger.destroyed:
-        return "Nobody said that its plug was destroyed: there is nothing to put right."
-    return None if entry.content.why.strip() else "Say why the entry that its plug was destroyed is wrong."
+        return say("Nobody said that its plug was destroyed: there is nothing to put right.")
+    return None if entry.content.why.strip() else say("Say why the entry that its plug was destroyed is wrong.")
 
 
 def refuse_unsaid(engine: EngineState, entry: Entry[DispositionContent]) -> str | None:
@@ -38,7 +39,11 @@ def refuse_unsaid(engine: EngineState, entry: Entry[DispositionContent]) -> str 
     said = entry.content
     if Disposition.scrap not in (was, said.disposition) or was == said.disposition or said.note.strip():
         return None
-    return "Say why it is scrap." if said.disposition == Disposition.scrap else "It was scrap: say why it is not."
+    return (
+        say("Say why it is scrap.")
+        if said.disposition == Disposition.scrap
+        else say("It was scrap: say why it is not.")
+    )
 
 
 def put_right(ledger: Ledger) -> Iterator[tuple[str, Entry]]:
@@ -46,7 +51,10 @@ def put_right(ledger: Ledger) -> Iterator[tuple[str, Entry]]:
     for kept in ledger.kept:
         before = [e for e in ledger.by_number.values() if e.number < kept.number]
         said = next(e.content.note for e in reversed(before) if isinstance(e.content, PlugDestroyedContent))
-        yield f"Plug destroyed ({said}): wrong, {kept.content.why}", kept
+        yield say("Plug destroyed ({said}): wrong, {why}", said=said, why=kept.content.why), kept
     for was, now in zip(ledger.dispositions, ledger.dispositions[1:], strict=False):
         if was.content.disposition == Disposition.scrap != now.content.disposition:
-            yield f"Scrap ({was.content.note}): no longer, {now.content.note}", now
+            yield (
+                say("Scrap ({note}): no longer, {content_note}", note=was.content.note, content_note=now.content.note),
+                now,
+            )

@@ -7,6 +7,7 @@ from benchapp.sequences.planning.answer_content import AnswerContent, ReadingCon
 from benchapp.sequences.planning.entries import Entry
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.words import say
 
 ASKS_WHY = frozenset({Role.earth, Role.insulation, Role.polarity})
 """roles of which a failed reading is a finding, not a slip, until somebody says why it was one"""
@@ -29,7 +30,7 @@ def refuse_read_away(evaluation: StepEvaluation, step: PlannedStep, content: Ans
     failed = failed_before(evaluation, step)
     if failed is None or (isinstance(content, ReadingContent) and content.why.strip()):
         return None
-    return f"Entry {failed.number} failed here. {SAY_WHY}"
+    return say("Entry {number} failed here. {SAY_WHY}", number=failed.number, SAY_WHY=SAY_WHY)
 
 
 SAY_WHY = "Say why it is read again, what was wrong with that reading; or record the repair first."
@@ -40,8 +41,8 @@ def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent
     target = evaluation.ledger.by_number.get(entry.content.number)
     if target is None or not _is_finding(evaluation, target) or entry.content.why.strip():
         return None
-    found = f"Entry {target.number} is a failed reading of safety"
-    return f"{found}: say why it is taken back, or read it again and say why."
+    found = say("Entry {number} is a failed reading of safety", number=target.number)
+    return say("{found}: say why it is taken back, or read it again and say why.", found=found)
 
 
 def finding_taken_back(evaluation: StepEvaluation) -> Entry | None:

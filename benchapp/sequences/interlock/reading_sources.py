@@ -9,6 +9,7 @@ from benchapp.quantities.quantity import Bound
 from benchapp.sequences.language.vocabulary import ReadingSource, Role, Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent
 from benchapp.sequences.planning.planned import PlannedStep
+from benchapp.words import say
 
 LIFTED = "probes that are off read the same"
 
@@ -18,7 +19,7 @@ def refuse_source(step: PlannedStep, content: AnswerContent) -> str | None:
     if not isinstance(content, ReadingContent):
         return None
     if content.source is ReadingSource.steady and (why := never_by_itself(step, content.bound)):
-        return f"This reading is never taken by itself: {why}. Look at the meter, and take it by key."
+        return say("This reading is never taken by itself: {why}. Look at the meter, and take it by key.", why=why)
     if content.source is ReadingSource.transcribed:
         return _refuse_transcribed(step, content)
     return None
@@ -27,9 +28,9 @@ def refuse_source(step: PlannedStep, content: AnswerContent) -> str | None:
 def never_by_itself(step: PlannedStep, bound: Bound = Bound.exact) -> str:
     """Why no reading of the step is taken by itself; empty where one may be."""
     if bound is not Bound.exact:
-        return f"over range is no value, and {LIFTED}"
+        return say("over range is no value, and {LIFTED}", LIFTED=LIFTED)
     if step.way_back:
-        return f"on the way back it proves a unit dead, and {LIFTED}"
+        return say("on the way back it proves a unit dead, and {LIFTED}", LIFTED=LIFTED)
     if Role.leads in step.shows:
         return "it proves the leads"
     if step.function in DRIVES_THE_UNIT:
@@ -40,7 +41,9 @@ def never_by_itself(step: PlannedStep, bound: Bound = Bound.exact) -> str:
 def _refuse_transcribed(step: PlannedStep, content: ReadingContent) -> str | None:
     """What a tester kept may say something of a dead unit; never that it is dead, nor what it does under power."""
     if step.way_back or Role.leads in step.shows or step.supply is not Supply.none:
-        return "A reading that a tester kept says nothing here: it is taken now, on this unit. Read it with the meter."
+        return say(
+            "A reading that a tester kept says nothing here: it is taken now, on this unit. Read it with the meter."
+        )
     if not content.sent.strip():
-        return "A reading that a tester kept is recorded with the row that it kept. Import it anew from its file."
+        return say("A reading that a tester kept is recorded with the row that it kept. Import it anew from its file.")
     return None

@@ -15,6 +15,7 @@ from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
 from benchapp.wiring.model.touchable import touchable, without_earth_test, without_insulation_test
 from benchapp.wiring.probing.probes import ProbeKind
+from benchapp.words import say
 
 LOOK = "inspect"
 """The kind of step at which something is looked at point by point."""
@@ -43,7 +44,7 @@ def why_not_holding(evaluation: StepEvaluation, step: PlannedStep) -> str:
     usual = {
         StepStatus.open: "not done yet",
         StepStatus.failed: "failed",
-        StepStatus.done: f"{state.judgement} is not enough for mains",
+        StepStatus.done: say("{judgement} is not enough for mains", judgement=state.judgement),
     }
     return state.why or usual.get(state.status, str(state.status))
 
@@ -78,7 +79,7 @@ def _unread_lead(evaluation: StepEvaluation) -> Lacking | None:
             continue
         state = evaluation.steps[step.address]
         if not state.holds and state.status not in (StepStatus.skipped, StepStatus.shut):
-            why = f"its lead, read by itself: {why_not_holding(evaluation, step).rstrip('.')}"
+            why = say("its lead, read by itself: {what}", what=why_not_holding(evaluation, step).rstrip("."))
             return Lacking(why=why, go_to=step.address)
     return None
 
@@ -91,7 +92,9 @@ def _unread_pins(evaluation: StepEvaluation) -> Lacking | None:
         return None
     for a, b in _supply_pairs(evaluation):
         if {a, b} not in read:
-            return Lacking(why=f"no step of this route reads {circuit.say(a)} against {circuit.say(b)}")
+            return Lacking(
+                why=say("no step of this route reads {say} against {b}", say=circuit.say(a), b=circuit.say(b))
+            )
     return None
 
 
@@ -113,7 +116,7 @@ def _unmeasured_metal(evaluation: StepEvaluation) -> Lacking | None:
     left = without_earth_test(circuit, ends)
     if not left or not evaluation.showing(Role.earth):
         return None
-    return Lacking(why=f"no step of this route measures the earth path to {circuit.say(left[0])}")
+    return Lacking(why=say("no step of this route measures the earth path to {say}", say=circuit.say(left[0])))
 
 
 def _untested_touch(evaluation: StepEvaluation) -> Lacking | None:
@@ -122,7 +125,9 @@ def _untested_touch(evaluation: StepEvaluation) -> Lacking | None:
     ends = {terminal for step in evaluation.showing(Role.insulation) for terminal in step.terminals}
     left = without_insulation_test(circuit, ends)
     if left:
-        return Lacking(why=f"no step of this route tests the insulation between mains and {circuit.say(left[0])}")
+        return Lacking(
+            why=say("no step of this route tests the insulation between mains and {say}", say=circuit.say(left[0]))
+        )
     if facts.get("class") == "II" and facts.get("bare metal", False) and not touchable(circuit).points:
         return Lacking(why=METAL_UNKNOWN)
     return None

@@ -27,6 +27,7 @@ from benchapp.sequences.planning.fact_rules import refuse_asked
 from benchapp.sequences.planning.limiters import why_unlimited
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.sequences.planning.state import StepStatus
+from benchapp.words import say
 
 
 def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | None:
@@ -34,12 +35,16 @@ def refuse_answer(engine: EngineState, entry: Entry[AnswerContent]) -> str | Non
     evaluation = engine.evaluation
     step = evaluation.plan.by_address.get(entry.address)
     if step is None:
-        return f"This run has no step “{entry.address}”."
+        return say("This run has no step “{address}”.", address=entry.address)
     if step.kind not in known_kinds() or entry.content.step != step.kind:
-        return f"{entry.address} is a step to {step.kind}, and this is no answer to one that this program knows."
+        return say(
+            "{address} is a step to {kind}, and this is no answer to one that this program knows.",
+            address=entry.address,
+            kind=step.kind,
+        )
     state = evaluation.steps[step.address]
     if state.status is StepStatus.skipped and (not step.way_back or is_left_out(evaluation, step)):
-        return f"This step is not for this unit: {state.why}."
+        return say("This step is not for this unit: {why}.", why=state.why)
     if must_go_back_first(evaluation, step):
         return go_back(evaluation)
     if step.way_back:
@@ -72,13 +77,21 @@ def go_back(evaluation: StepEvaluation) -> str:
         return before_hands(reservoir)
     number = evaluation.ledger.energised
     entry = evaluation.ledger.by_number.get(number)
-    since = f"Entry {number} ({entry.address or entry.kind}) had it energised." if entry else "It may be energised."
-    return f"{since} Go the way back first: plug out and in sight, discharged, voltage proved low."
+    since = (
+        say("Entry {number} ({address}) had it energised.", number=number, address=entry.address or entry.kind)
+        if entry
+        else say("It may be energised.")
+    )
+    return say("{since} Go the way back first: plug out and in sight, discharged, voltage proved low.", since=since)
 
 
 def before_hands(reservoir: PlannedStep) -> str:
     """What to say to whoever would reach into a case in which a capacitor may hold charge."""
-    return f"Before hands go in, {reservoir.address}: {reservoir.say} Record that the case is open, and read it."
+    return say(
+        "Before hands go in, {address}: {say} Record that the case is open, and read it.",
+        address=reservoir.address,
+        say=reservoir.say,
+    )
 
 
 def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
@@ -86,7 +99,7 @@ def refuse_early(engine: EngineState, step: PlannedStep) -> str | None:
     evaluation = engine.evaluation
     state = evaluation.steps[step.address]
     if state.status is StepStatus.shut and not missing_for(engine.rows, step):
-        return f"This step {state.why}."
+        return say("This step {why}.", why=state.why)
     early = too_early(evaluation, step)
     if early is not None:
         return early.why
@@ -100,11 +113,14 @@ def refuse_shut(engine: EngineState, step: PlannedStep) -> str | None:
     missing = missing_for(engine.rows, step)
     if missing:
         reasons = "; ".join(f"{row.words}: {row.why}" if row.why else row.words for row in missing)
-        return f"Mains stays away from this unit until {reasons}."
+        return say("Mains stays away from this unit until {reasons}.", reasons=reasons)
     if step.function is Function.insulation and Role.insulation in step.shows:
         row = role_shown(engine.evaluation, Role.primary)
         if not row.holds:
-            return f"Show first that the primary is whole ({row.why}): an open primary reads like perfect insulation."
+            return say(
+                "Show first that the primary is whole ({why}): an open primary reads like perfect insulation.",
+                why=row.why,
+            )
     return None
 
 
@@ -115,14 +131,17 @@ def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
         return unlimited
     for caution in cautions_of(evaluation.plan.stage(step.stage).cautions, step.supply):
         if not acknowledged(evaluation, caution):
-            return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"
+            return say(
+                "Read and acknowledge the caution first. {caution_words}",
+                caution_words=caution_words(evaluation.plan, caution),
+            )
     rows = engine.rows.get(step.supply, ())
     meter = next((row for row in rows if row.id == "meter" and not row.holds), None)
     if meter is not None:
-        return f"Take the meters in hand before mains comes on: {meter.why}."
+        return say("Take the meters in hand before mains comes on: {why}.", why=meter.why)
     if not is_set_up(evaluation, step):
         asked = set_up_of(evaluation.plan, evaluation.facts, step)
-        return f"Make and confirm the set-up first: {', '.join(asked)}."
+        return say("Make and confirm the set-up first: {listed}.", listed=", ".join(asked))
     return None
 
 
@@ -146,9 +165,12 @@ def _refuse_reading_back(evaluation: StepEvaluation, step: PlannedStep) -> str |
         return None
     for caution in evaluation.plan.stage(step.stage).cautions:
         if not acknowledged(evaluation, caution):
-            return f"Read and acknowledge the caution first. {caution_words(evaluation.plan, caution)}"
+            return say(
+                "Read and acknowledge the caution first. {caution_words}",
+                caution_words=caution_words(evaluation.plan, caution),
+            )
     if not is_set_up(evaluation, step):
-        return f"Make and confirm the set-up first: {', '.join(step.set_up)}."
+        return say("Make and confirm the set-up first: {listed}.", listed=", ".join(step.set_up))
     return None
 
 
@@ -157,9 +179,9 @@ def _refuse_meter(evaluation: StepEvaluation, step: PlannedStep, content: Answer
         return None
     meter = meter_of(content)
     if not meter:
-        return f"Say which meter took this reading ({step.function})."
+        return say("Say which meter took this reading ({function}).", function=step.function)
     unfit = unfit_for_step(evaluation, meter, step)
-    return f"This reading cannot be taken: {unfit}." if unfit else None
+    return say("This reading cannot be taken: {unfit}.", unfit=unfit) if unfit else None
 
 
 def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[AnswerContent]) -> str | None:
@@ -170,7 +192,10 @@ def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[
     volts = voltage_needed(evaluation.plan, evaluation.facts) if step.function is Function.insulation else 0.0
     content = entry.content
     if volts and not (isinstance(content, ReadingContent) and content.test_voltage == volts):
-        return f"This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again."
+        return say(
+            "This unit's insulation is tested at {volts:g} V: set the tester to it, confirm it, and read again.",
+            volts=volts,
+        )
     if not is_open_reading(content) or step.function not in OL_NEEDS_LEADS or Role.leads in step.shows:
         return None
     if opens_fault_search(content.judgement):
@@ -179,11 +204,16 @@ def _refuse_reading(evaluation: StepEvaluation, step: PlannedStep, entry: Entry[
     meter = meter_of(content)
     if proved_before(evaluation.ledger, proofs(evaluation.ledger, stage, meter), entry.number, entry.at):
         return None
-    prove = f"prove the leads of {meter} first (tips together): a broken lead reads “OL” too."
+    prove = say("prove the leads of {meter} first (tips together): a broken lead reads “OL” too.", meter=meter)
     others = " and ".join(meters_proved(evaluation.ledger, stage, entry.number, entry.at))
     if not others:
         return f"{prove[0].upper()}{prove[1:]}"
-    return f"The leads of {others} were proved, which says nothing of {meter}'s. Read with {others}, or {prove}"
+    return say(
+        "The leads of {others} were proved, which says nothing of {meter}'s. Read with {others}, or {prove}",
+        others=others,
+        meter=meter,
+        prove=prove,
+    )
 
 
 def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None:
@@ -191,16 +221,20 @@ def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None
     evaluation = engine.evaluation
     step = evaluation.plan.by_address.get(entry.address)
     if step is None:
-        return f"This run has no step “{entry.address}”."
+        return say("This run has no step “{address}”.", address=entry.address)
     if step.kind not in known_kinds():
-        return f"This program knows no kind of step “{step.kind}”: {entry.address} is not set up."
+        return say(
+            "This program knows no kind of step “{kind}”: {address} is not set up.",
+            kind=step.kind,
+            address=entry.address,
+        )
     asked = set_up_of(evaluation.plan, evaluation.facts, step)
     left = [item for item in asked if item not in entry.content.items]
     if left:
-        return f"Still to set up: {', '.join(left)}."
+        return say("Still to set up: {listed}.", listed=", ".join(left))
     strange = [item for item in entry.content.items if item not in asked]
     if strange:
-        return f"This step is not set up with {', '.join(strange)}."
+        return say("This step is not set up with {listed}.", listed=", ".join(strange))
     if must_go_back_first(evaluation, step):
         return go_back(evaluation)
     return (
