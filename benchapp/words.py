@@ -8,7 +8,6 @@ The translator comes from outside and late: until one is set, everything is Engl
 from collections.abc import Callable, Mapping
 from typing import Any
 
-
 _BESIDE = "{before}{after}"
 
 
