@@ -18,6 +18,7 @@ from benchapp.desktop.opening_key import show_opening
 from benchapp.desktop.own_keys import OwnKeys
 from benchapp.desktop.person import Person
 from benchapp.desktop.screen import Screen
+from benchapp.desktop.taking_back import TakingBackLast
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.top_bar import SCREENS, TopBar
 from benchapp.desktop.welcome import WelcomePage
@@ -61,6 +62,7 @@ class Window(QMainWindow):
         self._bug: BugDialog | None = None
         self.held_keys = HeldKeys(self)
         self.own_keys = OwnKeys(self)
+        self._taking_back = TakingBackLast(self, lambda: self._context, self._bench_in_use)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
@@ -95,6 +97,7 @@ class Window(QMainWindow):
             add_action(self, name, partial(self.go_to, name))
         add_action(self, "initials", self.bar.to_initials)
         add_action(self, "opening", self._show_opening)
+        add_action(self, "withdraw", lambda: self._taking_back.ask())
         add_action(self, "all keys", partial(show_keys, self, self.look))
         add_action(self, "workshop", lambda: show_workshop(self.context, self))
         add_action(self, "people", lambda: show_people(self.context, self))
@@ -216,6 +219,10 @@ class Window(QMainWindow):
     def holds_answer(self) -> bool:
         """Whether an answer was given that is recorded when its time is over."""
         return "bench" in self._screens and self.bench.holding.holds
+
+    def _bench_in_use(self) -> "BenchScreen | None":
+        """The bench, where it was ever shown."""
+        return self.bench if "bench" in self._screens else None
 
     def _follow_lots(self, lots: "LotsScreen") -> None:
         lots.unit_taken.connect(self.take_unit)

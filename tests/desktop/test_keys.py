@@ -10,19 +10,21 @@ from pathlib import Path
 import pytest
 from PySide6.QtGui import QAction, QKeySequence
 
+from benchapp.actions.entries.taking_back import TakingBack
 from benchapp.actions.papers.print_jobs import Paper
 from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.bench.page_book import page_classes
 from benchapp.desktop.keys import ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
 from benchapp.desktop.printing.dialog import PrintDialog
+from benchapp.desktop.take_back_dialog import TakeBackDialog
 from benchapp.desktop.widgets.save_dialog import SaveDialog
 
 DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
 OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
 KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
-DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog", "print-dialog"}
+DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog"}
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
 
@@ -106,11 +108,19 @@ def live_view(technician):
     return replace(view, state=replace(view.state, energised=True))
 
 
+def take_back_dialog(technician):
+    seen = TakingBack(unit="TB-001", number=1, words="good at Case of TB-001")
+    dialog = TakeBackDialog(technician.window, seen, list)
+    dialog.offer_again(list)
+    return dialog
+
+
 def test_every_key_is_made_into_one_action(whole):
     dialogs = (
         KeysDialog(whole.window),
         SaveDialog(whole.window, "Tags", Path("tags.pdf"), lambda _dialog, _path: None),
         LeavingDialog(whole.window, live_view(whole), list, list),
+        take_back_dialog(whole),
         PrintDialog(whole.window.context, whole.window, [Paper.TAGS], ["TB-001"], list),
     )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]

@@ -54,11 +54,12 @@ def test_nothing_that_a_person_does_opens_it(look, bench):
     with window_on(look, bench, initials="") as technician:
         shift = Shift(technician, "TB-001", defect=OPEN)
         find_the_joint(shift)
-        for keys in (["Ctrl+Z"], ["F9", "1"], ["F6", "4"], ["Esc"], ["F2", "F4"]):
+        for keys in (["Ctrl+Z", "Enter"], ["F9", "1"], ["F6", "4"], ["Esc"], ["F2", "F4"]):
             technician.strike(*keys)
             conditions = technician.view.state.interlock[Supply.limited]
             assert not all(condition.holds for condition in conditions)
             assert shift.stage("Live voltages") == "shut"
+        assert "withdrawal" in {entry.kind for entry in shift.entries()}
 
 
 def test_once_mended_the_unit_goes_on_to_live_and_is_done(look, bench):

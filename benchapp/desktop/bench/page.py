@@ -30,6 +30,8 @@ class ActionRequest:
     kwargs: Mapping[str, object] = field(default_factory=dict)
     words: str = ""
     """what the foot of the window says once it is done"""
+    keeps_page: bool = False
+    """whether it is about something else than what stands on the page, which is kept"""
 
 
 class BenchPage(QWidget):
@@ -42,6 +44,8 @@ class BenchPage(QWidget):
     complained = Signal(object)
     """a sentence about what was typed; empty when it has been mended"""
     hints_changed = Signal()
+    taking_back = Signal(int, str)
+    """an entry of the unit is taken back: its number, and why"""
     scanned = Signal(str)
     """what a scanner typed here, which is no answer"""
 

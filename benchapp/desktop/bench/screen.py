@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout
 
-from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.actions.entries.faults import record_event
+from benchapp.actions.entries.taking_back import take_back
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.head import BenchHead
 from benchapp.desktop.bench.holding import Holding
@@ -22,7 +22,6 @@ from benchapp.desktop.bench.off_key import OffKey, StopKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
-from benchapp.desktop.bench.sure_dialog import ReasonDialog
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import key_text
 from benchapp.desktop.screen import Screen
@@ -79,7 +78,7 @@ class BenchScreen(Screen):
         going.nothing_at_hand.connect(self._show_nothing)
         going.complained.connect(self._complain)
         going.papers_asked.connect(self._hand_out)
-        others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters, "withdraw": self._withdraw}
+        others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters}
         add_shortcuts(self, going.follow, others)
         self.off.clicked.connect(going.call_up_hazard)
         self.stop.clicked.connect(lambda _checked=False: going.make_safe())
@@ -160,6 +159,7 @@ class BenchScreen(Screen):
         page.going.connect(self.navigation.follow)
         page.complained.connect(self._complain)
         page.scanned.connect(self.navigation.take_scanned)
+        page.taking_back.connect(self.take_back)
         page.hints_changed.connect(self._show_hints)
 
     def _show_hints(self) -> None:
@@ -230,7 +230,7 @@ class BenchScreen(Screen):
     def _recorded(self, page: BenchPage | None, request: ActionRequest, changes: "ChangeSet") -> None:
         """It is on disk: nothing of the page has to be kept; what is due comes with the change."""
         self.navigation.busy = False
-        if page is not None:
+        if page is not None and not request.keeps_page:
             page.drop_draft()
         self.navigation.forget_page()
         self._follow_mark(changes)
@@ -263,30 +263,18 @@ class BenchScreen(Screen):
             self.navigation.take_unit(now, aside="outcome")
         return now is not None
 
-    def _withdraw(self) -> None:
-        """Take back the last answer, one that waits before all others; a failed reading of safety with a reason."""
-        from benchapp.sequences.interlock.read_again import finding_taken_back
+    def drop_waiting(self) -> bool:
+        """Let go of an answer that waits for its time; whether there was one."""
+        if not self.holding.holds:
+            return False
+        self.holding.drop()
+        self._complain(tr("Taken back before it was recorded. What was recorded before it stands."))
+        return True
 
-        if self.holding.holds:
-            self.holding.drop()
-            self._complain(tr("Taken back before it was recorded. What was recorded before it stands."))
-            return
-        if self.view is None:
-            return
-        known = self.view.state.evaluation
-        finding = finding_taken_back(known) if known is not None else None
-        if finding is None:
-            self._carry_out(ActionRequest(action=withdraw_answer))
-            return
-        words = tr("Entry {number} is a failed reading of safety. What was wrong with it? Both stay on record.")
-        dialog = ReasonDialog(
-            self, tr("The last answer is taken back"), words.format(number=finding.number), self._withdraw_because
-        )
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.open()
-
-    def _withdraw_because(self, why: str) -> None:
-        self._carry_out(ActionRequest(action=withdraw_answer, kwargs={"why": why}))
+    def take_back(self, number: int, why: str) -> None:
+        """Take back that entry of the unit at hand; what is half typed on the page is kept."""
+        self.navigation.leave_page()
+        self._carry_out(ActionRequest(action=take_back, args=(number,), kwargs={"why": why}, keeps_page=True))
 
     def _hand_out(self, paper: str) -> None:
         """Print the unit's papers, or write tag, record sheet or pin card as PDF."""

@@ -1,4 +1,4 @@
-"""Asked before a unit goes out of use for good, before that is put right, and before a finding is taken back: why."""
+"""Asked before a unit goes out of use for good, and before that is put right: why."""
 
 from collections.abc import Callable
 
@@ -36,25 +36,6 @@ class SureDialog(AskingDialog):
             self.end.selectAll()
         elif not self.why.text().strip():
             self.complain(tr("Say why: it stays on its record."))
-            self.why.setFocus()
-        else:
-            self.accept()
-            self._then(self.why.text().strip())
-
-
-class ReasonDialog(AskingDialog):
-    """Hands the reason to `then` once there is one."""
-
-    def __init__(self, parent: QWidget, title: str, words: str, then: Callable[[str], object]) -> None:
-        super().__init__(parent, "reason", title, QDialogButtonBox.StandardButton.Ok)
-        self._then = then
-        self.why = field("reason-why", tr("Why"))
-        self.lay_out(label("reason-words", "", words), self.why, wide=_WIDE)
-        self.why.setFocus()
-
-    def go(self) -> None:
-        if not self.why.text().strip():
-            self.complain(tr("Say why: it stays on the record beside the reading."))
             self.why.setFocus()
         else:
             self.accept()

@@ -1,10 +1,10 @@
-"""A failed reading of safety is not read away: another reading, or taking it back, asks why, or a repair."""
+"""Nothing is read or taken away in silence: a failed reading of safety, and another person's answer, ask why."""
 
 from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.language.vocabulary import Role
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer
-from benchapp.sequences.planning.entries import Entry
+from benchapp.sequences.planning.entries import Entry, person
 from benchapp.sequences.planning.entry_contents import WithdrawalContent
 from benchapp.sequences.planning.planned import PlannedStep
 from benchapp.words import say
@@ -37,20 +37,16 @@ SAY_WHY = "Say why it is read again, what was wrong with that reading; or record
 
 
 def refuse_taken_back(evaluation: StepEvaluation, entry: Entry[WithdrawalContent]) -> str | None:
-    """Why a failed reading of safety is not taken back; None where it is, or is none."""
+    """Why a failed reading of safety, or another person's answer, is not taken back without a reason; else None."""
     target = evaluation.ledger.by_number.get(entry.content.number)
-    if target is None or not _is_finding(evaluation, target) or entry.content.why.strip():
+    if target is None or entry.content.why.strip():
+        return None
+    if person(target.by) != person(entry.by):
+        return f"Entry {target.number} is {target.by}'s: say why it is taken back."
+    if not _is_finding(evaluation, target):
         return None
     found = say("Entry {number} is a failed reading of safety", number=target.number)
     return say("{found}: say why it is taken back, or read it again and say why.", found=found)
-
-
-def finding_taken_back(evaluation: StepEvaluation) -> Entry | None:
-    """The unit's newest standing answer where it is a failed reading of safety: taking it back asks why."""
-    ledger = evaluation.ledger
-    standing = (one for one in reversed(ledger.by_number.values()) if is_answer(one))
-    newest = next((one for one in standing if one.number not in ledger.withdrawn), None)
-    return newest if newest is not None and _is_finding(evaluation, newest) else None
 
 
 def _is_finding(evaluation: StepEvaluation, entry: Entry) -> bool:

@@ -155,12 +155,16 @@ class AcceptanceContent(Content):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DispositionContent(Content):
-    """What is to become of the unit (`Disposition`)."""
+    """What is to become of the unit (`Disposition`).
+
+    `takes_back`: number of the disposition that it takes back, by saying again what stood before that one.
+    """
 
     disposition: str
     grade: str = ""
     price: str = ""
     note: str = ""
+    takes_back: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -214,6 +214,12 @@ class Workbook:
         found = reading.read_siblings(self.store, lot, address)
         return tuple(row for row in found if (row.mark, row.number) not in withdrawn)
 
+    def given_here(self, most: int) -> tuple[tuple[str, int, str], ...]:
+        """(shelf mark, number, initials) of the last answers and dispositions of this bench, newest first."""
+        from benchapp.workbook.record import reading
+
+        return reading.read_given_here(self.store, self.bench.uuid, most)
+
     def repaired(self, equipment: str) -> frozenset[str]:
         """Marks of the units of that design that were ever repaired."""
         from benchapp.workbook.record import reading

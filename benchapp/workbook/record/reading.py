@@ -39,6 +39,14 @@ _SIBLINGS = (
     .order_by(UNITS.c.mark, ENTRIES.c.number)
 )
 _WITHDRAWN = _OF_LOT.with_only_columns(UNITS.c.mark, ENTRIES.c.withdraws).where(ENTRIES.c.withdraws.is_not(None))
+_GIVEN_HERE = (
+    select(UNITS.c.mark, ENTRIES.c.number, ENTRIES.c.by)
+    .join(CHAINS, CHAINS.c.id == ENTRIES.c.chain_id)
+    .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
+    .where(ENTRIES.c.bench == bindparam("bench"), ENTRIES.c.kind.in_(("answer", "disposition")), _STANDS)
+    .order_by(ENTRIES.c.id.desc())
+    .limit(bindparam("most"))
+)
 _REPAIRED = (
     select(UNITS.c.mark)
     .join(ENTRIES, ENTRIES.c.chain_id == UNITS.c.chain_id)
@@ -99,6 +107,13 @@ def read_withdrawn(store: Store, lot: str) -> frozenset[tuple[str, int]]:
     with store.reading() as connection:
         rows = connection.execute(_WITHDRAWN, {"lot": lot})
         return frozenset((mark, number) for mark, number in rows)
+
+
+def read_given_here(store: Store, bench: str, most: int) -> tuple[tuple[str, int, str], ...]:
+    """(shelf mark, number, initials) of the last answers and dispositions recorded at that bench, newest first."""
+    with store.reading() as connection:
+        rows = connection.execute(_GIVEN_HERE, {"bench": bench, "most": most})
+        return tuple((mark, number, by) for mark, number, by in rows)
 
 
 def read_repaired(store: Store, equipment: str) -> frozenset[str]:

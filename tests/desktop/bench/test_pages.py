@@ -283,7 +283,7 @@ def test_the_unit_its_stage_and_its_position_are_named_on_every_page(every_step)
 
 def test_the_last_answer_is_taken_back_and_stays_in_the_record(every_step):
     go_to(every_step, "work")
-    every_step.strike("Ctrl+Z")
+    every_step.strike("Ctrl+Z", "Enter")
     assert every_step.page.name == "inspect"
     assert last(every_step).kind == "withdrawal"
 

@@ -42,7 +42,7 @@ def test_enter_opens_and_closes_why_a_reading_was_judged_so(worked):
 
 
 def test_a_withdrawn_answer_stays_and_says_so(worked):
-    worked.strike("Esc", "Ctrl+Z", "Ctrl+H")
+    worked.strike("Esc", "Ctrl+Z", "Enter", "Ctrl+H")
     assert "WITHDRAWN" in rows(worked)[row_of(worked, "Earth continuity")].detail
 
 

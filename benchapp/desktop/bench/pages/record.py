@@ -8,12 +8,16 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.gauge_view import derivation_line
 from benchapp.desktop.bench.pages.rows import RowsPage
 from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.keys import add_action, with_key
+from benchapp.desktop.take_back_dialog import TakeBackDialog
 from benchapp.desktop.theme.signs import JUDGEMENTS, Shape, Sign, Tone, sign_for
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
+from benchapp.desktop.widgets.texts import button
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
+    from benchapp.actions.entries.taking_back import TakingBack
     from benchapp.paper.content import Budget, RecordRow, RecordSheet
 
 NOTED = Sign(shape=Shape.dash, word="noted", tone=Tone.quiet)
@@ -27,7 +31,7 @@ class SideRow:
 
 
 class RecordPage(RowsPage):
-    """Every answer of the unit; Enter opens and closes what one of them rests on."""
+    """Every answer of the unit; Enter opens what it rests on; each can be taken back, or answered again."""
 
     name = "record"
     title = "Record"
@@ -36,7 +40,11 @@ class RecordPage(RowsPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
+        self.back = button("record-take-back", with_key("take this back", tr("Take this one back, or answer it again")))
+        self.back.clicked.connect(self._ask_back)
+        self.body.addWidget(self.back)
         self.body.addStretch(1)
+        add_action(self.list, "take this back", self._ask_back)
         self._rows: list[RecordRow | SideRow | str] = []
         self._open: set[int] = set()
         self._budgets: dict[str, Budget] = {}
@@ -98,8 +106,38 @@ class RecordPage(RowsPage):
             self._open ^= {number}
             self._paint()
 
+    def _ask_back(self) -> None:
+        """Name the row at hand and what taking it back makes due again, and ask."""
+        from benchapp.actions.entries.taking_back import foresee
+
+        at_hand = self.list.row_at_hand()
+        row = self._rows[at_hand] if 0 <= at_hand < len(self._rows) else None
+        if row is None or isinstance(row, str | SideRow) or not row.number:
+            self.complained.emit(tr("Go to an answer first: a finding, a repair or a title is not taken back."))
+            return
+        bench, mark, by = self.context.bench, self.unit.mark, self.context.person.initials
+        number = int(row.number)
+        self.context.tasks.read(
+            lambda: foresee(bench, mark, number, by=by), then=self._show_back, refused=self.complained.emit
+        )
+
+    def _show_back(self, seen: "TakingBack") -> None:
+        if self.view is None or seen.unit != self.view.mark:
+            return
+        dialog = TakeBackDialog(self, seen, lambda why: self.taking_back.emit(seen.number, why))
+        if seen.address in self.unit.plan.by_address and not seen.refused:
+            dialog.offer_again(lambda: self.going.emit(seen.address))
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.open()
+
     def hints(self) -> Sequence[Hint]:
-        return (hint("rows"), hint("enter", tr("why it was judged so")), hint("sheet"), hint("back"))
+        return (
+            hint("rows"),
+            hint("enter", tr("why it was judged so")),
+            hint("take this back"),
+            hint("sheet"),
+            hint("back"),
+        )
 
 
 def reasons_of(row: "RecordRow", budget: "Budget | None") -> list[str]:

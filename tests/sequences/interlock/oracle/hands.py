@@ -66,11 +66,13 @@ class Hands:
             yield f"why: {step.address} failed in entry {given.number}"
 
     def taken_back(self) -> Iterator[str]:
-        """Nor is it taken back without a reason."""
+        """Nor is it taken back without a reason, nor anything that another person answered."""
         target = next((o for o in self.history.before if o.number == self.now.said["number"]), None)
         step = target.step if target is not None and target.kind == "answer" else None
         if target is None or step is None or self.now.said.get("why", "").strip():
             return
+        if target.who != self.now.who:
+            yield f"why: entry {target.number} is another person's"
         facts = self.history.facts(target.number)
         failed = worth(target, target.files, facts) == BAD and is_far_off(target, target.files, facts)
         if failed and {"earth continuity", "insulation", "polarity"} & step.shows:
