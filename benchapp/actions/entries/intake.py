@@ -16,7 +16,7 @@ from benchapp.sequences.planning.chain_contents import RunContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.words import say
 from benchapp.workbook.model.values import Lot
-from benchapp.workbook.record.intake import Pins, Shown
+from benchapp.workbook.record.intake import NewUnits, Pins, Shown
 
 if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
@@ -63,10 +63,12 @@ def take_in_lot(
     note: str = "",
     facts: Mapping[str, str | float | bool] | None = None,
     hazards: Sequence[str] = (),
+    known: Mapping[str, str] | None = None,
 ) -> ChangeSet:
     """A new lot, its units in quarantine, a run each on the route as its text stands now.
 
-    `hazards` are the ids of those of old equipment that every unit of it was seen to have.
+    `hazards` are the ids of those of old equipment that every unit of it was seen to have; `known` is what is known of
+    all of them, by what it is: where from, who gave them.
 
     Raises IntakeProblem, TakenName or what the route has against the equipment; then nothing is written.
     """
@@ -77,6 +79,8 @@ def take_in_lot(
     refuse_long(initials=by, name=name, note=note)
     for mark in marks:
         refuse_long(shelf_mark=mark)
+    for text in (known or {}).values():
+        refuse_long(note=text)
     catalogue, at = bench.catalogue, bench.clock()
     _refuse_unknown(catalogue, equipment, route)
     plan = make_plan(catalogue, route, equipment, bench.workshop)
@@ -91,13 +95,10 @@ def take_in_lot(
         by=by,
         note=note,
     )
-    add = partial(
-        bench.workbook.add_lot,
-        lot,
-        tuple(marks),
-        pins=_pins(bench, route, equipment),
-        shown=Shown(stages=stage_rows("", state), due=state.due.words),
-    )
+    shown = Shown(stages=stage_rows("", state), due=state.due.words)
+    of_each = {what: text.strip() for what, text in (known or {}).items() if text.strip()}
+    units = NewUnits(units=[(mark, of_each) for mark in marks], pins=pins_of(bench, route, equipment), shown=shown)
+    add = partial(bench.workbook.add_units, lot, [units])
     bench.write(add)
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)
@@ -135,7 +136,9 @@ def start_run(
     run = Entry(number=len(history.entries) + 1, uuid="", kind=EntryKind.run, at=at, by=by, content=begun)
     entries = (*history.entries, run)
     shown = summary_after(unit, fold(plan, entries, at=at), entries)
-    add = partial(bench.workbook.add_run, unit, pins=_pins(bench, route, equipment), shown=shown, at=at, by=by, why=why)
+    add = partial(
+        bench.workbook.add_run, unit, pins=pins_of(bench, route, equipment), shown=shown, at=at, by=by, why=why
+    )
     bench.write(add)
     bench.forget(unit)
     words = say(
@@ -209,7 +212,8 @@ def _refuse_facts(plan: "Plan", at: str, facts: Mapping[str, str | float | bool]
             raise IntakeProblem(complaint)
 
 
-def _pins(bench: Bench, route: str, equipment: str) -> Pins:
+def pins_of(bench: Bench, route: str, equipment: str) -> Pins:
+    """Every text that a run of that route on that design rests on, as it stands now."""
     catalogue = bench.catalogue
     texts = catalogue.texts_for(route, equipment, tuple(sorted(catalogue.meters)))
     return Pins(route=route, equipment=equipment, texts=texts)

@@ -37,6 +37,7 @@ from benchapp.sequences.history.repairs import part_words
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer, is_reading
+from benchapp.sequences.planning.chain_contents import UnitBeginning
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
 from benchapp.sequences.planning.state import FaultState, StepStatus
@@ -73,7 +74,7 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
         lot=unit.lot,
         disposition_words=words,
         tone=tone,
-        facts=_facts(unit, history.run, state),
+        facts=(*_facts(unit, history.run, state), *_known(bench, mark)),
         sections=_sections(plan, state, history.entries, partial(_beside, bench, unit)),
         budgets=budget_content(history.entries),
         faults=_faults(plan, state, history.entries),
@@ -95,6 +96,13 @@ def record_content(bench: Bench, mark: str) -> RecordSheet:
 
 def _looser(plan: "Plan") -> tuple[str, ...]:
     return (plan.looser,) if plan.looser else ()
+
+
+def _known(bench: Bench, mark: str) -> tuple[Fact, ...]:
+    """What was known of the unit when it came, as its beginning says."""
+    content = bench.workbook.entries(mark, after=-1)[0].content
+    known = content.known if isinstance(content, UnitBeginning) else {}
+    return tuple(Fact(name=name.capitalize(), value=value) for name, value in known.items())
 
 
 def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:

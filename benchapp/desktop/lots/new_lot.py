@@ -17,6 +17,7 @@ from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
+from benchapp.lots.listed_units import CONDITION, GIVEN_BY, RIGHT, WHERE_FROM
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
@@ -31,6 +32,7 @@ class NewLotDialog(AskingDialog):
 
     taken_in = Signal(str)
     """the name of the new lot"""
+    list_asked = Signal()
 
     def __init__(self, context: AppContext, parent: QWidget) -> None:
         super().__init__(parent, "new-lot", tr("New lot"), QDialogButtonBox.StandardButton.Ok)
@@ -38,6 +40,7 @@ class NewLotDialog(AskingDialog):
         self._catalogue: Catalogue | None = None
         self._taken: frozenset[str] = frozenset()
         self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
+        self.where_from, self.given_by, self.right, self.condition = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.equipment, self.route = QComboBox(), QComboBox()
         hold_narrow(self.equipment)
         hold_narrow(self.route)
@@ -75,14 +78,29 @@ class NewLotDialog(AskingDialog):
         )
         form.addRow("", self.marks)
         add_rows(
+            form,
+            (self.where_from, "new-lot-where-from", tr("Where from")),
+            (self.given_by, "new-lot-given-by", tr("Who gave it")),
+            (self.right, "new-lot-right", tr("Their right to give it")),
+            (self.condition, "new-lot-condition", tr("Condition, of all of it")),
+        )
+        add_rows(
             form, (self.initials, "new-lot-initials", tr("Your initials")), (self.note, "new-lot-note", tr("Note"))
         )
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
+        self.from_list = self.buttons.addButton(tr("From a list …"), QDialogButtonBox.ButtonRole.ActionRole)
+        self.from_list.setObjectName("new-lot-from-list")
+        self.from_list.setAutoDefault(False)
+        self.from_list.clicked.connect(self._ask_list)
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
         warning = label("new-lot-warning", "quiet", words)
         self.lay_out(form, self.hazards_head, self.hazards, warning, self.own_texts, self.left_out, wide=36)
+
+    def _ask_list(self) -> None:
+        self.reject()
+        self.list_asked.emit()
 
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
@@ -192,9 +210,15 @@ class NewLotDialog(AskingDialog):
             by=self._context.person.initials,
             note=self.note.text().strip(),
             hazards=self.hazards.in_all,
+            known=self._known(),
             then=self._done,
             refused=self.complain,
         )
+
+    def _known(self) -> dict[str, str]:
+        """What holds for every unit of the lot; what was left empty is not known."""
+        fields = {WHERE_FROM: self.where_from, GIVEN_BY: self.given_by, RIGHT: self.right, CONDITION: self.condition}
+        return {what: field.text() for what, field in fields.items()}
 
     def _missing(self) -> str:
         for field, words in (

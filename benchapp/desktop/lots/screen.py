@@ -19,6 +19,7 @@ from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
+    from benchapp.desktop.lots.list_dialog import LotListDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.workbook.model.values import Lot
 
@@ -121,10 +122,22 @@ class LotsScreen(Screen):
 
         dialog = NewLotDialog(self._context, self)
         dialog.taken_in.connect(self.read)
+        dialog.list_asked.connect(self.open_list)
         dialog.finished.connect(dialog.deleteLater)
         dialog.finished.connect(self.take_focus)
         dialog.open()
         dialog.begin()
+        return dialog
+
+    def open_list(self) -> "LotListDialog":
+        """Ask for a lot from a list."""
+        from benchapp.desktop.lots.list_dialog import LotListDialog
+
+        dialog = LotListDialog(self._context, self)
+        dialog.taken_in.connect(self.read)
+        dialog.finished.connect(dialog.deleteLater)
+        dialog.finished.connect(self.take_focus)
+        dialog.open()
         return dialog
 
     def export_tags(self) -> None:

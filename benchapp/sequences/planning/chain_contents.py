@@ -4,7 +4,7 @@ The engine passes over them. UUIDs are those of chains; `pins` is the hash of a 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from benchapp.sequences.planning.content import Content
@@ -27,6 +27,8 @@ class UnitBeginning(RunContent):
 
     lot: str
     shelf_mark: str
+    known: Mapping[str, str] = field(default_factory=dict)
+    """what was known of this unit when it came, by what it is: serial number, where from, who gave it ..."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from benchapp.workbook.record.columns import JudgedColumns
     from benchapp.workbook.record.days import Days
     from benchapp.workbook.record.heads import ChainHead
-    from benchapp.workbook.record.intake import Intake, Pins, Shown
+    from benchapp.workbook.record.intake import Intake, NewUnits, Pins, Shown
     from benchapp.workbook.record.journal import Journal
     from benchapp.workbook.record.marking import Marking
 
@@ -333,10 +333,14 @@ class Workbook:
         return self._journal.keep_summary(unit, number, summary, at=at)
 
     def add_lot(self, lot: Lot, marks: Sequence[str], *, pins: "Pins", shown: "Shown | None" = None) -> None:
-        """Record a lot with its units and their first runs; raises TakenName."""
-        from benchapp.workbook.record.intake import Shown
+        """Record a lot of one design with its units and their first runs; raises TakenName."""
+        from benchapp.workbook.record.intake import NewUnits, Shown
 
-        self._intake.add_lot(lot, marks, pins=pins, shown=shown or Shown())
+        self.add_units(lot, [NewUnits(units=[(mark, {}) for mark in marks], pins=pins, shown=shown or Shown())])
+
+    def add_units(self, lot: Lot, groups: "Sequence[NewUnits]") -> None:
+        """Record a lot of any designs, by design, with its units and their first runs; raises TakenName."""
+        self._intake.add_lot(lot, groups)
 
     def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str, why: str = "") -> None:
         """Start a further run of a unit, and show it as it stands under what the run pins."""

@@ -38,6 +38,15 @@ class Shown:
     due: str = ""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class NewUnits:
+    """Units of a lot that are of one design: each mark with what was known of it, and what their runs rest on."""
+
+    units: Sequence[tuple[str, Mapping[str, str]]]
+    pins: Pins
+    shown: Shown
+
+
 class Intake:
     """Takes lots into one workbook, at one bench."""
 
@@ -45,22 +54,34 @@ class Intake:
         self._store = store
         self._bench = bench
 
-    def add_lot(self, lot: Lot, marks: Sequence[str], *, pins: Pins, shown: Shown) -> None:
+    def add_lot(self, lot: Lot, groups: Sequence[NewUnits]) -> None:
         """The lot, its units in quarantine, a run each; raises TakenName and then writes nothing."""
+        marks = [mark for group in groups for mark, _ in group.units]
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
             _refuse_taken(connection, lot.name, marks)
             bench_head(connection, self._bench, at=lot.taken_in)
             units = {str(uuid4()): mark for mark in marks}
             cited, lot_uuid, lot_id = self._add_lot(connection, lot, units)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
-            listed = keep_texts(connection, pins.texts)
+            listed = [keep_texts(connection, group.pins.texts) for group in groups]
+            of_mark = {
+                mark: (group, pins, known)
+                for group, pins in zip(groups, listed, strict=True)
+                for mark, known in group.units
+            }
             for uuid, mark in units.items():
+                group, pins, known = of_mark[mark]
                 content = UnitBeginning(
-                    lot=lot_uuid, shelf_mark=mark, route=pins.route, equipment=pins.equipment, pins=listed
+                    lot=lot_uuid,
+                    shelf_mark=mark,
+                    route=group.pins.route,
+                    equipment=group.pins.equipment,
+                    pins=pins,
+                    known=dict(known),
                 )
                 beginning = self._entry(EntryKind.beginning, content, at=lot.taken_in, by=lot.by, cites=cited)
                 begun = Beginning(replace(beginning, chain=uuid), lot_id, settings)
-                add_unit(connection, begun, shown)
+                add_unit(connection, begun, group.shown)
 
     def _add_lot(
         self, connection: sqlite3.Connection, lot: Lot, units: Mapping[str, str]

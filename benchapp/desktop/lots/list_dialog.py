@@ -1,0 +1,157 @@
+"""A lot from a list: a CSV, XLSX or ODS file is read, every line's complaint shown, and taken in when it is right.
+
+Reading takes nothing in. Lines that are wrong stay out only where the person says so.
+"""
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QCheckBox, QDialogButtonBox, QFileDialog, QLineEdit, QWidget
+
+from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
+from benchapp.desktop.widgets.texts import add_rows, button, label, wrapping_form
+from benchapp.desktop.words import tr
+from benchapp.words import shown
+
+if TYPE_CHECKING:
+    from benchapp.actions.exchange.lot_files import DryRun
+    from benchapp.actions.workbench.change_set import ChangeSet
+
+
+class LotListDialog(AskingDialog):
+    """Asks for a list of units; stays open until its units are on disk."""
+
+    taken_in = Signal(str)
+    """the name of the new lot"""
+
+    def __init__(self, context: AppContext, parent: QWidget) -> None:
+        super().__init__(parent, "lot-list", tr("A lot from a list"), QDialogButtonBox.StandardButton.Ok)
+        self._context = context
+        self._found: DryRun | None = None
+        self.path, self.name, self.initials = QLineEdit(), QLineEdit(), QLineEdit(context.person.initials)
+        self.browse = button("lot-list-browse", tr("Look for a list …"))
+        self.summary, self.lines = label("lot-list-summary", "say"), label("lot-list-lines", "quiet")
+        self.right_only = QCheckBox(tr("Take in the lines that are right, leave the others out"))
+        self.right_only.setObjectName("lot-list-right-only")
+        self.right_only.setAccessibleName(self.right_only.text())
+        self.right_only.hide()
+        self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
+        self.take_in.setObjectName("lot-list-take-in")
+        self.take_in.setText(tr("Look at the list"))
+        form = wrapping_form()
+        add_rows(form, (self.path, "lot-list-path", tr("File: CSV, XLSX or ODS")))
+        form.addRow("", self.browse)
+        add_rows(
+            form,
+            (self.name, "lot-list-name", tr("Name of the lot")),
+            (self.initials, "lot-list-initials", tr("Your initials")),
+        )
+        self.lay_out(form, self._columns(), self.summary, self.right_only, self.lines, wide=42)
+        self.browse.clicked.connect(self._browse)
+        self.path.textChanged.connect(lambda _text: self._forget())
+        self.right_only.toggled.connect(lambda _on: self._offer())
+
+    def _columns(self) -> QWidget:
+        from benchapp.lots.listed_units import DESIGN, KNOWN, MARK, NOT_KNOWN_YET, ROUTE
+
+        words = tr(
+            "The first line names the columns. {mark} and {design} must be there; a design that nobody knows is "
+            "“{unknown}”. There may be: {others}."
+        )
+        others = ", ".join((ROUTE, *KNOWN))
+        said = words.format(mark=MARK, design=DESIGN, unknown=NOT_KNOWN_YET, others=others)
+        return label("lot-list-columns", "quiet", said)
+
+    def _browse(self) -> None:
+        kinds = tr("Lists of units (*.csv *.xlsx *.ods)")
+        path, _kind = QFileDialog.getOpenFileName(self, tr("Look for a list"), "", kinds)
+        if path:
+            self.path.setText(path)
+            self.go()
+
+    def _forget(self) -> None:
+        """Another file: what was found in the one before holds no longer."""
+        self._found = None
+        self.summary.clear()
+        self.lines.clear()
+        self.right_only.setChecked(False)
+        self.right_only.hide()
+        self.complain("")
+        self.take_in.setText(tr("Look at the list"))
+
+    def go(self) -> None:
+        if self._found is None:
+            self._look()
+        else:
+            self._take_in()
+
+    def _look(self) -> None:
+        from benchapp.actions.exchange.lot_files import try_lot_file
+
+        path = Path(self.path.text().strip()).expanduser()
+        if not self.path.text().strip():
+            self.complain(tr("Choose the file with the list first."))
+            self.path.setFocus()
+            return
+        if not self.name.text().strip():
+            self.name.setText(path.stem)
+        self.wait()
+        bench = self._context.bench
+        self._context.tasks.read(lambda: try_lot_file(bench, path), then=self._show, refused=self.complain)
+
+    def _show(self, found: "DryRun") -> None:
+        self._found = None if found.head else found
+        self.complain("\n".join(map(shown, found.head)))
+        if found.head:
+            return
+        words = tr("{right} units are right, {wrong} lines are not. Nothing is taken in yet.")
+        self.summary.setText(words.format(right=len(found.units), wrong=len(found.wrong)))
+        line = tr("Line {line}: {why}")
+        self.lines.setText(
+            "\n".join(line.format(line=one.line, why=" ".join(map(shown, one.why))) for one in found.wrong)
+        )
+        self.right_only.setVisible(bool(found.wrong and found.units))
+        self.take_in.setText(tr("Take in the lot"))
+        self._offer()
+        self.fit()
+
+    def _offer(self) -> None:
+        found = self._found
+        if found is not None:
+            self.take_in.setEnabled(bool(found.units) and (not found.wrong or self.right_only.isChecked()))
+
+    def _take_in(self) -> None:
+        from benchapp.actions.entries.mixed_intake import take_in_units
+
+        assert self._found is not None
+        self._context.person.set_initials(self.initials.text())
+        for field, words in (
+            (self.name, tr("Give the lot a name.")),
+            (self.initials, tr("Type your initials: they stand under what you record.")),
+        ):
+            if not field.text().strip():
+                field.setFocus()
+                self.complain(words)
+                return
+        self.complain("")
+        self.wait()
+        self._context.tasks.do(
+            self._context.bench,
+            take_in_units,
+            name=self.name.text().strip(),
+            units=self._found.units,
+            by=self._context.person.initials,
+            then=self._done,
+            refused=self.complain,
+        )
+
+    def complain(self, sentence: str) -> None:
+        self.take_in.setEnabled(True)
+        self._offer()
+        super().complain(sentence)
+
+    def _done(self, _changes: "ChangeSet") -> None:
+        self.taken_in.emit(self.name.text().strip())
+        self.accept()
