@@ -10,7 +10,7 @@ from benchapp.sequences.planning.entry_contents import NoteContent
 from benchapp.workbook.model.values import Lot, StageRow
 from benchapp.workbook.opened.workbook import Workbook
 from benchapp.workbook.record.chains import add_entry, head_of_chain
-from benchapp.workbook.record.intake import Pins, Shown
+from benchapp.workbook.record.intake import NewUnits, Pins, Shown
 
 LOT = 1000
 AT = "2026-05-04T09:00:00.000Z"
@@ -38,7 +38,8 @@ def make_workbook(path: Path, units: int, *, entries: int = 3, seed: int = 7) ->
             for i, name in enumerate(STAGES)
         )
         marks = [f"TB-{number * LOT + i:06d}" for i in range(LOT)]
-        book.add_lot(lot, marks, pins=pins, shown=Shown(stages=stages, due="Look at the plug."))
+        shown = Shown(stages=stages, due="Look at the plug.")
+        book.add_lot(lot, [NewUnits(units=[(mark, {}) for mark in marks], pins=pins, shown=shown)])
     _add_entries(book, random, entries)
     book.add_anchor(at=AT, reason="workbook closed")
     book.close()

@@ -15,7 +15,7 @@ from benchapp.sequences.planning.contents import read_content
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.model.values import Lot, StageRow, UnitSummary
 from benchapp.workbook.opened.workbook import Workbook
-from benchapp.workbook.record.intake import Pins
+from benchapp.workbook.record.intake import NewUnits, Pins
 
 pytestmark = pytest.mark.performance
 
@@ -56,7 +56,8 @@ STAGES = ("visual", "plug", "continuity", "insulation", "first power", "live")
 def workbook(tmp_path):
     book = Workbook.create(tmp_path / "measured.workbook", made=AT)
     lot = Lot(name="Tarnbeck", equipment="tb-mu1", route="check", title="Mains unit", taken_in=AT, by="AB")
-    book.add_lot(lot, ("TB-001",), pins=Pins(route="check", equipment="tb-mu1", texts={}))
+    pins = Pins(route="check", equipment="tb-mu1", texts={})
+    book.add_lot(lot, [NewUnits(units=[("TB-001", {})], pins=pins)])
     yield book
     book.close()
 

@@ -13,7 +13,7 @@ from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.workbook.model.values import Lot, StageRow, UnitSummary
 from benchapp.workbook.opened.workbook import Workbook
-from benchapp.workbook.record.intake import Pins
+from benchapp.workbook.record.intake import NewUnits, Pins
 
 TAKEN_IN = "2026-05-04T08:00:00Z"
 READING = ReadingContent(
@@ -52,7 +52,7 @@ def workbook(path):
     )
     texts = {"equipment/tb-mu1.yaml": "equipment: tb-mu1\n", "sequences/continuity.yaml": "sequence: continuity\n"}
     pins = Pins(route="tb-mu1-check", equipment="tb-mu1", texts=texts)
-    book.add_lot(lot, ("TB-001", "TB-002"), pins=pins)
+    book.add_lot(lot, [NewUnits(units=[("TB-001", {}), ("TB-002", {})], pins=pins)])
     yield book
     book.close()
 

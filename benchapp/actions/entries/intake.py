@@ -98,7 +98,7 @@ def take_in_lot(
     shown = Shown(stages=stage_rows("", state), due=state.due.words)
     of_each = {what: text.strip() for what, text in (known or {}).items() if text.strip()}
     units = NewUnits(units=[(mark, of_each) for mark in marks], pins=pins_of(bench, route, equipment), shown=shown)
-    add = partial(bench.workbook.add_units, lot, [units])
+    add = partial(bench.workbook.add_lot, lot, [units])
     bench.write(add)
     for mark in marks if facts else ():
         record_fact(bench, mark, facts or {}, by=by)

@@ -47,7 +47,7 @@ def take_in_units(bench: Bench, *, name: str, units: "Sequence[ListedUnit]", by:
         by=by,
         note=note,
     )
-    bench.write(lambda: bench.workbook.add_units(lot, groups))
+    bench.write(lambda: bench.workbook.add_lot(lot, groups))
     words = say(
         "{count} units of {title} are taken in, in quarantine. Tie on their tags: do not plug in.",
         count=len(units),

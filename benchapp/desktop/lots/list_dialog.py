@@ -48,7 +48,8 @@ class LotListDialog(AskingDialog):
             (self.name, "lot-list-name", tr("Name of the lot")),
             (self.initials, "lot-list-initials", tr("Your initials")),
         )
-        self.lay_out(form, self._columns(), self.summary, self.right_only, self.lines, wide=42)
+        self.columns = self._columns()
+        self.lay_out(form, self.columns, self.summary, self.right_only, self.lines, wide=42)
         self.browse.clicked.connect(self._browse)
         self.path.textChanged.connect(lambda _text: self._forget())
         self.right_only.toggled.connect(lambda _on: self._offer())
@@ -78,6 +79,7 @@ class LotListDialog(AskingDialog):
         self.lines.clear()
         self.right_only.setChecked(False)
         self.right_only.hide()
+        self.columns.show()
         self.complain("")
         self.take_in.setText(tr("Look at the list"))
 
@@ -106,6 +108,7 @@ class LotListDialog(AskingDialog):
         self.complain("\n".join(map(shown, found.head)))
         if found.head:
             return
+        self.columns.hide()  # what was found stands in its place, in sight
         words = tr("{right} units are right, {wrong} lines are not. Nothing is taken in yet.")
         self.summary.setText(words.format(right=len(found.units), wrong=len(found.wrong)))
         line = tr("Line {line}: {why}")

@@ -39,7 +39,7 @@ if TYPE_CHECKING:
     from benchapp.workbook.record.columns import JudgedColumns
     from benchapp.workbook.record.days import Days
     from benchapp.workbook.record.heads import ChainHead
-    from benchapp.workbook.record.intake import Intake, NewUnits, Pins, Shown
+    from benchapp.workbook.record.intake import Intake, NewUnits, Pins
     from benchapp.workbook.record.journal import Journal
     from benchapp.workbook.record.marking import Marking
 
@@ -332,14 +332,8 @@ class Workbook:
         """Keep what time alone has moved of a unit (see Journal.keep_summary)."""
         return self._journal.keep_summary(unit, number, summary, at=at)
 
-    def add_lot(self, lot: Lot, marks: Sequence[str], *, pins: "Pins", shown: "Shown | None" = None) -> None:
-        """Record a lot of one design with its units and their first runs; raises TakenName."""
-        from benchapp.workbook.record.intake import NewUnits, Shown
-
-        self.add_units(lot, [NewUnits(units=[(mark, {}) for mark in marks], pins=pins, shown=shown or Shown())])
-
-    def add_units(self, lot: Lot, groups: "Sequence[NewUnits]") -> None:
-        """Record a lot of any designs, by design, with its units and their first runs; raises TakenName."""
+    def add_lot(self, lot: Lot, groups: "Sequence[NewUnits]") -> None:
+        """Record a lot with its units, by design, and their first runs; raises TakenName."""
         self._intake.add_lot(lot, groups)
 
     def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str, why: str = "") -> None:

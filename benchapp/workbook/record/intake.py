@@ -2,7 +2,7 @@
 
 import sqlite3
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cache
 from uuid import uuid4
 
@@ -44,7 +44,7 @@ class NewUnits:
 
     units: Sequence[tuple[str, Mapping[str, str]]]
     pins: Pins
-    shown: Shown
+    shown: Shown = field(default_factory=Shown)
 
 
 class Intake:
