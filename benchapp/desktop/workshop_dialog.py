@@ -24,6 +24,9 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
     from benchapp.sequences.planning.planned import Workshop
 
+LONGEST_CURRENCY = 5
+"""characters of a sign or a code of ISO 4217, with some to spare (own choice)"""
+
 
 class WorkshopDialog(AskingDialog):
     """Settings kept in the workbook; plans are made by them from then on."""
@@ -44,6 +47,8 @@ class WorkshopDialog(AskingDialog):
         self.days.setValidator(QIntValidator(1, 366, self))
         self.lamp = QLineEdit(f"{self._workshop.largest_lamp:g}")
         self.lamp.setValidator(QIntValidator(15, 500, self))
+        self.currency = QLineEdit(self._workshop.currency)
+        self.currency.setMaxLength(LONGEST_CURRENCY)
         self.tester = QCheckBox(tr("There is an insulation tester"))
         self.tester.setChecked(self._workshop.insulation_tester)
         form = wrapping_form()
@@ -53,6 +58,7 @@ class WorkshopDialog(AskingDialog):
             (self.mains, "workshop-mains", tr("Mains of this place")),
             (self.days, "workshop-days", tr("Dead tests last, in days")),
             (self.lamp, "workshop-lamp", tr("Largest lamp for the lamp limiter, in W")),
+            (self.currency, "workshop-currency", tr("Currency of prices, such as £")),
             (self.bench_name, "workshop-bench", tr("This bench is called")),
         )
         self.tester.setObjectName("workshop-tester")
@@ -101,6 +107,7 @@ class WorkshopDialog(AskingDialog):
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
             largest_lamp=float(self.lamp.text() or self._workshop.largest_lamp),
             insulation_tester=self.tester.isChecked(),
+            currency=self.currency.text().strip(),
         )
         self.wait()
         self._context.tasks.do(

@@ -1,5 +1,6 @@
 """What becomes of a unit: disposition, grade and price, the plug destroyed, a supervisor's opening, another mark."""
 
+import re
 from functools import partial
 
 from benchapp.actions.workbench.bench import Bench
@@ -29,9 +30,21 @@ def set_disposition(
         )
     if disposition == Disposition.for_sale and (fault := bench.record_fault(unit, anew=True)):
         raise Refused(say("{unit} is not for sale: its record does not hold. {fault}", unit=unit, fault=fault))
+    price = price_in(bench.workshop.currency, price)
     content = DispositionContent(disposition=disposition, grade=grade, price=price, note=note)
     said = Composed(kind=EntryKind.disposition, content=content, words=f"{unit}: {disposition}.")
     return record(bench, unit, lambda _: said, by=by)
+
+
+def price_in(currency: str, price: str) -> str:
+    """The price in the workshop's currency where a bare number was typed, its decimals two or none; else as typed."""
+    number = re.fullmatch(r"([0-9]+)(?:[.,]([0-9]{1,2}))?", price.strip())
+    if number is None or not currency:
+        return price
+    whole, decimals = number.groups()
+    mark = "," if "," in price else "."
+    blank = "\u00a0" if currency.isalpha() and len(currency) > 1 else ""
+    return f"{currency}{blank}{whole}" + (f"{mark}{decimals:0<2}" if decimals else "")
 
 
 def destroy_plug(bench: Bench, unit: str, *, by: str, note: str = "") -> ChangeSet:

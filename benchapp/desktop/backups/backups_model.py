@@ -1,10 +1,9 @@
 """The list of backups as Qt's tables want it: an adapter over a tuple of backups."""
 
-from datetime import datetime
-
 from PySide6.QtCore import Qt
 
 from benchapp.actions.backups.listing import words_of
+from benchapp.desktop.dates import shown_minute
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 from benchapp.desktop.widgets.rows_model import RowsModel
@@ -34,11 +33,6 @@ class BackupsModel(RowsModel[Backup]):
         if role == SIGN_ROLE:
             return sign if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
-            last = local_minute(backup.receipt.last_at) if backup.receipt else ""
-            return (f"{backup.at.astimezone():%Y-%m-%d %H:%M}", tr(sign.word), words_of(backup), last)[index.column()]
+            last = shown_minute(backup.receipt.last_at) if backup.receipt else ""
+            return (shown_minute(backup.at), tr(sign.word), words_of(backup), last)[index.column()]
         return None
-
-
-def local_minute(at: str) -> str:
-    """A time in UTC as this computer's clock shows it, to the minute; empty where there is none."""
-    return f"{datetime.fromisoformat(at).astimezone():%Y-%m-%d %H:%M}" if at else ""

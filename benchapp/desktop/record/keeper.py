@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QTimer, Signal
 
 from benchapp.desktop.background_tasks import BackgroundTasks
+from benchapp.desktop.dates import shown_minute
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
@@ -124,7 +125,7 @@ class RecordKeeper(QObject):
 
     def _know(self, found: "tuple[str, tuple[Difference, ...]]") -> None:
         self.checked, self.differences = found
-        self.checked = self.checked[:16].replace("T", " ")
+        self.checked = shown_minute(self.checked)
         self.busy = False
         self.changed.emit()
 

@@ -38,6 +38,8 @@ class Workshop:
     """r of the guard band w = r·U (ILAC-G8)"""
     largest_lamp: float = 150.0
     """watts of the largest lamp for the lamp limiter that this workshop has (own choice)"""
+    currency: str = ""
+    """what stands before a price that is typed as a bare number, such as "£"; empty: a price stands as it was typed"""
     people: tuple[ListedPerson, ...] = ()
     """who works here, and what each may do"""
 

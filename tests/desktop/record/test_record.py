@@ -3,7 +3,7 @@
 import shutil
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
 
 from benchapp.actions.entries.days import close_bench
@@ -19,6 +19,15 @@ def unhurried(monkeypatch):
     """Nothing is looked at but when a test asks for it."""
     monkeypatch.setattr(keeper, "HEADS_AFTER", 600_000)
     monkeypatch.setattr(keeper, "WHOLE_AFTER", 600_000)
+
+
+@pytest.fixture(autouse=True)
+def british():
+    """Dates are shown as the system's locale has them."""
+    before = QLocale()
+    QLocale.setDefault(QLocale("en_GB"))
+    yield
+    QLocale.setDefault(before)
 
 
 @pytest.fixture
@@ -41,7 +50,7 @@ def test_a_sound_record_worries_nobody_and_the_whole_check_says_when(technician,
     QTest.mouseClick(dialog.check, Qt.MouseButton.LeftButton)
     assert dialog.stop.isEnabled()
     technician.settle()
-    assert dialog.state.text().startswith("The record holds, as it was at 2026-05-04 ")
+    assert dialog.state.text().startswith("The record holds, as it was at 04/05/2026 ")
     assert dialog.list.count() == 0
     dialog.reject()
 
@@ -78,7 +87,7 @@ def test_a_check_can_be_stopped_and_keeps_what_was_known(technician, record):
     record.cancel()
     technician.settle()
     assert not record.busy
-    assert record.checked in ("", "2026-05-04 09:00")
+    assert record.checked in ("", "04/05/2026 09:00")
 
 
 def test_a_file_set_back_is_told_and_accepted_by_a_button(qapp, look, path, clock, tmp_path, bench):
