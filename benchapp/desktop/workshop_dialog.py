@@ -10,6 +10,7 @@ from PySide6.QtGui import QIntValidator
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDialogButtonBox, QLineEdit, QWidget
 
 from benchapp.actions.entries.days import LONGEST_NAME, change_workshop, name_bench
+from benchapp.actions.papers.dates import FORMS
 from benchapp.desktop.keys import with_key
 from benchapp.desktop.person import initials_first
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
     from benchapp.sequences.planning.catalogue import Catalogue
     from benchapp.sequences.planning.planned import Workshop
 
+DATES = {"": "year-month-day"} | {form: form for form in FORMS if form}
+"""forms of dates by the setting, in words"""
 LONGEST_CURRENCY = 5
 """characters of a sign or a code of ISO 4217, with some to spare (own choice)"""
 
@@ -47,6 +50,11 @@ class WorkshopDialog(AskingDialog):
         self.days.setValidator(QIntValidator(1, 366, self))
         self.lamp = QLineEdit(f"{self._workshop.largest_lamp:g}")
         self.lamp.setValidator(QIntValidator(15, 500, self))
+        self.dates = QComboBox()
+        hold_narrow(self.dates)
+        for dated, words in DATES.items():
+            self.dates.addItem(tr(words), dated)
+        self.dates.setCurrentIndex(max(self.dates.findData(self._workshop.dates), 0))
         self.currency = QLineEdit(self._workshop.currency)
         self.currency.setMaxLength(LONGEST_CURRENCY)
         self.tester = QCheckBox(tr("There is an insulation tester"))
@@ -59,6 +67,7 @@ class WorkshopDialog(AskingDialog):
             (self.days, "workshop-days", tr("Dead tests last, in days")),
             (self.lamp, "workshop-lamp", tr("Largest lamp for the lamp limiter, in W")),
             (self.currency, "workshop-currency", tr("Currency of prices, such as £")),
+            (self.dates, "workshop-dates", tr("Dates on papers")),
             (self.bench_name, "workshop-bench", tr("This bench is called")),
         )
         self.tester.setObjectName("workshop-tester")
@@ -107,6 +116,7 @@ class WorkshopDialog(AskingDialog):
             dead_tests_last_days=int(self.days.text() or self._workshop.dead_tests_last_days),
             largest_lamp=float(self.lamp.text() or self._workshop.largest_lamp),
             insulation_tester=self.tester.isChecked(),
+            dates=str(self.dates.currentData() or ""),
             currency=self.currency.text().strip(),
         )
         self.wait()

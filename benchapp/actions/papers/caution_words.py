@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.reading_words import day_and_time
+from benchapp.actions.papers.dates import day_and_time
 from benchapp.paper.content import Fact
 from benchapp.sequences.history.repairs import repair_list
 from benchapp.sequences.history.unit_state import UnitState

@@ -5,7 +5,7 @@ A tag says what was tested and on which date; it promises nothing and invents no
 
 from typing import TYPE_CHECKING
 
-from benchapp.actions.papers.reading_words import day
+from benchapp.actions.papers.dates import day
 from benchapp.paper.content import Tone
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.planning.entries import Disposition

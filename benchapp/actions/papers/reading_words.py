@@ -1,6 +1,5 @@
 """An entry's reading, band and time in the words that paper carries."""
 
-from datetime import datetime
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -71,17 +70,3 @@ def uncertainty_words(content: "ReadingContent") -> str:
     if not content.expanded_uncertainty:
         return ""
     return show_uncertainty(float(content.expanded_uncertainty), content.kind, unit=content.unit)
-
-
-def day(at: str) -> str:
-    """The date of an entry where the workshop is: "2026-05-04"."""
-    return _local(at).strftime("%Y-%m-%d")
-
-
-def day_and_time(at: str) -> str:
-    """Date and time of an entry where the workshop is: "2026-05-04 09:30"."""
-    return _local(at).strftime("%Y-%m-%d %H:%M")
-
-
-def _local(at: str) -> datetime:
-    return datetime.fromisoformat(at).astimezone()

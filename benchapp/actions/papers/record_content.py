@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from benchapp.actions.papers.budget_content import budget_content, meter_cautions
 from benchapp.actions.papers.caution_words import cautions_read, hazards_on_record
+from benchapp.actions.papers.dates import dates_as, day_and_time
 from benchapp.actions.papers.disposition_words import disposition_words, tag_cautions
 from benchapp.actions.papers.fact_words import fact_words
 from benchapp.actions.papers.reading_words import (
     band_and_expected_words,
-    day_and_time,
     last_digit,
     reading_words,
     source_words,
@@ -62,6 +62,11 @@ SUPPLY_WORDS = {Supply.none: "none", Supply.limited: "limited", Supply.full: "fu
 
 def record_content(bench: Bench, mark: str) -> RecordSheet:
     """The record of one unit as it stands now, or a notice where it does not hold; raises NotInWorkbook."""
+    with dates_as(bench.workshop.dates):
+        return _record_content(bench, mark)
+
+
+def _record_content(bench: Bench, mark: str) -> RecordSheet:
     unit = bench.unit(mark)
     if fault := bench.record_fault(mark, anew=True):
         return _notice(bench, unit, fault)

@@ -2,9 +2,10 @@
 
 from typing import TYPE_CHECKING
 
+from benchapp.actions.papers.dates import dates_as, day
 from benchapp.actions.papers.disposition_words import disposition_words, hazard_cautions, tag_cautions, tested_stages
 from benchapp.actions.papers.fact_words import fuse_words
-from benchapp.actions.papers.reading_words import band_words, day, reading_words
+from benchapp.actions.papers.reading_words import band_words, reading_words
 from benchapp.actions.workbench.bench import Bench
 from benchapp.paper.content import TagContent, TagReading, Tone, unit_code
 from benchapp.sequences.history.unit_state import UnitState
@@ -33,6 +34,11 @@ TELLING_ROLES = (Role.earth, Role.insulation)
 
 def tag_content(bench: Bench, mark: str) -> TagContent:
     """The tag of one unit as its record stands now, or a notice where that does not hold; raises NotInWorkbook."""
+    with dates_as(bench.workshop.dates):
+        return _tag_content(bench, mark)
+
+
+def _tag_content(bench: Bench, mark: str) -> TagContent:
     unit = bench.unit(mark)
     if bench.record_fault(mark, anew=True):
         return _notice(unit)

@@ -40,6 +40,8 @@ class Workshop:
     """watts of the largest lamp for the lamp limiter that this workshop has (own choice)"""
     currency: str = ""
     """what stands before a price that is typed as a bare number, such as "£"; empty: a price stands as it was typed"""
+    dates: str = ""
+    """how papers write dates, such as "day/month/year"; empty: ISO 8601"""
     people: tuple[ListedPerson, ...] = ()
     """who works here, and what each may do"""
 

@@ -49,9 +49,9 @@ def test_settings_changed_between_the_gate_and_the_disk_send_an_entry_through_th
     with Bench.open(path, clock=clock) as other:
         append = other.workbook.append
 
-        def late(*entry):
+        def late(*entry, **how):
             change_workshop(without, staffed(), by="SV", reason="anew")
-            return append(*entry)
+            return append(*entry, **how)
 
         monkeypatch.setattr(other.workbook, "append", late)
         with pytest.raises(Refused, match="This workshop has an insulation tester"):
