@@ -72,8 +72,8 @@ def _record(path: Path, lot: str, telling: int, room: int | None) -> int:
         with Bench.open(path, folders=(SMALL,), clock=clock) as bench:
             append = bench.workbook.append
 
-            def telling_append(*given):
-                kept = append(*given)
+            def telling_append(*given, **how):
+                kept = append(*given, **how)
                 os.write(telling, f"{kept.uuid}\n".encode())
                 return kept
 

@@ -82,7 +82,7 @@ def test_missing_or_unknown_words_end_in_one_line_and_exit_2(capsys, words):
             ["plan", "resources/limits/gb.yaml"],
             "resources/limits/gb.yaml describes no equipment (its key says “limits”). Name",
         ),
-        (["expect", ""], "There is no equipment ''. Known are: tb-ls1"),
+        (["expect", ""], "There is no equipment ''. Known are: tb-hp1"),
         (["expect", "tb-mu1", "--mains", "2400 V"], "“2400 V” is far from the 240 V that tb-mu1 is made for."),
         (["expect", "tb-mu1", "--mains", ""], "The measured mains cannot be read. Nothing was typed."),
         (["expect", "tb-mu1", "--mains", "OL"], "“OL” is no mains voltage. Write what was measured, as in 243 V."),

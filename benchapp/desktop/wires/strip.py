@@ -103,6 +103,9 @@ class WireStrip(QFrame):
         """No meter is read for this page any more."""
         if self._record is not None:
             self._live.rest()
+        if self._flash.isActive():
+            self._flash.stop()
+            restyle(self.shows, "head")
         self._record = self._step = self._rule = self._touch = self._last = None
         self.hide()
 

@@ -35,7 +35,7 @@ def test_the_lamp_that_cannot_tell_is_refused_with_the_one_that_can(technician):
 def test_after_too_much_current_the_way_back_then_the_search_and_no_power(at_current):
     technician = at_current
     technician.type("300 mA")
-    assert technician.reads("reading-sentence").count("Switch off at the wall at once.") == 1
+    assert technician.reads("reading-sentence").count("Switch off at once, at the wall or by the plug.") == 1
     technician.strike("Enter")
     assert technician.view.state.energised
     technician.strike("F10")

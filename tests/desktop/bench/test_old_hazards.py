@@ -13,7 +13,7 @@ def test_a_hazard_is_found_by_key_and_shuts_the_unit_with_its_own_words(technici
     technician.strike("Enter")
     content = last(technician).content
     assert (content.old_hazard, content.severity) == ("asbestos", "do not use")
-    assert content.words.endswith("round the element")
+    assert content.words.endswith("Round the element.")
     assert technician.page.name == "outcome"
     assert "two bags" in technician.view.state.due.words
 

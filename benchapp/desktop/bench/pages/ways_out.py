@@ -68,8 +68,7 @@ class ReasonPage(RowsPage):
     def hints(self) -> Sequence[Hint]:
         if self.why.hasFocus():
             return (hint("enter", tr("record")), hint("back"))
-        numbers = Hint(key=f"1…{len(self._words)}", words=tr("this one"))
-        return (numbers, hint("fields", tr("to the reason")), hint("enter", tr("there: record")), hint("back"))
+        return (hint("fields", tr("to the reason")), hint("enter", tr("there: record")), hint("back"))
 
 
 class OpenedPage(ReasonPage):
