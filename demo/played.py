@@ -62,7 +62,7 @@ def played_day(keep: Keep, day: Day) -> str:
 def _back_up(technician: Technician, keep: Keep, album: Album) -> None:
     """Name a folder for backups; the first backup follows."""
     folder = keep.folder / "backups"
-    technician.strike("Ctrl+S", "Ctrl+F")
+    technician.strike("Ctrl+S", "Ctrl+Shift+F")
     technician.retype(str(folder))
     technician.strike("Enter")
     album.see("backups")

@@ -3,7 +3,7 @@
 Hints, buttons, sentences and the page of all keys read this table; no other file writes a key down.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 
 from PySide6.QtCore import Qt
@@ -23,7 +23,7 @@ class Key:
 
     id: str
     sequences: tuple[str, ...]
-    """As Qt names them; each does the same."""
+    """As Qt names them; each does the same. None: it is done from the menus alone."""
     where: str
     """`WINDOW`, a screen (`BENCH` with all its pages), a page, a dialog; `ANYWHERE` for what fields and lists take."""
     words: str
@@ -38,7 +38,7 @@ def _keys(where: str, *rows: tuple[str, str, str] | tuple[str, str, str, str], t
     """Rows of id, sequences with blanks between them, words and, where it is written otherwise, how it is shown."""
     for one, sequences, words, *shown in rows:
         each = tuple(sequences.split())
-        yield Key(id=one, sequences=each, where=where, words=words, shown=(*shown, each[0])[0], typed=typed)
+        yield Key(id=one, sequences=each, where=where, words=words, shown=(*shown, *each, "")[0], typed=typed)
 
 
 TABLE = (
@@ -51,15 +51,26 @@ TABLE = (
         ("initials", "F7", "your initials"),
         ("opening", "F8", "bench opening: prove meters"),
         ("withdraw", "Ctrl+Z", "take back what you did last"),
-        ("workshop", "Ctrl+W", "the workshop"),
-        ("people", "Ctrl+Shift+W", "people: who may do what"),
+        ("workshop", "Ctrl+,", "the workshop"),
+        ("people", "Ctrl+Shift+P", "people: who may do what"),
         ("wires", "Ctrl+Shift+M", "meters on a wire"),
         ("backups", "Ctrl+S", "Backups"),
+        ("back up now", "Ctrl+B", "back up now"),
         ("copy", "Ctrl+Shift+S", "make a copy of the workbook"),
         ("check record", "Ctrl+Shift+H", "does the record hold"),
         ("text larger", "Ctrl++ Ctrl+=", "text larger", "Ctrl and +"),
         ("text smaller", "Ctrl+-", "text smaller", "−"),
         ("text as usual", "Ctrl+0", "text as usual", "0"),
+        ("open workbook", "Ctrl+O", "open a workbook"),
+        ("new workbook", "Ctrl+Shift+N", "begin a new workbook"),
+        ("close", "Ctrl+W", "close the workbook"),
+        ("quit", "Ctrl+Q", "quit"),
+        ("find unit", "Ctrl+F", "find a unit by its mark"),
+        ("help", "Shift+F1", "how a day goes"),
+        ("about program", "", "about this program, and licences"),
+        ("theme of the system", "", "as the system has them"),
+        ("light theme", "", "light"),
+        ("dark theme", "", "dark"),
     ),
     *_keys(
         "lots",
@@ -79,14 +90,13 @@ TABLE = (
         ("export shown", "Ctrl+E", "tags shown as PDF"),
         ("sheet shown", "Ctrl+R", "record sheet of the unit"),
     ),
-    *_keys("sale", ("others", "Alt+S", "show others"), typed=True),
+    *_keys("sale", ("others", "Alt+W", "show others"), typed=True),
     *_keys(
         "backups",
-        ("back up now", "Ctrl+B", "back up now"),
-        ("restore", "Ctrl+R", "restore to a new file"),
-        ("backup folder", "Ctrl+F", "folder for backups"),
+        ("restore", "Ctrl+Shift+R", "restore to a new file"),
+        ("backup folder", "Ctrl+Shift+F", "folder for backups"),
         ("day file in", "Ctrl+I", "bring a day file in"),
-        ("day file out", "Ctrl+D", "write a day file"),
+        ("day file out", "Ctrl+Shift+I", "write a day file"),
         ("leave backups", "Esc", "back to the lots"),
     ),
     *_keys(
@@ -96,17 +106,17 @@ TABLE = (
         ("outcome", "F6", "hold, spares, scrap"),
         ("event", "F9", "it fell, was opened, false alarm"),
         ("search", "F10", "find the fault"),
-        ("hazard", "F12", "smoke, smell, hum or heat"),
-        ("meter", "Ctrl+M", "another meter"),
+        ("hazard", "F12 Ctrl+Backspace", "smoke, smell, hum or heat"),
+        ("meter", "Ctrl+D", "another meter"),
         ("facts", "Ctrl+U", "what this unit has and its design has not"),
-        ("record", "Ctrl+H", "the record"),
+        ("record", "Ctrl+L", "the record"),
         ("pins", "Ctrl+K", "pin card as PDF"),
         ("print", "Ctrl+P", "print: tag, record, pin card"),
         ("export", "Ctrl+E", "tag as PDF"),
         ("sheet", "Ctrl+R", "record sheet as PDF"),
         ("back", "Esc", "back"),
     ),
-    *_keys("reading", ("range", "Ctrl+G", "range of the meter"), ("budget", "Ctrl+B", "why this uncertainty")),
+    *_keys("reading", ("range", "Ctrl+G", "range of the meter"), ("budget", "Ctrl+Shift+U", "why this uncertainty")),
     *_keys(
         "reading",
         ("digits", "0 1 2 3 4 5 6 7 8 9", "the reading, as 9.12 or 4k7", "digits"),
@@ -117,7 +127,7 @@ TABLE = (
     ),
     *_keys(
         "photo",
-        ("choose photos", "Ctrl+O", "choose photos"),
+        ("choose photos", "Ctrl+Shift+O", "choose photos"),
         ("paste photos", "Ctrl+V", "paste a photo"),
         ("take away", "Del Backspace", "take the marked photo away"),
     ),
@@ -142,6 +152,10 @@ TABLE = (
         ("rows", "Up Down", "another row", "↑ ↓"),
         ("fields", "Tab", "next field"),
         ("tick", "Space", "yes or no"),
+        ("cut", "Ctrl+X", "cut"),
+        ("copy text", "Ctrl+C", "copy"),
+        ("paste", "Ctrl+V", "paste"),
+        ("select all", "Ctrl+A", "select all"),
         typed=True,
     ),
     *_keys(
@@ -171,6 +185,16 @@ BEFORE_FIELDS = frozenset(
 )
 """keys, with what is held beside them, that no field takes for an editing key of its own"""
 
+ALIKE: tuple[tuple[str, ...], ...] = (
+    ("print lot", "print", "print shown"),
+    ("lot tags", "export", "export shown"),
+    ("sheet", "sheet shown"),
+    ("back", "leave backups"),
+    ("open", "agree"),
+    ("paste", "paste photos"),
+)
+"""Rows that mean one thing, each in its own place: they alone share a key."""
+
 ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     (("lots", "bench", "sale"), "Lots, Bench, Sale table"),
     (("initials",), "your initials"),
@@ -193,9 +217,16 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
         ("record", "take this back"),
         "the record of the unit, and why each reading was judged so; there: take one back, or answer it again",
     ),
-    (("hazard",), "on live pages: smoke, smell, hum or heat. Off at the wall, or plug out"),
+    (
+        ("hazard",),
+        "on live pages: smoke, smell, hum or heat. Off at the wall, or plug out. Ctrl+Backspace does the same",
+    ),
     (("back",), "back; from a live page the way back, else to the lots. What was typed is kept"),
     (("new lot",), "on the lots: new lot"),
+    (("find unit",), "find a unit by its mark or the code of its tag"),
+    (("open workbook", "new workbook"), "open another workbook, begin a new one"),
+    (("close", "quit"), "close the workbook, quit"),
+    (("help",), "how a day goes"),
     (("workshop",), "the workshop: region, age of dead tests, insulation tester"),
     (("people",), "people: who they are, what they may do, until when"),
     (("wires", "take shown"), "meters on a wire: where each answers, and a trial; on a reading: take what it shows"),
@@ -221,6 +252,22 @@ def key_text(one: str) -> str:
 def with_key(one: str, words: str) -> str:
     """The words of a button behind the key that does the same."""
     return f"{key_text(one)}  {words}"
+
+
+def native_key(one: str) -> str:
+    """The first key of that id as this system writes it; empty where it has none."""
+    sequences = KEYS[one].sequences
+    return QKeySequence(sequences[0]).toString(QKeySequence.SequenceFormat.NativeText) if sequences else ""
+
+
+def action_at_hand(window: QWidget, ones: Iterable[str]) -> tuple[str, Callable[[], object]] | None:
+    """The first of these ids whose place is on the screen, and what its action does; None where none is."""
+    for one in ones:
+        action = window.findChild(QAction, f"action-{one}")
+        owner = action.parent() if action is not None else None
+        if action is not None and action.isEnabled() and isinstance(owner, QWidget) and owner.isVisible():
+            return one, action.trigger
+    return None
 
 
 def add_action(owner: QWidget, one: str, work: Callable[[], object]) -> QAction:

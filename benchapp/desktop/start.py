@@ -20,8 +20,10 @@ from PySide6.QtWidgets import QApplication
 from benchapp.desktop.icon import program_icon
 from benchapp.desktop.person import Person
 from benchapp.desktop.platforms import be_sure_of_a_platform
+from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
+from benchapp.desktop.window_place import keep_place, put_back, show_in_place
 from benchapp.desktop.words import speak_language, tr
 from benchapp.desktop.workshop_dialogs import ask_first_person
 from benchapp.errors import BenchError
@@ -43,14 +45,19 @@ class Opening:
     ) -> None:
         self._settings = settings if settings is not None else QSettings("benchapp", "benchapp")
         self._folders = tuple(folders)
+        self._recent = RecentWorkbooks(self._settings)
         self.look = Look(application, _percent(self._settings.value("text-percent", 100)))
-        self._watch(Window(self.look, Person(str(self._settings.value("initials", "")))))
+        if (theme := str(self._settings.value("theme", "system"))) != "system":
+            self.look.set_theme(theme)
+        self._watch(Window(self.look, Person(str(self._settings.value("initials", ""))), self._recent))
+        put_back(self._settings, self.window)
         last = str(self._settings.value("workbook", ""))
         self._wanted = workbook or (Path(last) if last and Path(last).exists() else None)
 
     def _watch(self, window: Window) -> None:
         self.window = window
-        window.welcome.asked.connect(self._open)
+        window.welcome.asked.connect(self._open_here_or_there)
+        window.close_asked.connect(self._close_workbook)
         window.closed.connect(self._keep_settings)
         window.followed_by.connect(self._follow)
 
@@ -59,11 +66,15 @@ class Opening:
         self.window.closed.disconnect(self._keep_settings)
         self._watch(window)
         assert window.context is not None
-        self._settings.setValue("workbook", str(window.context.bench.path.resolve()))
+        self._remember(window.context.bench.path)
+
+    def _remember(self, path: Path) -> None:
+        self._settings.setValue("workbook", str(path.resolve()))
+        self._recent.remember(path)
 
     def begin(self) -> None:
         """Show the window; what it holds follows once it has been painted."""
-        self.window.show()
+        show_in_place(self.window)
         wanted = self._wanted
         if wanted is None:
             gc.enable()
@@ -72,6 +83,39 @@ class Opening:
             self.window.welcome.open_soon(tr("Opening {file} …").format(file=wanted.name))
             QCoreApplication.processEvents()  # something is painted before the libraries of the workbook are loaded
             QTimer.singleShot(0, lambda: self._open(wanted, False))
+
+    def _open_here_or_there(self, path: Path, new: bool) -> None:
+        """Open what is asked for: in this window while it has no workbook, else in one that takes its place."""
+        others = self.window.others
+        others.folder = path.parent
+        context = self.window.context
+        if context is None:
+            self._open(path, new)
+        elif context.bench.path.resolve() == path.resolve():
+            others.refuse(tr("{file} is open in this window already.").format(file=path.name))
+        elif why := _why_not(path, new=new):
+            others.refuse(why)
+        else:
+            self.window.close_for(lambda: self._go_on(lambda: self._open(path, new)))
+
+    def _close_workbook(self) -> None:
+        """Put a window that asks for a workbook in the place of this one."""
+
+        def ask() -> None:
+            self._settings.setValue("workbook", "")
+            self.window.welcome.tell("")
+            self.window.welcome.take_focus()
+
+        self.window.close_for(lambda: self._go_on(ask))
+
+    def _go_on(self, what: Callable[[], None]) -> None:
+        """Show a new window in the place of the one that was closed, and go on in it."""
+        before = self.window
+        self._watch(Window(self.look, Person(before.person.initials), self._recent))
+        put_back(self._settings, self.window)
+        show_in_place(self.window)
+        before.deleteLater()
+        what()
 
     def _open(self, path: Path, new: bool) -> None:
         from benchapp.actions.workbench.bench import Bench
@@ -89,7 +133,7 @@ class Opening:
             self.window.let_go()
             self._look_for_damage(path, problem)
             return
-        self._settings.setValue("workbook", str(path.resolve()))
+        self._remember(path)
         if new:
             ask_first_person(context, self.window)
         context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
@@ -131,9 +175,24 @@ class Opening:
     def _keep_settings(self) -> None:
         self._settings.setValue("initials", self.window.person.initials)
         self._settings.setValue("text-percent", self.look.percent)
+        self._settings.setValue("theme", self.look.theme)
+        keep_place(self._settings, self.window)
         context = self.window.context
         if context is not None:
             self._settings.setValue(_drafts_of(context.bench.path), context.drafts.to_text())
+
+
+def _why_not(path: Path, *, new: bool) -> str:
+    """Why no workbook can be opened or begun there, found out while another one is still open; empty where it can."""
+    from benchapp.actions.workbench.bench import Bench
+
+    if new:
+        return tr("{file} is there already: open it, or take another name.").format(file=path.name) * path.exists()
+    try:
+        Bench.open(path).close(anchor=False)
+    except BenchError as problem:
+        return problem.sentence
+    return ""
 
 
 def _percent(kept: object) -> int:

@@ -1,10 +1,11 @@
-"""The bar at the top of the window: the screens it leads to, whose initials stand under what is recorded, all keys."""
+"""The bar at the top: menus, the screens it leads to, whose initials stand under what is recorded, all keys."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
 from benchapp.desktop.keys import KEYS, key_text, with_key
+from benchapp.desktop.menu_bar import MenuBar
 from benchapp.desktop.person import Person
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.texts import label
@@ -21,13 +22,15 @@ class TopBar(QWidget):
     left = Signal()
     """the keyboard goes back to what is shown below: Esc, or Enter behind the initials"""
 
-    def __init__(self, look: Look, person: Person) -> None:
+    def __init__(self, look: Look, person: Person, menus: MenuBar) -> None:
         super().__init__()
         self.setObjectName("top-bar")
         self._look = look
         self._shown = ""
+        self.menus = menus
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(menus)
         self.buttons: dict[str, QPushButton] = {}
         for name in SCREENS:
             button = QPushButton(with_key(name, tr(KEYS[name].words)))
@@ -73,6 +76,7 @@ class TopBar(QWidget):
         """Say which unit is on the bench."""
         name = tr("Bench: {unit}").format(unit=mark) if mark else tr("Bench")
         self.buttons["bench"].setText(with_key("bench", name))
+        self._shorten_words()
 
     def to_initials(self) -> None:
         """Put the keyboard where the initials are typed."""
@@ -95,8 +99,26 @@ class TopBar(QWidget):
             self.initials.setText(initials)
 
     def _shorten_words(self) -> None:
-        """The words before the field and on the key beside it; short where text is large, to fit on a small screen."""
-        short = self._look.cramped
+        """Short words where text is large or the window narrow; where that is not enough, one menu for all."""
+        for short, folded in ((False, False), (True, False), (True, True)):
+            if short or not self._look.cramped:
+                self._say(short=short)
+                if folded or self._width(folded=folded) <= self.width():
+                    self.menus.fold(folded=folded)
+                    break
+
+    def _width(self, *, folded: bool) -> int:
+        """The room that the parts need with the menus side by side, or folded into one."""
+        row = self.layout()
+        assert row is not None
+        others = row.minimumSize().width() - self.menus.minimumSizeHint().width()
+        return others + self.menus.width_of(folded=folded)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._shorten_words()
+
+    def _say(self, *, short: bool) -> None:
         self.keys.setText(key_text("all keys") if short else with_key("all keys", tr("All keys")))
         self.head.setText(key_text("initials") if short else with_key("initials", tr("Your initials")))
         self.initials.setPlaceholderText(tr("Initials") if short else "")

@@ -1,13 +1,18 @@
-"""The window without a workbook: open one, or begin one. What went wrong with the last one asked for is said here."""
+"""The window without a workbook: open one, begin one, or one of the last. What went wrong with one is said here."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLineEdit, QVBoxLayout
 
+from benchapp.desktop.keys import with_key
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.texts import button, label
 from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.desktop.other_workbooks import OtherWorkbooks
 
 _QUESTION = "Which workbook? It is one file and holds every record of the workshop."
 
@@ -35,20 +40,43 @@ class WelcomePage(Screen):
         layout.setContentsMargins(24, 24, 24, 24)
         for widget in (self.words, self.path, self.complaint, self.open, self.new):
             layout.addWidget(widget)
+        self.look_for = button("welcome-look-for", with_key("open workbook", tr("Look for a workbook …")))
+        self.begin = button("welcome-begin", with_key("new workbook", tr("Begin a new workbook …")))
+        self.last_head = label("welcome-last-head", "head", tr("Opened last"))
+        self.last = QVBoxLayout()
+        for widget in (self.look_for, self.begin, self.last_head):
+            layout.addWidget(widget)
+        layout.addLayout(self.last)
+        self._parts = [self.path, self.open, self.new, self.look_for, self.begin, self.last_head]
         self.open.clicked.connect(lambda: self._ask(new=False))
         self.new.clicked.connect(lambda: self._ask(new=True))
         self.path.returnPressed.connect(lambda: self._ask(new=False))
 
+    def offer(self, others: "OtherWorkbooks") -> None:
+        """Offer the file dialogs and the workbooks that were opened last."""
+        self.look_for.clicked.connect(others.ask_open)
+        self.begin.clicked.connect(others.ask_new)
+        others.asked.connect(self.asked)
+        paths = others.recent.paths()
+        for number, path in enumerate(paths, start=1):
+            one = button(f"welcome-last-{number}", f"{path.name}   ({path.parent})".replace("&", "&&"))
+            one.clicked.connect(lambda _checked=False, path=path: self.asked.emit(path, False))
+            self.last.addWidget(one)
+            self._parts.append(one)
+        self.last_head.setVisible(bool(paths))
+        if not paths:
+            self._parts.remove(self.last_head)
+
     def open_soon(self, words: str) -> None:
         """Say that a workbook is being opened; there is nothing to ask."""
         self.words.setText(words)
-        for widget in (self.path, self.open, self.new):
+        for widget in self._parts:
             widget.hide()
 
     def tell(self, sentence: str, path: Path | None = None) -> None:
         """Say why no workbook is open, and ask again."""
         self.words.setText(tr(_QUESTION))
-        for widget in (self.path, self.open, self.new):
+        for widget in self._parts:
             widget.show()
         self.complaint.setText(sentence)
         self.complaint.setVisible(bool(sentence))

@@ -8,26 +8,29 @@ from typing import TYPE_CHECKING, TypeVar
 
 from PySide6.QtCore import QEvent, QSize, Qt, Signal
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QMainWindow, QStackedWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QVBoxLayout, QWidget
 
 from benchapp.desktop.background_tasks import BackgroundTasks
 from benchapp.desktop.change_signals import ChangeSignals
 from benchapp.desktop.held_keys import HeldKeys
-from benchapp.desktop.keys import add_action
+from benchapp.desktop.menu_bar import MenuBar
 from benchapp.desktop.opening_key import show_opening
+from benchapp.desktop.other_workbooks import OtherWorkbooks
 from benchapp.desktop.own_keys import OwnKeys
 from benchapp.desktop.person import Person
+from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.taking_back import TakingBackLast
 from benchapp.desktop.theme.look import Look
-from benchapp.desktop.top_bar import SCREENS, TopBar
+from benchapp.desktop.top_bar import TopBar
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
-from benchapp.desktop.window_dialogs import show_keys, show_record, show_wires
+from benchapp.desktop.window_actions import add_window_actions, is_shown
+from benchapp.desktop.window_dialogs import show_keys, show_record
 from benchapp.desktop.words import tr
 from benchapp.desktop.workbook_place import WorkbookPlace
-from benchapp.desktop.workshop_dialogs import say_unlisted, show_people, show_workshop
+from benchapp.desktop.workshop_dialogs import say_unlisted
 from benchapp.errors import BenchError
 
 if TYPE_CHECKING:
@@ -49,8 +52,10 @@ class Window(QMainWindow):
     closed = Signal()
     followed_by = Signal(object)
     """another window goes on where this one closes: in a copy of a workbook whose file is gone"""
+    close_asked = Signal()
+    """the workbook is to be closed, and another one asked for"""
 
-    def __init__(self, look: Look, person: Person) -> None:
+    def __init__(self, look: Look, person: Person, recent: RecentWorkbooks | None = None) -> None:
         super().__init__()
         self.setObjectName("window")
         self.setWindowTitle(tr("Repair bench"))
@@ -62,7 +67,7 @@ class Window(QMainWindow):
         self._bug: BugDialog | None = None
         self.held_keys = HeldKeys(self)
         self.own_keys = OwnKeys(self)
-        self._taking_back = TakingBackLast(self, lambda: self._context, self._bench_in_use)
+        self.taking_back = TakingBackLast(self, lambda: self._context, self._bench_in_use)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
@@ -70,9 +75,15 @@ class Window(QMainWindow):
         self.stack.addWidget(self.welcome)
         self.said = label("said", "quiet")
         self.said.setAccessibleName(tr("What was done last"))
-        self.bar = TopBar(look, person)
+        self.others = OtherWorkbooks(self, recent or RecentWorkbooks())
+        self.welcome.offer(self.others)
+        self.menus = MenuBar(self, self.others.recent)
+        self.menus.is_open = lambda: self._context is not None
+        self.menus.is_marked = partial(is_shown, self)
+        self.menus.recent_asked.connect(lambda path: self.others.asked.emit(path, False))
+        self.bar = TopBar(look, person, self.menus)
         self._lay_out()
-        self._bind_keys()
+        add_window_actions(self)
         self.change_signals.said.connect(self.said.setText)
         self.tasks.bug.connect(self.show_bug)
         resize_on_screen(self, QSize(1200, 800))
@@ -91,22 +102,6 @@ class Window(QMainWindow):
         layout.addWidget(self.stack, 1)
         layout.addWidget(self.said)
         self.setCentralWidget(middle)
-
-    def _bind_keys(self) -> None:
-        for name in (*SCREENS, "backups"):
-            add_action(self, name, partial(self.go_to, name))
-        add_action(self, "initials", self.bar.to_initials)
-        add_action(self, "opening", self._show_opening)
-        add_action(self, "withdraw", lambda: self._taking_back.ask())
-        add_action(self, "all keys", partial(show_keys, self, self.look))
-        add_action(self, "workshop", lambda: show_workshop(self.context, self))
-        add_action(self, "people", lambda: show_people(self.context, self))
-        add_action(self, "wires", lambda: show_wires(self, self.context))
-        add_action(self, "copy", self.place.ask_copy)
-        add_action(self, "check record", self.show_record)
-        add_action(self, "text larger", self.look.larger)
-        add_action(self, "text smaller", self.look.smaller)
-        add_action(self, "text as usual", partial(self.look.set_percent, 100))
 
     @property
     def context(self) -> "AppContext | None":
@@ -134,6 +129,7 @@ class Window(QMainWindow):
         self.bar.open(is_open=True)
         self.go_to("lots")
         self._context.backups.page_asked.connect(partial(self.go_to, "backups"))
+        self._context.backups.failed.connect(self.change_signals.said)
         self._context.begin()
         return self._context
 
@@ -278,7 +274,13 @@ class Window(QMainWindow):
 
         self.bench.watch.leave(go)
 
-    def _show_opening(self) -> None:
+    def back_up(self) -> None:
+        """Back the workbook up now."""
+        if self._context is not None:
+            self._context.backups.back_up()
+
+    def show_opening(self) -> None:
+        """The bench opening, beside the unit at hand."""
         if self._context is not None and self.place.is_there():
             show_opening(self.bench, self.lots, self.change_signals.said.emit, self.go_to)
 
@@ -337,17 +339,35 @@ class Window(QMainWindow):
         if page is not None:
             page.keep_draft()
 
-    def _asks_before_closing(self) -> bool:
-        """Whether a unit that may be live is on the bench; it is asked, and the window closes when the answer says."""
+    def close_workbook(self) -> None:
+        """Ask for another workbook in place of this one; a window that is for looking only, or has none, closes."""
+        if self._context is None or self._context.bench.looks_only:
+            self.close()
+        else:
+            self.close_asked.emit()
+
+    def close_for(self, then: Callable[[], object]) -> None:
+        """Close, after asking as always where a live unit would be left; `then` follows, and the program goes on."""
+        if self.place.refuses_to_close() or self._asks_before(partial(self.close_for, then)):
+            return
+        QApplication.setQuitOnLastWindowClosed(False)
+        try:
+            if self.close():
+                then()
+        finally:
+            QApplication.setQuitOnLastWindowClosed(True)
+
+    def _asks_before(self, closing: Callable[[], object]) -> bool:
+        """Whether a unit that may be live is on the bench; it is asked, and closed when the answer says."""
         watch = self.bench.watch if "bench" in self._screens else None
         if watch is None or watch.view is None or not watch.view.may_be_live:
             return False
 
-        watch.leave_for_good(self.close)
+        watch.leave_for_good(closing)
         return True
 
     def closeEvent(self, event: QCloseEvent) -> None:
-        if self.place.refuses_to_close() or self._asks_before_closing():
+        if self.place.refuses_to_close() or self._asks_before(self.close):
             event.ignore()
             return
         self._keep_draft()

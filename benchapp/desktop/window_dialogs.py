@@ -1,5 +1,6 @@
-"""The dialogs that the keys of the window open: all keys, what the program is, the record."""
+"""The dialogs that the keys of the window open: help, all keys, what the program is, a unit to find, the record."""
 
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
@@ -25,6 +26,27 @@ def show_about(look: "Look", before: QWidget) -> None:
     from benchapp.desktop.about import AboutDialog
 
     dialog = AboutDialog(look, before)
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+
+
+def show_help(window: QWidget) -> None:
+    """How a day goes, from a new workbook to the first tag."""
+    from benchapp.desktop.help_dialog import HelpDialog
+
+    dialog = HelpDialog(window)
+    dialog.finished.connect(dialog.deleteLater)
+    dialog.open()
+
+
+def show_find(window: QWidget, context: "AppContext | None", take: Callable[[str], object]) -> None:
+    """Ask for a unit by its mark, and take it."""
+    from benchapp.desktop.find_dialog import FindDialog
+
+    if context is None:
+        return
+    dialog = FindDialog(context, window)
+    dialog.found.connect(take)
     dialog.finished.connect(dialog.deleteLater)
     dialog.open()
 

@@ -14,7 +14,7 @@ from benchapp.actions.entries.taking_back import TakingBack
 from benchapp.actions.papers.print_jobs import Paper
 from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.bench.page_book import page_classes
-from benchapp.desktop.keys import ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
+from benchapp.desktop.keys import ALIKE, ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
 from benchapp.desktop.printing.dialog import PrintDialog
 from benchapp.desktop.take_back_dialog import TakeBackDialog
@@ -74,8 +74,53 @@ def test_what_holds_at_the_same_time_has_keys_of_its_own():
         for one, other in combinations(KEYS.values(), 2)
         if hold_together(one, other) and set(one.sequences) & set(other.sequences)
     ]
-    # the arrow up from the first row leads to the column heads, the list takes the others; digits are typed as well
-    assert shared == [("heads", "rows")]
+    # the arrow up from the first row leads to the column heads, the list takes the others; photos are pasted as texts
+    assert shared == [("heads", "rows"), ("paste photos", "paste")]
+
+
+def test_no_key_means_two_things_on_any_two_pages():
+    """Answers that fields and lists take are numbered anew on each page; every other key means one thing everywhere."""
+    commands = [key for key in TABLE if key.where not in DIALOGS and not key.typed]
+    texts = [key for key in TABLE if key.where == ANYWHERE]
+    shared = {
+        frozenset((one.id, other.id))
+        for one, other in combinations([*commands, *texts], 2)
+        if set(one.sequences) & set(other.sequences)
+    }
+    assert shared <= {frozenset(pair) for alike in ALIKE for pair in combinations(alike, 2)}
+
+
+def test_what_means_one_thing_has_one_key():
+    for alike in ALIKE:
+        assert len({KEYS[one].sequences for one in alike}) == 1, alike
+
+
+@pytest.mark.parametrize(
+    ("one", "sequence"),
+    [
+        ("close", "Ctrl+W"),
+        ("quit", "Ctrl+Q"),
+        ("open workbook", "Ctrl+O"),
+        ("new lot", "Ctrl+N"),
+        ("find unit", "Ctrl+F"),
+        ("print", "Ctrl+P"),
+        ("withdraw", "Ctrl+Z"),
+        ("workshop", "Ctrl+,"),
+    ],
+)
+def test_what_every_program_has_is_on_the_key_of_every_program(one, sequence):
+    assert KEYS[one].sequences == (sequence,)
+
+
+def test_nothing_is_on_a_key_that_macos_keeps_for_itself():
+    """Qt's Ctrl is Command there: hide, minimise, hide the others, search of the system, change of window."""
+    kept = {"Ctrl+H", "Ctrl+M", "Ctrl+Alt+H", "Ctrl+Space", "Ctrl+Tab", "Ctrl+`"}
+    assert [key.id for key in TABLE if kept & set(key.sequences)] == []
+
+
+def test_the_safety_key_has_a_second_one_without_the_row_of_f_keys():
+    assert KEYS["hazard"].sequences[0] == "F12"
+    assert [one for one in KEYS["hazard"].sequences if not re.fullmatch(r"F[0-9]+", one)] == ["Ctrl+Backspace"]
 
 
 def test_every_key_is_one_that_qt_knows():
@@ -90,7 +135,7 @@ def test_no_id_stands_twice_in_the_table():
 
 def test_every_key_of_window_and_screens_stands_on_the_page_of_all_keys():
     told = {KEYS[one].shown for ones, _words in ALL_KEYS for one in ones}
-    wanted = {key.shown for key in MADE.values() if key.where not in PAGES | DIALOGS}
+    wanted = {key.shown for key in MADE.values() if key.sequences and key.where not in PAGES | DIALOGS}
     assert wanted - told == {"F1"}  # the key that shows the page
 
 
@@ -137,14 +182,14 @@ def test_every_key_is_made_into_one_action(whole):
 
 def test_every_key_in_sight_at_the_foot_works_on_its_page(whole):
     """A hint is a key of this page, of the bench, of the window, or one that fields and lists take."""
-    numbers = {str(number) for number in range(1, 10)}
+    numbered = re.compile(r"[1-9](…[0-9])?")  # the rows of a page, each by its number
     bench = whole.window.bench
     for name in PAGES:
         page = bench.pages.page(name)
         page.view = bench.view
         shared = {"reading", "search"} if name == "search" else set()
         here = {key.shown for key in KEYS.values() if key.where in {name, BENCH, WINDOW, ANYWHERE} | shared}
-        assert {hint.key for hint in page.hints()} - numbers <= here, name
+        assert {hint.key for hint in page.hints() if not numbered.fullmatch(hint.key)} <= here, name
 
 
 def test_a_key_that_a_field_takes_is_made_into_no_action(whole):

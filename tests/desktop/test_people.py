@@ -25,7 +25,7 @@ def child(dialog, name):
 @pytest.fixture
 def supervisor(technician):
     technician.give_initials("SV")
-    technician.strike("Ctrl+Shift+W")
+    technician.strike("Ctrl+Shift+P")
     return technician
 
 
@@ -76,7 +76,7 @@ def test_a_new_person_never_takes_the_row_of_somebody_with_the_same_initials(sup
 
 
 def test_whoever_is_no_supervisor_is_told_so_in_the_dialog(technician, qtbot):
-    technician.strike("Ctrl+Shift+W")
+    technician.strike("Ctrl+Shift+P")
     dialog = dialog_of(technician, "people")
     dialog.rows.setCurrentRow(0)
     dialog.name.setText("Ada Brooke")
@@ -90,7 +90,7 @@ def test_whoever_is_no_supervisor_is_told_so_in_the_dialog(technician, qtbot):
 def test_the_page_of_people_fits_a_small_screen(look, bench, percent):
     look.set_percent(percent)
     with window_on(look, bench, size=(1024, 700)) as technician:
-        technician.strike("Ctrl+Shift+W")
+        technician.strike("Ctrl+Shift+P")
         dialog = dialog_of(technician, "people")
         assert dialog.minimumSizeHint().height() <= 700
         assert dialog.minimumSizeHint().width() <= 1024
@@ -119,14 +119,14 @@ def test_the_first_person_of_a_new_workbook_is_its_supervisor(look, tmp_path, qt
 
 
 def test_the_workshop_leads_to_the_people(technician, qtbot):
-    technician.strike("Ctrl+W")
+    technician.strike("Ctrl+,")
     workshop = dialog_of(technician, "workshop")
     qtbot.mouseClick(child(workshop, "workshop-people"), Qt.MouseButton.LeftButton)
     dialog_of(technician, "people").reject()
     workshop.reject()
 
 
-@pytest.mark.parametrize(("keys", "name"), [("Ctrl+Shift+W", "people"), ("Ctrl+W", "workshop")])
+@pytest.mark.parametrize(("keys", "name"), [("Ctrl+Shift+P", "people"), ("Ctrl+,", "workshop")])
 def test_who_has_not_given_initials_is_told_where_they_are_given(technician, keys, name):
     technician.give_initials("")
     technician.strike(keys)
@@ -139,5 +139,5 @@ def test_who_has_not_given_initials_is_told_where_they_are_given(technician, key
 def test_an_empty_list_asks_who_begins(look, tmp_path):
     bench = Bench.create(tmp_path / "empty.workbook", clock=Clock())
     with window_on(look, bench, initials="") as technician:
-        technician.strike("Ctrl+Shift+W")
+        technician.strike("Ctrl+Shift+P")
         dialog_of(technician, "first-person").reject()

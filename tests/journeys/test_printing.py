@@ -160,7 +160,7 @@ def test_ctrl_p_prints_in_every_place(printing):
     dialog = open_dialog(printing)
     assert (dialog.choices.wish().units, dialog.choices.wish().paper) == (("TB-002",), "tags")
     finish(printing, dialog)
-    dialog = open_dialog(printing, "Ctrl+H")
+    dialog = open_dialog(printing, "Ctrl+L")
     assert dialog.choices.wish().paper == "record sheet"
     finish(printing, dialog)
     assert paper_sizes(printing.printer.jobs()[1])[0] == pytest.approx((210, 297), abs=0.2)

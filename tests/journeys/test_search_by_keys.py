@@ -93,7 +93,7 @@ def test_a_slip_on_a_sound_unit_is_asked_for_once_more_before_anything_is_mended
 
 @pytest.mark.parametrize(
     ("away", "back"),
-    [(("Esc",), ("F10",)), (("F2",), ("F4",)), (("F11",), ("F4",)), (("Ctrl+H",), ("Esc", "F10")), (("F5",), ())],
+    [(("Esc",), ("F10",)), (("F2",), ("F4",)), (("F11",), ("F4",)), (("Ctrl+L",), ("Esc", "F10")), (("F5",), ())],
     ids=["escape", "lots", "sale table", "record", "next unit"],
 )
 def test_what_was_typed_stands_there_when_the_search_is_left_and_returned_to(searching, away, back):

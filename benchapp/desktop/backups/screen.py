@@ -101,7 +101,7 @@ class BackupsScreen(Screen):
         self.folder.returnPressed.connect(self._use_folder)
         self.use.clicked.connect(self._use_folder)
         self.browse.clicked.connect(self._browse)
-        self.make.clicked.connect(self._back_up)
+        self.make.clicked.connect(lambda _checked=False: self._keeper.back_up())
         self.look.clicked.connect(self._look_into)
         self.restore.clicked.connect(self._restore)
         self.table.unit_taken.connect(lambda _path: self._look_into())
@@ -111,7 +111,6 @@ class BackupsScreen(Screen):
         self._keeper.changed.connect(self._follow_keeper)
         self._keeper.done.connect(lambda _done: self.read())
         self._keeper.failed.connect(self._complain)
-        add_action(self, "back up now", self._back_up)
         add_action(self, "restore", self._restore)
         add_action(self, "backup folder", self._to_folder)
         self.bring_in.clicked.connect(self._bring_in)
@@ -203,6 +202,8 @@ class BackupsScreen(Screen):
             self._context.tasks.aside(lambda _cancelled: further_than(backup.path, path), then=show)
 
     def _follow_keeper(self) -> None:
+        if self._keeper.busy:
+            self._complain("")
         state = self._keeper.state
         if state is not None and not self.folder.isModified():
             self.folder.setText(state.folder)
@@ -246,10 +247,6 @@ class BackupsScreen(Screen):
             self.folder.setText(folder)
             self.folder.setModified(True)
             self._use_folder()
-
-    def _back_up(self) -> None:
-        self._complain("")
-        self._keeper.back_up()
 
     def _look_into(self) -> None:
         backup = self._at_hand()

@@ -3,7 +3,7 @@
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QPushButton
 
-from benchapp.desktop.keys import key_text, with_key
+from benchapp.desktop.keys import KEYS, key_text, with_key
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.texts import tip
 from benchapp.desktop.words import tr
@@ -24,10 +24,10 @@ class OffKey(QPushButton):
     def _name_it(self) -> None:
         key = key_text("hazard")
         full = tr("{key}   Smoke, smell, hum, heat, or it tripped:  OFF OR PLUG OUT").format(key=key)
+        self.setToolTip(tip(f"{full}  ({' / '.join(KEYS['hazard'].sequences)})"))
         short = tr("{key} Smoke, smell, heat: OFF NOW").format(key=key)
         self.setText(short if self._look.cramped else full)
         self.setAccessibleName(full)
-        self.setToolTip(tip(full))
 
 
 class StopKey(QPushButton):

@@ -45,7 +45,7 @@ class SaleScreen(Screen):
         self.chooser.addItem(tr("all units"), "")
         for disposition in DISPOSITIONS:
             self.chooser.addItem(tr(disposition), disposition)
-        head = label("sale-head", "head", tr("&Show"), wrap=False)
+        head = label("sale-head", "head", tr("Sho&w"), wrap=False)
         head.setBuddy(self.chooser)
         self.summary = label("sale-summary", "quiet")
         self.units = SaleModel()

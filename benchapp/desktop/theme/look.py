@@ -53,6 +53,15 @@ class Look(QObject):
             return self._dark
         return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
 
+    @property
+    def theme(self) -> str:
+        """The set that a person chose: "light" or "dark"; "system" where the system's is followed."""
+        return "system" if self._dark is None else "dark" if self._dark else "light"
+
+    def set_theme(self, theme: str) -> None:
+        """Show the set of that name, or with any other word what the system has."""
+        self.set_dark({"dark": True, "light": False}.get(theme))
+
     def set_dark(self, dark: bool | None) -> None:
         """Show the dark or the light set whatever the system says; None follows the system again."""
         self._dark = dark

@@ -1,6 +1,6 @@
 """How large a window or dialog is made: by what it shows, and never past the edges of the screen it stands on."""
 
-from PySide6.QtCore import QSize
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtWidgets import QDialog, QWidget
 
 _OF_THE_SCREEN = 0.95
@@ -14,9 +14,9 @@ def give_room(dialog: QDialog, *, wide: int, high: int) -> None:
 
 
 def resize_on_screen(window: QWidget, size: QSize) -> None:
-    """Give the window this size as far as the screen has room; one that is shown already is moved to stay on it."""
+    """Give the window this size as far as the screen has room; one that has its place is moved to stay on it."""
     window.resize(size.boundedTo(room_of(window)))
-    if window.isVisible():
+    if window.isVisible() or window.testAttribute(Qt.WidgetAttribute.WA_Moved):
         screen, frame = window.screen().availableGeometry(), window.frameGeometry()
         left = max(min(frame.left(), screen.right() - frame.width()), screen.left())
         top = max(min(frame.top(), screen.bottom() - frame.height()), screen.top())

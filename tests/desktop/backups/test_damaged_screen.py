@@ -93,7 +93,7 @@ def test_enter_looks_at_what_can_be_read_and_records_nothing(before_damage, dama
 
 def test_the_backup_is_restored_and_opened(before_damage, tmp_path, qtbot, damaged):
     before = damaged.read_bytes()
-    before_damage.strike("Ctrl+R")
+    before_damage.strike("Ctrl+Shift+R")
     before_damage.retype(str(tmp_path / "again.workbook"))
     before_damage.strike("Enter")
     window = before_damage.window

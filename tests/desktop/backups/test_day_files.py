@@ -61,7 +61,7 @@ def test_a_day_file_that_does_not_hold_is_told_and_the_dialog_stays(technician, 
 
 
 def test_a_day_file_is_written_by_keys_and_by_mouse_and_never_over_a_file(technician, path, bench):
-    technician.strike("Ctrl+S", "Ctrl+D")
+    technician.strike("Ctrl+S", "Ctrl+Shift+I")
     technician.strike("Enter")
     technician.settle()
     (written,) = path.parent.glob("*.dayfile")

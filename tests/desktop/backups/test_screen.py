@@ -106,7 +106,7 @@ def test_back_up_now_by_key_and_by_button(before_backups, stick, clock):
 @pytest.mark.parametrize("way", ["key", "button"])
 def test_a_backup_is_restored_to_a_new_workbook(before_backups, tmp_path, way):
     if way == "key":
-        before_backups.strike("Ctrl+R")
+        before_backups.strike("Ctrl+Shift+R")
     else:
         click(before_backups, "backups-restore")
     before_backups.retype(str(tmp_path / "again.workbook"))
@@ -117,7 +117,7 @@ def test_a_backup_is_restored_to_a_new_workbook(before_backups, tmp_path, way):
 
 
 def test_a_restore_onto_a_file_stays_in_the_dialog_with_the_reason(before_backups, path):
-    before_backups.strike("Ctrl+R")
+    before_backups.strike("Ctrl+Shift+R")
     before_backups.retype(str(path))
     before_backups.strike("Enter")
     assert "a backup never takes the place of one" in before_backups.reads("save-complaint")

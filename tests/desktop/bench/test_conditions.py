@@ -112,7 +112,7 @@ def test_the_bench_is_closed_at_the_end_of_the_day(technician):
 
 def test_the_workshops_settings_are_kept(technician):
     technician.give_initials("SV")
-    technician.strike("Ctrl+W")
+    technician.strike("Ctrl+,")
     technician.tab_to("workshop-days")
     technician.retype("14")
     technician.tab_to("workshop-tester")

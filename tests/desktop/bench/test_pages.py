@@ -180,13 +180,13 @@ def test_the_uncertainty_of_a_reading_stands_in_a_line_and_its_sources_behind_a_
     assert line.startswith("Uncertainty ± ")
     assert "accuracy ±(" in line
     assert every_step.page.budget.rows() == []
-    every_step.strike("Ctrl+B")
+    every_step.strike("Ctrl+Shift+U")
     head, *sources = every_step.page.budget.rows()
     total = every_step.page.budget.total.text()
     assert head == ["source", "value", "distribution", "sensitivity", "contribution", "share"]
     assert any(row[0].startswith("accuracy ±(") and row[2] == "rectangular" for row in sources)
     assert total.startswith("u = ")
-    every_step.strike("Ctrl+B")
+    every_step.strike("Ctrl+Shift+U")
     assert every_step.page.budget.rows() == []
 
 
@@ -195,9 +195,9 @@ def test_readings_of_the_same_are_typed_one_after_the_other_and_their_spread_cou
     every_step.type("484; 486; 485;")
     assert every_step.page.gauge.content().value == pytest.approx(485 - 0.12)
     assert every_step.complaint == ""
-    every_step.strike("Ctrl+B")
+    every_step.strike("Ctrl+Shift+U")
     assert any(row[0] == "spread of 3 readings" and row[2] == "t" for row in every_step.page.budget.rows())
-    every_step.strike("Ctrl+B", "Enter")
+    every_step.strike("Ctrl+Shift+U", "Enter")
     content = last(every_step).content
     assert (content.typed, content.repeats) == ("484", ("486", "485"))
     assert content.value == pytest.approx(485 - 0.12)

@@ -51,7 +51,7 @@ def photos_in(technician):
 
 def test_photos_are_chosen_by_key_shown_and_recorded_with_enter(before, chosen_in_dialog, pictures):
     chosen_in_dialog += pictures
-    before.strike("Ctrl+O")
+    before.strike("Ctrl+Shift+O")
     assert [before.page.list.item(row).text() for row in range(2)] == ["front.jpg", "back.webp"]
     assert "2 chosen" in before.reads("photo-head")
     assert photos_in(before) == 0
@@ -82,7 +82,7 @@ def test_the_marked_photo_is_taken_away_before_recording(before, pictures):
     assert before.page.list.count() == 0
     assert not before.page.take_away.isEnabled()
     before.strike("Enter")
-    assert "Choose photos first (Ctrl+O)" in before.complaint
+    assert "Choose photos first (Ctrl+Shift+O)" in before.complaint
     assert photos_in(before) == 0
 
 

@@ -9,7 +9,7 @@ from tests.desktop.bench.test_screen import unit_of, work_until
 def worked(technician):
     technician.take_unit("TB-001")
     work_until(technician, unit_of(), lambda: technician.address == "continuity.fuse-out")
-    technician.strike("Ctrl+H")
+    technician.strike("Ctrl+L")
     return technician
 
 
@@ -42,7 +42,7 @@ def test_enter_opens_and_closes_why_a_reading_was_judged_so(worked):
 
 
 def test_a_withdrawn_answer_stays_and_says_so(worked):
-    worked.strike("Esc", "Ctrl+Z", "Enter", "Ctrl+H")
+    worked.strike("Esc", "Ctrl+Z", "Enter", "Ctrl+L")
     assert "WITHDRAWN" in rows(worked)[row_of(worked, "Earth continuity")].detail
 
 

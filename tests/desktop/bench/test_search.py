@@ -122,12 +122,12 @@ def test_escape_leaves_the_search_and_what_was_probed_counts_again(searching):
 def test_another_meter_may_be_taken_for_a_reading(technician):
     technician.take_unit("TB-001")
     work_until(technician, unit_of(), lambda: technician.address == "continuity.primary")
-    technician.strike("Ctrl+M")
+    technician.strike("Ctrl+D")
     assert technician.page.name == "meter"
     technician.strike("1")
     assert technician.window.context.bench.entries("TB-001")[-1].kind == "meter"
     assert technician.page.name == "reading"
-    technician.strike("Ctrl+M", "Esc")
+    technician.strike("Ctrl+D", "Esc")
     assert technician.page.name == "reading"
 
 

@@ -67,7 +67,7 @@ def test_a_unit_on_hold_says_so_on_every_page_and_takes_no_answer(held):
 
 
 def test_the_record_page_lists_both_sides_from_the_fork_on(held):
-    held.strike("Ctrl+H")
+    held.strike("Ctrl+L")
     held.settle()
     rows = [row.words for row in held.page.list.rows()]
     sides = rows[rows.index("Two records: side 1 of 2") :]

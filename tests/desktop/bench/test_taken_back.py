@@ -90,7 +90,7 @@ def test_the_price_of_another_unit_is_taken_back_from_the_sale_table(second_pins
 
 def test_the_record_page_takes_back_the_line_that_is_chosen(second_pins):
     page, given = second_pins.page, newest(second_pins)
-    second_pins.strike("Ctrl+H")
+    second_pins.strike("Ctrl+L")
     page = second_pins.page
     numbers = [getattr(row, "number", "") for row in page._rows]
     page.list.go_to(numbers.index(str(given.number)))
@@ -103,7 +103,7 @@ def test_the_record_page_takes_back_the_line_that_is_chosen(second_pins):
 
 def test_the_record_page_leads_to_the_step_that_is_answered_again(second_pins):
     given = newest(second_pins)
-    second_pins.strike("Ctrl+H")
+    second_pins.strike("Ctrl+L")
     page = second_pins.page
     numbers = [getattr(row, "number", "") for row in page._rows]
     page.list.go_to(numbers.index(str(given.number)))
@@ -120,7 +120,7 @@ def test_the_record_page_leads_to_the_step_that_is_answered_again(second_pins):
 def test_what_another_person_answered_goes_from_the_record_only_with_a_reason(second_pins):
     given = newest(second_pins)
     second_pins.give_initials("KT")
-    second_pins.strike("Ctrl+H")
+    second_pins.strike("Ctrl+L")
     page = second_pins.page
     numbers = [getattr(row, "number", "") for row in page._rows]
     page.list.go_to(numbers.index(str(given.number)))
@@ -132,6 +132,6 @@ def test_what_another_person_answered_goes_from_the_record_only_with_a_reason(se
 
 
 def test_a_title_in_the_record_is_not_taken_back(second_pins):
-    second_pins.strike("Ctrl+H", "Home", "Backspace")
+    second_pins.strike("Ctrl+L", "Home", "Backspace")
     assert asked() == ""
     assert second_pins.complaint.startswith("Go to an answer first")

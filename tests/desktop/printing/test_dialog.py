@@ -152,7 +152,7 @@ def test_closed_while_the_page_is_drawn_or_made_it_prints_nothing(technician):
 
 def test_a_record_goes_on_the_paper_that_the_printer_is_set_to(technician, before):
     technician.take_unit("TB-001")
-    at = before(DONE, keys=("Ctrl+H",))
+    at = before(DONE, keys=("Ctrl+L",))
     assert at.dialog.choices.wish().sheet == "Letter"
 
 

@@ -22,7 +22,7 @@ def test_the_tag_of_the_unit_at_hand_is_drawn_as_it_will_be_printed(technician, 
 
 def test_only_units_of_one_disposition_are_shown_when_asked(technician):
     set_disposition(technician.window.context.bench, "TB-002", "hold", by="AB")
-    technician.strike("F11", "Alt+S", "h", "h")
+    technician.strike("F11", "Alt+W", "h", "h")
     chooser = technician.window.sale.chooser
     assert chooser.currentData() == "hold"
     assert [unit.mark for unit in technician.window.sale.units.rows] == ["TB-002"]

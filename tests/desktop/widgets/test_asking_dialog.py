@@ -34,7 +34,7 @@ def assert_on_screen(dialog):
     assert bar.maximum() == 0, dialog.objectName()
 
 
-@pytest.mark.parametrize(("key", "name"), [("Ctrl+N", "new-lot"), ("Ctrl+W", "workshop"), ("Ctrl+Shift+W", "people")])
+@pytest.mark.parametrize(("key", "name"), [("Ctrl+N", "new-lot"), ("Ctrl+,", "workshop"), ("Ctrl+Shift+P", "people")])
 def test_a_dialog_stays_on_the_screen(supervisor, key, name):
     supervisor.strike(key)
     dialog = dialog_of(supervisor, name)
@@ -73,7 +73,7 @@ def test_a_new_lot_whose_design_asks_for_hazards_stays_on_the_screen_and_each_ro
     supervisor.strike("Esc")
 
 
-@pytest.mark.parametrize("key", ["Ctrl+N", "Ctrl+W"])
+@pytest.mark.parametrize("key", ["Ctrl+N", "Ctrl+,"])
 def test_a_dialog_that_is_left_before_its_lists_are_read_is_no_mistake_of_the_program(technician, key):
     QTest.keySequence(technician.at_keyboard(), QKeySequence(key))
     QTest.keyClick(technician.window.findChild(AskingDialog), Qt.Key.Key_Escape)
@@ -86,7 +86,7 @@ def test_a_second_enter_or_esc_at_once_changes_nothing_of_the_first(technician):
     bench = technician.window.context.bench
     before = len(bench.workshop.people)
     technician.give_initials("SV")
-    technician.strike("Ctrl+Shift+W")
+    technician.strike("Ctrl+Shift+P")
     dialog = dialog_of(technician, "people")
     dialog.rows.setCurrentRow(before)
     dialog.name.setText("Rhea Poll")
