@@ -192,6 +192,7 @@ ALIKE: tuple[tuple[str, ...], ...] = (
     ("back", "leave backups"),
     ("open", "agree"),
     ("paste", "paste photos"),
+    ("take away", "take this back"),
 )
 """Rows that mean one thing, each in its own place: they alone share a key."""
 
