@@ -9,7 +9,17 @@ is shown is computed elsewhere (`evaluate`); this file only draws it.
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import (
+    QAccessible,
+    QAccessibleAnnouncementEvent,
+    QBrush,
+    QColor,
+    QFontMetricsF,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
@@ -67,7 +77,10 @@ class Gauge(QWidget):
 
     def show_content(self, content: GaugeContent) -> None:
         """Show the band and, once there is one, the reading on it."""
+        judged = content.judgement != self._content.judgement and bool(content.judgement)
         self._content = content
+        if judged:  # a screen reader says it without being led here
+            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, content.sentence))
         self.setAccessibleName(tr("Gauge"))
         self.setAccessibleDescription(content.sentence)
         self.update()
