@@ -64,6 +64,16 @@ class BoardRow:
     live: str = ""
     """"mains" or "charge" where it may hurt; empty where it is dead"""
 
+    @property
+    def checked(self) -> bool:
+        """Whether every stage of its route is done or does not apply."""
+        return bool(self.cells) and all(cell.word in _OVER for cell in self.cells)
+
+    @property
+    def shows(self) -> str:
+        """What it stands as: "checked" where all is done and nobody has said yet what becomes of it."""
+        return self.live or ("checked" if self.checked and self.disposition == "quarantine" else self.disposition)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board:
@@ -74,6 +84,7 @@ class Board:
 
 
 EMPTY = Cell(stage="", sign=Sign.dash, word="not in this route")
+_OVER = (str(StageStatus.done), str(StageStatus.skipped), EMPTY.word)
 
 
 def lot_board(units: Sequence[UnitRow]) -> Board:

@@ -22,10 +22,22 @@ AGED = "the dead tests are taken again"
 
 
 def record_fault(
-    bench: Bench, unit: str, *, part: str, mode: str, words: str, by: str, address: str = "", severity: str = "mend"
+    bench: Bench,
+    unit: str,
+    *,
+    part: str,
+    mode: str,
+    words: str,
+    by: str,
+    address: str = "",
+    severity: str = "mend",
+    found_for: int = 0,
 ) -> ChangeSet:
-    """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use."""
-    content = FaultContent(part=part, mode=mode, words=words, severity=severity)
+    """What is wrong and where; `address` is the step that showed it, `severity` note, mend or do not use.
+
+    `found_for` is the entry of an open fault of which this is what was found.
+    """
+    content = FaultContent(part=part, mode=mode, words=words, severity=severity, found_for=found_for)
     said = Composed(
         kind=EntryKind.fault,
         address=address,

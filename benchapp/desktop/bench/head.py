@@ -75,15 +75,17 @@ def _cautions(view: UnitView) -> str:
 
 
 def _supply_words(view: UnitView) -> tuple[str, bool]:
-    """What is on the unit at this step, and whether it can hurt."""
-    step = view.step
-    if view.supply != "none":
+    """What is on the unit at this step, and whether it can hurt; a step that is shut feeds nothing."""
+    step, kind = view.step, str(view.state.due.kind)
+    tests = step is not None and step.energises and kind != "shut"
+    dead = kind == "shut" or (kind in ("fault", "repair") and not view.state.energised)
+    if view.supply != "none" and not dead:
         if _is_before_plugging_in(view):
             return tr("Not plugged in yet"), False
         return tr(SUPPLIES.get(view.supply, view.supply)), True
-    if step is not None and step.energises and str(view.state.due.kind) != "set-up":
+    if tests and kind != "set-up":
         return tr("TEST VOLTAGE with the button"), True
-    if view.state.energised and not (step is not None and step.energises):
+    if view.state.energised and not tests:
         return tr("May still be live: way back first"), True
     return tr(SUPPLIES["none"]), False
 

@@ -2,17 +2,20 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QApplication, QDialog, QFormLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import QObject, QSize, QTimer
+from PySide6.QtWidgets import QApplication, QBoxLayout, QDialog, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import add_action, with_key
-from benchapp.desktop.widgets.texts import button, field, label, plain_row
+from benchapp.desktop.widgets.room import resize_on_screen, room_of
+from benchapp.desktop.widgets.texts import button, field, label, plain_row, wrapping_form
 from benchapp.desktop.words import tr
 
 REMIND_AFTER = 180.0
 """seconds on one page of a unit that may be live after which its person is looked for (common practice, no source)"""
 _WIDE = 36
+_BESIDE = 0.9
+"""of the screen's width: the buttons stand beside each other up to this, else below each other"""
 
 
 Leave = Callable[[str, str, Callable[[], None], Callable[[str], None]], object]
@@ -34,7 +37,7 @@ class LeavingDialog(QDialog):
         words = label("leaving-words", "say", _words(view))
         self.why = field("leaving-why", tr("Why it is left as it is"))
         self.with_it = field("leaving-with-it", tr("Who stays beside it, by name"))
-        form = QFormLayout()
+        form = wrapping_form()
         for one in (self.why, self.with_it):
             form.addRow(one.accessibleName(), one)
             plain_row(form, one)
@@ -43,7 +46,7 @@ class LeavingDialog(QDialog):
         stay = button("leaving-stay", tr("Stay with it"), "main")
         stay.setDefault(True)
         stay.clicked.connect(self.reject)
-        row = QHBoxLayout()
+        row = QBoxLayout(QBoxLayout.Direction.LeftToRight)
         row.addWidget(stay)
         if view.state.energised:
             safe = button("leaving-make-safe", with_key("make safe now", tr("Make it safe")))
@@ -64,7 +67,10 @@ class LeavingDialog(QDialog):
         layout.addLayout(form)
         layout.addWidget(self.complaint)
         layout.addLayout(row)
-        self.resize(self.fontMetrics().height() * _WIDE, self.sizeHint().height())
+        if row.minimumSize().width() > room_of(self).width() * _BESIDE:
+            row.setDirection(QBoxLayout.Direction.TopToBottom)
+        width = min(self.fontMetrics().height() * _WIDE, room_of(self).width())
+        resize_on_screen(self, QSize(width, layout.totalHeightForWidth(width)))
         stay.setFocus()
 
     def _go(self) -> None:

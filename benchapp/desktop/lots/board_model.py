@@ -47,7 +47,7 @@ class BoardModel(RowsModel[BoardRow]):
         if index.column() == 0:
             return None if role == SIGN_ROLE else row.mark
         if index.column() == 1:
-            return self._sign(sign_for(row.live or row.disposition), role)
+            return self._sign(sign_for(row.shows), role)
         if index.column() == self.columnCount() - 1:
             return None if role == SIGN_ROLE else row.due
         cell = row.cells[index.column() - 2]

@@ -50,7 +50,7 @@ class LotsScreen(Screen):
         none_yet = tr("No lot yet. {key} takes in the first one.")
         self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
         self.backup = BackupLine(context.backups, "lots")
-        self.record = RecordLine(context.record, "lots")
+        self.record = RecordLine(context.look, context.record, "lots")
         self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())
         self.hints = KeyHints(context.look, "lots-hints")
         self.hints.show_hints(
@@ -171,9 +171,7 @@ class LotsScreen(Screen):
         self.board.fit()
         self.board.go_to(before)
         rows = board.rows if board else ()
-        ready = sum(
-            all(str(cell.word) in ("done", "skipped", "not in this route") for cell in row.cells) for row in rows
-        )
+        ready = sum(row.checked for row in rows)
         failed = sum(any(str(cell.word) == "failed" for cell in row.cells) for row in rows)
         self.summary.setText(
             tr("{count} units: {ready} checked to the end, {failed} with a failed stage.").format(

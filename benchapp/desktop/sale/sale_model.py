@@ -25,9 +25,9 @@ class SaleModel(RowsModel[Unit]):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         unit = self.rows[index.row()]
         if role == SIGN_ROLE:
-            return sign_for(unit.stands) if index.column() == 1 else None
+            return sign_for(unit.shows) if index.column() == 1 else None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             due = "" if unit.stands in SETTLED else unit.asks
-            texts = (unit.mark, tr(sign_for(unit.stands).word), unit.title, unit.grade, unit.price, due, unit.lot)
+            texts = (unit.mark, tr(sign_for(unit.shows).word), unit.title, unit.grade, unit.price, due, unit.lot)
             return texts[index.column()]
         return None

@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetrics, QShowEvent
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QVBoxLayout, QWidget
 
+from benchapp.actions.workbench.titles import titled
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.sale.sale_model import COLUMNS, SaleModel
@@ -90,7 +91,8 @@ class SaleScreen(Screen):
         self._behind = False
         wanted = self.chooser.currentData()
         workbook = self._context.bench.workbook
-        self.units.set_rows(list(workbook.units_of(wanted) if wanted else workbook.units()))
+        units = workbook.units_of(wanted) if wanted else workbook.units()
+        self.units.set_rows(list(titled(self._context.bench, units)))
         counts = workbook.counts()
         ready, count = counts.get("for sale", 0), sum(counts.values())
         self.summary.setText(tr("{ready} of {count} units are for sale.").format(ready=ready, count=count))

@@ -67,6 +67,9 @@ JUDGEMENTS = {
     "not judged": _sign(Shape.query, "not judged", Tone.quiet),
 }
 
+CHECKED = {"checked": _sign(Shape.half, "to be settled", Tone.doubt)}
+"""a unit in quarantine of which everything is done: what becomes of it is still to be said"""
+
 DISPOSITIONS = {
     "quarantine": _sign(Shape.gate, "not tested", Tone.doubt),
     "for sale": _sign(Shape.coin, "for sale", Tone.good),
@@ -78,7 +81,7 @@ DISPOSITIONS = {
 
 LIVE = {"mains": _sign(Shape.flash, "LIVE", Tone.bad), "charge": _sign(Shape.flash, "may be charged", Tone.doubt)}
 
-_ALL = LIVE | STAGES | JUDGEMENTS | DISPOSITIONS
+_ALL = LIVE | CHECKED | STAGES | JUDGEMENTS | DISPOSITIONS
 
 
 def sign_for(state: str) -> Sign:

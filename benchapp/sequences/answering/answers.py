@@ -48,5 +48,4 @@ def fault_content(
     """A fault as an entry keeps it; one that the author did not name is called by the words of what was asked."""
     if fault is None:
         return FaultContent(part=part, words=words, severity=severity, old_hazard=old_hazard)
-    said = {"part": fault.part, "mode": fault.mode, "words": fault.words}
-    return FaultContent(**said, severity=severity, old_hazard=old_hazard)
+    return FaultContent(part=fault.part, mode=fault.mode, words=fault.words, severity=severity, old_hazard=old_hazard)

@@ -193,7 +193,13 @@ def _take_lead_off(ledger: Ledger, plan: Plan, entry: Entry, set_up: Iterable[st
 
 
 def _take_fault(ledger: Ledger, _plan: Plan, entry: Entry[FaultContent]) -> None:
-    ledger.faults.append(_fault(entry, entry.content))
+    """A fault, or what was found of one: that stays the same fault with all it demands, and says what is wrong."""
+    found = entry.content
+    known = [one for one in ledger.faults if one.entry == found.found_for and one.repair is None]
+    for fault in known:
+        fault.part, fault.mode, fault.words = found.part, found.mode, found.words
+    if not known:
+        ledger.faults.append(_fault(entry, found))
 
 
 def _fault(entry: Entry, said: FaultContent) -> Fault:

@@ -62,6 +62,8 @@ class FaultContent(Content):
     severity: str = "mend"
     old_hazard: str = ""
     """id of the hazard of old equipment that it is; empty for any other fault"""
+    found_for: int = 0
+    """the entry of the open fault of which this is what was found; 0 for a fault by itself"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

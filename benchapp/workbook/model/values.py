@@ -58,6 +58,14 @@ class Unit(NamedTuple):
     live: str = ""
     """"mains" where it may be under power, "charge" where only charge may be left; empty where it is dead"""
 
+    checked: int = 0
+    """1 where every stage of its route is done or does not apply, else 0"""
+
+    @property
+    def shows(self) -> str:
+        """What it stands as in a table: "checked" where all is done and nobody has said yet what becomes of it."""
+        return "checked" if self.checked and self.stands == "quarantine" else self.stands
+
     @property
     def stands(self) -> str:
         """What to take it for: its disposition, or "hold" where it is on hold whatever its entries say."""

@@ -16,11 +16,15 @@ FROM lots {which} ORDER BY lots.taken_in DESC, lots.id DESC
 """
 # The columns stand in the order of the values that they become.
 _UNITS = """
-SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, lots.equipment, units.route, lots.title,
+SELECT units.mark, chains.uuid, units.shelf_mark, lots.name AS lot, coalesce(runs.equipment, lots.equipment),
+       units.route, lots.title,
        units.disposition, units.grade, units.price, units.due, chains.last_entry, chains.last_at,
        chains.last_sha256 AS record_hash, units.held, units.lent_to, units.shown_at, units.moves_at,
-       units.live
-FROM units JOIN chains ON chains.id = units.chain_id JOIN lots ON lots.id = units.lot_id {which} ORDER BY units.mark
+       units.live,
+       (SELECT coalesce(min(unit_stages.status IN ('done', 'skipped')), 0) FROM unit_stages
+        WHERE unit_stages.unit_id = units.chain_id)
+FROM units JOIN chains ON chains.id = units.chain_id JOIN lots ON lots.id = units.lot_id
+     LEFT JOIN runs ON runs.id = units.run_id {which} ORDER BY units.mark
 """
 _STAGES = """
 SELECT units.mark, unit_stages.position, unit_stages.stage, unit_stages.title, unit_stages.status, unit_stages.done,
@@ -29,7 +33,7 @@ FROM unit_stages JOIN units ON units.chain_id = unit_stages.unit_id JOIN lots ON
 ORDER BY units.mark, unit_stages.position
 """
 _LOT_TYPES = (str,) * 7 + (int, str)
-_UNIT_TYPES = (str,) * 11 + (int, str, str, str, str, str, str, str)
+_UNIT_TYPES = (str,) * 11 + (int, str, str, str, str, str, str, str, int)
 _STAGE_TYPES = (str, int, str, str, str, int, int, str)
 """What stands in each column of a row; SQLite itself would let anything stand there."""
 _OF_LOT = "WHERE lots.name = ?"

@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import QPoint
 
+from benchapp.actions.papers.tag_content import tag_content
 from tests.desktop.bench.test_screen import unit_of, work_until
 
 CURRENT = "first-power.current"
@@ -48,3 +49,24 @@ def test_after_too_much_current_the_way_back_then_the_search_and_no_power(at_cur
     assert not {row.id: row.holds for row in technician.view.conditions_of("limited")}["cause"]
     due = technician.view.state.due
     assert (str(due.kind), "no power again before the cause is found" in due.words) == ("repair", True)
+
+
+def test_what_the_search_finds_behind_too_much_current_is_the_fault_on_record_and_on_the_tag(at_current):
+    technician = at_current
+    technician.type("300 mA")
+    technician.strike("Enter", "F10")
+    work_until(technician, unit_of(), lambda: technician.page.name == "search")
+    assert technician.reads("supply") == "Plug out, in sight"
+    found = technician.page.marked()
+    assert found.part
+    technician.strike("Ctrl+Enter")
+    assert technician.page.name == "repair"
+    fault = next(one for one in technician.view.state.faults if one.address == CURRENT)
+    assert (fault.part, fault.mode) == (found.part, str(found.faults[0].mode))
+    assert len([one for one in technician.view.state.faults if one.status == "open"]) == 1
+    assert technician.page.part.part() == found.part
+    assert fault.mode in technician.reads("repair-say")
+    failed = " ".join(tag_content(technician.window.context.bench, "TB-001").failed)
+    assert found.words in failed
+    assert "wrong current" not in failed
+    assert not {row.id: row.holds for row in technician.view.conditions_of("limited")}["cause"]

@@ -159,3 +159,12 @@ def test_a_dead_unit_is_left_without_a_question(technician):
     technician.strike("F2")
     assert shown(technician) == "lots"
     assert not technician.window.bench.watch._reminder.isActive()
+
+
+def test_the_dialog_is_no_wider_than_the_screen_where_text_is_large(at_live):
+    at_live.window.look.set_percent(200)
+    at_live.strike("F2")
+    asked = dialog()
+    assert asked.width() <= asked.screen().availableSize().width()
+    assert asked.height() <= asked.screen().availableSize().height()
+    at_live.strike("Enter")

@@ -147,7 +147,9 @@ def test_the_search_goes_on_from_the_repair_and_its_find_is_what_is_mended(techn
         technician.strike("Enter")
     technician.strike("Enter")
     entry = last(technician)
-    assert (entry.kind, entry.content.part, entry.content.mode) == ("repair", "low-a-twin", "open")
+    assert (entry.kind, entry.content.part) == ("repair", "low-a-twin")
+    mended = technician.view.state.faults[0]
+    assert (mended.part, mended.mode, mended.repair) == ("low-a-twin", "open", entry.number)
 
 
 def test_the_steps_that_are_taken_again_are_named_stage_by_stage(technician):

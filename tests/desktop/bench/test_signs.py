@@ -54,3 +54,12 @@ def test_no_parts_are_asked_for_with_a_key_where_no_field_is(worker):
 def test_a_choice_of_what_happened_is_named_in_words(worker):
     worker.strike("F9")
     assert not any("-" in one.words for one in worker.page.hints())
+
+
+def test_nothing_is_called_live_on_a_page_that_is_shut(worker):
+    """First power called up before any dead test is done."""
+    worker.window.bench.navigation.follow("first-power.plug-in")
+    worker.settle()
+    assert worker.page.name == "shut"
+    assert worker.view.supply == "limited"
+    assert worker.reads("supply") == "Plug out, in sight"

@@ -49,3 +49,15 @@ def test_the_same_units_keep_the_place_in_the_table(model, qtbot):
     with qtbot.assertNotEmitted(model.modelReset):
         model.set_board(board(status=StageStatus.done))
     assert model.index(0, 2).data() == "done"
+
+
+def test_a_unit_of_which_all_is_done_is_to_be_settled_and_no_more_said_to_be_untested(model):
+    model.set_board(board(status=StageStatus.done))
+    assert {model.index(row, 1).data() for row in range(3)} == {"to be settled"}
+    model.set_board(board(status=StageStatus.stale))
+    assert {model.index(row, 1).data() for row in range(3)} == {"not tested"}
+
+
+def test_a_unit_without_stages_counts_as_untested(model):
+    model.set_board(lot_board([UnitRow(mark="TB-001", disposition="quarantine", stages=(), due="lost")]))
+    assert model.index(0, 1).data() == "not tested"

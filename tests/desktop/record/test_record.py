@@ -10,6 +10,7 @@ from benchapp.actions.entries.days import close_bench
 from benchapp.actions.entries.faults import record_note
 from benchapp.actions.workbench.bench import Bench
 from benchapp.desktop.record import keeper
+from benchapp.workbook.model.values import Difference
 from tests.desktop.windows import prove_meters, window_on
 from tests.forging import without_guards
 
@@ -107,3 +108,18 @@ def test_a_file_set_back_is_told_and_accepted_by_a_button(qapp, look, path, cloc
         assert record.worry == ""
         assert not technician.window.lots.record.isVisible()
         dialog.reject()
+
+
+def test_a_long_worry_leaves_the_board_its_room_where_text_is_large(technician, record):
+    window = technician.window
+    window.resize(1024, 700)
+    window.look.set_percent(200)
+    record.differences = (
+        Difference(unit="TB-001", entry=None, words="What it says of TB-001 is not what was recorded. " * 20),
+    )
+    record.changed.emit()
+    technician.settle()
+    words = window.lots.record.words
+    assert words.height() < 3 * words.fontMetrics().height()
+    assert words.accessibleName().startswith("The record does not hold: What it says")
+    assert window.lots.record.way.isVisible()

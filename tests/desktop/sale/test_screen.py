@@ -2,8 +2,11 @@
 
 from pypdf import PdfReader
 
+from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.papers.tag_content import tag_content
 from benchapp.desktop.printing.dialog import PrintDialog
+from benchapp.desktop.sale.sale_model import COLUMNS
 
 
 def test_units_stand_there_with_their_disposition(technician):
@@ -61,3 +64,38 @@ def test_printing_asks_which_printer_sheet_and_label(technician):
     assert dialog.isVisible()
     assert dialog.choices.wish().units == ("TB-001", "TB-002", "TB-003")
     technician.strike("Esc")
+
+
+def test_grade_and_price_typed_after_the_disposition_are_recorded(technician):
+    bench = technician.window.context.bench
+    technician.strike("F11", "Down", "Enter", "3")
+    assert bench.unit("TB-002").disposition == "keep"
+    technician.tab_to("outcome-grade")
+    technician.type("B")
+    technician.strike("Enter")
+    assert (bench.unit("TB-002").disposition, bench.unit("TB-002").grade) == ("keep", "B")
+    technician.tab_to("outcome-price")
+    technician.type("9.00")
+    technician.strike("Enter", "F11")
+    row = next(unit for unit in technician.window.sale.units.rows if unit.mark == "TB-002")
+    assert (row.grade, row.price) == ("B", "9.00")
+
+
+def test_a_page_that_was_only_looked_at_hides_no_price_recorded_since(technician):
+    bench = technician.window.context.bench
+    technician.strike("F11", "Down", "Enter", "F11")
+    set_disposition(bench, "TB-002", "keep", by="AB", price="9.00")
+    technician.strike("Enter")
+    assert technician.page.name == "outcome"
+    assert technician.reads("outcome-price") == "9.00"
+
+
+def test_what_it_is_follows_a_new_run_as_another_design(technician):
+    bench = technician.window.context.bench
+    start_run(bench, "TB-002", by="AB", route="loudspeaker", equipment="tb-ls1", why="the plate says so")
+    technician.strike("F11")
+    column = COLUMNS.index("What it is")
+    sale = technician.window.sale
+    assert sale.units.index(1, column).data() == tag_content(bench, "TB-002").title
+    assert sale.units.index(0, column).data() == tag_content(bench, "TB-001").title
+    assert sale.units.index(0, column).data() != sale.units.index(1, column).data()

@@ -2,6 +2,9 @@
 
 import pytest
 
+from benchapp.actions.standalone.checking import check_files
+from benchapp.files.shipped import shipped_folder
+from benchapp.sequences.checks.loading import load_with_own
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import Refused, Unit, catalogue, plan_of
@@ -64,3 +67,12 @@ def test_its_way_out_is_by_the_cut_plug(unknown, end):
 def test_it_may_wait_on_hold_for_somebody_to_draw_its_circuit(unknown):
     unknown.record(EntryKind.disposition, disposition="hold")
     assert unknown.due.kind.value == "held"
+
+
+def test_a_workshops_own_unknown_item_is_good_and_goes_the_dead_route_alone(tmp_path):
+    shipped = shipped_folder("resources") / "equipment" / f"{UNKNOWN}.yaml"
+    own = tmp_path / "our-unknown.yaml"
+    own.write_text(shipped.read_text(encoding="utf-8").replace(f"equipment: {UNKNOWN}", "equipment: our-unknown"))
+    assert [one.good for one in check_files([own])] == [True]
+    found, _ = load_with_own(tmp_path)
+    assert found.routes_for("our-unknown") == (UNKNOWN,)

@@ -33,6 +33,8 @@ DETAILS = {
     "scrap": "not worth mending; a mains plug is cut off and destroyed first (key {key})",
     "quarantine": "back to: not tested, do not plug in",
 }
+PRICED = ("for sale", "spares or repair", "keep")
+"""dispositions whose grade and price may be put right by themselves"""
 _NARROW = 44
 
 
@@ -143,6 +145,12 @@ class OutcomePage(RowsPage):
         else:
             self._settle(choice)
 
+    def _record_price(self) -> None:
+        """Grade and price of what is settled are recorded at once; before that they go with the choice."""
+        self.list.setFocus()
+        if self._typed() and (now := self.unit.state.disposition) in PRICED:
+            self._settle(now)
+
     def _settle(self, choice: str, note: str = "") -> None:
         grade, price = self.grade.text().strip(), self.price.text().strip()
         self.request(set_disposition, choice, grade=grade, price=price, note=note)
@@ -152,7 +160,7 @@ class OutcomePage(RowsPage):
         if enter and self.mark.hasFocus():
             self._mark_anew()
         elif enter and (self.grade.hasFocus() or self.price.hasFocus()):
-            self.list.setFocus()
+            self._record_price()
         else:
             super().keyPressEvent(event)
 
@@ -168,13 +176,19 @@ class OutcomePage(RowsPage):
             hint("next"),
         )
 
+    def _typed(self) -> dict[str, str]:
+        """What stands in the fields and not on the record, by field."""
+        unit = self.context.bench.unit(self.unit.mark)
+        known = {"grade": unit.grade, "price": unit.price, "mark": unit.shelf_mark}
+        now = {name: getattr(self, name).text().strip() for name in known}
+        return {name: text for name, text in now.items() if text != known[name]}
+
     def draft(self) -> Mapping[str, Any]:
-        return {"grade": self.grade.text(), "price": self.price.text(), "mark": self.mark.text()}
+        return self._typed()
 
     def restore(self, draft: Mapping[str, Any]) -> None:
-        self.grade.setText(draft.get("grade", ""))
-        self.price.setText(draft.get("price", ""))
-        self.mark.setText(draft.get("mark", self.mark.text()))
+        for name, text in draft.items():
+            getattr(self, name).setText(text)
 
 
 def _to_be_sure(now: str, choice: str) -> str:

@@ -13,6 +13,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
+from benchapp.actions.entries.faults import record_fault
 from benchapp.actions.entries.searching import record_probe, search_fault
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.circuit_pictures import circuit_picture
@@ -361,10 +362,14 @@ class SearchPage(BenchPage):
             return
         self.drop_draft()
         mode = str(marked.faults[0].mode) if marked.faults else ""
+        found = {"part": marked.part, "mode": mode, "words": found_words(marked, search)}
         on_record = [one for one in view.state.faults if str(one.status) == "open" and one.address == self._from]
+        if on_record and (on_record[0].part, on_record[0].mode) != (marked.part, mode):
+            self.request(record_fault, **found, address=self._from, found_for=on_record[0].entry)
+            self.going.emit("due")
+            return
         page = f"repair {on_record[0].entry}" if on_record else f"fault {self._from}"
-        found = {"part": marked.part, "mode": mode, "words": found_words(marked, search), "by search": True}
-        self.context.drafts.keep(view.mark, page, found)
+        self.context.drafts.keep(view.mark, page, found | {"by search": True})
         self.going.emit("due")
 
     def hints(self) -> Sequence[Hint]:
