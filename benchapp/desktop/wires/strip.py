@@ -186,7 +186,8 @@ class WireStrip(QFrame):
     def _say_set(self) -> None:
         if self._record is not None and self._step is not None:
             said = tr("It was set to {function} through the wire: leads that were nulled are nulled again first.")
-            self.says.setText(said.format(function=self._step.read_on))
+            stays = self.says.text() if self._rule is None else ""  # why it is taken by key is said as long as it is so
+            self.says.setText(f"{stays} {said.format(function=self._step.read_on)}".strip())
 
     def _fail(self, sentence: str) -> None:
         """What was read before says nothing any more: the probes may be anywhere."""
