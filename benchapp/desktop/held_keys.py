@@ -1,10 +1,11 @@
 """Keys that are held down: a keyboard's repeats take no answer, and a key of the page before gives nothing to the next.
 
-Only what moves or rubs out may repeat. The filter sits on whatever has the keyboard, and on the window itself.
+What was typed before a page was in sight is no answer to it either: it is handed back, to be said. Only what moves or
+rubs out may repeat. The filter sits on whatever has the keyboard, and on the window itself.
 """
 
-from PySide6.QtCore import QEvent, QObject, Qt
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal
+from PySide6.QtGui import QGuiApplication, QKeyEvent
 from PySide6.QtWidgets import QApplication, QWidget
 
 _K = Qt.Key
@@ -18,8 +19,14 @@ MAY_REPEAT = frozenset(
 _KEYS = (QEvent.Type.KeyPress, QEvent.Type.KeyRelease, QEvent.Type.ShortcutOverride)
 
 
+_HELD_BESIDE = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
+
+
 class HeldKeys(QObject):
     """Watches the keys of one window and of the dialogs before it."""
+
+    came_early = Signal(str)
+    """what was typed before the page was in sight, and was not taken"""
 
     def __init__(self, window: QWidget) -> None:
         super().__init__(window)
@@ -27,7 +34,11 @@ class HeldKeys(QObject):
         self._of_another_page: set[int] = set()
         self._let_go: dict[int, tuple[int, bool]] = {}
         """by key: when it was let go (milliseconds of the window system), and whether it was of another page"""
-        self._watched: QObject | None = None
+        self._waits, self._early = False, ""
+        self._over = QTimer(self)
+        self._over.setSingleShot(True)
+        self._over.setInterval(0)
+        self._over.timeout.connect(self._take_again)
         window.installEventFilter(self)
         application = QApplication.instance()
         assert isinstance(application, QApplication)
@@ -36,6 +47,32 @@ class HeldKeys(QObject):
     def turn_page(self) -> None:
         """What is down now gives nothing until it is let go and struck again."""
         self._of_another_page |= self._down
+        self.wait(over=True)
+
+    def wait(self, *, over: bool = False) -> None:
+        """Take no typed key while an answer is recorded; it is `over` once what came meanwhile was heard."""
+        self._waits = True
+        if over:
+            self._over.start()
+
+    def _take_again(self) -> None:
+        QGuiApplication.sync()  # what was struck before now arrives now
+        if self._over.isActive():
+            return  # another page was turned to meanwhile
+        self._waits, early, self._early = False, self._early, ""
+        if early:
+            self.came_early.emit(early)
+
+    def _comes_early(self, event: QKeyEvent) -> bool:
+        """Whether it is typed before its page is in sight; keys that stop, and all that is no typing, go through."""
+        if not self._waits or not event.text() or event.key() == _K.Key_Escape or event.modifiers() & _HELD_BESIDE:
+            return False
+        if event.type() == QEvent.Type.KeyPress:
+            self._early += event.text() if event.text().isprintable() else ""
+        if event.type() != QEvent.Type.KeyRelease:
+            self._down.add(event.key())
+            self._of_another_page.add(event.key())
+        return event.type() != QEvent.Type.KeyRelease
 
     def _watch(self, _before: QWidget | None, now: QWidget | None) -> None:
         if now is not None:
@@ -46,6 +83,9 @@ class HeldKeys(QObject):
         if event.type() not in _KEYS or not isinstance(event, QKeyEvent):
             return super().eventFilter(watched, event)
         key = event.key()
+        if self._comes_early(event):
+            event.accept()
+            return True
         if event.isAutoRepeat() or self._comes_at_once(event):
             if event.type() != QEvent.Type.KeyRelease and (key in self._of_another_page or key not in MAY_REPEAT):
                 event.accept()

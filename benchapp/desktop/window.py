@@ -228,6 +228,8 @@ class Window(QMainWindow):
     def _follow_bench(self, bench: "BenchScreen") -> None:
         bench.navigation.left.connect(lambda: self.go_to("lots"))
         bench.turned.connect(lambda _name: self.held_keys.turn_page())
+        bench.recording.connect(lambda begins: self.held_keys.wait(over=not begins))
+        self.held_keys.came_early.connect(bench.tell_early)
         bench.navigation.unit_changed.connect(self.bar.name_unit)
         bench.navigation.unit_asked.connect(self.take_unit)
 

@@ -43,6 +43,8 @@ class BenchScreen(Screen):
 
     turned = Signal(str)
     """a page has been filled and shown; its name"""
+    recording = Signal(bool)
+    """an answer is being recorded; false once it is, or was refused"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__()
@@ -187,6 +189,7 @@ class BenchScreen(Screen):
             self._complain(words.format(key=key_text("initials")))
             return
         self.navigation.busy = True
+        self.recording.emit(True)
         self.holding.drop()
         page = self.page
         args = () if request.action.__name__ in WITHOUT_UNIT else (self.mark,)
@@ -230,6 +233,7 @@ class BenchScreen(Screen):
     def _recorded(self, page: BenchPage | None, request: ActionRequest, changes: "ChangeSet") -> None:
         """It is on disk: nothing of the page has to be kept; what is due comes with the change."""
         self.navigation.busy = False
+        self.recording.emit(False)
         if page is not None and not request.keeps_page:
             page.drop_draft()
         self.navigation.forget_page()
@@ -238,9 +242,16 @@ class BenchScreen(Screen):
 
     def _refused(self, sentence: str) -> None:
         self.navigation.busy = False
+        self.recording.emit(False)
         self.navigation.forget_pending_reading()
         if sentence:
             self._complain(sentence)
+
+    def tell_early(self, typed: str) -> None:
+        """Say what was typed before the page at hand was in sight."""
+        words = tr("“{typed}” was typed before this page was in sight. Type it again if it belongs here.")
+        said = self.complaint.text() if self.complaint.isVisible() else ""
+        self._complain(f"{said} {words.format(typed=typed)}".strip())
 
     def _hear(self, changes: "ChangeSet") -> None:
         """Something changed: the unit at hand is read again when it is concerned, with what was typed kept."""
