@@ -77,8 +77,8 @@ def _cautions(view: UnitView) -> str:
 def _supply_words(view: UnitView) -> tuple[str, bool]:
     """What is on the unit at this step, and whether it can hurt; a step that is shut feeds nothing."""
     step, kind = view.step, str(view.state.due.kind)
-    tests = step is not None and step.energises and kind != "shut"
     dead = kind == "shut" or (kind in ("fault", "repair") and not view.state.energised)
+    tests = step is not None and step.energises and not dead
     if view.supply != "none" and not dead:
         if _is_before_plugging_in(view):
             return tr("Not plugged in yet"), False
