@@ -95,7 +95,7 @@ def bench(tmp_path):
 @pytest.mark.parametrize(
     ("write", "name"),
     [(write_csv, "van.csv"), (write_xlsx, "van.xlsx"), (write_ods, "van.ods")],
-    ids=lambda v: str(v)[-4:],
+    ids=["csv", "xlsx", "ods"],
 )
 def test_a_mixed_lot_comes_in_from_each_kind_of_file(bench, tmp_path, write, name):
     found = try_lot_file(bench, write(tmp_path / name, [HEAD, *ROWS]))
