@@ -40,19 +40,26 @@ def unit_answer(fuse: str):
 
 @pytest.mark.parametrize(
     ("power", "kind", "fuse"),
-    [
-        ("100 VA", "", "3 A"),
-        ("101 VA", "", "5 A"),
-        ("300 VA", "induction motor", "5 A"),
-        ("300 VA", "heater", "3 A"),
-        ("701 VA", "", "13 A"),
-    ],
+    [("100 VA", "", "3 A"), ("101 VA", "", "5 A"), ("300 VA", "induction motor", "5 A"), ("701 VA", "", "13 A")],
 )
 def test_more_than_100_va_of_iron_takes_the_fuse_for_a_high_starting_current(power, kind, fuse):
     unit = unit_of(power, kind=kind)
     assert takes(unit, fuse)
     others = [one for one in ("3 A", "5 A", "13 A") if one != fuse]
     assert not any(takes(unit_of(power, kind=kind), one) for one in others)
+
+
+def test_a_heater_of_more_than_100_va_takes_the_fuse_for_its_current():
+    """500 W at 230 V draw 2.2 A, and no more when it is switched on."""
+    texts = dict(catalogue().texts)
+    name = catalogue().names["equipment", "tb-hp1"]
+    texts[name] = texts[name].replace("    rating: 3 A\n", "", 1)
+
+    def unit() -> Unit:
+        return Unit(make_plan(catalogue_from_texts(texts), "mains-heater", "tb-hp1", staffed()))
+
+    assert takes(unit(), "3 A")
+    assert not any(takes(unit(), other) for other in ("5 A", "13 A"))
 
 
 def test_a_thin_cord_takes_it_in_a_moulded_plug_alone():
