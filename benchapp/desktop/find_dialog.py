@@ -4,7 +4,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QDialogButtonBox, QWidget
 
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.scanning.codes import unit_of_code
+from benchapp.desktop.bench.scans import unit_of_code
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.widgets.texts import add_rows, field, wrapping_form
 from benchapp.desktop.words import tr

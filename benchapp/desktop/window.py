@@ -19,8 +19,6 @@ from benchapp.desktop.other_workbooks import OtherWorkbooks
 from benchapp.desktop.own_keys import OwnKeys
 from benchapp.desktop.person import Person
 from benchapp.desktop.recent_workbooks import RecentWorkbooks
-from benchapp.desktop.scanning.key_gate import KeyGate
-from benchapp.desktop.scanning.router import BurstRouter
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.taking_back import TakingBackLast
 from benchapp.desktop.theme.look import Look
@@ -70,8 +68,6 @@ class Window(QMainWindow):
         self.held_keys = HeldKeys(self)
         self.own_keys = OwnKeys(self)
         self.taking_back = TakingBackLast(self, lambda: self._context, self._bench_in_use)
-        self.key_gate = KeyGate(self)
-        self._bursts = BurstRouter(self.key_gate, self._take_scanned, self.change_signals.said.emit)
         self.place = WorkbookPlace(self, self.tasks, self.change_signals)
         self.place.go_on_in.connect(self._go_on_in)
         self.welcome = WelcomePage()
@@ -263,14 +259,6 @@ class Window(QMainWindow):
             self._show_screen("bench")
         else:
             self._put_on_bench(partial(self.bench.navigation.take_unit, mark))
-
-    def _take_scanned(self, code: str) -> None:
-        """What a scanner read, with no dialog open: the unit of that tag, or a sentence where the person looks."""
-        if self._context is None:
-            words = tr("“{code}” came all at once, as a scanner types. Open a workbook first: nothing was taken.")
-            self.change_signals.said.emit(words.format(code=code))
-        elif self.place.is_there():
-            self.bench.navigation.take_scanned(code)
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across a lot."""

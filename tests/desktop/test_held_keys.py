@@ -80,7 +80,7 @@ def test_a_repeat_that_is_told_as_let_go_and_struck_at_one_time_gives_nothing(ev
 def test_a_scanner_that_strikes_one_digit_twice_in_three_milliseconds_is_read_whole(every_step):
     go_to(every_step, "work")
     read = []
-    every_step.window.key_gate.burst.connect(lambda text, _at: read.append(text))
+    every_step.page.scanned.connect(read.append)
     at = 5000
     for letter in "TB-009":
         for kind in (QEvent.Type.KeyPress, QEvent.Type.KeyRelease):

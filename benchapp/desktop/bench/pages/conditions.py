@@ -4,6 +4,7 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
 from benchapp.actions.entries.outcome import accept, open_supervised
@@ -18,6 +19,7 @@ from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import read_on
+from benchapp.desktop.widgets.strikes import Strikes
 from benchapp.desktop.widgets.texts import field, label
 from benchapp.desktop.words import tr
 from benchapp.sequences.planning.entries import Accepted
@@ -50,7 +52,9 @@ class CautionPage(BenchPage):
         self.body.addStretch(1)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
-        add_action(self, "understood", self._understand)
+        self.strikes = Strikes(self)
+        self.strikes.scanned.connect(self.scanned)
+        add_action(self, "understood", lambda: self.strikes.take(key_text("understood"), self._understand))
 
     def _understand(self) -> None:
         """Take it as read, where all of it has been in sight; else show what stands below first."""
@@ -58,6 +62,13 @@ class CautionPage(BenchPage):
             self.complained.emit(tr("There is more below: read on, then {key}.").format(key=key_text("understood")))
         else:
             self.request(record_caution, self._caution)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Any other key: it is none of this page, and with others around it no answer either."""
+        if event.text() and event.text().isprintable():
+            self.strikes.take(event.text(), lambda: None)
+        else:
+            super().keyPressEvent(event)
 
     def fill(self, view: UnitView) -> None:
         from benchapp.sequences.interlock.due import caution_words
