@@ -2,11 +2,12 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QEvent, QObject, Signal
 from PySide6.QtGui import QDropEvent
-from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QFileDialog, QWidget
 
 from benchapp.desktop.recent_workbooks import RecentWorkbooks
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from benchapp.desktop.words import tr
 
 SUFFIX = "workbook"
@@ -48,11 +49,11 @@ class OtherWorkbooks(QObject):
 
     def refuse(self, sentence: str) -> None:
         """Say why the workbook that was asked for is not opened; the one at hand stays."""
-        box = QMessageBox(self._window)
-        box.setObjectName("not-opened")
-        box.setWindowTitle(tr("Not opened"))
-        box.setTextFormat(Qt.TextFormat.PlainText)
-        box.setText(sentence)
+        box = AskingDialog(self._window, "not-opened", tr("Not opened"), QDialogButtonBox.StandardButton.Ok)
+        box.buttons.setStandardButtons(QDialogButtonBox.StandardButton.Ok)
+        box.buttons.accepted.connect(box.accept)
+        box.lay_out(wide=30)
+        box.complain(sentence)
         box.finished.connect(box.deleteLater)
         box.open()
 

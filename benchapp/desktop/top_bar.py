@@ -1,6 +1,6 @@
 """The bar at the top: menus, the screens it leads to, whose initials stand under what is recorded, all keys."""
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QLineEdit, QPushButton, QWidget
 
@@ -105,6 +105,7 @@ class TopBar(QWidget):
                 self._say(short=short)
                 if folded or self._width(folded=folded) <= self.width():
                     self.menus.fold(folded=folded)
+                    self.keys.setVisible(not folded)  # the one menu holds them too
                     break
 
     def _width(self, *, folded: bool) -> int:
@@ -112,7 +113,14 @@ class TopBar(QWidget):
         row = self.layout()
         assert row is not None
         others = row.minimumSize().width() - self.menus.minimumSizeHint().width()
-        return others + self.menus.width_of(folded=folded)
+        hidden = self.keys.sizeHint().width() + row.spacing() if self.keys.isHidden() else 0
+        return others + hidden + self.menus.width_of(folded=folded)
+
+    def minimumSizeHint(self) -> QSize:
+        """What is left once the key that the one menu holds too is put away."""
+        hint = super().minimumSizeHint()
+        spared = 0 if self.keys.isHidden() else self.keys.sizeHint().width()
+        return QSize(hint.width() - spared, hint.height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -22,7 +22,7 @@ from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.taking_back import TakingBackLast
 from benchapp.desktop.theme.look import Look
-from benchapp.desktop.top_bar import TopBar
+from benchapp.desktop.top_bar import SCREENS, TopBar
 from benchapp.desktop.welcome import WelcomePage
 from benchapp.desktop.widgets.room import resize_on_screen
 from benchapp.desktop.widgets.texts import label
@@ -79,14 +79,29 @@ class Window(QMainWindow):
         self.welcome.offer(self.others)
         self.menus = MenuBar(self, self.others.recent)
         self.menus.is_open = lambda: self._context is not None
-        self.menus.is_marked = partial(is_shown, self)
+        self.menus.is_marked = partial(is_shown, look, self.stack)
         self.menus.recent_asked.connect(lambda path: self.others.asked.emit(path, False))
         self.bar = TopBar(look, person, self.menus)
         self._lay_out()
-        add_window_actions(self)
+        add_window_actions(self, look, lambda: self._context, self._own_works(), self.take_unit)
         self.change_signals.said.connect(self.said.setText)
         self.tasks.bug.connect(self.show_bug)
         resize_on_screen(self, QSize(1200, 800))
+
+    def _own_works(self) -> dict[str, Callable[[], object]]:
+        """What the keys do that are about this window alone."""
+        return {
+            **{name: partial(self.go_to, name) for name in (*SCREENS, "backups")},
+            "initials": self.bar.to_initials,
+            "withdraw": lambda: self.taking_back.ask(),
+            "opening": self.show_opening,
+            "back up now": self.back_up,
+            "copy": self.place.ask_copy,
+            "check record": self.show_record,
+            "open workbook": self.others.ask_open,
+            "new workbook": self.others.ask_new,
+            "close": self.close_workbook,
+        }
 
     def _lay_out(self) -> None:
         self.bar.screen_asked.connect(self.go_to)

@@ -4,10 +4,11 @@ import pytest
 from PySide6.QtCore import QMimeData, QPoint, QPointF, QSettings, Qt, QUrl
 from PySide6.QtGui import QDragEnterEvent, QDropEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QFileDialog, QMessageBox, QPushButton
+from PySide6.QtWidgets import QApplication, QFileDialog, QPushButton
 
 from benchapp.desktop.recent_workbooks import MOST, RecentWorkbooks
 from benchapp.desktop.start import Opening
+from benchapp.desktop.widgets.asking_dialog import AskingDialog
 from tests.desktop.windows import make_workbook
 
 
@@ -63,8 +64,8 @@ def test_what_is_no_workbook_is_refused_in_a_sentence_and_the_open_one_stays(beg
     wrong = tmp_path / "wrong.workbook"
     wrong.write_bytes(b"this is no workbook" * 100)
     drop(begun.window, wrong)
-    box = begun.window.findChild(QMessageBox, "not-opened")
-    assert "wrong.workbook" in box.text()
+    box = begun.window.findChild(AskingDialog, "not-opened-dialog")
+    assert "wrong.workbook" in box.complaint.text()
     box.accept()
     assert is_open(begun, "one.workbook")
 

@@ -66,6 +66,7 @@ class WireStrip(QFrame):
         self._touch: Touch | None = None
         self._last: SentReading | None = None
         self._flash = QTimer(self)
+        self._flash.setObjectName("wire-flash")
         self._flash.setSingleShot(True)
         self._flash.setInterval(FLASH)
         self._flash.timeout.connect(lambda: restyle(self.shows, "head"))
