@@ -117,9 +117,10 @@ class TopBar(QWidget):
         return others + hidden + self.menus.width_of(folded=folded)
 
     def minimumSizeHint(self) -> QSize:
-        """What is left once the key that the one menu holds too is put away."""
-        hint = super().minimumSizeHint()
+        """What is left in short words, once the key that the one menu holds too is put away."""
+        hint, metrics = super().minimumSizeHint(), self.head.fontMetrics()
         spared = 0 if self.keys.isHidden() else self.keys.sizeHint().width()
+        spared += metrics.horizontalAdvance(self.head.text()) - metrics.horizontalAdvance(key_text("initials"))
         return QSize(hint.width() - spared, hint.height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
