@@ -69,6 +69,10 @@ class WireStrip(QFrame):
         self._flash.setObjectName("wire-flash")
         self._flash.setSingleShot(True)
         self._flash.setInterval(FLASH)
+        self._second_tone = QTimer(self)
+        self._second_tone.setSingleShot(True)
+        self._second_tone.setInterval(FLASH // 2)
+        self._second_tone.timeout.connect(QApplication.beep)
         self._flash.timeout.connect(lambda: restyle(self.shows, "head"))
         self._live.arrived.connect(self._see)
         self._live.failed.connect(self._fail)
@@ -104,6 +108,7 @@ class WireStrip(QFrame):
         """No meter is read for this page any more."""
         if self._record is not None:
             self._live.rest()
+        self._second_tone.stop()
         if self._flash.isActive():
             self._flash.stop()
             restyle(self.shows, "head")
@@ -179,7 +184,7 @@ class WireStrip(QFrame):
         """A tone and a flash: it was taken, or it waits for a person (two tones)."""
         QApplication.beep()
         if not good:
-            QTimer.singleShot(FLASH // 2, self, QApplication.beep)
+            self._second_tone.start()
             self.says.setText(tr("It stands still, and waits: Enter records it; lift and touch to read it anew."))
         restyle(self.shows, "taken" if good else "complaint")
         self._flash.start()
