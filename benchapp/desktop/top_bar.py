@@ -117,11 +117,13 @@ class TopBar(QWidget):
         return others + hidden + self.menus.width_of(folded=folded)
 
     def minimumSizeHint(self) -> QSize:
-        """What is left in short words, once the key that the one menu holds too is put away."""
-        hint, metrics = super().minimumSizeHint(), self.head.fontMetrics()
-        spared = 0 if self.keys.isHidden() else self.keys.sizeHint().width()
-        spared += metrics.horizontalAdvance(self.head.text()) - metrics.horizontalAdvance(key_text("initials"))
-        return QSize(hint.width() - spared, hint.height())
+        """What the parts need in short words, all menus in one; the key of that menu is then put away."""
+        row = self.layout()
+        assert row is not None
+        parts = (self.menus, *self.buttons.values(), self.initials)
+        short = self.head.fontMetrics().horizontalAdvance(key_text("initials"))
+        wide = sum(part.minimumSizeHint().width() for part in parts) + short + (len(parts) + 1) * row.spacing()
+        return QSize(wide, super().minimumSizeHint().height())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
