@@ -23,7 +23,7 @@ from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.window import Window
-from benchapp.desktop.window_place import keep_place, put_back, show_in_place
+from benchapp.desktop.window_place import keep_on_screen, keep_place, put_back, show_in_place
 from benchapp.desktop.words import speak_language, tr
 from benchapp.desktop.workshop_dialogs import ask_first_person
 from benchapp.errors import BenchError
@@ -128,6 +128,7 @@ class Opening:
             return
         try:
             context = self.window.open_bench(bench)
+            keep_on_screen(self.window)
         except BenchError as problem:  # the file opens, and its board cannot be read
             gc.enable()
             self.window.let_go()

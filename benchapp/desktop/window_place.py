@@ -23,5 +23,13 @@ def put_back(settings: QSettings, window: QMainWindow) -> None:
 def show_in_place(window: QMainWindow) -> None:
     """Show it; now that its frame is known, nothing of it lies past the edges of its screen."""
     window.show()
+    keep_on_screen(window)
+
+
+def keep_on_screen(window: QMainWindow) -> None:
+    """Take back what a page that was laid out anew has added to the window past the edges of its screen."""
+    layout = window.layout()
+    if layout is not None:
+        layout.activate()
     if not (window.isMaximized() or window.isFullScreen()):
         resize_on_screen(window, window.size())
