@@ -64,6 +64,10 @@ def follows(seen: "TakingBack") -> str:
     lines = [tr("It stays in the record, marked as taken back.")]
     if seen.becomes:
         lines.append(tr("What stands then: {words}.").format(words=seen.becomes))
+    if seen.stays:
+        lines.append(
+            tr("It stays open until somebody has looked again: {dangers}").format(dangers=" ".join(seen.stays))
+        )
     if seen.again:
         lines.append(tr("Asked again then: {steps}.").format(steps="; ".join(seen.again)))
     if seen.asks_why:

@@ -3,7 +3,7 @@
 An answer is withdrawn; a disposition, its price among it, by saying again what stood before it.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,7 @@ from benchapp.sequences.planning.answer_content import is_answer, is_reading
 from benchapp.sequences.planning.content import Content
 from benchapp.sequences.planning.entries import Disposition, Entry, EntryKind, is_of, person
 from benchapp.sequences.planning.entry_contents import DispositionContent, WithdrawalContent
-from benchapp.sequences.planning.state import StepStatus
+from benchapp.sequences.planning.state import FaultStatus, StepStatus
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.histories import History
@@ -41,6 +41,8 @@ class TakingBack:
     """the step of an answer"""
     again: tuple[str, ...] = ()
     """names of the steps that are asked again then, its own first"""
+    stays: tuple[str, ...] = ()
+    """dangers that it found, in words: each stays open until somebody has looked again"""
     becomes: str = ""
     """what a disposition becomes again"""
     asks_why: str = ""
@@ -80,7 +82,8 @@ def foresee(bench: Bench, unit: str, number: int, *, by: str) -> TakingBack:
     )
     if isinstance(content, DispositionContent):
         return replace(seen, becomes=_disposition_words(content))
-    return replace(seen, address=target.address, again=tuple(_asked_again(plan, history, state, said)))
+    again, stays = _what_follows(plan, history, state, said)
+    return replace(seen, address=target.address, again=again, stays=stays)
 
 
 def take_back(bench: Bench, unit: str, number: int, *, by: str, why: str = "") -> ChangeSet:
@@ -170,7 +173,10 @@ def _refused(state: "UnitState", said: Entry, why: str) -> str:
     return refuse_in(state, replace(said, content=replace(said.content, **{named: why}))) or ""
 
 
-def _asked_again(plan: "Plan", history: "History", state: "UnitState", said: Entry) -> Iterator[str]:
+def _what_follows(
+    plan: "Plan", history: "History", state: "UnitState", said: Entry
+) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Names of the steps that are asked again after a withdrawal, and the dangers that stay open after it."""
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.planning.step_names import reading_name
 
@@ -183,8 +189,10 @@ def _asked_again(plan: "Plan", history: "History", state: "UnitState", said: Ent
         and one.address in state.steps
         and state.steps[one.address].status in ENDED
     ]
-    for step in sorted(moved, key=lambda one: one.address != said.address):
-        yield reading_name(plan.circuit, step)
+    moved.sort(key=lambda one: one.address != said.address)
+    again = tuple(reading_name(plan.circuit, step) for step in moved)
+    dangers = [one for one in after.faults if one.taken_back and one.status is FaultStatus.open]
+    return again, tuple(one.words or one.part for one in dangers if one.address == said.address)
 
 
 def _words(plan: "Plan", target: Entry, entries: Sequence[Entry]) -> str:

@@ -40,7 +40,7 @@ from benchapp.sequences.planning.answer_content import AnswerContent, ReadingCon
 from benchapp.sequences.planning.chain_contents import UnitBeginning
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
-from benchapp.sequences.planning.state import FaultState, StepStatus
+from benchapp.sequences.planning.state import FaultState, FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import name_within, reading_name, step_name
 from benchapp.words import say
 from benchapp.workbook.model.values import Run, Unit
@@ -221,6 +221,9 @@ def _fault_state(fault: FaultState, by_number: Mapping[int, Entry]) -> str:
             false_alarm=fault.false_alarm,
             reason=said.reason,
         )
+    if fault.taken_back and fault.repair is None:
+        again = "until somebody looks again" if fault.status is FaultStatus.open else "looked at again"
+        return say("{status}: its answer was taken back, {again}", status=fault.status, again=again)
     return str(fault.status) + (say(", see repair {repair}", repair=fault.repair) if fault.repair else "")
 
 

@@ -136,13 +136,18 @@ def _take_withdrawal(ledger: Ledger, plan: Plan, entry: Entry[WithdrawalContent]
     latest = ledger.latest(target.address)
     if latest is not None and latest.number == target.number:
         ledger.readings.pop(target.address, None)
-    ledger.faults = [one for one in ledger.faults if one.lasting or not (one.by_answer and one.entry == target.number)]
+    ledger.faults = [one for one in ledger.faults if one.entry != target.number or _outlives_its_answer(one)]
     for name in target.content.facts:
         before = ledger.facts(plan)
         ledger.settings[name] = [one for one in ledger.settings.get(name, []) if one.number != target.number]
         ledger.known_facts = None
         if ledger.facts(plan).get(name) != before.get(name):
             ledger.mark_stale(_moved_by(ledger, plan, name, before), entry.number, f"{name} was taken back")
+
+
+def _outlives_its_answer(fault: Fault) -> bool:
+    """Whether it stays when the answer that raised it is taken back: what is dangerous is looked at again first."""
+    return not fault.by_answer or fault.lasting or fault.severity == "do not use"
 
 
 def _set_fact(ledger: Ledger, plan: Plan, name: str, said: FactValue, entry: Entry) -> None:

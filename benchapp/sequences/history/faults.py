@@ -28,6 +28,7 @@ def _fault_state(evaluation: StepEvaluation, fault: Fault) -> FaultState:
         false_alarm=fault.false_alarm,
         old_hazard=fault.old_hazard,
         cleared=fault.cleared,
+        taken_back=is_taken_back(evaluation.ledger, fault),
     )
 
 
@@ -66,6 +67,11 @@ def _looked_again(ledger: Ledger, fault: Fault) -> bool:
     return any(entry.number > fault.entry and entry.number not in ledger.withdrawn for entry in given)
 
 
+def is_taken_back(ledger: Ledger, fault: Fault) -> bool:
+    """Whether the answer that raised it was taken back: a danger stays open all the same until a second look."""
+    return fault.by_answer and not fault.lasting and fault.entry in ledger.withdrawn
+
+
 def open_faults(evaluation: StepEvaluation) -> Iterator[Fault]:
     """Faults that are not yet shown to be mended."""
     for fault in evaluation.ledger.faults:
@@ -81,6 +87,7 @@ def shuts_mains(plan: Plan, fault: Fault) -> bool:
 
 
 def waits_for_live_retest(evaluation: StepEvaluation, fault: Fault) -> bool:
-    """Whether only a live step can show it to be mended; such a fault must not keep that step shut."""
+    """Whether only a live step can show it to be mended, or to have been a slip; it must not keep that step shut."""
     step = evaluation.plan.by_address.get(fault.address)
-    return fault.repair is not None and step is not None and step.supply is not Supply.none
+    ready = fault.repair is not None or is_taken_back(evaluation.ledger, fault)
+    return ready and step is not None and step.supply is not Supply.none

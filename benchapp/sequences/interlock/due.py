@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from benchapp.sequences.answering.instruments import functions_of, meters_for, meters_on_offer
 from benchapp.sequences.answering.tester_settings import set_up_of
-from benchapp.sequences.history.faults import fault_status, open_faults
+from benchapp.sequences.history.faults import fault_status, is_taken_back, open_faults
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.retest import may_reach_inside
 from benchapp.sequences.history.step_evaluation import WANTED, StepEvaluation, waits_for_mains
@@ -90,7 +90,7 @@ def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
             yield _repair(evaluation, fault)
     for step in steps:
         mine = next((one for one in faults if one.address == step.address), None)
-        if mine is not None:
+        if mine is not None and not _is_looked_at_again(evaluation, mine, step):
             yield _repair(evaluation, mine)
         elif evaluation.status(step) in WANTED:
             yield _step_due(engine, step)
@@ -98,6 +98,24 @@ def _things_left(engine: EngineState, stage: str) -> Iterator[Due]:
             yield _shut(engine, step)
         elif row := _misfit_at(engine, step):
             yield _kept_away(engine, step, (row,))
+
+
+def _is_looked_at_again(evaluation: StepEvaluation, fault: Fault, step: PlannedStep) -> bool:
+    """Whether its answer was taken back, so that the step is asked again before anything is mended."""
+    return is_taken_back(evaluation.ledger, fault) and evaluation.status(step) is not StepStatus.skipped
+
+
+def _look_again(evaluation: StepEvaluation, step: PlannedStep) -> str:
+    """What was found at the step and taken back, and is to be looked for again; empty for nothing."""
+    found = (
+        (fault.words or fault.part).rstrip(".")
+        for fault in open_faults(evaluation)
+        if fault.address == step.address and is_taken_back(evaluation.ledger, fault)
+    )
+    words = "; ".join(found)
+    return (
+        say("Found here, and taken back: {words}. Look again: it stays open until then.", words=words) if words else ""
+    )
 
 
 def _set_on_hold(evaluation: StepEvaluation) -> bool:
@@ -167,7 +185,7 @@ def _way_back(evaluation: StepEvaluation) -> Due:
 def _do(evaluation: StepEvaluation, step: PlannedStep, kind: DueKind) -> Due:
     """The step itself, with the meters that could take it: the one in hand may be changed for a better one."""
     offers = meters_on_offer(evaluation, step) if step.function else ()
-    words = " ".join(filter(None, (waits_for_mains(evaluation, step), step.say)))
+    words = " ".join(filter(None, (waits_for_mains(evaluation, step), _look_again(evaluation, step), step.say)))
     return Due(kind=kind, address=step.address, words=words, meters=offers)
 
 

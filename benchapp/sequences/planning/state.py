@@ -128,6 +128,8 @@ class FaultState:
     """id of the hazard of old equipment that it is"""
     cleared: int | None = None
     """the entry by which a supervisor cleared that hazard"""
+    taken_back: bool = False
+    """whether its answer was taken back: a danger stays open until somebody has looked again"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -53,6 +53,16 @@ def test_a_failed_reading_of_safety_is_taken_back_with_a_reason_and_not_without(
     assert (newest(failed).kind, newest(failed).content.why) == ("withdrawal", "the probe stood on paint")
 
 
+def test_that_a_danger_stays_open_is_said_before_and_on_the_page_that_asks_again(failed):
+    failed.strike("Ctrl+Z")
+    stays = "It stays open until somebody has looked again: The earth path is too high or open."
+    assert stays in failed.reads("take-back-follows")
+    failed.retype("the probe stood on paint")
+    failed.strike("Enter")
+    work_until(failed, unit_of(), lambda: failed.address == EARTH and failed.page.name == "reading")
+    assert failed.page.say.text().startswith("Found here, and taken back: The earth path is too high or open.")
+
+
 def test_in_a_reading_field_the_reading_before_is_named_and_then_taken_back(second_pins):
     given = newest(second_pins)
     second_pins.strike("Ctrl+Z")

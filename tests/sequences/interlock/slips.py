@@ -102,6 +102,14 @@ def say(**facts: str) -> Act:
     return record(EntryKind.fact, facts=named)
 
 
+def recalled_taken_back(unit: Watched) -> None:
+    unit.withdraw(unit.answer("visual-inspection.recall", AskAnswer(answer="it is on a list")))
+
+
+def recall_looked_up(unit: Watched) -> None:
+    take(unit, "visual-inspection.recall")
+
+
 def put_back(unit: Watched) -> None:
     """The plug is on after all; what rests on it is taken again."""
     unit.record(EntryKind.plug_kept, "", "MH", why="it was the next unit's")
@@ -476,6 +484,9 @@ def slips() -> dict[str, Slip]:
         ),
         "a trip after which nobody found the part": Slip(
             condition="cause", spoil=tripped_and_something_else_mended, mend=primary_mended
+        ),
+        "a danger whose answer was taken back": Slip(
+            condition="faults", spoil=recalled_taken_back, mend=recall_looked_up
         ),
         "a hazard that nobody mended": Slip(condition="faults", spoil=hazard_without_repair, mend=never),
     }

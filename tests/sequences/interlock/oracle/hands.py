@@ -226,7 +226,7 @@ class Hands:
         """Nothing mains-fed leaves half tested, with a fault open, or live."""
         live = Live(self.history)
         yield from live.construction()
-        yield from live.faults()
+        yield from live.faults(for_sale=True)
         yield from (f"sale: entry {number} found {one['hazard']}" for number, one in OldHazards(self.history).open())
         if not self.files.tester and self.files.facts["mains fed"]:
             yield "sale: no insulation test"

@@ -224,9 +224,12 @@ class Live:
 
     # Faults --------------------------------------------------------------------------------------------------------
 
-    def faults(self) -> Iterator[str]:
+    def faults(self, *, for_sale: bool = False) -> Iterator[str]:
+        """Those that keep mains away, or also those that wait for mains to be looked at again."""
         repairs = [one for one in self.history.before if one.kind == "repair"]
         for number, part, address, grave in self._found():
+            if not for_sale and self._waits_under_power(number, address):
+                continue
             after = [one for one in repairs if one.number > number]
             mended = [one for one in after if self._mends(one, number, part)]
             if any(one.kind == "hazard-cleared" and one.said["fault"] == number for one in self.history.before):
@@ -255,16 +258,26 @@ class Live:
                 yield told.number, "primary", told.address, "do not use"
             elif told.kind == "fault":
                 yield told.number, told.said.get("part", ""), told.address, told.said.get("severity", "mend")
-            elif told.kind == "answer" and self._still_counts(told):
-                yield from ((told.number, part, told.address, grave) for part, grave in _named(told, self.history))
+            elif told.kind == "answer":
+                for part, grave in _named(told, self.history):
+                    if self._still_counts(told, grave):
+                        yield told.number, part, told.address, grave
 
-    def _still_counts(self, told: Told) -> bool:
-        """A second look closes what a slip may have been; what was smelt or seen under power is never unseen."""
+    def _waits_under_power(self, number: int, address: str) -> bool:
+        """Whether it was read under power and taken back: only power can show that it was a slip."""
+        step = self.files.step(address)
+        slip = number in self.history.withdrawn and number not in self._drew_too_much()
+        read = any("typed" in one.said for one in self.history.before if one.number == number)
+        return slip and read and step is not None and step.live
+
+    def _still_counts(self, told: Told, grave: str) -> bool:
+        """A second look closes it, or taking it back where it is no danger; smelt or seen under power it stays."""
         step = told.step
         if step is not None and step.live and "typed" not in told.said:
             return True
         later = [one for one in self.history.answers(told.address) if one.number > told.number]
-        return told.number not in self.history.withdrawn and all(o.number in self.history.withdrawn for o in later)
+        gone = told.number in self.history.withdrawn and grave != "do not use"
+        return not gone and all(one.number in self.history.withdrawn for one in later)
 
     @staticmethod
     def _mends(repair: Told, number: int, part: str) -> bool:
