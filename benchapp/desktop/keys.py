@@ -77,6 +77,7 @@ TABLE = (
         ("new lot", "Ctrl+N", "new lot"),
         ("print lot", "Ctrl+P", "print the tags of the lot"),
         ("lot tags", "Ctrl+E", "tags of the lot as PDF"),
+        ("sweep", "Ctrl+J", "one stage for all units"),
     ),
     *_keys(
         "lots",
@@ -161,6 +162,7 @@ TABLE = (
     *_keys(
         "leaving-dialog", ("make safe now", "Alt+M", "make it safe"), ("leave live", "Alt+L", "leave it, all the same")
     ),
+    *_keys("pause-dialog", ("sweep on", "Alt+G", "go on with the sweep")),
     *_keys("keys-dialog", ("about", "A", "About and licences")),
     *_keys("take-back-dialog", ("answer again", "Alt+A", "answer it again")),
     *_keys("save-dialog", ("replace", "Alt+R", "replace that file")),
@@ -224,6 +226,7 @@ ALL_KEYS: tuple[tuple[tuple[str, ...], str], ...] = (
     ),
     (("back",), "back; from a live page the way back, else to the lots. What was typed is kept"),
     (("new lot",), "on the lots: new lot"),
+    (("sweep",), "on the lots: one stage for all units that are ready there, one after the other"),
     (("find unit",), "find a unit by its mark or the code of its tag"),
     (("open workbook", "new workbook"), "open another workbook, begin a new one"),
     (("close", "quit"), "close the workbook, quit"),

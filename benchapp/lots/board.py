@@ -64,10 +64,19 @@ class BoardRow:
     live: str = ""
     """"mains" or "charge" where it may hurt; empty where it is dead"""
 
+    def waits_at(self, stage: str) -> bool:
+        """Whether something is to be done on it at that stage; at any, where `stage` is empty."""
+        return any(cell.word in _WAITING for cell in self.cells if stage in ("", cell.stage))
+
     @property
     def checked(self) -> bool:
         """Whether every stage of its route is done or does not apply."""
         return bool(self.cells) and all(cell.word in _OVER for cell in self.cells)
+
+    @property
+    def left_out(self) -> str:
+        """Why nobody is sent to it by "next unit" or a sweep: it may hurt, or is settled; empty where it is offered."""
+        return self.live or ("" if self.disposition == "quarantine" else self.disposition)
 
     @property
     def shows(self) -> str:
@@ -84,6 +93,7 @@ class Board:
 
 
 EMPTY = Cell(stage="", sign=Sign.dash, word="not in this route")
+_WAITING = (str(StageStatus.not_started), str(StageStatus.in_progress), str(StageStatus.stale))
 _OVER = (str(StageStatus.done), str(StageStatus.skipped), EMPTY.word)
 
 

@@ -1,7 +1,7 @@
 """The faults of a lot by how often they come, and those that many units share.
 
-A fault that three of the first five units share is no outlier: the sweep pauses, and the units that passed are
-questioned.
+A fault that three of five units share is no outlier: it may be in the design, or in how the stage is done. The sweep
+pauses, and the units that passed are questioned.
 """
 
 from collections import Counter
@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 SAME_IN = 3
-FIRST = 5
+LAST = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,10 +48,21 @@ def count_faults(faults: Iterable[FaultOfUnit]) -> tuple[FaultCount, ...]:
     return tuple(rows)
 
 
-def shared_fault(swept: Sequence[str], faults: Iterable[FaultOfUnit]) -> str:
-    """The fault that three of the first five units of a sweep have (by shelf mark, in order); empty when none is."""
-    first = set(swept[:FIRST])
-    for row in count_faults(fault for fault in faults if fault.mark in first):
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SharedFault:
+    """A fault that many of a few units have: these, and the others of them, which passed."""
+
+    name: str
+    units: tuple[str, ...]
+    others: tuple[str, ...]
+
+
+def shared_fault(swept: Sequence[str], faults: Iterable[FaultOfUnit]) -> SharedFault | None:
+    """The fault that three of the last five units of a sweep have (by shelf mark, in order); None when none is."""
+    last = tuple(swept[-LAST:])
+    known = [fault for fault in faults if fault.mark in last]
+    for row in count_faults(known):
         if row.units >= SAME_IN:
-            return row.name
-    return ""
+            units = tuple(mark for mark in last if any((one.mark, one.name) == (mark, row.name) for one in known))
+            return SharedFault(name=row.name, units=units, others=tuple(mark for mark in last if mark not in units))
+    return None

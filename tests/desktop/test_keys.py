@@ -14,6 +14,7 @@ from benchapp.actions.entries.taking_back import TakingBack
 from benchapp.actions.papers.print_jobs import Paper
 from benchapp.desktop.bench.leaving import LeavingDialog
 from benchapp.desktop.bench.page_book import page_classes
+from benchapp.desktop.bench.pause_dialog import PauseDialog
 from benchapp.desktop.keys import ALIKE, ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
 from benchapp.desktop.printing.dialog import PrintDialog
@@ -24,7 +25,7 @@ DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
 OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
 KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
-DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog"}
+DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog", "pause-dialog"}
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
 
@@ -166,6 +167,7 @@ def test_every_key_is_made_into_one_action(whole):
         SaveDialog(whole.window, "Tags", Path("tags.pdf"), lambda _dialog, _path: None),
         LeavingDialog(whole.window, live_view(whole), list, list),
         take_back_dialog(whole),
+        PauseDialog(whole.window, "one fault again and again"),
         PrintDialog(whole.window.context, whole.window, [Paper.TAGS], ["TB-001"], list),
     )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]

@@ -5,6 +5,7 @@ The engine has said what is due. What is read of the unit goes out as `arrived`;
 
 from collections.abc import Callable
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 
@@ -13,9 +14,12 @@ from benchapp.desktop.bench.finding import PendingSearch, searchable, way_back_f
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.page_routing import page_for
 from benchapp.desktop.bench.scans import unit_of_code
-from benchapp.desktop.bench.sweep import Sweep, finished_words, next_open_unit
+from benchapp.desktop.bench.sweep import Sweep, ended_words, finished_words
 from benchapp.desktop.bench.unit_view import UnitView, view_of
 from benchapp.desktop.words import tr
+
+if TYPE_CHECKING:
+    from benchapp.actions.workbench.sweeping import SweepStep
 
 ASIDE = (
     "opening",
@@ -52,6 +56,8 @@ class Navigation(QObject):
     unit_changed = Signal(str)
     unit_asked = Signal(str)
     """another unit's tag was scanned"""
+    sweep_paused = Signal(object, object)
+    """the sweep, and the fault that many of its last units share"""
     papers_asked = Signal(str)
     """one of `PAPERS` of the unit at hand"""
 
@@ -66,6 +72,8 @@ class Navigation(QObject):
         self._address = ""
         self._aside = ""
         self._sweep: Sweep | None = None
+        self._told: set[tuple[Sweep, str]] = set()
+        """faults that a sweep has paused for"""
         self._pending = PendingSearch()
         self._ways: dict[str, Callable[[], object]] = {
             "again": self._take_again,
@@ -109,14 +117,35 @@ class Navigation(QObject):
 
     def take_stage(self, lot: str, stage: str, title: str) -> None:
         """Take one stage across the lot, beginning with the first unit that waits for it."""
-        sweep = Sweep(lot=lot, stage=stage, title=title)
-        first = sweep.next_unit(self._context.bench.board(lot))
-        if first is None:
-            words = tr("No unit of {lot} waits for {stage}.").format(lot=lot, stage=title)
-            self._context.change_signals.said.emit(words)
-            self.left.emit()
+        self.go_on_sweeping(Sweep(lot=lot, stage=stage, title=title))
+
+    def go_on_sweeping(self, sweep: Sweep) -> None:
+        """The next unit that is ready for the stage; first a pause where one fault comes again and again."""
+        from benchapp.actions.workbench.sweeping import next_in_sweep
+
+        self.busy = True
+        after, by = self.mark if self._sweep == sweep else "", self._context.person.initials
+        looking = partial(next_in_sweep, self._context.bench, sweep.lot, sweep.stage, after=after, by=by)
+        self._context.tasks.read(looking, then=partial(self._sweep_on, sweep), refused=self._not_arrived)
+
+    def _sweep_on(self, sweep: Sweep, step: "SweepStep") -> None:
+        self.busy = False
+        shared = step.shared
+        if not step.following:
+            self._context.change_signals.said.emit(ended_words(sweep, step.work))
+            self.stop_sweeping()
+        elif shared is not None and (sweep, shared.name) not in self._told:
+            self._told.add((sweep, shared.name))
+            self.sweep_paused.emit(sweep, shared)
         else:
-            self.take_unit(first, sweep)
+            self.take_unit(step.following, sweep)
+
+    def stop_sweeping(self) -> None:
+        """Leave the sweep for the lots; the unit at hand stays on the bench."""
+        swept, self._sweep = self._sweep is not None, None
+        if swept and self.view is not None:
+            self.turn()
+        self._to_lots()
 
     def _arrive(self, view: UnitView) -> None:
         self.busy = False
@@ -136,17 +165,18 @@ class Navigation(QObject):
         if self.view.state.energised:
             self.complained.emit(tr("This unit may still be live: the way back first, then the next unit."))
             return
-        lot, sweep = self.view.lot, self._sweep
-        board = self._context.bench.board(lot)
-        following = sweep.next_unit(board, self.mark) if sweep else next_open_unit(board, self.mark)
-        if following is not None:
-            self.take_unit(following, sweep)
+        if self._sweep is not None:
+            self.go_on_sweeping(self._sweep)
             return
-        self._context.change_signals.said.emit(finished_words(sweep, lot))
-        self._sweep = None
+        from benchapp.lots.sweeping import next_open_unit
+
+        lot = self.view.lot
+        following = next_open_unit(self._context.bench.board(lot), self.mark)
+        if following is not None:
+            self.take_unit(following)
+            return
+        self._context.change_signals.said.emit(finished_words(lot))
         self.turn()
-        if sweep is not None:
-            self._to_lots()
 
     # pages
     def follow(self, way: str) -> None:

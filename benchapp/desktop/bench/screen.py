@@ -6,6 +6,7 @@ is read again and the next page shown. Nothing is decided here.
 
 import gc
 from collections.abc import Callable
+from functools import partial
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
@@ -21,6 +22,7 @@ from benchapp.desktop.bench.navigation import Navigation
 from benchapp.desktop.bench.off_key import OffKey, StopKey
 from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
+from benchapp.desktop.bench.pause_dialog import ask_at_pause
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.keys import key_text
@@ -80,6 +82,7 @@ class BenchScreen(Screen):
         going.nothing_at_hand.connect(self._show_nothing)
         going.complained.connect(self._complain)
         going.papers_asked.connect(self._hand_out)
+        going.sweep_paused.connect(partial(ask_at_pause, self, going))
         others = {"hazard": going.call_up_hazard, "meter": going.call_up_meters}
         add_shortcuts(self, going.follow, others)
         self.off.clicked.connect(going.call_up_hazard)

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.lots.list_dialog import LotListDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
+    from benchapp.desktop.lots.stage_dialog import StageDialog
     from benchapp.workbook.model.values import Lot
 
 
@@ -45,6 +46,7 @@ class LotsScreen(Screen):
         head.setBuddy(self.chooser)
         self.new = _button("new-lot", with_key("new lot", tr("New lot")), self.open_new_lot)
         self.tags = _button("lot-tags", with_key("lot tags", tr("Tags of the lot")), self.export_tags)
+        self.sweep = _button("lot-sweep", with_key("sweep", tr("One stage for all …")), self.choose_stage)
         self.summary = label("lot-summary", "quiet")
         self.board = BoardView(context.look)
         none_yet = tr("No lot yet. {key} takes in the first one.")
@@ -57,14 +59,14 @@ class LotsScreen(Screen):
             [
                 hint("enter", tr("take the unit, or the stage from its column head")),
                 *map(hint, ("heads", "another lot", "print lot", "opening")),
-                *(hint(one, placed=True) for one in ("new lot", "lot tags")),  # their buttons say the keys
+                *(hint(one, placed=True) for one in ("new lot", "sweep", "lot tags")),  # their buttons say the keys
             ]
         )
         row = QHBoxLayout()
         row.addWidget(head)
         row.addWidget(self.chooser, 1)
-        row.addWidget(self.new)
-        row.addWidget(self.tags)
+        for one in (self.new, self.sweep, self.tags):
+            row.addWidget(one)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
         layout.addWidget(self.summary)
@@ -83,6 +85,7 @@ class LotsScreen(Screen):
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
         add_action(self, "lot tags", self.export_tags)
+        add_action(self, "sweep", self.choose_stage)
         add_action(self, "print lot", self.print_tags)
 
     def lot(self) -> str:
@@ -137,6 +140,19 @@ class LotsScreen(Screen):
         dialog.taken_in.connect(self.read)
         dialog.finished.connect(dialog.deleteLater)
         dialog.finished.connect(self.take_focus)
+        dialog.open()
+        return dialog
+
+    def choose_stage(self) -> "StageDialog | None":
+        """Ask which stage is taken across the lot."""
+        from benchapp.desktop.lots.stage_dialog import StageDialog
+
+        lot = self.lot()
+        if not lot:
+            return None
+        dialog = StageDialog(self._context, self, lot)
+        dialog.chosen.connect(lambda stage, title: self.stage_taken.emit(lot, stage, title))
+        dialog.finished.connect(dialog.deleteLater)
         dialog.open()
         return dialog
 

@@ -3,7 +3,7 @@
 import json
 from collections.abc import Sequence
 
-from sqlalchemy import ColumnElement, Connection, and_, bindparam, or_, select
+from sqlalchemy import ColumnElement, Connection, and_, bindparam, func, or_, select
 
 from benchapp.sequences.planning.entries import Entry
 from benchapp.workbook.file.sqlite import driver_of
@@ -45,6 +45,13 @@ _GIVEN_HERE = (
     .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
     .where(ENTRIES.c.bench == bindparam("bench"), ENTRIES.c.kind.in_(("answer", "disposition")), _STANDS)
     .order_by(ENTRIES.c.id.desc())
+    .limit(bindparam("most"))
+)
+_WORKED = (
+    _OF_LOT.with_only_columns(UNITS.c.mark)
+    .where(ENTRIES.c.kind == "answer", func.substr(ENTRIES.c.address, 1, bindparam("long")) == bindparam("begins"))
+    .group_by(UNITS.c.mark)
+    .order_by(func.max(ENTRIES.c.at).desc(), func.max(ENTRIES.c.id).desc())
     .limit(bindparam("most"))
 )
 _REPAIRED = (
@@ -114,6 +121,14 @@ def read_given_here(store: Store, bench: str, most: int) -> tuple[tuple[str, int
     with store.reading() as connection:
         rows = connection.execute(_GIVEN_HERE, {"bench": bench, "most": most})
         return tuple((mark, number, by) for mark, number, by in rows)
+
+
+def read_last_worked(store: Store, lot: str, stage: str, most: int) -> tuple[str, ...]:
+    """The units of a lot that were worked on last at a stage, the latest at the end."""
+    begins = f"{stage}."
+    with store.reading() as connection:
+        rows = connection.execute(_WORKED, {"lot": lot, "begins": begins, "long": len(begins), "most": most})
+        return tuple(rows.scalars())[::-1]
 
 
 def read_repaired(store: Store, equipment: str) -> frozenset[str]:
