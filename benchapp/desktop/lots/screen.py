@@ -11,9 +11,10 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.keys import add_action, key_text, with_key
 from benchapp.desktop.lots.board_view import BoardView
+from benchapp.desktop.lots.lot_page import LotPage
 from benchapp.desktop.record.line import RecordLine
 from benchapp.desktop.screen import Screen
-from benchapp.desktop.widgets.hints import KeyHints, hint
+from benchapp.desktop.widgets.hints import Hint, KeyHints, hint
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
@@ -37,7 +38,7 @@ class LotsScreen(Screen):
         self.setObjectName("lots")
         self._context = context
         self._lots: tuple[Lot, ...] = ()
-        self._behind = False
+        self._behind = self._looks = False
         self.chooser = QComboBox()
         self.chooser.setObjectName("lot-chooser")
         self.chooser.setAccessibleName(tr("Lot"))
@@ -48,20 +49,17 @@ class LotsScreen(Screen):
         self.tags = _button("lot-tags", with_key("lot tags", tr("Tags of the lot")), self.export_tags)
         self.sweep = _button("lot-sweep", with_key("sweep", tr("One stage for all …")), self.choose_stage)
         self.summary = label("lot-summary", "quiet")
+        self.look = _button("lot-look", with_key("lot in one look", tr("The lot in one look")), self.turn_look)
+        self.look.setCheckable(True)
         self.board = BoardView(context.look)
+        self.page = LotPage(context)
+        self.page.hide()
         none_yet = tr("No lot yet. {key} takes in the first one.")
         self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
         self.backup = BackupLine(context.backups, "lots")
         self.record = RecordLine(context.look, context.record, "lots")
         self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())
         self.hints = KeyHints(context.look, "lots-hints")
-        self.hints.show_hints(
-            [
-                hint("enter", tr("take the unit, or the stage from its column head")),
-                *map(hint, ("heads", "another lot", "print lot", "opening")),
-                *(hint(one, placed=True) for one in ("new lot", "sweep", "lot tags")),  # their buttons say the keys
-            ]
-        )
         row = QHBoxLayout()
         row.addWidget(head)
         row.addWidget(self.chooser, 1)
@@ -69,9 +67,13 @@ class LotsScreen(Screen):
             row.addWidget(one)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
-        layout.addWidget(self.summary)
+        second = QHBoxLayout()
+        second.addWidget(self.summary, 1)
+        second.addWidget(self.look)
+        layout.addLayout(second)
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
+        layout.addWidget(self.page, 1)
         layout.addWidget(self.record)
         layout.addWidget(self.backup)
         layout.addWidget(self.hints)
@@ -86,6 +88,8 @@ class LotsScreen(Screen):
         add_action(self, "new lot", self.open_new_lot)
         add_action(self, "lot tags", self.export_tags)
         add_action(self, "sweep", self.choose_stage)
+        add_action(self, "lot in one look", self.turn_look)
+        add_action(self.page, "leave look", self.turn_look)
         add_action(self, "print lot", self.print_tags)
 
     def lot(self) -> str:
@@ -117,7 +121,13 @@ class LotsScreen(Screen):
 
     def take_focus(self, _result: int = 0) -> None:
         """Put the keyboard on the board, or where a first lot is made."""
-        (self.board if self._lots else self.new).setFocus()
+        (self.page if self._looks else self.board if self._lots else self.new).setFocus()
+
+    def turn_look(self) -> None:
+        """From the board to the lot in one look, and back."""
+        self._looks = bool(self.lot()) and not self._looks
+        self._show_lot()
+        self.take_focus()
 
     def open_new_lot(self) -> "NewLotDialog":
         """Ask for a new lot."""
@@ -179,8 +189,15 @@ class LotsScreen(Screen):
         name = self.lot()
         there = bool(name)
         self.empty.setVisible(not there)
-        for part in (self.board, self.summary, self.hints):
+        self._looks = self._looks and there
+        self.look.setChecked(self._looks)
+        for part in (self.summary, self.hints, self.look, self.sweep):
             part.setVisible(there)
+        self.board.setVisible(there and not self._looks)
+        self.page.setVisible(self._looks)
+        self.hints.show_hints(_hints(looks=self._looks))
+        if self._looks:
+            self.page.show_lot(name)
         before = self.board.mark()
         board = self._context.bench.board(name) if there else None
         self.board.board.set_board(board)
@@ -216,6 +233,17 @@ class LotsScreen(Screen):
         if self._behind:
             self._show_lot()
         super().showEvent(event)
+
+
+_ON_BUTTONS = ("new lot", "sweep", "lot in one look", "lot tags")
+
+
+def _hints(*, looks: bool) -> list[Hint]:
+    placed = [hint(one, placed=True) for one in _ON_BUTTONS]
+    if looks:
+        return [hint("leave look", tr("back to the board")), hint("rows", tr("read on")), *placed]
+    taken = hint("enter", tr("take the unit, or the stage from its column head"))
+    return [taken, *map(hint, ("heads", "another lot", "print lot", "opening")), *placed]
 
 
 def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:

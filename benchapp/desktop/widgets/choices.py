@@ -14,6 +14,7 @@ from PySide6.QtWidgets import QListView, QStyle, QStyledItemDelegate, QStyleOpti
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import Sign
+from benchapp.desktop.widgets.bars import Drawing
 from benchapp.desktop.widgets.cells import Index
 from benchapp.desktop.widgets.rows_model import RowsModel
 from benchapp.desktop.widgets.sign import paint_sign
@@ -42,7 +43,7 @@ class Row:
     """One line: the key that chooses it, its sign, its words and a second, quieter line.
 
     `bare` draws the sign without its word, where the words say the same; a `head` stands in bold over other rows.
-    `share` (0 to 1) draws a bar of that length under the words, which say the figure too.
+    `share` (0 to 1) draws a bar of that length under the words, which say the figure too; `drawing` anything else.
     `caps` stand in place of the sign while the row has no answer, or is at hand.
     """
 
@@ -53,6 +54,7 @@ class Row:
     bare: bool = False
     head: bool = False
     share: float | None = None
+    drawing: Drawing | None = None
     caps: tuple[Cap, ...] = ()
 
     def spoken(self) -> str:
@@ -235,7 +237,7 @@ class _RowPainter(QStyledItemDelegate):
         space = QRect(0, 0, int(max(width - self._left(row, line) - line, line * 6)), 10000)
         texts = [text for text in (row.words, row.detail) if text]
         height = sum(metrics.boundingRect(space, Qt.TextFlag.TextWordWrap, text).height() for text in texts)
-        bar = 0.0 if row.share is None else line * _BAR
+        bar = (0.0 if row.share is None else line * _BAR) + (line * row.drawing.height if row.drawing else 0.0)
         return int(height + bar + line * 0.7)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
@@ -260,6 +262,10 @@ class _RowPainter(QStyledItemDelegate):
                 painter, QRectF(text.left(), text.top() + used, text.width(), line * _BAR), row.share, here=here
             )
             used += int(line * _BAR)
+        if row.drawing is not None:
+            high = line * row.drawing.height
+            row.drawing.paint(painter, QRectF(text.left(), text.top() + used, text.width(), high), self._look)
+            used += int(high)
         if row.detail:
             painter.setPen(self._look.colour("on_chosen" if here else "quiet"))
             painter.drawText(text.adjusted(0, used, 0, 0), Qt.TextFlag.TextWordWrap, row.detail)
