@@ -63,7 +63,6 @@ class Player:
 
     def _do_inspect(self, unit: SimulatedUnit) -> None:
         self._technician.mark_rows(unit.marks(self._step()))
-        self._technician.strike("Enter")
 
     def _do_work(self, _unit: SimulatedUnit) -> None:
         self._technician.confirm_rows()

@@ -209,13 +209,17 @@ class Technician:
         self.strike("Space")
 
     def mark_rows(self, marks: Mapping[str, str] | None = None) -> None:
-        """Mark the rows of an inspection: good, except those named."""
+        """Mark the rows of an inspection: good, except those named; what is bad is recorded with Enter."""
         keys = {"good": "1", "bad": "2", "does not apply": "3"}
         for name in list(self.page.names):  # type: ignore[attr-defined]
             self.strike(keys[(marks or {}).get(name, "good")])
+        if "bad" in (marks or {}).values():
+            self.strike("Enter")
 
     def confirm_rows(self) -> None:
-        """Carry out and confirm every row of a work or set-up page, then record it."""
-        for _ in self.page.names:  # type: ignore[attr-defined]
+        """Carry out and confirm every row of a work or set-up page; where parts are named, Enter takes them too."""
+        page = self.page
+        for _ in [name for name in page.names if name not in page.marks]:  # type: ignore[attr-defined]
             self.strike("Enter")
-        self.strike("Enter")
+        if page is self.page and getattr(page, "waits_for_enter", False):
+            self.strike("Enter")

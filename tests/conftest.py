@@ -20,8 +20,8 @@ settings.load_profile("everyday")
 
 COMPARED = "compared with"
 """how a test's property begins that counts what it compared with a program of other authors"""
-SAID = ("mutant", "campaign")
-"""how a test's property begins that is printed in the end: who found a planted error, what came of a campaign"""
+SAID = ("mutant", "campaign", "keys of")
+"""how a test's property begins that is printed in the end: a planted error found, a campaign, keys counted"""
 
 
 YOUNG_OBJECTS = 30_000

@@ -105,7 +105,7 @@ def test_a_deleted_workbook_is_told_before_the_next_answer_counts_and_work_goes_
     assert len(before) == 1
     for file in tmp_path.glob("tarnbeck.workbook*"):
         file.unlink()
-    keys = iter(("1", "1", "1", "1", "Enter"))
+    keys = iter(("1", "1", "1", "1"))
     while (dialog := dialog_of(technician.window)) is None:
         technician.strike(next(keys))
     assert dialog.windowTitle() == "The workbook's file is gone"

@@ -116,7 +116,6 @@ def test_two_windows_on_one_workbook_see_each_others_entries(technician, look, p
         other.take_unit("TB-001")
         other.strike("y")
         other.mark_rows()
-        other.strike("Enter")
     technician.window.activateWindow()
     technician.settle()
     board = technician.window.lots.board.board
@@ -129,7 +128,6 @@ def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, p
     technician.take_unit("TB-001")
     technician.strike("y")
     technician.mark_rows()
-    technician.strike("Enter")
     bench = Bench.open(path, clock=clock, folders=(WORKSHOP,))
     with window_on(look, bench, initials="CD") as other:
         other.take_unit("TB-001")

@@ -158,7 +158,7 @@ def test_the_board_shows_what_was_just_recorded(technician):
     technician.take_unit("TB-001")
     technician.strike("y")
     technician.mark_rows({})
-    technician.strike("Enter", "F2")
+    technician.strike("F2")
     board = technician.window.lots.board.board
     assert board.index(0, 2).data() == "begun 1/5"
 

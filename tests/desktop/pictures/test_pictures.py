@@ -127,7 +127,7 @@ def test_the_picture_of_an_inspection_follows_the_row(technician):
     go_to(technician, "inspect")
     page, seen = technician.page, set()
     technician.mark_rows()
-    technician.strike("Enter", "1")
+    technician.strike("1")
     assert technician.address == "visual-inspection.outside"
     for number, name in enumerate(page.names):
         page.list.go_to(number)

@@ -197,7 +197,7 @@ def test_the_leads_are_proved_by_key(at_step, probes):
     probes.touch("tips", "tips")
     wait(technician, 2.0)
     assert len(entries(technician)) == before
-    technician.strike("+", "Enter")
+    technician.strike("+")
     assert entries(technician)[-1].content.source is ReadingSource.wire
 
 
@@ -209,7 +209,7 @@ def test_no_reading_is_taken_by_itself_where_that_is_switched_off(at_step, probe
     wait(technician, 2.0)
     assert len(entries(technician)) == before
     page.wire.by_key.click()
-    technician.strike("Enter")
+    technician.settle()
     assert entries(technician)[-1].content.source is ReadingSource.wire
 
 

@@ -1,4 +1,7 @@
-"""The pages worked as a list: inspect, work and set-up. A mark per row; Enter records when every row has one."""
+"""The pages worked as a list: inspect, work and set-up. A mark per row; the last good one records the list.
+
+A row marked bad, and a list whose parts are still to be looked at, wait for an Enter of their own.
+"""
 
 from collections.abc import Mapping, Sequence
 from typing import Any
@@ -41,6 +44,8 @@ class ListPage(RowsPage):
     title = "What to look at or do"
     unmarked = ""
     pictured = True
+    has_finish = True
+    """whether a button stands under the rows once each has its mark"""
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
@@ -75,10 +80,10 @@ class ListPage(RowsPage):
     def paint_rows(self) -> None:
         """Show the marks."""
         self.list.set_rows([self.row(name) for name in self.names])
-        self.finish.setEnabled(self.complete)
+        self.finish.setVisible(self.complete and self.has_finish)
 
     def mark(self, mark: str) -> None:
-        """Mark the row at hand and go to the next one without a mark."""
+        """Mark the row at hand and go to the next one without a mark; the last one records, where nothing waits."""
         here = self.list.row_at_hand()
         if not 0 <= here < len(self.names):
             return
@@ -88,11 +93,18 @@ class ListPage(RowsPage):
         self.list.go_to(next((number for number in later if self.names[number] not in self.marks), here))
         self.complained.emit("")
         self.hints_changed.emit()
+        if self.complete and not self.waits_for_enter:
+            self.record_it()
 
     @property
     def complete(self) -> bool:
         """Whether every row has a mark."""
         return all(name in self.marks for name in self.names)
+
+    @property
+    def waits_for_enter(self) -> bool:
+        """Whether a list with every row marked is looked at once more: what is bad brings a fault."""
+        return "bad" in self.marks.values()
 
     def choose(self, _number: int) -> None:
         self.enter()
@@ -142,17 +154,20 @@ class InspectPage(ListPage):
                 )
             )
             return
+        self.record_it()
+
+    def record_it(self) -> None:
         from benchapp.sequences.kinds.inspect import InspectAnswer
 
         self.request(record_answer, self.address(), InspectAnswer(marks=dict(self.marks)))
 
     def hints(self) -> Sequence[Hint]:
         answers = tuple(hint(mark, placed=True) for mark in ("good", "bad", "does not apply"))
-        return (*answers, hint("rows"), hint("enter", tr("record all"), placed=True))
+        return (*answers, hint("rows"), *([hint("enter", tr("record all"), placed=True)] if self.complete else ()))
 
 
 class ConfirmPage(ListPage):
-    """Rows to carry out or to make so, each confirmed; Enter on the last one records them all."""
+    """Rows to carry out or to make so, each confirmed; the last one records them all."""
 
     unmarked = "to do"
 
@@ -199,6 +214,11 @@ class WorkPage(ConfirmPage):
             here = self.list.row_at_hand() + 1
             self.clock.count(read_table("pictures")["clocks"].get(f"{self.view.step.address}/{here}", 0))
 
+    @property
+    def waits_for_enter(self) -> bool:
+        """Parts that are used here are looked at before the list is recorded."""
+        return bool(self.parts.text().strip()) and not self.parts.isHidden()
+
     def record_it(self) -> None:
         from benchapp.sequences.kinds.work import WorkAnswer
 
@@ -228,6 +248,14 @@ class SetUpPage(ConfirmPage):
         self.reason.setText(tr("For what follows: {say}").format(say=view.step.say) if view.step else "")
         self.reason.setVisible(view.step is not None)
         self.start(view.state.due.items or (view.step.set_up if view.step else ()))
+        self.restore({"marks": dict.fromkeys(self._in_force(view), "done")})
+
+    def _in_force(self, view: UnitView) -> tuple[str, ...]:
+        """What was confirmed in this stage and nothing has undone since: it is shown as done, the rest is asked."""
+        known = view.state.evaluation
+        if known is None or view.step is None or known.ledger.set_up_stage != view.step.stage:
+            return ()
+        return tuple(item for item in self.names if item in known.ledger.set_up)
 
     def address(self) -> str:
         return f"set-up {super().address()}"

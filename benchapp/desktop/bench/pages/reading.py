@@ -47,14 +47,15 @@ if TYPE_CHECKING:
 
 READINGS_APART = ";"
 TAKEN_AT_ONCE = ("pass", "not judged")
-"""judgements with which a reading that stands still is recorded by itself; any other waits for a person"""
+"""judgements with which a reading from the wire, or OL by its one key, is recorded at once; others wait for Enter"""
 _NARROW = 24  # in heights of a line: below this the face stands above the field
 
 
 class ReadingField(QLineEdit):
-    """Takes digits, units and `OL`; the star key of a number pad writes OL, its plus key asks the meter on the wire."""
+    """Takes digits, units and `OL`; the star key of a number pad is OL, its plus key asks the meter on the wire."""
 
     shown_asked = Signal()
+    over_range = Signal()
     on_wire = False
     """whether a meter on a wire can be asked"""
 
@@ -64,7 +65,7 @@ class ReadingField(QLineEdit):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.text() == key_text("over range"):
-            self.setText("OL")
+            self.over_range.emit()
             return
         if self.on_wire and event.text() == key_text("take shown"):
             self.shown_asked.emit()
@@ -112,7 +113,8 @@ class ReadingPage(BenchPage):
         self._drawn: tuple[float, ...] = ()
         context.look.changed.connect(self._spare)  # before the halves look how much room there is
         self._lay_out()
-        self.over.clicked.connect(lambda: self.field.setText("OL"))
+        self.over.clicked.connect(self._take_over_range)
+        self.field.over_range.connect(self._take_over_range)
         self.take.clicked.connect(self.record_it)
         self._spare()
         self.field.textChanged.connect(self._try)
@@ -195,14 +197,28 @@ class ReadingPage(BenchPage):
             return
         self.sources.remember(taken)
         self.field.setText(taken.text)
-        if taken.source is not ReadingSource.steady:
-            return
-        tried = self._evaluate
-        good = tried is not None and not tried.complaint and not tried.questions
-        good = good and str(tried.judgement if tried else "") in TAKEN_AT_ONCE and not self.again.isVisibleTo(self)
-        self.wire.tell(good=good)
+        good = self._is_good
+        if taken.source is ReadingSource.steady:
+            self.wire.tell(good=good)
+        elif self.step.way_back:
+            return  # whoever has a hand at the keys may have lifted a probe: what says "dead" is looked at once more
         if good:
             self.record_it()
+
+    def _take_over_range(self) -> None:
+        """One key says OL and records it, where it is good and nothing else was typed."""
+        typed = self.field.text().strip()
+        self.field.setText("OL")
+        if not typed and self._is_good:
+            self.record_it()
+
+    @property
+    def _is_good(self) -> bool:
+        """Whether what stands in the field asks nothing more of a person."""
+        tried = self._evaluate
+        if tried is None or tried.complaint or tried.questions or self.again.isVisibleTo(self):
+            return False
+        return str(tried.judgement) in TAKEN_AT_ONCE
 
     def _ask_why(self, view: UnitView) -> None:
         """Ask for a reason where the reading before was a failed one of safety."""

@@ -42,10 +42,11 @@ class RepairPage(ListPage):
 
     name = "repair"
     unmarked = "to do"
+    has_finish = False  # the agreement beside the list has a button of its own
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.finish.hide()  # the agreement beside the list has a button of its own
+        self.finish.hide()
         self.cautions = label("repair-cautions", "complaint")
         self.inside = ShortLabel(context.look, "repair-inside", "complaint")
         self.body.insertWidget(1, self.cautions)
@@ -86,6 +87,11 @@ class RepairPage(ListPage):
         column.addWidget(self.record)
         column.addStretch(1)
         self.below.addWidget(Split(self.context.look, left, right, shares=(1, 1), narrow=_NARROW))
+
+    @property
+    def waits_for_enter(self) -> bool:
+        """What will be taken again is agreed to by an Enter of its own."""
+        return True
 
     # what is shown
     def fill(self, view: UnitView) -> None:
