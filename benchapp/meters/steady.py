@@ -18,7 +18,8 @@ class Steadiness:
 
     `counts` is how far apart the readings of the window may lie, `share` what is added for their size, `drift` by how
     many counts its second half may lie beside its first. `lifted` is how long after the last touching reading an open
-    one shows that the probes were taken off, and did not bounce.
+    one shows that the probes were taken off, and did not bounce. `longest_gap` is more than one late reading of a meter
+    that gives 2.5 a second; behind a longer one the link was gone.
     """
 
     seconds: float = 0.8
@@ -27,7 +28,7 @@ class Steadiness:
     share: float = 0.0002
     drift: float = 2.0
     lifted: float = 0.5
-    longest_gap: float = 1.5
+    longest_gap: float = 2.0
     open_below: float | None = None
 
     def __post_init__(self) -> None:
@@ -90,7 +91,7 @@ def follow(touch: Touch, sample: Sample, rule: Steadiness) -> tuple[Touch, Captu
     if sample.value is None or not touch.ready:
         return Touch(since=sample.at, ready=touch.ready), None
     kept = touch.window if sample.at - since <= rule.longest_gap else ()
-    window = _within((*kept, sample), rule.seconds)
+    window = _newest((*kept, sample), rule)
     if not _is_steady(window, rule):
         return Touch(since=sample.at, ready=True, window=window), None
     middle = median_low(one.value or 0.0 for one in window)
@@ -113,11 +114,11 @@ def _is_open(sample: Sample, rule: Steadiness) -> bool:
     return sample.value is not None and abs(sample.value) < rule.open_below
 
 
-def _within(samples: tuple[Sample, ...], seconds: float) -> tuple[Sample, ...]:
-    """The newest samples that span just the time, and no more."""
+def _newest(samples: tuple[Sample, ...], rule: Steadiness) -> tuple[Sample, ...]:
+    """The newest samples that span just the time; more of them where the meter is slow, so that enough can agree."""
     newest = samples[-1].at
-    first = next((n for n in range(len(samples) - 1, -1, -1) if newest - samples[n].at >= seconds), 0)
-    return samples[first:]
+    spans = (n for n in range(len(samples) - rule.least, -1, -1) if newest - samples[n].at >= rule.seconds)
+    return samples[next(spans, 0) :]
 
 
 def _is_steady(window: tuple[Sample, ...], rule: Steadiness) -> bool:

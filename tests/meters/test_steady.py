@@ -42,6 +42,12 @@ def test_three_readings_of_a_moment_are_not_enough():
     assert caught(*OPEN, *[10.41] * 3) == []
 
 
+def test_a_slow_meter_is_given_the_time_for_as_many_readings():
+    """At 2.5 a second three readings span the time already; the fourth counts as well."""
+    assert caught(*OPEN, *[10.41] * 3, every=0.45) == []
+    assert caught(*OPEN, *[10.41] * 4, every=0.45) == [10.41]
+
+
 def test_over_range_is_never_caught():
     assert caught(*[None] * 40, rule=OHMS) == []
     assert caught(*OPEN, *[None] * 40) == []
@@ -97,7 +103,8 @@ def test_the_meters_own_counts_say_what_standing_still_is():
     assert list(captures(fine, VOLTS)) == []
 
 
-@pytest.mark.parametrize(("ohms", "rate"), [(True, 4.0), (True, 8.0), (False, 4.0), (False, 8.0)])
+@pytest.mark.parametrize("ohms", [True, False])
+@pytest.mark.parametrize("rate", [2.5, 4.0, 8.0, 15.0])
 def test_of_a_thousand_touches_at_most_one_is_false_and_one_is_missed(ohms, rate):
     person = Person(random=Random(f"touches {ohms} {rate}"), ohms=ohms, rate=rate)
     shown, held = person.touches(1000)
