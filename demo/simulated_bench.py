@@ -25,7 +25,7 @@ from benchapp.wiring.model.modes import Mode, Range
 from demo.scenario import Day, Hidden, LotOfTheDay
 
 if TYPE_CHECKING:
-    from benchapp.desktop.bench.pages.search import Asked
+    from benchapp.desktop.bench.search_words import Asked
 
 SCATTER = 0.004
 """relative scatter of simulated readings; well inside every tolerance"""

@@ -25,7 +25,7 @@ from benchapp.sequences.interlock.free_probes import (
     probing_set_up,
 )
 from benchapp.sequences.interlock.gate import why_no_live_probe
-from benchapp.sequences.language.vocabulary import Supply
+from benchapp.sequences.language.vocabulary import ReadingSource, Supply
 from benchapp.sequences.planning.answer_content import ReadingContent
 from benchapp.sequences.planning.entries import Entry, EntryKind
 from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
@@ -73,7 +73,17 @@ class SearchCache:
 
 
 def record_probe(
-    bench: Bench, unit: str, address: str, a: str, b: str, typed: str, *, by: str, live: bool = False
+    bench: Bench,
+    unit: str,
+    address: str,
+    a: str,
+    b: str,
+    typed: str,
+    *,
+    by: str,
+    live: bool = False,
+    source: ReadingSource = ReadingSource.keys,
+    sent: str = "",
 ) -> ChangeSet:
     """Keep a reading between two terminals, taken to find the fault that the step of that address showed.
 
@@ -82,7 +92,8 @@ def record_probe(
     """
 
     def compose(now: EntryContext) -> Composed:
-        content = probe_content(now.plan, now.state, address, FreeProbe(a=a, b=b, typed=typed, live=live), now.at)
+        given = FreeProbe(a=a, b=b, typed=typed, live=live, source=source, sent=sent)
+        content = probe_content(now.plan, now.state, address, given, now.at)
         return Composed(kind=EntryKind.note, address=address, content=content, words=content.words)
 
     return record(bench, unit, compose, by=by)

@@ -1,6 +1,7 @@
 """What the search says: where it stands, with which meter to read next, and each suspect with its evidence; Qt-free."""
 
 import re
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.keys import key_text
@@ -15,6 +16,16 @@ if TYPE_CHECKING:
 
 
 _ENTRY = re.compile(r"^entry \d+: ")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Asked:
+    """The two terminals to read next, the words for it, and whether it is read with mains on."""
+
+    a: str
+    b: str
+    words: str
+    live: bool
 
 
 def verdict(search: "Search", *, live: bool, no_power: bool = False) -> str:

@@ -18,10 +18,10 @@ from benchapp.desktop.words import tr
 from benchapp.sequences.language.vocabulary import ReadingSource
 
 if TYPE_CHECKING:
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.meters.sent_reading import SentReading
     from benchapp.meters.steady import Steadiness, Touch
-    from benchapp.sequences.planning.planned import PlannedStep
 
 FLASH = 400
 """milliseconds"""
@@ -61,7 +61,8 @@ class WireStrip(QFrame):
         layout.addWidget(self.problem)
         layout.addLayout(keys)
         self._record: MeterRecord | None = None
-        self._step: PlannedStep | None = None
+        self._function: Function | None = None
+        self._never = ""
         self._rule: Steadiness | None = None
         self._touch: Touch | None = None
         self._last: SentReading | None = None
@@ -85,20 +86,30 @@ class WireStrip(QFrame):
         return self._record is not None
 
     def watch(self, view: UnitView, meter: "MeterRecord | None") -> None:
-        """Read the meter in hand for the step at hand, where it hangs on a wire; its address is that of today's file.
+        """Read the meter in hand for the step at hand, where it hangs on a wire."""
+        from benchapp.sequences.interlock.reading_sources import never_by_itself
+
+        if view.step is None:
+            self.rest()
+        else:
+            self.watch_function(view, meter, view.step.read_on, never=never_by_itself(view.step))
+
+    def watch_function(
+        self, view: UnitView, meter: "MeterRecord | None", function: "Function", *, never: str = ""
+    ) -> None:
+        """Read that function of the meter, at the address of today's file; `never` says why nothing is taken by itself.
 
         With mains or charge about nobody turns a meter to ohms or amperes from afar.
         """
         wire = self._context.bench.wire_of(meter.meter) if meter is not None else None
         self.problem.hide()
-        if meter is None or wire is None or view.step is None or wire.dialect == "keyboard":
+        if meter is None or wire is None or wire.dialect == "keyboard":
             self.rest()
             return
         record = meter.model_copy(update={"wire": wire})
         from benchapp.judgement.meters.functions import VOLTAGES
 
-        function = view.step.read_on
-        self._record, self._step, self._last = record, view.step, None
+        self._record, self._function, self._never, self._last = record, function, never, None
         self.shows.setText(tr("{meter}: …").format(meter=record.meter))
         self._arm()
         self._live.begin(record, function, may_set=function in VOLTAGES or not view.live)
@@ -112,18 +123,17 @@ class WireStrip(QFrame):
         if self._flash.isActive():
             self._flash.stop()
             restyle(self.shows, "head")
-        self._record = self._step = self._rule = self._touch = self._last = None
+        self._record = self._function = self._rule = self._touch = self._last = None
         self.hide()
 
     def _arm(self) -> None:
         """From here on one touch is caught, once the probes were seen off."""
-        if self._record is None or self._step is None:
+        if self._record is None or self._function is None:
             return
         from benchapp.meters.steady import Touch, rule_for
-        from benchapp.sequences.interlock.reading_sources import never_by_itself
 
-        never = never_by_itself(self._step)
-        rule = rule_for(self._step.read_on) if not never and self.by_itself.isChecked() else None
+        never = self._never
+        rule = rule_for(self._function) if not never and self.by_itself.isChecked() else None
         self._rule, self._touch = rule, Touch()
         key = key_text("take shown")
         if rule is not None:
@@ -134,13 +144,13 @@ class WireStrip(QFrame):
             self.says.setText(tr("{key} takes what it shows.").format(key=key))
 
     def _see(self, sent: "SentReading") -> None:
-        if self._record is None or self._step is None:
+        if self._record is None or self._function is None:
             return
         from benchapp.meters.sent_reading import count_of, field_text
 
         self._last = sent
         self.problem.hide()
-        count = count_of(self._record, self._step.read_on, sent.reading)
+        count = count_of(self._record, self._function, sent.reading)
         text = field_text(sent.reading, count)
         self.shows.setText(tr("{meter}: {reading}").format(meter=self._record.meter, reading=text))
         if self._rule is not None and self._touch is not None:
@@ -176,8 +186,8 @@ class WireStrip(QFrame):
         from benchapp.meters.sent_reading import count_of, field_text
 
         assert self._record is not None
-        assert self._step is not None
-        text = field_text(sent.reading, count_of(self._record, self._step.read_on, sent.reading))
+        assert self._function is not None
+        text = field_text(sent.reading, count_of(self._record, self._function, sent.reading))
         self.taken.emit(Taken(text=text, sent=sent.sent, source=source))
 
     def tell(self, *, good: bool) -> None:
@@ -190,10 +200,10 @@ class WireStrip(QFrame):
         self._flash.start()
 
     def _say_set(self) -> None:
-        if self._record is not None and self._step is not None:
+        if self._record is not None and self._function is not None:
             said = tr("It was set to {function} through the wire: leads that were nulled are nulled again first.")
             stays = self.says.text() if self._rule is None else ""  # why it is taken by key is said as long as it is so
-            self.says.setText(f"{stays} {said.format(function=self._step.read_on)}".strip())
+            self.says.setText(f"{stays} {said.format(function=self._function)}".strip())
 
     def _fail(self, sentence: str) -> None:
         """What was read before says nothing any more: the probes may be anywhere."""

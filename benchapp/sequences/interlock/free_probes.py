@@ -20,7 +20,7 @@ from benchapp.sequences.answering.meter_choice import meters_at_hand
 from benchapp.sequences.history.lead_proofs import leads_steps, proofs, proved_before
 from benchapp.sequences.history.step_evaluation import StepEvaluation
 from benchapp.sequences.history.unit_state import UnitState
-from benchapp.sequences.language.vocabulary import Role, Supply
+from benchapp.sequences.language.vocabulary import ReadingSource, Role, Supply
 from benchapp.sequences.planning.answer_content import is_answer
 from benchapp.sequences.planning.entries import Entry, is_of
 from benchapp.sequences.planning.entry_contents import NoteContent, ProbedReading
@@ -36,12 +36,14 @@ LIVE_SEARCH = 900.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class FreeProbe:
-    """Two terminals and what the meter showed between them, as it was typed; `live`: volts, with mains on."""
+    """Two terminals and what the meter showed between them, as it was typed or sent; `live`: volts, with mains on."""
 
     a: str
     b: str
     typed: str
     live: bool = False
+    source: ReadingSource = ReadingSource.keys
+    sent: str = ""
 
 
 def probing_set_up(step: PlannedStep | None) -> tuple[str, ...]:
@@ -99,7 +101,9 @@ def probe_content(plan: Plan, state: UnitState, address: str, given: FreeProbe, 
     between = " and ".join(circuit.say(end) if end in circuit.terminals else end for end in (given.a, given.b))
     shown = _with_unit(given.typed, "V" if given.live else "ohm")
     words = say("Probed live: {shown}", shown=shown) if given.live else f"Probed: {shown}"
-    return NoteContent(words=f"{words} between {between}.", probed=probed)
+    by = f", {given.source.value} ({given.sent})" if given.sent else ""
+    probed = replace(probed, source=given.source, sent=given.sent)
+    return NoteContent(words=f"{words} between {between}{by}.", probed=probed)
 
 
 def _with_unit(typed: str, unit: str) -> str:
@@ -209,6 +213,8 @@ def refuse_probe(evaluation: StepEvaluation, entry: Entry, probed: ProbedReading
     if ends[0] == ends[1]:
         return say("Both probes would be on {say}: name two terminals.", say=circuit.say(ends[0]))
     meter, live = probed.meter, is_live(probed)
+    if probed.source is ReadingSource.steady and probed.bound is not Bound.exact:
+        return say("Over range is never taken by itself: probes that are off read the same. Take it by key.")
     if live:
         barred = next((end for end in ends if end not in live_terminals(evaluation.plan)), None)
         if barred is not None:

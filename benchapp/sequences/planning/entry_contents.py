@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from benchapp.quantities.dimensions import Kind
 from benchapp.quantities.quantity import Bound
-from benchapp.sequences.language.vocabulary import FactValue, Supply
+from benchapp.sequences.language.vocabulary import FactValue, ReadingSource, Supply
 from benchapp.sequences.planning.content import Content
 
 
@@ -194,7 +194,7 @@ class FactContent(Content):
 class ProbedReading:
     """A reading beside the route, between terminals `a` and `b`; numbers in ohm or V.
 
-    A live one has the supply and the mains voltage that it was taken at.
+    A live one has the supply and the mains voltage that it was taken at. `sent` is the line of a meter on a wire.
     """
 
     a: str
@@ -209,6 +209,8 @@ class ProbedReading:
     set_up: tuple[str, ...] = ()
     supply: Supply = Supply.none
     mains: float | None = None
+    source: ReadingSource = ReadingSource.keys
+    sent: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ import pytest
 
 from benchapp.errors import BenchError
 from benchapp.sequences.interlock.free_probes import FreeProbe, live_meter, probe_content, probing_meter, probing_set_up
+from benchapp.sequences.language.vocabulary import ReadingSource
 from benchapp.sequences.planning.entries import EntryKind
 from tests.sequences.bench import BACK, Refused, Unit
 
@@ -32,6 +33,23 @@ def test_a_probe_is_kept_with_value_meter_and_uncertainty(in_continuity: Unit) -
         in_continuity.entries[-1].content.words
         == "Probed: 1.3 ohm between pin 1 of the outlet and pin 2 of the outlet."
     )
+
+
+def test_a_probe_by_wire_says_so_with_the_line_that_was_sent(in_continuity: Unit) -> None:
+    given = FreeProbe(a="outlet.1", b="outlet.2", typed="1.3", source=ReadingSource.steady, sent="+1.3E+00")
+    in_continuity.record_content(
+        EntryKind.note, probe_content(in_continuity.plan, in_continuity.state, PIN_4, given, in_continuity.at), PIN_4
+    )
+    probed = in_continuity.entries[-1].content
+    assert (probed.probed.source, probed.probed.sent) == (ReadingSource.steady, "+1.3E+00")
+    assert probed.words.endswith("pin 2 of the outlet, by wire, when steady (+1.3E+00).")
+
+
+def test_over_range_of_a_probe_is_never_taken_by_itself(in_continuity: Unit) -> None:
+    given = FreeProbe(a="outlet.1", b="outlet.4", typed="OL", source=ReadingSource.steady, sent="+9.9E+37")
+    content = probe_content(in_continuity.plan, in_continuity.state, PIN_4, given, in_continuity.at)
+    with pytest.raises(Refused, match="never taken by itself"):
+        in_continuity.record_content(EntryKind.note, content, PIN_4)
 
 
 def test_a_probe_settles_no_step_and_makes_nothing_stale(in_continuity: Unit) -> None:

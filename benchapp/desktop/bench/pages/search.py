@@ -6,11 +6,10 @@ nothing is recorded for a pair that was not in sight when it was typed.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QHideEvent, QKeyEvent
 from PySide6.QtWidgets import QHBoxLayout, QVBoxLayout, QWidget
 
 from benchapp.actions.entries.faults import record_fault
@@ -20,8 +19,10 @@ from benchapp.desktop.bench.circuit_pictures import circuit_picture
 from benchapp.desktop.bench.finding import searchable
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.page import BenchPage
+from benchapp.desktop.bench.pages.probing_wire import ProbingWire
 from benchapp.desktop.bench.pages.reading import ReadingField
 from benchapp.desktop.bench.search_words import (
+    Asked,
     doubted_steps,
     drew_too_much,
     found_words,
@@ -55,16 +56,6 @@ if TYPE_CHECKING:
 _NARROW = 24
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Asked:
-    """The two terminals to read next, the words for it, and whether it is read with mains on."""
-
-    a: str
-    b: str
-    words: str
-    live: bool
-
-
 class SearchPage(BenchPage):
     """One probe after the other, until one part is left or no probe can tell the rest apart."""
 
@@ -88,6 +79,7 @@ class SearchPage(BenchPage):
         self.more = label("search-more", "quiet")
         self.field_head = label("search-field-head", "head", tr("Reading"), wrap=False)
         self.inside = ShortLabel(context.look, "search-inside", "complaint")
+        self.wire = ProbingWire(context, self.field, self)
         self._lay_out()
         self._search: Search | None = None
         self._before: SearchCache | None = None
@@ -96,6 +88,7 @@ class SearchPage(BenchPage):
         self._typed_for: Asked | None = None
         self._stood = ""
         self.field.returnPressed.connect(self._take)
+        self.wire.recorded.connect(self._take)
         self.circuit.picked.connect(self._pick)
         self.field.textChanged.connect(self._note_pair)
         self.field.textEdited.connect(lambda _text: bring_into_sight(self.field))
@@ -113,6 +106,7 @@ class SearchPage(BenchPage):
         for widget in (self.power, self.probe):
             right.addWidget(widget)
         right.addLayout(row)
+        right.addWidget(self.wire.strip)
         right.addWidget(self.how)
         right.addWidget(label("search-suspects-head", "head", tr("Suspects, the likeliest first")))
         right.addWidget(self.suspects, 100)
@@ -158,6 +152,7 @@ class SearchPage(BenchPage):
         bench, address = self.context.bench, self._from
         known, before = (self._search.known if self._search is not None else None), self._before
         self._weighing = True
+        self.wire.rest()
         self.context.tasks.read(
             lambda: search_fault(bench, view.mark, address, known, before=before),
             then=lambda search: self._show(view, search),
@@ -204,6 +199,7 @@ class SearchPage(BenchPage):
         self._name_field(tr("Reading"), "V" if asked.live else "ohm")
         waits = self._waits_for_way_back()
         self.field.setEnabled(not waits)
+        self.wire.rest() if waits else self.wire.ask(view, search, live=asked.live)
         # what has to be done first stands first: below a large field it would be out of sight on a small screen
         self.probe.setText(way_back_words() if waits else asked.words)
         self.how.setText(asked.words if waits else how_words(view, search, live=asked.live))
@@ -216,6 +212,7 @@ class SearchPage(BenchPage):
     def _show_nothing_asked(self) -> None:
         """Only the field stands there, for a pair of one's own or for digits that come early."""
         self.face.show_parts([])
+        self.wire.rest()
         for widget in (self.power, self.probe, self.how):
             widget.hide()
         self._name_field(tr("Another pair"), "")
@@ -319,7 +316,8 @@ class SearchPage(BenchPage):
             self._typed_for = asked
             self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
-            self.request(record_probe, self._from, asked.a, asked.b, typed, live=asked.live)
+            source = self.wire.source_of(typed)
+            self.request(record_probe, self._from, asked.a, asked.b, typed, live=asked.live, **source)
         else:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
 
@@ -372,6 +370,11 @@ class SearchPage(BenchPage):
         self.context.drafts.keep(view.mark, page, found | {"by search": True})
         self.going.emit("due")
 
+    def hideEvent(self, event: QHideEvent) -> None:
+        """Another page is shown: nothing is read for this one."""
+        super().hideEvent(event)
+        self.wire.rest()
+
     def hints(self) -> Sequence[Hint]:
         marked = self.marked()
         sound = marked is not None and not marked.part
@@ -389,6 +392,7 @@ class SearchPage(BenchPage):
         return (
             *again,
             *(() if asked.live else (hint("over range"),)),
+            *([hint("take shown")] if self.wire.strip.watches else []),
             hint("enter", tr("record this reading")),
             choose,
             agree,
