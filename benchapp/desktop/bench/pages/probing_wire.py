@@ -25,7 +25,7 @@ class ProbingWire(QObject):
         super().__init__(parent)
         self.strip = WireStrip(context)
         self._field = field
-        self._sources = SourceOfReading()
+        self.sources = SourceOfReading()
         self.strip.taken.connect(self._take)
         field.shown_asked.connect(self.strip.take_shown)
         field.over_range.connect(lambda: field.setText("OL"))
@@ -35,25 +35,20 @@ class ProbingWire(QObject):
         from benchapp.judgement.meters.functions import Function
 
         meter = view.plan.meters.get(search.live_meter if live else search.meter)
-        self._sources.forget()
+        self.sources.forget()
         self.strip.watch_function(view, meter, Function.ac_voltage if live else Function.resistance)
         self._field.on_wire = self.strip.watches
 
     def rest(self) -> None:
         """No pair is in sight: what the probes touch now is no answer."""
-        self._sources.forget()
+        self.sources.forget()
         self.strip.rest()
         self._field.on_wire = False
 
-    def source_of(self, typed: str) -> dict[str, object]:
-        """Where what stands in the field comes from, as a probe is recorded with."""
-        source, sent = self._sources.of(typed)
-        return {"source": source, "sent": sent}
-
     def _take(self, taken: Taken) -> None:
-        if self._field.text().strip() and not self._sources.is_sent(self._field.text()):
+        if self._field.text().strip() and not self.sources.is_sent(self._field.text()):
             return
-        self._sources.remember(taken)
+        self.sources.remember(taken)
         self._field.setText(taken.text)
         if taken.source is ReadingSource.steady:
             self.strip.tell(good=True)

@@ -316,8 +316,8 @@ class SearchPage(BenchPage):
             self._typed_for = asked
             self.complained.emit(tr("This was typed before the pair was shown. Look where the probes are, then Enter."))
         elif asked is not None:
-            source = self.wire.source_of(typed)
-            self.request(record_probe, self._from, asked.a, asked.b, typed, live=asked.live, **source)
+            source, sent = self.wire.sources.of(typed)
+            self.request(record_probe, self._from, asked.a, asked.b, typed, live=asked.live, source=source, sent=sent)
         else:
             self.complained.emit(tr("Name two terminals and the reading, as in outlet.1,outlet.4=OL."))
 
