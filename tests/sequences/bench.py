@@ -16,6 +16,7 @@ from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse
 from benchapp.sequences.interlock.live_conditions import acknowledged
+from benchapp.sequences.interlock.set_up import is_set_up, items_due
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.inspect import InspectAnswer, checkpoints_for
 from benchapp.sequences.kinds.photo import PhotoAnswer
@@ -66,6 +67,7 @@ ASKS = {
     "visual-inspection.inside-fuse": "yes",
     "visual-inspection.recall": "no list names it",
     "plug-rewire.inside": "it stays",
+    "plug-rewire.fuse-found": "13 A",
     "plug-rewire.fuse-rating": "3 A",
     "insulation.dry": "dry",
     "first-power.limiter": "lamp",
@@ -199,8 +201,8 @@ class Unit:
                 self.record(EntryKind.caution, caution=caution)
         if step.function and METERS[step.function] not in state.meters:
             self.hold(METERS[step.function])
-        if set(step.set_up) - set(state.set_up) or (step.set_up and state.set_up_stage != step.stage):
-            self.record(EntryKind.set_up, step.address, items=list(step.set_up))
+        if not is_set_up(self.state.evaluation, step):
+            self.record(EntryKind.set_up, step.address, items=list(items_due(self.state.evaluation, step)))
         self.wait(seconds=step.lasts or 0.0)
 
     def withdraw(self, entry: Entry) -> Entry:

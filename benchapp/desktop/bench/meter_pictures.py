@@ -1,8 +1,10 @@
 """The picture of the meter that takes the reading at hand, and what its display should show."""
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from benchapp.desktop.bench.gauge_view import band_of
+from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.unit_view import UnitView
 from benchapp.desktop.pictures.meter_picture import DIAL, MeterPicture
 from benchapp.desktop.words import tr
@@ -20,24 +22,37 @@ def meter_picture(view: UnitView, meter: "MeterRecord", tried: "Evaluation") -> 
     """The meter with its dial on the step's function; its positions are the functions that its record states."""
     step = view.step
     assert step is not None
-    function = step.read_on
+    set_to = dial_picture(meter, step.read_on)
     expects = expected_display(view, step, meter, tried)
-    dial = DIAL.get(str(function), str(function))
-    words = tr("{meter}, dial on {dial}, for {function}.").format(
-        meter=meter.title, dial=dial, function=tr(str(function))
-    )
+    words = set_to.words
     if expects:
         words += " " + tr("It should show about {value}.").format(value=expects)
+    together = "leads proved" in {str(role) for role in step.shows}
+    return replace(set_to, words=words, expects=expects, together=together)
+
+
+def dial_picture(meter: "MeterRecord", function: "Function") -> MeterPicture:
+    """The meter with its dial on that function, and its leads in their jacks."""
+    words = tr("{meter}, dial on {dial}, for {function}.").format(
+        meter=meter.title, dial=DIAL.get(str(function), str(function)), function=tr(str(function))
+    )
     return MeterPicture(
         words=words,
         title=meter.title.partition(",")[0],
         positions=tuple(dict.fromkeys(str(one) for one in meter.functions)),
         position=str(function),
-        expects=expects,
         jacks=_jacks(meter, function),
         polar=function in WITH_POLARITY,
-        together="leads proved" in {str(role) for role in step.shows},
     )
+
+
+def turned_picture(view: UnitView) -> MeterPicture | None:
+    """The meter as it has to stand before its leads go onto pins that may be live: now both tips touch nothing."""
+    meter = meter_at_hand(view)
+    if meter is None or view.step is None:
+        return None
+    set_to = dial_picture(meter, view.step.read_on)
+    return replace(set_to, words=tr("Both tips touch nothing. {meter}").format(meter=set_to.words), loose=True)
 
 
 def _jacks(meter: "MeterRecord", function: "Function") -> tuple[str, ...]:

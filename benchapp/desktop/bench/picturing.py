@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
+from benchapp.desktop.bench.meter_pictures import turned_picture
 from benchapp.desktop.bench.unit_view import LIVE, UnitView
 from benchapp.desktop.pictures.drawings import CORES, Colours, has_drawing, read_table
 from benchapp.desktop.pictures.drawn import DrawingPicture, FacePicture, PairPicture
@@ -33,6 +34,10 @@ def picture_of(view: UnitView, row: str = "", number: int = 0) -> Picture | None
     step = view.step
     if step is None:
         return None
+    from benchapp.sequences.interlock.set_up import ON_VOLTS
+
+    if row == ON_VOLTS:
+        return turned_picture(view)
     if row == "plate" and view.plan.equipment.supply is not None:
         return plate_picture(view)
     stated = {**read_table("pictures")["steps"], **read_table("pictures")["set_up"]}

@@ -34,6 +34,8 @@ DIAL = {
 """The sign of each function at a dial, by the trade's usual signs"""
 _HEADED = 12.0
 """lines of height from which the meter's name stands over it; below, the page's own words say it"""
+_LOOSE = 0.24
+"""of the height, for tips that lie apart"""
 _SWEEP = 250.0
 """degrees that the positions of a dial take up"""
 
@@ -52,6 +54,8 @@ class MeterPicture(Picture):
     """whether it matters which lead goes where: else neither is drawn red or black"""
     together: bool = False
     """the tips touch each other"""
+    loose: bool = False
+    """the tips touch nothing: the dial may be turned"""
 
     def paint(self, painter: QPainter, box: QRectF, look: Look) -> None:
         line = QFontMetricsF(look.font()).height()
@@ -59,6 +63,10 @@ class MeterPicture(Picture):
             head = QRectF(box.left(), box.top(), box.width(), line * 1.3)
             write(painter, look, head, self.title, bold=True)
             box = box.adjusted(0, line * 1.5, 0, 0)
+        if self.loose:
+            free = box.height() * _LOOSE
+            self._paint_loose(painter, look, QRectF(box.left(), box.bottom() - free, box.width(), free))
+            box = box.adjusted(0, 0, 0, -free)
         body = self._body(box)
         painter.setPen(QPen(look.colour("ink"), 3))
         painter.setBrush(look.colour("raised"))
@@ -76,6 +84,22 @@ class MeterPicture(Picture):
         self._paint_screen(painter, look, screen)
         self._paint_dial(painter, look, dial)
         self._paint_jacks(painter, look, jacks)
+
+    def _paint_loose(self, painter: QPainter, look: Look, room: QRectF) -> None:
+        """Two probes that lie apart below the meter."""
+        tokens = ("probe_black", "probe_red") if self.polar else ("focus", "focus")
+        long, thick = room.width() * 0.3, max(4.0, room.height() * 0.16)
+        for side, token in zip((-1, 1), tokens, strict=True):
+            grip = QPointF(room.center().x() + side * room.width() * 0.06, room.top() + room.height() * 0.25)
+            end = grip + QPointF(side * long * 0.75, 0)
+            painter.setPen(QPen(look.colour("ink"), thick + 3, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            painter.drawLine(grip, end)
+            painter.setPen(QPen(look.colour(token), thick, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            painter.drawLine(grip, end)
+            painter.setPen(QPen(look.colour("ink"), 3, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+            painter.drawLine(end + QPointF(side * thick * 0.6, 0), end + QPointF(side * long * 0.25, 0))
+        words = QRectF(room.left(), room.top() + room.height() * 0.45, room.width(), room.height() * 0.5)
+        write(painter, look, words, tr("first: both tips off, touching nothing"), factor=1.2, bold=True)
 
     def _body(self, room: QRectF) -> QRectF:
         """Upright where there is height, lying where there is not."""

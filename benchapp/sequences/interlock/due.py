@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from benchapp.sequences.answering.instruments import functions_of, meters_for, meters_on_offer
-from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.history.faults import fault_status, is_taken_back, open_faults
 from benchapp.sequences.history.ledger import Fault
 from benchapp.sequences.history.retest import may_reach_inside
@@ -16,6 +15,7 @@ from benchapp.sequences.interlock.dispositions import current_disposition
 from benchapp.sequences.interlock.live_conditions import AT_HAND, acknowledged, cautions_of
 from benchapp.sequences.interlock.mains_conditions import SETTING
 from benchapp.sequences.interlock.old_hazards import stops_here, what_to_do
+from benchapp.sequences.interlock.set_up import is_set_up, items_due
 from benchapp.sequences.interlock.way_back import is_energised, must_go_back_first, next_step_back, reservoir_to_read
 from benchapp.sequences.language.vocabulary import Role, Supply
 from benchapp.sequences.planning.planned import Plan, PlannedStep
@@ -205,7 +205,7 @@ def what_is_needed(evaluation: StepEvaluation, step: PlannedStep) -> Due | None:
         if unmet is not None:
             return replace(_no_meter(evaluation, unmet), address=step.address)
     if not is_set_up(evaluation, step):
-        items = set_up_of(evaluation.plan, evaluation.facts, step)
+        items = items_due(evaluation, step)
         words = "Set up: " + ", ".join(items) + "."
         return Due(kind=DueKind.set_up, address=step.address, words=words, items=items)
     return None
@@ -239,12 +239,6 @@ def missing_for(rows: Rows, step: PlannedStep) -> tuple[Condition, ...]:
     if step.supply is Supply.none:
         return ()
     return tuple(row for row in rows[step.supply] if not row.holds and row.id not in AT_HAND)
-
-
-def is_set_up(evaluation: StepEvaluation, step: PlannedStep) -> bool:
-    """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
-    ledger, asked = evaluation.ledger, set_up_of(evaluation.plan, evaluation.facts, step)
-    return not asked or (ledger.set_up_stage == step.stage and set(asked) <= set(ledger.set_up))
 
 
 def too_early(evaluation: StepEvaluation, step: PlannedStep) -> Condition | None:

@@ -7,16 +7,17 @@ itself says.
 from benchapp.judgement.meters.functions import OL_NEEDS_LEADS, Function
 from benchapp.judgement.statements.statements import opens_fault_search
 from benchapp.sequences.answering.instruments import unfit_for_step
-from benchapp.sequences.answering.tester_settings import set_up_of, voltage_needed
+from benchapp.sequences.answering.tester_settings import voltage_needed
 from benchapp.sequences.history.lead_proofs import meters_proved, proofs, proved_before
 from benchapp.sequences.history.ledger import is_open_reading
 from benchapp.sequences.history.step_evaluation import StepEvaluation, waits_for_mains
-from benchapp.sequences.interlock.due import EngineState, caution_words, is_set_up, missing_for, too_early
+from benchapp.sequences.interlock.due import EngineState, caution_words, missing_for, too_early
 from benchapp.sequences.interlock.live_conditions import acknowledged, cautions_of, role_shown
 from benchapp.sequences.interlock.old_hazards import refuse_opening, refuse_work
 from benchapp.sequences.interlock.people_gate import refuse_live_hands
 from benchapp.sequences.interlock.read_again import refuse_read_away
 from benchapp.sequences.interlock.reading_sources import refuse_source
+from benchapp.sequences.interlock.set_up import is_set_up, items_due, items_known
 from benchapp.sequences.interlock.way_back import is_energised, is_left_out, must_go_back_first, reservoir_to_read
 from benchapp.sequences.language.step_kind import known_kinds
 from benchapp.sequences.language.vocabulary import Role
@@ -140,7 +141,7 @@ def refuse_unprepared(engine: EngineState, step: PlannedStep) -> str | None:
     if meter is not None:
         return say("Take the meters in hand before mains comes on: {why}.", why=meter.why)
     if not is_set_up(evaluation, step):
-        asked = set_up_of(evaluation.plan, evaluation.facts, step)
+        asked = items_due(evaluation, step)
         return say("Make and confirm the set-up first: {listed}.", listed=", ".join(asked))
     return None
 
@@ -170,7 +171,7 @@ def _refuse_reading_back(evaluation: StepEvaluation, step: PlannedStep) -> str |
                 caution_words=caution_words(evaluation.plan, caution),
             )
     if not is_set_up(evaluation, step):
-        return say("Make and confirm the set-up first: {listed}.", listed=", ".join(step.set_up))
+        return say("Make and confirm the set-up first: {listed}.", listed=", ".join(items_due(evaluation, step)))
     return None
 
 
@@ -228,11 +229,10 @@ def refuse_set_up(engine: EngineState, entry: Entry[SetUpContent]) -> str | None
             kind=step.kind,
             address=entry.address,
         )
-    asked = set_up_of(evaluation.plan, evaluation.facts, step)
-    left = [item for item in asked if item not in entry.content.items]
+    left = [item for item in items_due(evaluation, step) if item not in entry.content.items]
     if left:
         return say("Still to set up: {listed}.", listed=", ".join(left))
-    strange = [item for item in entry.content.items if item not in asked]
+    strange = [item for item in entry.content.items if item not in items_known(evaluation, step)]
     if strange:
         return say("This step is not set up with {listed}.", listed=", ".join(strange))
     if must_go_back_first(evaluation, step):

@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from benchapp.sequences.interlock.fold import fold
+from benchapp.sequences.interlock.set_up import ON_VOLTS
 from benchapp.sequences.kinds.inspect import InspectAnswer
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.entries import POWERED, EntryKind, Event
@@ -185,7 +186,7 @@ def test_live_reading_needs_a_meter_that_was_proved_today(unit):
     unit.answer("insulation.live-to-outputs", unit.good(unit.plan.step("insulation.live-to-outputs")))
     unit.answer("make-safe.unplug", unit.good(unit.plan.step("make-safe.unplug")))
     unit.do("make-safe.discharge")
-    unit.record(EntryKind.set_up, BACK[2], items=["switch on", "fuse in"])
+    unit.record(EntryKind.set_up, BACK[2], items=[ON_VOLTS, "switch on", "fuse in"])
     with pytest.raises(Refused, match="not proved at today's bench opening"):
         unit.reads("make-safe.low-to-touched/case", "0 V")
 

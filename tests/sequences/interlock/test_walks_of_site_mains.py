@@ -30,7 +30,10 @@ def test_it_is_no_fault_of_the_unit_and_the_page_says_whose_it_is(out_of_range):
 
 
 def test_no_output_is_read_meanwhile(out_of_range):
-    assert against(out_of_range, OUTPUT) == ["mains here: out of range"]
+    assert against(out_of_range, OUTPUT) == [
+        "mains here: out of range",
+        "set-up: the meter was not turned to volts with its leads off",
+    ]
     with pytest.raises(Refused, match="no fault of this unit"):
         take(out_of_range, OUTPUT)
 

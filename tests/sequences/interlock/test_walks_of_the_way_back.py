@@ -4,6 +4,7 @@ from datetime import timedelta
 
 import pytest
 
+from benchapp.sequences.interlock.set_up import ON_VOLTS
 from benchapp.sequences.planning.state import DueKind
 from tests.sequences.bench import BACK
 from tests.sequences.interlock.careless import PROBE
@@ -19,6 +20,7 @@ from tests.sequences.interlock.walking import (
     go_back,
     make_ready,
     place_of,
+    prepare,
     ready,
     take,
     topics,
@@ -138,8 +140,8 @@ def test_low_is_proved_with_a_meter_that_was_proved_today():
     unit.hold("tb-m1", proved=False)
     for address in BACK[:2]:
         take(unit, address)
-    unit.record(EntryKind.set_up, BACK[2], items=["switch on", "fuse in"])
     unit.hold("tb-m1", proved=False)
+    unit.record(EntryKind.set_up, BACK[2], items=[ON_VOLTS, "switch on", "fuse in"])
     with pytest.raises(Refused, match="not proved"):
         unit.reads(BACK[2], "0 V")
     take(unit, BACK[2])
@@ -218,6 +220,7 @@ def test_a_plug_out_that_was_taken_back_begins_no_search_anew():
     withdraw(unit, BACK[0])
     unit.wait(minutes=8)
     take(unit, "live-voltage.mains")
+    prepare(unit, "live-voltage.outputs/outlet.1-2")
     with pytest.raises(Refused, match="end after 15 minutes"):
         probed_live(unit)
 

@@ -139,6 +139,7 @@ def test_no_mains_after_an_insulation_test_whose_way_back_was_taken_back(dead_te
 
 
 def test_no_mains_onto_a_charge_that_was_read_since_the_way_back(dead_tested):
+    dead_tested.prepare(dead_tested.plan.step("make-safe.low-to-touched/case"))
     dead_tested.reads("make-safe.low-to-touched/case", "-120 V")
     dead_tested.record(EntryKind.caution, caution="mains-live")
     dead_tested.hold("tb-pm1")

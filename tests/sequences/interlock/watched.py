@@ -11,9 +11,9 @@ from typing import Any
 
 from benchapp.sequences.answering.evaluate import evaluate
 from benchapp.sequences.answering.readings import ReadingAnswer
-from benchapp.sequences.answering.tester_settings import set_up_of
 from benchapp.sequences.interlock.fold import fold
 from benchapp.sequences.interlock.gate import refuse_entry, refuse_in
+from benchapp.sequences.interlock.set_up import items_due
 from benchapp.sequences.interlock.unit_walk import UnitWalk
 from benchapp.sequences.kinds.ask import AskAnswer
 from benchapp.sequences.kinds.inspect import InspectAnswer
@@ -221,10 +221,7 @@ class Watched(Unit):
 
     def set_up_for(self, address: str) -> tuple[str, ...]:
         """What is confirmed before that step."""
-        step = self.plan.step(address)
-        if not step.set_up and step.function != "insulation":
-            return ()
-        return set_up_of(self.plan, self.state.facts, step)
+        return items_due(self.state.evaluation, self.plan.step(address))
 
 
 def told_again(unit: Watched, place: Workplace) -> Watched:

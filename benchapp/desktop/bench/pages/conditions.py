@@ -9,6 +9,7 @@ from PySide6.QtGui import QKeyEvent
 from benchapp.actions.entries.conditions import record_caution, record_meter
 from benchapp.actions.entries.outcome import accept, open_supervised
 from benchapp.desktop.app_context import AppContext
+from benchapp.desktop.bench.meter_pictures import dial_picture
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
 from benchapp.desktop.bench.pages.rows import RowsPage
@@ -25,6 +26,7 @@ from benchapp.desktop.words import tr
 from benchapp.sequences.planning.entries import Accepted
 
 if TYPE_CHECKING:
+    from benchapp.judgement.meters.functions import Function
     from benchapp.judgement.meters.records import MeterRecord
     from benchapp.sequences.planning.planned import OwnText
     from benchapp.sequences.planning.state import Condition
@@ -100,6 +102,7 @@ class MeterPage(RowsPage):
     title = "Meters"
     of_answers = True
     of_a_step = False
+    pictured = True
 
     def own_texts_of(self, view: UnitView) -> "Iterable[OwnText]":
         """Records of the workshop's own that stand in place of shipped ones."""
@@ -107,13 +110,19 @@ class MeterPage(RowsPage):
 
     def __init__(self, context: AppContext) -> None:
         super().__init__(context)
-        self.body.addStretch(1)
+        self.column.addStretch(1)
+        self._meters: list[MeterRecord] = []
+        self._function: Function | None = None
         self._overdue_accepted = ""
+        self.list.row_changed.connect(self._show_meter)
 
     def fill(self, view: UnitView) -> None:
         function = view.state.due.subject or (view.step.function if view.step else "")
         asked = tr("Take a meter in hand for {function}.").format(function=function)
-        self.say.setText(view.state.due.words if str(view.state.due.kind) == "meter" else asked)
+        said = view.state.due.words if str(view.state.due.kind) == "meter" else asked
+        off = tr("Leads off every pin first: this unit may be live.")
+        self.say.setText(f"{off} {said}" if view.state.energised else said)
+        self._function = view.step.function if view.step is not None else None
         self._meters = [view.plan.meters[meter] for meter, _why in view.state.due.meters]
         self._unfit = dict(view.state.due.meters)
         self._overdue_accepted = ""
@@ -121,6 +130,15 @@ class MeterPage(RowsPage):
         proved = {proof.meter for proof in opening.meters if proof.proved} if opening else set()
         self.list.set_rows(())
         self.list.set_rows([self._row(number, meter, proved, view) for number, meter in enumerate(self._meters, 1)])
+        self._show_meter()
+
+    def _show_meter(self) -> None:
+        """The meter of the row at hand, else the first that is fit, its dial on what is to be read."""
+        here = self.list.row_at_hand()
+        fit = [one for one in self._meters if not self._unfit.get(one.meter)] or self._meters
+        shown = self._meters[here] if 0 <= here < len(self._meters) else fit[0] if fit else None
+        known = shown is not None and self._function in shown.functions
+        self.picture.show_picture(dial_picture(shown, self._function) if known and shown and self._function else None)
 
     def _row(self, number: int, meter: "MeterRecord", proved: set[str], view: UnitView) -> Row:
         from datetime import date

@@ -41,6 +41,8 @@ class Hands:
             yield from self._in_order(step)
             left = set(step.set_up) - set(self.history.set_up(self.now))
             yield from (f"set-up: {one}" for one in sorted(left))
+            if step.function and not self.history.is_on_volts(self.now):
+                yield "set-up: the meter was not turned to volts with its leads off"
             yield from self._cautioned(step)
             if step.function and not Live(self.history).meter_is_fit(self.now.said.get("meter", ""), step.function):
                 yield "meter: low is proved by no meter that was proved"

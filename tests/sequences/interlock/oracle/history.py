@@ -13,6 +13,9 @@ NO_IS_STRICTER = ("surge suppressor", "heating")
 DISTURBED = ("repair", "opened", "event", "hazard", "plug-kept")
 LATELY, LEFT = "under power lately", "left, may be live"
 """what befell a unit of which power is left, and which ages nothing"""
+TO_VOLTS = "leads off every pin, then the meter to volts"
+NOT_VOLTS = ("resistance", "continuity", "earth continuity", "insulation", "capacitance", "temperature")
+"""functions at which leads are on and the meter stands on no volts"""
 OPENING_AGES = frozenset({"visual", "polarity", "earth continuity", "insulation"})
 PLUG_AGES = frozenset({"plug", "internal fuse"})
 
@@ -251,6 +254,20 @@ class History:
             if unplugged or disturbs(one) or happened(one):
                 standing = ()
         return standing
+
+    def is_on_volts(self, told: Told) -> bool:
+        """Whether it was confirmed in the stage of that answer that the meter stands on volts, and nothing moved it."""
+        stage = ""
+        for one in self.before:
+            if one.number >= told.number:
+                break
+            away = one.kind == "answer" and one.step is not None and "plug out" in one.step.shows
+            other = one.kind == "answer" and one.step is not None and one.step.function in NOT_VOLTS
+            if one.kind == "set-up" and one.step is not None and TO_VOLTS in one.said["items"]:
+                stage = one.step.stage
+            elif away or other or one.kind in ("meter", "repair", "opened", "event", "hazard"):
+                stage = ""
+        return told.step is not None and stage == told.step.stage
 
     def test_voltage(self) -> float:
         """At which a unit like this is tested, by the region's limits."""

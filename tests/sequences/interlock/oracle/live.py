@@ -173,6 +173,9 @@ class Live:
         shrouded = any("shrouded leads" in one for one in self.history.set_up(self.now))
         if step.kind == "probe" and highest > EXTRA_LOW and not shrouded:
             yield "bare probes: its outputs may be no extra-low voltage"
+        probed = step.kind == "probe" or bool(step.at)
+        if probed and step.function in ("AC voltage", "DC voltage") and not self.history.is_on_volts(self.now):
+            yield "set-up: the meter was not turned to volts with its leads off"
 
     # Limited before full -------------------------------------------------------------------------------------------
 
