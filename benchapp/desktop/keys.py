@@ -71,6 +71,7 @@ TABLE = (
         ("theme of the system", "", "as the system has them"),
         ("light theme", "", "light"),
         ("dark theme", "", "dark"),
+        ("strong contrast", "", "strong contrast"),
     ),
     *_keys(
         "lots",

@@ -40,7 +40,7 @@ MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("&Help", ("help", "all keys", "about program")),
 )
 
-THEME_ROWS = ("theme of the system", "light theme", "dark theme")
+THEME_ROWS = ("theme of the system", "light theme", "dark theme", "strong contrast")
 
 WITHOUT_WORKBOOK = frozenset(
     (

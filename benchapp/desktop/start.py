@@ -49,6 +49,8 @@ class Opening:
         self.look = Look(application, _percent(self._settings.value("text-percent", 100)))
         if (theme := str(self._settings.value("theme", "system"))) != "system":
             self.look.set_theme(theme)
+        if (contrast := str(self._settings.value("contrast", "system"))) != "system":
+            self.look.set_contrast(contrast)
         self._watch(Window(self.look, Person(str(self._settings.value("initials", ""))), self._recent))
         put_back(self._settings, self.window)
         last = str(self._settings.value("workbook", ""))
@@ -177,6 +179,7 @@ class Opening:
         self._settings.setValue("initials", self.window.person.initials)
         self._settings.setValue("text-percent", self.look.percent)
         self._settings.setValue("theme", self.look.theme)
+        self._settings.setValue("contrast", self.look.contrast_chosen)
         keep_place(self._settings, self.window)
         context = self.window.context
         if context is not None:

@@ -28,6 +28,7 @@ def add_window_actions(
     works: dict[str, Callable[[], object]] = {
         **own,
         **{row: partial(look.set_theme, theme) for row, theme in THEMES.items()},
+        "strong contrast": lambda: look.set_contrast("usual" if look.contrast else "strong"),
         "all keys": lambda: show_keys(window, look),
         "help": lambda: show_help(window),
         "about program": lambda: show_about(look, window),
@@ -48,5 +49,7 @@ def is_shown(look: "Look", stack: QStackedWidget, row: str) -> bool:
     """Whether what the row leads to is shown now: a screen, a set of colours."""
     if row in THEMES:
         return look.theme == THEMES[row]
+    if row == "strong contrast":
+        return look.contrast
     shown = stack.currentWidget()
     return shown is not None and shown.objectName() == row

@@ -66,6 +66,8 @@ def test_colours_are_chosen_from_the_menu(technician):
     themes = technician.window.menus.findChild(QMenu, "menu-themes")
     items(themes)["dark theme"].trigger()
     assert technician.window.look.theme == "dark"
+    items(themes)["strong contrast"].trigger()
+    assert technician.window.look.contrast
     technician.window.look.set_dark(False)
 
 

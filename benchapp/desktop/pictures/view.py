@@ -3,12 +3,13 @@
 from collections import OrderedDict
 
 from PySide6.QtCore import QPointF, QRectF, QSize
-from PySide6.QtGui import QPainter, QPaintEvent, QPen, QPixmap
+from PySide6.QtGui import QAccessible, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.pictures.picture import Picture
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.scrolling import height_in_sight
+from benchapp.desktop.widgets.spoken import tell_value
 from benchapp.desktop.words import tr
 
 _KEPT = 12
@@ -18,6 +19,8 @@ _EDGE = 6.0
 
 class PictureView(QWidget):
     """A card with one picture; away where there is none."""
+
+    spoken_role = QAccessible.Role.Graphic
 
     def __init__(self, look: Look, name: str = "picture", parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -37,9 +40,14 @@ class PictureView(QWidget):
         """Show this picture; none where there is nothing to show."""
         if picture != self._picture:
             self._picture = picture
-            self.setAccessibleDescription(picture.words if picture is not None else "")
+            self.setAccessibleDescription(self.spoken_value())
+            tell_value(self, self.spoken_value())
             self.update()
         self.setVisible(picture is not None)
+
+    def spoken_value(self) -> str:
+        """What is to be seen."""
+        return self._picture.words if self._picture is not None else ""
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()
@@ -64,7 +72,7 @@ class PictureView(QWidget):
         """The picture as it was painted before for this size and look, else painted now."""
         room = self.seen_height()
         look, ratio = self._look, self.devicePixelRatioF()
-        key = (picture, self.width(), room, ratio, look.dark, look.percent)
+        key = (picture, self.width(), room, ratio, look.tokens.ground, look.tokens.ink, look.percent)
         found = self._painted.get(key)
         if found is None:
             found = self._painted[key] = self._paint(picture, QSize(self.width(), room), ratio)

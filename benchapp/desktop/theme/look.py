@@ -1,6 +1,6 @@
 """What the window looks like now: the set of colours, the text size, the fonts; and how a change of them is laid on.
 
-The light and the dark set follow the system. Text runs from 100 % to 200 % of the system's own size.
+Light or dark and strong contrast follow the system until a person says otherwise. Text runs from 100 % to 200 % of the system's own size.
 """
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QFont, QFontDatabase, QFontInfo, QGuiApplicati
 from PySide6.QtWidgets import QApplication
 
 from benchapp.desktop.theme.style_sheet import style_sheet
-from benchapp.desktop.theme.tokens import DARK, LIGHT, Tokens
+from benchapp.desktop.theme.tokens import DARK, DARK_CONTRAST, LIGHT, LIGHT_CONTRAST, Tokens
 from benchapp.files.shipped import shipped_folder
 
 SIZES = (100, 115, 130, 150, 175, 200)
@@ -17,6 +17,13 @@ SIGNS = "AΩµ°±≤–²"
 """what the font must be able to show"""
 BASE_POINTS = 11.0
 """Text at 100 %, read at arm's length; a larger size of the system's own font is kept."""
+_SETS = {
+    (False, False): LIGHT,
+    (True, False): DARK,
+    (False, True): LIGHT_CONTRAST,
+    (True, True): DARK_CONTRAST,
+}
+"""by whether they are dark, and of strong contrast"""
 
 
 class Look(QObject):
@@ -29,10 +36,14 @@ class Look(QObject):
         self._application = application
         self._percent = percent
         self._dark = dark
+        self._contrast: bool | None = None
+        self._hints = QGuiApplication.styleHints()  # kept: what hangs on it goes with it
+        self._wishes = self._hints.accessibility()
         self.tokens: Tokens = LIGHT
         _be_sure_of_a_font(application)
         self._base = max(BASE_POINTS, application.font().pointSizeF())
         QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
+        self._wishes.contrastPreferenceChanged.connect(self._follow_contrast)
         application.setStyle("Fusion")
         self.apply()
 
@@ -52,6 +63,23 @@ class Look(QObject):
         if self._dark is not None:
             return self._dark
         return QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark
+
+    @property
+    def contrast(self) -> bool:
+        """Whether the sets of strong contrast are shown."""
+        if self._contrast is not None:
+            return self._contrast
+        return self._wishes.contrastPreference() == Qt.ContrastPreference.HighContrast
+
+    @property
+    def contrast_chosen(self) -> str:
+        """What a person chose: "strong" or "usual"; "system" where the system's wish is followed."""
+        return "system" if self._contrast is None else "strong" if self._contrast else "usual"
+
+    def set_contrast(self, contrast: str) -> None:
+        """Show strong or usual contrast, or with any other word what the system wishes."""
+        self._contrast = {"strong": True, "usual": False}.get(contrast)
+        self.apply()
 
     @property
     def theme(self) -> str:
@@ -97,7 +125,7 @@ class Look(QObject):
 
     def apply(self) -> None:
         """Lay colours and text size on the application and tell those who paint by themselves."""
-        self.tokens = DARK if self.dark else LIGHT
+        self.tokens = _SETS[self.dark, self.contrast]
         font = self._application.font()
         font.setPointSizeF(self.points())
         self._application.setFont(font)
@@ -111,6 +139,7 @@ class Look(QObject):
     def forget(self) -> None:
         """Stop following the system and take the style sheet away."""
         QGuiApplication.styleHints().colorSchemeChanged.disconnect(self._follow_system)
+        self._wishes.contrastPreferenceChanged.disconnect(self._follow_contrast)
         self._percent = 100
         font = self._application.font()
         font.setPointSizeF(self._base)
@@ -119,6 +148,10 @@ class Look(QObject):
 
     def _follow_system(self) -> None:
         if self._dark is None:
+            self.apply()
+
+    def _follow_contrast(self) -> None:
+        if self._contrast is None:
             self.apply()
 
 

@@ -1,7 +1,7 @@
-"""Which colours the screens use, by what they mean, in a light and a dark set; Qt-free.
+"""Which colours the screens use, by what they mean, in a light and a dark set, each of them with strong contrast too; Qt-free.
 
 The colours are ours and stand in resources/theme. tests/desktop/theme/test_tokens.py computes the contrast of each pair
-that meets on screen as WCAG 2.2 does, and holds both sets to level AA.
+that meets on screen as WCAG 2.2 does, and holds the sets to level AA, those of strong contrast to level AAA.
 """
 
 import tomllib
@@ -47,3 +47,7 @@ def _set_named(name: str) -> Tokens:
 LIGHT = _set_named("light")
 
 DARK = _set_named("dark")
+
+LIGHT_CONTRAST = _set_named("light-contrast")
+
+DARK_CONTRAST = _set_named("dark-contrast")

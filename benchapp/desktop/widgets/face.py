@@ -8,13 +8,14 @@ and black are the usual colours of test leads (common practice, no source).
 from collections.abc import Sequence
 
 from PySide6.QtCore import QRectF, QSize
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtGui import QAccessible, QPainter, QPaintEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.face_painter import COMPACT, FacePainter
 from benchapp.desktop.widgets.face_parts import FacePart, probe_word, say_touch
 from benchapp.desktop.widgets.scrolling import height_in_sight
+from benchapp.desktop.widgets.spoken import tell_value
 from benchapp.desktop.words import tr
 
 _LEAST = 3.8  # of a part, however little of the page is in sight
@@ -22,6 +23,8 @@ _LEAST = 3.8  # of a part, however little of the page is in sight
 
 class FaceView(QWidget):
     """One or two faces, one above the other, with the probes on them."""
+
+    spoken_role = QAccessible.Role.Graphic
 
     def __init__(self, look: Look, name: str = "face", parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -39,8 +42,13 @@ class FaceView(QWidget):
         self._parts = tuple(parts)
         self.setAccessibleName(tr("Where the probes go"))
         self.setAccessibleDescription("; ".join(self.words()))
+        tell_value(self, self.spoken_value())
         self.setVisible(bool(parts))
         self.update()
+
+    def spoken_value(self) -> str:
+        """Where each probe goes."""
+        return "; ".join(self.words())
 
     def words(self) -> list[str]:
         """Each probe and where it goes, as read aloud and as drawn."""

@@ -11,7 +11,6 @@ from dataclasses import dataclass
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import (
     QAccessible,
-    QAccessibleAnnouncementEvent,
     QBrush,
     QColor,
     QFontMetricsF,
@@ -26,6 +25,7 @@ from benchapp.desktop.theme.look import Look
 from benchapp.desktop.theme.signs import JUDGEMENTS, sign_for
 from benchapp.desktop.widgets.gauge_scale import Scale, scale_for, zones
 from benchapp.desktop.widgets.sign import paint_sign
+from benchapp.desktop.widgets.spoken import ANNOUNCER, tell_value
 from benchapp.desktop.words import tr
 
 _PATTERNS = {
@@ -64,6 +64,8 @@ class GaugeContent:
 class Gauge(QWidget):
     """Draws one `GaugeContent`."""
 
+    spoken_role = QAccessible.Role.Indicator
+
     def __init__(self, look: Look, name: str = "gauge", parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setObjectName(name)
@@ -80,10 +82,17 @@ class Gauge(QWidget):
         judged = content.judgement != self._content.judgement and bool(content.judgement)
         self._content = content
         if judged:  # a screen reader says it without being led here
-            QAccessible.updateAccessibility(QAccessibleAnnouncementEvent(self, content.sentence))
+            ANNOUNCER.announce(self, content.sentence)
         self.setAccessibleName(tr("Gauge"))
         self.setAccessibleDescription(content.sentence)
+        tell_value(self, self.spoken_value())
         self.update()
+
+    def spoken_value(self) -> str:
+        """The limits and what is expected, then the judgement."""
+        marks = [mark.text for mark in self._content.marks]
+        sign = sign_for(self._content.judgement) if self._content.judgement in JUDGEMENTS else None
+        return "; ".join([*marks, *([tr(sign.word)] if sign is not None else [])])
 
     def sizeHint(self) -> QSize:
         line = self.fontMetrics().height()

@@ -53,6 +53,17 @@ def test_the_system_is_followed_until_the_person_says_otherwise(qapp):
         look.forget()
 
 
+def test_strong_contrast_is_the_systems_wish_until_the_person_says_otherwise(look, qapp):
+    assert look.contrast_chosen == "system"
+    assert not look.contrast  # the offscreen platform wishes nothing
+    look.set_contrast("strong")
+    assert qapp.palette().color(QPalette.ColorRole.WindowText).name() == look.tokens.ink == "#000000"
+    look.set_dark(True)
+    assert look.tokens.ink == "#ffffff"
+    look.set_contrast("system")
+    assert not look.contrast
+
+
 def test_a_font_is_there_that_can_show_the_trades_signs(look):
     raw = QRawFont.fromFont(look.font())
     assert raw.isValid()

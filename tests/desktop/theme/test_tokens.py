@@ -6,7 +6,7 @@
 
 import pytest
 
-from benchapp.desktop.theme.tokens import DARK, LIGHT
+from benchapp.desktop.theme.tokens import DARK, DARK_CONTRAST, LIGHT, LIGHT_CONTRAST
 
 TEXT = 4.5
 SHAPE = 3.0
@@ -44,6 +44,9 @@ PAIRS: tuple[tuple[str, str, float], ...] = (
     ("probe_red", "housing", SHAPE),
 )
 SETS = {"light": LIGHT, "dark": DARK}
+STRONG = {"light": LIGHT_CONTRAST, "dark": DARK_CONTRAST}
+STRONGER = {TEXT: 7.0, SHAPE: 4.5}
+"""what the sets of strong contrast have to reach: 7 for text (1.4.6, level AAA); 4.5 for shapes is ours, no source"""
 
 
 def contrast(one, other):
@@ -73,6 +76,13 @@ def test_contrast_is_as_the_guideline_computes_it(one, other, ratio):
 def test_every_pair_that_meets_on_screen_can_be_told_apart(name, front, back, least):
     tokens = SETS[name]
     assert contrast(getattr(tokens, front), getattr(tokens, back)) >= least
+
+
+@pytest.mark.parametrize("name", STRONG)
+@pytest.mark.parametrize(("front", "back", "least"), PAIRS, ids=lambda value: str(value))
+def test_strong_contrast_is_stronger_in_every_pair(name, front, back, least):
+    tokens = STRONG[name]
+    assert contrast(getattr(tokens, front), getattr(tokens, back)) >= STRONGER[least]
 
 
 def test_the_ratios_are_those_of_level_aa():
