@@ -10,6 +10,7 @@ from benchapp.desktop.pictures.drawn import DrawingPicture, FacePicture, PairPic
 from benchapp.desktop.pictures.in_line import LinePicture
 from benchapp.desktop.pictures.picture import Picture
 from benchapp.desktop.pictures.plate import PlatePicture
+from benchapp.desktop.pictures.warning import WarningPicture
 from benchapp.desktop.widgets.face_parts import FacePart
 from benchapp.desktop.words import tr
 
@@ -47,6 +48,12 @@ def picture_of(view: UnitView, row: str = "", number: int = 0) -> Picture | None
     if str(step.supply) in LIVE or (step.way_back and not step.terminals):
         return line_picture(view)
     return None
+
+
+def caution_picture(caution: str, title: str) -> WarningPicture:
+    """The warning sign of a caution, over its title."""
+    sign = read_table("pictures")["cautions"].get(caution, "general")
+    return WarningPicture(words=tr("Warning sign: {title}").format(title=title), sign=sign, title=title)
 
 
 def _stated(plan: "Plan", row: Mapping[str, Any]) -> Picture | None:

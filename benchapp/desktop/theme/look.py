@@ -1,6 +1,7 @@
 """What the window looks like now: the set of colours, the text size, the fonts; and how a change of them is laid on.
 
-Light or dark and strong contrast follow the system until a person says otherwise. Text runs from 100 % to 200 % of the system's own size.
+Light or dark and strong contrast follow the system until a person says otherwise.
+Text runs from 100 % to 200 % of the system's own size.
 """
 
 from PySide6.QtCore import QObject, Qt, Signal
@@ -17,12 +18,7 @@ SIGNS = "AΩµ°±≤–²"
 """what the font must be able to show"""
 BASE_POINTS = 11.0
 """Text at 100 %, read at arm's length; a larger size of the system's own font is kept."""
-_SETS = {
-    (False, False): LIGHT,
-    (True, False): DARK,
-    (False, True): LIGHT_CONTRAST,
-    (True, True): DARK_CONTRAST,
-}
+_SETS = {(False, False): LIGHT, (True, False): DARK, (False, True): LIGHT_CONTRAST, (True, True): DARK_CONTRAST}
 """by whether they are dark, and of strong contrast"""
 
 

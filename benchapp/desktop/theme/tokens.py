@@ -1,4 +1,4 @@
-"""Which colours the screens use, by what they mean, in a light and a dark set, each of them with strong contrast too; Qt-free.
+"""Which colours the screens use, by what they mean, light and dark, both with strong contrast too; Qt-free.
 
 The colours are ours and stand in resources/theme. tests/desktop/theme/test_tokens.py computes the contrast of each pair
 that meets on screen as WCAG 2.2 does, and holds the sets to level AA, those of strong contrast to level AAA.

@@ -9,16 +9,7 @@ is shown is computed elsewhere (`evaluate`); this file only draws it.
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import (
-    QAccessible,
-    QBrush,
-    QColor,
-    QFontMetricsF,
-    QPainter,
-    QPaintEvent,
-    QPen,
-    QPolygonF,
-)
+from PySide6.QtGui import QAccessible, QBrush, QColor, QFontMetricsF, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from benchapp.desktop.theme.look import Look

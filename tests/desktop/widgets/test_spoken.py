@@ -25,7 +25,9 @@ def interface(widget):
 def test_the_gauge_is_an_indicator_with_its_limits_and_judgement_as_value(look, qtbot):
     gauge = Gauge(look)
     qtbot.addWidget(gauge)
-    content = GaugeContent(lower=8.5, upper=10.3, marks=(Mark(value=8.5, text="8.5 V"), Mark(value=10.3, text="10.3 V")))
+    content = GaugeContent(
+        lower=8.5, upper=10.3, marks=(Mark(value=8.5, text="8.5 V"), Mark(value=10.3, text="10.3 V"))
+    )
     gauge.show_content(content)
     told = interface(gauge)
     assert told.role() == QAccessible.Role.Indicator
@@ -36,7 +38,12 @@ def test_the_gauge_is_an_indicator_with_its_limits_and_judgement_as_value(look, 
 def test_a_changed_judgement_is_heard_once(look, qtbot, heard):
     gauge = Gauge(look)
     qtbot.addWidget(gauge)
-    for judgement, sentence in (("", ""), ("pass", "9.1 V passes."), ("pass", "9.12 V passes."), ("fail", "2 V fails.")):
+    for judgement, sentence in (
+        ("", ""),
+        ("pass", "9.1 V passes."),
+        ("pass", "9.12 V passes."),
+        ("fail", "2 V fails."),
+    ):
         gauge.show_content(GaugeContent(lower=8.5, upper=10.3, judgement=judgement, sentence=sentence))
     assert heard == ["9.1 V passes.", "2 V fails."]
     assert interface(gauge).text(QAccessible.Text.Value).endswith("fail")

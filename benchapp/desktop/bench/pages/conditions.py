@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from benchapp.actions.entries.conditions import record_caution, record_meter
 from benchapp.actions.entries.outcome import accept, open_supervised
@@ -12,16 +13,19 @@ from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.meter_pictures import dial_picture
 from benchapp.desktop.bench.meters import meter_at_hand
 from benchapp.desktop.bench.page import BenchPage
-from benchapp.desktop.bench.pages.rows import RowsPage
+from benchapp.desktop.bench.pages.rows import NARROW, RowsPage
+from benchapp.desktop.bench.picturing import caution_picture
 from benchapp.desktop.bench.plain_words import without_id
 from benchapp.desktop.bench.unit_view import UnitView
-from benchapp.desktop.keys import add_action, key_text
+from benchapp.desktop.keys import add_action, key_text, with_key
+from benchapp.desktop.pictures.view import PictureView
 from benchapp.desktop.theme.signs import Shape, Sign, Tone
 from benchapp.desktop.widgets.choices import Row
 from benchapp.desktop.widgets.hints import Hint, hint
 from benchapp.desktop.widgets.scrolling import read_on
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.strikes import Strikes
-from benchapp.desktop.widgets.texts import field, label
+from benchapp.desktop.widgets.texts import field, key_button, label
 from benchapp.desktop.words import tr
 from benchapp.sequences.planning.entries import Accepted
 
@@ -48,10 +52,18 @@ class CautionPage(BenchPage):
         self.title = label("caution-title", "off")
         self.words = label("caution-words", "say")
         self.source = label("caution-source", "quiet")
+        self.picture = PictureView(context.look, "caution-picture")
+        self.understood = key_button("caution-understood", with_key("understood", tr("I have read it")), "main")
+        self.understood.clicked.connect(self._understand)
         self.body.insertWidget(0, self.title)
-        self.body.addWidget(self.words)
-        self.body.addWidget(self.source)
-        self.body.addStretch(1)
+        words = QWidget()
+        column = QVBoxLayout(words)
+        column.setContentsMargins(0, 0, 0, 0)
+        for widget in (self.words, self.source, self.understood):
+            column.addWidget(widget)
+        column.addStretch(1)
+        halves = Split(context.look, self.picture, words, shares=(3, 5), narrow=NARROW, first_below=True)
+        self.body.addWidget(halves, 1)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._caution = ""
         self.strikes = Strikes(self)
@@ -77,7 +89,9 @@ class CautionPage(BenchPage):
 
         self._caution = view.state.due.subject
         caution = view.plan.cautions.get(self._caution)
-        self.title.setText(tr("Caution: {title}").format(title=caution.title if caution else self._caution))
+        title = caution.title if caution else self._caution
+        self.title.setText(tr("Caution: {title}").format(title=title))
+        self.picture.show_picture(caution_picture(self._caution, title))
         self.say.setText(tr("Read this before going on."))
         lines = caution.words if caution else (caution_words(view.plan, self._caution),)
         self.words.setText("\n".join(f"•  {line}" for line in lines))
