@@ -84,6 +84,7 @@ TABLE = (
     ),
     *_keys(
         "lots",
+        ("search board", "", "search", "letters, digits"),
         ("heads", "Up", "column heads", "↑ above the first row"),
         ("another lot", "Alt+L", "another lot"),
         typed=True,

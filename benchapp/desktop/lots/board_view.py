@@ -9,10 +9,13 @@ from PySide6.QtCore import QRect, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QFontMetrics, QKeyEvent, QPainter
 from PySide6.QtWidgets import QHeaderView, QTableView
 
+from benchapp.desktop.lots.arranging import Order
 from benchapp.desktop.lots.board_model import BoardModel
 from benchapp.desktop.theme.look import Look
 from benchapp.desktop.widgets.unit_table import ENTER, UnitTable
 from benchapp.desktop.words import tr
+
+_WITH = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier | Qt.KeyboardModifier.MetaModifier
 
 
 class StageHeads(QHeaderView):
@@ -52,13 +55,17 @@ class BoardView(UnitTable):
     """Units down, stages across."""
 
     stage_taken = Signal(str, str)
+    typed = Signal(str)
+    """a letter or digit was struck: a search begins"""
+    order_asked = Signal(object)
+    """the head of a column that is no stage was clicked: it comes first"""
 
     def __init__(self, look: Look) -> None:
         self.board = BoardModel()
         super().__init__(look, "board", tr("Board: units down, stages across"), self.board)
         self.heads = StageHeads(look, self)
         self.setHorizontalHeader(self.heads)
-        self.heads.sectionClicked.connect(self._take_stage)
+        self.heads.sectionClicked.connect(self._click_head)
 
     def fit(self) -> None:
         """Widths and heights for the text as large as it is now; the heads wrap."""
@@ -86,6 +93,8 @@ class BoardView(UnitTable):
             self._key_on_heads(event)
         elif event.key() == Qt.Key.Key_Up and self.currentIndex().row() <= 0:
             self._enter_heads()
+        elif event.text().strip() and event.text().isprintable() and not event.modifiers() & _WITH:
+            self.typed.emit(event.text())
         else:
             super().keyPressEvent(event)
 
@@ -113,6 +122,12 @@ class BoardView(UnitTable):
             self.selectRow(0)
         elif step is None:
             super().keyPressEvent(event)
+
+    def _click_head(self, column: int) -> None:
+        if self.board.stage_at(column) is not None:
+            self._take_stage(column)
+        else:
+            self.order_asked.emit({0: Order.mark, 1: Order.stands}.get(column, Order.due))
 
     def _take_stage(self, column: int) -> None:
         if stage := self.board.stage_at(column):

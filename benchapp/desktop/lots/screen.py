@@ -5,16 +5,19 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
 from benchapp.desktop.keys import add_action, key_text, with_key
+from benchapp.desktop.lots.arranging import arranged, summary_words
+from benchapp.desktop.lots.board_filter import BoardFilter
 from benchapp.desktop.lots.board_view import BoardView
 from benchapp.desktop.lots.lot_page import LotPage
 from benchapp.desktop.record.line import RecordLine
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import Hint, KeyHints, hint
+from benchapp.desktop.widgets.split import Split
 from benchapp.desktop.widgets.texts import button, hold_narrow, label
 from benchapp.desktop.words import tr
 
@@ -23,7 +26,12 @@ if TYPE_CHECKING:
     from benchapp.desktop.lots.list_dialog import LotListDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.desktop.lots.stage_dialog import StageDialog
+    from benchapp.lots.board import Board
     from benchapp.workbook.model.values import Lot
+
+
+_NARROW = 62
+"""width below which the search stands over the summary, in heights of a line"""
 
 
 class LotsScreen(Screen):
@@ -39,6 +47,7 @@ class LotsScreen(Screen):
         self._context = context
         self._lots: tuple[Lot, ...] = ()
         self._behind = self._looks = False
+        self._whole: Board | None = None
         self.chooser = QComboBox()
         self.chooser.setObjectName("lot-chooser")
         self.chooser.setAccessibleName(tr("Lot"))
@@ -51,6 +60,7 @@ class LotsScreen(Screen):
         self.summary = label("lot-summary", "quiet")
         self.look = _button("lot-look", with_key("lot in one look", tr("The lot in one look")), self.turn_look)
         self.look.setCheckable(True)
+        self.filter = BoardFilter()
         self.board = BoardView(context.look)
         self.page = LotPage(context)
         self.page.hide()
@@ -67,10 +77,12 @@ class LotsScreen(Screen):
             row.addWidget(one)
         layout = QVBoxLayout(self)
         layout.addLayout(row)
-        second = QHBoxLayout()
-        second.addWidget(self.summary, 1)
-        second.addWidget(self.look)
-        layout.addLayout(second)
+        second = QWidget()
+        beside = QHBoxLayout(second)
+        beside.setContentsMargins(0, 0, 0, 0)
+        beside.addWidget(self.summary, 1)
+        beside.addWidget(self.look)
+        layout.addWidget(Split(context.look, self.filter, second, shares=(1, 1), narrow=_NARROW))
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
         layout.addWidget(self.board, 1)
         layout.addWidget(self.page, 1)
@@ -83,6 +95,10 @@ class LotsScreen(Screen):
     def _connect(self) -> None:
         self.chooser.currentIndexChanged.connect(self._show_lot)
         self.board.unit_taken.connect(self.unit_taken)
+        self.board.typed.connect(self.filter.begin)
+        self.board.order_asked.connect(self.filter.sort_by)
+        self.filter.changed.connect(self._arrange)
+        self.filter.search.left.connect(self._leave_search)
         self.board.stage_taken.connect(lambda stage, title: self.stage_taken.emit(self.lot(), stage, title))
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
@@ -191,26 +207,33 @@ class LotsScreen(Screen):
         self.empty.setVisible(not there)
         self._looks = self._looks and there
         self.look.setChecked(self._looks)
-        for part in (self.summary, self.hints, self.look, self.sweep):
+        for part in (self.filter, self.summary, self.hints, self.look, self.sweep):
             part.setVisible(there)
         self.board.setVisible(there and not self._looks)
         self.page.setVisible(self._looks)
         self.hints.show_hints(_hints(looks=self._looks))
         if self._looks:
             self.page.show_lot(name)
-        before = self.board.mark()
-        board = self._context.bench.board(name) if there else None
+        self._whole = self._context.bench.board(name) if there else None
+        self._arrange(anew=True)
+
+    def _arrange(self, *, anew: bool = False) -> None:
+        """Show the rows of the board that are asked for; widths are made anew where the board is another."""
+        before, whole, how = self.board.mark(), self._whole, self.filter.arranging()
+        board = arranged(whole, how) if whole is not None else None
         self.board.board.set_board(board)
-        self.board.fit()
+        if anew:
+            self.board.fit()
         self.board.go_to(before)
-        rows = board.rows if board else ()
-        ready = sum(row.checked for row in rows)
-        failed = sum(any(str(cell.word) == "failed" for cell in row.cells) for row in rows)
-        self.summary.setText(
-            tr("{count} units: {ready} checked to the end, {failed} with a failed stage.").format(
-                count=len(rows), ready=ready, failed=failed
-            )
-        )
+        self.summary.setText(summary_words(whole, board) if whole is not None and board is not None else "")
+
+    def _leave_search(self, entered: bool) -> None:
+        """Back to the board; by Enter the one unit that is left is taken."""
+        self.board.setFocus()
+        mark = self.board.mark_at(0)
+        if entered and mark and len(self.board.board.rows) == 1:
+            self.filter.search.clear()
+            self.unit_taken.emit(mark)
 
     def _hear(self, changes: "ChangeSet") -> None:
         """Read again what changed; while nobody looks, only remember that something did."""
@@ -243,7 +266,7 @@ def _hints(*, looks: bool) -> list[Hint]:
     if looks:
         return [hint("leave look", tr("back to the board")), hint("rows", tr("read on")), *placed]
     taken = hint("enter", tr("take the unit, or the stage from its column head"))
-    return [taken, *map(hint, ("heads", "another lot", "print lot", "opening")), *placed]
+    return [taken, *map(hint, ("search board", "heads", "another lot", "print lot", "opening")), *placed]
 
 
 def _button(name: str, words: str, work: Callable[[], object]) -> QPushButton:

@@ -5,7 +5,8 @@ from typing import Generic, TypeVar
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, Qt
 
-from benchapp.desktop.widgets.cells import Index
+from benchapp.desktop.theme.signs import Sign
+from benchapp.desktop.widgets.cells import SIGN_ROLE, Index
 
 OneRow = TypeVar("OneRow")
 
@@ -33,6 +34,11 @@ class RowsModel(QAbstractTableModel, Generic[OneRow]):
             self.endResetModel()
         elif rows:
             self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, len(heads) - 1))
+
+    def cell(self, row: int, column: int) -> tuple[str, Sign | None]:
+        """The words and the sign of a cell, as a painter asks for both at once."""
+        index = self.index(row, column)
+        return str(index.data() or ""), index.data(SIGN_ROLE)
 
     def row_at(self, number: int) -> OneRow | None:
         """The row of that number, from 0; None where there is none."""

@@ -29,7 +29,7 @@ class UnitTable(QTableView):
         self.look = look
         self._units = units
         self.setModel(units)
-        self.setItemDelegate(CellPainter(look, self))
+        self.setItemDelegate(CellPainter(look, self, units.cell))
         self.verticalHeader().hide()
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
@@ -46,7 +46,7 @@ class UnitTable(QTableView):
         """The width of the widest text in a column, in pixels."""
         metrics = QFontMetrics(self.look.font(bold=column == 0))
         rows = min(self._units.rowCount(), _LOOKED_AT)
-        texts = {str(self._units.index(row, column).data() or "") for row in range(rows)}
+        texts = {self._units.cell(row, column)[0] for row in range(rows)}
         return max((metrics.horizontalAdvance(text) for text in texts), default=0)
 
     def mark(self) -> str:
