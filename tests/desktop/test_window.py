@@ -124,7 +124,7 @@ def test_two_windows_on_one_workbook_see_each_others_entries(technician, look, p
     assert technician.address == "visual-inspection.plug"
 
 
-def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, path, clock):
+def test_who_answers_second_is_told_who_was_first_and_replaces_nothing(technician, look, path, clock):
     technician.take_unit("TB-001")
     technician.strike("y")
     technician.mark_rows()
@@ -134,6 +134,11 @@ def test_an_answer_that_another_window_gave_first_is_no_harm(technician, look, p
         other.strike("y", "1")
     technician.window.activateWindow()
     technician.settle()
+    assert technician.address == "visual-inspection.plug", "this window has not looked since"
     technician.strike("2")
     kept = technician.window.context.bench.entries("TB-001")
-    assert [(entry.by, entry.content.answer) for entry in kept[-2:]] == [("CD", "rewirable"), ("AB", "moulded")]
+    assert (kept[-1].by, kept[-1].content.answer) == ("CD", "rewirable")
+    told = technician.complaint
+    assert told.startswith(f"CD was first here, at TB-001 on {kept[-1].at[:16].replace('T', ' at ')} UTC: pass.")
+    assert "Yours was not recorded" in told
+    assert technician.address == "visual-inspection.outside", "what the other recorded is shown"

@@ -18,11 +18,18 @@ if TYPE_CHECKING:
 
 
 def record_answer(
-    bench: Bench, unit: str, address: str, given: "StepAnswer", *, by: str, uuid: str | None = None
+    bench: Bench,
+    unit: str,
+    address: str,
+    given: "StepAnswer",
+    *,
+    by: str,
+    uuid: str | None = None,
+    seen: int | None = None,
 ) -> ChangeSet:
     """Judge an answer to a step and put it on disk; raises Refused with the engine's sentence.
 
-    Called again with the same `uuid` it records nothing twice.
+    Called again with the same `uuid` it records nothing twice. `seen` as for `record`.
     """
 
     given = with_siblings(bench, unit, address, given)
@@ -39,7 +46,7 @@ def record_answer(
         words = " ".join((tried.sentence or tried.judgement, *(tried.questions if asked else ())))
         return Composed(kind=EntryKind.answer, address=address, content=tried.content, words=words)
 
-    return record(bench, unit, compose, by=by, uuid=uuid)
+    return record(bench, unit, compose, by=by, uuid=uuid, seen=seen)
 
 
 def with_siblings(bench: Bench, unit: str, address: str, given: "StepAnswer") -> "StepAnswer":

@@ -59,6 +59,7 @@ def record_repair(
     parts_used: Sequence[PartUsed] = (),
     actions: Sequence[str] = (),
     mode: str = "",
+    seen: int | None = None,
 ) -> ChangeSet:
     """What was done about a fault (its entry number), what was opened (cord, plug, enclosure), parts used.
 
@@ -79,7 +80,7 @@ def record_repair(
         words = say("Repair recorded; what rests on it is taken again.")
         return Composed(kind=EntryKind.repair, content=content, words=words)
 
-    return record(bench, unit, compose, by=by)
+    return record(bench, unit, compose, by=by, seen=seen)
 
 
 def _opened_by_list(now: EntryContext, fault: int | None, part: str, mode: str, ticked: Sequence[str]) -> Iterator[str]:

@@ -20,9 +20,20 @@ from benchapp.words import say
 
 
 def set_disposition(
-    bench: Bench, unit: str, disposition: str, *, by: str, grade: str = "", price: str = "", note: str = ""
+    bench: Bench,
+    unit: str,
+    disposition: str,
+    *,
+    by: str,
+    grade: str = "",
+    price: str = "",
+    note: str = "",
+    seen: int | None = None,
 ) -> ChangeSet:
-    """Quarantine, for sale, spares or repair, scrap, keep or hold; raises Refused when the record forbids it."""
+    """Quarantine, for sale, spares or repair, scrap, keep or hold; raises Refused when the record forbids it.
+
+    `seen` as for `record`.
+    """
     if disposition not in set(Disposition):
         known = ", ".join(Disposition)
         raise Refused(
@@ -33,7 +44,7 @@ def set_disposition(
     price = price_in(bench.workshop.currency, price)
     content = DispositionContent(disposition=disposition, grade=grade, price=price, note=note)
     said = Composed(kind=EntryKind.disposition, content=content, words=f"{unit}: {disposition}.")
-    return record(bench, unit, lambda _: said, by=by)
+    return record(bench, unit, lambda _: said, by=by, seen=seen)
 
 
 def price_in(currency: str, price: str) -> str:

@@ -9,6 +9,7 @@ from uuid import uuid4
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.bench_days import day_as_of
 from benchapp.actions.workbench.change_set import ChangeSet
+from benchapp.actions.workbench.first_given import refuse_second_answer
 from benchapp.actions.workbench.histories import History
 from benchapp.actions.workbench.one_at_a_time import refuse_second
 from benchapp.actions.workbench.problems import Refused, TooSoon
@@ -52,8 +53,13 @@ class Composed:
 Compose = Callable[[EntryContext], Composed]
 
 
-def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None) -> ChangeSet:
+def record(
+    bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | None = None, seen: int | None = None
+) -> ChangeSet:
     """Record what `compose` makes of the unit as it stands; raises Refused with the engine's sentence.
+
+    `seen` is the number of the last entry that the person had in sight: what another window answered since is told, and
+    nothing is recorded in its place.
 
     Raises ContentProblem for what could not be read back: a number that JSON has not, or one of twenty digits.
 
@@ -64,19 +70,19 @@ def record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str | No
             say("Nobody's initials are given. Every entry says who made it: enter yours, then record it again.")
         )
     refuse_long(initials=by)
-    return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4())))
+    return bench.write(partial(_record, bench, unit, compose, by=by.strip(), uuid=uuid or str(uuid4()), seen=seen))
 
 
-def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
+def _record(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, seen: int | None) -> ChangeSet:
     for _ in range(ROUNDS - 1):
         try:
-            return _record_once(bench, unit, compose, by=by, uuid=uuid)
+            return _record_once(bench, unit, compose, by=by, uuid=uuid, seen=seen)
         except Overtaken:
             bench.forget(unit)
-    return _record_once(bench, unit, compose, by=by, uuid=uuid)
+    return _record_once(bench, unit, compose, by=by, uuid=uuid, seen=seen)
 
 
-def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str) -> ChangeSet:
+def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: str, seen: int | None) -> ChangeSet:
     from benchapp.sequences.interlock.bench_day import refuse_by_the_day
     from benchapp.sequences.interlock.fold import fold
     from benchapp.sequences.interlock.gate import refuse_in
@@ -106,6 +112,8 @@ def _record_once(bench: Bench, unit: str, compose: Compose, *, by: str, uuid: st
     )
     step = plan.by_address.get(entry.address)
     supply = step.supply if step is not None else Supply.none
+    if seen is not None and (second := refuse_second_answer(unit, before, history.entries, entry, seen)):
+        raise Refused(second)
     complaint = refuse_by_the_day(day, entry.content, supply=supply) or refuse_in(before, entry)
     complaint = complaint or refuse_second(bench, unit, plan, entry)
     if complaint:

@@ -24,7 +24,7 @@ from benchapp.desktop.bench.page import ActionRequest, BenchPage
 from benchapp.desktop.bench.page_book import PageBook
 from benchapp.desktop.bench.pause_dialog import ask_at_pause
 from benchapp.desktop.bench.shortcuts import add_shortcuts, with_common
-from benchapp.desktop.bench.unit_view import UnitView
+from benchapp.desktop.bench.unit_view import UnitView, moved_on
 from benchapp.desktop.keys import key_text
 from benchapp.desktop.screen import Screen
 from benchapp.desktop.widgets.hints import KeyHints
@@ -38,6 +38,9 @@ if TYPE_CHECKING:
 
 WITHOUT_UNIT = ("open_bench", "close_bench")
 """Actions on the whole bench."""
+BY_SUPERVISOR = ("open_supervised", "accept")
+TELL_SEEN = ("record_answer", "record_repair", "set_disposition")
+"""Actions that are told what was in sight: what another window gave meanwhile is not replaced unseen."""
 
 
 class BenchScreen(Screen):
@@ -196,7 +199,9 @@ class BenchScreen(Screen):
         self.holding.drop()
         page = self.page
         args = () if request.action.__name__ in WITHOUT_UNIT else (self.mark,)
-        who = {"supervisor": by} if request.action.__name__ in ("open_supervised", "accept") else {"by": by}
+        who: dict[str, object] = {"supervisor" if request.action.__name__ in BY_SUPERVISOR else "by": by}
+        if request.action.__name__ in TELL_SEEN and page is not None and page.view is not None:
+            who["seen"] = page.view.state.last_entry
         self._context.tasks.do(
             self._context.bench,
             request.action,
@@ -247,6 +252,9 @@ class BenchScreen(Screen):
         self.navigation.busy = False
         self.recording.emit(False)
         self.navigation.forget_pending_reading()
+        if self.view is not None and moved_on(self._context.bench, self.view):
+            self.navigation.leave_page()  # another window was here: what it recorded is shown
+            self.navigation.turn()
         if sentence:
             self._complain(sentence)
 

@@ -118,6 +118,16 @@ def view_of(bench: "Bench", mark: str, *, stage: str = "", address: str = "", by
     )
 
 
+def moved_on(bench: "Bench", view: UnitView) -> bool:
+    """Whether another window recorded something of this unit since it was shown; false where it cannot be read."""
+    from benchapp.errors import BenchError
+
+    try:
+        return len(bench.history(view.mark).entries) > view.state.last_entry
+    except BenchError:
+        return False
+
+
 def model_field(step: "PlannedStep | None", name: str, default: Any = None) -> Any:  # noqa: ANN401
     """A field of the step's own model; `default` where this kind of step has none."""
     return getattr(step.model, name, default) if step is not None else default
