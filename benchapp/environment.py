@@ -179,17 +179,19 @@ def _install_line(packages: Sequence[str]) -> str:
     return f"sudo apt-get install {' '.join(packages)}"
 
 
-def provide_tool(program: str, *, what_for: str, install: bool) -> str:
-    """A sentence on where a program is that some tests compare with; installed only when told to, and said.
+def provide_tool(program: str, *, what_for: str, install: bool, package: str = "") -> str:
+    """A sentence on where a program is that some tests use; installed only when told to, and said.
 
-    The program and its Debian package have one name. Without it nothing fails: the tests say that they were skipped.
+    `package` is its Debian package, where that has another name. Without it nothing fails: the tests say that they were
+    skipped.
     """
-    line = f"sudo apt-get install {program}"
+    package = package or program
+    line = f"sudo apt-get install {package}"
     found, installer = shutil.which(program), shutil.which("apt-get")
     if found is None and install and installer is not None and is_administrator():
         print(f"Installing {program} for {what_for} ...", flush=True)
         _run([installer, "update"])
-        _run([installer, "install", "--yes", "--no-install-recommends", program])
+        _run([installer, "install", "--yes", "--no-install-recommends", package])
         found = shutil.which(program)
     if found is None:
         return f"{program} is not installed, so {what_for} is skipped. To have it: {line}"

@@ -1,7 +1,8 @@
 """Make the environment and run everything that CI runs.
 
 Beside the environment, tests/published compares with ngspice, a circuit simulator of other authors (Debian package
-ngspice). CI installs it; elsewhere it is used where it is there, and where it is not the run says what it skips.
+ngspice), and a journey is made on a real X server (xvfb, openbox, xdotool). CI installs them; elsewhere they are used
+where they are there, and where they are not the run says what it skips.
 """
 
 import argparse
@@ -24,6 +25,13 @@ HELD = ["sequences.interlock", "sequences.history", "sequences.answering", "sequ
 HELD_TESTS = ["tests/sequences", "tests/judgement", "tests/actions/workbench"]
 """where the tests stand under which they are counted (tests/conftest.py marks them)"""
 REPORT = ".branch-coverage.json"
+TOOLS = (
+    ("ngspice", "ngspice", "what tests/published compares with it"),
+    ("Xvfb", "xvfb", "the journey on a real X server"),
+    ("openbox", "openbox", "the journey on a real X server"),
+    ("xdotool", "xdotool", "the journey on a real X server"),
+)
+"""programs beside the environment, the Debian package of each, and what it is for"""
 TWO, THREE = (("--numprocesses", number, "--dist", "worksteal") for number in ("2", "3"))
 """processes; two keep two cores busy, but for tests that wait: for a person's next key, a disk, another process"""
 
@@ -90,11 +98,9 @@ def main() -> int:
     keep_what_was_compiled()
     if arguments.campaign:
         os.environ["BENCHAPP_CAMPAIGN"] = "whole"
-    print(
-        environment.provide_tool(
-            "ngspice", what_for="what tests/published compares with it", install=os.environ.get("CI") == "true"
-        )
-    )
+    for program, package, what_for in TOOLS:
+        install = os.environ.get("CI") == "true"
+        print(environment.provide_tool(program, package=package, what_for=what_for, install=install))
     for command in commands(python, arguments):
         print(f"\n== {' '.join(Path(word).name if word == command[0] else word for word in command)}", flush=True)
         code = subprocess.run(command, cwd=ROOT, check=False).returncode

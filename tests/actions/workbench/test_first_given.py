@@ -61,5 +61,5 @@ def test_a_second_repair_and_a_second_disposition_are_told_too(bench, other):
     do_what_is_due(other, "TB-001", by="CD")
     seen = seen_in(bench)
     set_disposition(other, "TB-001", "hold", by="CD")
-    with pytest.raises(Refused, match="CD was first here.*: hold"):
+    with pytest.raises(Refused, match=r"CD was first here.*: hold"):
         set_disposition(bench, "TB-001", "keep", by="AB", seen=seen)
