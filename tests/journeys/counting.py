@@ -23,6 +23,7 @@ ADDED: dict[tuple[str, str], int | None] = {
     ("work", "first-power.plug-in"): 1,  # the join of the insulation test is off
     ("ask", "first-power.lamp"): None,
     ("work", "live-voltage.plug-in"): 1,  # switched on in its order
+    ("set-up", "live-voltage.outputs/outlet.1-2"): None,  # the meter turned to volts with its leads off
     ("reading", "live-voltage.protective-conductor-current"): None,
     ("caution", "make-safe.discharge"): None,
     ("set-up", "make-safe.low-to-touched/case"): None,

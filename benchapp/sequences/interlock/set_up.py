@@ -31,6 +31,12 @@ def items_known(evaluation: StepEvaluation, step: PlannedStep) -> tuple[str, ...
     return (ON_VOLTS, *own) if meets_live_pins(step) else own
 
 
+def items_in_force(evaluation: StepEvaluation, step: PlannedStep) -> tuple[str, ...]:
+    """What of the step's own set-up was confirmed in its stage and not undone since; a turned meter never is."""
+    ledger, own = evaluation.ledger, set_up_of(evaluation.plan, evaluation.facts, step)
+    return tuple(item for item in own if item in ledger.set_up) if ledger.set_up_stage == step.stage else ()
+
+
 def is_set_up(evaluation: StepEvaluation, step: PlannedStep) -> bool:
     """Whether the set-up that the step asks for was confirmed in its stage and is still in force."""
     ledger, own = evaluation.ledger, set_up_of(evaluation.plan, evaluation.facts, step)

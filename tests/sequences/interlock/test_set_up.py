@@ -2,7 +2,7 @@
 
 import pytest
 
-from benchapp.sequences.interlock.set_up import ON_VOLTS
+from benchapp.sequences.interlock.set_up import ON_VOLTS, items_in_force
 from benchapp.sequences.planning.entries import EntryKind
 from benchapp.sequences.planning.state import DueKind
 from tests.sequences.bench import BACK, Refused
@@ -38,7 +38,11 @@ def test_another_meter_in_hand_is_turned_too(dead_tested):
     unit = at_the_first_low(dead_tested)
     unit.do(LOW)
     unit.hold("tb-it1")
-    assert ON_VOLTS in unit.go(lambda due: due.kind is DueKind.set_up).items
+    due = unit.go(lambda due: due.kind is DueKind.set_up)
+    assert ON_VOLTS in due.items
+    in_force = items_in_force(unit.state.evaluation, unit.plan.step(due.address))
+    assert ON_VOLTS not in in_force, "what a person has to do again is never shown as done"
+    assert set(in_force) == set(due.items) - {ON_VOLTS}
 
 
 def test_no_dead_reading_asks_for_it(unit):

@@ -252,10 +252,10 @@ class SetUpPage(ConfirmPage):
 
     def _in_force(self, view: UnitView) -> tuple[str, ...]:
         """What was confirmed in this stage and nothing has undone since: it is shown as done, the rest is asked."""
+        from benchapp.sequences.interlock.set_up import items_in_force
+
         known = view.state.evaluation
-        if known is None or view.step is None or known.ledger.set_up_stage != view.step.stage:
-            return ()
-        return tuple(item for item in self.names if item in known.ledger.set_up)
+        return items_in_force(known, view.step) if known is not None and view.step is not None else ()
 
     def address(self) -> str:
         return f"set-up {super().address()}"
