@@ -44,7 +44,7 @@ def show(keep: Keep, day: Day) -> int:
     from benchapp.sequences.planning.planned import Workshop
 
     path = keep.workbook()
-    bench = Bench.create(path, workshop=Workshop(people=day.people))
+    bench = Bench.create(path, workshop=Workshop(people=day.people, demo=True))
     for lot in day.lots:
         take_in(bench, lot, day)
     bench.close()

@@ -31,7 +31,7 @@ def played_day(keep: Keep, day: Day) -> str:
     qInstallMessageHandler(_tell)
     application = QApplication.instance() or QApplication(["demo"])
     assert isinstance(application, QApplication)
-    bench = Bench.create(keep.workbook(), clock=PlayedClock(), workshop=Workshop(people=day.people))
+    bench = Bench.create(keep.workbook(), clock=PlayedClock(), workshop=Workshop(people=day.people, demo=True))
     window = Window(Look(application, dark=False), Person(day.technician))
     window.tasks.bug.connect(_stop_at)
     window.open_bench(bench)

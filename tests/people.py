@@ -22,8 +22,8 @@ PEOPLE = (
 
 
 def staffed(**settings: object) -> Workshop:
-    """The settings of a workshop with these people, and what else is said of it."""
-    return Workshop(**{"people": PEOPLE, **settings})
+    """The settings of a workshop with these people and the shipped examples, and what else is said of it."""
+    return Workshop(**{"people": PEOPLE, "demo": True, **settings})
 
 
 OPENED = {"source": "proving unit", "room": "Gwen Hale", "rcd_rating": 0.03, "rcd_reset": True}

@@ -1,18 +1,19 @@
-"""Who begins a new workbook: name and initials of its first person, who is its supervisor."""
+"""Who begins a new workbook, and where: name and initials of its first person, its supervisor; the region."""
 
 from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtWidgets import QDialogButtonBox, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QLineEdit, QWidget
 
 from benchapp.actions.entries.people import enter_first_person
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, label, wrapping_form
+from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, wrapping_form
 from benchapp.desktop.words import tr
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.app_context import AppContext
+    from benchapp.sequences.planning.catalogue import Catalogue
 
 
 class FirstPersonDialog(AskingDialog):
@@ -22,17 +23,30 @@ class FirstPersonDialog(AskingDialog):
         super().__init__(parent, "first-person", tr("Who begins this workbook?"), QDialogButtonBox.StandardButton.Ok)
         self._context = context
         self.name, self.initials = QLineEdit(), QLineEdit(context.person.initials)
+        self.region = QComboBox()
+        hold_narrow(self.region)
         form = wrapping_form()
         add_rows(
             form,
             (self.name, "first-person-name", tr("Your name")),
             (self.initials, "first-person-initials", tr("Your initials")),
+            (self.region, "first-person-region", tr("Where: its limits, plugs and mains")),
         )
         words = tr(
             "You are the supervisor of this workbook: you say who may work on units under mains and who signs them "
             "off. The list stands in the workshop's settings, and can be changed at any time."
         )
         self.lay_out(label("first-person-words", "say", words), form, wide=32)
+
+    def begin(self) -> None:
+        """Read the regions off the window's thread."""
+        bench = self._context.bench
+        self._context.tasks.read(lambda: bench.catalogue, then=self._offer, refused=self.complain)
+
+    def _offer(self, catalogue: "Catalogue") -> None:
+        for profile in catalogue.regions_offered():
+            self.region.addItem(f"{profile.title} ({profile.limits})", profile.limits)
+        self.region.setCurrentIndex(max(self.region.findData(self._context.bench.workshop.region), 0))
 
     def go(self) -> None:
         initials = self.initials.text().strip()
@@ -43,6 +57,7 @@ class FirstPersonDialog(AskingDialog):
             enter_first_person,
             self.name.text(),
             by=initials,
+            region=str(self.region.currentData() or ""),
             then=partial(self._entered, initials),
             refused=self.complain,
         )

@@ -36,7 +36,7 @@ MENUS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     ("&Sale", ("sale", LINE, "print", "export", "sheet")),
-    ("&Trainer", ("workshop", "people", "wires")),
+    ("&Trainer", ("workshop", "people", "meters", "wires")),
     ("&Help", ("help", "all keys", "about program")),
 )
 

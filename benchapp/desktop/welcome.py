@@ -35,6 +35,7 @@ class WelcomePage(Screen):
         self.new = button("welcome-new", tr("Begin a new workbook there"))
         self.complaint = label("welcome-complaint", "complaint")
         self.complaint.hide()
+        self._nothing_there = False
         layout = QVBoxLayout(self)
         layout.setAlignment(Qt.AlignmentFlag.AlignTop)
         layout.setContentsMargins(24, 24, 24, 24)
@@ -80,12 +81,13 @@ class WelcomePage(Screen):
             widget.show()
         self.complaint.setText(sentence)
         self.complaint.setVisible(bool(sentence))
+        self._nothing_there = path is not None and not path.exists()
         if path is not None:
             self.path.setText(str(path))
 
     def take_focus(self) -> None:
-        """Put the keyboard where the path is typed."""
-        self.path.setFocus()
+        """Put the keyboard where the path is typed; where nothing is at that path, on beginning it there."""
+        (self.new if self._nothing_there else self.path).setFocus()
 
     def _ask(self, *, new: bool) -> None:
         if self.path.text().strip():

@@ -299,7 +299,7 @@ class Window(QMainWindow):
     def show_opening(self) -> None:
         """The bench opening, beside the unit at hand."""
         if self._context is not None and self.place.is_there():
-            show_opening(self.bench, self.lots, self.change_signals.said.emit, self.go_to)
+            show_opening(self._context, self, self.bench, self.lots, self.go_to)
 
     def show_record(self) -> "RecordDialog | None":
         """Whether the record holds, what does not, and a check of all of it."""

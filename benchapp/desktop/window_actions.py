@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QStackedWidget, QWidget
 
 from benchapp.desktop.keys import add_action
 from benchapp.desktop.window_dialogs import show_about, show_find, show_help, show_keys, show_wires
-from benchapp.desktop.workshop_dialogs import show_people, show_workshop
+from benchapp.desktop.workshop_dialogs import show_meters, show_people, show_workshop
 
 if TYPE_CHECKING:
     from benchapp.desktop.app_context import AppContext
@@ -34,6 +34,7 @@ def add_window_actions(
         "about program": lambda: show_about(look, window),
         "workshop": lambda: show_workshop(context(), window),
         "people": lambda: show_people(context(), window),
+        "meters": lambda: show_meters(context(), window),
         "wires": lambda: show_wires(window, context()),
         "find unit": lambda: show_find(window, context(), take_unit),
         "quit": QApplication.closeAllWindows,

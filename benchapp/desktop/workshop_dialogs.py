@@ -1,4 +1,4 @@
-"""What the window shows of the workshop itself, in dialogs: its settings, its people, who begins a workbook."""
+"""What the window shows of the workshop itself, in dialogs: its settings, people and meters, who begins it."""
 
 from typing import TYPE_CHECKING
 
@@ -43,11 +43,24 @@ def show_people(context: "AppContext | None", before: QWidget) -> None:
         ask_first_person(context, before)
 
 
+def show_meters(context: "AppContext | None", before: QWidget) -> None:
+    """The meters of the workshop, and a form for one more; nothing without a workbook."""
+    from benchapp.desktop.meter_dialog import MeterDialog
+
+    if context is None:
+        return
+    dialog = MeterDialog(context, before)
+    _show(dialog)
+    dialog.begin()
+
+
 def ask_first_person(context: "AppContext", before: QWidget) -> None:
     """Who begins this workbook: asked of a new one, and until somebody has answered."""
     from benchapp.desktop.first_person_dialog import FirstPersonDialog
 
-    _show(FirstPersonDialog(context, before))
+    dialog = FirstPersonDialog(context, before)
+    _show(dialog)
+    dialog.begin()
 
 
 def _show(dialog: QDialog) -> None:

@@ -5,7 +5,7 @@ from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import MeterProof
 from tests.actions.conftest import Clock
-from tests.people import OPENED
+from tests.people import OPENED, staffed
 
 SEQUENCE = """
 sequence: pictures
@@ -31,6 +31,7 @@ def photo_bench(folder, name="tarnbeck.workbook", **more):
     own.mkdir(parents=True, exist_ok=True)
     (own / "pictures.yaml").write_text(SEQUENCE)
     (own / "pictures-check.yaml").write_text(ROUTE)
+    more.setdefault("workshop", staffed(people=()))
     bench = Bench.create(folder / name, folders=(own.parent,), clock=Clock(), **more)
     open_bench(bench, by="AB", meters=(MeterProof(meter="tb-m1", proved=True, lead_resistance=0.1),), **OPENED)
     marks = ("TB-001", "TB-002")

@@ -37,9 +37,17 @@ def add_person(bench: Bench, row: ListedPerson, *, by: str, reason: str = "") ->
     return keep_person(bench, row, by=by, reason=reason)
 
 
-def enter_first_person(bench: Bench, name: str, *, by: str) -> ChangeSet:
-    """The first person of a new workbook, as its supervisor; raises Refused where there are people on the list."""
-    return keep_person(bench, ListedPerson(name=name.strip(), initials=by.strip(), rights=(Right.supervisor,)), by=by)
+def enter_first_person(bench: Bench, name: str, *, by: str, region: str = "") -> ChangeSet:
+    """The first person of a new workbook, as its supervisor, and the region that the workshop is in, where it is said.
+
+    Raises Refused where there are people on the list.
+    """
+    row = ListedPerson(name=name.strip(), initials=by.strip(), rights=(Right.supervisor,))
+    workshop = bench.workshop
+    if workshop.people or not region or region == workshop.region:
+        return keep_person(bench, row, by=by)
+    done = change_workshop(bench, replace(workshop, people=(row,), region=region, mains=""), by=by)
+    return replace(done, words=f"{row.name} ({row.initials}): {rights_words(row)}.")
 
 
 def rights_words(row: ListedPerson) -> str:

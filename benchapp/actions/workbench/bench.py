@@ -211,13 +211,15 @@ class Bench:
     def catalogue(self) -> "Catalogue":
         """The shipped and the workshop's own files as they were when first asked for (for new lots and runs).
 
-        Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`.
+        Own files are those in `folders` and those beside the workbook; what is wrong with these is in `left_out`. The
+        made-up examples are in it for a demo's workbook alone.
         """
         if self._catalogue is None:
             from benchapp.files.beside import own_folder
             from benchapp.sequences.checks.loading import load_with_own
 
-            self._catalogue, self.left_out = load_with_own(own_folder(self.path), *self._folders)
+            every, self.left_out = load_with_own(own_folder(self.path), *self._folders)
+            self._catalogue = every if self.workshop.demo else every.without_examples()
         return self._catalogue
 
     def reread_files(self) -> "Catalogue":

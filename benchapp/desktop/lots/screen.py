@@ -9,10 +9,11 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, 
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
-from benchapp.desktop.keys import add_action, key_text, with_key
+from benchapp.desktop.keys import add_action, with_key
 from benchapp.desktop.lots.arranging import arranged, summary_words
 from benchapp.desktop.lots.board_filter import BoardFilter
 from benchapp.desktop.lots.board_view import BoardView
+from benchapp.desktop.lots.first_day import FirstDay
 from benchapp.desktop.lots.lot_page import LotPage
 from benchapp.desktop.record.line import RecordLine
 from benchapp.desktop.screen import Screen
@@ -64,8 +65,7 @@ class LotsScreen(Screen):
         self.board = BoardView(context.look)
         self.page = LotPage(context)
         self.page.hide()
-        none_yet = tr("No lot yet. {key} takes in the first one.")
-        self.empty = label("lots-empty", "say", none_yet.format(key=key_text("new lot")))
+        self.empty = FirstDay()
         self.backup = BackupLine(context.backups, "lots")
         self.record = RecordLine(context.look, context.record, "lots")
         self.record.way.clicked.connect(lambda _checked=False: self.record_asked.emit())

@@ -90,8 +90,12 @@ class MeterRecord(FileModel):
     """The meter's id, as on its label."""
     title: str
     """What it is, in words."""
+    example: bool = False
+    """Whether it is made up: as shipped it is offered in a demo's workbook alone."""
     kind: str
     """hand meter, insulation and earth tester, plug-in mains meter."""
+    serial: str = ""
+    """Its serial number."""
     category: tuple[CategoryField, ...] = ()
     """Measurement categories with their voltages."""
     calibrated: date

@@ -6,7 +6,7 @@ it takes the place of stays beside it, so that it can be held against that. Its 
 """
 
 from collections.abc import Collection, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from pathlib import Path
 from types import MappingProxyType
@@ -94,6 +94,15 @@ class Catalogue:
     def is_own(self, kind: str, ident: str) -> bool:
         """Whether the file of that kind and id is a workshop's own; raises KeyError."""
         return not bears_shipped_name(self.names[kind, ident])
+
+    def without_examples(self) -> "Catalogue":
+        """The same without the made-up designs and meters that are shipped; what a workshop made of them stays."""
+        equipment = {one: design for one, design in self.equipment.items() if not self._is_example("equipment", one)}
+        meters = {one: meter for one, meter in self.meters.items() if not self._is_example("meter", one)}
+        return replace(self, equipment=equipment, meters=meters)
+
+    def _is_example(self, kind: str, ident: str) -> bool:
+        return self.model(kind, ident).example and not self.is_own(kind, ident)
 
     def routes_for(self, equipment: str) -> tuple[str, ...]:
         """The routes of a design: those that name it, or where none does, those whose `fits` suits it."""

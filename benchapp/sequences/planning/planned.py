@@ -44,6 +44,8 @@ class Workshop:
     """how papers write dates, such as "day/month/year"; empty: ISO 8601"""
     people: tuple[ListedPerson, ...] = ()
     """who works here, and what each may do"""
+    demo: bool = False
+    """whether the workbook is a demo's: the shipped examples, equipment and meters that nobody has, are offered"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

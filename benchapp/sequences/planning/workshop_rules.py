@@ -62,17 +62,22 @@ def refuse_change(before: Workshop, after: Workshop, *, by: str, at: str, reason
     gone = next((row for row in before.people if listed(after.people, row.initials) is None), None)
     if gone is not None:
         return f"{gone.name} stays on the list: what {gone.initials} did is on record. End what they may do instead."
+    if after.demo != before.demo:
+        return "Whether a workbook is a demo's is settled when it is begun. Begin another one."
     looser = [*_looser(before, after)]
     if not looser:
         return None
     refused = refuse_person(before.people or after.people, by, Right.supervisor, at)
     if refused:
         return f"Other settings ({', '.join(looser)}) are a supervisor's to make. {refused}"
-    first = looser == [PEOPLE] and not before.people
+    first = set(looser) <= FIRST and not before.people
     return None if first or reason.strip() else f"Say why the settings change ({', '.join(looser)})."
 
 
+REGION = "region"
 PEOPLE = "people"
+FIRST = frozenset({REGION, PEOPLE})
+"""what whoever begins a workbook settles with the first list of people, without a reason"""
 
 
 def _looser(before: Workshop, after: Workshop) -> Iterator[str]:
@@ -82,7 +87,7 @@ def _looser(before: Workshop, after: Workshop) -> Iterator[str]:
     if after.dead_tests_last_days > before.dead_tests_last_days:
         yield "dead tests last longer"
     if after.region != before.region:
-        yield "region"
+        yield REGION
     if after.mains_fresh_for > before.mains_fresh_for:
         yield "mains readings serve longer"
     if after.guard_factor < before.guard_factor:

@@ -217,6 +217,8 @@ class Equipment(FileModel):
     """whether anybody knows what is inside: where nobody does, it never comes to mains and is never for sale"""
     notes: str = ""
     """what else is worth knowing"""
+    example: bool = False
+    """whether it is made up: as shipped it is offered in a demo's workbook alone"""
 
     def nodes(self) -> set[str]:
         """Every node that a part of it touches."""

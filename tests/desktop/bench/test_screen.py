@@ -175,7 +175,7 @@ def test_the_bench_opening_keeps_the_rating_and_the_reset_of_the_rcd(technician)
         assert typed in technician.complaint
     technician.retype("10")
     technician.tab_to("opening-rcd-reset")
-    before = technician.page.reset.isChecked()
+    before = technician.page.form.reset.isChecked()
     technician.strike("Space")
     technician.strike("Ctrl+Enter")
     opening = technician.window.context.bench.opening()

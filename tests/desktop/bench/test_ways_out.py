@@ -91,12 +91,3 @@ def test_the_bench_is_opened_from_the_board_before_a_unit_is_taken(technician):
     assert technician.page.name == "opening"
     technician.strike("F2", "F11", "F8")
     assert technician.page.name == "opening"
-
-
-def test_without_a_lot_the_key_of_the_opening_says_what_comes_first(look, path, clock):
-    from benchapp.actions.workbench.bench import Bench
-    from tests.desktop.windows import window_on
-
-    with window_on(look, Bench.create(path, clock=clock)) as before_it:
-        before_it.strike("F8")
-        assert before_it.said.startswith("The bench is opened beside a unit: take in a lot first")
