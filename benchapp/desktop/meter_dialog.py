@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QFormLayout, QHBoxLay
 from benchapp.actions.entries.meter_files import a_year_after, add_meter, next_meter_id
 from benchapp.desktop.person import initials_first
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, button, hold_narrow, label, plain_row, wrapping_form
+from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, plain_row, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
 from benchapp.judgement.meters.functions import ALTERNATING, Function, Responds
@@ -54,8 +54,8 @@ class MeterDialog(AskingDialog):
         for box in (self.kind, self.responds, self.function):
             hold_narrow(box)
         self._examples()
-        self.add = button("meter-add", tr("&Add this line"))
-        self.take_out = button("meter-take-out", tr("Take the marked line &out"))
+        self.add = self.key_button("meter-add", "add line", self._add)
+        self.take_out = self.key_button("meter-take-out", "line out", self._take_out)
         self.shown = QListWidget()
         self.shown.setObjectName("meter-lines")
         self.shown.setAccessibleName(tr("What it reads"))
@@ -65,8 +65,6 @@ class MeterDialog(AskingDialog):
         self.keep.setObjectName("meter-keep")
         self.buttons.button(QDialogButtonBox.StandardButton.Cancel).setText(tr("Close"))
         self._lay_out()
-        self.add.clicked.connect(lambda _checked=False: self._add())
-        self.take_out.clicked.connect(lambda _checked=False: self._take_out())
         self.function.currentIndexChanged.connect(lambda _number: self._fit_line())
 
     def _examples(self) -> None:

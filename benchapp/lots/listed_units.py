@@ -10,9 +10,18 @@ from benchapp.words import say
 MARK, DESIGN, ROUTE, MEDIA, MEDIA_DONE = "shelf mark", "design", "route", "media left inside", "what became of them"
 SERIAL, CONDITION = "serial number", "condition"
 WHERE_FROM, GIVEN_BY, RIGHT = "where from", "given by", "right to give it"
-KNOWN = ("class", "plug", SERIAL, WHERE_FROM, GIVEN_BY, RIGHT, CONDITION, MEDIA, MEDIA_DONE, "note")
+CLASS, PLUG, NOTE = "class", "plug", "note"
+KNOWN = (CLASS, PLUG, SERIAL, WHERE_FROM, GIVEN_BY, RIGHT, CONDITION, MEDIA, MEDIA_DONE, NOTE)
 """what may be known of a unit when it comes; all of it is kept as it was written"""
 NOT_KNOWN_YET = "not known yet"
+CLASSES = {
+    **{said: said.upper() for said in ("0", "i", "ii", "iii")},
+    **{f"class {said}": said.upper() for said in ("0", "i", "ii", "iii")},
+    "1": "I",
+    "2": "II",
+    "3": "III",
+}
+"""protection classes of IEC 61140, by how people write them in small letters"""
 DONE_WITH_MEDIA = ("recorded", "returned", "wiped")
 LONGEST_CELL = 500
 """characters; more is no entry of a list (own choice)"""
@@ -32,13 +41,17 @@ class Designs:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ListedUnit:
-    """A unit of the list, ready to be taken in."""
+    """A unit that is ready to be taken in, whatever the door."""
 
-    line: int
+    line: int = 0
+    """where it stands on a list"""
     mark: str
     equipment: str
     route: str
     known: Mapping[str, str] = field(default_factory=dict)
+    """what is known of it, by what it is (`KNOWN`)"""
+    hazards: tuple[str, ...] = ()
+    """ids of the hazards of old equipment that it was seen to have"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

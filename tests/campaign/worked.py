@@ -5,8 +5,9 @@ from pathlib import Path
 from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.actions.entries.days import change_workshop, close_bench, open_bench
 from benchapp.actions.entries.faults import record_event, record_note
-from benchapp.actions.entries.intake import start_run, take_in_lot
+from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.papers.printing import export_tags
 from benchapp.actions.workbench.bench import Bench
 from benchapp.workbook.model.values import BenchIdentity, MeterProof

@@ -17,6 +17,9 @@ from benchapp.desktop.bench.page_book import page_classes
 from benchapp.desktop.bench.pause_dialog import PauseDialog
 from benchapp.desktop.keys import ALIKE, ALL_KEYS, ANYWHERE, BENCH, KEYS, TABLE, WINDOW, add_action
 from benchapp.desktop.keys_dialog import KeysDialog
+from benchapp.desktop.lots.lot_units import LotUnitsDialog
+from benchapp.desktop.lots.new_lot import NewLotDialog
+from benchapp.desktop.meter_dialog import MeterDialog
 from benchapp.desktop.printing.dialog import PrintDialog
 from benchapp.desktop.take_back_dialog import TakeBackDialog
 from benchapp.desktop.widgets.save_dialog import SaveDialog
@@ -25,7 +28,10 @@ DESKTOP = Path(__file__).resolve().parents[2] / "benchapp" / "desktop"
 OTHERS = sorted(path for path in DESKTOP.rglob("*.py") if path.name != "keys.py")
 KEY = re.compile(r"\bF[0-9]{1,2}\b|\bEsc\b|\b(Ctrl|Alt|Shift)\+|[↑↓]")
 PAGES = {page.name for page in page_classes()}
-DIALOGS = {"keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog", "pause-dialog"}
+DIALOGS = {
+    *("keys-dialog", "save-dialog", "leaving-dialog", "print-dialog", "take-back-dialog", "pause-dialog"),
+    *("new-lot-dialog", "lot-units-dialog", "meter-dialog"),
+}
 MADE = {key.id: key for key in KEYS.values() if not key.typed}
 
 
@@ -169,6 +175,9 @@ def test_every_key_is_made_into_one_action(whole):
         take_back_dialog(whole),
         PauseDialog(whole.window, "one fault again and again"),
         PrintDialog(whole.window.context, whole.window, [Paper.TAGS], ["TB-001"], list),
+        NewLotDialog(whole.window.context, whole.window),
+        LotUnitsDialog(whole.window.context, whole.window, whole.window.lots.lot()),
+        MeterDialog(whole.window.context, whole.window),
     )
     made = [action for action in whole.window.findChildren(QAction) if action.objectName().startswith("action-")]
     assert sorted(action.objectName() for action in made) == sorted(f"action-{one}" for one in MADE)

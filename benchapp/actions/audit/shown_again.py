@@ -14,7 +14,7 @@ from benchapp.sequences.planning.entry_times import seconds_between
 from benchapp.sequences.planning.planned import Plan
 from benchapp.workbook.model.values import StageRow, UnitSummary
 
-MOVES_NOTHING = frozenset({EntryKind.shelf_mark, EntryKind.lent})
+MOVES_NOTHING = frozenset({EntryKind.shelf_mark, EntryKind.lent, EntryKind.moved})
 """kinds of entry after which a unit is shown as before"""
 _COLUMNS = ("disposition", "due", "grade", "price", "moves_at", "live")
 _STAGE_COLUMNS = ("position", "title", "status", "done", "of", "why")

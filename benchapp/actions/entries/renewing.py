@@ -1,6 +1,6 @@
 """New runs for units of which nothing was recorded yet, so that they work by the files of today."""
 
-from benchapp.actions.entries.intake import start_run
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.workbench.bench import Bench
 from benchapp.errors import BenchError
 from benchapp.sequences.planning.entries import EntryKind

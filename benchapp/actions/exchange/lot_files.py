@@ -13,7 +13,7 @@ from benchapp.words import say
 from benchapp.workbook.file.whole_files import read_regular
 
 if TYPE_CHECKING:
-    from benchapp.lots.listed_units import ListedUnit, WrongLine
+    from benchapp.lots.listed_units import Designs, ListedUnit, WrongLine
 
 MOST_BYTES = 5_000_000
 MOST_UNPACKED = 100_000_000
@@ -35,7 +35,7 @@ class DryRun:
 
 def try_lot_file(bench: Bench, path: Path) -> DryRun:
     """Read the list and say of every line what is wrong with it; raises IntakeProblem where it is no such file."""
-    from benchapp.lots.listed_units import Designs, read_head, read_units
+    from benchapp.lots.listed_units import read_head, read_units
 
     rows = _rows(path)
     if not rows:
@@ -52,11 +52,17 @@ def try_lot_file(bench: Bench, path: Path) -> DryRun:
     names, head = read_head(rows[0])
     if head:
         return DryRun(units=(), wrong=(), head=head)
+    units, wrong = read_units(names, rows[1:], designs_offered(bench), bench.workbook.marks())
+    return DryRun(units=units, wrong=wrong)
+
+
+def designs_offered(bench: Bench) -> "Designs":
+    """What a unit may be taken in as here."""
+    from benchapp.lots.listed_units import Designs
+
     catalogue = bench.catalogue
     titles = {one: design.title for one, design in catalogue.equipment.items()}
-    designs = Designs(titles=titles, routes={one: catalogue.routes_for(one) for one in titles}, unknown=UNKNOWN)
-    units, wrong = read_units(names, rows[1:], designs, bench.workbook.marks())
-    return DryRun(units=units, wrong=wrong)
+    return Designs(titles=titles, routes={one: catalogue.routes_for(one) for one in titles}, unknown=UNKNOWN)
 
 
 def _rows(path: Path) -> list[list[str]]:

@@ -37,8 +37,8 @@ from benchapp.sequences.history.repairs import part_words
 from benchapp.sequences.history.unit_state import UnitState
 from benchapp.sequences.language.vocabulary import Supply
 from benchapp.sequences.planning.answer_content import AnswerContent, ReadingContent, is_answer, is_reading
-from benchapp.sequences.planning.chain_contents import UnitBeginning
-from benchapp.sequences.planning.entries import Entry, EntryKind
+from benchapp.sequences.planning.chain_contents import MovedContent, UnitBeginning
+from benchapp.sequences.planning.entries import Entry, EntryKind, is_of
 from benchapp.sequences.planning.entry_contents import FalseAlarmContent, OpenedContent, RepairContent
 from benchapp.sequences.planning.state import FaultState, FaultStatus, StepStatus
 from benchapp.sequences.planning.step_names import name_within, reading_name, step_name
@@ -104,10 +104,16 @@ def _looser(plan: "Plan") -> tuple[str, ...]:
 
 
 def _known(bench: Bench, mark: str) -> tuple[Fact, ...]:
-    """What was known of the unit when it came, as its beginning says."""
-    content = bench.workbook.entries(mark, after=-1)[0].content
+    """What was known of the unit when it came, as its beginning says; and why it was put into another lot."""
+    entries = bench.workbook.entries(mark, after=-1)
+    content = entries[0].content
     known = content.known if isinstance(content, UnitBeginning) else {}
-    return tuple(Fact(name=name.capitalize(), value=value) for name, value in known.items())
+    moved = tuple(
+        Fact(name=say("Put into another lot"), value=f"{day_and_time(entry.at)}, {entry.by}: {entry.content.why}")
+        for entry in entries
+        if is_of(entry, MovedContent)
+    )
+    return (*(Fact(name=name.capitalize(), value=value) for name, value in known.items()), *moved)
 
 
 def _facts(unit: Unit, run: Run, state: UnitState) -> tuple[Fact, ...]:

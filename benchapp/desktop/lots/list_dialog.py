@@ -26,11 +26,13 @@ class LotListDialog(AskingDialog):
     taken_in = Signal(str)
     """the name of the new lot"""
 
-    def __init__(self, context: AppContext, parent: QWidget) -> None:
-        super().__init__(parent, "lot-list", tr("A lot from a list"), QDialogButtonBox.StandardButton.Ok)
-        self._context = context
+    def __init__(self, context: AppContext, parent: QWidget, into: str = "") -> None:
+        title = tr("More units for {lot}, from a list").format(lot=into) if into else tr("A lot from a list")
+        super().__init__(parent, "lot-list", title, QDialogButtonBox.StandardButton.Ok)
+        self._context, self._into = context, into
         self._found: DryRun | None = None
-        self.path, self.name, self.initials = QLineEdit(), QLineEdit(), QLineEdit(context.person.initials)
+        self.path, self.name, self.initials = QLineEdit(), QLineEdit(into), QLineEdit(context.person.initials)
+        self.name.setReadOnly(bool(into))
         self.browse = button("lot-list-browse", tr("Look for a list …"))
         self.summary, self.lines = label("lot-list-summary", "say"), label("lot-list-lines", "quiet")
         self.right_only = QCheckBox(tr("Take in the lines that are right, leave the others out"))
@@ -126,7 +128,7 @@ class LotListDialog(AskingDialog):
             self.take_in.setEnabled(bool(found.units) and (not found.wrong or self.right_only.isChecked()))
 
     def _take_in(self) -> None:
-        from benchapp.actions.entries.mixed_intake import take_in_units
+        from benchapp.actions.entries.intake import take_in_units
 
         assert self._found is not None
         self._context.person.set_initials(self.initials.text())
@@ -145,6 +147,7 @@ class LotListDialog(AskingDialog):
             take_in_units,
             name=self.name.text().strip(),
             units=self._found.units,
+            more=bool(self._into),
             by=self._context.person.initials,
             then=self._done,
             refused=self.complain,

@@ -1,23 +1,26 @@
-"""Taking in a lot: name, what it is, route, how many, the first shelf mark, initials.
+"""Taking in a lot by hand, or more units into one: group after group, each of one design; a complaint stays.
 
-A complaint stays on the page.
+Enter takes in what stands in the table and what is being typed. Alt+A puts a group into the table, where each unit may
+be changed by itself, and goes on with others. What is typed goes the way of a list: the same checks, the same action.
 """
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QIntValidator
-from PySide6.QtWidgets import QComboBox, QDialogButtonBox, QLabel, QLineEdit, QWidget
+from PySide6.QtWidgets import QDialogButtonBox, QHBoxLayout, QLabel, QLineEdit, QWidget
 
-from benchapp.actions.entries.intake import mains_said_here, shelf_marks, take_in_lot
+from benchapp.actions.entries.intake import take_in_units
+from benchapp.actions.exchange.lot_files import designs_offered
 from benchapp.desktop.app_context import AppContext
-from benchapp.desktop.lots.lot_hazards import LotHazards
+from benchapp.desktop.lots.group_form import GroupForm
+from benchapp.desktop.lots.units_table import HEAD, Arrival, UnitsTable
 from benchapp.desktop.widgets.asking_dialog import AskingDialog
-from benchapp.desktop.widgets.texts import add_rows, hold_narrow, label, wrapping_form
+from benchapp.desktop.widgets.texts import add_rows, label, wrapping_form
 from benchapp.desktop.words import tr
 from benchapp.errors import BenchError
-from benchapp.lots.listed_units import CONDITION, GIVEN_BY, RIGHT, WHERE_FROM
+from benchapp.lots.listed_units import GIVEN_BY, RIGHT, WHERE_FROM, ListedUnit, read_units
 
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
@@ -28,75 +31,71 @@ MOST_LINES = 6
 
 
 class NewLotDialog(AskingDialog):
-    """Asks for a lot and has it taken in; stays open until it is on disk."""
+    """Asks for a lot and has it taken in; stays open until it is on disk. `into` names a lot that is there."""
 
     taken_in = Signal(str)
-    """the name of the new lot"""
+    """the name of the lot"""
+    print_asked = Signal(list)
+    """the marks of units whose tags are to be printed"""
     list_asked = Signal()
 
-    def __init__(self, context: AppContext, parent: QWidget) -> None:
-        super().__init__(parent, "new-lot", tr("New lot"), QDialogButtonBox.StandardButton.Ok)
-        self._context = context
+    def __init__(self, context: AppContext, parent: QWidget, into: str = "") -> None:
+        title = tr("More units for {lot}").format(lot=into) if into else tr("New lot")
+        super().__init__(parent, "new-lot", title, QDialogButtonBox.StandardButton.Ok)
+        self._context, self._into = context, into
         self._catalogue: Catalogue | None = None
-        self._taken: frozenset[str] = frozenset()
-        self.name, self.first, self.initials, self.note = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
-        self.where_from, self.given_by, self.right, self.condition = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
-        self.equipment, self.route = QComboBox(), QComboBox()
-        hold_narrow(self.equipment)
-        hold_narrow(self.route)
-        self.count = QLineEdit("1")
-        self.count.setValidator(QIntValidator(1, 9999, self))
-        self.first.setPlaceholderText(tr("for example TB-001"))
-        self.initials.setText(context.person.initials)
-        self.marks = label("new-lot-marks", "quiet")
+        self._printing = False
+        self.name, self.initials, self.note = QLineEdit(into), QLineEdit(context.person.initials), QLineEdit()
+        self.name.setReadOnly(bool(into))
+        self.where_from, self.given_by, self.right = QLineEdit(), QLineEdit(), QLineEdit()
+        self.group = GroupForm(context)
+        self.equipment, self.route, self.hazards = self.group.equipment, self.group.route, self.group.hazards
+        self.count, self.first, self.marks = self.group.count, self.group.first, self.group.marks
+        self.units = UnitsTable()
+        self.add = self.key_button("new-lot-add", "add units", self._add)
+        self.take_out = self.key_button("new-lot-take-out", "row out", self._take_out)
+        self.take_out.hide()
         self.left_out, self.own_texts = label("new-lot-left-out", "quiet"), label("new-lot-own-texts", "quiet")
-        self.mains = label("new-lot-mains", "complaint")
-        self.hazards_head = label("new-lot-hazards-head", "head")
-        self.hazards = LotHazards(context.look)
         self.left_out.hide()
-        self.mains.hide()
         self.own_texts.hide()
-        self.hazards.hide()
+        self._name_buttons()
         self._fill()
-        self.equipment.currentIndexChanged.connect(self._offer_routes)
-        self.first.textChanged.connect(self._show_marks)
-        self.count.textChanged.connect(self._show_marks)
-        for field in (self.name, self.count, self.first, self.initials):
+        self.group.edited.connect(lambda: self.complain(""))
+        self.group.resized.connect(self._fit_soon)
+        for field in (self.name, self.initials):
             field.textEdited.connect(lambda _text: self.complain(""))
 
-    def _fill(self) -> None:
-        form = wrapping_form()
-        add_rows(
-            form,
-            (self.name, "new-lot-name", tr("Name of the lot")),
-            (self.equipment, "new-lot-equipment", tr("What it is")),
-            (self.route, "new-lot-route", tr("Route")),
-        )
-        form.addRow("", self.mains)
-        add_rows(
-            form, (self.count, "new-lot-count", tr("How many")), (self.first, "new-lot-first", tr("First shelf mark"))
-        )
-        form.addRow("", self.marks)
-        add_rows(
-            form,
-            (self.where_from, "new-lot-where-from", tr("Where from")),
-            (self.given_by, "new-lot-given-by", tr("Who gave it")),
-            (self.right, "new-lot-right", tr("Their right to give it")),
-            (self.condition, "new-lot-condition", tr("Condition, of all of it")),
-        )
-        add_rows(
-            form, (self.initials, "new-lot-initials", tr("Your initials")), (self.note, "new-lot-note", tr("Note"))
-        )
+    def _name_buttons(self) -> None:
         self.take_in = self.buttons.button(QDialogButtonBox.StandardButton.Ok)
         self.take_in.setText(tr("Take in the lot"))
         self.take_in.setObjectName("new-lot-take-in")
-        self.from_list = self.buttons.addButton(tr("From a list …"), QDialogButtonBox.ButtonRole.ActionRole)
+        roles = QDialogButtonBox.ButtonRole
+        self.and_print = self.key_button("new-lot-and-print", "and print", self._go_and_print)
+        self.buttons.addButton(self.and_print, roles.ActionRole)
+        self.from_list = self.buttons.addButton(tr("From a list …"), roles.ActionRole)
         self.from_list.setObjectName("new-lot-from-list")
         self.from_list.setAutoDefault(False)
-        self.from_list.clicked.connect(self._ask_list)
+        self.from_list.clicked.connect(lambda _checked=False: self._ask_list())
+
+    def _fill(self) -> None:
+        lot = wrapping_form()
+        add_rows(lot, (self.name, "new-lot-name", tr("Name of the lot")))
+        rest = wrapping_form()
+        add_rows(
+            rest,
+            (self.where_from, "new-lot-where-from", tr("Where from")),
+            (self.given_by, "new-lot-given-by", tr("Who gave it")),
+            (self.right, "new-lot-right", tr("Their right to give it")),
+            (self.initials, "new-lot-initials", tr("Your initials")),
+            (self.note, "new-lot-note", tr("Note")),
+        )
+        keys = QHBoxLayout()
+        keys.addWidget(self.add)
+        keys.addWidget(self.take_out)
+        keys.addStretch(1)
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
         warning = label("new-lot-warning", "quiet", words)
-        self.lay_out(form, self.hazards_head, self.hazards, warning, self.own_texts, self.left_out, wide=36)
+        self.lay_out(lot, self.group, keys, self.units, rest, warning, self.own_texts, self.left_out, wide=38)
 
     def _ask_list(self) -> None:
         self.reject()
@@ -104,22 +103,28 @@ class NewLotDialog(AskingDialog):
 
     def begin(self) -> None:
         """Read what can be taken in, off the window's thread."""
-        self.take_in.setEnabled(False)
+        self._let_in(ready=False)
         self.marks.setText(tr("Reading the equipment files …"))
         bench = self._context.bench
-        self._taken = bench.workbook.marks()
+        self.group.taken = bench.workbook.marks()
         self._context.tasks.read(bench.reread_files, then=self._offer, refused=self.complain)
-        self.name.setFocus()
+        (self.equipment if self._into else self.name).setFocus()
+
+    def _let_in(self, *, ready: bool) -> None:
+        for one in (self.take_in, self.and_print, self.add):
+            one.setEnabled(ready)
 
     def _offer(self, catalogue: "Catalogue") -> None:
         self._catalogue = catalogue
-        self._show_marks()
+        self.group.offer(catalogue)
         self._show_own_texts(catalogue)
         self._show_left_out()
         self.fit()
-        self.take_in.setEnabled(True)
-        for equipment_id, equipment in sorted(catalogue.equipment.items(), key=lambda item: item[1].title):
-            self.equipment.addItem(f"{equipment.title} ({equipment_id})", equipment_id)
+        self._let_in(ready=True)
+
+    def _fit_soon(self) -> None:
+        if self.layout() is not None:
+            self.fit()
 
     def _show_own_texts(self, catalogue: "Catalogue") -> None:
         """Name the safety texts and figures that are the workshop's own, and not those that are shipped."""
@@ -139,106 +144,107 @@ class NewLotDialog(AskingDialog):
         shown.setText("\n".join(lines))
         shown.setVisible(bool(lines))
 
-    def _offer_routes(self, _number: int = 0) -> None:
-        self.route.clear()
-        assert self._catalogue is not None
-        self._show_mains()
-        self._ask_hazards()
-        for route_id in self._catalogue.routes_for(str(self.equipment.currentData())):
-            self.route.addItem(self._catalogue.routes[route_id].title, route_id)
+    # group after group
+    def _add(self) -> None:
+        """Put what is typed into the table, and go on with others."""
+        arrivals = self._typed()
+        if arrivals is None:
+            return
+        self.units.add(arrivals)
+        self.group.taken = frozenset(self._context.bench.workbook.marks()) | self.units.marks()
+        self.group.clear()
+        self._show_table()
 
-    def _ask_hazards(self) -> None:
-        """Ask at once, by the design and its age, what every unit of the lot is seen to have."""
-        from benchapp.sequences.planning.hazards import hazards_asked
+    def _take_out(self) -> None:
+        self.units.take_out()
+        self.group.taken = frozenset(self._context.bench.workbook.marks()) | self.units.marks()
+        self._show_table()
 
-        assert self._catalogue is not None
-        design = self._catalogue.equipment.get(str(self.equipment.currentData()))
-        asked = hazards_asked(design, design.facts(), self._catalogue.hazards) if design is not None else ()
-        self.hazards.offer(asked)
-        words = tr(
-            "Before it is handled, look for these. On a row: 1 each unit is looked at, 2 all of the lot have it."
-        )
-        self.hazards_head.setText(words if asked else "")
-        self.hazards_head.setVisible(bool(asked))
+    def _show_table(self) -> None:
+        self.complain("")
+        self.take_out.setVisible(self.units.rowCount() > 0)
         self.fit()
 
-    def _show_mains(self) -> None:
-        """Say at once where this place's mains does not fit the design."""
-        assert self._catalogue is not None
-        said = mains_said_here(self._context.bench, self._catalogue, str(self.equipment.currentData()))
-        self.mains.setText("\n".join(said))
-        self.mains.setVisible(bool(said))
-
-    def _show_marks(self, _changed: object = None) -> None:
-        """Show which shelf marks the units would get."""
-        if not self.first.text().strip():
-            self.marks.clear()
-            return
+    def _typed(self) -> tuple[Arrival, ...] | None:
+        """The group that is being typed; None with a complaint where it cannot be."""
+        if words := self.group.missing():
+            self.complain(words)
+            return None
         try:
-            marks = self._shelf_marks()
+            return self.group.arrivals()
         except BenchError as problem:
-            self.marks.setText(problem.sentence)
-            return
-        self.marks.setText(
-            marks[0] if len(marks) == 1 else tr("{first} to {last}").format(first=marks[0], last=marks[-1])
-        )
+            self.complain(problem.sentence)
+            return None
 
-    def _shelf_marks(self) -> tuple[str, ...]:
-        return shelf_marks(self.first.text().strip(), int(self.count.text() or 0), taken=self._taken)
+    # taking in
+    def _go_and_print(self) -> None:
+        self._printing = True
+        self.go()
 
     def go(self) -> None:
         self._context.person.set_initials(self.initials.text())
-        missing = self._missing()
-        if missing:
-            self.complain(missing)
-            return
-        try:
-            self._taken = self._context.bench.workbook.marks()
-            marks = self._shelf_marks()
-        except BenchError as problem:
-            self.complain(problem.sentence)
+        arrivals = self._arrivals()
+        units = self._units(arrivals) if arrivals else None
+        if not units:
+            self._printing = False
             return
         self.complain("")
         self.wait()
         self._context.tasks.do(
             self._context.bench,
-            take_in_lot,
+            take_in_units,
             name=self.name.text().strip(),
-            equipment=self.equipment.currentData(),
-            route=self.route.currentData(),
-            marks=marks,
+            units=units,
             by=self._context.person.initials,
             note=self.note.text().strip(),
-            hazards=self.hazards.in_all,
-            known=self._known(),
+            more=bool(self._into),
             then=self._done,
-            refused=self.complain,
+            refused=self._refused,
         )
 
-    def _known(self) -> dict[str, str]:
-        """What holds for every unit of the lot; what was left empty is not known."""
-        fields = {WHERE_FROM: self.where_from, GIVEN_BY: self.given_by, RIGHT: self.right, CONDITION: self.condition}
-        return {what: field.text() for what, field in fields.items()}
+    def _arrivals(self) -> tuple[Arrival, ...] | None:
+        """What stands in the table and what is being typed; None with a complaint."""
+        if not self.name.text().strip():
+            self.name.setFocus()
+            self.complain(tr("Give the lot a name."))
+            return None
+        there = self.units.arrivals()
+        if there and not self.group.is_begun:
+            typed: tuple[Arrival, ...] | None = ()
+        else:
+            self.group.taken = frozenset(self._context.bench.workbook.marks()) | self.units.marks()
+            typed = self._typed()
+        if typed is not None and not self.initials.text().strip():
+            self.initials.setFocus()
+            self.complain(tr("Type your initials: they stand under what you record."))
+            return None
+        return None if typed is None else (*there, *typed)
 
-    def _missing(self) -> str:
-        for field, words in (
-            (self.name, tr("Give the lot a name.")),
-            (self.count, tr("Say how many units there are.")),
-            (self.first, tr("Type the first shelf mark, such as TB-001: the others count up from it.")),
-            (self.initials, tr("Type your initials: they stand under what you record.")),
-        ):
-            if not field.text().strip():
-                field.setFocus()
-                return words
-        if self.route.currentData() is None:
-            return tr("There is no route for this equipment yet. A trainer has to write one first.")
-        return ""
+    def _units(self, arrivals: Sequence[Arrival]) -> tuple[ListedUnit, ...]:
+        """The units, as a list of them would be read; none, with a complaint, where one is wrong."""
+        bench = self._context.bench
+        of_all = {WHERE_FROM: self.where_from.text(), GIVEN_BY: self.given_by.text(), RIGHT: self.right.text()}
+        rows = [one.row(of_all) for one in arrivals]
+        units, wrong = read_units(HEAD, rows, designs_offered(bench), bench.workbook.marks())
+        if wrong:
+            first = wrong[0]
+            mark = arrivals[first.line - 2].mark or tr("Row {number}").format(number=first.line - 1)
+            self.complain(tr("{unit}: {why}").format(unit=mark, why=" ".join(first.why)))
+            return ()
+        hazards = {one.mark: one.hazards for one in arrivals}
+        return tuple(replace(unit, hazards=hazards[unit.mark]) for unit in units)
 
     def complain(self, sentence: str) -> None:
-        self.take_in.setEnabled(self._catalogue is not None)
         super().complain(sentence)
+        self._let_in(ready=self._catalogue is not None)
 
-    def _done(self, _changes: "ChangeSet") -> None:
-        name = self.name.text().strip()
-        self.taken_in.emit(name)
+    def _refused(self, sentence: str) -> None:
+        self._printing = False
+        self.complain(sentence)
+
+    def _done(self, changes: "ChangeSet") -> None:
+        self.taken_in.emit(self.name.text().strip())
         self.accept()
+        self._context.change_signals.said.emit(changes.words)
+        if self._printing:
+            self.print_asked.emit(sorted(changes.units))

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QDialog, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.backups.state_line import BackupLine
@@ -25,6 +25,7 @@ from benchapp.desktop.words import tr
 if TYPE_CHECKING:
     from benchapp.actions.workbench.change_set import ChangeSet
     from benchapp.desktop.lots.list_dialog import LotListDialog
+    from benchapp.desktop.lots.lot_units import LotUnitsDialog
     from benchapp.desktop.lots.new_lot import NewLotDialog
     from benchapp.desktop.lots.stage_dialog import StageDialog
     from benchapp.lots.board import Board
@@ -58,6 +59,7 @@ class LotsScreen(Screen):
         self.new = _button("new-lot", with_key("new lot", tr("New lot")), self.open_new_lot)
         self.tags = _button("lot-tags", with_key("lot tags", tr("Tags of the lot")), self.export_tags)
         self.sweep = _button("lot-sweep", with_key("sweep", tr("One stage for all …")), self.choose_stage)
+        self.units = _button("lot-units", with_key("lot units", tr("This lot …")), self.open_units)
         self.summary = label("lot-summary", "quiet")
         self.look = _button("lot-look", with_key("lot in one look", tr("The lot in one look")), self.turn_look)
         self.look.setCheckable(True)
@@ -81,6 +83,7 @@ class LotsScreen(Screen):
         beside = QHBoxLayout(second)
         beside.setContentsMargins(0, 0, 0, 0)
         beside.addWidget(self.summary, 1)
+        beside.addWidget(self.units)
         beside.addWidget(self.look)
         layout.addWidget(Split(context.look, self.filter, second, shares=(1, 1), narrow=_NARROW))
         layout.addWidget(self.empty, 1, Qt.AlignmentFlag.AlignTop)
@@ -102,6 +105,7 @@ class LotsScreen(Screen):
         self.board.stage_taken.connect(lambda stage, title: self.stage_taken.emit(self.lot(), stage, title))
         self._context.change_signals.changed.connect(self._hear)
         add_action(self, "new lot", self.open_new_lot)
+        add_action(self, "lot units", self.open_units)
         add_action(self, "lot tags", self.export_tags)
         add_action(self, "sweep", self.choose_stage)
         add_action(self, "lot in one look", self.turn_look)
@@ -145,29 +149,44 @@ class LotsScreen(Screen):
         self._show_lot()
         self.take_focus()
 
-    def open_new_lot(self) -> "NewLotDialog":
-        """Ask for a new lot."""
+    def open_new_lot(self, into: str = "") -> "NewLotDialog":
+        """Ask for a new lot, or for more units of the one called `into`."""
         from benchapp.desktop.lots.new_lot import NewLotDialog
 
-        dialog = NewLotDialog(self._context, self)
+        dialog = NewLotDialog(self._context, self, into)
         dialog.taken_in.connect(self.read)
-        dialog.list_asked.connect(self.open_list)
-        dialog.finished.connect(dialog.deleteLater)
-        dialog.finished.connect(self.take_focus)
-        dialog.open()
+        dialog.list_asked.connect(lambda: self.open_list(into))
+        dialog.print_asked.connect(self._print)
+        self._open(dialog)
         dialog.begin()
         return dialog
 
-    def open_list(self) -> "LotListDialog":
-        """Ask for a lot from a list."""
+    def open_list(self, into: str = "") -> "LotListDialog":
+        """Ask for a lot from a list, or for more units of the one called `into`."""
         from benchapp.desktop.lots.list_dialog import LotListDialog
 
-        dialog = LotListDialog(self._context, self)
+        dialog = LotListDialog(self._context, self, into)
         dialog.taken_in.connect(self.read)
+        self._open(dialog)
+        return dialog
+
+    def open_units(self) -> "LotUnitsDialog | None":
+        """The units of this lot: into another one, of another design, or more of them."""
+        from benchapp.desktop.lots.lot_units import LotUnitsDialog
+
+        if not self.lot():
+            return None
+        dialog = LotUnitsDialog(self._context, self, self.lot())
+        dialog.more_asked.connect(self.open_new_lot)
+        dialog.print_asked.connect(self._print)
+        self._open(dialog)
+        dialog.begin()
+        return dialog
+
+    def _open(self, dialog: QDialog) -> None:
         dialog.finished.connect(dialog.deleteLater)
         dialog.finished.connect(self.take_focus)
         dialog.open()
-        return dialog
 
     def choose_stage(self) -> "StageDialog | None":
         """Ask which stage is taken across the lot."""
@@ -191,10 +210,13 @@ class LotsScreen(Screen):
 
     def print_tags(self) -> None:
         """The tags of every unit of the lot, to a printer."""
+        if units := self._marks():
+            self._print(units)
+
+    def _print(self, units: list[str]) -> None:
         from benchapp.desktop.sale.tag_export import print_papers
 
-        if units := self._marks():
-            print_papers(self._context, self, units)
+        print_papers(self._context, self, units)
 
     def _marks(self) -> list[str]:
         """The units of the lot."""
@@ -207,7 +229,7 @@ class LotsScreen(Screen):
         self.empty.setVisible(not there)
         self._looks = self._looks and there
         self.look.setChecked(self._looks)
-        for part in (self.filter, self.summary, self.hints, self.look, self.sweep):
+        for part in (self.filter, self.summary, self.hints, self.look, self.sweep, self.units):
             part.setVisible(there)
         self.board.setVisible(there and not self._looks)
         self.page.setVisible(self._looks)
@@ -258,7 +280,7 @@ class LotsScreen(Screen):
         super().showEvent(event)
 
 
-_ON_BUTTONS = ("new lot", "sweep", "lot in one look", "lot tags")
+_ON_BUTTONS = ("new lot", "sweep", "lot in one look", "lot units", "lot tags")
 
 
 def _hints(*, looks: bool) -> list[Hint]:

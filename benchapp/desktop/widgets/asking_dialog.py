@@ -1,11 +1,15 @@
 """A dialog that asks for something: its title, what is asked, a complaint that stays in it, and its buttons."""
 
-from PySide6.QtCore import QSize
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QVBoxLayout, QWidget
+from collections.abc import Callable
 
+from PySide6.QtCore import QSize
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLayout, QPushButton, QVBoxLayout, QWidget
+
+from benchapp.desktop.keys import KEYS, add_action, with_key
 from benchapp.desktop.widgets.room import resize_on_screen, room_of
 from benchapp.desktop.widgets.scrolling import scrolling
-from benchapp.desktop.widgets.texts import label
+from benchapp.desktop.widgets.texts import button, label
+from benchapp.desktop.words import tr
 
 
 class AskingDialog(QDialog):
@@ -54,6 +58,19 @@ class AskingDialog(QDialog):
         high = _height(asked, width - margins.left() - margins.right())
         high = max(high, self._asked.minimumSizeHint().height())  # below that an area scrolls, whatever the width
         resize_on_screen(self, QSize(width, around + high))
+
+    def key_button(self, name: str, one: str, work: Callable[[], object]) -> QPushButton:
+        """A button of the dialog that does by mouse what the key of that id does, which stands before its words."""
+        made = button(name, with_key(one, tr(KEYS[one].words)))
+        made.setAutoDefault(False)
+
+        def do() -> None:
+            if made.isEnabled() and made.isVisible():
+                work()
+
+        made.clicked.connect(lambda _checked=False: work())
+        add_action(self, one, do)
+        return made
 
     def go(self) -> None:
         """Do what was asked for, or complain."""

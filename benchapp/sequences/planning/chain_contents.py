@@ -66,6 +66,14 @@ class LentContent(Content):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class MovedContent(Content):
+    """The lot (UUID) that the unit is in from here on, and why it is no longer in the one before."""
+
+    lot: str
+    why: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class NamedContent(Content):
     """The name of the bench from here on."""
 
@@ -149,7 +157,10 @@ class SettingsContent(Content):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LotContent(Content):
-    """A lot was taken in; `lot` is its UUID, `units` are the marks on the shelf by the unit's UUID."""
+    """A lot was taken in; `lot` is its UUID, `units` are the marks on the shelf by the unit's UUID.
+
+    A further entry for the same lot says which units came into it later, and what it is called as a whole since.
+    """
 
     lot: str
     name: str

@@ -49,6 +49,7 @@ class EntryKind(StrEnum):
     run = "run"
     shelf_mark = "shelf-mark"
     lent = "lent"
+    moved = "moved"
     named = "named"
     opening = "opening"
     closing = "closing"

@@ -322,8 +322,6 @@ class Workbook:
 
         return days.read_tags_printed(self.store, mark)
 
-    # what is added
-
     def append(self, unit: str, entry: "Entry", summary: "UnitSummary", *, alone: bool = False) -> "Entry":
         """Record one entry of a unit durably (see Journal.append)."""
         return self._journal.append(unit, entry, summary, alone=alone)
@@ -332,9 +330,13 @@ class Workbook:
         """Keep what time alone has moved of a unit (see Journal.keep_summary)."""
         return self._journal.keep_summary(unit, number, summary, at=at)
 
-    def add_lot(self, lot: Lot, groups: "Sequence[NewUnits]") -> None:
-        """Record a lot with its units, by design, and their first runs; raises TakenName."""
-        self._intake.add_lot(lot, groups)
+    def add_lot(self, lot: Lot, groups: "Sequence[NewUnits]", *, more: bool = False) -> None:
+        """Record a lot, or `more` units of one, by design, with their first runs; raises TakenName, NotInWorkbook."""
+        self._intake.add_lot(lot, groups, more=more)
+
+    def move_units(self, marks: Sequence[str], lot: Lot, *, new: bool, at: str, by: str, why: str) -> None:
+        """Put units into another lot (see Intake.move_units)."""
+        self._intake.move_units(marks, lot, new=new, at=at, by=by, why=why)
 
     def add_run(self, mark: str, *, pins: "Pins", shown: "UnitSummary", at: str, by: str, why: str = "") -> None:
         """Start a further run of a unit, and show it as it stands under what the run pins."""

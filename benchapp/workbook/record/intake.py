@@ -8,10 +8,10 @@ from uuid import uuid4
 
 from sqlalchemy import Table, bindparam, insert, select, update
 
-from benchapp.sequences.planning.chain_contents import LotContent, RunContent, UnitBeginning
+from benchapp.sequences.planning.chain_contents import LotContent, MovedContent, RunContent, UnitBeginning
 from benchapp.sequences.planning.entries import Citation, Entry, EntryKind, OneContent
 from benchapp.workbook.file.store import Store, compiled
-from benchapp.workbook.model.problems import TakenName, as_sentences
+from benchapp.workbook.model.problems import NotInWorkbook, TakenName, as_sentences
 from benchapp.workbook.model.tables import CHAINS, LOTS, REVISIONS, RUNS, UNIT_STAGES, UNITS, WORKBOOK
 from benchapp.workbook.model.values import BenchIdentity, Lot, StageRow, UnitSummary
 from benchapp.workbook.record.board import unknown_unit
@@ -54,14 +54,18 @@ class Intake:
         self._store = store
         self._bench = bench
 
-    def add_lot(self, lot: Lot, groups: Sequence[NewUnits]) -> None:
-        """The lot, its units in quarantine, a run each; raises TakenName and then writes nothing."""
+    def add_lot(self, lot: Lot, groups: Sequence[NewUnits], *, more: bool = False) -> None:
+        """The lot, its units in quarantine, a run each; raises TakenName and then writes nothing.
+
+        With `more` they come into the lot of that name, which is there (raises NotInWorkbook) and is called as a whole
+        what `lot` says from then on.
+        """
         marks = [mark for group in groups for mark, _ in group.units]
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
-            _refuse_taken(connection, lot.name, marks)
+            _refuse_taken(connection, "" if more else lot.name, marks)
             bench_head(connection, self._bench, at=lot.taken_in)
             units = {str(uuid4()): mark for mark in marks}
-            cited, lot_uuid, lot_id = self._add_lot(connection, lot, units)
+            cited, lot_uuid, lot_id = self._add_lot(connection, lot, units, more=more)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
             listed = [keep_texts(connection, group.pins.texts) for group in groups]
             of_mark = {
@@ -84,13 +88,13 @@ class Intake:
                 add_unit(connection, begun, group.shown)
 
     def _add_lot(
-        self, connection: sqlite3.Connection, lot: Lot, units: Mapping[str, str]
+        self, connection: sqlite3.Connection, lot: Lot, units: Mapping[str, str], *, more: bool
     ) -> tuple[tuple[Citation, ...], str, int]:
         """The lot in the workshop's chain; what its units cite (the lot last), its UUID and its row."""
         workshop = connection.execute(compiled(select(WORKBOOK.c.uuid))).fetchone()[0]
         head = head_of_chain(connection, workshop)
         assert head is not None
-        uuid = str(uuid4())
+        uuid, lot_id = lot_called(connection, lot.name) if more else (str(uuid4()), 0)
         content = LotContent(
             lot=uuid,
             name=lot.name,
@@ -102,24 +106,52 @@ class Intake:
         )
         cites = citations(connection, self._bench)
         head, kept = add_entry(connection, head, self._entry(EntryKind.lot, content, at=lot.taken_in, by=lot.by))
-        return (*cites, head.citation), uuid, add_lot_row(connection, kept)
+        if more:
+            connection.execute(_CALLED, {"id": lot_id, **_as_a_whole(content)})
+        return (*cites, head.citation), uuid, lot_id or add_lot_row(connection, kept)
+
+    def move_units(self, marks: Sequence[str], lot: Lot, *, new: bool, at: str, by: str, why: str) -> None:
+        """Put the units into the lot of that name, a `new` one or one that is there: all of them, or none.
+
+        Raises TakenName, NotInWorkbook, Held, Lent.
+        """
+        with as_sentences(self._store.name), self._store.kept_transaction() as connection:
+            bench_head(connection, self._bench, at=at)
+            if new:
+                _refuse_taken(connection, lot.name, ())
+                self._add_lot(connection, lot, {}, more=False)
+            uuid, lot_id = lot_called(connection, lot.name)
+            for mark in marks:
+                chain, run = self._usable(connection, mark)
+                content, cites = MovedContent(lot=uuid, why=why), citations(connection, self._bench)
+                entry = replace(self._entry(EntryKind.moved, content, at=at, by=by, cites=cites), run=run)
+                add_entry(connection, chain, entry)
+                left = "UPDATE lots SET units = units - 1 WHERE id = (SELECT lot_id FROM units WHERE chain_id = ?)"
+                connection.execute(left, (chain.chain_id,))
+                connection.execute("UPDATE units SET lot_id = ? WHERE chain_id = ?", (lot_id, chain.chain_id))
+                connection.execute("UPDATE lots SET units = units + 1 WHERE id = ?", (lot_id,))
+
+    def _usable(self, connection: sqlite3.Connection, mark: str) -> tuple[Head, str]:
+        """The head of a unit's chain and its run; raises NotInWorkbook, Held, Lent."""
+        found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
+        if found is None:
+            raise unknown_unit(connection, mark)
+        *head, held, lent_to, run = found
+        refuse_unusable(mark, held, lent_to, self._bench)
+        return Head(*head), str(run)
 
     def add_run(self, mark: str, *, pins: Pins, shown: UnitSummary, at: str, by: str, why: str = "") -> None:
         """A further run of a unit; its entries from here on belong to it."""
         with as_sentences(self._store.name), self._store.kept_transaction() as connection:
-            found = connection.execute(compiled(_HEAD), {"mark": mark}).fetchone()
-            if found is None:
-                raise unknown_unit(connection, mark)
-            *head, held, lent_to = found
-            refuse_unusable(mark, held, lent_to, self._bench)
+            head, _run = self._usable(connection, mark)
             listed = keep_texts(connection, pins.texts)
             cites = citations(connection, self._bench)
             content = RunContent(route=pins.route, equipment=pins.equipment, pins=listed, why=why)
             entry = self._entry(EntryKind.run, content, at=at, by=by, cites=cites)
-            _, kept = add_entry(connection, Head(*head), entry)
+            _, kept = add_entry(connection, head, entry)
             settings = connection.execute("SELECT settings FROM workbook").fetchone()[0]
-            add_run_row(connection, head[0], kept, settings=settings)
-            show_summary(connection, head[0], shown, at=at, anew=True)
+            add_run_row(connection, head.chain_id, kept, settings=settings)
+            show_summary(connection, head.chain_id, shown, at=at, anew=True)
 
     def _entry(
         self, kind: EntryKind, content: OneContent, *, at: str, by: str, cites: tuple[Citation, ...] = ()
@@ -141,9 +173,26 @@ class Beginning:
 
 _HEAD = (
     select(CHAINS.c.id, CHAINS.c.uuid, CHAINS.c.last_entry, CHAINS.c.last_sha256, UNITS.c.held, UNITS.c.lent_to)
+    .add_columns(RUNS.c.uuid)
     .join(UNITS, UNITS.c.chain_id == CHAINS.c.id)
+    .join(RUNS, RUNS.c.id == UNITS.c.run_id)
     .where(UNITS.c.mark == bindparam("mark"))
 )
+
+
+_CALLED = "UPDATE lots SET equipment = :equipment, route = :route, title = :title WHERE id = :id"
+
+
+def _as_a_whole(content: LotContent) -> dict[str, str]:
+    return {"equipment": content.equipment, "route": content.route, "title": content.title}
+
+
+def lot_called(connection: sqlite3.Connection, name: str) -> tuple[str, int]:
+    """UUID and row of the lot of that name; raises NotInWorkbook."""
+    found = connection.execute("SELECT uuid, id FROM lots WHERE name = ?", (name,)).fetchone()
+    if found is None:
+        raise NotInWorkbook("lot", name)
+    return str(found[0]), int(found[1])
 
 
 def _refuse_taken(connection: sqlite3.Connection, lot: str, marks: Sequence[str]) -> None:

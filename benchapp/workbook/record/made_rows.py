@@ -15,6 +15,7 @@ from benchapp.sequences.planning.chain_contents import (
     BenchBeginning,
     LentContent,
     LotContent,
+    MovedContent,
     NamedContent,
     RunContent,
     SettingsContent,
@@ -64,8 +65,8 @@ COLUMNS = {
 Rows = dict[str, tuple[Any, ...]]
 MADE_FROM = """
 SELECT entries.sealed, entries.sha256 FROM entries JOIN chains ON chains.id = entries.chain_id
-WHERE entries.kind IN ('beginning', 'run', 'shelf-mark', 'lent', 'settings', 'lot', 'named', 'opening', 'closing',
-                       'tags-printed')
+WHERE entries.kind IN ('beginning', 'run', 'shelf-mark', 'lent', 'moved', 'settings', 'lot', 'named', 'opening',
+                       'closing', 'tags-printed')
 ORDER BY chains.uuid, entries.number, entries.sha256
 """
 _OWN = "SELECT uuid FROM chains ORDER BY id LIMIT 1"
@@ -158,6 +159,9 @@ class Made:
     def _lend(self, entry: Entry[LentContent]) -> None:
         self.units[entry.chain].lent_to = entry.content.to
 
+    def _move(self, entry: Entry[MovedContent]) -> None:
+        self.units[entry.chain].lot = entry.content.lot
+
     def _settle(self, entry: Entry[SettingsContent]) -> None:
         text = canonical(entry.content.settings)
         self.settings[entry.sha256] = text
@@ -167,8 +171,12 @@ class Made:
 
     def _lot(self, entry: Entry[LotContent]) -> None:
         content = entry.content
-        said = (content.equipment, content.route, content.title, entry.at, entry.by, content.note)
-        self.lots.setdefault(content.lot, MadeLot(entry.chain, content.name, said))
+        said = (content.equipment, content.route, content.title)
+        first = self.lots.get(content.lot)
+        if first is None:
+            self.lots[content.lot] = MadeLot(entry.chain, content.name, (*said, entry.at, entry.by, content.note))
+        elif first.workshop == entry.chain:
+            self.lots[content.lot] = first._replace(said=(*said, *first.said[len(said) :]))
 
     def _name(self, entry: Entry[NamedContent]) -> None:
         _, day, day_sha256 = self.rows["benches"][entry.chain]
@@ -216,6 +224,7 @@ _TAKE: dict[EntryKind, Callable[[Made, Any], None]] = {
     EntryKind.run: Made._run,
     EntryKind.shelf_mark: Made._mark,
     EntryKind.lent: Made._lend,
+    EntryKind.moved: Made._move,
     EntryKind.settings: Made._settle,
     EntryKind.lot: Made._lot,
     EntryKind.named: Made._name,

@@ -59,6 +59,7 @@ _MAKES_ROWS = frozenset(
         EntryKind.run,
         EntryKind.shelf_mark,
         EntryKind.lent,
+        EntryKind.moved,
         EntryKind.settings,
         EntryKind.lot,
         EntryKind.named,

@@ -8,8 +8,8 @@ from benchapp.actions.audit.reverify import same_at_twelve_digits
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.answers import withdraw_answer
 from benchapp.actions.entries.faults import record_note
-from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.runs import start_run
 from benchapp.errors import Cancelled
 from benchapp.judgement.statements.statements import RULES_VERSION
 from tests.actions.driving import do_what_is_due

@@ -3,7 +3,8 @@
 import pytest
 
 from benchapp.actions.entries.days import change_workshop
-from benchapp.actions.entries.intake import shelf_marks, start_run, take_in_lot
+from benchapp.actions.entries.intake import shelf_marks, take_in_lot
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import IntakeProblem
 from benchapp.workbook.model.problems import TakenName

@@ -12,8 +12,9 @@ from benchapp.actions.audit.pinned import notes_on_pinned_texts
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.answers import record_answer
 from benchapp.actions.entries.days import open_bench
-from benchapp.actions.entries.intake import start_run, take_in_lot
+from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.papers.printing import export_record_sheet, preview_tag
 from benchapp.actions.papers.record_content import record_content
 from benchapp.actions.workbench.bench import Bench

@@ -4,7 +4,8 @@ import pytest
 
 from benchapp.actions.audit.verifying import verify_workbook
 from benchapp.actions.entries.faults import record_repair
-from benchapp.actions.entries.intake import start_run, take_in_lot
+from benchapp.actions.entries.intake import take_in_lot
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.workbench.bench import Bench
 from benchapp.sequences.history.repairs import repair_list
 from tests.people import staffed

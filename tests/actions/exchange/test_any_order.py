@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from benchapp.actions.entries.days import change_workshop, close_bench, open_bench
 from benchapp.actions.entries.faults import record_note
-from benchapp.actions.entries.intake import start_run, take_in_lot
+from benchapp.actions.entries.intake import take_in_lot
 from benchapp.actions.entries.outcome import mark_anew
+from benchapp.actions.entries.runs import start_run
 from tests.actions.driving import do_what_is_due
 from tests.actions.exchange.benches import HALL, HUB, PROVED, YARD, at, bring, copy, export, held, make, verified
 from tests.effort import cases

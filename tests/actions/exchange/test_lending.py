@@ -3,8 +3,8 @@
 import pytest
 
 from benchapp.actions.entries.faults import record_note
-from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import mark_anew
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.exchange.exporting import export_day_file
 from benchapp.actions.exchange.holds import told_of_file
 from benchapp.actions.workbench.problems import Refused

@@ -4,7 +4,7 @@ from zipfile import ZipFile
 
 import pytest
 
-from benchapp.actions.entries.mixed_intake import take_in_units
+from benchapp.actions.entries.intake import take_in_units
 from benchapp.actions.exchange.lot_files import try_lot_file
 from benchapp.actions.papers.printing import export_record_sheet
 from benchapp.actions.workbench.bench import Bench

@@ -16,8 +16,8 @@ from benchapp.actions.entries.faults import (
     record_opened,
     record_repair,
 )
-from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.workbench.bench import Bench
 from benchapp.actions.workbench.problems import Refused
 from benchapp.actions.workbench.recording import Composed, record

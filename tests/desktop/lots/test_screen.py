@@ -204,7 +204,7 @@ def test_a_design_for_other_mains_says_so_as_soon_as_it_is_chosen(empty):
     empty.strike("Ctrl+N")
     dialog = empty.window.findChild(object, "new-lot-dialog")
     dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-mu1"))
-    assert not dialog.mains.isVisible()
+    assert not dialog.group.mains.isVisible()
     dialog.equipment.setCurrentIndex(dialog.equipment.findData("tb-mu9"))
     assert empty.reads("new-lot-mains").startswith("It is made for 120 V, and mains here is 230 V")
     empty.strike("Esc")

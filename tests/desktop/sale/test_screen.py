@@ -2,8 +2,8 @@
 
 from pypdf import PdfReader
 
-from benchapp.actions.entries.intake import start_run
 from benchapp.actions.entries.outcome import set_disposition
+from benchapp.actions.entries.runs import start_run
 from benchapp.actions.papers.tag_content import tag_content
 from benchapp.desktop.printing.dialog import PrintDialog
 from benchapp.desktop.sale.sale_model import COLUMNS

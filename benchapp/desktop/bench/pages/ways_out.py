@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from benchapp.actions.entries.faults import record_false_alarm, record_opened
-from benchapp.actions.entries.intake import start_run
+from benchapp.actions.entries.runs import start_run
 from benchapp.desktop.app_context import AppContext
 from benchapp.desktop.bench.hazard_words import before_opening
 from benchapp.desktop.bench.pages.rows import RowsPage
