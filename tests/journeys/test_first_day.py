@@ -20,7 +20,7 @@ def test_a_new_workshop_comes_from_nothing_to_its_first_recorded_reading(look, p
         open_the_bench(technician)
         work_until_a_reading(technician)
         context = technician.window.context
-        readings = [entry for entry in context.bench.entries("S-001") if is_reading(entry)]
+        readings = [entry for entry in context.bench.entries("S-001") if is_reading(entry) and entry.content.meter]
         assert [entry.content.meter for entry in readings] == ["m1"]
         assert set(context.bench.catalogue.meters) == {"m1"}
         assert not any(one.startswith("tb-") for one in context.bench.catalogue.equipment)
@@ -53,12 +53,15 @@ def enter_a_meter(technician):
     technician.type("CAT III 600 V")
     technician.strike("Tab")
     technician.type("2026-04-14")
-    technician.tab_to("meter-smallest")
-    for field in ("600 ohm", "60 Mohm", "0.1 ohm", "0.5 % + 3 counts"):
-        technician.type(field)
-        technician.strike("Tab")
-    technician.tab_to("meter-add")
-    technician.strike("Space")
+    for down, *fields in ((0, "600 ohm", "60 Mohm", "0.1 ohm"), (1, "600 ohm", "", "0.1 ohm")):
+        technician.tab_to("meter-function")
+        technician.strike(*["Down"] * down)
+        technician.tab_to("meter-smallest")
+        for field in fields:
+            technician.type(field)
+            technician.strike("Tab")
+        technician.type("0.5 % + 3 counts")
+        technician.strike("Enter")
     technician.tab_to("meter-keep")
     technician.strike("Enter")
     technician.strike("Esc")
@@ -83,7 +86,6 @@ def open_the_bench(technician):
 def work_until_a_reading(technician):
     for _ in range(MOST_PAGES):
         page = technician.page.name
-        print(page, technician.address, technician.complaint)
         if page == "reading":
             technician.type("0.3")
             technician.strike("Enter")

@@ -95,7 +95,7 @@ class NewLotDialog(AskingDialog):
         keys.addStretch(1)
         words = tr("From intake on every unit is in quarantine: not tested, do not plug in.")
         warning = label("new-lot-warning", "quiet", words)
-        self.lay_out(lot, self.group, keys, self.units, rest, warning, self.own_texts, self.left_out, wide=38)
+        self.lay_out(lot, self.units, self.group, keys, rest, warning, self.own_texts, self.left_out, wide=38)
 
     def _ask_list(self) -> None:
         self.reject()

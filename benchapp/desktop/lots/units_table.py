@@ -14,7 +14,7 @@ from benchapp.lots.listed_units import DESIGN, KNOWN, MARK, ROUTE
 
 COLUMNS = (MARK, DESIGN, *KNOWN)
 _KIND = Qt.ItemDataRole.UserRole
-LEAST_ROWS = 4
+LEAST_ROWS = 3
 """rows in sight"""
 
 
