@@ -22,6 +22,7 @@ from benchapp.desktop.person import Person
 from benchapp.desktop.platforms import be_sure_of_a_platform
 from benchapp.desktop.recent_workbooks import RecentWorkbooks
 from benchapp.desktop.theme.look import Look
+from benchapp.desktop.warming import warm_up_soon
 from benchapp.desktop.window import Window
 from benchapp.desktop.window_place import keep_on_screen, keep_place, put_back, show_in_place
 from benchapp.desktop.words import speak_language, tr
@@ -141,6 +142,7 @@ class Opening:
             ask_first_person(context, self.window)
         context.drafts.add_text(str(self._settings.value(_drafts_of(path), "")))
         gc.enable()
+        warm_up_soon(context, self.window)
 
     def _look_for_damage(self, path: Path, problem: BenchError) -> None:
         """Say why it does not open; of a damaged workbook also what is left of it."""
